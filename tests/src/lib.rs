@@ -1,0 +1,1 @@
+//! Runners shared by the checks against sources outside the project.
