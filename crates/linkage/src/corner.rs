@@ -1,0 +1,389 @@
+//! The corner put together: a pose in closed form.
+
+use crate::error::{BuildError, Joint, Member, Unreached};
+use crate::hardpoints::{ArmShape, Axis, Hardpoints, KnuckleShape, Mounts, Parts};
+use crate::motion::Rates;
+use crate::pose::{Attitude, KnuckleFrame, Pose};
+use crate::travel::{self, Range};
+use crate::{construction, frame};
+use construction::InstantCentre;
+use nalgebra::{Point3, Vector3};
+
+/// A line through two pivots, with the directions an arm's angle is counted in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct PivotLine {
+    middle: Point3<f64>,
+    /// Along the axis, to the front.
+    along: Vector3<f64>,
+    /// Horizontal, outboard: the arm's angle is counted from here,
+    out: Vector3<f64>,
+    /// and towards here.
+    up: Vector3<f64>,
+}
+
+impl PivotLine {
+    pub(crate) fn new(axis: &Axis, member: Member) -> Result<Self, BuildError> {
+        let between = axis.front - axis.rear;
+        if between.norm() < Corner::SHORTEST_MM {
+            return Err(BuildError::NoLength(member));
+        }
+        let along = frame::direction(between).ok_or(BuildError::NoLength(member))?;
+        // Pivots entered in the other order are the same axis.
+        let along = if along.x < 0.0 { -along } else { along };
+        let out = Vector3::z().cross(&along);
+        if frame::horizontal(&along) < 0.1 {
+            return Err(BuildError::UprightAxis(member));
+        }
+        let out = out / out.norm();
+        let middle = nalgebra::center(&axis.front, &axis.rear);
+        Ok(Self {
+            middle,
+            along,
+            out,
+            up: along.cross(&out),
+        })
+    }
+
+    pub(crate) fn shape_of(
+        &self,
+        ball: &Point3<f64>,
+        member: Member,
+    ) -> Result<ArmShape, BuildError> {
+        let reach = ball - self.middle;
+        let along_mm = reach.dot(&self.along);
+        let radius_mm = (reach - self.along * along_mm).norm();
+        if radius_mm < Corner::SHORTEST_MM {
+            return Err(BuildError::NoLength(member));
+        }
+        Ok(ArmShape {
+            along_mm,
+            radius_mm,
+        })
+    }
+
+    /// The angle above the horizontal at which an arm's point stands, rad.
+    fn angle_of(&self, point: &Point3<f64>) -> f64 {
+        let reach = point - self.middle;
+        libm::atan2(reach.dot(&self.up), reach.dot(&self.out))
+    }
+
+    fn swing(&self, shape: &ArmShape) -> Swing {
+        Swing {
+            centre: self.middle + self.along * shape.along_mm,
+            along: self.along,
+            out: self.out * shape.radius_mm,
+            up: self.up * shape.radius_mm,
+            radius_squared: shape.radius_mm * shape.radius_mm,
+        }
+    }
+}
+
+/// The circle a ball runs on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Swing {
+    pub(crate) centre: Point3<f64>,
+    pub(crate) along: Vector3<f64>,
+    out: Vector3<f64>,
+    up: Vector3<f64>,
+    radius_squared: f64,
+}
+
+impl Swing {
+    fn at(&self, sin: f64, cos: f64) -> Point3<f64> {
+        self.centre + self.out * cos + self.up * sin
+    }
+}
+
+/// Which of the two ways of putting the parts together is meant.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Branch {
+    upper: f64,
+    tie: f64,
+}
+
+impl Branch {
+    pub(crate) fn of(
+        upper_line: &PivotLine,
+        upper: &ArmShape,
+        knuckle: &KnuckleFrame,
+        upper_ball: &Point3<f64>,
+        tie_inner: &Point3<f64>,
+    ) -> Self {
+        let swing = upper_line.swing(upper);
+        let to_lower = knuckle.origin - swing.centre;
+        let (a, b) = (swing.out.dot(&to_lower), swing.up.dot(&to_lower));
+        let (sin, cos) = libm::sincos(upper_line.angle_of(upper_ball));
+        let towards_inner = tie_inner - knuckle.origin;
+        let across = knuckle.along.cross(&towards_inner);
+        Self {
+            upper: sign(a * sin - b * cos),
+            tie: sign(knuckle.radial.dot(&across)),
+        }
+    }
+}
+
+fn sign(value: f64) -> f64 {
+    if value < 0.0 { -1.0 } else { 1.0 }
+}
+
+/// A left front corner that can be posed.
+///
+/// Built once for a set of parts and mounts; every question after that borrows
+/// it, allocates nothing and cannot panic.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Corner {
+    pub(crate) lower: Swing,
+    pub(crate) upper: Swing,
+    knuckle: KnuckleShape,
+    spacing_squared: f64,
+    tie_inner: Point3<f64>,
+    tie_rod_squared: f64,
+    branch: Branch,
+    loaded_radius_mm: f64,
+    measured_angle_rad: f64,
+    mounts: Mounts,
+    pub(crate) range: Range,
+}
+
+impl Corner {
+    /// Two points nearer than this are one point, mm.
+    pub const SHORTEST_MM: f64 = 1.0;
+
+    /// The corner of these points on their own mounts.
+    ///
+    /// `loaded_radius_mm`: wheel centre to ground in the wheel's plane, mm, > 0.
+    ///
+    /// # Errors
+    /// [`BuildError`] names the member whose points cannot be a part.
+    pub fn of(points: &Hardpoints, loaded_radius_mm: f64) -> Result<Self, BuildError> {
+        Self::on(points, points.parts()?, &points.mounts(), loaded_radius_mm)
+    }
+
+    /// The corner of `parts` hung on `mounts`, put together the way `points` are.
+    ///
+    /// `points` give the measured arm angle, and which of the two ways of
+    /// closing each joint is meant; the parts may have been changed since.
+    ///
+    /// # Errors
+    /// [`BuildError`] names the member whose points cannot be a part. Parts that
+    /// do not reach each other are no error here: every pose then says so.
+    pub fn on(
+        points: &Hardpoints,
+        parts: Parts,
+        mounts: &Mounts,
+        loaded_radius_mm: f64,
+    ) -> Result<Self, BuildError> {
+        let (_, branch) = points.take_apart()?;
+        if !(Self::SHORTEST_MM..BuildError::FAR_MM).contains(&loaded_radius_mm) {
+            return Err(BuildError::Unusable(Member::Wheel));
+        }
+        let lower_line = PivotLine::new(&mounts.lower, Member::LowerArm)?;
+        let upper_line = PivotLine::new(&mounts.upper, Member::UpperArm)?;
+        let measured = PivotLine::new(&points.lower.axis(), Member::LowerArm)?;
+        let mut corner = Self {
+            lower: lower_line.swing(&parts.lower),
+            upper: upper_line.swing(&parts.upper),
+            knuckle: parts.knuckle,
+            spacing_squared: parts.knuckle.spacing_mm * parts.knuckle.spacing_mm,
+            tie_inner: mounts.tie_inner,
+            tie_rod_squared: parts.tie_rod_mm * parts.tie_rod_mm,
+            branch,
+            loaded_radius_mm,
+            measured_angle_rad: measured.angle_of(&points.lower.ball),
+            mounts: *mounts,
+            range: Range::EMPTY,
+        };
+        corner.range = travel::range(&corner);
+        Ok(corner)
+    }
+
+    /// The lower arm's angle above the horizontal in the measured state, rad.
+    #[must_use]
+    pub const fn measured_angle_rad(&self) -> f64 {
+        self.measured_angle_rad
+    }
+
+    /// Wheel centre to ground in the wheel's plane, mm.
+    #[must_use]
+    pub const fn loaded_radius_mm(&self) -> f64 {
+        self.loaded_radius_mm
+    }
+
+    /// Where the parts are hung.
+    #[must_use]
+    pub const fn mounts(&self) -> &Mounts {
+        &self.mounts
+    }
+
+    /// How far the lower arm can swing with the wheels straight ahead, and what ends it.
+    #[must_use]
+    pub const fn range(&self) -> &Range {
+        &self.range
+    }
+
+    /// The pose at one angle of the lower arm.
+    ///
+    /// `lower_arm_rad`: the arm above the horizontal, + up at the ball.
+    /// `link_mm`: displacement of the tie rod's inner end from straight ahead,
+    /// body axes; a rack moves along `y` alone.
+    ///
+    /// # Errors
+    /// [`Unreached::Open`] names the joint that cannot close and its gap.
+    ///
+    /// # Accuracy
+    /// Every member keeps its length within 1e-10 mm.
+    ///
+    /// # Source
+    /// Derived here. Each joint is a circle met by a sphere,
+    /// `a cos φ + b sin φ = c`, of whose two roots the one is kept that is
+    /// continuous with the measured state.
+    pub fn pose(&self, lower_arm_rad: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
+        let (sin, cos) = libm::sincos(lower_arm_rad);
+        let lower_ball = self.lower.at(sin, cos);
+        let upper_ball = self.upper_ball(&lower_ball)?;
+        let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
+        let tie_inner = self.tie_inner + link_mm;
+        let radial = self.towards_tie(&lower_ball, &along, &tie_inner)?;
+        let knuckle = KnuckleFrame::new(lower_ball, along, radial);
+        let shape = &self.knuckle;
+        Ok(Pose {
+            lower_arm_rad,
+            lower_ball,
+            upper_ball,
+            tie_inner,
+            tie_outer: lower_ball + along * shape.tie_along_mm + radial * shape.tie_radius_mm,
+            wheel_centre: knuckle.carry(&shape.wheel_centre),
+            spin: knuckle.carry_direction(&shape.spin),
+            knuckle,
+        })
+    }
+
+    /// What a gauge would read off a pose of this corner.
+    #[must_use]
+    pub fn attitude(&self, pose: &Pose) -> Attitude {
+        Attitude::of(pose, self.loaded_radius_mm)
+    }
+
+    /// Exact rates of a pose with respect to travel, the steering held.
+    ///
+    /// # Errors
+    /// [`Unreached::DeadCentre`] where two links stand in one line.
+    pub fn travel_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
+        let motion = self.bump_motion(pose)?;
+        Ok(Rates::of(
+            pose,
+            &motion,
+            self.loaded_radius_mm,
+            motion.at(&pose.wheel_centre).z,
+        ))
+    }
+
+    /// Exact rates of a pose with respect to the wheel's heading, the arm held,
+    /// for a steering link that moves along `link` (any length).
+    ///
+    /// # Errors
+    /// [`Unreached::DeadCentre`] where the tie rod and steering arm stand in one line.
+    pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
+        let motion = self.steer_motion(pose, link)?;
+        let per_link = Rates::of(pose, &motion, self.loaded_radius_mm, 1.0);
+        Ok(Rates::of(
+            pose,
+            &motion,
+            self.loaded_radius_mm,
+            -per_link.toe_rad,
+        ))
+    }
+
+    /// Instant centre and roll centre from the knuckle's own motion, the steering held.
+    ///
+    /// # Errors
+    /// As [`Corner::travel_rates`].
+    pub fn instant_centre(&self, pose: &Pose) -> Result<InstantCentre, Unreached> {
+        Ok(construction::from_motion(
+            pose,
+            &self.bump_motion(pose)?,
+            self.loaded_radius_mm,
+        ))
+    }
+
+    /// The poses nearest to closing at one arm angle, for a corner that does not close.
+    #[must_use]
+    pub fn nearest(&self, lower_arm_rad: f64) -> Nearest {
+        let (sin, cos) = libm::sincos(lower_arm_rad);
+        let lower_ball = self.lower.at(sin, cos);
+        let to_lower = lower_ball - self.upper.centre;
+        let (a, b) = (self.upper.out.dot(&to_lower), self.upper.up.dot(&to_lower));
+        let c = self.reach_term(&to_lower);
+        let size = (a * a + b * b).sqrt();
+        // The ball that comes nearest points at the lower ball, or away from it
+        // where the knuckle is too long.
+        let towards = if size > 0.0 { sign(c) / size } else { 0.0 };
+        Nearest {
+            lower_ball,
+            upper_ball: self.upper.at(b * towards, a * towards),
+        }
+    }
+
+    fn reach_term(&self, to_lower: &Vector3<f64>) -> f64 {
+        (self.upper.radius_squared + to_lower.norm_squared() - self.spacing_squared) / 2.0
+    }
+
+    fn upper_ball(&self, lower_ball: &Point3<f64>) -> Result<Point3<f64>, Unreached> {
+        let to_lower = lower_ball - self.upper.centre;
+        let (a, b) = (self.upper.out.dot(&to_lower), self.upper.up.dot(&to_lower));
+        let c = self.reach_term(&to_lower);
+        let size_squared = a * a + b * b;
+        let root_squared = size_squared - c * c;
+        if root_squared > 0.0 {
+            let root = self.branch.upper * root_squared.sqrt();
+            let (cos, sin) = (a * c - b * root, b * c + a * root);
+            return Ok(self.upper.at(sin / size_squared, cos / size_squared));
+        }
+        let shortest = self.upper.radius_squared + to_lower.norm_squared();
+        let size = size_squared.sqrt() * sign(c);
+        let span = (shortest - 2.0 * size).max(0.0).sqrt();
+        Err(Unreached::Open {
+            joint: Joint::UpperBall,
+            gap_mm: (span - self.knuckle.spacing_mm).abs(),
+        })
+    }
+
+    /// The direction from the steering axis to the outer tie-rod end.
+    fn towards_tie(
+        &self,
+        lower_ball: &Point3<f64>,
+        along: &Vector3<f64>,
+        tie_inner: &Point3<f64>,
+    ) -> Result<Vector3<f64>, Unreached> {
+        let reach = tie_inner - lower_ball;
+        let reach_along = reach.dot(along);
+        let radial = reach - along * reach_along;
+        let inner_radius = radial.norm();
+        let radius = self.knuckle.tie_radius_mm;
+        let offset = self.knuckle.tie_along_mm - reach_along;
+        let doubled = 2.0 * radius * inner_radius;
+        let sum =
+            radius * radius + inner_radius * inner_radius + offset * offset - self.tie_rod_squared;
+        if sum.abs() < doubled {
+            let cos = sum / doubled;
+            let sin = self.branch.tie * (1.0 - cos * cos).sqrt();
+            let towards = radial / inner_radius;
+            return Ok(towards * cos + along.cross(&towards) * sin);
+        }
+        let span = radius - sign(sum) * inner_radius;
+        let shortest = (span * span + offset * offset).sqrt();
+        Err(Unreached::Open {
+            joint: Joint::TieRodOuter,
+            gap_mm: (shortest - self.tie_rod_squared.sqrt()).abs(),
+        })
+    }
+}
+
+/// The two balls of a corner whose knuckle does not reach from one to the other.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Nearest {
+    /// Lower ball, mm, body axes.
+    pub lower_ball: Point3<f64>,
+    /// The place of the upper ball that comes nearest to closing, mm, body axes.
+    pub upper_ball: Point3<f64>,
+}

@@ -1,0 +1,213 @@
+//! The points of a corner as measured, and the rigid parts they imply.
+
+use crate::corner::{Branch, Corner, PivotLine};
+use crate::error::{BuildError, Member};
+use crate::frame;
+use crate::pose::KnuckleFrame;
+use nalgebra::{Point3, Vector3};
+
+/// One arm as measured: two pivots and the ball they carry. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ArmPoints {
+    /// Front pivot, on the body.
+    pub front: Point3<f64>,
+    /// Rear pivot, on the body.
+    pub rear: Point3<f64>,
+    /// Centre of the ball at the arm's outer end.
+    pub ball: Point3<f64>,
+}
+
+impl ArmPoints {
+    /// The pivot axis without the arm.
+    #[must_use]
+    pub const fn axis(&self) -> Axis {
+        Axis {
+            front: self.front,
+            rear: self.rear,
+        }
+    }
+}
+
+/// The points of a left corner in one assembled state. Millimetres and radians, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hardpoints {
+    /// Lower arm.
+    pub lower: ArmPoints,
+    /// Upper arm.
+    pub upper: ArmPoints,
+    /// Where the spin axis meets the wheel's centre plane.
+    pub wheel_centre: Point3<f64>,
+    /// Camber in this state, + top out, rad.
+    pub camber_rad: f64,
+    /// Toe in this state, + front in, rad.
+    pub toe_rad: f64,
+    /// Inner end of the tie rod, on the rack or the steering link.
+    pub tie_inner: Point3<f64>,
+    /// Outer end of the tie rod, on the steering arm.
+    pub tie_outer: Point3<f64>,
+}
+
+impl Hardpoints {
+    /// The body's side of the corner: where the parts are hung.
+    #[must_use]
+    pub const fn mounts(&self) -> Mounts {
+        Mounts {
+            lower: self.lower.axis(),
+            upper: self.upper.axis(),
+            tie_inner: self.tie_inner,
+        }
+    }
+
+    /// The rigid parts these points imply.
+    ///
+    /// # Errors
+    /// [`BuildError`] names the member whose points cannot be a part.
+    pub fn parts(&self) -> Result<Parts, BuildError> {
+        Ok(self.take_apart()?.0)
+    }
+
+    /// The knuckle's frame in this state: it carries any point bolted to the knuckle.
+    ///
+    /// # Errors
+    /// As [`Hardpoints::parts`].
+    pub fn knuckle_frame(&self) -> Result<KnuckleFrame, BuildError> {
+        let axis = frame::direction(self.upper.ball - self.lower.ball)
+            .ok_or(BuildError::NoLength(Member::Knuckle))?;
+        let arm = self.tie_outer - self.lower.ball;
+        let radial = frame::direction(arm - axis * arm.dot(&axis))
+            .ok_or(BuildError::NoLength(Member::SteeringArm))?;
+        Ok(KnuckleFrame::new(self.lower.ball, axis, radial))
+    }
+
+    /// The parts together with the way they are put together here.
+    pub(crate) fn take_apart(&self) -> Result<(Parts, Branch), BuildError> {
+        self.check()?;
+        let lower_line = PivotLine::new(&self.lower.axis(), Member::LowerArm)?;
+        let upper_line = PivotLine::new(&self.upper.axis(), Member::UpperArm)?;
+        let lower = lower_line.shape_of(&self.lower.ball, Member::LowerArm)?;
+        let upper = upper_line.shape_of(&self.upper.ball, Member::UpperArm)?;
+        let knuckle_frame = self.knuckle_frame()?;
+        let tie = knuckle_frame.local(&self.tie_outer);
+        let tie_rod = self.tie_outer - self.tie_inner;
+        if tie_rod.norm() < Corner::SHORTEST_MM {
+            return Err(BuildError::NoLength(Member::TieRod));
+        }
+        if tie.y < Corner::SHORTEST_MM {
+            return Err(BuildError::NoLength(Member::SteeringArm));
+        }
+        let spacing_mm = (self.upper.ball - self.lower.ball).norm();
+        if spacing_mm < Corner::SHORTEST_MM {
+            return Err(BuildError::NoLength(Member::Knuckle));
+        }
+        let knuckle = KnuckleShape {
+            spacing_mm,
+            tie_along_mm: tie.x,
+            tie_radius_mm: tie.y,
+            wheel_centre: knuckle_frame.local(&self.wheel_centre),
+            spin: knuckle_frame.local_direction(&frame::spin_axis(self.camber_rad, self.toe_rad)),
+        };
+        let branch = Branch::of(
+            &upper_line,
+            &upper,
+            &knuckle_frame,
+            &self.upper.ball,
+            &self.tie_inner,
+        );
+        Ok((
+            Parts {
+                lower,
+                upper,
+                knuckle,
+                tie_rod_mm: tie_rod.norm(),
+            },
+            branch,
+        ))
+    }
+
+    fn check(&self) -> Result<(), BuildError> {
+        let named = [
+            (
+                Member::LowerArm,
+                [self.lower.front, self.lower.rear, self.lower.ball],
+            ),
+            (
+                Member::UpperArm,
+                [self.upper.front, self.upper.rear, self.upper.ball],
+            ),
+            (
+                Member::TieRod,
+                [self.tie_inner, self.tie_outer, self.tie_outer],
+            ),
+            (Member::Wheel, [self.wheel_centre; 3]),
+        ];
+        for (member, points) in named {
+            let near = |c: &f64| c.abs() <= BuildError::FAR_MM;
+            if !points.iter().all(|p| p.iter().all(near)) {
+                return Err(BuildError::Unusable(member));
+            }
+        }
+        let quarter = std::f64::consts::FRAC_PI_4;
+        if self.camber_rad.abs() <= quarter && self.toe_rad.abs() <= quarter {
+            Ok(())
+        } else {
+            Err(BuildError::Unusable(Member::Wheel))
+        }
+    }
+}
+
+/// A pair of pivots on the body. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Axis {
+    /// Front pivot.
+    pub front: Point3<f64>,
+    /// Rear pivot.
+    pub rear: Point3<f64>,
+}
+
+/// The body's side of a corner. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mounts {
+    /// Pivots of the lower arm.
+    pub lower: Axis,
+    /// Pivots of the upper arm.
+    pub upper: Axis,
+    /// Inner end of the tie rod with the wheels straight ahead.
+    pub tie_inner: Point3<f64>,
+}
+
+/// An arm as a rigid part, seen along its own pivot axis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ArmShape {
+    /// The ball's place along the axis, from the middle of the two pivots, + to the front, mm.
+    pub along_mm: f64,
+    /// The ball's distance from the axis, > 0, mm.
+    pub radius_mm: f64,
+}
+
+/// The knuckle as a rigid part, in the frame of its steering axis ([`KnuckleFrame`]).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KnuckleShape {
+    /// Ball to ball, mm.
+    pub spacing_mm: f64,
+    /// Outer tie-rod end along the steering axis from the lower ball, mm.
+    pub tie_along_mm: f64,
+    /// Outer tie-rod end from the steering axis, > 0, mm.
+    pub tie_radius_mm: f64,
+    /// Wheel centre: along the axis, towards the steering arm, across; mm.
+    pub wheel_centre: Vector3<f64>,
+    /// Spin axis, pointing outboard, in the same frame; unit.
+    pub spin: Vector3<f64>,
+}
+
+/// The rigid parts of a corner.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Parts {
+    /// Lower arm.
+    pub lower: ArmShape,
+    /// Upper arm.
+    pub upper: ArmShape,
+    /// Knuckle with hub and steering arm.
+    pub knuckle: KnuckleShape,
+    /// Tie rod, centre to centre, mm.
+    pub tie_rod_mm: f64,
+}

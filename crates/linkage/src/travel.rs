@@ -1,0 +1,324 @@
+//! Poses by wheel height and heading, and how far a corner can go.
+
+use crate::corner::Corner;
+use crate::error::{Joint, Unreached};
+use crate::pose::Pose;
+use nalgebra::Vector3;
+
+/// What ends the swing of the lower arm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum End {
+    /// A joint cannot close any farther.
+    Joint(Joint),
+    /// The wheel rises no more as the arm goes on.
+    Turnover,
+    /// Nothing ended it within a quarter turn from the horizontal.
+    Free,
+}
+
+/// How far the lower arm can swing with the wheels straight ahead.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// Lowest arm angle, rad.
+    pub low_rad: f64,
+    /// Highest arm angle, rad.
+    pub high_rad: f64,
+    /// Wheel-centre height at the lowest angle, mm, body axes.
+    pub low_mm: f64,
+    /// Wheel-centre height at the highest angle, mm, body axes.
+    pub high_mm: f64,
+    /// What ends the swing down.
+    pub low_end: End,
+    /// What ends the swing up.
+    pub high_end: End,
+    /// A pose to start from: arm angle, wheel height and wheel rise for a radian.
+    start: Option<Start>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Start {
+    angle_rad: f64,
+    height_mm: f64,
+    rise_mm: f64,
+}
+
+impl Range {
+    pub(crate) const EMPTY: Self = Self {
+        low_rad: 0.0,
+        high_rad: 0.0,
+        low_mm: 0.0,
+        high_mm: 0.0,
+        low_end: End::Free,
+        high_end: End::Free,
+        start: None,
+    };
+
+    /// Whether the corner closes anywhere at all.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.start.is_none()
+    }
+}
+
+/// Steepest angle an arm is followed to, rad.
+const STEEPEST_RAD: f64 = 1.4;
+/// Step of the search for the ends of the swing, rad: about two degrees.
+const STEP_RAD: f64 = 0.035;
+
+pub(crate) fn range(corner: &Corner) -> Range {
+    let Some(start) = start(corner) else {
+        return Range::EMPTY;
+    };
+    let (low_rad, low_end) = end(corner, start.angle_rad, -STEP_RAD);
+    let (high_rad, high_end) = end(corner, start.angle_rad, STEP_RAD);
+    let height = |angle| climb(corner, angle).map_or(start.height_mm, |(height, _)| height);
+    Range {
+        low_rad,
+        high_rad,
+        low_mm: height(low_rad),
+        high_mm: height(high_rad),
+        low_end,
+        high_end,
+        start: Some(start),
+    }
+}
+
+/// Height of the wheel centre, and its rise for a radian of the arm.
+fn climb(corner: &Corner, angle_rad: f64) -> Result<(f64, f64), Unreached> {
+    let pose = corner.pose(angle_rad, Vector3::zeros())?;
+    let motion = corner.bump_motion(&pose)?;
+    Ok((pose.wheel_centre.z, motion.at(&pose.wheel_centre).z))
+}
+
+/// The rising pose nearest to the measured angle.
+fn start(corner: &Corner) -> Option<Start> {
+    let measured = corner.measured_angle_rad();
+    let at = |angle_rad: f64| match climb(corner, angle_rad) {
+        Ok((height_mm, rise_mm)) if rise_mm > 0.0 => Some(Start {
+            angle_rad,
+            height_mm,
+            rise_mm,
+        }),
+        _ => None,
+    };
+    (0..80).find_map(|step| {
+        let offset = f64::from(step) * STEP_RAD;
+        [measured + offset, measured - offset]
+            .into_iter()
+            .filter(|angle| angle.abs() <= STEEPEST_RAD)
+            .find_map(at)
+    })
+}
+
+/// The last good angle from `from` in steps of `step`, and what ended it.
+fn end(corner: &Corner, from: f64, step: f64) -> (f64, End) {
+    let why = |angle: f64| match climb(corner, angle) {
+        Ok((_, rise)) if rise > 0.0 => None,
+        Ok(_) => Some(End::Turnover),
+        Err(Unreached::Open { joint, .. } | Unreached::DeadCentre(joint)) => {
+            Some(End::Joint(joint))
+        }
+        Err(_) => Some(End::Free),
+    };
+    let mut good = from;
+    loop {
+        let next = good + step;
+        if next.abs() > STEEPEST_RAD {
+            return (good, End::Free);
+        }
+        let Some(mut reason) = why(next) else {
+            good = next;
+            continue;
+        };
+        let mut bad = next;
+        // Thirty halvings of two degrees: far below anything a tape can tell.
+        for _ in 0..30 {
+            let middle = (good + bad) / 2.0;
+            match why(middle) {
+                None => good = middle,
+                Some(nearer) => (bad, reason) = (middle, nearer),
+            }
+        }
+        return (good, reason);
+    }
+}
+
+impl Corner {
+    /// The pose with the wheel centre at a height, the steering link displaced by `link_mm`.
+    ///
+    /// `wheel_mm`: height of the wheel centre in the body's axes, mm; travel is
+    /// its difference from the height at rest.
+    ///
+    /// # Errors
+    /// [`Unreached::Height`] beyond the [`Range`], or the joint that will not close.
+    ///
+    /// # Accuracy
+    /// The height is met within 1e-10 mm.
+    pub fn at_height(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
+        let range = &self.range;
+        let Some(start) = range.start else {
+            return Err(self.why_never());
+        };
+        // Off centre the ends move a little: the search may overrun them by a step.
+        let margin = if link_mm == Vector3::zeros() {
+            0.0
+        } else {
+            STEP_RAD
+        };
+        let mut between = (range.low_rad - margin, range.high_rad + margin);
+        let guess = start.angle_rad + (wheel_mm - start.height_mm) / start.rise_mm;
+        let mut angle = guess.clamp(between.0, between.1);
+        let mut last = Unreached::Height {
+            nearest_mm: wheel_mm.clamp(range.low_mm, range.high_mm),
+        };
+        for _ in 0..80 {
+            let too_high;
+            let mut next = None;
+            match self.pose(angle, link_mm) {
+                Ok(pose) => {
+                    let miss = pose.wheel_centre.z - wheel_mm;
+                    if miss.abs() <= 1e-10 {
+                        return Ok(pose);
+                    }
+                    too_high = miss > 0.0;
+                    if let Ok(motion) = self.bump_motion(&pose) {
+                        next = Some(angle - miss / motion.at(&pose.wheel_centre).z);
+                    }
+                }
+                Err(why) => {
+                    // Beyond an end: come back towards the start.
+                    too_high = angle > start.angle_rad;
+                    last = why;
+                }
+            }
+            let end = if too_high {
+                &mut between.1
+            } else {
+                &mut between.0
+            };
+            *end = angle;
+            if between.1 - between.0 < 1e-15 {
+                break;
+            }
+            angle = next
+                .filter(|next| *next > between.0 && *next < between.1)
+                .unwrap_or(between.0.midpoint(between.1));
+        }
+        self.settle(angle, wheel_mm, link_mm).ok_or(last)
+    }
+
+    /// The pose at `angle` where it meets the height as well as floating point can tell.
+    fn settle(&self, angle: f64, wheel_mm: f64, link_mm: Vector3<f64>) -> Option<Pose> {
+        let pose = self.pose(angle, link_mm).ok()?;
+        ((pose.wheel_centre.z - wheel_mm).abs() <= 1e-9).then_some(pose)
+    }
+
+    fn why_never(&self) -> Unreached {
+        match self.pose(self.measured_angle_rad(), Vector3::zeros()) {
+            Err(why) => why,
+            Ok(pose) => Unreached::Height {
+                nearest_mm: pose.wheel_centre.z,
+            },
+        }
+    }
+
+    /// The pose at a height with the wheel steered to a heading, by a link that
+    /// moves along `direction` (unit), together with the link's move, mm.
+    ///
+    /// `heading_rad`: + to the left, in the body's axes.
+    ///
+    /// # Errors
+    /// [`Unreached::Heading`] past the dead centre of the tie rod, or as [`Corner::at_height`].
+    ///
+    /// # Accuracy
+    /// The heading is met within 1e-12 rad.
+    pub fn at_heading(
+        &self,
+        wheel_mm: f64,
+        heading_rad: f64,
+        direction: Vector3<f64>,
+    ) -> Result<(Pose, f64), Unreached> {
+        let mut link = 0.0;
+        let mut pose = self.at_height(wheel_mm, Vector3::zeros())?;
+        let mut step_limit = 200.0;
+        for _ in 0..60 {
+            let miss = pose.heading_rad() - heading_rad;
+            if miss.abs() <= 1e-12 {
+                return Ok((pose, link));
+            }
+            let per_mm = self.heading_per_link(&pose, direction)?;
+            let step = (-miss / per_mm).clamp(-step_limit, step_limit);
+            // Past the dead centre the rod no longer closes: try half the way.
+            match self.at_height(wheel_mm, direction * (link + step)) {
+                Ok(next) => (pose, link) = (next, link + step),
+                Err(_) => step_limit = step.abs() / 2.0,
+            }
+            if step_limit < 1e-9 {
+                break;
+            }
+        }
+        let miss = pose.heading_rad() - heading_rad;
+        if miss.abs() <= 1e-9 {
+            return Ok((pose, link));
+        }
+        Err(Unreached::Heading {
+            nearest_rad: pose.heading_rad(),
+        })
+    }
+
+    /// Change of heading for a millimetre of the link at a held wheel height, rad/mm.
+    fn heading_per_link(&self, pose: &Pose, direction: Vector3<f64>) -> Result<f64, Unreached> {
+        let steer = self.steer_motion(pose, direction)?;
+        let bump = self.bump_motion(pose)?;
+        let lift = steer.at(&pose.wheel_centre).z / bump.at(&pose.wheel_centre).z;
+        let turning = steer.turning - bump.turning * lift;
+        let rate = turning.cross(&pose.spin);
+        let level = pose.spin.x * pose.spin.x + pose.spin.y * pose.spin.y;
+        Ok(-(rate.x * pose.spin.y - pose.spin.x * rate.y) / level)
+    }
+
+    /// How far the wheel can be steered to the right and to the left at a
+    /// height by a link along `direction` (unit): link moves in mm, the one
+    /// that lowers the heading first. Followed no farther than `most_mm`.
+    ///
+    /// # Errors
+    /// As [`Corner::at_height`] with the link in the middle.
+    pub fn link_range(
+        &self,
+        wheel_mm: f64,
+        direction: Vector3<f64>,
+        most_mm: f64,
+    ) -> Result<(f64, f64), Unreached> {
+        let middle = self.at_height(wheel_mm, Vector3::zeros())?;
+        let sense = self.heading_per_link(&middle, direction)?.signum();
+        let far = |way: f64| {
+            let good = |link: f64| {
+                self.at_height(wheel_mm, direction * link)
+                    .is_ok_and(|pose| {
+                        self.heading_per_link(&pose, direction)
+                            .is_ok_and(|rate| rate * sense > 0.0)
+                    })
+            };
+            let step = most_mm / 50.0;
+            let mut reached = 0.0;
+            let mut beyond = most_mm;
+            while reached < most_mm {
+                if !good(way * (reached + step)) {
+                    beyond = reached + step;
+                    break;
+                }
+                reached += step;
+            }
+            for _ in 0..30 {
+                let half = (reached + beyond) / 2.0;
+                *(if good(way * half) {
+                    &mut reached
+                } else {
+                    &mut beyond
+                }) = half;
+            }
+            way * reached
+        };
+        Ok((far(-sense), far(sense)))
+    }
+}
