@@ -3,7 +3,7 @@
 use crate::error::{BuildError, Joint, Member, Unreached};
 use crate::hardpoints::{ArmShape, Axis, Hardpoints, KnuckleShape, Mounts, Parts};
 use crate::motion::Rates;
-use crate::pose::{Attitude, KnuckleFrame, Pose};
+use crate::pose::{Attitude, PartFrame, Pose};
 use crate::travel::{self, Range};
 use crate::{construction, frame};
 use construction::InstantCentre;
@@ -61,6 +61,18 @@ impl PivotLine {
         })
     }
 
+    /// The frame of an arm whose ball stands at `ball`.
+    pub(crate) fn frame_towards(
+        &self,
+        ball: &Point3<f64>,
+        member: Member,
+    ) -> Result<PartFrame, BuildError> {
+        let reach = ball - self.middle;
+        let radial = frame::direction(reach - self.along * reach.dot(&self.along))
+            .ok_or(BuildError::NoLength(member))?;
+        Ok(PartFrame::new(self.middle, self.along, radial))
+    }
+
     /// The angle above the horizontal at which an arm's point stands, rad.
     fn angle_of(&self, point: &Point3<f64>) -> f64 {
         let reach = point - self.middle;
@@ -69,6 +81,7 @@ impl PivotLine {
 
     fn swing(&self, shape: &ArmShape) -> Swing {
         Swing {
+            middle: self.middle,
             centre: self.middle + self.along * shape.along_mm,
             along: self.along,
             out: self.out * shape.radius_mm,
@@ -81,6 +94,7 @@ impl PivotLine {
 /// The circle a ball runs on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Swing {
+    middle: Point3<f64>,
     pub(crate) centre: Point3<f64>,
     pub(crate) along: Vector3<f64>,
     out: Vector3<f64>,
@@ -91,6 +105,11 @@ pub(crate) struct Swing {
 impl Swing {
     fn at(&self, sin: f64, cos: f64) -> Point3<f64> {
         self.centre + self.out * cos + self.up * sin
+    }
+
+    fn frame(&self, ball: &Point3<f64>) -> PartFrame {
+        let radial = (ball - self.centre) / self.radius_squared.sqrt();
+        PartFrame::new(self.middle, self.along, radial)
     }
 }
 
@@ -105,7 +124,7 @@ impl Branch {
     pub(crate) fn of(
         upper_line: &PivotLine,
         upper: &ArmShape,
-        knuckle: &KnuckleFrame,
+        knuckle: &PartFrame,
         upper_ball: &Point3<f64>,
         tie_inner: &Point3<f64>,
     ) -> Self {
@@ -244,7 +263,7 @@ impl Corner {
         let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
         let tie_inner = self.tie_inner + link_mm;
         let radial = self.towards_tie(&lower_ball, &along, &tie_inner)?;
-        let knuckle = KnuckleFrame::new(lower_ball, along, radial);
+        let knuckle = PartFrame::new(lower_ball, along, radial);
         let shape = &self.knuckle;
         Ok(Pose {
             lower_arm_rad,
@@ -256,6 +275,25 @@ impl Corner {
             spin: knuckle.carry_direction(&shape.spin),
             knuckle,
         })
+    }
+
+    /// The frame that carries every point bolted to the lower arm.
+    #[must_use]
+    pub fn lower_arm(&self, pose: &Pose) -> PartFrame {
+        self.lower.frame(&pose.lower_ball)
+    }
+
+    /// The frame that carries every point bolted to the upper arm.
+    #[must_use]
+    pub fn upper_arm(&self, pose: &Pose) -> PartFrame {
+        self.upper.frame(&pose.upper_ball)
+    }
+
+    /// The upper arm above the horizontal, + up at the ball, rad.
+    #[must_use]
+    pub fn upper_arm_rad(&self, pose: &Pose) -> f64 {
+        let reach = pose.upper_ball - self.upper.centre;
+        libm::atan2(reach.dot(&self.upper.up), reach.dot(&self.upper.out))
     }
 
     /// What a gauge would read off a pose of this corner.

@@ -3,7 +3,7 @@
 use crate::corner::{Branch, Corner, PivotLine};
 use crate::error::{BuildError, Member};
 use crate::frame;
-use crate::pose::KnuckleFrame;
+use crate::pose::PartFrame;
 use nalgebra::{Point3, Vector3};
 
 /// One arm as measured: two pivots and the ball they carry. Millimetres, body axes.
@@ -25,6 +25,14 @@ impl ArmPoints {
             front: self.front,
             rear: self.rear,
         }
+    }
+
+    /// The arm's frame in this state: it carries any point bolted to the arm.
+    ///
+    /// # Errors
+    /// [`BuildError`] where the points cannot be an arm; `member` is named in it.
+    pub fn frame(&self, member: Member) -> Result<PartFrame, BuildError> {
+        PivotLine::new(&self.axis(), member)?.frame_towards(&self.ball, member)
     }
 }
 
@@ -70,13 +78,13 @@ impl Hardpoints {
     ///
     /// # Errors
     /// As [`Hardpoints::parts`].
-    pub fn knuckle_frame(&self) -> Result<KnuckleFrame, BuildError> {
+    pub fn knuckle_frame(&self) -> Result<PartFrame, BuildError> {
         let axis = frame::direction(self.upper.ball - self.lower.ball)
             .ok_or(BuildError::NoLength(Member::Knuckle))?;
         let arm = self.tie_outer - self.lower.ball;
         let radial = frame::direction(arm - axis * arm.dot(&axis))
             .ok_or(BuildError::NoLength(Member::SteeringArm))?;
-        Ok(KnuckleFrame::new(self.lower.ball, axis, radial))
+        Ok(PartFrame::new(self.lower.ball, axis, radial))
     }
 
     /// The parts together with the way they are put together here.
@@ -184,7 +192,7 @@ pub struct ArmShape {
     pub radius_mm: f64,
 }
 
-/// The knuckle as a rigid part, in the frame of its steering axis ([`KnuckleFrame`]).
+/// The knuckle as a rigid part, in the frame of its steering axis ([`PartFrame`]).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KnuckleShape {
     /// Ball to ball, mm.

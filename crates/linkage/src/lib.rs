@@ -51,5 +51,5 @@ pub use error::{BuildError, Joint, Member, Unreached};
 pub use hardpoints::{ArmPoints, ArmShape, Axis, Hardpoints, KnuckleShape, Mounts, Parts};
 pub use motion::{Motion, Rates};
 pub use nalgebra::{Point3, Vector3};
-pub use pose::{Attitude, KnuckleFrame, Pose};
+pub use pose::{Attitude, PartFrame, Pose};
 pub use travel::{End, Range};

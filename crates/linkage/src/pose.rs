@@ -3,21 +3,25 @@
 use crate::frame;
 use nalgebra::{Point3, Vector3};
 
-/// The knuckle's own frame: origin at the lower ball, axes `along` the steering
-/// axis (up), `radial` towards the outer tie-rod end, and `across`, right-handed.
+/// A moving part's own frame: it carries every point bolted to the part.
+///
+/// | part | origin | `along` | `radial` |
+/// |---|---|---|---|
+/// | knuckle | lower ball | steering axis, up | towards the outer tie-rod end |
+/// | arm | middle of its pivots | pivot axis, to the front | towards the ball |
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct KnuckleFrame {
-    /// Lower ball, body axes, mm.
+pub struct PartFrame {
+    /// Body axes, mm.
     pub origin: Point3<f64>,
-    /// Steering axis, from lower to upper ball, unit.
+    /// The axis the part turns about, unit.
     pub along: Vector3<f64>,
-    /// From the steering axis to the outer tie-rod end, unit.
+    /// Square to it, unit.
     pub radial: Vector3<f64>,
     /// `along` x `radial`, unit.
     pub across: Vector3<f64>,
 }
 
-impl KnuckleFrame {
+impl PartFrame {
     pub(crate) fn new(origin: Point3<f64>, along: Vector3<f64>, radial: Vector3<f64>) -> Self {
         Self {
             origin,
@@ -27,7 +31,7 @@ impl KnuckleFrame {
         }
     }
 
-    /// Body coordinates of a point of the knuckle given in this frame, mm.
+    /// Body coordinates of a point of the part given in this frame, mm.
     #[must_use]
     pub fn carry(&self, local: &Vector3<f64>) -> Point3<f64> {
         self.origin + self.carry_direction(local)
@@ -70,8 +74,8 @@ pub struct Pose {
     pub wheel_centre: Point3<f64>,
     /// Spin axis, pointing outboard, unit.
     pub spin: Vector3<f64>,
-    /// The frame that carries every point bolted to the knuckle.
-    pub knuckle: KnuckleFrame,
+    /// The knuckle's frame.
+    pub knuckle: PartFrame,
 }
 
 impl Pose {
