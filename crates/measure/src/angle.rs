@@ -10,7 +10,7 @@
 //! second  = '"' | "″" | "”" | "''" | "sec" | "second" | "seconds"
 //! ```
 //!
-//! Signs and amounts are those of a [length](crate::parse_length). A minus applies
+//! Signs and amounts are those of a [length](crate::length). A minus applies
 //! to the whole angle. Minutes after degrees and seconds after minutes stay below
 //! sixty.
 //!

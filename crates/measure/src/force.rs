@@ -10,7 +10,7 @@
 //! ```
 //!
 //! Signs, amounts and unit words of length are those of a
-//! [length](crate::parse_length). Conversions are exact (NIST SP 811, appendix B).
+//! [length](crate::length). Conversions are exact (NIST SP 811, appendix B).
 
 use crate::cursor::{Cursor, look_up};
 use crate::error::{ParseError, Problem};

@@ -13,13 +13,13 @@
 //! The crate has no dependencies and does its own conversion between text and
 //! `f64`: the standard library's costs twenty kilobytes of download.
 
-mod angle;
+pub mod angle;
 mod cursor;
 mod error;
-mod force;
-mod length;
-mod number;
-mod tire;
+pub mod force;
+pub mod length;
+pub mod number;
+pub mod tire;
 
 pub use angle::{Angle, parse_angle, print_angle, spoken_angle};
 pub use cursor::LONGEST_TEXT;

@@ -45,8 +45,8 @@ const SLASHES: [char; 3] = ['/', '\u{2044}', '\u{2215}'];
 /// an improper fraction after a whole number, 1e9 or more.
 ///
 /// # Accuracy
-/// The nearest `f64` to the text for up to 17 digits, leading zeros apart; digits
-/// beyond the eighteenth are read and dropped.
+/// The nearest `f64` to the text for up to 17 digits from the first that is not
+/// zero and up to 18 decimals; what goes beyond may be dropped.
 pub fn parse_number(text: &str) -> Result<f64, ParseError> {
     let mut cursor = Cursor::new(text)?;
     let minus = cursor.minus();
@@ -148,6 +148,8 @@ pub(crate) fn starts_amount(cursor: &Cursor<'_>) -> bool {
 }
 
 /// Reads an unsigned decimal.
+///
+/// Takes 17 digits at least into the mantissa and steps over the rest.
 pub(crate) fn decimal(cursor: &mut Cursor<'_>) -> Result<f64, ParseError> {
     let start = cursor.clone();
     let mut mantissa = 0;
