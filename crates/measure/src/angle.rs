@@ -39,6 +39,19 @@ use crate::number::{NO_NUMBER, amount, print_number, spoken_number, starts_amoun
 /// Larger angles than this are refused, degrees.
 const LARGEST_DEGREES: f64 = 360.0;
 
+/// Words for parts of an angle, in lower case.
+static MARK_WORDS: [(&str, Mark); 9] = [
+    ("deg", Mark::Degree),
+    ("degree", Mark::Degree),
+    ("degrees", Mark::Degree),
+    ("min", Mark::Minute),
+    ("minute", Mark::Minute),
+    ("minutes", Mark::Minute),
+    ("sec", Mark::Second),
+    ("second", Mark::Second),
+    ("seconds", Mark::Second),
+];
+
 /// An angle as it was read.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Angle {
@@ -169,19 +182,8 @@ fn mark(cursor: &mut Cursor<'_>) -> Result<Option<Mark>, ParseError> {
     if cursor.peek().is_none() {
         return Ok(None);
     }
-    let table = [
-        ("deg", Mark::Degree),
-        ("degree", Mark::Degree),
-        ("degrees", Mark::Degree),
-        ("min", Mark::Minute),
-        ("minute", Mark::Minute),
-        ("minutes", Mark::Minute),
-        ("sec", Mark::Second),
-        ("second", Mark::Second),
-        ("seconds", Mark::Second),
-    ];
     let place = cursor.clone();
-    let Some(mark) = look_up(&table, cursor.word()) else {
+    let Some(mark) = look_up(&MARK_WORDS, cursor.word()) else {
         return Err(place.fail(Problem::UnknownUnit {
             expected: "degrees or minutes",
         }));

@@ -27,6 +27,25 @@ const LARGEST_NEWTONS: f64 = 1e6;
 /// Larger rates than this are refused, N/mm.
 const LARGEST_RATE: f64 = 1e6;
 
+/// Words for units of force, in lower case.
+static UNIT_WORDS: [(&str, ForceUnit); 15] = [
+    ("n", ForceUnit::Newton),
+    ("newton", ForceUnit::Newton),
+    ("newtons", ForceUnit::Newton),
+    ("kg", ForceUnit::Kilogram),
+    ("kgf", ForceUnit::Kilogram),
+    ("kgs", ForceUnit::Kilogram),
+    ("kilo", ForceUnit::Kilogram),
+    ("kilos", ForceUnit::Kilogram),
+    ("kilogram", ForceUnit::Kilogram),
+    ("kilograms", ForceUnit::Kilogram),
+    ("lb", ForceUnit::Pound),
+    ("lbs", ForceUnit::Pound),
+    ("lbf", ForceUnit::Pound),
+    ("pound", ForceUnit::Pound),
+    ("pounds", ForceUnit::Pound),
+];
+
 /// What a bare number stands for, or the unit that was written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ForceUnit {
@@ -184,24 +203,7 @@ fn force_unit(
 ) -> Result<(ForceUnit, f64), ParseError> {
     let place = cursor.clone();
     let word = cursor.word();
-    let table = [
-        ("n", ForceUnit::Newton),
-        ("newton", ForceUnit::Newton),
-        ("newtons", ForceUnit::Newton),
-        ("kg", ForceUnit::Kilogram),
-        ("kgf", ForceUnit::Kilogram),
-        ("kgs", ForceUnit::Kilogram),
-        ("kilo", ForceUnit::Kilogram),
-        ("kilos", ForceUnit::Kilogram),
-        ("kilogram", ForceUnit::Kilogram),
-        ("kilograms", ForceUnit::Kilogram),
-        ("lb", ForceUnit::Pound),
-        ("lbs", ForceUnit::Pound),
-        ("lbf", ForceUnit::Pound),
-        ("pound", ForceUnit::Pound),
-        ("pounds", ForceUnit::Pound),
-    ];
-    let found = match look_up(&table, word) {
+    let found = match look_up(&UNIT_WORDS, word) {
         Some(unit) => (unit, unit.newtons()),
         None if word.eq_ignore_ascii_case("kn") => (ForceUnit::Newton, 1000.0),
         None => return Err(place.fail(Problem::UnknownUnit { expected })),

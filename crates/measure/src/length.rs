@@ -94,6 +94,31 @@ const FINEST_DENOMINATOR: u32 = 1024;
 /// fractions are no exact number of millimetres.
 const TIE: f64 = 1e-9;
 
+/// Words for units of length, in lower case; a table in the data, not code that builds it.
+static UNIT_WORDS: [(&str, LengthUnit); 21] = [
+    ("mm", LengthUnit::Millimetre),
+    ("millimetre", LengthUnit::Millimetre),
+    ("millimetres", LengthUnit::Millimetre),
+    ("millimeter", LengthUnit::Millimetre),
+    ("millimeters", LengthUnit::Millimetre),
+    ("cm", LengthUnit::Centimetre),
+    ("centimetre", LengthUnit::Centimetre),
+    ("centimetres", LengthUnit::Centimetre),
+    ("centimeter", LengthUnit::Centimetre),
+    ("centimeters", LengthUnit::Centimetre),
+    ("m", LengthUnit::Metre),
+    ("metre", LengthUnit::Metre),
+    ("metres", LengthUnit::Metre),
+    ("meter", LengthUnit::Metre),
+    ("meters", LengthUnit::Metre),
+    ("in", LengthUnit::Inch),
+    ("inch", LengthUnit::Inch),
+    ("inches", LengthUnit::Inch),
+    ("ft", LengthUnit::Foot),
+    ("foot", LengthUnit::Foot),
+    ("feet", LengthUnit::Foot),
+];
+
 /// What a bare number stands for, or the unit that was written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LengthUnit {
@@ -330,30 +355,7 @@ pub(crate) fn plural(number: String, unit: &str) -> String {
 
 /// The length unit a word stands for, in any case and spelling.
 pub(crate) fn unit_word(word: &str) -> Option<LengthUnit> {
-    let table = [
-        ("mm", LengthUnit::Millimetre),
-        ("millimetre", LengthUnit::Millimetre),
-        ("millimetres", LengthUnit::Millimetre),
-        ("millimeter", LengthUnit::Millimetre),
-        ("millimeters", LengthUnit::Millimetre),
-        ("cm", LengthUnit::Centimetre),
-        ("centimetre", LengthUnit::Centimetre),
-        ("centimetres", LengthUnit::Centimetre),
-        ("centimeter", LengthUnit::Centimetre),
-        ("centimeters", LengthUnit::Centimetre),
-        ("m", LengthUnit::Metre),
-        ("metre", LengthUnit::Metre),
-        ("metres", LengthUnit::Metre),
-        ("meter", LengthUnit::Metre),
-        ("meters", LengthUnit::Metre),
-        ("in", LengthUnit::Inch),
-        ("inch", LengthUnit::Inch),
-        ("inches", LengthUnit::Inch),
-        ("ft", LengthUnit::Foot),
-        ("foot", LengthUnit::Foot),
-        ("feet", LengthUnit::Foot),
-    ];
-    look_up(&table, word)
+    look_up(&UNIT_WORDS, word)
 }
 
 /// Reads a unit word or mark, if anything but the end follows.
