@@ -1,1 +1,33 @@
-//! truck
+//! What is on the truck, and every change that can be made to it.
+//!
+//! A [`Design`] is a [`Truck`] as measured and the [`Proposal`]s laid over it.
+//! [`fit`] lays one proposal's changes over the truck; what comes out, a
+//! [`Fitted`] truck, is what the studies ask their questions of. The one road
+//! by which a design changes is [`Design::edited`].
+//!
+//! Lengths are millimetres, angles radians, forces newtons. No type here knows
+//! how it is written down.
+
+mod change;
+mod demo;
+mod design;
+mod edit;
+mod field;
+mod fit;
+mod kind;
+mod spring;
+mod tire;
+mod truck;
+
+pub use change::{
+    BarAdjuster, Change, ChangeKind, ChangeNumber, CutCoil, DroppedSpindle, MovedPivot, Place, TireSwap,
+};
+pub use demo::demo;
+pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
+pub use edit::{Edit, EditError};
+pub use field::{Field, Group};
+pub use fit::{FitError, Fitted, Remark, fit};
+pub use kind::Kind;
+pub use spring::{Arm, Bar, Coil, Spring, SpringKind};
+pub use tire::{Tire, TireSize, rim_mm};
+pub use truck::{Body, Fender, Load, Rail, Source, Sources, Stops, Truck, Wheel};

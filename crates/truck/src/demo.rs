@@ -1,0 +1,96 @@
+//! The demo truck: invented, a plausible compact pickup. No real vehicle.
+
+use crate::change::{Change, DroppedSpindle};
+use crate::design::{Design, Proposal, ProposalId};
+use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
+use crate::tire::{Tire, TireSize};
+use crate::truck::{Body, Fender, Load, Rail, Source, Sources, Stops, Truck, Wheel};
+use linkage::{ArmPoints, Hardpoints, Point3};
+
+/// The design the page opens with: the demo truck and one proposal.
+#[must_use]
+pub fn demo() -> Design {
+    let mut spindle = Proposal::new(ProposalId(0), "Two-inch spindle");
+    spindle.set(Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() }));
+    Design {
+        title: "Juniper pickup".to_owned(),
+        note: String::new(),
+        truck: truck(),
+        proposals: vec![spindle],
+    }
+}
+
+fn truck() -> Truck {
+    Truck {
+        points: points(),
+        stops: Stops { bump_gap_mm: 25.4, bump_squash_mm: 9.5, bump_radius_mm: 165.0, droop_mm: 70.0 },
+        load: Load { corner_n: 3900.0, unsprung_n: 420.0 },
+        spring: spring(),
+        tire: Tire {
+            size: TireSize { section_mm: 195.0, aspect_percent: 75.0, rim_code: 14.0 },
+            measured_diameter_mm: None,
+            shoulder_mm: 32.0,
+        },
+        wheel: Wheel { rim_width_mm: 139.7, offset_mm: 0.0 },
+        body: Body {
+            wheelbase_mm: 2690.0,
+            rail: Rail {
+                outer_y_mm: 352.0,
+                width_mm: 70.0,
+                bottom_z_mm: 300.0,
+                height_mm: 110.0,
+                front_x_mm: 600.0,
+                rear_x_mm: -700.0,
+            },
+            fender: Fender { lip_y_mm: 778.0, lip_z_mm: 752.0, half_length_mm: 120.0 },
+        },
+        sources: Sources::all(Source::Measured),
+    }
+}
+
+fn points() -> Hardpoints {
+    Hardpoints {
+        // The front pivot is the strut rod's bushing, the rear one the arm's own.
+        lower: ArmPoints {
+            front: Point3::new(430.0, 318.0, 229.0),
+            rear: Point3::new(-8.0, 287.0, 224.0),
+            ball: Point3::new(3.0, 655.0, 196.0),
+        },
+        upper: ArmPoints {
+            front: Point3::new(88.0, 404.0, 452.0),
+            rear: Point3::new(-112.0, 406.0, 444.0),
+            ball: Point3::new(-5.0, 617.0, 448.0),
+        },
+        wheel_centre: Point3::new(0.0, 702.0, 312.0),
+        camber_rad: 0.0,
+        toe_rad: 0.0,
+        tie_inner: Point3::new(-118.0, 312.0, 262.0),
+        tie_outer: Point3::new(-132.0, 640.0, 246.0),
+    }
+}
+
+fn spring() -> Spring {
+    Spring {
+        kind: SpringKind::TorsionBar,
+        arm: Arm::Lower,
+        bar: Bar {
+            diameter_mm: 25.4,
+            length_mm: 1090.0,
+            lever_mm: 152.0,
+            lever_angle_rad: 90_f64.to_radians(),
+            thread_pitch_mm: 1.5,
+            turns_in: 12.0,
+            turns_out: 14.0,
+        },
+        coil: Coil {
+            wire_mm: 15.5,
+            mean_mm: 108.0,
+            active: 7.0,
+            loaded_pitch_mm: 33.0,
+            arm_seat: Point3::new(0.0, 500.0, 215.0),
+            body_seat: Point3::new(-5.0, 455.0, 455.0),
+        },
+        wheel_rate_n_per_mm: 21.0,
+        shear_modulus_n_per_mm2: 79300.0,
+    }
+}

@@ -1,0 +1,96 @@
+//! A design: the truck as measured, and the proposals laid over it.
+
+use crate::change::{Change, ChangeKind, Place};
+use crate::fit::{FitError, Fitted, fit};
+use crate::truck::Truck;
+
+/// Most proposals in a design.
+pub const MOST_PROPOSALS: usize = 3;
+
+/// Everything a person has put in. A link or a file is one of these.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Design {
+    /// What the design is called.
+    pub title: String,
+    /// What else is to be said.
+    pub note: String,
+    /// The truck as measured.
+    pub truck: Truck,
+    /// What might be done to it; at most [`MOST_PROPOSALS`].
+    pub proposals: Vec<Proposal>,
+}
+
+/// Names a proposal for as long as it lives; not its place in the list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct ProposalId(pub u8);
+
+/// A named list of changes laid over the truck as measured.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proposal {
+    /// By which it is selected.
+    pub id: ProposalId,
+    /// What it is called.
+    pub name: String,
+    /// At most one in each slot, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
+    pub changes: Vec<Change>,
+}
+
+impl Design {
+    /// The proposal with an id.
+    #[must_use]
+    pub fn proposal(&self, id: ProposalId) -> Option<&Proposal> {
+        self.proposals.iter().find(|proposal| proposal.id == id)
+    }
+
+    /// The truck as measured, as the studies read it.
+    #[must_use]
+    pub fn as_measured(&self) -> Fitted {
+        Fitted::as_measured(&self.truck)
+    }
+
+    /// The truck with a proposal's parts on it; as measured where no proposal has the id.
+    ///
+    /// # Errors
+    /// As [`fit`].
+    pub fn fitted(&self, id: ProposalId) -> Result<Fitted, FitError> {
+        let changes = self.proposal(id).map_or(&[][..], |proposal| &proposal.changes);
+        fit(&self.truck, changes)
+    }
+
+    /// The lowest id that no proposal has.
+    #[must_use]
+    pub fn free_id(&self) -> ProposalId {
+        let taken = |id: &u8| self.proposal(ProposalId(*id)).is_some();
+        ProposalId((0..=u8::MAX).find(|id| !taken(id)).unwrap_or(u8::MAX))
+    }
+}
+
+impl Proposal {
+    /// A proposal without changes.
+    #[must_use]
+    pub fn new(id: ProposalId, name: impl Into<String>) -> Self {
+        Self { id, name: name.into(), changes: Vec::new() }
+    }
+
+    /// The change in a slot.
+    #[must_use]
+    pub fn change(&self, kind: ChangeKind, place: Option<Place>) -> Option<&Change> {
+        self.changes.iter().find(|change| change.slot() == (kind, place))
+    }
+
+    /// Puts a change in its slot, in place of what stood there.
+    pub fn set(&mut self, change: Change) {
+        self.clear(change.kind(), change.place());
+        let rank = |change: &Change| {
+            let kind = ChangeKind::ALL.iter().position(|kind| *kind == change.kind());
+            (kind, change.place())
+        };
+        let at = self.changes.partition_point(|other| rank(other) < rank(&change));
+        self.changes.insert(at, change);
+    }
+
+    /// Empties a slot.
+    pub fn clear(&mut self, kind: ChangeKind, place: Option<Place>) {
+        self.changes.retain(|change| change.slot() != (kind, place));
+    }
+}

@@ -1,0 +1,149 @@
+//! Everything a person can do to a design, as values.
+
+use crate::change::{Change, ChangeKind, Place};
+use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
+use crate::field::Field;
+use crate::kind::Kind;
+use crate::spring::{Arm, SpringKind};
+use crate::truck::{Source, Sources};
+
+/// One thing done to a design. A drag makes the same edits as a form.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// A number of the truck measured, or typed from a part.
+    Measure {
+        /// Which.
+        field: Field,
+        /// In the core's unit; nothing leaves it open, where it may be.
+        value: Option<f64>,
+    },
+    /// Several numbers measured in one move, as by dragging a point.
+    MeasureAll(Vec<(Field, f64)>),
+    /// Where a number came from.
+    Source(Field, Source),
+    /// Every number is the person's own from here on: what they have not
+    /// measured counts as assumed.
+    OwnTruck,
+    /// The kind of spring.
+    SpringKind(SpringKind),
+    /// The arm that carries the spring.
+    SpringArm(Arm),
+    /// A change put in its slot of a proposal.
+    Set(ProposalId, Change),
+    /// A slot of a proposal emptied.
+    Clear(ProposalId, ChangeKind, Option<Place>),
+    /// A proposal added, with the lowest free id.
+    AddProposal(String),
+    /// A proposal removed.
+    RemoveProposal(ProposalId),
+    /// A proposal renamed.
+    RenameProposal(ProposalId, String),
+    /// The design's title.
+    Title(String),
+    /// The design's note.
+    Note(String),
+    /// Another design in its place, as when a link is opened.
+    Replace(Box<Design>),
+}
+
+/// Why an edit was refused. The design stays as it was.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum EditError {
+    /// The value is not finite, or outside what the field takes.
+    #[error("{}: outside what can be entered", .0.label())]
+    OutOfLimits(Field),
+    /// The field cannot be left open.
+    #[error("{}: a value is needed", .0.label())]
+    NeedsValue(Field),
+    /// A number of the change is outside its limits.
+    #[error("{}: a number is outside what can be entered", .0.label())]
+    Change(ChangeKind),
+    /// There is no such proposal.
+    #[error("the proposal is not there any more")]
+    NoProposal,
+    /// There are as many proposals as a design can hold.
+    #[error("a design holds no more than three proposals")]
+    TooManyProposals,
+    /// The text is longer than a design can hold.
+    #[error("the text is too long")]
+    TooLong,
+}
+
+impl Design {
+    /// Longest title or name, in bytes.
+    pub const LONGEST_NAME: usize = 80;
+    /// Longest note, in bytes.
+    pub const LONGEST_NOTE: usize = 2000;
+
+    /// The design after an edit: the only way in which one changes.
+    ///
+    /// Numbers are rounded to what can be kept ([`Kind::rounded`]), so a design
+    /// is the same on the page, in a link and in a file.
+    ///
+    /// # Errors
+    /// [`EditError`] says why the edit was refused.
+    pub fn edited(&self, edit: &Edit) -> Result<Self, EditError> {
+        let mut next = self.clone();
+        match edit {
+            Edit::Measure { field, value } => next.measure(*field, *value)?,
+            Edit::MeasureAll(values) => {
+                for (field, value) in values {
+                    next.measure(*field, Some(*value))?;
+                }
+            }
+            Edit::Source(field, source) => next.truck.sources.set(*field, *source),
+            Edit::OwnTruck => next.truck.sources = Sources::all(Source::Assumed),
+            Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
+            Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
+            Edit::Set(id, change) => {
+                let kept = change.kept().ok_or(EditError::Change(change.kind()))?;
+                next.proposal_mut(*id)?.set(kept);
+            }
+            Edit::Clear(id, kind, place) => next.proposal_mut(*id)?.clear(*kind, *place),
+            Edit::AddProposal(name) => {
+                if next.proposals.len() >= MOST_PROPOSALS {
+                    return Err(EditError::TooManyProposals);
+                }
+                let id = next.free_id();
+                next.proposals.push(Proposal::new(id, bounded(name, Self::LONGEST_NAME)?));
+            }
+            Edit::RemoveProposal(id) => {
+                next.proposal_mut(*id)?;
+                next.proposals.retain(|proposal| proposal.id != *id);
+            }
+            Edit::RenameProposal(id, name) => {
+                next.proposal_mut(*id)?.name = bounded(name, Self::LONGEST_NAME)?;
+            }
+            Edit::Title(title) => next.title = bounded(title, Self::LONGEST_NAME)?,
+            Edit::Note(note) => next.note = bounded(note, Self::LONGEST_NOTE)?,
+            Edit::Replace(design) => next = (**design).clone(),
+        }
+        Ok(next)
+    }
+
+    fn measure(&mut self, field: Field, value: Option<f64>) -> Result<(), EditError> {
+        let kept = match value {
+            Some(value) => Some(field.accept(value).ok_or(EditError::OutOfLimits(field))?),
+            None if field.is_optional() => None,
+            None => return Err(EditError::NeedsValue(field)),
+        };
+        field.put(&mut self.truck, kept);
+        let typed = matches!(field.kind(), Kind::Whole | Kind::RimCode | Kind::Modulus);
+        let source = if typed { Source::Typed } else { Source::Measured };
+        // A measured number stays measured; the demo's own numbers count as such too.
+        if self.truck.sources.rule() == Source::Assumed {
+            self.truck.sources.set(field, source);
+        }
+        Ok(())
+    }
+
+    fn proposal_mut(&mut self, id: ProposalId) -> Result<&mut Proposal, EditError> {
+        let found = self.proposals.iter_mut().find(|proposal| proposal.id == id);
+        found.ok_or(EditError::NoProposal)
+    }
+}
+
+fn bounded(text: &str, most: usize) -> Result<String, EditError> {
+    if text.len() <= most { Ok(text.to_owned()) } else { Err(EditError::TooLong) }
+}

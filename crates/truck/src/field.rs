@@ -1,0 +1,284 @@
+//! Every number of a truck by its name: one row here gives a number its id,
+//! key, words, sort, limits and place. Forms, links, files and studies of the
+//! tape's spread all read this table.
+
+use crate::kind::Kind;
+use crate::truck::Truck;
+
+/// What a number belongs to: one group is one picture of the measuring guide.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Group {
+    /// Pivots of the lower arm.
+    LowerArm,
+    /// Pivots of the upper arm.
+    UpperArm,
+    /// Balls, wheel centre, camber, toe.
+    Knuckle,
+    /// Tie rod.
+    TieRod,
+    /// Bump and droop.
+    Stops,
+    /// What the corner carries.
+    Load,
+    /// Torsion bar.
+    Bar,
+    /// Coil.
+    Coil,
+    /// Rate at the wheel.
+    WheelRate,
+    /// Tire and wheel.
+    Tire,
+    /// Frame rail and wheelbase.
+    Frame,
+    /// Fender.
+    Fender,
+}
+
+macro_rules! fields {
+    ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal $label:literal
+        $($part:ident).+;)*) => {
+        /// A number of a truck. The discriminant is its id in links: never reused.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        #[repr(u8)]
+        pub enum Field {
+            $(#[doc = $label] $name = $id,)*
+            /// Tire, overall diameter where measured
+            TireDiameter = 71,
+        }
+
+        impl Field {
+            /// Every field, in the order of the forms.
+            pub const ALL: &'static [Self] = &[$(Self::$name,)* Self::TireDiameter];
+
+            /// The name in files: lower case, words joined by underscores.
+            #[must_use]
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$name => $key,)* Self::TireDiameter => "tire_diameter" }
+            }
+
+            /// What the forms call it.
+            #[must_use]
+            pub const fn label(self) -> &'static str {
+                match self {
+                    $(Self::$name => $label,)*
+                    Self::TireDiameter => "Tire, overall diameter where measured",
+                }
+            }
+
+            /// What it belongs to.
+            #[must_use]
+            pub const fn group(self) -> Group {
+                match self { $(Self::$name => Group::$group,)* Self::TireDiameter => Group::Tire }
+            }
+
+            /// What sort of number it is.
+            #[must_use]
+            pub const fn kind(self) -> Kind {
+                match self { $(Self::$name => Kind::$kind,)* Self::TireDiameter => Kind::Length }
+            }
+
+            /// Least and greatest value; mm, **degrees**, N, N/mm, N/mm² or a plain number.
+            #[must_use]
+            pub const fn limits(self) -> (f64, f64) {
+                match self {
+                    $(Self::$name => ($low as f64, $high as f64),)*
+                    Self::TireDiameter => (300.0, 1200.0),
+                }
+            }
+
+            /// Its value on a truck, in the core's unit; nothing where it may be left open and is.
+            #[must_use]
+            pub fn get(self, truck: &Truck) -> Option<f64> {
+                match self {
+                    $(Self::$name => Some(truck.$($part).+),)*
+                    Self::TireDiameter => truck.tire.measured_diameter_mm,
+                }
+            }
+
+            /// Puts a value, in the core's unit, on a truck without checking it.
+            pub(crate) fn put(self, truck: &mut Truck, value: Option<f64>) {
+                match self {
+                    $(Self::$name => if let Some(value) = value { truck.$($part).+ = value },)*
+                    Self::TireDiameter => truck.tire.measured_diameter_mm = value,
+                }
+            }
+        }
+    };
+}
+
+fields! {
+    0 LowerFrontX "lower_front_x" LowerArm Length -1500..1500 "Lower arm, front pivot, forward of the axle" points.lower.front.x;
+    1 LowerFrontY "lower_front_y" LowerArm Length 20..1200 "Lower arm, front pivot, from the centreline" points.lower.front.y;
+    2 LowerFrontZ "lower_front_z" LowerArm Length 20..1500 "Lower arm, front pivot, above the ground" points.lower.front.z;
+    3 LowerRearX "lower_rear_x" LowerArm Length -1500..1500 "Lower arm, rear pivot, forward of the axle" points.lower.rear.x;
+    4 LowerRearY "lower_rear_y" LowerArm Length 20..1200 "Lower arm, rear pivot, from the centreline" points.lower.rear.y;
+    5 LowerRearZ "lower_rear_z" LowerArm Length 20..1500 "Lower arm, rear pivot, above the ground" points.lower.rear.z;
+    6 LowerBallX "lower_ball_x" Knuckle Length -500..500 "Lower ball, forward of the axle" points.lower.ball.x;
+    7 LowerBallY "lower_ball_y" Knuckle Length 100..1300 "Lower ball, from the centreline" points.lower.ball.y;
+    8 LowerBallZ "lower_ball_z" Knuckle Length 20..1500 "Lower ball, above the ground" points.lower.ball.z;
+    9 UpperFrontX "upper_front_x" UpperArm Length -1500..1500 "Upper arm, front pivot, forward of the axle" points.upper.front.x;
+    10 UpperFrontY "upper_front_y" UpperArm Length 20..1200 "Upper arm, front pivot, from the centreline" points.upper.front.y;
+    11 UpperFrontZ "upper_front_z" UpperArm Length 20..1500 "Upper arm, front pivot, above the ground" points.upper.front.z;
+    12 UpperRearX "upper_rear_x" UpperArm Length -1500..1500 "Upper arm, rear pivot, forward of the axle" points.upper.rear.x;
+    13 UpperRearY "upper_rear_y" UpperArm Length 20..1200 "Upper arm, rear pivot, from the centreline" points.upper.rear.y;
+    14 UpperRearZ "upper_rear_z" UpperArm Length 20..1500 "Upper arm, rear pivot, above the ground" points.upper.rear.z;
+    15 UpperBallX "upper_ball_x" Knuckle Length -500..500 "Upper ball, forward of the axle" points.upper.ball.x;
+    16 UpperBallY "upper_ball_y" Knuckle Length 100..1300 "Upper ball, from the centreline" points.upper.ball.y;
+    17 UpperBallZ "upper_ball_z" Knuckle Length 20..1500 "Upper ball, above the ground" points.upper.ball.z;
+    18 WheelCentreX "wheel_centre_x" Knuckle Length -500..500 "Wheel centre, forward of the axle" points.wheel_centre.x;
+    19 WheelCentreY "wheel_centre_y" Knuckle Length 200..1400 "Wheel centre, from the centreline" points.wheel_centre.y;
+    20 WheelCentreZ "wheel_centre_z" Knuckle Length 100..800 "Wheel centre, above the ground" points.wheel_centre.z;
+    21 TieInnerX "tie_inner_x" TieRod Length -800..800 "Tie rod, inner end, forward of the axle" points.tie_inner.x;
+    22 TieInnerY "tie_inner_y" TieRod Length 0..1200 "Tie rod, inner end, from the centreline" points.tie_inner.y;
+    23 TieInnerZ "tie_inner_z" TieRod Length 20..1500 "Tie rod, inner end, above the ground" points.tie_inner.z;
+    24 TieOuterX "tie_outer_x" TieRod Length -800..800 "Tie rod, outer end, forward of the axle" points.tie_outer.x;
+    25 TieOuterY "tie_outer_y" TieRod Length 100..1300 "Tie rod, outer end, from the centreline" points.tie_outer.y;
+    26 TieOuterZ "tie_outer_z" TieRod Length 20..1500 "Tie rod, outer end, above the ground" points.tie_outer.z;
+    27 Camber "camber" Knuckle Angle -15..15 "Camber, + top out" points.camber_rad;
+    28 Toe "toe" Knuckle Angle -15..15 "Toe of this wheel, + front in" points.toe_rad;
+    29 BumpGap "bump_gap" Stops Length 0..300 "Bump stop, daylight" stops.bump_gap_mm;
+    30 BumpSquash "bump_squash" Stops Length 0..150 "Bump stop, squeeze until solid" stops.bump_squash_mm;
+    31 BumpRadius "bump_radius" Stops Length 30..800 "Bump stop, from the lower pivot axis" stops.bump_radius_mm;
+    32 Droop "droop" Stops Length 0..400 "Droop, wheel hanging below rest" stops.droop_mm;
+    33 CornerLoad "corner_load" Load Force 500..30000 "Load of the corner at the ground" load.corner_n;
+    34 UnsprungWeight "unsprung_weight" Load Force 0..3000 "Unsprung weight of the corner" load.unsprung_n;
+    35 BarDiameter "bar_diameter" Bar Length 5..80 "Bar, diameter" spring.bar.diameter_mm;
+    36 BarLength "bar_length" Bar Length 100..3000 "Bar, length that twists" spring.bar.length_mm;
+    37 BarLever "bar_lever" Bar Length 20..500 "Anchor lever, centre to bolt" spring.bar.lever_mm;
+    38 BarLeverAngle "bar_lever_angle" Bar Angle 20..160 "Between lever and bolt" spring.bar.lever_angle_rad;
+    39 BarThread "bar_thread" Bar Length 0.3..5 "Bolt, thread pitch" spring.bar.thread_pitch_mm;
+    40 BarTurnsIn "bar_turns_in" Bar Count 0..100 "Bolt, turns left in" spring.bar.turns_in;
+    41 BarTurnsOut "bar_turns_out" Bar Count 0..100 "Bolt, turns left out" spring.bar.turns_out;
+    42 ShearModulus "shear_modulus" Bar Modulus 10000..150000 "Steel, shear modulus" spring.shear_modulus_n_per_mm2;
+    43 CoilWire "coil_wire" Coil Length 3..50 "Coil, wire" spring.coil.wire_mm;
+    44 CoilMean "coil_mean" Coil Length 20..400 "Coil, mean diameter" spring.coil.mean_mm;
+    45 CoilActive "coil_active" Coil Count 1..40 "Coil, active coils" spring.coil.active;
+    46 CoilPitch "coil_pitch" Coil Length 3..200 "Coil, one coil to the next at rest" spring.coil.loaded_pitch_mm;
+    47 CoilArmX "coil_arm_x" Coil Length -1000..1000 "Coil, seat on the arm, forward of the axle" spring.coil.arm_seat.x;
+    48 CoilArmY "coil_arm_y" Coil Length 20..1300 "Coil, seat on the arm, from the centreline" spring.coil.arm_seat.y;
+    49 CoilArmZ "coil_arm_z" Coil Length 20..1500 "Coil, seat on the arm, above the ground" spring.coil.arm_seat.z;
+    50 CoilBodyX "coil_body_x" Coil Length -1000..1000 "Coil, seat on the body, forward of the axle" spring.coil.body_seat.x;
+    51 CoilBodyY "coil_body_y" Coil Length 20..1300 "Coil, seat on the body, from the centreline" spring.coil.body_seat.y;
+    52 CoilBodyZ "coil_body_z" Coil Length 20..1800 "Coil, seat on the body, above the ground" spring.coil.body_seat.z;
+    53 WheelRate "wheel_rate" WheelRate Rate 1..500 "Rate at the wheel" spring.wheel_rate_n_per_mm;
+    54 TireSection "tire_section" Tire Whole 95..455 "Tire, section width" tire.size.section_mm;
+    55 TireAspect "tire_aspect" Tire Whole 20..100 "Tire, aspect" tire.size.aspect_percent;
+    56 TireRim "tire_rim" Tire RimCode 8..30 "Tire, rim code" tire.size.rim_code;
+    57 TireShoulder "tire_shoulder" Tire Length 2..120 "Tire, shoulder radius" tire.shoulder_mm;
+    58 RimWidth "rim_width" Tire Length 50..500 "Rim, width between flanges" wheel.rim_width_mm;
+    59 WheelOffset "wheel_offset" Tire Length -200..200 "Wheel, offset, + face outboard" wheel.offset_mm;
+    60 Wheelbase "wheelbase" Frame Length 1000..6000 "Wheelbase" body.wheelbase_mm;
+    61 RailOuterY "rail_outer_y" Frame Length 20..1200 "Rail, face towards the wheel, from the centreline" body.rail.outer_y_mm;
+    62 RailWidth "rail_width" Frame Length 10..500 "Rail, width" body.rail.width_mm;
+    63 RailBottomZ "rail_bottom_z" Frame Length 20..1500 "Rail, bottom, above the ground" body.rail.bottom_z_mm;
+    64 RailHeight "rail_height" Frame Length 10..600 "Rail, height" body.rail.height_mm;
+    65 RailFrontX "rail_front_x" Frame Length -1500..2500 "Rail, front end beside the wheel, forward of the axle" body.rail.front_x_mm;
+    66 RailRearX "rail_rear_x" Frame Length -2500..1500 "Rail, rear end beside the wheel, forward of the axle" body.rail.rear_x_mm;
+    67 FenderY "fender_y" Fender Length 200..1500 "Fender lip, inner edge, from the centreline" body.fender.lip_y_mm;
+    68 FenderZ "fender_z" Fender Length 200..2000 "Fender lip, lower edge, above the ground" body.fender.lip_z_mm;
+    69 FenderHalfLength "fender_half_length" Fender Length 0..600 "Fender lip, half of its level length" body.fender.half_length_mm;
+}
+
+impl Field {
+    /// The id in links. Never reused.
+    #[must_use]
+    pub const fn id(self) -> u8 {
+        self as u8
+    }
+
+    /// The field with an id.
+    #[must_use]
+    pub fn from_id(id: u8) -> Option<Self> {
+        Self::ALL.iter().copied().find(|field| field.id() == id)
+    }
+
+    /// The field with a key.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|field| field.key() == key)
+    }
+
+    /// Whether it may be left open.
+    #[must_use]
+    pub const fn is_optional(self) -> bool {
+        matches!(self, Self::TireDiameter)
+    }
+
+    /// The half-width within which the true value is taken to lie when the
+    /// number was measured, in the core's unit.
+    ///
+    /// A tape is read to a sixteenth of an inch, a ball's centre hidden in its
+    /// boot to a quarter, an angle gauge to a tenth of a degree, a scale to
+    /// three per cent. Common practice, no source.
+    #[must_use]
+    pub fn tolerance(self, value: f64) -> f64 {
+        match (self.group(), self.kind()) {
+            (Group::Knuckle, Kind::Length) if !matches!(self, Self::WheelCentreY | Self::WheelCentreZ) => {
+                6.35
+            }
+            (_, Kind::Length) => 1.5875,
+            (_, Kind::Angle) => 0.1_f64.to_radians(),
+            (_, Kind::Force | Kind::Rate) => 0.03 * value.abs(),
+            _ => 0.0,
+        }
+    }
+
+    /// The value rounded to what can be kept, if it lies within the limits.
+    #[must_use]
+    pub fn accept(self, value: f64) -> Option<f64> {
+        accept(self.kind(), self.limits(), value)
+    }
+}
+
+/// A value in the core's unit, rounded, if it lies within limits given as in [`Field::limits`].
+pub(crate) fn accept(kind: Kind, (low, high): (f64, f64), value: f64) -> Option<f64> {
+    let kept = kind.rounded(value)?;
+    let steps = kind.steps(kept)?;
+    let edge = |limit: f64| if kind == Kind::Angle { limit.to_radians() } else { limit };
+    let inside = kind.steps(edge(low))? <= steps && steps <= kind.steps(edge(high))?;
+    inside.then_some(kept)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+
+    #[test]
+    fn ids_and_keys_are_one_to_one() {
+        for (place, field) in Field::ALL.iter().enumerate() {
+            assert_eq!(Field::from_id(field.id()), Some(*field));
+            assert_eq!(Field::from_key(field.key()), Some(*field));
+            assert!(Field::ALL[..place].iter().all(|other| other.label() != field.label()));
+        }
+    }
+
+    #[test]
+    fn what_is_put_is_what_is_got_and_nothing_else_moves() {
+        for field in Field::ALL {
+            let before = demo().truck;
+            let mut after = before.clone();
+            let (low, high) = field.limits();
+            let middle = field.kind().rounded(if field.kind() == Kind::Angle {
+                (low * 0.4 + high * 0.6).to_radians()
+            } else {
+                low * 0.4 + high * 0.6
+            });
+            field.put(&mut after, middle);
+            assert_eq!(field.get(&after), middle, "{field:?}");
+            for other in Field::ALL.iter().filter(|other| *other != field) {
+                assert_eq!(other.get(&after), other.get(&before), "{field:?} moved {other:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_demo_lies_within_its_own_limits() {
+        let truck = demo().truck;
+        for field in Field::ALL {
+            if let Some(value) = field.get(&truck) {
+                assert_eq!(field.accept(value), Some(value), "{field:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,100 @@
+//! What sort of number a number is, and how finely it is kept.
+
+/// The sort of a number: its unit in the core and the step it is kept in.
+///
+/// A committed number is a whole count of steps, so that a design is the same
+/// on the page, in a link and in a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// Length, mm, in steps of 0.01 mm.
+    Length,
+    /// Angle, rad, in steps of 0.01 degree.
+    Angle,
+    /// Force, N, in steps of 1 N.
+    Force,
+    /// Rate of a spring at the wheel, N/mm, in steps of 0.01 N/mm.
+    Rate,
+    /// Shear modulus, N/mm², in steps of 100 N/mm².
+    Modulus,
+    /// A plain count (coils, turns), in steps of 0.01.
+    Count,
+    /// A whole number (millimetres of section, per cent of aspect).
+    Whole,
+    /// A rim's diameter code, in steps of a half.
+    RimCode,
+}
+
+impl Kind {
+    /// Most steps that a number can be away from zero: it still fits a link.
+    pub const MOST_STEPS: i64 = 2_000_000;
+
+    /// Steps in one unit of the core; for an angle, in one degree.
+    const fn steps_per_unit(self) -> f64 {
+        match self {
+            Self::Length | Self::Angle | Self::Rate | Self::Count => 100.0,
+            Self::Force | Self::Whole => 1.0,
+            Self::Modulus => 0.01,
+            Self::RimCode => 2.0,
+        }
+    }
+
+    /// The nearest whole count of steps; nothing for what is not finite or too far from zero.
+    #[must_use]
+    #[expect(clippy::cast_possible_truncation, reason = "bounded by MOST_STEPS before the cast")]
+    #[expect(clippy::cast_precision_loss, reason = "MOST_STEPS is exact in an f64")]
+    pub fn steps(self, value: f64) -> Option<i64> {
+        let unit = if self == Self::Angle { value.to_degrees() } else { value };
+        let steps = (unit * self.steps_per_unit()).round();
+        (steps.abs() <= Self::MOST_STEPS as f64).then_some(steps as i64)
+    }
+
+    /// The number that a count of steps stands for, in the core's unit.
+    #[must_use]
+    #[expect(clippy::cast_precision_loss, reason = "counts beyond MOST_STEPS are refused elsewhere")]
+    pub fn value(self, steps: i64) -> f64 {
+        let unit = steps as f64 / self.steps_per_unit();
+        if self == Self::Angle { unit.to_radians() } else { unit }
+    }
+
+    /// The nearest number that can be kept; nothing for what is not finite or too far from zero.
+    #[must_use]
+    pub fn rounded(self, value: f64) -> Option<f64> {
+        self.steps(value).map(|steps| self.value(steps))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const ALL: [Kind; 8] = [
+        Kind::Length,
+        Kind::Angle,
+        Kind::Force,
+        Kind::Rate,
+        Kind::Modulus,
+        Kind::Count,
+        Kind::Whole,
+        Kind::RimCode,
+    ];
+
+    #[test]
+    fn a_kept_number_is_its_own_rounding() {
+        for kind in ALL {
+            for steps in (-2000..2000).chain([Kind::MOST_STEPS, -Kind::MOST_STEPS]) {
+                let value = kind.value(steps);
+                assert_eq!(kind.steps(value), Some(steps), "{kind:?}");
+                assert_eq!(kind.rounded(value).map(f64::to_bits), Some(value.to_bits()));
+            }
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_kept_is_refused() {
+        for kind in ALL {
+            for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e300] {
+                assert_eq!(kind.steps(value), None, "{kind:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,158 @@
+//! Springs: their rates and stresses by the book, and which arm carries them.
+
+use linkage::Point3;
+use std::f64::consts::PI;
+
+/// An arm of the corner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Arm {
+    /// Lower arm.
+    Lower,
+    /// Upper arm.
+    Upper,
+}
+
+/// What holds the corner up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SpringKind {
+    /// A torsion bar along the arm's pivot axis.
+    TorsionBar,
+    /// A coil between the arm and the body.
+    Coil,
+    /// A rate at the wheel, for whom nothing more is known.
+    WheelRate,
+}
+
+/// The spring of a corner. The numbers of the kinds not in use are kept, so
+/// that a look at another kind loses nothing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spring {
+    /// The kind in use.
+    pub kind: SpringKind,
+    /// The arm that carries it.
+    pub arm: Arm,
+    /// Torsion bar.
+    pub bar: Bar,
+    /// Coil.
+    pub coil: Coil,
+    /// Rate at the wheel, N/mm.
+    pub wheel_rate_n_per_mm: f64,
+    /// Shear modulus of the bar's or the coil's steel, N/mm².
+    pub shear_modulus_n_per_mm2: f64,
+}
+
+impl Spring {
+    /// Torque of the bar for a radian of twist, N·mm/rad: `π d⁴ G / 32 L`.
+    ///
+    /// # Source
+    /// Gere, *Mechanics of Materials*, torsion of solid bars.
+    #[must_use]
+    pub fn bar_rate(&self) -> f64 {
+        let d2 = self.bar.diameter_mm * self.bar.diameter_mm;
+        PI * d2 * d2 * self.shear_modulus_n_per_mm2 / (32.0 * self.bar.length_mm)
+    }
+
+    /// Force of the coil for a millimetre, N/mm: `G d⁴ / 8 D³ N`.
+    ///
+    /// # Source
+    /// Shigley, *Mechanical Engineering Design*, helical springs.
+    #[must_use]
+    pub fn coil_rate(&self) -> f64 {
+        let Coil { wire_mm: d, mean_mm: m, active, .. } = self.coil;
+        self.shear_modulus_n_per_mm2 * d * d * d * d / (8.0 * m * m * m * active)
+    }
+}
+
+/// A torsion bar, its anchor lever and the lever's bolt.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bar {
+    /// Diameter of the twisting part, mm.
+    pub diameter_mm: f64,
+    /// Length of the twisting part, mm.
+    pub length_mm: f64,
+    /// The anchor lever, from the bar's centre to where the bolt pushes, mm.
+    pub lever_mm: f64,
+    /// Between lever and bolt, rad; a right angle pushes best.
+    pub lever_angle_rad: f64,
+    /// Pitch of the bolt's thread, mm a turn.
+    pub thread_pitch_mm: f64,
+    /// Turns the bolt can still go in.
+    pub turns_in: f64,
+    /// Turns the bolt can still come out.
+    pub turns_out: f64,
+}
+
+impl Bar {
+    /// The turn of the anchor for `turns` of the bolt, + in, rad.
+    ///
+    /// The bolt pushes along its own line, which passes the bar's centre at
+    /// `lever · sin(angle)`; the lever slides along it. Nothing where the bolt
+    /// would be past the point square to that line by more than it can be.
+    #[must_use]
+    pub fn anchor_turn_rad(&self, turns: f64) -> f64 {
+        let (sin, cos) = libm::sincos(self.lever_angle_rad);
+        let (across, along) = (self.lever_mm * sin, self.lever_mm * cos);
+        libm::atan2(across, along - turns * self.thread_pitch_mm) - self.lever_angle_rad
+    }
+
+    /// Shear stress at the bar's skin under `torque` N·mm, N/mm²: `16 T / π d³`.
+    ///
+    /// # Source
+    /// Gere, *Mechanics of Materials*, torsion of solid bars.
+    #[must_use]
+    pub fn stress_n_per_mm2(&self, torque_n_mm: f64) -> f64 {
+        16.0 * torque_n_mm / (PI * self.diameter_mm * self.diameter_mm * self.diameter_mm)
+    }
+}
+
+/// A coil spring and its seats.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Coil {
+    /// Wire, mm.
+    pub wire_mm: f64,
+    /// Mean diameter of the coil, mm.
+    pub mean_mm: f64,
+    /// Active coils.
+    pub active: f64,
+    /// From one coil to the next with the truck at rest as measured, mm.
+    pub loaded_pitch_mm: f64,
+    /// Middle of the seat on the arm as measured, mm, body axes.
+    pub arm_seat: Point3<f64>,
+    /// Middle of the seat on the body, mm, body axes.
+    pub body_seat: Point3<f64>,
+}
+
+impl Coil {
+    /// Mean diameter over wire, `C`.
+    #[must_use]
+    pub fn index(&self) -> f64 {
+        self.mean_mm / self.wire_mm
+    }
+
+    /// Wahl's factor for curvature and direct shear.
+    ///
+    /// # Source
+    /// Wahl, *Mechanical Springs*: `(4C − 1)/(4C − 4) + 0.615/C`.
+    #[must_use]
+    pub fn wahl_factor(&self) -> f64 {
+        let c = self.index();
+        (4.0 * c - 1.0) / (4.0 * c - 4.0) + 0.615 / c
+    }
+
+    /// Bergsträsser's factor, `(4C + 2)/(4C − 3)`.
+    ///
+    /// # Source
+    /// Shigley, *Mechanical Engineering Design*, helical springs.
+    #[must_use]
+    pub fn bergstrasser_factor(&self) -> f64 {
+        let c = self.index();
+        (4.0 * c + 2.0) / (4.0 * c - 3.0)
+    }
+
+    /// Shear stress in the wire under `force` N, with Wahl's factor, N/mm².
+    #[must_use]
+    pub fn stress_n_per_mm2(&self, force_n: f64) -> f64 {
+        let d = self.wire_mm;
+        self.wahl_factor() * 8.0 * force_n * self.mean_mm / (PI * d * d * d)
+    }
+}

@@ -1,0 +1,159 @@
+//! The truck as measured.
+
+use crate::field::Field;
+use crate::spring::Spring;
+use crate::tire::Tire;
+use linkage::Hardpoints;
+use std::collections::BTreeMap;
+
+/// A truck as measured, standing at rest. Millimetres, radians, newtons, body axes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Truck {
+    /// The left front corner's points.
+    pub points: Hardpoints,
+    /// What ends the travel.
+    pub stops: Stops,
+    /// What the corner carries.
+    pub load: Load,
+    /// What holds it up.
+    pub spring: Spring,
+    /// Tire.
+    pub tire: Tire,
+    /// Wheel.
+    pub wheel: Wheel,
+    /// Frame and fender.
+    pub body: Body,
+    /// Where each number came from.
+    pub sources: Sources,
+}
+
+impl Truck {
+    /// Wheel centre to ground in the wheel's plane, mm: it follows from the
+    /// wheel centre's measured height.
+    #[must_use]
+    pub fn loaded_radius_mm(&self) -> f64 {
+        self.points.wheel_centre.z / libm::cos(self.points.camber_rad)
+    }
+}
+
+/// What ends the travel, as measured at rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stops {
+    /// Daylight between the bump stop and what it meets, mm.
+    pub bump_gap_mm: f64,
+    /// How far the stop squeezes from first touch until it is solid, mm.
+    pub bump_squash_mm: f64,
+    /// From the lower arm's pivot axis to the stop, mm.
+    pub bump_radius_mm: f64,
+    /// How far the wheel drops from rest until it hangs, mm.
+    pub droop_mm: f64,
+}
+
+/// What a corner carries.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Load {
+    /// Load of the corner at the ground, N.
+    pub corner_n: f64,
+    /// Weight of what does not hang on the spring: wheel, tire, knuckle, brake, half of the arms, N.
+    pub unsprung_n: f64,
+}
+
+/// A wheel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wheel {
+    /// Width between the flanges, mm.
+    pub rim_width_mm: f64,
+    /// From the wheel's centre plane to its mounting face, + face outboard, mm.
+    pub offset_mm: f64,
+}
+
+/// Frame and fender of the left side, and the wheelbase.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Body {
+    /// Wheelbase, mm.
+    pub wheelbase_mm: f64,
+    /// The frame rail beside the tire.
+    pub rail: Rail,
+    /// The fender's lip over the tire.
+    pub fender: Fender,
+}
+
+/// A frame rail as a box. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rail {
+    /// Face towards the wheel, `y`.
+    pub outer_y_mm: f64,
+    /// Width, from that face towards the centreline.
+    pub width_mm: f64,
+    /// Bottom, `z`: ride height is measured here.
+    pub bottom_z_mm: f64,
+    /// Height.
+    pub height_mm: f64,
+    /// Front end beside the wheel, `x`.
+    pub front_x_mm: f64,
+    /// Rear end beside the wheel, `x`.
+    pub rear_x_mm: f64,
+}
+
+/// The fender's lip over the tire, as a bead along the truck. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fender {
+    /// Inner edge of the lip, `y`.
+    pub lip_y_mm: f64,
+    /// Lower edge of the lip over the wheel centre, `z`.
+    pub lip_z_mm: f64,
+    /// Half of the length over which the lip runs level.
+    pub half_length_mm: f64,
+}
+
+/// Where a number came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Source {
+    /// Measured on the truck.
+    Measured,
+    /// Read off a part or its data.
+    Typed,
+    /// Taken as usual for such a truck: no verdict rests on it.
+    Assumed,
+}
+
+/// Where each number came from: one rule, and what departs from it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sources {
+    rule: Source,
+    other: BTreeMap<Field, Source>,
+}
+
+impl Sources {
+    /// Every number from the same source.
+    #[must_use]
+    pub const fn all(rule: Source) -> Self {
+        Self { rule, other: BTreeMap::new() }
+    }
+
+    /// The source of the numbers of which nothing else is said.
+    #[must_use]
+    pub const fn rule(&self) -> Source {
+        self.rule
+    }
+
+    /// Where one number came from.
+    #[must_use]
+    pub fn of(&self, field: Field) -> Source {
+        self.other.get(&field).copied().unwrap_or(self.rule)
+    }
+
+    /// States where one number came from.
+    pub fn set(&mut self, field: Field, source: Source) {
+        if source == self.rule {
+            self.other.remove(&field);
+        } else {
+            self.other.insert(field, source);
+        }
+    }
+
+    /// The numbers that depart from the rule, in the order of their ids.
+    pub fn exceptions(&self) -> impl Iterator<Item = (Field, Source)> {
+        self.other.iter().map(|(field, source)| (*field, *source))
+    }
+}
