@@ -26,18 +26,10 @@ impl InstantCentre {
     /// From the contact and the homogeneous direction towards the centre.
     fn seen_from(contact: &Point3<f64>, towards: Vector2<f64>, weight: f64) -> Self {
         let far = 1e-9 * towards.norm();
-        let centre = (weight.abs() > far * 1e-3).then(|| {
-            Point2::new(
-                contact.y + towards.x / weight,
-                contact.z + towards.y / weight,
-            )
-        });
+        let centre = (weight.abs() > far * 1e-3)
+            .then(|| Point2::new(contact.y + towards.x / weight, contact.z + towards.y / weight));
         let slope = (towards.x.abs() > far).then(|| towards.y / towards.x);
-        Self {
-            centre,
-            slope,
-            roll_centre_mm: slope.map(|s| -s * contact.y),
-        }
+        Self { centre, slope, roll_centre_mm: slope.map(|s| -s * contact.y) }
     }
 }
 
@@ -61,12 +53,7 @@ pub fn from_motion(pose: &Pose, motion: &Motion, loaded_radius_mm: f64) -> Insta
 /// Instant centre as drawn on a board: the planes of the two arms, cut at the
 /// contact's place along the truck, cross in it.
 #[must_use]
-pub fn drawing_board(
-    pose: &Pose,
-    lower: &Axis,
-    upper: &Axis,
-    loaded_radius_mm: f64,
-) -> InstantCentre {
+pub fn drawing_board(pose: &Pose, lower: &Axis, upper: &Axis, loaded_radius_mm: f64) -> InstantCentre {
     let contact = pose.contact(loaded_radius_mm);
     let (b1, c1, e1) = cut(lower, &pose.lower_ball, contact.x);
     let (b2, c2, e2) = cut(upper, &pose.upper_ball, contact.x);
@@ -80,9 +67,7 @@ pub fn drawing_board(
 /// An arm's plane cut across the truck at `x`: the line `b y + c z = e`, `(b, c)` unit.
 fn cut(axis: &Axis, ball: &Point3<f64>, x: f64) -> (f64, f64, f64) {
     let normal = (axis.front - axis.rear).cross(&(ball - axis.rear));
-    let size = (normal.y * normal.y + normal.z * normal.z)
-        .sqrt()
-        .max(f64::MIN_POSITIVE);
+    let size = (normal.y * normal.y + normal.z * normal.z).sqrt().max(f64::MIN_POSITIVE);
     let e = normal.dot(&axis.rear.coords) - normal.x * x;
     (normal.y / size, normal.z / size, e / size)
 }

@@ -36,37 +36,21 @@ impl PivotLine {
         }
         let out = out / out.norm();
         let middle = nalgebra::center(&axis.front, &axis.rear);
-        Ok(Self {
-            middle,
-            along,
-            out,
-            up: along.cross(&out),
-        })
+        Ok(Self { middle, along, out, up: along.cross(&out) })
     }
 
-    pub(crate) fn shape_of(
-        &self,
-        ball: &Point3<f64>,
-        member: Member,
-    ) -> Result<ArmShape, BuildError> {
+    pub(crate) fn shape_of(&self, ball: &Point3<f64>, member: Member) -> Result<ArmShape, BuildError> {
         let reach = ball - self.middle;
         let along_mm = reach.dot(&self.along);
         let radius_mm = (reach - self.along * along_mm).norm();
         if radius_mm < Corner::SHORTEST_MM {
             return Err(BuildError::NoLength(member));
         }
-        Ok(ArmShape {
-            along_mm,
-            radius_mm,
-        })
+        Ok(ArmShape { along_mm, radius_mm })
     }
 
     /// The frame of an arm whose ball stands at `ball`.
-    pub(crate) fn frame_towards(
-        &self,
-        ball: &Point3<f64>,
-        member: Member,
-    ) -> Result<PartFrame, BuildError> {
+    pub(crate) fn frame_towards(&self, ball: &Point3<f64>, member: Member) -> Result<PartFrame, BuildError> {
         let reach = ball - self.middle;
         let radial = frame::direction(reach - self.along * reach.dot(&self.along))
             .ok_or(BuildError::NoLength(member))?;
@@ -134,10 +118,7 @@ impl Branch {
         let (sin, cos) = libm::sincos(upper_line.angle_of(upper_ball));
         let towards_inner = tie_inner - knuckle.origin;
         let across = knuckle.along.cross(&towards_inner);
-        Self {
-            upper: sign(a * sin - b * cos),
-            tie: sign(knuckle.radial.dot(&across)),
-        }
+        Self { upper: sign(a * sin - b * cos), tie: sign(knuckle.radial.dot(&across)) }
     }
 }
 
@@ -308,12 +289,7 @@ impl Corner {
     /// [`Unreached::DeadCentre`] where two links stand in one line.
     pub fn travel_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
         let motion = self.bump_motion(pose)?;
-        Ok(Rates::of(
-            pose,
-            &motion,
-            self.loaded_radius_mm,
-            motion.at(&pose.wheel_centre).z,
-        ))
+        Ok(Rates::of(pose, &motion, self.loaded_radius_mm, motion.at(&pose.wheel_centre).z))
     }
 
     /// Exact rates of a pose with respect to the wheel's heading, the arm held,
@@ -324,12 +300,7 @@ impl Corner {
     pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
         let motion = self.steer_motion(pose, link)?;
         let per_link = Rates::of(pose, &motion, self.loaded_radius_mm, 1.0);
-        Ok(Rates::of(
-            pose,
-            &motion,
-            self.loaded_radius_mm,
-            -per_link.toe_rad,
-        ))
+        Ok(Rates::of(pose, &motion, self.loaded_radius_mm, -per_link.toe_rad))
     }
 
     /// Instant centre and roll centre from the knuckle's own motion, the steering held.
@@ -337,11 +308,7 @@ impl Corner {
     /// # Errors
     /// As [`Corner::travel_rates`].
     pub fn instant_centre(&self, pose: &Pose) -> Result<InstantCentre, Unreached> {
-        Ok(construction::from_motion(
-            pose,
-            &self.bump_motion(pose)?,
-            self.loaded_radius_mm,
-        ))
+        Ok(construction::from_motion(pose, &self.bump_motion(pose)?, self.loaded_radius_mm))
     }
 
     /// The poses nearest to closing at one arm angle, for a corner that does not close.
@@ -356,10 +323,7 @@ impl Corner {
         // The ball that comes nearest points at the lower ball, or away from it
         // where the knuckle is too long.
         let towards = if size > 0.0 { sign(c) / size } else { 0.0 };
-        Nearest {
-            lower_ball,
-            upper_ball: self.upper.at(b * towards, a * towards),
-        }
+        Nearest { lower_ball, upper_ball: self.upper.at(b * towards, a * towards) }
     }
 
     fn reach_term(&self, to_lower: &Vector3<f64>) -> f64 {
@@ -380,10 +344,7 @@ impl Corner {
         let shortest = self.upper.radius_squared + to_lower.norm_squared();
         let size = size_squared.sqrt() * sign(c);
         let span = (shortest - 2.0 * size).max(0.0).sqrt();
-        Err(Unreached::Open {
-            joint: Joint::UpperBall,
-            gap_mm: (span - self.knuckle.spacing_mm).abs(),
-        })
+        Err(Unreached::Open { joint: Joint::UpperBall, gap_mm: (span - self.knuckle.spacing_mm).abs() })
     }
 
     /// The direction from the steering axis to the outer tie-rod end.
@@ -400,8 +361,7 @@ impl Corner {
         let radius = self.knuckle.tie_radius_mm;
         let offset = self.knuckle.tie_along_mm - reach_along;
         let doubled = 2.0 * radius * inner_radius;
-        let sum =
-            radius * radius + inner_radius * inner_radius + offset * offset - self.tie_rod_squared;
+        let sum = radius * radius + inner_radius * inner_radius + offset * offset - self.tie_rod_squared;
         if sum.abs() < doubled {
             let cos = sum / doubled;
             let sin = self.branch.tie * (1.0 - cos * cos).sqrt();

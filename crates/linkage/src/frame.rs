@@ -73,16 +73,10 @@ mod tests {
     #[test]
     fn every_sign_is_as_the_table_says() {
         let top_out = spin_axis(0.02, 0.0);
-        assert!(
-            top_out.z < 0.0,
-            "the outboard end of the spin axis points down"
-        );
+        assert!(top_out.z < 0.0, "the outboard end of the spin axis points down");
         assert!((camber_rad(&top_out) - 0.02).abs() < 1e-15);
         let front_in = spin_axis(0.0, 0.01);
-        assert!(
-            front_in.x > 0.0,
-            "the outboard end of the spin axis points forward"
-        );
+        assert!(front_in.x > 0.0, "the outboard end of the spin axis points forward");
         assert!((toe_rad(&front_in) - 0.01).abs() < 1e-15);
         assert!(caster_rad(&Vector3::new(-0.1, 0.0, 1.0)) > 0.0);
         assert!(inclination_rad(&Vector3::new(0.0, -0.1, 1.0)) > 0.0);

@@ -21,10 +21,7 @@ impl ArmPoints {
     /// The pivot axis without the arm.
     #[must_use]
     pub const fn axis(&self) -> Axis {
-        Axis {
-            front: self.front,
-            rear: self.rear,
-        }
+        Axis { front: self.front, rear: self.rear }
     }
 
     /// The arm's frame in this state: it carries any point bolted to the arm.
@@ -59,11 +56,7 @@ impl Hardpoints {
     /// The body's side of the corner: where the parts are hung.
     #[must_use]
     pub const fn mounts(&self) -> Mounts {
-        Mounts {
-            lower: self.lower.axis(),
-            upper: self.upper.axis(),
-            tie_inner: self.tie_inner,
-        }
+        Mounts { lower: self.lower.axis(), upper: self.upper.axis(), tie_inner: self.tie_inner }
     }
 
     /// The rigid parts these points imply.
@@ -82,8 +75,8 @@ impl Hardpoints {
         let axis = frame::direction(self.upper.ball - self.lower.ball)
             .ok_or(BuildError::NoLength(Member::Knuckle))?;
         let arm = self.tie_outer - self.lower.ball;
-        let radial = frame::direction(arm - axis * arm.dot(&axis))
-            .ok_or(BuildError::NoLength(Member::SteeringArm))?;
+        let radial =
+            frame::direction(arm - axis * arm.dot(&axis)).ok_or(BuildError::NoLength(Member::SteeringArm))?;
         Ok(PartFrame::new(self.lower.ball, axis, radial))
     }
 
@@ -114,38 +107,15 @@ impl Hardpoints {
             wheel_centre: knuckle_frame.local(&self.wheel_centre),
             spin: knuckle_frame.local_direction(&frame::spin_axis(self.camber_rad, self.toe_rad)),
         };
-        let branch = Branch::of(
-            &upper_line,
-            &upper,
-            &knuckle_frame,
-            &self.upper.ball,
-            &self.tie_inner,
-        );
-        Ok((
-            Parts {
-                lower,
-                upper,
-                knuckle,
-                tie_rod_mm: tie_rod.norm(),
-            },
-            branch,
-        ))
+        let branch = Branch::of(&upper_line, &upper, &knuckle_frame, &self.upper.ball, &self.tie_inner);
+        Ok((Parts { lower, upper, knuckle, tie_rod_mm: tie_rod.norm() }, branch))
     }
 
     fn check(&self) -> Result<(), BuildError> {
         let named = [
-            (
-                Member::LowerArm,
-                [self.lower.front, self.lower.rear, self.lower.ball],
-            ),
-            (
-                Member::UpperArm,
-                [self.upper.front, self.upper.rear, self.upper.ball],
-            ),
-            (
-                Member::TieRod,
-                [self.tie_inner, self.tie_outer, self.tie_outer],
-            ),
+            (Member::LowerArm, [self.lower.front, self.lower.rear, self.lower.ball]),
+            (Member::UpperArm, [self.upper.front, self.upper.rear, self.upper.ball]),
+            (Member::TieRod, [self.tie_inner, self.tie_outer, self.tie_outer]),
             (Member::Wheel, [self.wheel_centre; 3]),
         ];
         for (member, points) in named {

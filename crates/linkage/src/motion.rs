@@ -36,14 +36,8 @@ impl Corner {
     /// Derived here: the derivative of the three length conditions.
     pub fn bump_motion(&self, pose: &Pose) -> Result<Motion, Unreached> {
         let axis = &pose.knuckle.along;
-        let lower_ball = self
-            .lower
-            .along
-            .cross(&(pose.lower_ball - self.lower.centre));
-        let upper_per_rad = self
-            .upper
-            .along
-            .cross(&(pose.upper_ball - self.upper.centre));
+        let lower_ball = self.lower.along.cross(&(pose.lower_ball - self.lower.centre));
+        let upper_per_rad = self.upper.along.cross(&(pose.upper_ball - self.upper.centre));
         // The balls keep their distance: both move alike along the line between them.
         let grip = axis.dot(&upper_per_rad);
         if grip.abs() < 1e-9 * upper_per_rad.norm() {
@@ -55,12 +49,7 @@ impl Corner {
         let tilting = axis.cross(&spread) / spacing;
         let swept = lower_ball + tilting.cross(&(pose.tie_outer - pose.lower_ball));
         let spinning = self.turn_about_axis(pose, swept)?;
-        Ok(Motion {
-            turning: tilting + axis * spinning,
-            lower_ball,
-            upper_arm,
-            origin: pose.lower_ball,
-        })
+        Ok(Motion { turning: tilting + axis * spinning, lower_ball, upper_arm, origin: pose.lower_ball })
     }
 
     /// The knuckle's motion for the move `link` of the tie rod's inner end, the lower arm held.
@@ -81,10 +70,7 @@ impl Corner {
     /// how fast its outer end moves against its inner end without that turn.
     fn turn_about_axis(&self, pose: &Pose, drift: Vector3<f64>) -> Result<f64, Unreached> {
         let rod = pose.tie_outer - pose.tie_inner;
-        let per_rad = pose
-            .knuckle
-            .along
-            .cross(&(pose.tie_outer - pose.lower_ball));
+        let per_rad = pose.knuckle.along.cross(&(pose.tie_outer - pose.lower_ball));
         let grip = rod.dot(&per_rad);
         if grip.abs() < 1e-9 * rod.norm() * per_rad.norm() {
             return Err(Unreached::DeadCentre(Joint::TieRodOuter));
@@ -141,9 +127,7 @@ impl Rates {
         Self {
             camber_rad: -spin_rate.z / level / cause,
             toe_rad: (spin_rate.x * spin.y - spin.x * spin_rate.y) / (level * level) / cause,
-            caster_rad: (axis.x * axis_rate.z - axis_rate.x * axis.z)
-                / (upright + axis.x * axis.x)
-                / cause,
+            caster_rad: (axis.x * axis_rate.z - axis_rate.x * axis.z) / (upright + axis.x * axis.x) / cause,
             inclination_rad: (axis.y * axis_rate.z - axis_rate.y * axis.z)
                 / (upright + axis.y * axis.y)
                 / cause,

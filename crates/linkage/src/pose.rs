@@ -23,12 +23,7 @@ pub struct PartFrame {
 
 impl PartFrame {
     pub(crate) fn new(origin: Point3<f64>, along: Vector3<f64>, radial: Vector3<f64>) -> Self {
-        Self {
-            origin,
-            along,
-            radial,
-            across: along.cross(&radial),
-        }
+        Self { origin, along, radial, across: along.cross(&radial) }
     }
 
     /// Body coordinates of a point of the part given in this frame, mm.

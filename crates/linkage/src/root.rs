@@ -11,12 +11,7 @@
 /// zero of a nonlinear function without using derivatives", Advances in
 /// Engineering Software 28 (1997): inverse quadratic interpolation where it is
 /// safe, bisection elsewhere. Formula from memory.
-pub fn bracketed(
-    mut f: impl FnMut(f64) -> Option<f64>,
-    low: f64,
-    high: f64,
-    width: f64,
-) -> Option<f64> {
+pub fn bracketed(mut f: impl FnMut(f64) -> Option<f64>, low: f64, high: f64, width: f64) -> Option<f64> {
     let (mut a, mut b) = (high, low);
     let (mut fa, mut fb) = (f(a)?, f(b)?);
     if fa == 0.0 {
@@ -41,11 +36,7 @@ pub fn bracketed(
             (b, fb) = (a, fa);
         }
         (a, fa) = (x, fx);
-        let (best, f_best) = if fa.abs() < fb.abs() {
-            (a, fa)
-        } else {
-            (b, fb)
-        };
+        let (best, f_best) = if fa.abs() < fb.abs() { (a, fa) } else { (b, fb) };
         let tolerance = width / 2.0 + 2.0 * f64::EPSILON * best.abs();
         let least = tolerance / (b - a).abs();
         if least > 0.5 || f_best == 0.0 {

@@ -94,11 +94,7 @@ fn climb(corner: &Corner, angle_rad: f64) -> Result<(f64, f64), Unreached> {
 fn start(corner: &Corner) -> Option<Start> {
     let measured = corner.measured_angle_rad();
     let at = |angle_rad: f64| match climb(corner, angle_rad) {
-        Ok((height_mm, rise_mm)) if rise_mm > 0.0 => Some(Start {
-            angle_rad,
-            height_mm,
-            rise_mm,
-        }),
+        Ok((height_mm, rise_mm)) if rise_mm > 0.0 => Some(Start { angle_rad, height_mm, rise_mm }),
         _ => None,
     };
     (0..80).find_map(|step| {
@@ -115,9 +111,7 @@ fn end(corner: &Corner, from: f64, step: f64) -> (f64, End) {
     let why = |angle: f64| match climb(corner, angle) {
         Ok((_, rise)) if rise > 0.0 => None,
         Ok(_) => Some(End::Turnover),
-        Err(Unreached::Open { joint, .. } | Unreached::DeadCentre(joint)) => {
-            Some(End::Joint(joint))
-        }
+        Err(Unreached::Open { joint, .. } | Unreached::DeadCentre(joint)) => Some(End::Joint(joint)),
         Err(_) => Some(End::Free),
     };
     let mut good = from;
@@ -160,17 +154,11 @@ impl Corner {
             return Err(self.why_never());
         };
         // Off centre the ends move a little: the search may overrun them by a step.
-        let margin = if link_mm == Vector3::zeros() {
-            0.0
-        } else {
-            STEP_RAD
-        };
+        let margin = if link_mm == Vector3::zeros() { 0.0 } else { STEP_RAD };
         let mut between = (range.low_rad - margin, range.high_rad + margin);
         let guess = start.angle_rad + (wheel_mm - start.height_mm) / start.rise_mm;
         let mut angle = guess.clamp(between.0, between.1);
-        let mut last = Unreached::Height {
-            nearest_mm: wheel_mm.clamp(range.low_mm, range.high_mm),
-        };
+        let mut last = Unreached::Height { nearest_mm: wheel_mm.clamp(range.low_mm, range.high_mm) };
         for _ in 0..80 {
             let too_high;
             let mut next = None;
@@ -191,11 +179,7 @@ impl Corner {
                     last = why;
                 }
             }
-            let end = if too_high {
-                &mut between.1
-            } else {
-                &mut between.0
-            };
+            let end = if too_high { &mut between.1 } else { &mut between.0 };
             *end = angle;
             if between.1 - between.0 < 1e-15 {
                 break;
@@ -216,9 +200,7 @@ impl Corner {
     fn why_never(&self) -> Unreached {
         match self.pose(self.measured_angle_rad(), Vector3::zeros()) {
             Err(why) => why,
-            Ok(pose) => Unreached::Height {
-                nearest_mm: pose.wheel_centre.z,
-            },
+            Ok(pose) => Unreached::Height { nearest_mm: pose.wheel_centre.z },
         }
     }
 
@@ -261,9 +243,7 @@ impl Corner {
         if miss.abs() <= 1e-9 {
             return Ok((pose, link));
         }
-        Err(Unreached::Heading {
-            nearest_rad: pose.heading_rad(),
-        })
+        Err(Unreached::Heading { nearest_rad: pose.heading_rad() })
     }
 
     /// Change of heading for a millimetre of the link at a held wheel height, rad/mm.
@@ -293,11 +273,9 @@ impl Corner {
         let sense = self.heading_per_link(&middle, direction)?.signum();
         let far = |way: f64| {
             let good = |link: f64| {
-                self.at_height(wheel_mm, direction * link)
-                    .is_ok_and(|pose| {
-                        self.heading_per_link(&pose, direction)
-                            .is_ok_and(|rate| rate * sense > 0.0)
-                    })
+                self.at_height(wheel_mm, direction * link).is_ok_and(|pose| {
+                    self.heading_per_link(&pose, direction).is_ok_and(|rate| rate * sense > 0.0)
+                })
             };
             let step = most_mm / 50.0;
             let mut reached = 0.0;
@@ -311,11 +289,7 @@ impl Corner {
             }
             for _ in 0..30 {
                 let half = (reached + beyond) / 2.0;
-                *(if good(way * half) {
-                    &mut reached
-                } else {
-                    &mut beyond
-                }) = half;
+                *(if good(way * half) { &mut reached } else { &mut beyond }) = half;
             }
             way * reached
         };
