@@ -1,0 +1,231 @@
+//! The last touches on the page, called by Trunk after it has put the files together.
+//!
+//! A release gets: smaller WebAssembly, a security policy without inline scripts, and files named
+//! by a hash of their content, so that a name never stands for two contents.
+//! Every build gets the address to share, if one was given.
+
+use std::env;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use anyhow::{Context, Result, bail, ensure};
+use sha2::{Digest, Sha256};
+
+use crate::project::Project;
+use crate::run::run;
+use crate::tools;
+
+/// The environment variable by which [`crate::dist`] hands over the address to share.
+pub(crate) const PAGE_VARIABLE: &str = "SCRUBLINE_PAGE";
+
+/// The files named by content, each after those it mentions, with the files that mention it.
+///
+/// A new file of the page gets a line here, or one in [`KEPT`].
+const HASHED: &[(&str, &[&str])] = &[
+    ("web_bg.wasm", &["web.js", "boot.js", "index.html"]),
+    ("web.js", &["boot.js", "index.html"]),
+    ("boot.js", &["index.html"]),
+    ("icon.svg", &["index.html"]),
+];
+
+/// The files whose name others rely on.
+const KEPT: &[&str] = &["index.html"];
+
+/// What the page may load and run: its own files, styles in the page, WebAssembly; nothing inline,
+/// nothing from elsewhere.
+const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; \
+    style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self'; \
+    object-src 'none'; base-uri 'none'; form-action 'none'";
+
+/// Finishes the files that Trunk has staged.
+pub(crate) fn command(project: &Project) -> Result<()> {
+    let staging = env::var_os("TRUNK_STAGING_DIR")
+        .map(PathBuf::from)
+        .context("`post-build` is called by Trunk, which says where its files are")?;
+    let page = env::var(PAGE_VARIABLE).ok();
+    let html_file = staging.join("index.html");
+    let mut html = read(&html_file)?;
+    if let Some(address) = page {
+        html = with_meta(&html, &format!(r#"name="scrubline-page" content="{}""#, escape(&address)))?;
+    }
+    if env::var("TRUNK_PROFILE").as_deref() == Ok("release") {
+        html = with_meta(&html, &format!(r#"http-equiv="Content-Security-Policy" content="{POLICY}""#))?;
+        no_inline_script(&html)?;
+        fs::write(&html_file, html)?;
+        optimise(&staging.join("web_bg.wasm"), tools::wasm_opt(project)?)?;
+        name_by_content(&staging)
+    } else {
+        fs::write(&html_file, html)?;
+        Ok(())
+    }
+}
+
+/// Puts a `<meta>` element before the title, so before anything that is loaded.
+fn with_meta(html: &str, attributes: &str) -> Result<String> {
+    let (before, after) = html.split_once("<title>").context("index.html has no <title>")?;
+    Ok(format!("{before}<meta {attributes}><title>{after}"))
+}
+
+/// Text inside double quotes of an attribute.
+fn escape(text: &str) -> String {
+    text.replace('&', "&amp;").replace('"', "&quot;").replace('<', "&lt;")
+}
+
+/// The policy forbids them, so the page would not start.
+fn no_inline_script(html: &str) -> Result<()> {
+    for script in html.split("<script").skip(1) {
+        let tag = script.split('>').next().unwrap_or(script);
+        ensure!(tag.contains("src="), "index.html has an inline script: <script{tag}>");
+    }
+    Ok(())
+}
+
+fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
+    let Some(mut wasm_opt) = wasm_opt else {
+        println!("wasm-opt skipped: it needs Node and `npm ci`; the page works and is about a third larger");
+        return Ok(());
+    };
+    let smaller = wasm.with_extension("smaller");
+    run(wasm_opt.arg("-Oz").arg(wasm).arg("-o").arg(&smaller))?;
+    fs::rename(&smaller, wasm).context("cannot put the optimised WebAssembly in place")
+}
+
+/// Gives every file of [`HASHED`] its final name, in the file system and wherever it is mentioned.
+fn name_by_content(folder: &Path) -> Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let name = entry?.file_name();
+        let known = HASHED.iter().map(|(name, _)| name).chain(KEPT);
+        if !known.into_iter().any(|known| name == *known) {
+            bail!(
+                "the page has a file {} that post_build.rs lists neither in HASHED nor in KEPT",
+                name.display()
+            );
+        }
+    }
+    let mut final_names: Vec<(&str, String)> = Vec::new();
+    for (name, mentioned_in) in HASHED {
+        let content = fs::read(folder.join(name)).with_context(|| format!("the page has no {name}"))?;
+        let final_name = hashed_name(name, &content);
+        for other in *mentioned_in {
+            mention(&folder.join(other), name, &final_name)?;
+        }
+        final_names.push((name, final_name));
+    }
+    for (name, final_name) in final_names {
+        fs::rename(folder.join(name), folder.join(final_name))?;
+    }
+    Ok(())
+}
+
+/// `name.end` becomes `name-0123456789abcdef.end`.
+fn hashed_name(name: &str, content: &[u8]) -> String {
+    let digest = Sha256::digest(content);
+    let hash: String = digest[..8].iter().map(|byte| format!("{byte:02x}")).collect();
+    match name.rsplit_once('.') {
+        Some((stem, end)) => format!("{stem}-{hash}.{end}"),
+        None => format!("{name}-{hash}"),
+    }
+}
+
+fn mention(file: &Path, name: &str, final_name: &str) -> Result<()> {
+    let text = read(file)?;
+    ensure!(text.contains(name), "{} does not mention {name}", file.display());
+    fs::write(file, text.replace(name, final_name))?;
+    Ok(())
+}
+
+fn read(file: &Path) -> Result<String> {
+    fs::read_to_string(file).with_context(|| format!("cannot read {}", file.display()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// FIPS 180-4, example "abc".
+    #[test]
+    fn a_name_holds_the_first_sixteen_digits_of_sha_256() {
+        assert_eq!(hashed_name("web.js", b"abc"), "web-ba7816bf8f01cfea.js");
+    }
+
+    #[test]
+    fn metas_come_before_the_title_and_are_escaped() {
+        let html = with_meta("<head><title>T</title>", &format!("x=\"{}\"", escape("a\"&<b")));
+        assert_eq!(html.unwrap(), "<head><meta x=\"a&quot;&amp;&lt;b\"><title>T</title>");
+        assert!(with_meta("<head></head>", "x").is_err());
+    }
+
+    #[test]
+    fn an_inline_script_is_found() {
+        assert!(no_inline_script("<script type=module src=./boot.js></script>").is_ok());
+        assert!(no_inline_script("<script src=a></script><script>go()</script>").is_err());
+    }
+
+    /// A page of four files in a folder of its own, which is removed again.
+    fn page(name: &str, change: impl FnOnce(&Path)) -> (Result<()>, Vec<(String, String)>) {
+        let folder = env::temp_dir().join(format!("scrubline-{name}-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        for (file, text) in [
+            ("index.html", "web_bg.wasm web.js boot.js icon.svg"),
+            ("boot.js", "./web_bg.wasm ./web.js"),
+            ("web.js", "web_bg.wasm"),
+            ("web_bg.wasm", "bytes"),
+            ("icon.svg", "picture"),
+        ] {
+            fs::write(folder.join(file), text).unwrap();
+        }
+        change(&folder);
+        let result = name_by_content(&folder);
+        let mut files: Vec<_> = fs::read_dir(&folder)
+            .unwrap()
+            .map(|entry| {
+                let path = entry.unwrap().path();
+                let name = path.file_name().unwrap().to_string_lossy().into_owned();
+                (name, fs::read_to_string(path).unwrap())
+            })
+            .collect();
+        files.sort();
+        fs::remove_dir_all(&folder).unwrap();
+        (result, files)
+    }
+
+    #[test]
+    fn names_follow_the_content_and_are_mentioned_as_they_are() {
+        let (result, files) = page("names", |_| ());
+        result.unwrap();
+        let (_, html) = files.iter().find(|(name, _)| name == "index.html").unwrap();
+        for (name, content) in &files {
+            if name == "index.html" {
+                continue;
+            }
+            assert!(html.contains(name.as_str()), "{name} in {html}");
+            let (stem, rest) = name.rsplit_once('-').unwrap();
+            let plain = format!("{stem}{}", &rest[16..]);
+            assert_eq!(*name, hashed_name(&plain, content.as_bytes()));
+        }
+    }
+
+    #[test]
+    fn a_change_deep_down_changes_every_name_above_it() {
+        let (_, before) = page("before", |_| ());
+        let (_, after) = page("after", |folder| {
+            fs::write(folder.join("web_bg.wasm"), "other bytes").unwrap();
+        });
+        for stem in ["web_bg-", "web-", "boot-"] {
+            let name = |files: &[(String, String)]| {
+                let (name, _) = files.iter().find(|(name, _)| name.starts_with(stem)).unwrap();
+                name.clone()
+            };
+            assert_ne!(name(&before), name(&after), "{stem}");
+        }
+    }
+
+    #[test]
+    fn an_unknown_file_and_a_missing_mention_are_errors() {
+        let (result, _) = page("unknown", |folder| fs::write(folder.join("a.png"), "").unwrap());
+        assert!(result.unwrap_err().to_string().contains("a.png"));
+        let (result, _) = page("mention", |folder| fs::write(folder.join("boot.js"), "").unwrap());
+        assert!(result.unwrap_err().to_string().contains("boot.js"));
+    }
+}

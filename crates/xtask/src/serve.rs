@@ -1,0 +1,222 @@
+//! `cargo xtask serve`, and the small web server that it and the browser tests use.
+//!
+//! It hands out the files of one folder to this machine only, as a plain static host would.
+
+use std::fs;
+use std::net::Ipv4Addr;
+use std::path::{Component, Path, PathBuf};
+use std::sync::Arc;
+use std::thread;
+
+use anyhow::{Result, anyhow};
+use tiny_http::{Header, Method, Request, Response, Server};
+
+use crate::dist;
+use crate::project::Project;
+use crate::run::run;
+use crate::tools;
+
+/// How to serve.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Options {
+    /// The port on 127.0.0.1.
+    pub(crate) port: u16,
+    /// Show the page in the person's browser.
+    pub(crate) open: bool,
+    /// Serve a debug build and make it anew at every change.
+    pub(crate) watch: bool,
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        Self { port: 8080, open: false, watch: false }
+    }
+}
+
+/// Builds the page and serves it until interrupted.
+pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
+    tools::for_page(project)?;
+    if options.watch {
+        dist::fetch(project)?;
+        let mut trunk = project.command("trunk");
+        trunk.args(["serve", "--port", &options.port.to_string()]);
+        if options.open {
+            trunk.arg("--open");
+        }
+        return run(&mut trunk);
+    }
+    let folder = dist::build(project, None)?;
+    let site = Site::start(folder, "/", options.port)?;
+    println!("\nScrubline is at {}  (Ctrl+C stops it)", site.url);
+    if options.open {
+        open(project, &site.url);
+    }
+    site.wait();
+    Ok(())
+}
+
+/// A folder being served.
+#[derive(Debug)]
+pub(crate) struct Site {
+    /// The address of its front page, ending in `/`.
+    pub(crate) url: String,
+    workers: Vec<thread::JoinHandle<()>>,
+}
+
+impl Site {
+    /// Serves `folder` under `prefix`, which begins and ends with `/`, on a port of 127.0.0.1;
+    /// port 0 is any free one.
+    pub(crate) fn start(folder: PathBuf, prefix: &str, port: u16) -> Result<Self> {
+        let server = Server::http((Ipv4Addr::LOCALHOST, port))
+            .map_err(|error| anyhow!("port {port} cannot be used ({error}); `--port` names another"))?;
+        let port = server.server_addr().to_ip().map_or(port, |ip| ip.port());
+        let url = format!("http://127.0.0.1:{port}{prefix}");
+        let server = Arc::new(server);
+        // A browser asks for several files at once, and may stop reading one of them.
+        let workers = (0..4)
+            .map(|_| {
+                let (server, folder, prefix) = (server.clone(), folder.clone(), prefix.to_owned());
+                thread::spawn(move || {
+                    for request in server.incoming_requests() {
+                        respond(request, &folder, &prefix);
+                    }
+                })
+            })
+            .collect();
+        Ok(Self { url, workers })
+    }
+
+    fn wait(self) {
+        for worker in self.workers {
+            // A worker that panicked has said so; the others go on.
+            drop(worker.join());
+        }
+    }
+}
+
+fn respond(request: Request, folder: &Path, prefix: &str) {
+    let answer = match request.method() {
+        Method::Get | Method::Head => look_up(request.url(), folder, prefix),
+        _ => Answer::plain(405, "Only GET and HEAD."),
+    };
+    let mut response = Response::from_data(answer.body).with_status_code(answer.status);
+    for (name, value) in
+        [("Content-Type", answer.kind), ("X-Content-Type-Options", "nosniff"), ("Cache-Control", "no-cache")]
+    {
+        let header = Header::from_bytes(name, value).expect("names and values above are plain text");
+        response.add_header(header);
+    }
+    // The browser may have gone away; that is its right.
+    drop(request.respond(response));
+}
+
+#[derive(Debug)]
+struct Answer {
+    status: u16,
+    kind: &'static str,
+    body: Vec<u8>,
+}
+
+impl Answer {
+    fn plain(status: u16, sentence: &str) -> Self {
+        Self { status, kind: "text/plain; charset=utf-8", body: sentence.as_bytes().to_vec() }
+    }
+}
+
+fn look_up(url: &str, folder: &Path, prefix: &str) -> Answer {
+    let path = url.split(['?', '#']).next().unwrap_or(url);
+    let found = path
+        .strip_prefix(prefix)
+        .and_then(|name| file_in(folder, name))
+        .and_then(|file| Some((fs::read(&file).ok()?, kind(&file))));
+    match found {
+        Some((body, kind)) => Answer { status: 200, kind, body },
+        None => Answer::plain(404, "There is no such file."),
+    }
+}
+
+/// The file called `name` in `folder`, an empty name being its front page; never one outside.
+fn file_in(folder: &Path, name: &str) -> Option<PathBuf> {
+    let name = if name.is_empty() { "index.html" } else { name };
+    let plain = Path::new(name).components().all(|part| matches!(part, Component::Normal(_)));
+    let file = folder.join(name);
+    (plain && file.is_file()).then_some(file)
+}
+
+/// The media type by the end of the name.
+fn kind(file: &Path) -> &'static str {
+    match file.extension().and_then(|end| end.to_str()) {
+        Some("html") => "text/html; charset=utf-8",
+        Some("js") => "text/javascript; charset=utf-8",
+        Some("css") => "text/css; charset=utf-8",
+        Some("wasm") => "application/wasm",
+        Some("svg") => "image/svg+xml",
+        Some("png") => "image/png",
+        Some("json") => "application/json",
+        Some("webmanifest") => "application/manifest+json",
+        Some("txt") => "text/plain; charset=utf-8",
+        _ => "application/octet-stream",
+    }
+}
+
+/// Shows `url` in the person's browser, if the system has a command for that.
+fn open(project: &Project, url: &str) {
+    let mut command = if cfg!(target_os = "macos") {
+        project.command("open")
+    } else if cfg!(windows) {
+        project.command("explorer")
+    } else {
+        project.command("xdg-open")
+    };
+    if let Err(error) = command.arg(url).spawn() {
+        println!("The browser could not be started ({error}); open the address by hand.");
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::env;
+    use std::io::{Read, Write};
+    use std::net::TcpStream;
+
+    fn get(site: &Site, request: &str) -> String {
+        let address = site.url.strip_prefix("http://").unwrap();
+        let address = address.split('/').next().unwrap();
+        let mut stream = TcpStream::connect(address).unwrap();
+        write!(stream, "{request} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n").unwrap();
+        let mut answer = String::new();
+        stream.read_to_string(&mut answer).unwrap();
+        answer
+    }
+
+    #[test]
+    fn files_are_served_under_the_prefix_and_nothing_else_is() {
+        let folder = env::temp_dir().join(format!("scrubline-site-{}", std::process::id()));
+        fs::create_dir_all(folder.join("inner")).unwrap();
+        fs::write(folder.join("inner/index.html"), "front page").unwrap();
+        fs::write(folder.join("inner/a.wasm"), "code").unwrap();
+        fs::write(folder.join("secret"), "secret").unwrap();
+        let site = Site::start(folder.join("inner"), "/some/path/", 0).unwrap();
+
+        let front = get(&site, "GET /some/path/?a=b");
+        assert!(front.starts_with("HTTP/1.1 200") && front.ends_with("front page"), "{front}");
+        assert!(front.contains("Content-Type: text/html; charset=utf-8\r\n"), "{front}");
+        let code = get(&site, "GET /some/path/a.wasm");
+        assert!(code.contains("Content-Type: application/wasm\r\n") && code.ends_with("code"), "{code}");
+        let head = get(&site, "HEAD /some/path/a.wasm");
+        assert!(head.starts_with("HTTP/1.1 200") && !head.ends_with("code"), "{head}");
+        for refused in [
+            "GET /",
+            "GET /some/path",
+            "GET /some/path/b.wasm",
+            "GET /some/path/../secret",
+            "GET /some/path//etc/passwd",
+        ] {
+            let answer = get(&site, refused);
+            assert!(answer.starts_with("HTTP/1.1 404"), "{refused}: {answer}");
+        }
+        assert!(get(&site, "POST /some/path/").starts_with("HTTP/1.1 405"));
+        fs::remove_dir_all(&folder).unwrap();
+    }
+}

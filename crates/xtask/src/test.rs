@@ -1,0 +1,231 @@
+//! `cargo xtask test`: every check there is, in the order in which they run.
+
+use std::fs;
+
+use anyhow::{Context, Result};
+
+use crate::browser;
+use crate::dist;
+use crate::programs::{CHROMEDRIVER, CHROMIUM, chromium_switches, driver_mismatch};
+use crate::project::Project;
+use crate::reference;
+use crate::run::{run, run_heard};
+use crate::size;
+use crate::steps::Steps;
+use crate::tools::{self, WASM};
+
+/// A part of the checks that can be run by itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Part {
+    /// All that needs Rust alone, and the second opinion by SciPy.
+    Core,
+    /// The page's code in a browser, without the page.
+    Wasm,
+    /// The finished page.
+    Page,
+}
+
+/// The tests that run as WebAssembly in Chromium. Each line must run at least one.
+const WASM_TESTS: &[WasmTests] = &[
+    WasmTests { package: "web", target: None },
+    WasmTests { package: "reference-tests", target: Some("bits") },
+];
+
+#[derive(Debug)]
+struct WasmTests {
+    package: &'static str,
+    /// One file under the package's `tests/`, or all that the package has.
+    target: Option<&'static str>,
+}
+
+/// Runs all checks, or those of one part, and prints what each took.
+pub(crate) fn command(project: &Project, part: Option<Part>) -> Result<()> {
+    let mut steps = Steps::default();
+    let mut run_all = || {
+        for (this, checks) in [(Part::Core, core as Checks), (Part::Wasm, wasm), (Part::Page, page)] {
+            if part.is_none_or(|asked| asked == this) {
+                checks(project, &mut steps)?;
+            }
+        }
+        Ok(())
+    };
+    let result = run_all();
+    steps.summary();
+    if result.is_ok() {
+        println!("\nxtask: {} passed, 0 failed", steps.tests_passed());
+    }
+    result
+}
+
+type Checks = fn(&Project, &mut Steps) -> Result<()>;
+
+fn core(project: &Project, steps: &mut Steps) -> Result<()> {
+    steps.step("Rust's tools", || {
+        tools::component(project, "rustfmt")?;
+        tools::component(project, "clippy")?;
+        Ok("there".to_owned())
+    })?;
+    steps.step("format", || {
+        run(project.cargo().args(["fmt", "--all", "--check"]))?;
+        Ok("as rustfmt writes it".to_owned())
+    })?;
+    steps.step("lints, native", || {
+        run(project
+            .cargo()
+            .args(["clippy", "--locked", "--workspace", "--all-targets"])
+            .args(["--", "-D", "warnings"]))?;
+        Ok("none".to_owned())
+    })?;
+    steps.tests("tests, native", || {
+        let mut passed = 0;
+        run_heard(project.cargo().args(["test", "--locked", "--workspace"]), |line| {
+            passed += passed_in(line).unwrap_or(0);
+        })?;
+        Ok(passed)
+    })?;
+    steps.step("documentation", || {
+        run(project
+            .cargo()
+            .args(["doc", "--locked", "--workspace", "--no-deps"])
+            .env("RUSTDOCFLAGS", "-D warnings"))?;
+        Ok("every link leads somewhere".to_owned())
+    })?;
+    steps.step("second opinion by SciPy", || reference::rebuild(project))
+}
+
+fn wasm(project: &Project, steps: &mut Steps) -> Result<()> {
+    steps.step("tools for WebAssembly", || {
+        tools::wasm_target(project)?;
+        tools::component(project, "clippy")?;
+        tools::bindgen(project)?;
+        Ok("there".to_owned())
+    })?;
+    steps.step("lints, WebAssembly", || {
+        run(project
+            .cargo()
+            .args(["clippy", "--locked", "--package", "web", "--all-targets"])
+            .args(["--target", WASM, "--", "-D", "warnings"]))?;
+        Ok("none".to_owned())
+    })?;
+    steps.step("a browser and its driver", || browser_found(project))?;
+    for tests in WASM_TESTS {
+        let name = format!("tests in Chromium, {}", tests.package);
+        if !tests.exist(project)? {
+            steps.step(&name, || Ok("none yet".to_owned()))?;
+            continue;
+        }
+        steps.tests(&name, || tests.run(project))?;
+    }
+    Ok(())
+}
+
+fn page(project: &Project, steps: &mut Steps) -> Result<()> {
+    steps.step("tools for the page", || {
+        tools::for_page(project)?;
+        tools::node_modules(project)?;
+        CHROMIUM.need(project)?;
+        Ok("there".to_owned())
+    })?;
+    let mut dist = project.path("dist");
+    steps.step("release page", || {
+        dist = dist::build(project, None)?;
+        Ok("built".to_owned())
+    })?;
+    steps.step("size of the page", || size::check(&dist))?;
+    if !browser::has_tests(project) {
+        return steps.step("tests of the page", || Ok("none yet".to_owned()));
+    }
+    steps.tests("tests of the page", || browser::tests(project, dist))
+}
+
+fn browser_found(project: &Project) -> Result<String> {
+    let browser = CHROMIUM.need(project)?;
+    let driver = CHROMEDRIVER.need(project)?;
+    if let Some(mismatch) = driver_mismatch(&browser, &driver) {
+        println!("Warning: {mismatch}; tests may not start.");
+    }
+    Ok("there".to_owned())
+}
+
+impl WasmTests {
+    fn exist(&self, project: &Project) -> Result<bool> {
+        match self.target {
+            Some(target) => Ok(project.path(&format!("tests/tests/{target}.rs")).is_file()),
+            None => holds_wasm_test(&project.path(self.package)),
+        }
+    }
+
+    fn run(&self, project: &Project) -> Result<usize> {
+        let mut cargo = project.cargo();
+        cargo.args(["test", "--locked", "--target", WASM, "--package", self.package]);
+        if let Some(target) = self.target {
+            cargo.args(["--test", target]);
+        }
+        cargo
+            .env("CHROMEDRIVER", CHROMEDRIVER.need(project)?)
+            .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", capabilities(project)?);
+        let mut passed = 0;
+        run_heard(&mut cargo, |line| passed += passed_in(line).unwrap_or(0))?;
+        Ok(passed)
+    }
+}
+
+/// Writes down for the test runner which browser to start and how.
+fn capabilities(project: &Project) -> Result<std::path::PathBuf> {
+    let browser = CHROMIUM.need(project)?;
+    let mut arguments = vec![quoted("--headless")];
+    arguments.extend(chromium_switches().into_iter().map(quoted));
+    let text = format!(
+        "{{\"goog:chromeOptions\": {{\"binary\": {}, \"args\": [{}]}}}}\n",
+        quoted(&browser.to_string_lossy()),
+        arguments.join(", ")
+    );
+    let file = project.path("target/webdriver.json");
+    fs::write(&file, text).with_context(|| format!("cannot write {}", file.display()))?;
+    Ok(file)
+}
+
+/// A JSON string.
+fn quoted(text: &str) -> String {
+    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+}
+
+fn holds_wasm_test(folder: &std::path::Path) -> Result<bool> {
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        let found = if path.is_dir() {
+            holds_wasm_test(&path)?
+        } else {
+            path.extension().is_some_and(|end| end == "rs")
+                && fs::read_to_string(&path)?.contains("#[wasm_bindgen_test")
+        };
+        if found {
+            return Ok(true);
+        }
+    }
+    Ok(false)
+}
+
+/// The number in a closing line of Rust's test runner, in Chromium too.
+fn passed_in(line: &str) -> Option<usize> {
+    let rest = line.strip_prefix("test result: ok. ")?;
+    let (number, _) = rest.split_once(" passed")?;
+    number.parse().ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn closing_lines_are_read() {
+        assert_eq!(passed_in("test result: ok. 14 passed; 0 failed; 0 ignored"), Some(14));
+        assert_eq!(passed_in("test result: FAILED. 14 passed; 1 failed"), None);
+        assert_eq!(passed_in("test poses ... ok"), None);
+    }
+
+    #[test]
+    fn a_path_of_windows_is_a_json_string() {
+        assert_eq!(quoted("C:\\a\"b"), "\"C:\\\\a\\\"b\"");
+    }
+}

@@ -1,0 +1,190 @@
+//! The pinned tools: Trunk and wasm-bindgen under `target/tools`, those of Node in `node_modules`.
+
+use std::env;
+use std::fs;
+use std::path::PathBuf;
+use std::process::Command;
+use std::time::Instant;
+
+use anyhow::{Context, Result, bail};
+
+use crate::programs::NODE;
+use crate::project::Project;
+use crate::run::{Refusal, answer, run, version};
+
+/// What the page and its tests are compiled to.
+pub(crate) const WASM: &str = "wasm32-unknown-unknown";
+
+/// A command that is compiled from its published source at one version.
+#[derive(Debug)]
+struct Tool {
+    package: &'static str,
+    programs: &'static [&'static str],
+    features: &'static [&'static str],
+}
+
+const TRUNK: Tool = Tool {
+    package: "trunk",
+    programs: &["trunk"],
+    // What is left out is its own downloads and its look for a newer version.
+    features: &["--no-default-features"],
+};
+
+const BINDGEN: Tool = Tool {
+    package: "wasm-bindgen-cli",
+    programs: &["wasm-bindgen", "wasm-bindgen-test-runner"],
+    features: &[],
+};
+
+/// What building the page takes; Node is used where it is and done without where it is not.
+pub(crate) fn for_page(project: &Project) -> Result<()> {
+    wasm_target(project)?;
+    trunk(project)?;
+    bindgen(project)?;
+    match NODE.find(project)? {
+        None => Ok(()),
+        Some(_) => node_modules(project).or_else(|error| {
+            println!("Node's tools could not be installed, so the page is built without wasm-opt: {error:#}");
+            Ok(())
+        }),
+    }
+}
+
+/// Adds the compilation target of the page.
+pub(crate) fn wasm_target(project: &Project) -> Result<()> {
+    if has_wasm_target(project) {
+        return Ok(());
+    }
+    let refusal = |what: &str| Refusal::Missing {
+        what: format!("the compilation target {WASM} is missing{what}"),
+        how: format!(
+            "rustup target add {WASM}\n    (a Rust that did not come by rustup has it as a package of its own; \
+             on Debian: apt-get install libstd-rust-dev-wasm32)"
+        ),
+    };
+    if project.find("rustup").is_none() {
+        return Err(refusal(", and there is no rustup to add it with").into());
+    }
+    run(project.command("rustup").args(["target", "add", WASM]))
+        .map_err(|error| refusal(&format!(" and rustup does not add it ({error})")).into())
+}
+
+/// Whether Rust can compile for the page.
+pub(crate) fn has_wasm_target(project: &Project) -> bool {
+    let rustc = env::var_os("RUSTC").unwrap_or_else(|| "rustc".into());
+    answer(project.command(rustc).args(["--print", "target-libdir", "--target", WASM]))
+        .is_some_and(|folder| PathBuf::from(folder).is_dir())
+}
+
+/// Installs a component of Rust, such as `clippy`, unless its command is there.
+pub(crate) fn component(project: &Project, name: &str) -> Result<()> {
+    if answer(project.cargo().args([name_of_command(name), "--version"])).is_some() {
+        return Ok(());
+    }
+    run(project.command("rustup").args(["component", "add", name])).map_err(|error| {
+        Refusal::Missing {
+            what: format!("Rust's {name} is missing ({error})"),
+            how: format!("rustup component add {name}"),
+        }
+        .into()
+    })
+}
+
+fn name_of_command(component: &str) -> &str {
+    match component {
+        "rustfmt" => "fmt",
+        other => other,
+    }
+}
+
+/// Installs Trunk at the version of `Trunk.toml`.
+pub(crate) fn trunk(project: &Project) -> Result<()> {
+    TRUNK.install(project, &project.trunk_version()?)
+}
+
+/// Installs the commands of wasm-bindgen at the version of `Cargo.lock`.
+pub(crate) fn bindgen(project: &Project) -> Result<()> {
+    BINDGEN.install(project, &project.bindgen_version()?)
+}
+
+impl Tool {
+    fn install(&self, project: &Project, wanted: &str) -> Result<()> {
+        if self.is_there(project, wanted) {
+            return Ok(());
+        }
+        println!("Building {} {wanted} into target/tools, once: one to three minutes …", self.package);
+        let start = Instant::now();
+        if let Err(error) = run(self.cargo_install(project, wanted).arg("--locked")) {
+            // The lock file that came with it may name a version the registry no longer serves.
+            println!("{error}\nTrying again without the lock file that came with it …");
+            run(&mut self.cargo_install(project, wanted))?;
+        }
+        if !self.is_there(project, wanted) {
+            bail!("{} {wanted} was installed, yet another version is found first", self.package);
+        }
+        println!("{} {wanted}: built in {:.0} s", self.package, start.elapsed().as_secs_f64());
+        Ok(())
+    }
+
+    fn is_there(&self, project: &Project, wanted: &str) -> bool {
+        self.programs.iter().all(|program| {
+            project
+                .find(program)
+                .and_then(version)
+                .is_some_and(|line| line.split_whitespace().any(|word| word == wanted))
+        })
+    }
+
+    fn cargo_install(&self, project: &Project, wanted: &str) -> Command {
+        let mut command = project.cargo();
+        command
+            .args(["install", self.package, "--version"])
+            .arg(format!("={wanted}"))
+            // Unoptimised is three times quicker to build and fast enough; without debug
+            // information it is also small. One folder, so that what both need is built once.
+            .args(["--debug", "--force", "--root"])
+            .arg(project.tools())
+            .args(self.features)
+            .env("CARGO_PROFILE_DEV_DEBUG", "0")
+            .env("CARGO_TARGET_DIR", project.tools().join("build"));
+        command
+    }
+}
+
+/// Installs what `package-lock.json` names, unless that is done already.
+pub(crate) fn node_modules(project: &Project) -> Result<()> {
+    if has_node_modules(project) {
+        return Ok(());
+    }
+    if NODE.find(project)?.is_none() {
+        return Err(NODE.missing().into());
+    }
+    let npm = project.find("npm").ok_or_else(|| Refusal::Missing {
+        what: "npm is missing, which comes with Node".to_owned(),
+        how: NODE.how(),
+    })?;
+    run(project.command(npm).arg("ci"))?;
+    fs::copy(project.path("package-lock.json"), project.path(NODE_STAMP))
+        .context("cannot note which lock file node_modules is of")?;
+    Ok(())
+}
+
+/// Whether `node_modules` is what `package-lock.json` says.
+pub(crate) fn has_node_modules(project: &Project) -> bool {
+    let there = fs::read(project.path(NODE_STAMP)).ok();
+    there.is_some() && there == fs::read(project.path("package-lock.json")).ok()
+}
+
+/// A copy of the lock file that `node_modules` was installed from; `npm ci` removes it with the rest.
+const NODE_STAMP: &str = "node_modules/.installed-from";
+
+/// The command that makes WebAssembly smaller, if Node and its tools are here.
+pub(crate) fn wasm_opt(project: &Project) -> Result<Option<Command>> {
+    let script = project.path("node_modules/binaryen/bin/wasm-opt");
+    let node = NODE.find(project)?.filter(|_| script.is_file());
+    Ok(node.map(|node| {
+        let mut command = project.command(node);
+        command.arg(script);
+        command
+    }))
+}
