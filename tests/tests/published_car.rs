@@ -1,44 +1,16 @@
 //! A passenger car's spatial double wishbone, against the published table.
 //!
 //! Source: Rill & Castro, *Road Vehicle Dynamics: Fundamentals and Modeling*,
-//! CRC Press, double-wishbone listing: points and the table of its kinematics.
-//! Metres there, millimetres here; the origin stands at wheel-centre height.
-//! The table takes the contact as a point fixed to the knuckle for half-track,
-//! scrub and trail.
+//! CRC Press, double-wishbone listing. The points are in `reference_tests::published`.
 
-use linkage::{ArmPoints, Corner, Hardpoints, Point3, Vector3, drawing_board};
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
-const LOADED_RADIUS_MM: f64 = 285.0;
-
-fn points() -> Hardpoints {
-    Hardpoints {
-        lower: ArmPoints {
-            front: Point3::new(148.0, 320.0, -94.0),
-            rear: Point3::new(-251.0, 320.0, -80.0),
-            ball: Point3::new(13.0, 737.0, -145.0),
-        },
-        upper: ArmPoints {
-            front: Point3::new(122.0, 435.0, 230.0),
-            rear: Point3::new(-105.0, 435.0, 196.0),
-            ball: Point3::new(-25.0, 680.0, 162.0),
-        },
-        wheel_centre: Point3::new(0.0, 768.0, 0.0),
-        camber_rad: 0.8_f64.to_radians(),
-        toe_rad: 0.0,
-        tie_inner: Point3::new(-150.0, 380.0, -38.0),
-        tie_outer: Point3::new(-137.0, 690.0, -88.0),
-    }
-}
+use linkage::{ArmPoints, Corner, Point3, Vector3, drawing_board};
+use reference_tests::budget::near;
+use reference_tests::published::{LOADED_RADIUS_MM, points};
 
 fn corner() -> Corner {
     Corner::of(&points(), LOADED_RADIUS_MM).unwrap()
-}
-
-fn near(got: f64, want: f64, within: f64, what: &str) {
-    assert!(
-        (got - want).abs() <= within,
-        "{what}: {got} is not {want} ± {within}"
-    );
 }
 
 /// Rise mm; lower arm, camber, caster, inclination, toe in degrees; half-track mm.
@@ -61,19 +33,9 @@ fn the_table_over_the_travel() {
         near(turned, arm, 1.5e-4, "lower arm");
         near(read.camber_rad.to_degrees(), camber, 1.5e-4, "camber");
         near(read.caster_rad.to_degrees(), caster, 1.5e-4, "caster");
-        near(
-            read.inclination_rad.to_degrees(),
-            inclination,
-            1.5e-4,
-            "inclination",
-        );
+        near(read.inclination_rad.to_degrees(), inclination, 1.5e-4, "inclination");
         near(read.toe_rad.to_degrees(), toe, 1.5e-4, "toe");
-        near(
-            pose.knuckle.carry(&contact).y - start,
-            half_track,
-            1.5e-4,
-            "half-track",
-        );
+        near(pose.knuckle.carry(&contact).y - start, half_track, 1.5e-4, "half-track");
     }
 }
 
@@ -96,12 +58,7 @@ fn roll_centre_by_motion_and_by_drawing_board() {
     near(motion.roll_centre_mm.unwrap(), 86.01, 6e-3, "by motion");
     let mounts = corner.mounts();
     let board = drawing_board(&rest, &mounts.lower, &mounts.upper, LOADED_RADIUS_MM);
-    near(
-        board.roll_centre_mm.unwrap(),
-        83.18,
-        6e-3,
-        "by construction",
-    );
+    near(board.roll_centre_mm.unwrap(), 83.18, 6e-3, "by construction");
 }
 
 #[test]
@@ -111,19 +68,10 @@ fn the_two_roll_centres_agree_where_the_tie_rod_meets_the_common_line() {
     let corner = Corner::of(&points, LOADED_RADIUS_MM).unwrap();
     let rest = corner.at_height(0.0, Vector3::zeros()).unwrap();
     let mounts = corner.mounts();
-    let motion = corner
-        .instant_centre(&rest)
-        .unwrap()
-        .roll_centre_mm
-        .unwrap();
+    let motion = corner.instant_centre(&rest).unwrap().roll_centre_mm.unwrap();
     let board = drawing_board(&rest, &mounts.lower, &mounts.upper, LOADED_RADIUS_MM);
     near(motion, 83.181, 6e-3, "by motion");
-    near(
-        board.roll_centre_mm.unwrap(),
-        motion,
-        5e-3,
-        "construction against motion",
-    );
+    near(board.roll_centre_mm.unwrap(), motion, 5e-3, "construction against motion");
 }
 
 /// The identity behind the case above, to rounding: the inner end is put where
@@ -135,8 +83,7 @@ fn the_identity_of_the_two_roll_centres() {
     let (n1, n2) = (normal(&points.lower), normal(&points.upper));
     let common = n1.cross(&n2);
     // The point of the common line nearest to the outer end's place along the truck.
-    let rows =
-        nalgebra::Matrix3::from_rows(&[n1.transpose(), n2.transpose(), Vector3::x().transpose()]);
+    let rows = nalgebra::Matrix3::from_rows(&[n1.transpose(), n2.transpose(), Vector3::x().transpose()]);
     let right = Vector3::new(
         n1.dot(&points.lower.rear.coords),
         n2.dot(&points.upper.rear.coords),
@@ -145,16 +92,9 @@ fn the_identity_of_the_two_roll_centres() {
     let on_line = Point3::from(rows.lu().solve(&right).unwrap()) + common * 1e-5;
     points.tie_inner = nalgebra::center(&points.tie_outer, &on_line);
     let corner = Corner::of(&points, LOADED_RADIUS_MM).unwrap();
-    let rest = corner
-        .pose(corner.measured_angle_rad(), Vector3::zeros())
-        .unwrap();
+    let rest = corner.pose(corner.measured_angle_rad(), Vector3::zeros()).unwrap();
     let mounts = corner.mounts();
     let motion = corner.instant_centre(&rest).unwrap();
     let board = drawing_board(&rest, &mounts.lower, &mounts.upper, LOADED_RADIUS_MM);
-    near(
-        motion.roll_centre_mm.unwrap(),
-        board.roll_centre_mm.unwrap(),
-        1e-9,
-        "roll centre",
-    );
+    near(motion.roll_centre_mm.unwrap(), board.roll_centre_mm.unwrap(), 1e-9, "roll centre");
 }
