@@ -87,7 +87,7 @@ pub(crate) const PYTHON: Program = Program {
     names: &["python3", "python"],
     places: &["/usr/bin/python3", "/usr/local/bin/python3", "/opt/homebrew/bin/python3"],
     packages: &["python3", "python3-venv"],
-    elsewhere: "install Python 3.10 or newer, or set PYTHON to its path",
+    elsewhere: "install Python 3.11 or newer, or set PYTHON to its path",
 };
 
 const CHROMIUM_PACKAGES: &[&str] = &["chromium", "chromium-driver"];

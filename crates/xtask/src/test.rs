@@ -1,6 +1,8 @@
 //! `cargo xtask test`: every check there is, in the order in which they run.
 
 use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
 
 use anyhow::{Context, Result};
 
@@ -41,101 +43,92 @@ struct WasmTests {
 /// Runs all checks, or those of one part, and prints what each took.
 pub(crate) fn command(project: &Project, part: Option<Part>) -> Result<()> {
     let mut steps = Steps::default();
-    let mut run_all = || {
-        for (this, checks) in [(Part::Core, core as Checks), (Part::Wasm, wasm), (Part::Page, page)] {
-            if part.is_none_or(|asked| asked == this) {
-                checks(project, &mut steps)?;
-            }
+    for (this, checks) in [(Part::Core, core as Checks), (Part::Wasm, wasm), (Part::Page, page)] {
+        if part.is_none_or(|asked| asked == this) {
+            checks(project, &mut steps);
         }
-        Ok(())
-    };
-    let result = run_all();
-    steps.summary();
-    if result.is_ok() {
-        println!("\nxtask: {} passed, 0 failed", steps.tests_passed());
     }
-    result
+    steps.finish()
 }
 
-type Checks = fn(&Project, &mut Steps) -> Result<()>;
+type Checks = fn(&Project, &mut Steps);
 
-fn core(project: &Project, steps: &mut Steps) -> Result<()> {
+fn core(project: &Project, steps: &mut Steps) {
     steps.step("Rust's tools", || {
         tools::component(project, "rustfmt")?;
         tools::component(project, "clippy")?;
         Ok("there".to_owned())
-    })?;
+    });
     steps.step("format", || {
         run(project.cargo().args(["fmt", "--all", "--check"]))?;
         Ok("as rustfmt writes it".to_owned())
-    })?;
+    });
     steps.step("lints, native", || {
         run(project
             .cargo()
             .args(["clippy", "--locked", "--workspace", "--all-targets"])
             .args(["--", "-D", "warnings"]))?;
         Ok("none".to_owned())
-    })?;
-    steps.tests("tests, native", || {
-        let mut passed = 0;
-        run_heard(project.cargo().args(["test", "--locked", "--workspace"]), |line| {
-            passed += passed_in(line).unwrap_or(0);
-        })?;
-        Ok(passed)
-    })?;
+    });
+    steps.tests("tests, native", || passed_by(project.cargo().args(["test", "--locked", "--workspace"])));
     steps.step("documentation", || {
         run(project
             .cargo()
             .args(["doc", "--locked", "--workspace", "--no-deps"])
             .env("RUSTDOCFLAGS", "-D warnings"))?;
         Ok("every link leads somewhere".to_owned())
-    })?;
-    steps.step("second opinion by SciPy", || reference::rebuild(project))
+    });
+    steps.step("second opinion by SciPy", || reference::rebuild(project));
 }
 
-fn wasm(project: &Project, steps: &mut Steps) -> Result<()> {
-    steps.step("tools for WebAssembly", || {
+fn wasm(project: &Project, steps: &mut Steps) {
+    let ready = steps.step("tools for WebAssembly", || {
         tools::wasm_target(project)?;
         tools::component(project, "clippy")?;
         tools::bindgen(project)?;
-        Ok("there".to_owned())
-    })?;
+        browser_found(project)
+    });
+    if !ready {
+        return;
+    }
     steps.step("lints, WebAssembly", || {
         run(project
             .cargo()
             .args(["clippy", "--locked", "--package", "web", "--all-targets"])
             .args(["--target", WASM, "--", "-D", "warnings"]))?;
         Ok("none".to_owned())
-    })?;
-    steps.step("a browser and its driver", || browser_found(project))?;
+    });
     for tests in WASM_TESTS {
         let name = format!("tests in Chromium, {}", tests.package);
-        if !tests.exist(project)? {
-            steps.step(&name, || Ok("none yet".to_owned()))?;
-            continue;
-        }
-        steps.tests(&name, || tests.run(project))?;
+        match tests.exist(project) {
+            Ok(false) => steps.step(&name, || Ok("none yet".to_owned())),
+            _ => steps.tests(&name, || tests.run(project)),
+        };
     }
-    Ok(())
 }
 
-fn page(project: &Project, steps: &mut Steps) -> Result<()> {
-    steps.step("tools for the page", || {
+fn page(project: &Project, steps: &mut Steps) {
+    let ready = steps.step("tools for the page", || {
         tools::for_page(project)?;
         tools::node_modules(project)?;
         CHROMIUM.need(project)?;
         Ok("there".to_owned())
-    })?;
+    });
     let mut dist = project.path("dist");
-    steps.step("release page", || {
-        dist = dist::build(project, None)?;
-        Ok("built".to_owned())
-    })?;
-    steps.step("size of the page", || size::check(&dist))?;
-    if !browser::has_tests(project) {
-        return steps.step("tests of the page", || Ok("none yet".to_owned()));
+    let built = ready
+        && steps.step("release page", || {
+            dist = dist::build(project, None)?;
+            Ok("built".to_owned())
+        });
+    if !built {
+        return;
     }
-    steps.tests("tests of the page", || browser::tests(project, dist))
+    steps.step("size of the page", || size::check(&dist));
+    if browser::has_tests(project) {
+        steps.tests("tests of the page", || browser::tests(project, dist));
+    } else {
+        steps.step("tests of the page", || Ok("none yet".to_owned()));
+    }
 }
 
 fn browser_found(project: &Project) -> Result<String> {
@@ -164,14 +157,12 @@ impl WasmTests {
         cargo
             .env("CHROMEDRIVER", CHROMEDRIVER.need(project)?)
             .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", capabilities(project)?);
-        let mut passed = 0;
-        run_heard(&mut cargo, |line| passed += passed_in(line).unwrap_or(0))?;
-        Ok(passed)
+        passed_by(&mut cargo)
     }
 }
 
 /// Writes down for the test runner which browser to start and how.
-fn capabilities(project: &Project) -> Result<std::path::PathBuf> {
+fn capabilities(project: &Project) -> Result<PathBuf> {
     let browser = CHROMIUM.need(project)?;
     let mut arguments = vec![quoted("--headless")];
     arguments.extend(chromium_switches().into_iter().map(quoted));
@@ -190,7 +181,7 @@ fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
-fn holds_wasm_test(folder: &std::path::Path) -> Result<bool> {
+fn holds_wasm_test(folder: &Path) -> Result<bool> {
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
         let found = if path.is_dir() {
@@ -204,6 +195,17 @@ fn holds_wasm_test(folder: &std::path::Path) -> Result<bool> {
         }
     }
     Ok(false)
+}
+
+/// Runs tests with Cargo; gives how many passed.
+fn passed_by(cargo: &mut Command) -> Result<usize> {
+    let mut passed = 0;
+    run_heard(cargo, |line| {
+        if let Some(number) = passed_in(line) {
+            passed += number;
+        }
+    })?;
+    Ok(passed)
 }
 
 /// The number in a closing line of Rust's test runner, in Chromium too.
