@@ -7,13 +7,22 @@
 use crate::hardpoints::Axis;
 use crate::motion::Motion;
 use crate::pose::Pose;
-use nalgebra::{Point2, Point3, Vector2};
+use nalgebra::{Point3, Vector2};
+
+/// A point of the front view. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FrontPoint {
+    /// To the left.
+    pub y: f64,
+    /// Up.
+    pub z: f64,
+}
 
 /// Instant centre and roll centre in front view.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InstantCentre {
-    /// Instant centre `(y, z)`, mm, body axes; none where it lies at infinity.
-    pub centre: Option<Point2<f64>>,
+    /// Instant centre, mm, body axes; none where it lies at infinity.
+    pub centre: Option<FrontPoint>,
     /// From the contact towards the instant centre, as rise over run `dz/dy`;
     /// none where it stands upright over the contact.
     pub slope: Option<f64>,
@@ -27,7 +36,7 @@ impl InstantCentre {
     fn seen_from(contact: &Point3<f64>, towards: Vector2<f64>, weight: f64) -> Self {
         let far = 1e-9 * towards.norm();
         let centre = (weight.abs() > far * 1e-3)
-            .then(|| Point2::new(contact.y + towards.x / weight, contact.z + towards.y / weight));
+            .then(|| FrontPoint { y: contact.y + towards.x / weight, z: contact.z + towards.y / weight });
         let slope = (towards.x.abs() > far).then(|| towards.y / towards.x);
         Self { centre, slope, roll_centre_mm: slope.map(|s| -s * contact.y) }
     }

@@ -292,6 +292,14 @@ impl Corner {
         Ok(Rates::of(pose, &motion, self.loaded_radius_mm, motion.at(&pose.wheel_centre).z))
     }
 
+    /// Exact rates of a pose for one radian of the lower arm, the steering held.
+    ///
+    /// # Errors
+    /// As [`Corner::travel_rates`].
+    pub fn arm_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
+        Ok(Rates::of(pose, &self.bump_motion(pose)?, self.loaded_radius_mm, 1.0))
+    }
+
     /// Exact rates of a pose with respect to the wheel's heading, the arm held,
     /// for a steering link that moves along `link` (any length).
     ///

@@ -45,7 +45,7 @@ mod pose;
 pub mod root;
 mod travel;
 
-pub use construction::{InstantCentre, drawing_board, from_motion};
+pub use construction::{FrontPoint, InstantCentre, drawing_board, from_motion};
 pub use corner::{Corner, Nearest};
 pub use error::{BuildError, Joint, Member, Unreached};
 pub use hardpoints::{ArmPoints, ArmShape, Axis, Hardpoints, KnuckleShape, Mounts, Parts};

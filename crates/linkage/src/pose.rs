@@ -1,7 +1,7 @@
 //! One pose of the corner, and what a gauge would read off it.
 
 use crate::frame;
-use nalgebra::{Point3, Vector3};
+use nalgebra::{Point3, Rotation3, Vector3};
 
 /// A moving part's own frame: it carries every point bolted to the part.
 ///
@@ -102,6 +102,33 @@ impl Pose {
     #[must_use]
     pub fn down_in_wheel(&self) -> Vector3<f64> {
         (self.spin * self.spin.z - Vector3::z()) / frame::horizontal(&self.spin)
+    }
+
+    /// The pose seen in axes level with the ground, of a body whose nose has
+    /// sunk by `nose_down_rad`.
+    #[must_use]
+    pub fn nose_down(&self, nose_down_rad: f64) -> Self {
+        let (sin, cos) = libm::sincos(nose_down_rad);
+        // About y: what points up turns forward.
+        let turn = Rotation3::from_matrix_unchecked(nalgebra::Matrix3::new(
+            cos, 0.0, sin, 0.0, 1.0, 0.0, -sin, 0.0, cos,
+        ));
+        let frame = &self.knuckle;
+        Self {
+            lower_arm_rad: self.lower_arm_rad,
+            lower_ball: turn * self.lower_ball,
+            upper_ball: turn * self.upper_ball,
+            tie_inner: turn * self.tie_inner,
+            tie_outer: turn * self.tie_outer,
+            wheel_centre: turn * self.wheel_centre,
+            spin: turn * self.spin,
+            knuckle: PartFrame {
+                origin: turn * frame.origin,
+                along: turn * frame.along,
+                radial: turn * frame.radial,
+                across: turn * frame.across,
+            },
+        }
     }
 
     /// Where the steering axis meets the ground, at the height of the contact point.

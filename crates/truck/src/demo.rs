@@ -23,7 +23,7 @@ pub fn demo() -> Design {
 fn truck() -> Truck {
     Truck {
         points: points(),
-        stops: Stops { bump_gap_mm: 25.4, bump_squash_mm: 9.5, bump_radius_mm: 165.0, droop_mm: 70.0 },
+        stops: Stops { bump_gap_mm: 28.6, bump_squash_mm: 9.5, bump_radius_mm: 165.0, droop_mm: 70.0 },
         load: Load { corner_n: 3900.0, unsprung_n: 420.0 },
         spring: spring(),
         tire: Tire {
@@ -42,7 +42,7 @@ fn truck() -> Truck {
                 front_x_mm: 600.0,
                 rear_x_mm: -700.0,
             },
-            fender: Fender { lip_y_mm: 778.0, lip_z_mm: 752.0, half_length_mm: 120.0 },
+            fender: Fender { lip_y_mm: 776.0, lip_z_mm: 734.0, half_length_mm: 120.0 },
         },
         sources: Sources::all(Source::Measured),
     }
@@ -57,14 +57,14 @@ fn points() -> Hardpoints {
             ball: Point3::new(3.0, 655.0, 196.0),
         },
         upper: ArmPoints {
-            front: Point3::new(88.0, 404.0, 452.0),
-            rear: Point3::new(-112.0, 406.0, 444.0),
+            front: Point3::new(88.0, 404.0, 462.0),
+            rear: Point3::new(-112.0, 406.0, 455.0),
             ball: Point3::new(-5.0, 617.0, 448.0),
         },
         wheel_centre: Point3::new(0.0, 702.0, 312.0),
         camber_rad: 0.0,
         toe_rad: 0.0,
-        tie_inner: Point3::new(-118.0, 312.0, 262.0),
+        tie_inner: Point3::new(-118.0, 324.0, 268.0),
         tie_outer: Point3::new(-132.0, 640.0, 246.0),
     }
 }

@@ -1,0 +1,197 @@
+//! Distances from a tire to the shapes beside it, in closed form or by a short iteration.
+//!
+//! The tire is a disc with rounded shoulders: a cylinder, its core, grown by
+//! the shoulder's radius. Every distance is that to the core less the radius,
+//! so it stays signed and smooth until the core itself is entered.
+
+use linkage::{Point3, Vector3, root};
+
+/// A tire as a solid of revolution. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TireSolid {
+    /// Wheel centre.
+    pub centre: Point3<f64>,
+    /// Spin axis, unit.
+    pub spin: Vector3<f64>,
+    /// Outer radius.
+    pub radius_mm: f64,
+    /// Half of the section's width.
+    pub half_width_mm: f64,
+    /// Radius of the shoulders.
+    pub shoulder_mm: f64,
+}
+
+/// A box along the body's axes. Millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Block {
+    /// The corner with the least coordinates.
+    pub low: Point3<f64>,
+    /// The corner with the greatest coordinates.
+    pub high: Point3<f64>,
+}
+
+/// A straight bead from one point to another. Millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bead {
+    /// One end.
+    pub from: Point3<f64>,
+    /// The other end.
+    pub to: Point3<f64>,
+}
+
+/// The nearest points of a tire and another thing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Closest {
+    /// Distance, mm; negative where they overlap.
+    pub distance_mm: f64,
+    /// On the tire.
+    pub on_tire: Point3<f64>,
+    /// On the other.
+    pub on_other: Point3<f64>,
+}
+
+impl TireSolid {
+    /// Half width and radius of the core, and the shoulder it is grown by.
+    fn core(&self) -> (f64, f64, f64) {
+        let shoulder = self.shoulder_mm.min(self.half_width_mm).min(self.radius_mm);
+        (self.half_width_mm - shoulder, self.radius_mm - shoulder, shoulder)
+    }
+
+    /// The core's point nearest to a point.
+    fn on_core(&self, point: &Point3<f64>) -> Point3<f64> {
+        let (half_width, radius, _) = self.core();
+        let from = point - self.centre;
+        let along = from.dot(&self.spin);
+        let across = from - self.spin * along;
+        let size = across.norm();
+        let shrink = if size > radius { radius / size } else { 1.0 };
+        self.centre + self.spin * along.clamp(-half_width, half_width) + across * shrink
+    }
+
+    /// The core's point farthest in a direction.
+    fn farthest(&self, direction: &Vector3<f64>) -> Point3<f64> {
+        let (half_width, radius, _) = self.core();
+        let along = direction.dot(&self.spin);
+        let across = direction - self.spin * along;
+        let size = across.norm();
+        let rim = if size > 1e-12 { across * (radius / size) } else { Vector3::zeros() };
+        self.centre + self.spin * (half_width * sign(along)) + rim
+    }
+
+    fn closest(&self, on_core: Point3<f64>, on_other: Point3<f64>) -> Closest {
+        let (_, _, shoulder) = self.core();
+        let between = on_other - on_core;
+        let gap = between.norm();
+        let on_tire = if gap > 0.0 { on_core + between * (shoulder / gap) } else { on_core };
+        Closest { distance_mm: gap - shoulder, on_tire, on_other }
+    }
+
+    /// From a point, mm.
+    #[must_use]
+    pub fn to_point(&self, point: &Point3<f64>) -> Closest {
+        self.closest(self.on_core(point), *point)
+    }
+
+    /// From a bead.
+    ///
+    /// The distance to a convex solid is convex along a line, so its slope has
+    /// one root.
+    #[must_use]
+    pub fn to_bead(&self, bead: &Bead) -> Closest {
+        let run = bead.to - bead.from;
+        let at = |share: f64| bead.from + run * share;
+        let slope = |share: f64| {
+            let point = at(share);
+            run.dot(&(point - self.on_core(&point)))
+        };
+        let share = if slope(0.0) >= 0.0 {
+            0.0
+        } else if slope(1.0) <= 0.0 {
+            1.0
+        } else {
+            root::bracketed(|share| Some(slope(share)), 0.0, 1.0, 1e-7).unwrap_or(0.0)
+        };
+        self.to_point(&at(share))
+    }
+
+    /// From a box.
+    ///
+    /// The nearest point of the box lies inside a face, and then straight under
+    /// the core's farthest point towards that face, or on an edge.
+    #[must_use]
+    pub fn to_block(&self, block: &Block) -> Closest {
+        let mut best: Option<Closest> = None;
+        let mut consider = |closest: Closest| {
+            if best.is_none_or(|best| closest.distance_mm < best.distance_mm) {
+                best = Some(closest);
+            }
+        };
+        let mut deepest: Option<Closest> = None;
+        for axis in 0..3 {
+            for (face, outward) in [(block.low[axis], -1.0), (block.high[axis], 1.0)] {
+                let mut direction = Vector3::zeros();
+                direction[axis] = -outward;
+                let on_core = self.farthest(&direction);
+                let mut foot = on_core;
+                foot[axis] = face;
+                let within = (0..3).all(|other| {
+                    other == axis || (block.low[other]..=block.high[other]).contains(&foot[other])
+                });
+                if !within {
+                    continue;
+                }
+                let gap = (on_core[axis] - face) * outward;
+                if gap >= 0.0 {
+                    return self.closest(on_core, foot);
+                }
+                // The core is inside: the face it has least entered by tells how deep.
+                let (_, _, shoulder) = self.core();
+                let closest = Closest { distance_mm: gap - shoulder, on_tire: on_core, on_other: foot };
+                if deepest.is_none_or(|deepest| closest.distance_mm > deepest.distance_mm) {
+                    deepest = Some(closest);
+                }
+            }
+        }
+        for edge in block.edges() {
+            consider(self.to_bead(&edge));
+        }
+        match (best, deepest) {
+            (Some(edge), Some(face))
+                if edge.distance_mm > 0.0 && face.distance_mm < 0.0 && self.centre_in(block) =>
+            {
+                face
+            }
+            (Some(edge), _) => edge,
+            (None, Some(face)) => face,
+            (None, None) => self.to_point(&block.low),
+        }
+    }
+
+    fn centre_in(&self, block: &Block) -> bool {
+        (0..3).all(|axis| (block.low[axis]..=block.high[axis]).contains(&self.centre[axis]))
+    }
+}
+
+impl Block {
+    /// The twelve edges.
+    #[must_use]
+    pub fn edges(&self) -> [Bead; 12] {
+        let corner = |x: bool, y: bool, z: bool| {
+            let pick = |high: bool, axis: usize| if high { self.high[axis] } else { self.low[axis] };
+            Point3::new(pick(x, 0), pick(y, 1), pick(z, 2))
+        };
+        std::array::from_fn(|edge| {
+            let (first, second) = (edge & 1 != 0, edge & 2 != 0);
+            let (from, to) = match edge / 4 {
+                0 => (corner(false, first, second), corner(true, first, second)),
+                1 => (corner(first, false, second), corner(first, true, second)),
+                _ => (corner(first, second, false), corner(first, second, true)),
+            };
+            Bead { from, to }
+        })
+    }
+}
+
+fn sign(value: f64) -> f64 {
+    if value < 0.0 { -1.0 } else { 1.0 }
+}

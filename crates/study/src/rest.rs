@@ -1,0 +1,251 @@
+//! How the truck stands: every height and angle at equilibrium.
+
+use crate::springing::{Springing, Trouble, load_moment};
+use linkage::{Attitude, Corner, Pose, Unreached, Vector3, root};
+use truck::Fitted;
+
+/// Standard gravity, mm/s².
+const GRAVITY: f64 = 9806.65;
+/// Step of the central difference that gives the wheel rate, rad.
+const RATE_STEP_RAD: f64 = 1e-4;
+
+/// What holds the corner up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HeldBy {
+    /// The spring alone.
+    Spring,
+    /// The spring, with the bump stop already squeezed.
+    SpringAndStop,
+    /// The bump stop, solid: the spring cannot carry the load.
+    BumpStop,
+    /// The droop stop: the spring is stronger than the load at full droop.
+    DroopStop,
+}
+
+/// A fitted truck at rest, ready for every other question.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rest {
+    /// The truck.
+    pub fitted: Fitted,
+    /// Its corner.
+    pub corner: Corner,
+    /// Its spring.
+    pub springing: Springing,
+    /// The pose at rest.
+    pub pose: Pose,
+    /// What holds it up.
+    pub held_by: HeldBy,
+    /// The ground under the body, mm, body axes: how far the front has come
+    /// down against as measured.
+    pub ground_mm: f64,
+    /// Arm angles of the stops.
+    pub stops: StopAngles,
+    /// Load at the ground for a millimetre of the wheel, N/mm, with the geometric term.
+    pub wheel_rate_n_per_mm: f64,
+    /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force, N.
+    pub effort: f64,
+}
+
+/// The lower arm's angles at the stops, rad.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StopAngles {
+    /// Full droop.
+    pub droop_rad: f64,
+    /// First touch of the bump stop.
+    pub touch_rad: f64,
+    /// The bump stop solid.
+    pub solid_rad: f64,
+}
+
+/// Why a truck cannot stand.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NoRest {
+    /// The measured truck is no corner, or stands at a dead centre.
+    #[error("{0}")]
+    Trouble(#[from] Trouble),
+    /// The parts do not close anywhere.
+    #[error("the parts do not reach each other: {0}")]
+    NeverCloses(Unreached),
+    /// The stops lie outside what the arms can reach.
+    #[error("nothing is left between the droop stop and the bump stop")]
+    NoTravel,
+}
+
+impl From<linkage::BuildError> for NoRest {
+    fn from(error: linkage::BuildError) -> Self {
+        Self::Trouble(error.into())
+    }
+}
+
+impl From<Unreached> for NoRest {
+    fn from(error: Unreached) -> Self {
+        Self::Trouble(error.into())
+    }
+}
+
+impl Rest {
+    /// A fitted truck at rest.
+    ///
+    /// # Errors
+    /// [`NoRest`] says why it cannot stand.
+    ///
+    /// # Accuracy
+    /// The arm's angle at balance is met within 1e-13 rad.
+    pub fn of(fitted: Fitted) -> Result<Self, NoRest> {
+        let corner = fitted.corner()?;
+        if corner.range().is_empty() {
+            let why = corner.pose(corner.measured_angle_rad(), Vector3::zeros()).err();
+            return Err(why.map_or(NoRest::NoTravel, NoRest::NeverCloses));
+        }
+        let springing = Springing::of(&fitted, &corner)?;
+        let stops = StopAngles::of(&fitted, &corner)?;
+        let surplus = |angle: f64| {
+            let pose = corner.pose(angle, Vector3::zeros()).ok()?;
+            let spring = springing.effort(&corner, &pose).ok()?;
+            Some(spring.moment - load_moment(&fitted, &corner, &pose).ok()?)
+        };
+        let (angle, held_by) = balance(surplus, &stops).ok_or(NoRest::NoTravel)?;
+        let pose = corner.pose(angle, Vector3::zeros())?;
+        let ground_mm = pose.contact(corner.loaded_radius_mm()).z;
+        let effort = springing.effort(&corner, &pose)?.effort;
+        let mut rest = Self {
+            wheel_rate_n_per_mm: 0.0,
+            fitted,
+            corner,
+            springing,
+            pose,
+            held_by,
+            ground_mm,
+            stops,
+            effort,
+        };
+        rest.wheel_rate_n_per_mm = rest.wheel_rate()?;
+        Ok(rest)
+    }
+
+    /// Ride height: from the ground to the bottom of the frame rail, mm.
+    #[must_use]
+    pub fn ride_height_mm(&self) -> f64 {
+        self.fitted.measured.body.rail.bottom_z_mm - self.ground_mm
+    }
+
+    /// How far the nose has sunk against as measured, + down, rad. The rear
+    /// stays as measured.
+    #[must_use]
+    pub fn nose_down_rad(&self) -> f64 {
+        libm::atan(self.ground_mm / self.fitted.measured.body.wheelbase_mm)
+    }
+
+    /// What a gauge reads at rest, in the body's axes.
+    #[must_use]
+    pub fn attitude(&self) -> Attitude {
+        self.corner.attitude(&self.pose)
+    }
+
+    /// What a gauge on the ground reads at rest: caster and trail lose what the nose has sunk.
+    #[must_use]
+    pub fn attitude_on_ground(&self) -> Attitude {
+        self.corner.attitude(&self.pose.nose_down(self.nose_down_rad()))
+    }
+
+    /// Ride frequency of the sprung mass on its spring alone, the tire not in series, Hz.
+    ///
+    /// # Source
+    /// Natural frequency of a mass on a spring, `√(k/m) / 2π`.
+    #[must_use]
+    pub fn ride_frequency_hz(&self) -> f64 {
+        let load = &self.fitted.measured.load;
+        let sprung_kg = (load.corner_n - load.unsprung_n).max(1.0) / (GRAVITY / 1000.0);
+        (self.wheel_rate_n_per_mm.max(0.0) * 1000.0 / sprung_kg).sqrt() / std::f64::consts::TAU
+    }
+
+    /// The pose at a travel from rest, + bump, mm, steered straight ahead.
+    ///
+    /// # Errors
+    /// [`Unreached`] where the wheel cannot go.
+    pub fn at_travel(&self, travel_mm: f64) -> Result<Pose, Unreached> {
+        self.corner.at_height(self.pose.wheel_centre.z + travel_mm, Vector3::zeros())
+    }
+
+    /// Travel from rest at an angle of the lower arm, mm; the nearest that can be had.
+    #[must_use]
+    pub fn travel_at(&self, lower_arm_rad: f64) -> f64 {
+        let range = self.corner.range();
+        let angle = lower_arm_rad.clamp(range.low_rad, range.high_rad);
+        match self.corner.pose(angle, Vector3::zeros()) {
+            Ok(pose) => pose.wheel_centre.z - self.pose.wheel_centre.z,
+            Err(_) => 0.0,
+        }
+    }
+
+    /// The spring's effort at a pose (as [`Rest::effort`]) and its movement for
+    /// a millimetre of travel: rad/mm of a bar, mm/mm of a coil.
+    ///
+    /// # Errors
+    /// [`Unreached::DeadCentre`] where two links stand in one line.
+    pub fn spring_at(&self, pose: &Pose) -> Result<(f64, f64), Unreached> {
+        let effort = self.springing.effort(&self.corner, pose)?;
+        let rise = self.corner.bump_motion(pose)?.at(&pose.wheel_centre).z;
+        Ok((effort.effort, effort.movement_per_rad / rise))
+    }
+
+    /// The load at the ground that the spring holds at an angle of the arm, N,
+    /// and the contact's height there, mm.
+    fn held_load(&self, angle: f64) -> Result<(f64, f64), Unreached> {
+        let pose = self.corner.pose(angle, Vector3::zeros())?;
+        let rates = self.corner.arm_rates(&pose)?;
+        let moment = self.springing.effort(&self.corner, &pose)?.moment;
+        let unsprung = self.fitted.measured.load.unsprung_n * rates.wheel_centre_mm.z;
+        Ok(((moment + unsprung) / rates.contact_mm.z, pose.contact(self.corner.loaded_radius_mm()).z))
+    }
+
+    fn wheel_rate(&self) -> Result<f64, Unreached> {
+        let angle = self.pose.lower_arm_rad;
+        let (above, high) = self.held_load(angle + RATE_STEP_RAD)?;
+        let (below, low) = self.held_load(angle - RATE_STEP_RAD)?;
+        Ok((above - below) / (high - low))
+    }
+}
+
+/// Where spring and load balance between the stops, and what holds the corner there.
+fn balance(surplus: impl Fn(f64) -> Option<f64>, stops: &StopAngles) -> Option<(f64, HeldBy)> {
+    if surplus(stops.droop_rad)? >= 0.0 {
+        return Some((stops.droop_rad, HeldBy::DroopStop));
+    }
+    if surplus(stops.solid_rad)? <= 0.0 {
+        return Some((stops.solid_rad, HeldBy::BumpStop));
+    }
+    let angle = root::bracketed(surplus, stops.droop_rad, stops.solid_rad, 1e-14)?;
+    let held_by = if angle > stops.touch_rad { HeldBy::SpringAndStop } else { HeldBy::Spring };
+    Some((angle, held_by))
+}
+
+impl StopAngles {
+    /// The stops belong to the lower arm and the body as measured: no spindle
+    /// and no tire moves them.
+    fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, NoRest> {
+        let measured = fitted.measured_corner()?;
+        let stops = &fitted.measured.stops;
+        let start = measured.measured_angle_rad();
+        let hanging = fitted.measured.points.wheel_centre.z - stops.droop_mm;
+        let droop_rad = match measured.at_height(hanging, Vector3::zeros()) {
+            Ok(pose) => pose.lower_arm_rad,
+            Err(_) => measured.range().low_rad,
+        };
+        let touch_rad = start + stops.bump_gap_mm / stops.bump_radius_mm;
+        let solid_rad = touch_rad + stops.bump_squash_mm / stops.bump_radius_mm;
+        // A little inside the ends of the swing, where rates still exist.
+        let inside = 1e-6;
+        let (low, high) = (corner.range().low_rad + inside, corner.range().high_rad - inside);
+        if low >= high {
+            return Err(NoRest::NoTravel);
+        }
+        let angles = Self {
+            droop_rad: droop_rad.clamp(low, high),
+            touch_rad: touch_rad.clamp(low, high),
+            solid_rad: solid_rad.clamp(low, high),
+        };
+        if angles.droop_rad < angles.solid_rad { Ok(angles) } else { Err(NoRest::NoTravel) }
+    }
+}

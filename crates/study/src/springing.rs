@@ -1,0 +1,188 @@
+//! What the spring does to the lower arm, at any of its angles.
+//!
+//! Everything is counted as a moment about the lower arm's axis, N·mm for a
+//! radian of that arm, whichever arm carries the spring: virtual work then
+//! needs one equation only.
+
+use linkage::{BuildError, Corner, Member, PartFrame, Point3, Pose, Unreached, Vector3};
+use truck::{Arm, Fitted, Spring, SpringKind};
+
+/// A spring in the state that holds the measured truck at its measured height,
+/// with a proposal's spring changes made to it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Springing {
+    spring: Spring,
+    state: State,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum State {
+    /// A bar that is free where its arm stands at `free_rad` above the horizontal.
+    Bar { rate: f64, free_rad: f64 },
+    /// A coil between a point of the arm, in the arm's frame, and a point of the body.
+    Coil { rate: f64, free_mm: f64, arm_seat: Vector3<f64>, body_seat: Point3<f64> },
+    /// A force at the wheel centre, N, at a height of it, mm, and its rate, N/mm.
+    Wheel { rate: f64, force_n: f64, height_mm: f64 },
+}
+
+/// How a spring stands at a pose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Effort {
+    /// Moment about the lower arm's axis, N·mm for a radian of that arm.
+    pub(crate) moment: f64,
+    /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force at the wheel centre, N.
+    pub(crate) effort: f64,
+    /// Bar: twist from free, rad. Coil: length, mm. Rate at the wheel: height, mm.
+    pub(crate) movement: f64,
+    /// Change of the movement for a radian of the lower arm.
+    pub(crate) movement_per_rad: f64,
+}
+
+impl Springing {
+    /// The spring of a fitted truck.
+    ///
+    /// `fitted.measured` gives the free state: its height and its load at the
+    /// ground balance there, by virtual work, with wheel and tire not carried.
+    ///
+    /// # Errors
+    /// The measured corner's points are no corner, or it stands at a dead centre.
+    pub fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, Trouble> {
+        let measured = fitted.measured_corner()?;
+        let truck = &fitted.measured;
+        let pose = measured.pose(measured.measured_angle_rad(), Vector3::zeros())?;
+        let moment = load_moment(fitted, &measured, &pose)?;
+        let before = &truck.spring;
+        let state = match before.kind {
+            SpringKind::TorsionBar => {
+                let (angle, per_rad) = arm_angle(&measured, &pose, before.arm)?;
+                let twist_rad = moment / per_rad / before.bar_rate();
+                let free_rad = angle - twist_rad - fitted.anchor_turn_rad;
+                State::Bar { rate: fitted.spring.bar_rate(), free_rad }
+            }
+            SpringKind::Coil => {
+                let arm_seat = seat_on_arm(truck, before)?;
+                let body_seat = before.coil.body_seat;
+                let (length, per_rad) = coil_length(&measured, &pose, before.arm, &arm_seat, &body_seat)?;
+                let force_n = -moment / per_rad;
+                let old_rate = before.coil_rate();
+                // One free coil is a loaded one and what the load takes off it.
+                let coil_free_mm = before.coil.loaded_pitch_mm + force_n / (old_rate * before.coil.active);
+                let free_mm = length + force_n / old_rate - fitted.coils_cut * coil_free_mm;
+                State::Coil { rate: fitted.spring.coil_rate(), free_mm, arm_seat, body_seat }
+            }
+            SpringKind::WheelRate => {
+                let per_rad = measured.bump_motion(&pose)?.at(&pose.wheel_centre).z;
+                let here = corner.pose(measured.measured_angle_rad(), Vector3::zeros())?;
+                State::Wheel {
+                    rate: before.wheel_rate_n_per_mm,
+                    force_n: moment / per_rad,
+                    height_mm: here.wheel_centre.z,
+                }
+            }
+        };
+        Ok(Self { spring: fitted.spring, state })
+    }
+
+    pub(crate) fn effort(&self, corner: &Corner, pose: &Pose) -> Result<Effort, Unreached> {
+        let arm = self.spring.arm;
+        Ok(match &self.state {
+            State::Bar { rate, free_rad } => {
+                let (angle, per_rad) = arm_angle(corner, pose, arm)?;
+                let twist = angle - free_rad;
+                let torque = rate * twist;
+                Effort {
+                    moment: torque * per_rad,
+                    effort: torque,
+                    movement: twist,
+                    movement_per_rad: per_rad,
+                }
+            }
+            State::Coil { rate, free_mm, arm_seat, body_seat } => {
+                let (length, per_rad) = coil_length(corner, pose, arm, arm_seat, body_seat)?;
+                let force = rate * (free_mm - length);
+                Effort {
+                    moment: -force * per_rad,
+                    effort: force,
+                    movement: length,
+                    movement_per_rad: per_rad,
+                }
+            }
+            State::Wheel { rate, force_n, height_mm } => {
+                let per_rad = corner.bump_motion(pose)?.at(&pose.wheel_centre).z;
+                let force = force_n + rate * (pose.wheel_centre.z - height_mm);
+                Effort {
+                    moment: force * per_rad,
+                    effort: force,
+                    movement: pose.wheel_centre.z,
+                    movement_per_rad: per_rad,
+                }
+            }
+        })
+    }
+
+    /// Shear stress for a bar's torque, N·mm, or a coil's force, N; N/mm². None
+    /// is known of a plain rate.
+    #[must_use]
+    pub fn stress_n_per_mm2(&self, effort: f64) -> Option<f64> {
+        match self.spring.kind {
+            SpringKind::TorsionBar => Some(self.spring.bar.stress_n_per_mm2(effort)),
+            SpringKind::Coil => Some(self.spring.coil.stress_n_per_mm2(effort)),
+            SpringKind::WheelRate => None,
+        }
+    }
+}
+
+/// Why a spring cannot be set up.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+pub enum Trouble {
+    /// The points are no corner.
+    #[error(transparent)]
+    Build(#[from] BuildError),
+    /// The corner does not close, or stands at a dead centre.
+    #[error(transparent)]
+    Unreached(#[from] Unreached),
+}
+
+/// Moment of the load about the lower arm's axis, N·mm for a radian: the ground
+/// lifts at the contact, the weight of what does not hang on the spring pulls down.
+pub(crate) fn load_moment(fitted: &Fitted, corner: &Corner, pose: &Pose) -> Result<f64, Unreached> {
+    let rates = corner.arm_rates(pose)?;
+    let load = &fitted.measured.load;
+    Ok(load.corner_n * rates.contact_mm.z - load.unsprung_n * rates.wheel_centre_mm.z)
+}
+
+/// The angle of the arm that carries the spring, and its change for a radian of the lower one.
+fn arm_angle(corner: &Corner, pose: &Pose, arm: Arm) -> Result<(f64, f64), Unreached> {
+    match arm {
+        Arm::Lower => Ok((pose.lower_arm_rad, 1.0)),
+        Arm::Upper => Ok((corner.upper_arm_rad(pose), corner.bump_motion(pose)?.upper_arm)),
+    }
+}
+
+fn seat_on_arm(truck: &truck::Truck, spring: &Spring) -> Result<Vector3<f64>, BuildError> {
+    let frame = match spring.arm {
+        Arm::Lower => truck.points.lower.frame(Member::LowerArm)?,
+        Arm::Upper => truck.points.upper.frame(Member::UpperArm)?,
+    };
+    Ok(frame.local(&spring.coil.arm_seat))
+}
+
+/// The coil's length, mm, and its change for a radian of the lower arm.
+fn coil_length(
+    corner: &Corner,
+    pose: &Pose,
+    arm: Arm,
+    arm_seat: &Vector3<f64>,
+    body_seat: &Point3<f64>,
+) -> Result<(f64, f64), Unreached> {
+    let frame: PartFrame = match arm {
+        Arm::Lower => corner.lower_arm(pose),
+        Arm::Upper => corner.upper_arm(pose),
+    };
+    let (_, per_rad) = arm_angle(corner, pose, arm)?;
+    let seat = frame.carry(arm_seat);
+    let between = seat - body_seat;
+    let length = between.norm().max(1.0);
+    let velocity = frame.along.cross(&(seat - frame.origin)) * per_rad;
+    Ok((length, between.dot(&velocity) / length))
+}

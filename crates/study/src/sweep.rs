@@ -1,0 +1,66 @@
+//! What changes through the travel.
+
+use crate::quantity::{Quantity, Reading};
+use crate::rest::Rest;
+use linkage::{Unreached, Vector3};
+
+/// The travels of a sweep: `count` stations from `from_mm` to `to_mm`, both ends included.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Span {
+    /// First travel, mm, + bump.
+    pub from_mm: f64,
+    /// Last travel, mm.
+    pub to_mm: f64,
+    /// Number of stations, at least 1.
+    pub count: u32,
+}
+
+impl Span {
+    /// The travels, in order, mm.
+    pub fn travels(&self) -> impl Iterator<Item = f64> + use<> {
+        let Self { from_mm, to_mm, count } = *self;
+        let last = f64::from(count.max(2) - 1);
+        (0..count).map(move |at| {
+            let share = f64::from(at) / last;
+            // Exact at both ends and, for a span about zero, in the middle.
+            from_mm * (1.0 - share) + to_mm * share
+        })
+    }
+}
+
+/// One travel of a sweep.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Station {
+    /// Travel from rest, mm, + bump.
+    pub travel_mm: f64,
+    /// The pose read, or why it is not reached.
+    pub reading: Result<Reading, Unreached>,
+}
+
+/// A truck moved through its travel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sweep {
+    /// The stations, in the order of the span.
+    pub stations: Vec<Station>,
+}
+
+impl Sweep {
+    /// A quantity against travel, where it is reached: `(travel mm, value)`.
+    pub fn curve(&self, quantity: Quantity) -> impl Iterator<Item = (f64, f64)> {
+        self.stations.iter().filter_map(move |station| {
+            let reading = station.reading.as_ref().ok()?;
+            Some((station.travel_mm, quantity.read(reading)?))
+        })
+    }
+}
+
+/// Moves a truck through a span of travel, the steering link displaced by `link_mm`.
+#[must_use]
+pub fn sweep(rest: &Rest, span: &Span, link_mm: Vector3<f64>) -> Sweep {
+    let height = rest.pose.wheel_centre.z;
+    let station = |travel_mm: f64| Station {
+        travel_mm,
+        reading: rest.corner.at_height(height + travel_mm, link_mm).and_then(|pose| Reading::of(rest, pose)),
+    };
+    Sweep { stations: span.travels().map(station).collect() }
+}
