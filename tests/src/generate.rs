@@ -99,10 +99,10 @@ pub fn planar(cube: &Cube) -> (Sample, (f64, f64)) {
         arm.rear.y = arm.front.y;
         arm.rear.z = arm.front.z;
     }
-    // The upper arm steeper towards the truck than the lower: the lines meet inboard.
+    // The upper arm falls more steeply towards the truck: the lines meet inboard.
     let slope = |arm: &ArmPoints| (arm.ball.z - arm.front.z) / (arm.ball.y - arm.front.y);
     let lower_slope = slope(&points.lower);
-    let upper_slope = lower_slope - 0.02 - 0.3 * cube[CORNER_NUMBERS - 1];
+    let upper_slope = lower_slope + 0.02 + 0.3 * cube[CORNER_NUMBERS - 1];
     let drop = upper_slope * (points.upper.ball.y - points.upper.front.y);
     points.upper.front.z = points.upper.ball.z - drop;
     points.upper.rear.z = points.upper.front.z;

@@ -1,0 +1,110 @@
+//! Searches by height and heading, against the pose they must find again.
+
+use crate::{bounded, cubes};
+use linkage::{Corner, Unreached, Vector3};
+use proptest::prelude::*;
+use reference_tests::generate::pickup;
+
+proptest! {
+    #![proptest_config(bounded(150))]
+
+    /// From an angle to the height it gives, and back.
+    #[test]
+    fn a_height_leads_back_to_its_arm_angle(cube in cubes(), part in 0.02..0.98, link in -25.0..25.0) {
+        let corner = pickup(&cube).corner();
+        let range = *corner.range();
+        let angle = range.low_rad + part * (range.high_rad - range.low_rad);
+        let link = Vector3::y() * link;
+        let Ok(pose) = corner.pose(angle, link) else {
+            return Ok(());
+        };
+        if corner.bump_motion(&pose).is_ok_and(|motion| motion.at(&pose.wheel_centre).z > 20.0) {
+            let found = corner.at_height(pose.wheel_centre.z, link).unwrap();
+            prop_assert!((found.wheel_centre.z - pose.wheel_centre.z).abs() <= 1e-10);
+            prop_assert!((found.lower_arm_rad - angle).abs() < 1e-11);
+        }
+    }
+
+    /// Every height of the range is reached, and none beyond it.
+    #[test]
+    fn the_range_is_what_can_be_reached(cube in cubes(), part in 0.0..1.0) {
+        let corner = pickup(&cube).corner();
+        let range = *corner.range();
+        let inside = range.low_mm + part * (range.high_mm - range.low_mm);
+        let pose = corner.at_height(inside, Vector3::zeros());
+        prop_assert!(pose.is_ok(), "{inside} in {range:?}: {pose:?}");
+        for beyond in [range.low_mm - 0.5, range.high_mm + 0.5] {
+            let why = corner.at_height(beyond, Vector3::zeros()).unwrap_err();
+            if let Unreached::Height { nearest_mm } = why {
+                let end = if beyond < inside { range.low_mm } else { range.high_mm };
+                prop_assert!((nearest_mm - end).abs() < 1e-9, "{why:?}");
+            }
+        }
+    }
+
+    /// Over the range the wheel only rises with the arm, on one branch without a jump.
+    #[test]
+    fn the_wheel_rises_with_the_arm(cube in cubes()) {
+        let corner = pickup(&cube).corner();
+        let range = *corner.range();
+        let step = (range.high_rad - range.low_rad) / 400.0;
+        let poses: Vec<_> = (1..400)
+            .map(|i| corner.pose(range.low_rad + f64::from(i) * step, Vector3::zeros()).unwrap())
+            .collect();
+        for pair in poses.windows(2) {
+            prop_assert!(pair[1].wheel_centre.z > pair[0].wheel_centre.z);
+        }
+        // Away from the ends a step of the arm is a like step of the knuckle.
+        for pair in poses[40..360].windows(2) {
+            let jump = (pair[1].tie_outer - pair[0].tie_outer).norm();
+            prop_assert!(jump < 30.0 * 500.0 * step, "{jump}");
+        }
+    }
+
+    /// From a place of the link to the heading it gives, and back.
+    #[test]
+    fn a_heading_leads_back_to_its_link(cube in cubes(), travel in -50.0..50.0, link in -30.0..30.0) {
+        let sample = pickup(&cube);
+        let corner = sample.corner();
+        let way = Vector3::new(0.1, 1.0, 0.05);
+        let way = way / way.norm();
+        let height = sample.points.wheel_centre.z + travel;
+        if !within(&corner, height, way, link) {
+            return Ok(());
+        }
+        let pose = corner.at_height(height, way * link).unwrap();
+        let (found, at) = corner.at_heading(height, pose.heading_rad(), way).unwrap();
+        prop_assert!((found.heading_rad() - pose.heading_rad()).abs() <= 1e-12);
+        prop_assert!((found.wheel_centre.z - height).abs() <= 1e-10);
+        prop_assert!((at - link).abs() < 1e-7, "{at} is not {link}");
+    }
+}
+
+/// Whether the link stands clear of the places where steering turns back.
+fn within(corner: &Corner, height: f64, way: Vector3<f64>, link: f64) -> bool {
+    let limits = corner.link_range(height, way, 60.0);
+    limits.is_ok_and(|(a, b)| (a.min(b) * 0.9..a.max(b) * 0.9).contains(&link))
+}
+
+/// The limits of steer are where the heading turns back or a joint opens: inside
+/// them the heading goes one way only, and past them it does not go on.
+#[test]
+fn the_link_range_is_where_steering_goes_on() {
+    let sample = pickup(&[0.5; 24]);
+    let corner = sample.corner();
+    let height = sample.points.wheel_centre.z;
+    let most = 200.0;
+    let (low, high) = corner.link_range(height, Vector3::y(), most).unwrap();
+    assert!(low * high < 0.0, "{low} {high}");
+    let heading = |part: f64| {
+        let link = low + part * (high - low);
+        corner.at_height(height, Vector3::y() * link).map(|pose| pose.heading_rad())
+    };
+    let inside: Vec<_> = (0..=200).map(|i| heading(f64::from(i) / 200.0).unwrap()).collect();
+    assert!(inside.windows(2).all(|pair| pair[1] > pair[0]));
+    for (part, end) in [(-1e-4, inside[0]), (1.0 + 1e-4, inside[200])] {
+        let goes_on = heading(part).is_ok_and(|beyond| (beyond - end) * part.signum() > 1e-9);
+        let ended_by_asking = (if part < 0.0 { low } else { high }).abs() > most * 0.999;
+        assert!(!goes_on || ended_by_asking, "{part}");
+    }
+}
