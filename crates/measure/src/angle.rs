@@ -81,9 +81,7 @@ pub fn parse_angle(text: &str) -> Result<Angle, ParseError> {
     if degrees > LARGEST_DEGREES {
         return Err(place.fail(Problem::TooLarge { limit: "360°" }));
     }
-    Ok(Angle {
-        rad: with_sign(minus, degrees).to_radians(),
-    })
+    Ok(Angle { rad: with_sign(minus, degrees).to_radians() })
 }
 
 /// An angle as the page shows it, in degrees: `−0.50°`.
@@ -93,21 +91,15 @@ pub fn parse_angle(text: &str) -> Result<Angle, ParseError> {
 #[must_use]
 pub fn print_angle(rad: f64, decimals: u8) -> String {
     let number = print_number(rad.to_degrees(), decimals);
-    if number == NO_NUMBER {
-        number
-    } else {
-        number + "°"
-    }
+    if number == NO_NUMBER { number } else { number + "°" }
 }
 
 /// An angle as it is read aloud, in degrees: `minus 0.50 degrees`; `no value`
 /// where there is no number.
 #[must_use]
 pub fn spoken_angle(rad: f64, decimals: u8) -> String {
-    spoken_number(rad.to_degrees(), decimals).map_or_else(
-        || String::from("no value"),
-        |number| plural(number, "degree"),
-    )
+    spoken_number(rad.to_degrees(), decimals)
+        .map_or_else(|| String::from("no value"), |number| plural(number, "degree"))
 }
 
 /// A part of an angle, coarse to fine.
@@ -151,15 +143,10 @@ fn finer_parts(cursor: &mut Cursor<'_>, first: Mark) -> Result<f64, ParseError> 
         let mark_place = cursor.clone();
         let this = mark(cursor)?.unwrap_or(next);
         if this <= coarser {
-            return Err(mark_place.fail(Problem::UnknownUnit {
-                expected: "minutes or seconds",
-            }));
+            return Err(mark_place.fail(Problem::UnknownUnit { expected: "minutes or seconds" }));
         }
         if value >= 60.0 {
-            return Err(place.fail(Problem::Overflow {
-                part: "minutes and seconds",
-                limit: 60,
-            }));
+            return Err(place.fail(Problem::Overflow { part: "minutes and seconds", limit: 60 }));
         }
         degrees += value / this.in_a_degree();
         coarser = this;
@@ -184,9 +171,7 @@ fn mark(cursor: &mut Cursor<'_>) -> Result<Option<Mark>, ParseError> {
     }
     let place = cursor.clone();
     let Some(mark) = look_up(&MARK_WORDS, cursor.word()) else {
-        return Err(place.fail(Problem::UnknownUnit {
-            expected: "degrees or minutes",
-        }));
+        return Err(place.fail(Problem::UnknownUnit { expected: "degrees or minutes" }));
     };
     cursor.eat(&['.']);
     Ok(Some(mark))

@@ -23,10 +23,7 @@ impl<'t> Cursor<'t> {
     /// # Errors
     /// [`Problem::TooLong`] and [`Problem::Empty`].
     pub(crate) fn new(text: &'t str) -> Result<Self, ParseError> {
-        let mut cursor = Self {
-            text,
-            rest: text.chars(),
-        };
+        let mut cursor = Self { text, rest: text.chars() };
         if text.len() > LONGEST_TEXT {
             let past = text.char_indices().find(|(at, _)| *at >= LONGEST_TEXT);
             let at = past.map_or(text.len(), |(at, _)| at);
@@ -65,9 +62,7 @@ impl<'t> Cursor<'t> {
     /// or number contains one, so a wide table is not needed.
     pub(crate) fn skip_spaces(&mut self) -> bool {
         let mut found = false;
-        while self.eat(&[
-            ' ', '\t', '\n', '\r', '\u{a0}', '\u{2007}', '\u{2009}', '\u{202f}',
-        ]) {
+        while self.eat(&[' ', '\t', '\n', '\r', '\u{a0}', '\u{2007}', '\u{2009}', '\u{202f}']) {
             found = true;
         }
         found
@@ -113,15 +108,12 @@ impl<'t> Cursor<'t> {
         for _ in 0..length {
             self.bump();
         }
-        rest.get(..length)
-            .expect("a run of ASCII letters ends at a character")
+        rest.get(..length).expect("a run of ASCII letters ends at a character")
     }
 
     /// The next character as a digit, not stepped over.
     pub(crate) fn digit(&self) -> Option<u64> {
-        self.peek()
-            .and_then(|next| next.to_digit(10))
-            .map(u64::from)
+        self.peek().and_then(|next| next.to_digit(10)).map(u64::from)
     }
 
     /// Nothing but spaces may follow.
@@ -139,18 +131,11 @@ impl<'t> Cursor<'t> {
 
     pub(crate) fn fail_at(&self, at: usize, kind: Problem) -> ParseError {
         let before = self.text.char_indices().take_while(|(i, _)| *i < at);
-        ParseError {
-            at,
-            character: before.count() + 1,
-            kind,
-        }
+        ParseError { at, character: before.count() + 1, kind }
     }
 }
 
 /// Looks a word up in a table without regard to ASCII case.
 pub(crate) fn look_up<T: Copy>(table: &[(&str, T)], word: &str) -> Option<T> {
-    table
-        .iter()
-        .find(|(name, _)| name.eq_ignore_ascii_case(word))
-        .map(|(_, meaning)| *meaning)
+    table.iter().find(|(name, _)| name.eq_ignore_ascii_case(word)).map(|(_, meaning)| *meaning)
 }

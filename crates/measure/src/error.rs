@@ -78,19 +78,14 @@ impl fmt::Display for ParseError {
             }
             Problem::ExpectedNumber => write!(f, "expected a number at character {character}"),
             Problem::ZeroDenominator => {
-                write!(
-                    f,
-                    "expected a fraction not over zero at character {character}"
-                )
+                write!(f, "expected a fraction not over zero at character {character}")
             }
-            Problem::ImproperFraction => write!(
-                f,
-                "expected a fraction below one after the whole number at character {character}"
-            ),
-            Problem::AmbiguousComma => write!(
-                f,
-                "expected no comma at character {character}: it could mark thousands or decimals"
-            ),
+            Problem::ImproperFraction => {
+                write!(f, "expected a fraction below one after the whole number at character {character}")
+            }
+            Problem::AmbiguousComma => {
+                write!(f, "expected no comma at character {character}: it could mark thousands or decimals")
+            }
             Problem::UnknownUnit { expected } => {
                 write!(f, "expected {expected} at character {character}")
             }
@@ -102,10 +97,9 @@ impl fmt::Display for ParseError {
             Problem::TooLarge { limit } => {
                 write!(f, "expected at most {limit} at character {character}")
             }
-            Problem::OutOfRange { what, least, most } => write!(
-                f,
-                "expected {what} between {least} and {most} at character {character}"
-            ),
+            Problem::OutOfRange { what, least, most } => {
+                write!(f, "expected {what} between {least} and {most} at character {character}")
+            }
         }
     }
 }

@@ -107,10 +107,7 @@ pub fn parse_force(text: &str, bare: ForceUnit) -> Result<Force, ParseError> {
     if newtons > LARGEST_NEWTONS {
         return Err(place.fail(Problem::TooLarge { limit: "1000000 N" }));
     }
-    Ok(Force {
-        newtons: with_sign(minus, newtons),
-        unit,
-    })
+    Ok(Force { newtons: with_sign(minus, newtons), unit })
 }
 
 /// A force as the page shows it: `2940 N`, `299.8 kg`, `661 lb`.
@@ -147,14 +144,9 @@ pub fn parse_rate(text: &str, bare: RateUnit) -> Result<Rate, ParseError> {
     cursor.end()?;
     let newtons_per_mm = value * newtons_per_mm;
     if newtons_per_mm > LARGEST_RATE {
-        return Err(place.fail(Problem::TooLarge {
-            limit: "1000000 N/mm",
-        }));
+        return Err(place.fail(Problem::TooLarge { limit: "1000000 N/mm" }));
     }
-    Ok(Rate {
-        newtons_per_mm: with_sign(minus, newtons_per_mm),
-        unit,
-    })
+    Ok(Rate { newtons_per_mm: with_sign(minus, newtons_per_mm), unit })
 }
 
 /// A spring rate as the page shows it: `61.3 N/mm`, `6.25 kg/mm`, `350 lb/in`.
@@ -197,10 +189,7 @@ impl RateUnit {
 }
 
 /// Reads a word of force: its unit and the newtons in one.
-fn force_unit(
-    cursor: &mut Cursor<'_>,
-    expected: &'static str,
-) -> Result<(ForceUnit, f64), ParseError> {
+fn force_unit(cursor: &mut Cursor<'_>, expected: &'static str) -> Result<(ForceUnit, f64), ParseError> {
     let place = cursor.clone();
     let word = cursor.word();
     let found = match look_up(&UNIT_WORDS, word) {
@@ -219,16 +208,12 @@ fn rate_unit(cursor: &mut Cursor<'_>) -> Result<(RateUnit, f64), ParseError> {
     cursor.skip_spaces();
     let place = cursor.clone();
     if !cursor.eat(&['/']) && !cursor.word().eq_ignore_ascii_case("per") {
-        return Err(place.fail(Problem::Expected {
-            what: "a slash and a length unit",
-        }));
+        return Err(place.fail(Problem::Expected { what: "a slash and a length unit" }));
     }
     cursor.skip_spaces();
     let place = cursor.clone();
     let Some(length) = unit_word(cursor.word()) else {
-        return Err(place.fail(Problem::UnknownUnit {
-            expected: "mm or in",
-        }));
+        return Err(place.fail(Problem::UnknownUnit { expected: "mm or in" }));
     };
     cursor.eat(&['.']);
     let unit = match force {
@@ -240,9 +225,5 @@ fn rate_unit(cursor: &mut Cursor<'_>) -> Result<(RateUnit, f64), ParseError> {
 }
 
 fn with_unit(number: String, unit: &str) -> String {
-    if number == NO_NUMBER {
-        number
-    } else {
-        number + unit
-    }
+    if number == NO_NUMBER { number } else { number + unit }
 }

@@ -77,8 +77,7 @@
 use crate::cursor::{Cursor, look_up};
 use crate::error::{ParseError, Problem};
 use crate::number::{
-    NO_NUMBER, TRUE_MINUS, amount, print_number, push_digits, spoken_number, starts_amount,
-    with_sign,
+    NO_NUMBER, TRUE_MINUS, amount, print_number, push_digits, spoken_number, starts_amount, with_sign,
 };
 
 /// Millimetres in an inch, exact by definition since 1959.
@@ -194,14 +193,9 @@ pub fn parse_length(text: &str, bare: LengthUnit) -> Result<Length, ParseError> 
     }
     cursor.end()?;
     if mm > LARGEST_MM {
-        return Err(place.fail(Problem::TooLarge {
-            limit: "1000000 mm",
-        }));
+        return Err(place.fail(Problem::TooLarge { limit: "1000000 mm" }));
     }
-    Ok(Length {
-        mm: with_sign(minus, mm),
-        unit,
-    })
+    Ok(Length { mm: with_sign(minus, mm), unit })
 }
 
 /// A length as the page shows it: `9 13/16 in`, `249.2 mm`, `−1/2 in`.
@@ -229,10 +223,8 @@ pub fn spoken_length(mm: f64, style: LengthStyle) -> String {
         return String::from("no value");
     }
     match style {
-        LengthStyle::Millimetres { decimals } => spoken_number(mm, decimals).map_or_else(
-            || String::from("no value"),
-            |number| plural(number, "millimetre"),
-        ),
+        LengthStyle::Millimetres { decimals } => spoken_number(mm, decimals)
+            .map_or_else(|| String::from("no value"), |number| plural(number, "millimetre")),
         LengthStyle::Inches { denominator } => inch_parts(mm, denominator).speak(),
     }
 }
@@ -372,9 +364,7 @@ fn unit(cursor: &mut Cursor<'_>) -> Result<Option<LengthUnit>, ParseError> {
     }
     let place = cursor.clone();
     let Some(unit) = unit_word(cursor.word()) else {
-        return Err(place.fail(Problem::UnknownUnit {
-            expected: "mm, cm, m, in or ft",
-        }));
+        return Err(place.fail(Problem::UnknownUnit { expected: "mm, cm, m, in or ft" }));
     };
     cursor.eat(&['.']);
     Ok(Some(unit))
@@ -396,10 +386,7 @@ fn inches_after_feet(cursor: &mut Cursor<'_>) -> Result<f64, ParseError> {
         return Err(unit_place.fail(Problem::UnknownUnit { expected: "inches" }));
     }
     if inches >= 12.0 {
-        return Err(place.fail(Problem::Overflow {
-            part: "inches after feet",
-            limit: 12,
-        }));
+        return Err(place.fail(Problem::Overflow { part: "inches after feet", limit: 12 }));
     }
     Ok(inches)
 }
@@ -409,9 +396,5 @@ fn is_printable(mm: f64) -> bool {
 }
 
 fn greatest_common_divisor(a: u32, b: u32) -> u32 {
-    if b == 0 {
-        a
-    } else {
-        greatest_common_divisor(b, a % b)
-    }
+    if b == 0 { a } else { greatest_common_divisor(b, a % b) }
 }

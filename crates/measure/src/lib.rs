@@ -25,12 +25,12 @@ pub use angle::{Angle, parse_angle, print_angle, spoken_angle};
 pub use cursor::LONGEST_TEXT;
 pub use error::{ParseError, Problem};
 pub use force::{
-    Force, ForceUnit, NEWTONS_PER_KILOGRAM, NEWTONS_PER_POUND, Rate, RateUnit, parse_force,
-    parse_rate, print_force, print_rate,
+    Force, ForceUnit, NEWTONS_PER_KILOGRAM, NEWTONS_PER_POUND, Rate, RateUnit, parse_force, parse_rate,
+    print_force, print_rate,
 };
 pub use length::{
-    InchParts, Length, LengthStyle, LengthUnit, MM_PER_INCH, inch_parts, parse_length,
-    print_length, spoken_length,
+    InchParts, Length, LengthStyle, LengthUnit, MM_PER_INCH, inch_parts, parse_length, print_length,
+    spoken_length,
 };
 pub use number::{fixed, parse_number, print_number, signed};
 pub use tire::TireSize;

@@ -75,13 +75,7 @@ pub fn fixed(value: f64, decimals: u8) -> String {
 pub fn print_number(value: f64, decimals: u8) -> String {
     Rounded::new(value, decimals).map_or_else(
         || String::from(NO_NUMBER),
-        |rounded| {
-            rounded.print(if rounded.is_negative() {
-                TRUE_MINUS
-            } else {
-                ""
-            })
-        },
+        |rounded| rounded.print(if rounded.is_negative() { TRUE_MINUS } else { "" }),
     )
 }
 
@@ -111,11 +105,7 @@ pub(crate) fn spoken_number(value: f64, decimals: u8) -> Option<String> {
 
 /// Puts a sign to a magnitude; zero stays +0.
 pub(crate) fn with_sign(minus: bool, magnitude: f64) -> f64 {
-    if minus && magnitude > 0.0 {
-        -magnitude
-    } else {
-        magnitude
-    }
+    if minus && magnitude > 0.0 { -magnitude } else { magnitude }
 }
 
 /// Reads an unsigned decimal, fraction or mixed number.
@@ -292,10 +282,7 @@ fn ratio(numerator: u64, denominator: u64) -> f64 {
     if remainder != 0 {
         quotient |= 1;
     }
-    #[expect(
-        clippy::cast_precision_loss,
-        reason = "this is the one rounding that is wanted"
-    )]
+    #[expect(clippy::cast_precision_loss, reason = "this is the one rounding that is wanted")]
     let nearest = quotient as f64;
     // At most 60 halvings make the quotient 1 and 54 more fill it: the scale is normal.
     nearest * f64::from_bits((1023 - halvings) << 52)
@@ -335,12 +322,7 @@ impl Rounded {
             part = 0;
             whole += 1;
         }
-        Some(Self {
-            minus: value < 0.0,
-            whole,
-            part,
-            decimals,
-        })
+        Some(Self { minus: value < 0.0, whole, part, decimals })
     }
 
     fn is_zero(self) -> bool {
@@ -403,9 +385,7 @@ pub(crate) fn push_digits(out: &mut String, value: u64, width: u8) {
     }
     while scale > 0 {
         let digit = value / scale % 10;
-        out.push(char::from(
-            b"0123456789"[usize::try_from(digit).expect("below ten")],
-        ));
+        out.push(char::from(b"0123456789"[usize::try_from(digit).expect("below ten")]));
         scale /= 10;
     }
 }

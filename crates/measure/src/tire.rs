@@ -48,28 +48,19 @@ impl TireSize {
         let width_mm = bounded(&mut cursor, "a section width", WIDTH_MM)?;
         let spaced = cursor.skip_spaces();
         if !cursor.eat(&['/']) && !spaced {
-            return Err(cursor.fail(Problem::Expected {
-                what: "a slash and the aspect ratio",
-            }));
+            return Err(cursor.fail(Problem::Expected { what: "a slash and the aspect ratio" }));
         }
         cursor.skip_spaces();
         let aspect_percent = bounded(&mut cursor, "an aspect ratio", ASPECT_PERCENT)?;
         let spaced = cursor.skip_spaces();
         if !cursor.eat(&['R', 'r', 'D', 'd']) && !cursor.eat_joiner() && !spaced {
-            return Err(cursor.fail(Problem::Expected {
-                what: "R and the rim diameter",
-            }));
+            return Err(cursor.fail(Problem::Expected { what: "R and the rim diameter" }));
         }
         cursor.skip_spaces();
         let rim_in = rim(&mut cursor)?;
         light_truck |= suffix(&mut cursor)?;
         cursor.end()?;
-        Ok(Self {
-            width_mm,
-            aspect_percent,
-            rim_in,
-            light_truck,
-        })
+        Ok(Self { width_mm, aspect_percent, rim_in, light_truck })
     }
 
     /// The size as on the sidewall: `195/75R14`, `LT245/75R16`.
@@ -138,16 +129,10 @@ fn rim(cursor: &mut Cursor<'_>) -> Result<f64, ParseError> {
     let value = decimal(cursor)?;
     let (least, most) = RIM_IN;
     if value < f64::from(least) || value > f64::from(most) {
-        return Err(place.fail(Problem::OutOfRange {
-            what: "a rim diameter",
-            least,
-            most,
-        }));
+        return Err(place.fail(Problem::OutOfRange { what: "a rim diameter", least, most }));
     }
     if (value * 2.0).fract() > 0.0 {
-        return Err(place.fail(Problem::Expected {
-            what: "a rim diameter in whole or half inches",
-        }));
+        return Err(place.fail(Problem::Expected { what: "a rim diameter in whole or half inches" }));
     }
     Ok(value)
 }
@@ -168,9 +153,7 @@ fn suffix(cursor: &mut Cursor<'_>) -> Result<bool, ParseError> {
         }
         let place = cursor.clone();
         if cursor.word().len() != 1 {
-            return Err(place.fail(Problem::Expected {
-                what: "a speed letter after the load index",
-            }));
+            return Err(place.fail(Problem::Expected { what: "a speed letter after the load index" }));
         }
     }
     Ok(light_truck)

@@ -40,30 +40,15 @@ fn refuses_with_the_place_and_a_sentence() {
         ("1 2 3", 2, "expected degrees or minutes at character 3"),
         ("1° 2°", 5, "expected minutes or seconds at character 5"),
         ("30' 1°", 5, "expected minutes or seconds at character 6"),
-        (
-            "1° 75'",
-            4,
-            "expected minutes and seconds below 60 at character 4",
-        ),
-        (
-            "1° 30' 60\"",
-            8,
-            "expected minutes and seconds below 60 at character 8",
-        ),
+        ("1° 75'", 4, "expected minutes and seconds below 60 at character 4"),
+        ("1° 30' 60\"", 8, "expected minutes and seconds below 60 at character 8"),
         ("1° 30' 5\" 3", 11, "expected nothing more at character 11"),
         ("-361", 1, "expected at most 360° at character 2"),
     ] {
         let error = parse_angle(text).expect_err(text);
-        assert_eq!(
-            (error.at, error.to_string().as_str()),
-            (at, sentence),
-            "{text}"
-        );
+        assert_eq!((error.at, error.to_string().as_str()), (at, sentence), "{text}");
     }
-    assert_eq!(
-        parse_angle(&"1".repeat(65)).unwrap_err().kind,
-        Problem::TooLong
-    );
+    assert_eq!(parse_angle(&"1".repeat(65)).unwrap_err().kind, Problem::TooLong);
 }
 
 #[test]

@@ -2,8 +2,8 @@
 //! 0.45359237 kg times 9.80665 m/s².
 
 use measure::{
-    ForceUnit, NEWTONS_PER_KILOGRAM, NEWTONS_PER_POUND, RateUnit, parse_force, parse_rate,
-    print_force, print_rate,
+    ForceUnit, NEWTONS_PER_KILOGRAM, NEWTONS_PER_POUND, RateUnit, parse_force, parse_rate, print_force,
+    print_rate,
 };
 
 fn near(a: f64, b: f64) -> bool {
@@ -44,21 +44,9 @@ fn reads_rates() {
         ("61 N/mm", 61.0, RateUnit::NewtonPerMillimetre),
         ("61", 61.0, RateUnit::NewtonPerMillimetre),
         ("61 kN/m", 61.0, RateUnit::NewtonPerMillimetre),
-        (
-            "350 lb/in",
-            350.0 * 4.4482216152605 / 25.4,
-            RateUnit::PoundPerInch,
-        ),
-        (
-            "350 lbs per inch",
-            350.0 * 4.4482216152605 / 25.4,
-            RateUnit::PoundPerInch,
-        ),
-        (
-            "350 lb. / in.",
-            350.0 * 4.4482216152605 / 25.4,
-            RateUnit::PoundPerInch,
-        ),
+        ("350 lb/in", 350.0 * 4.4482216152605 / 25.4, RateUnit::PoundPerInch),
+        ("350 lbs per inch", 350.0 * 4.4482216152605 / 25.4, RateUnit::PoundPerInch),
+        ("350 lb. / in.", 350.0 * 4.4482216152605 / 25.4, RateUnit::PoundPerInch),
         ("6.2kgf/mm", 6.2 * 9.80665, RateUnit::KilogramPerMillimetre),
     ] {
         let rate = parse_rate(text, RateUnit::NewtonPerMillimetre).expect(text);
@@ -77,38 +65,18 @@ fn refuses_with_the_place_and_a_sentence() {
         ("1000001", 0, "expected at most 1000000 N at character 1"),
     ] {
         let error = parse_force(text, ForceUnit::Newton).expect_err(text);
-        assert_eq!(
-            (error.at, error.to_string().as_str()),
-            (at, sentence),
-            "{text}"
-        );
+        assert_eq!((error.at, error.to_string().as_str()), (at, sentence), "{text}");
     }
     for (text, at, sentence) in [
         ("61 mm", 3, "expected N/mm, kg/mm or lb/in at character 4"),
-        (
-            "61 N",
-            4,
-            "expected a slash and a length unit at character 5",
-        ),
-        (
-            "61 N mm",
-            5,
-            "expected a slash and a length unit at character 6",
-        ),
+        ("61 N", 4, "expected a slash and a length unit at character 5"),
+        ("61 N mm", 5, "expected a slash and a length unit at character 6"),
         ("61 N/", 5, "expected mm or in at character 6"),
         ("61 N/mm2", 7, "expected nothing more at character 8"),
-        (
-            "999999999",
-            0,
-            "expected at most 1000000 N/mm at character 1",
-        ),
+        ("999999999", 0, "expected at most 1000000 N/mm at character 1"),
     ] {
         let error = parse_rate(text, RateUnit::NewtonPerMillimetre).expect_err(text);
-        assert_eq!(
-            (error.at, error.to_string().as_str()),
-            (at, sentence),
-            "{text}"
-        );
+        assert_eq!((error.at, error.to_string().as_str()), (at, sentence), "{text}");
     }
 }
 
@@ -119,14 +87,8 @@ fn prints() {
     assert_eq!(print_force(-4448.2216152605, ForceUnit::Pound), "−1000 lb");
     assert_eq!(print_force(-0.1, ForceUnit::Pound), "0 lb");
     assert_eq!(print_force(f64::NAN, ForceUnit::Pound), "—");
-    assert_eq!(
-        print_rate(61.294, RateUnit::NewtonPerMillimetre),
-        "61.3 N/mm"
-    );
+    assert_eq!(print_rate(61.294, RateUnit::NewtonPerMillimetre), "61.3 N/mm");
     assert_eq!(print_rate(61.2943922, RateUnit::PoundPerInch), "350 lb/in");
-    assert_eq!(
-        print_rate(61.2915625, RateUnit::KilogramPerMillimetre),
-        "6.25 kg/mm"
-    );
+    assert_eq!(print_rate(61.2915625, RateUnit::KilogramPerMillimetre), "6.25 kg/mm");
     assert_eq!(print_rate(f64::INFINITY, RateUnit::PoundPerInch), "—");
 }

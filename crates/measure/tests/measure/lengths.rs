@@ -1,8 +1,7 @@
 //! Lengths: 25.4 mm in an inch and twelve inches in a foot, by definition.
 
 use measure::{
-    InchParts, LengthStyle, LengthUnit, Problem, inch_parts, parse_length, print_length,
-    spoken_length,
+    InchParts, LengthStyle, LengthUnit, Problem, inch_parts, parse_length, print_length, spoken_length,
 };
 
 const SIXTEENTHS: LengthStyle = LengthStyle::Inches { denominator: 16 };
@@ -122,41 +121,17 @@ fn refuses_with_the_place_and_a_sentence() {
         ("2' 3 mm", 5, "expected inches at character 6"),
         ("2' 3'", 4, "expected inches at character 5"),
         ("2'-", 3, "expected a number at character 4"),
-        (
-            "2' 12\"",
-            3,
-            "expected inches after feet below 12 at character 4",
-        ),
-        (
-            "9 13/6",
-            2,
-            "expected a fraction below one after the whole number at character 3",
-        ),
-        (
-            "1,400 mm",
-            1,
-            "expected no comma at character 2: it could mark thousands or decimals",
-        ),
+        ("2' 12\"", 3, "expected inches after feet below 12 at character 4"),
+        ("9 13/6", 2, "expected a fraction below one after the whole number at character 3"),
+        ("1,400 mm", 1, "expected no comma at character 2: it could mark thousands or decimals"),
         ("NaN", 0, "expected a number at character 1"),
         ("inf", 0, "expected a number at character 1"),
-        (
-            "1000001 mm",
-            0,
-            "expected at most 1000000 mm at character 1",
-        ),
-        (
-            "-999999999 m",
-            1,
-            "expected at most 1000000 mm at character 2",
-        ),
+        ("1000001 mm", 0, "expected at most 1000000 mm at character 1"),
+        ("-999999999 m", 1, "expected at most 1000000 mm at character 2"),
         ("9999'", 0, "expected at most 1000000 mm at character 1"),
     ] {
         let error = parse_length(text, LengthUnit::Inch).expect_err(text);
-        assert_eq!(
-            (error.at, error.to_string().as_str()),
-            (at, sentence),
-            "{text}"
-        );
+        assert_eq!((error.at, error.to_string().as_str()), (at, sentence), "{text}");
     }
     let long = parse_length(&"1".repeat(400), LengthUnit::Inch).unwrap_err();
     assert_eq!((long.at, long.kind), (64, Problem::TooLong));
@@ -211,10 +186,7 @@ fn prints_millimetres() {
     assert_eq!(print_length(249.25, TENTHS), "249.3 mm");
     assert_eq!(print_length(-12.0, TENTHS), "−12.0 mm");
     assert_eq!(print_length(-0.01, TENTHS), "0.0 mm");
-    assert_eq!(
-        print_length(7.0, LengthStyle::Millimetres { decimals: 0 }),
-        "7 mm"
-    );
+    assert_eq!(print_length(7.0, LengthStyle::Millimetres { decimals: 0 }), "7 mm");
 }
 
 #[test]
@@ -262,12 +234,7 @@ fn speaks() {
 #[test]
 fn parts_are_reduced() {
     let parts = inch_parts(-9.75 * 25.4, 16);
-    let expected = InchParts {
-        negative: true,
-        whole: 9,
-        numerator: 3,
-        denominator: 4,
-    };
+    let expected = InchParts { negative: true, whole: 9, numerator: 3, denominator: 4 };
     assert_eq!(parts, expected);
     let whole = inch_parts(3.0 * 25.4, 64);
     assert_eq!((whole.whole, whole.numerator, whole.denominator), (3, 0, 1));

@@ -151,22 +151,14 @@ fn refuses_what_is_too_long_or_too_large() {
     assert_eq!(parse_number(&long).unwrap_err().kind, Problem::TooLong);
     let marks = "½".repeat(40);
     assert_eq!(parse_number(&marks).unwrap_err().kind, Problem::TooLong);
-    for text in [
-        "1000000000",
-        "-1000000000 mm",
-        "1/1000000000",
-        "1 1/9999999999",
-    ] {
+    for text in ["1000000000", "-1000000000 mm", "1/1000000000", "1 1/9999999999"] {
         let error = parse_number(text).expect_err(text);
         assert!(matches!(error.kind, Problem::TooLarge { .. }), "{text}");
     }
     let zeros = "0".repeat(60) + "7.5";
     assert_eq!(parse_number(&zeros).unwrap().to_bits(), 7.5f64.to_bits());
     let third = "0.".to_owned() + &"3".repeat(62);
-    assert_eq!(
-        parse_number(&third).unwrap().to_bits(),
-        (1.0f64 / 3.0).to_bits()
-    );
+    assert_eq!(parse_number(&third).unwrap().to_bits(), (1.0f64 / 3.0).to_bits());
 }
 
 #[test]

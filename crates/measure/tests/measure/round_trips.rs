@@ -53,10 +53,7 @@ fn check_place(text: &str, error: Option<ParseError>) -> Result<(), TestCaseErro
     if let Some(error) = error {
         let before = text.get(..error.at);
         prop_assert!(before.is_some(), "{} in {:?}", error.at, text);
-        prop_assert_eq!(
-            before.map(|text| text.chars().count() + 1),
-            Some(error.character)
-        );
+        prop_assert_eq!(before.map(|text| text.chars().count() + 1), Some(error.character));
     }
     Ok(())
 }
@@ -70,11 +67,7 @@ fn check_total(text: &str) -> Result<(), TestCaseError> {
     let length = parse_length(text, LengthUnit::Inch);
     if let Ok(length) = &length {
         prop_assert!(length.mm.abs() <= 1e6, "{:?}", text);
-        prop_assert!(
-            length.mm != 0.0 || length.mm.is_sign_positive(),
-            "{:?}",
-            text
-        );
+        prop_assert!(length.mm != 0.0 || length.mm.is_sign_positive(), "{:?}", text);
     }
     check_place(text, length.err())
 }

@@ -25,31 +25,18 @@ fn nominal_diameters() {
 
 #[test]
 fn rim_diameters_of_the_standard() {
-    for (rim, diameter_mm) in [
-        (12, 305.0),
-        (13, 330.0),
-        (14, 356.0),
-        (15, 381.0),
-        (16, 406.0),
-        (17, 432.0),
-        (18, 457.0),
-    ] {
+    for (rim, diameter_mm) in
+        [(12, 305.0), (13, 330.0), (14, 356.0), (15, 381.0), (16, 406.0), (17, 432.0), (18, 457.0)]
+    {
         let size = TireSize::parse(&format!("200/50R{rim}")).unwrap();
-        assert!(
-            near(size.nominal_diameter_mm(), diameter_mm + 200.0),
-            "{rim}"
-        );
+        assert!(near(size.nominal_diameter_mm(), diameter_mm + 200.0), "{rim}");
     }
 }
 
 #[test]
 fn makers_sheets_within_one_per_cent() {
     // Diameters printed on tire makers' sheets, inches.
-    for (text, inches) in [
-        ("LT235/85R16", 31.7),
-        ("LT245/75R16", 30.5),
-        ("LT265/75R16", 31.8),
-    ] {
+    for (text, inches) in [("LT235/85R16", 31.7), ("LT245/75R16", 30.5), ("LT265/75R16", 31.8)] {
         let nominal = TireSize::parse(text).expect(text).nominal_diameter_mm();
         assert!((nominal / (inches * 25.4) - 1.0).abs() < 0.01, "{text}");
     }
@@ -72,11 +59,7 @@ fn reads_sizes_as_people_write_them() {
         ("LT245/75R16 108/104S", "LT245/75R16"),
         ("265/75R16.5", "265/75R16.5"),
     ] {
-        assert_eq!(
-            TireSize::parse(text).expect(text).print(),
-            printed,
-            "{text}"
-        );
+        assert_eq!(TireSize::parse(text).expect(text).print(), printed, "{text}");
     }
 }
 
@@ -85,60 +68,20 @@ fn refuses_with_the_place_and_a_sentence() {
     for (text, at, sentence) in [
         ("", 0, "expected a number, but there is nothing here"),
         ("XL195/75R14", 0, "expected a number at character 1"),
-        (
-            "195",
-            3,
-            "expected a slash and the aspect ratio at character 4",
-        ),
-        (
-            "195R14",
-            3,
-            "expected a slash and the aspect ratio at character 4",
-        ),
+        ("195", 3, "expected a slash and the aspect ratio at character 4"),
+        ("195R14", 3, "expected a slash and the aspect ratio at character 4"),
         ("195/", 4, "expected a number at character 5"),
-        (
-            "195/75",
-            6,
-            "expected R and the rim diameter at character 7",
-        ),
+        ("195/75", 6, "expected R and the rim diameter at character 7"),
         ("195/75R", 7, "expected a number at character 8"),
-        (
-            "19/75R14",
-            0,
-            "expected a section width between 100 and 400 at character 1",
-        ),
-        (
-            "195/7R14",
-            4,
-            "expected an aspect ratio between 25 and 100 at character 5",
-        ),
-        (
-            "195/75R140",
-            7,
-            "expected a rim diameter between 8 and 26 at character 8",
-        ),
-        (
-            "195/75R14.2",
-            7,
-            "expected a rim diameter in whole or half inches at character 8",
-        ),
-        (
-            "195/75R14 92",
-            12,
-            "expected a speed letter after the load index at character 13",
-        ),
-        (
-            "195/75R14 on steel",
-            10,
-            "expected nothing more at character 11",
-        ),
+        ("19/75R14", 0, "expected a section width between 100 and 400 at character 1"),
+        ("195/7R14", 4, "expected an aspect ratio between 25 and 100 at character 5"),
+        ("195/75R140", 7, "expected a rim diameter between 8 and 26 at character 8"),
+        ("195/75R14.2", 7, "expected a rim diameter in whole or half inches at character 8"),
+        ("195/75R14 92", 12, "expected a speed letter after the load index at character 13"),
+        ("195/75R14 on steel", 10, "expected nothing more at character 11"),
     ] {
         let error = TireSize::parse(text).expect_err(text);
-        assert_eq!(
-            (error.at, error.to_string().as_str()),
-            (at, sentence),
-            "{text}"
-        );
+        assert_eq!((error.at, error.to_string().as_str()), (at, sentence), "{text}");
     }
 }
 
