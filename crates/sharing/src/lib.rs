@@ -1,1 +1,30 @@
-//! sharing
+//! A design as a link and as a file: what came in from outside is checked here
+//! and nowhere else.
+//!
+//! A link ([`to_code`], [`find_code`]) carries only what differs from defaults
+//! that are frozen with its version; a file ([`to_tree`], [`from_tree`])
+//! carries the same content under names. Both are read into a [`Shared`], and
+//! whatever arrives, the answer is a whole design or one plain sentence why not.
+//!
+//! Promises, each held by a test:
+//!
+//! - a link made by any version opens in every later one and means the same;
+//! - equal designs give equal codes, and a code that is opened and shared again
+//!   is the same code;
+//! - ids of fields, changes, places and sections are never reused, and the sort
+//!   of a field's number never changes;
+//! - memory and time are bounded by the length of the text, which is bounded;
+//! - text that came from outside stays text.
+//!
+//! No type of the `truck` room knows how it is written down: everything here is
+//! converted by hand.
+
+mod file;
+pub mod fuzz;
+mod link;
+mod shared;
+mod v1;
+
+pub use file::{FileError, Tree, from_tree, print_json, schema, to_tree};
+pub use link::{LONGEST_CODE, LONGEST_TEXT, LinkError, find_code, from_code, link, to_code};
+pub use shared::{Opening, Shared, Units};

@@ -1,0 +1,101 @@
+//! Under which names the file keeps what: read by the writer, the reader and
+//! the schema alike.
+
+use truck::{Arm, Field, Group, Kind, Source, SpringKind};
+
+/// Where a number of the truck stands below `truck`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Spot {
+    /// `points.<point>.<axis>`
+    Point(&'static str, &'static str),
+    /// `<section>.<key>`
+    Section(&'static str, &'static str),
+}
+
+/// The object of the points.
+pub(super) const POINTS: &str = "points";
+/// The object of the spring, which is more than numbers.
+pub(super) const SPRING: &str = "spring";
+/// The sections of numbers, in the order of the file.
+pub(super) const SECTIONS: [&str; 9] =
+    ["alignment", "stops", "load", SPRING, "bar", "coil", "tire", "frame", "fender"];
+
+pub(super) const SOURCES: [(Source, &str); 3] =
+    [(Source::Measured, "measured"), (Source::Typed, "typed"), (Source::Assumed, "assumed")];
+pub(super) const SPRING_KINDS: [(SpringKind, &str); 3] = [
+    (SpringKind::TorsionBar, "torsion_bar"),
+    (SpringKind::Coil, "coil"),
+    (SpringKind::WheelRate, "wheel_rate"),
+];
+pub(super) const ARMS: [(Arm, &str); 2] = [(Arm::Lower, "lower"), (Arm::Upper, "upper")];
+
+/// Where a field stands.
+pub(super) fn spot(field: Field) -> Spot {
+    let key = field.key();
+    match field.group() {
+        Group::LowerArm | Group::UpperArm | Group::Knuckle | Group::TieRod => match key.rsplit_once('_') {
+            Some((point, axis)) => Spot::Point(point, axis),
+            None => Spot::Section("alignment", key),
+        },
+        Group::Stops => Spot::Section("stops", key),
+        Group::Load => Spot::Section("load", key),
+        Group::Bar => Spot::Section("bar", key),
+        Group::Coil => Spot::Section("coil", key),
+        Group::WheelRate => Spot::Section(SPRING, key),
+        Group::Tire => Spot::Section("tire", key),
+        Group::Frame => Spot::Section("frame", key),
+        Group::Fender => Spot::Section("fender", key),
+    }
+}
+
+/// The fields of a section.
+pub(super) fn section(name: &str) -> impl Iterator<Item = Field> {
+    Field::ALL.iter().copied().filter(move |field| matches!(spot(*field), Spot::Section(of, _) if of == name))
+}
+
+/// The points, each once.
+pub(super) fn points() -> Vec<&'static str> {
+    let mut points: Vec<&'static str> = Vec::new();
+    for field in Field::ALL.iter().copied() {
+        match spot(field) {
+            Spot::Point(point, _) if !points.contains(&point) => points.push(point),
+            _ => {}
+        }
+    }
+    points
+}
+
+/// The coordinates of a point.
+pub(super) fn coordinates(name: &str) -> impl Iterator<Item = (Field, &'static str)> {
+    Field::ALL.iter().copied().filter_map(move |field| match spot(field) {
+        Spot::Point(point, axis) if point == name => Some((field, axis)),
+        _ => None,
+    })
+}
+
+/// The word of one of a list.
+pub(super) fn word<T: PartialEq>(list: &[(T, &'static str)], value: &T) -> &'static str {
+    list.iter().find(|(other, _)| other == value).map_or("", |(_, word)| word)
+}
+
+/// The core's unit from the file's.
+pub(super) fn to_core(kind: Kind, value: f64) -> f64 {
+    if kind == Kind::Angle { value.to_radians() } else { value }
+}
+
+/// The file's unit from the core's; degrees to the two decimals they are kept in.
+pub(super) fn to_file(kind: Kind, value: f64) -> f64 {
+    if kind == Kind::Angle { (value.to_degrees() * 100.0).round() / 100.0 } else { value }
+}
+
+/// What the file's number is measured in.
+pub(super) const fn unit(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Length => "mm",
+        Kind::Angle => "degrees",
+        Kind::Force => "N",
+        Kind::Rate => "N/mm",
+        Kind::Modulus => "N/mm²",
+        Kind::Count | Kind::Whole | Kind::RimCode => "a plain number",
+    }
+}

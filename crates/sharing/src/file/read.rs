@@ -1,0 +1,267 @@
+//! A tree into a design: everything that is read is checked.
+
+use super::error::FileError;
+use super::layout::{self, Spot, to_core};
+use super::path::{Branch, Members};
+use super::tree::Tree;
+use super::{MARK, VERSION};
+use crate::shared::{self, Opening, Shared, Units};
+use crate::v1::defaults;
+use truck::{
+    Arm, Change, ChangeKind, ChangeNumber, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId,
+    Source, Sources, SpringKind, Truck,
+};
+
+/// Deepest nesting that is read; a file of ours has five levels.
+const DEEPEST: usize = 16;
+/// Most nodes that are read; a file of ours has a few hundred.
+const MOST_NODES: usize = 10_000;
+
+/// What a tree holds. Numbers are rounded to what a design keeps: 0.01 mm, 0.01°.
+///
+/// # Errors
+/// [`FileError`] names the path of what is wrong.
+pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
+    let mut nodes = 0;
+    if !is_bounded(tree, DEEPEST, &mut nodes) {
+        return Err(FileError::TooLarge);
+    }
+    let top = Branch::top(tree);
+    let members = top.members()?;
+    version(members)?;
+    let mut design =
+        Design { title: String::new(), note: String::new(), truck: truck(None)?, proposals: Vec::new() };
+    let mut opening = None;
+    for (key, branch) in members.iter() {
+        match key {
+            MARK | "$schema" => {}
+            "title" => design.title = shared::name(branch.short_text(Design::LONGEST_NAME)?),
+            "note" => design.note = shared::note(branch.short_text(Design::LONGEST_NOTE)?),
+            "truck" => design.truck = truck(Some(branch.members()?))?,
+            "proposals" => design.proposals = proposals(&branch)?,
+            "opening" => opening = Some(self::opening(branch.members()?)?),
+            _ => return Err(branch.newer()),
+        }
+    }
+    Ok(Shared { opening: opening.unwrap_or_default().kept(&design), design })
+}
+
+/// Whether a tree is no deeper and no larger than a file of ours can be.
+fn is_bounded(tree: &Tree, deeper: usize, nodes: &mut usize) -> bool {
+    *nodes += 1;
+    if deeper == 0 || *nodes > MOST_NODES {
+        return false;
+    }
+    match tree {
+        Tree::Object(members) => members.iter().all(|(_, tree)| is_bounded(tree, deeper - 1, nodes)),
+        Tree::List(items) => items.iter().all(|tree| is_bounded(tree, deeper - 1, nodes)),
+        _ => true,
+    }
+}
+
+fn version(members: Members<'_>) -> Result<(), FileError> {
+    let mark = members.get(MARK).ok_or(FileError::NotOurs)?;
+    match mark.byte()? {
+        VERSION => Ok(()),
+        0 => Err(FileError::NotOurs),
+        _ => Err(mark.newer()),
+    }
+}
+
+/// What was found of a truck so far; the rest is default.
+struct Found {
+    numbers: Vec<(Field, Option<f64>)>,
+    kind: SpringKind,
+    arm: Arm,
+    sources: Sources,
+}
+
+fn truck(members: Option<Members<'_>>) -> Result<Truck, FileError> {
+    let mut found = Found {
+        numbers: Vec::new(),
+        kind: defaults::SPRING_KIND,
+        arm: defaults::SPRING_ARM,
+        sources: Sources::all(defaults::RULE),
+    };
+    for (key, branch) in members.into_iter().flat_map(Members::iter) {
+        match key {
+            layout::POINTS => found.points(branch.members()?)?,
+            "sources" => found.sources = sources(branch.members()?)?,
+            _ => match layout::SECTIONS.into_iter().find(|name| *name == key) {
+                Some(name) => found.section(name, branch.members()?)?,
+                None => return Err(branch.newer()),
+            },
+        }
+    }
+    let number = |field: Field| {
+        let given = found.numbers.iter().find(|(other, _)| *other == field);
+        given.map_or_else(|| defaults::value(field), |(_, value)| *value)
+    };
+    Ok(shared::truck_of(number, found.kind, found.arm, found.sources))
+}
+
+impl Found {
+    fn points(&mut self, points: Members<'_>) -> Result<(), FileError> {
+        for (point, branch) in points.iter() {
+            if !layout::points().contains(&point) {
+                return Err(branch.newer());
+            }
+            for (axis, branch) in branch.members()?.iter() {
+                let found = layout::coordinates(point).find(|(_, other)| *other == axis);
+                let (field, _) = found.ok_or_else(|| branch.newer())?;
+                self.number(field, &branch)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn section(&mut self, name: &str, section: Members<'_>) -> Result<(), FileError> {
+        for (key, branch) in section.iter() {
+            match key {
+                "kind" if name == layout::SPRING => self.kind = one_of(&layout::SPRING_KINDS, &branch)?,
+                "arm" if name == layout::SPRING => self.arm = one_of(&layout::ARMS, &branch)?,
+                _ => {
+                    let here =
+                        |field: &Field| matches!(layout::spot(*field), Spot::Section(of, _) if of == name);
+                    let field = Field::from_key(key).filter(here).ok_or_else(|| branch.newer())?;
+                    self.number(field, &branch)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn number(&mut self, field: Field, branch: &Branch<'_>) -> Result<(), FileError> {
+        let open = field.is_optional() && *branch.tree == Tree::Null;
+        let value = if open {
+            None
+        } else {
+            let value = to_core(field.kind(), branch.number()?);
+            let kept = field.accept(value);
+            Some(kept.ok_or_else(|| out_of_limits(branch, field.label(), field.limits()))?)
+        };
+        self.numbers.push((field, value));
+        Ok(())
+    }
+}
+
+fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {
+    FileError::OutOfLimits {
+        path: branch.path(),
+        label,
+        low: super::tree::number_text(low),
+        high: super::tree::number_text(high),
+    }
+}
+
+/// One of a list by its word.
+fn one_of<T: Copy>(list: &[(T, &str)], branch: &Branch<'_>) -> Result<T, FileError> {
+    let word = branch.text()?;
+    let found = list.iter().find(|(_, other)| *other == word);
+    found.map(|(value, _)| *value).ok_or_else(|| branch.newer_word(word))
+}
+
+fn sources(members: Members<'_>) -> Result<Sources, FileError> {
+    let rule: Source =
+        members.get("rule").map_or(Ok(defaults::RULE), |branch| one_of(&layout::SOURCES, &branch))?;
+    let mut sources = Sources::all(rule);
+    for (key, branch) in members.iter() {
+        match key {
+            "rule" => {}
+            "other" => {
+                for (key, branch) in branch.members()?.iter() {
+                    let field = Field::from_key(key).ok_or_else(|| branch.newer())?;
+                    sources.set(field, one_of(&layout::SOURCES, &branch)?);
+                }
+            }
+            _ => return Err(branch.newer()),
+        }
+    }
+    Ok(sources)
+}
+
+fn proposals(list: &Branch<'_>) -> Result<Vec<Proposal>, FileError> {
+    let mut proposals: Vec<Proposal> = Vec::new();
+    for branch in list.items()? {
+        if proposals.len() == MOST_PROPOSALS {
+            return Err(FileError::TooLong(list.path()));
+        }
+        let place = u8::try_from(proposals.len()).expect("proposals are few");
+        let proposal = proposal(branch.members()?, place)?;
+        if proposals.iter().any(|other| other.id == proposal.id) {
+            let mut path = branch.path();
+            path.push_str(".id");
+            return Err(FileError::Twice(path));
+        }
+        proposals.push(proposal);
+    }
+    Ok(proposals)
+}
+
+fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, FileError> {
+    let mut proposal = Proposal::new(ProposalId(place), String::new());
+    for (key, branch) in members.iter() {
+        match key {
+            "id" => proposal.id = ProposalId(branch.byte()?),
+            "name" => proposal.name = shared::name(branch.short_text(Design::LONGEST_NAME)?),
+            "changes" => {
+                for branch in branch.items()? {
+                    let change = change(&branch)?;
+                    if proposal.change(change.kind(), change.place()).is_some() {
+                        return Err(FileError::Twice(branch.path()));
+                    }
+                    proposal.set(change);
+                }
+            }
+            _ => return Err(branch.newer()),
+        }
+    }
+    Ok(proposal)
+}
+
+fn change(change: &Branch<'_>) -> Result<Change, FileError> {
+    let members = change.members()?;
+    let named = members.get("change").ok_or_else(|| change.shape("an object that names its \"change\""))?;
+    let kind = one_of(&ChangeKind::ALL.map(|kind| (kind, kind.key())), &named)?;
+    let place = match members.get("place") {
+        Some(branch) if kind.places().is_empty() => return Err(branch.newer()),
+        Some(branch) => Some(one_of(&Place::ALL.map(|place| (place, place.key())), &branch)?),
+        None if kind.places().is_empty() => None,
+        None => return Err(change.shape("an object that names its \"place\"")),
+    };
+    let usual = defaults::change_values(kind);
+    let mut values = usual.clone();
+    for (key, branch) in members.iter().filter(|(key, _)| !matches!(*key, "change" | "place")) {
+        let index = kind.numbers().iter().position(|number| number.key == key);
+        let index = index.ok_or_else(|| branch.newer())?;
+        let ChangeNumber { kind: sort, label, limits, optional, .. } = kind.numbers()[index];
+        let open = optional && *branch.tree == Tree::Null;
+        values[index] = if open { None } else { Some(to_core(sort, branch.number()?)) };
+        let mut alone = usual.clone();
+        alone[index] = values[index];
+        if kind.with(place, &alone).is_none() {
+            return Err(out_of_limits(&branch, label, limits));
+        }
+    }
+    kind.with(place, &values).ok_or_else(|| change.shape("a change at a place where it can be"))
+}
+
+fn opening(members: Members<'_>) -> Result<Opening, FileError> {
+    let mut opening = Opening::default();
+    for (key, branch) in members.iter() {
+        let stated = *branch.tree != Tree::Null;
+        match key {
+            "proposal" if stated => opening.proposal = Some(ProposalId(branch.byte()?)),
+            "travel" => opening.travel_mm = branch.number()?,
+            "steer" => opening.steer_rad = to_core(Kind::Angle, branch.number()?),
+            "units" if stated => {
+                let words = [(Units::Inches, "inches"), (Units::Millimetres, "millimetres")];
+                opening.units = Some(one_of(&words, &branch)?);
+            }
+            "lesson" if stated => opening.lesson = Some(branch.byte()?),
+            "proposal" | "units" | "lesson" => {}
+            _ => return Err(branch.newer()),
+        }
+    }
+    Ok(opening)
+}

@@ -1,0 +1,208 @@
+//! The file's JSON Schema (2020-12), made from the tables that the reader reads.
+
+use super::layout::{self, to_file, unit, word};
+use super::tree::Tree;
+use super::{MARK, VERSION};
+use crate::shared::Opening;
+use crate::v1::defaults;
+use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS};
+
+/// The JSON Schema of a file.
+///
+/// What [`super::to_tree`] gives satisfies it, and what satisfies it is read,
+/// but for what a schema cannot say: that nothing is there twice, and that
+/// lengths of text count in bytes of UTF-8, not in characters.
+#[must_use]
+pub fn schema() -> Tree {
+    let head = [
+        ("$schema", Tree::text("https://json-schema.org/draft/2020-12/schema")),
+        ("title", Tree::text("A Scrubline design")),
+        ("description", Tree::text(DESCRIPTION)),
+    ];
+    let version = Tree::object([("const", Tree::Number(f64::from(VERSION)))]);
+    let body = object(
+        vec![
+            (MARK, version),
+            ("$schema", Tree::object([("type", Tree::text("string"))])),
+            ("title", text("What the design is called.", Design::LONGEST_NAME)),
+            ("note", text("What else is to be said.", Design::LONGEST_NOTE)),
+            ("truck", truck()),
+            ("proposals", list("What might be done to it.", proposal(), Some(MOST_PROPOSALS))),
+            ("opening", opening()),
+        ],
+        &[MARK],
+    );
+    joined(Tree::object(head), body)
+}
+
+const DESCRIPTION: &str = "Lengths in millimetres, angles in degrees, forces in newtons. \
+    x forward, y to the left, z up, from the ground on the centreline at the front axle; \
+    the points are those of the left front corner. A number that is left out has its default.";
+
+fn truck() -> Tree {
+    let point = |name: &'static str| {
+        let axes = layout::coordinates(name).map(|(field, axis)| (axis, field_number(field)));
+        (name, object(axes.collect(), &[]))
+    };
+    let mut members = vec![(layout::POINTS, object(layout::points().into_iter().map(point).collect(), &[]))];
+    for name in layout::SECTIONS {
+        let mut section = Vec::new();
+        if name == layout::SPRING {
+            let kind = word(&layout::SPRING_KINDS, &defaults::SPRING_KIND);
+            let arm = word(&layout::ARMS, &defaults::SPRING_ARM);
+            section.push(("kind", with_default(words(&layout::SPRING_KINDS), Tree::text(kind))));
+            section.push(("arm", with_default(words(&layout::ARMS), Tree::text(arm))));
+        }
+        section.extend(layout::section(name).map(|field| (field.key(), field_number(field))));
+        members.push((name, object(section, &[])));
+    }
+    members.push(("sources", sources()));
+    object(members, &[])
+}
+
+fn sources() -> Tree {
+    let rule = Tree::text(word(&layout::SOURCES, &defaults::RULE));
+    let one = || words(&layout::SOURCES);
+    let other = Field::ALL.iter().map(|field| (field.key(), one())).collect();
+    object(vec![("rule", with_default(one(), rule)), ("other", object(other, &[]))], &[])
+}
+
+fn proposal() -> Tree {
+    let changes = ChangeKind::ALL.map(change).to_vec();
+    let changes =
+        list("At most one of each kind at each place.", Tree::object([("oneOf", Tree::List(changes))]), None);
+    object(
+        vec![
+            ("id", byte("By which it is selected; its place in the list where left out.", false)),
+            ("name", text("What it is called.", Design::LONGEST_NAME)),
+            ("changes", changes),
+        ],
+        &[],
+    )
+}
+
+fn change(kind: ChangeKind) -> Tree {
+    let named = Tree::object([("const", Tree::text(kind.key())), ("description", Tree::text(kind.label()))]);
+    let mut members = vec![("change", named)];
+    let mut required = vec!["change"];
+    if !kind.places().is_empty() {
+        let places = kind.places().iter().map(|place| Tree::text(place.key())).collect();
+        members.push(("place", Tree::object([("enum", Tree::List(places))])));
+        required.push("place");
+    }
+    for (number, default) in kind.numbers().iter().zip(defaults::change_values(kind)) {
+        let row = self::number(number.label, number.kind, number.limits, default);
+        members.push((number.key, row));
+    }
+    object(members, &required)
+}
+
+fn opening() -> Tree {
+    let travel = Opening::FARTHEST_TRAVEL_MM;
+    let steer = Opening::FARTHEST_STEER_DEG;
+    let units = Tree::List(vec![Tree::text("inches"), Tree::text("millimetres"), Tree::Null]);
+    object(
+        vec![
+            ("proposal", byte("The proposal that was selected.", true)),
+            ("travel", number("Travel, + bump", Kind::Length, (-travel, travel), Some(0.0))),
+            ("steer", number("Steer of the wheel", Kind::Angle, (-steer, steer), Some(0.0))),
+            ("units", Tree::object([("enum", units)])),
+            ("lesson", byte("The lesson step that was open.", true)),
+        ],
+        &[],
+    )
+}
+
+fn field_number(field: Field) -> Tree {
+    number(field.label(), field.kind(), field.limits(), defaults::value(field))
+}
+
+/// A number; without a default it may be left open.
+fn number(label: &str, kind: Kind, (low, high): (f64, f64), default: Option<f64>) -> Tree {
+    let mut description = String::from(label);
+    description.push_str("; ");
+    description.push_str(unit(kind));
+    let types = if default.is_none() {
+        Tree::List(vec![Tree::text("number"), Tree::text("null")])
+    } else {
+        Tree::text("number")
+    };
+    let number = Tree::object([
+        ("type", types),
+        ("minimum", Tree::Number(low)),
+        ("maximum", Tree::Number(high)),
+        ("description", Tree::Text(description)),
+    ]);
+    with_default(number, default.map_or(Tree::Null, |value| Tree::Number(to_file(kind, value))))
+}
+
+fn byte(description: &str, may_be_open: bool) -> Tree {
+    let whole = Tree::text("integer");
+    Tree::object([
+        ("type", if may_be_open { Tree::List(vec![whole, Tree::text("null")]) } else { whole }),
+        ("minimum", Tree::Number(0.0)),
+        ("maximum", Tree::Number(255.0)),
+        ("description", Tree::text(description)),
+    ])
+}
+
+fn text(description: &str, most: usize) -> Tree {
+    let mut said = String::from(description);
+    said.push_str(" At most ");
+    said.push_str(&most.to_string());
+    said.push_str(" bytes of UTF-8.");
+    Tree::object([
+        ("type", Tree::text("string")),
+        ("maxLength", whole(most)),
+        ("description", Tree::Text(said)),
+    ])
+}
+
+fn words<T>(list: &[(T, &'static str)]) -> Tree {
+    Tree::object([("enum", Tree::List(list.iter().map(|(_, word)| Tree::text(word)).collect()))])
+}
+
+fn list(description: &str, items: Tree, most: Option<usize>) -> Tree {
+    let list = Tree::object([
+        ("type", Tree::text("array")),
+        ("description", Tree::text(description)),
+        ("items", items),
+    ]);
+    match most {
+        Some(most) => joined(list, Tree::object([("maxItems", whole(most))])),
+        None => list,
+    }
+}
+
+fn object(members: Vec<(&str, Tree)>, required: &[&str]) -> Tree {
+    let members = members.into_iter().map(|(key, tree)| (key.to_owned(), tree)).collect();
+    let object = Tree::object([
+        ("type", Tree::text("object")),
+        ("properties", Tree::Object(members)),
+        ("additionalProperties", Tree::Bool(false)),
+    ]);
+    if required.is_empty() {
+        return object;
+    }
+    let required = required.iter().map(|key| Tree::text(key)).collect();
+    joined(object, Tree::object([("required", Tree::List(required))]))
+}
+
+fn with_default(tree: Tree, default: Tree) -> Tree {
+    joined(tree, Tree::object([("default", default)]))
+}
+
+fn whole(value: usize) -> Tree {
+    Tree::Number(u16::try_from(value).map_or(f64::from(u16::MAX), f64::from))
+}
+
+/// The members of one object and then those of another.
+fn joined(first: Tree, then: Tree) -> Tree {
+    match (first, then) {
+        (Tree::Object(mut members), Tree::Object(more)) => {
+            members.extend(more);
+            Tree::Object(members)
+        }
+        (first, _) => first,
+    }
+}

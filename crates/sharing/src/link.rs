@@ -1,0 +1,117 @@
+//! A design as a link: text after `/#`, letters and digits only.
+//!
+//! ```text
+//! code    = version payload check
+//! version = "1"                      later versions: another digit
+//! payload = blocks of base58         what the version says, see `v1`
+//! check   = four base58 characters   CRC-32 of what stands before them
+//! ```
+//!
+//! Version first and check last hold for every version to come, so that a link
+//! that is cut off is told from one that is newer than the reader.
+
+mod base58;
+mod check;
+mod find;
+
+pub use find::find_code;
+
+use crate::shared::Shared;
+use crate::v1;
+
+/// Longest text that is searched for a link, bytes.
+pub const LONGEST_TEXT: usize = 64 * 1024;
+/// Longest code that is read, characters. The longest that is ever written is well below.
+pub const LONGEST_CODE: usize = 8000;
+
+/// Version 1, the first.
+const VERSION_1: char = '1';
+
+/// Why a text gives no design; each reads as one sentence for the page's top or standard error.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum LinkError {
+    /// The check characters do not fit what stands before them.
+    #[error("The link is cut off or mistyped.")]
+    CutOff,
+    /// The version is unknown, or an id within a known version.
+    #[error("The link was made by a newer Scrubline: reload the page or update to open it.")]
+    Newer,
+    /// There is nothing in the text that could be a link of ours.
+    #[error("This is not a Scrubline link.")]
+    NotALink,
+    /// The text is longer than [`LONGEST_TEXT`], or the code than [`LONGEST_CODE`].
+    #[error("The text is too long to be a Scrubline link.")]
+    TooLong,
+    /// A number is outside what can be entered; the field's label is named.
+    #[error("The link gives a number outside what can be entered: {0}.")]
+    OutOfLimits(&'static str),
+    /// The check characters fit, and still the link contradicts itself.
+    #[error("The link does not hold a design.")]
+    Unreadable,
+}
+
+/// The code of a design: what stands behind `#` in a link. Letters and digits only.
+///
+/// What is written is [`Shared::kept`], and of it only what differs from the
+/// defaults of the version.
+#[must_use]
+pub fn to_code(shared: &Shared) -> String {
+    let mut code = String::from(VERSION_1);
+    base58::push(&mut code, &v1::write(&shared.kept()));
+    check::push(&mut code);
+    code
+}
+
+/// The design of a bare code.
+///
+/// # Errors
+/// [`LinkError`] says in a sentence why the text is no code that can be read.
+pub fn from_code(code: &str) -> Result<Shared, LinkError> {
+    if code.len() > LONGEST_CODE {
+        return Err(LinkError::TooLong);
+    }
+    if !looks_like_a_code(code) {
+        return Err(LinkError::NotALink);
+    }
+    let body = check::body(code).ok_or(LinkError::CutOff)?;
+    let Some(payload) = body.strip_prefix(VERSION_1) else {
+        return Err(LinkError::Newer);
+    };
+    v1::read(&base58::bytes(payload).ok_or(LinkError::Unreadable)?)
+}
+
+/// A page's address with a code behind it.
+///
+/// `page` is the address of the page, with or without a query or fragment, which
+/// are dropped. The code always follows `/#`: forums cut the fragment off an
+/// address without a path. A page that is a file of another name than
+/// `index.html` keeps it, with an empty query to bring the slash.
+#[must_use]
+pub fn link(page: &str, code: &str) -> String {
+    let page = page.trim();
+    let page = page.split(['?', '#']).next().unwrap_or(page);
+    let host = page.find("://").map_or(0, |at| at + "://".len());
+    let file_at = page[host..].rfind('/').map_or(page.len(), |slash| host + slash + 1);
+    let (folder, file) = page.split_at(file_at);
+    let mut link = String::from(folder);
+    if !matches!(file, "" | "index.html" | "index.htm") {
+        link.push_str(file);
+        if file.ends_with(".html") || file.ends_with(".htm") {
+            link.push('?');
+        }
+    }
+    if !link.ends_with('/') {
+        link.push('/');
+    }
+    link.push('#');
+    link.push_str(code);
+    link
+}
+
+/// Whether a text could be a code that someone cut or mistyped.
+fn looks_like_a_code(text: &str) -> bool {
+    text.starts_with(|first: char| matches!(first, '1'..='9'))
+        && text.len() > 1
+        && text.bytes().all(|byte| byte.is_ascii_alphanumeric())
+}

@@ -1,0 +1,160 @@
+//! What is shared: a design, and what the sender saw of it.
+
+use crate::v1::defaults;
+use truck::{
+    Arm, Design, Edit, Field, Kind, MOST_PROPOSALS, Proposal, ProposalId, Sources, SpringKind, Truck,
+};
+
+/// A design and how the sender looked at it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shared {
+    /// The design.
+    pub design: Design,
+    /// What the sender saw.
+    pub opening: Opening,
+}
+
+/// What the sender saw; no part of the design.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Opening {
+    /// The proposal that was selected; nothing for the truck as measured.
+    pub proposal: Option<ProposalId>,
+    /// Travel, + bump, mm, in steps of 0.01 mm.
+    pub travel_mm: f64,
+    /// Steer of the wheel, rad, in steps of 0.01 degree. Nothing shows it yet.
+    pub steer_rad: f64,
+    /// The units the sender worked in, where they chose.
+    pub units: Option<Units>,
+    /// The lesson step that was open.
+    pub lesson: Option<u8>,
+}
+
+/// The units of lengths on the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Units {
+    /// Inches in fractions.
+    Inches,
+    /// Millimetres.
+    Millimetres,
+}
+
+impl Shared {
+    /// The same as it arrives at the reader: numbers in whole steps and within
+    /// their limits, text without control characters and not too long, the
+    /// selected proposal one that exists.
+    ///
+    /// A design made by edits alone is already so, but for control characters
+    /// in its text. A number that cannot be kept becomes the default.
+    #[must_use]
+    pub fn kept(&self) -> Self {
+        let design = &self.design;
+        let mut proposals: Vec<Proposal> = Vec::new();
+        for proposal in design.proposals.iter().take(MOST_PROPOSALS) {
+            if proposals.iter().any(|other| other.id == proposal.id) {
+                continue;
+            }
+            let mut kept = Proposal::new(proposal.id, name(&proposal.name));
+            for change in proposal.changes.iter().filter_map(truck::Change::kept) {
+                kept.set(change);
+            }
+            proposals.push(kept);
+        }
+        let numbers = |field: Field| match field.get(&design.truck) {
+            Some(value) => field.accept(value).or_else(|| defaults::value(field)),
+            None => None,
+        };
+        let design = Design {
+            title: name(&design.title),
+            note: note(&design.note),
+            truck: truck_of(
+                numbers,
+                design.truck.spring.kind,
+                design.truck.spring.arm,
+                design.truck.sources.clone(),
+            ),
+            proposals,
+        };
+        Self { opening: self.opening.kept(&design), design }
+    }
+}
+
+impl Opening {
+    /// Farthest travel that is shared, either way, mm.
+    pub const FARTHEST_TRAVEL_MM: f64 = 1000.0;
+    /// Farthest steer that is shared, either way, degrees.
+    pub const FARTHEST_STEER_DEG: f64 = 90.0;
+
+    pub(crate) fn kept(&self, design: &Design) -> Self {
+        let steer = Self::FARTHEST_STEER_DEG.to_radians();
+        Self {
+            proposal: self.proposal.filter(|id| design.proposal(*id).is_some()),
+            travel_mm: near(Kind::Length, self.travel_mm, Self::FARTHEST_TRAVEL_MM),
+            steer_rad: near(Kind::Angle, self.steer_rad, steer),
+            ..*self
+        }
+    }
+}
+
+/// A value rounded to what can be kept, no farther from zero than `farthest`; zero for no number.
+fn near(kind: Kind, value: f64, farthest: f64) -> f64 {
+    let value = if value.is_nan() { 0.0 } else { value };
+    kind.rounded(value.clamp(-farthest, farthest)).unwrap_or(0.0)
+}
+
+/// A truck from its numbers, which their fields must have accepted.
+///
+/// Every number is replaced, so nothing of the demo truck is left.
+pub(crate) fn truck_of(
+    number: impl Fn(Field) -> Option<f64>,
+    kind: SpringKind,
+    arm: Arm,
+    sources: Sources,
+) -> Truck {
+    let mut design = truck::demo();
+    let mut stated = Vec::with_capacity(Field::ALL.len());
+    for field in Field::ALL.iter().copied() {
+        if let Some(value) = number(field) {
+            stated.push((field, value));
+        } else if field.is_optional() {
+            let open = Edit::Measure { field, value: None };
+            design = design.edited(&open).expect("an optional number may be left open");
+        }
+    }
+    let mut truck =
+        design.edited(&Edit::MeasureAll(stated)).expect("every number was accepted by its field").truck;
+    truck.spring.kind = kind;
+    truck.spring.arm = arm;
+    truck.sources = sources;
+    truck
+}
+
+/// A title or name as it is kept.
+pub(crate) fn name(text: &str) -> String {
+    tidy(text, Design::LONGEST_NAME, false)
+}
+
+/// A note as it is kept.
+pub(crate) fn note(text: &str) -> String {
+    tidy(text, Design::LONGEST_NOTE, true)
+}
+
+/// Text without characters that steer a screen instead of standing on it.
+pub(crate) fn tidy(text: &str, most: usize, lines: bool) -> String {
+    let mut tidy = String::new();
+    for letter in text.chars() {
+        let kept = (lines && letter == '\n') || !steers(letter);
+        if kept {
+            if tidy.len() + letter.len_utf8() > most {
+                break;
+            }
+            tidy.push(letter);
+        }
+    }
+    tidy
+}
+
+/// Control characters, and those that turn the direction of the text around them.
+const fn steers(letter: char) -> bool {
+    matches!(letter,
+        '\u{0}'..='\u{1f}' | '\u{7f}'..='\u{9f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}

@@ -1,0 +1,47 @@
+//! Version 1 of a link's payload: bits, section by section.
+//!
+//! ```text
+//! payload  = ids section*            the sections that are there, by id
+//! ids      = { 1 skip take } 0       runs of ids: so many absent, so many there
+//! number   = class bits              steps of `truck::Kind`, less the default
+//! text     = gamma bytes             length + 1, UTF-8
+//!
+//! 0 title     = text
+//! 1 note      = text
+//! 2 numbers   = ids { [stated] number }          by `Field::id`
+//! 3 sources   = rule any { [other] }             one for each number above
+//! 4 spring    = ids [ kind ] [ arm ]
+//! 5 proposals = gamma { ids [ id ] [ name ] [ gamma { change } ] }
+//! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
+//! change   = kind any [ place ] ids { number }
+//! ```
+//!
+//! What is absent is the default of [`defaults`], and a truck's number that is
+//! not among them is not stated. A number is there when its value differs from
+//! the default or its source from the rule. Numbers of optional fields say
+//! first whether they are stated.
+//!
+//! Anything may be added with an id of its own, and needs no new version: an
+//! older reader meets an id it does not know and says that the link is newer.
+
+mod bits;
+pub(crate) mod defaults;
+mod ids;
+mod read;
+mod write;
+
+pub(crate) use read::read;
+pub(crate) use write::write;
+
+use truck::{Field, Kind, Source};
+
+/// The source that a number which is there has, unless its link says otherwise.
+///
+/// On a truck whose numbers count as assumed it is what typing them in makes of them.
+const fn usual_source(rule: Source, field: Field) -> Source {
+    match (rule, field.kind()) {
+        (Source::Assumed, Kind::Whole | Kind::RimCode | Kind::Modulus) => Source::Typed,
+        (Source::Assumed, _) => Source::Measured,
+        _ => rule,
+    }
+}

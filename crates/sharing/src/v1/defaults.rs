@@ -1,0 +1,183 @@
+//! The defaults of version 1: frozen with it, for ever.
+//!
+//! They were the demo truck's numbers when the version was made. Whoever
+//! changes the demo truck leaves this file alone: every link that was ever
+//! shared is written as the difference from these numbers.
+
+use truck::{Change, ChangeKind, DroppedSpindle, Field, Proposal, ProposalId, Source, SpringKind};
+
+/// The title.
+pub(crate) const TITLE: &str = "Juniper pickup";
+/// The source of every number.
+pub(crate) const RULE: Source = Source::Measured;
+/// The kind of spring.
+pub(crate) const SPRING_KIND: SpringKind = SpringKind::TorsionBar;
+/// The arm that carries it.
+pub(crate) const SPRING_ARM: truck::Arm = truck::Arm::Lower;
+
+/// The numbers in whole steps. Optional ones are open unless stated, and here is
+/// what they are written as a difference from.
+///
+/// A field that came later has no line here: it is optional, and its absence
+/// means that it is not stated.
+const NUMBERS: [(Field, i64); 71] = [
+    (Field::LowerFrontX, 43000),
+    (Field::LowerFrontY, 31800),
+    (Field::LowerFrontZ, 22900),
+    (Field::LowerRearX, -800),
+    (Field::LowerRearY, 28700),
+    (Field::LowerRearZ, 22400),
+    (Field::LowerBallX, 300),
+    (Field::LowerBallY, 65500),
+    (Field::LowerBallZ, 19600),
+    (Field::UpperFrontX, 8800),
+    (Field::UpperFrontY, 40400),
+    (Field::UpperFrontZ, 45200),
+    (Field::UpperRearX, -11200),
+    (Field::UpperRearY, 40600),
+    (Field::UpperRearZ, 44400),
+    (Field::UpperBallX, -500),
+    (Field::UpperBallY, 61700),
+    (Field::UpperBallZ, 44800),
+    (Field::WheelCentreX, 0),
+    (Field::WheelCentreY, 70200),
+    (Field::WheelCentreZ, 31200),
+    (Field::TieInnerX, -11800),
+    (Field::TieInnerY, 31200),
+    (Field::TieInnerZ, 26200),
+    (Field::TieOuterX, -13200),
+    (Field::TieOuterY, 64000),
+    (Field::TieOuterZ, 24600),
+    (Field::Camber, 0),
+    (Field::Toe, 0),
+    (Field::BumpGap, 2540),
+    (Field::BumpSquash, 950),
+    (Field::BumpRadius, 16500),
+    (Field::Droop, 7000),
+    (Field::CornerLoad, 3900),
+    (Field::UnsprungWeight, 420),
+    (Field::BarDiameter, 2540),
+    (Field::BarLength, 109000),
+    (Field::BarLever, 15200),
+    (Field::BarLeverAngle, 9000),
+    (Field::BarThread, 150),
+    (Field::BarTurnsIn, 1200),
+    (Field::BarTurnsOut, 1400),
+    (Field::ShearModulus, 793),
+    (Field::CoilWire, 1550),
+    (Field::CoilMean, 10800),
+    (Field::CoilActive, 700),
+    (Field::CoilPitch, 3300),
+    (Field::CoilArmX, 0),
+    (Field::CoilArmY, 50000),
+    (Field::CoilArmZ, 21500),
+    (Field::CoilBodyX, -500),
+    (Field::CoilBodyY, 45500),
+    (Field::CoilBodyZ, 45500),
+    (Field::WheelRate, 2100),
+    (Field::TireSection, 195),
+    (Field::TireAspect, 75),
+    (Field::TireRim, 28),
+    (Field::TireShoulder, 3200),
+    (Field::RimWidth, 13970),
+    (Field::WheelOffset, 0),
+    (Field::Wheelbase, 269000),
+    (Field::RailOuterY, 35200),
+    (Field::RailWidth, 7000),
+    (Field::RailBottomZ, 30000),
+    (Field::RailHeight, 11000),
+    (Field::RailFrontX, 60000),
+    (Field::RailRearX, -70000),
+    (Field::FenderY, 77800),
+    (Field::FenderZ, 75200),
+    (Field::FenderHalfLength, 12000),
+    (Field::TireDiameter, 64800),
+];
+
+/// The numbers of a change in whole steps, by kind and in the order of the
+/// kind's own list. Beyond the end of a list it is zero. Optional ones are open
+/// unless stated, as above.
+const CHANGES: [(ChangeKind, &[i64]); 5] = [
+    (ChangeKind::DroppedSpindle, &[0, 0, 0, 0, 0]),
+    (ChangeKind::MovedPivot, &[0, 0, 0]),
+    (ChangeKind::BarAdjuster, &[0]),
+    (ChangeKind::CutCoil, &[0]),
+    (ChangeKind::TireSwap, &[195, 75, 28, 13970, 0, 31200]),
+];
+
+/// What a number is written as a difference from, in steps.
+pub(super) fn steps(field: Field) -> i64 {
+    NUMBERS.iter().find(|(other, _)| *other == field).map_or(0, |(_, steps)| *steps)
+}
+
+/// The default of a number in the core's unit; nothing where it is not stated.
+pub(crate) fn value(field: Field) -> Option<f64> {
+    (!field.is_optional()).then(|| field.kind().value(steps(field)))
+}
+
+/// What a number of a change is written as a difference from, in steps.
+pub(super) fn change_steps(kind: ChangeKind, index: usize) -> i64 {
+    let list = CHANGES.iter().find(|(other, _)| *other == kind);
+    list.and_then(|(_, steps)| steps.get(index)).copied().unwrap_or(0)
+}
+
+/// The defaults of a change's numbers in the core's units.
+pub(crate) fn change_values(kind: ChangeKind) -> Vec<Option<f64>> {
+    let value = |(index, number): (usize, &truck::ChangeNumber)| {
+        (!number.optional).then(|| number.kind.value(change_steps(kind, index)))
+    };
+    kind.numbers().iter().enumerate().map(value).collect()
+}
+
+/// The proposals.
+pub(super) fn proposals() -> Vec<Proposal> {
+    let mut spindle = Proposal::new(ProposalId(0), "Two-inch spindle");
+    spindle.set(Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() }));
+    vec![spindle]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The sum is that of the lists when the version was made. If this fails, a
+    /// default or the sort of a field's number was changed, and every link out
+    /// there means something else: put it back. The demo truck may change; this
+    /// may not.
+    #[test]
+    fn the_defaults_are_frozen() {
+        let mut sum: i64 = 0;
+        let mut add = |value: i64| sum = (sum * 31 + value).rem_euclid(1_000_000_007);
+        for (field, steps) in NUMBERS {
+            add(i64::from(field.id()));
+            add(steps);
+            format!("{:?}", field.kind()).bytes().for_each(|byte| add(i64::from(byte)));
+        }
+        for (kind, list) in CHANGES {
+            add(i64::from(kind.id()));
+            list.iter().for_each(|steps| add(*steps));
+        }
+        assert_eq!(sum, SUM);
+        assert_eq!((TITLE, RULE, SPRING_KIND, SPRING_ARM), FROZEN);
+    }
+
+    const SUM: i64 = 926863111;
+    const FROZEN: (&str, Source, SpringKind, truck::Arm) =
+        ("Juniper pickup", Source::Measured, SpringKind::TorsionBar, truck::Arm::Lower);
+
+    #[test]
+    fn a_field_has_a_default_or_may_be_left_open() {
+        for field in Field::ALL.iter().copied() {
+            let listed = NUMBERS.iter().any(|(other, _)| *other == field);
+            assert!(listed || field.is_optional(), "{field:?}");
+            assert!(field.accept(field.kind().value(steps(field))).is_some(), "{field:?}");
+        }
+    }
+
+    #[test]
+    fn the_defaults_of_every_change_can_be_entered() {
+        for kind in ChangeKind::ALL {
+            assert!(kind.with(kind.places().first().copied(), &change_values(kind)).is_some(), "{kind:?}");
+        }
+    }
+}

@@ -1,0 +1,44 @@
+//! Ids of version 1 that stand for no number: never reused.
+
+use truck::{Arm, Source, SpringKind};
+
+pub(super) mod section {
+    pub(in crate::v1) const TITLE: u8 = 0;
+    pub(in crate::v1) const NOTE: u8 = 1;
+    pub(in crate::v1) const NUMBERS: u8 = 2;
+    pub(in crate::v1) const SOURCES: u8 = 3;
+    pub(in crate::v1) const SPRING: u8 = 4;
+    pub(in crate::v1) const PROPOSALS: u8 = 5;
+    pub(in crate::v1) const OPENING: u8 = 6;
+}
+
+pub(super) mod spring {
+    pub(in crate::v1) const KIND: u8 = 0;
+    pub(in crate::v1) const ARM: u8 = 1;
+}
+
+pub(super) mod proposal {
+    /// Written where it is not the place in the list.
+    pub(in crate::v1) const ID: u8 = 0;
+    pub(in crate::v1) const NAME: u8 = 1;
+    pub(in crate::v1) const CHANGES: u8 = 2;
+}
+
+pub(super) mod opening {
+    pub(in crate::v1) const PROPOSAL: u8 = 0;
+    pub(in crate::v1) const TRAVEL: u8 = 1;
+    pub(in crate::v1) const STEER: u8 = 2;
+    pub(in crate::v1) const UNITS: u8 = 3;
+    pub(in crate::v1) const LESSON: u8 = 4;
+}
+
+pub(super) const SOURCES: [Source; 3] = [Source::Measured, Source::Typed, Source::Assumed];
+pub(super) const SPRING_KINDS: [SpringKind; 3] =
+    [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate];
+pub(super) const ARMS: [Arm; 2] = [Arm::Lower, Arm::Upper];
+
+/// The code of one of a list: its place.
+pub(super) fn code<T: PartialEq>(list: &[T], value: &T) -> u32 {
+    let place = list.iter().position(|other| other == value);
+    u32::try_from(place.expect("every variant is in its list")).expect("lists are short")
+}

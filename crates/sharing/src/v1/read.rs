@@ -1,0 +1,211 @@
+//! The bits of version 1 into a design: everything that is read is checked.
+
+use super::bits::Reader;
+use super::{defaults, ids, usual_source};
+use crate::link::LinkError;
+use crate::shared::{self, Opening, Shared, Units};
+use truck::{
+    Arm, Change, ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId, Source,
+    Sources, SpringKind,
+};
+
+/// What a payload holds.
+///
+/// # Errors
+/// [`LinkError::Newer`] for an id that is unknown here or for more than a design
+/// can hold, [`LinkError::OutOfLimits`] for a number that cannot be entered,
+/// [`LinkError::Unreadable`] for what no version writes.
+pub(crate) fn read(payload: &[u8]) -> Result<Shared, LinkError> {
+    let mut bits = Reader::new(payload);
+    let mut found = Found::default();
+    // A design that is all defaults has no payload at all.
+    let sections = if payload.is_empty() { Vec::new() } else { bits.ids()? };
+    for section in sections {
+        found.section(section, &mut bits)?;
+    }
+    if payload.is_empty() || bits.is_at_end() { Ok(found.shared()) } else { Err(LinkError::Newer) }
+}
+
+/// What was found so far; the rest is default.
+struct Found {
+    title: String,
+    note: String,
+    numbers: Vec<(Field, Option<f64>)>,
+    sources: Sources,
+    kind: SpringKind,
+    arm: Arm,
+    proposals: Vec<Proposal>,
+    opening: Opening,
+}
+
+impl Default for Found {
+    fn default() -> Self {
+        Self {
+            title: defaults::TITLE.to_owned(),
+            note: String::new(),
+            numbers: Vec::new(),
+            sources: Sources::all(defaults::RULE),
+            kind: defaults::SPRING_KIND,
+            arm: defaults::SPRING_ARM,
+            proposals: defaults::proposals(),
+            opening: Opening::default(),
+        }
+    }
+}
+
+impl Found {
+    fn section(&mut self, id: u8, bits: &mut Reader<'_>) -> Result<(), LinkError> {
+        match id {
+            ids::section::TITLE => self.title = shared::name(&bits.text(Design::LONGEST_NAME)?),
+            ids::section::NOTE => self.note = shared::note(&bits.text(Design::LONGEST_NOTE)?),
+            ids::section::NUMBERS => self.numbers = numbers(bits)?,
+            ids::section::SOURCES => self.sources = sources(bits, &self.numbers)?,
+            ids::section::SPRING => self.spring(bits)?,
+            ids::section::PROPOSALS => self.proposals = proposals(bits)?,
+            ids::section::OPENING => self.opening = opening(bits)?,
+            _ => return Err(LinkError::Newer),
+        }
+        Ok(())
+    }
+
+    fn spring(&mut self, bits: &mut Reader<'_>) -> Result<(), LinkError> {
+        for id in bits.ids()? {
+            match id {
+                ids::spring::KIND => self.kind = of(&ids::SPRING_KINDS, bits.small()?)?,
+                ids::spring::ARM => self.arm = of(&ids::ARMS, bits.small()?)?,
+                _ => return Err(LinkError::Newer),
+            }
+        }
+        Ok(())
+    }
+
+    fn shared(self) -> Shared {
+        let number = |field: Field| {
+            let found = self.numbers.iter().find(|(other, _)| *other == field);
+            found.map_or_else(|| defaults::value(field), |(_, value)| *value)
+        };
+        let truck = shared::truck_of(number, self.kind, self.arm, self.sources);
+        let design = Design { title: self.title, note: self.note, truck, proposals: self.proposals };
+        Shared { opening: self.opening.kept(&design), design }
+    }
+}
+
+/// One of a list by its code; a code beyond it is a newer Scrubline's.
+fn of<T: Copy>(list: &[T], code: u32) -> Result<T, LinkError> {
+    let place = usize::try_from(code).unwrap_or(usize::MAX);
+    list.get(place).copied().ok_or(LinkError::Newer)
+}
+
+fn byte(code: u32) -> Result<u8, LinkError> {
+    u8::try_from(code).map_err(|_| LinkError::Newer)
+}
+
+fn numbers(bits: &mut Reader<'_>) -> Result<Vec<(Field, Option<f64>)>, LinkError> {
+    let mut numbers = Vec::new();
+    for id in bits.ids()? {
+        let field = Field::from_id(id).ok_or(LinkError::Newer)?;
+        let stated = !field.is_optional() || bits.bit()?;
+        let value = if stated {
+            let value = field.kind().value(defaults::steps(field) + bits.steps()?);
+            Some(field.accept(value).ok_or(LinkError::OutOfLimits(field.label()))?)
+        } else {
+            None
+        };
+        numbers.push((field, value));
+    }
+    Ok(numbers)
+}
+
+fn sources(bits: &mut Reader<'_>, numbers: &[(Field, Option<f64>)]) -> Result<Sources, LinkError> {
+    let rule: Source = of(&ids::SOURCES, bits.bits(2)?)?;
+    let mut sources = Sources::all(rule);
+    let any = bits.bit()?;
+    for (field, _) in numbers {
+        let unusual = any && bits.bit()?;
+        let source = if unusual { of(&ids::SOURCES, bits.bits(2)?)? } else { usual_source(rule, *field) };
+        sources.set(*field, source);
+    }
+    Ok(sources)
+}
+
+fn proposals(bits: &mut Reader<'_>) -> Result<Vec<Proposal>, LinkError> {
+    let count = bits.small()?;
+    let mut proposals: Vec<Proposal> = Vec::new();
+    for place in 0..count {
+        if proposals.len() == MOST_PROPOSALS {
+            return Err(LinkError::Newer);
+        }
+        let proposal = proposal(bits, byte(place)?)?;
+        if proposals.iter().any(|other| other.id == proposal.id) {
+            return Err(LinkError::Unreadable);
+        }
+        proposals.push(proposal);
+    }
+    Ok(proposals)
+}
+
+fn proposal(bits: &mut Reader<'_>, place: u8) -> Result<Proposal, LinkError> {
+    let mut proposal = Proposal::new(ProposalId(place), String::new());
+    for id in bits.ids()? {
+        match id {
+            ids::proposal::ID => proposal.id = ProposalId(byte(bits.small()?)?),
+            ids::proposal::NAME => proposal.name = shared::name(&bits.text(Design::LONGEST_NAME)?),
+            ids::proposal::CHANGES => {
+                for _ in 0..bits.small()? {
+                    let change = change(bits)?;
+                    if proposal.change(change.kind(), change.place()).is_some() {
+                        return Err(LinkError::Unreadable);
+                    }
+                    proposal.set(change);
+                }
+            }
+            _ => return Err(LinkError::Newer),
+        }
+    }
+    Ok(proposal)
+}
+
+fn change(bits: &mut Reader<'_>) -> Result<Change, LinkError> {
+    let kind_id = byte(bits.small()?)?;
+    let kind = ChangeKind::ALL.into_iter().find(|kind| kind.id() == kind_id).ok_or(LinkError::Newer)?;
+    let place = if bits.bit()? {
+        let place_id = byte(bits.small()?)?;
+        let place = kind.places().iter().find(|place: &&Place| place.id() == place_id);
+        Some(*place.ok_or(LinkError::Newer)?)
+    } else if kind.places().is_empty() {
+        None
+    } else {
+        return Err(LinkError::Unreadable);
+    };
+    let usual = defaults::change_values(kind);
+    let mut values = usual.clone();
+    for id in bits.ids()? {
+        let index = usize::from(id);
+        let number = kind.numbers().get(index).ok_or(LinkError::Newer)?;
+        let value = Some(number.kind.value(defaults::change_steps(kind, index) + bits.steps()?));
+        let mut alone = usual.clone();
+        alone[index] = value;
+        values[index] = value;
+        if kind.with(place, &alone).is_none() {
+            return Err(LinkError::OutOfLimits(number.label));
+        }
+    }
+    kind.with(place, &values).ok_or(LinkError::Unreadable)
+}
+
+fn opening(bits: &mut Reader<'_>) -> Result<Opening, LinkError> {
+    let mut opening = Opening::default();
+    for id in bits.ids()? {
+        match id {
+            ids::opening::PROPOSAL => opening.proposal = Some(ProposalId(byte(bits.small()?)?)),
+            ids::opening::TRAVEL => opening.travel_mm = Kind::Length.value(bits.steps()?),
+            ids::opening::STEER => opening.steer_rad = Kind::Angle.value(bits.steps()?),
+            ids::opening::UNITS => {
+                opening.units = Some(of(&[Units::Inches, Units::Millimetres], bits.small()?)?);
+            }
+            ids::opening::LESSON => opening.lesson = Some(byte(bits.small()?)?),
+            _ => return Err(LinkError::Newer),
+        }
+    }
+    Ok(opening)
+}

@@ -1,0 +1,151 @@
+//! A design into the bits of version 1.
+
+use super::bits::Writer;
+use super::{defaults, ids, usual_source};
+use crate::shared::{Opening, Shared, Units};
+use truck::{Change, Design, Field, Kind, Proposal, Spring, Truck};
+
+/// The payload of what is shared, which must be as [`Shared::kept`] gives it.
+pub(crate) fn write(shared: &Shared) -> Vec<u8> {
+    let Design { title, note, truck, proposals } = &shared.design;
+    let stated = stated(truck);
+    let sections = [
+        (ids::section::TITLE, (title != defaults::TITLE).then(|| text(title))),
+        (ids::section::NOTE, (!note.is_empty()).then(|| text(note))),
+        (ids::section::NUMBERS, (!stated.is_empty()).then(|| numbers(truck, &stated))),
+        (ids::section::SOURCES, sources(truck, &stated)),
+        (ids::section::SPRING, parts(&spring(&truck.spring))),
+        (ids::section::PROPOSALS, (*proposals != defaults::proposals()).then(|| list(proposals))),
+        (ids::section::OPENING, parts(&opening(&shared.opening))),
+    ];
+    parts(&sections).unwrap_or_default().into_bytes()
+}
+
+/// The ids of the parts that are there, and the parts; nothing where there are none.
+fn parts(parts: &[(u8, Option<Writer>)]) -> Option<Writer> {
+    let there: Vec<u8> = parts.iter().filter(|(_, part)| part.is_some()).map(|(id, _)| *id).collect();
+    let mut out = Writer::default();
+    out.ids(&there);
+    parts.iter().filter_map(|(_, part)| part.as_ref()).for_each(|part| out.append(part));
+    (!there.is_empty()).then_some(out)
+}
+
+fn made(fill: impl FnOnce(&mut Writer)) -> Writer {
+    let mut out = Writer::default();
+    fill(&mut out);
+    out
+}
+
+fn text(text: &str) -> Writer {
+    made(|out| out.text(text))
+}
+
+/// The numbers that are written, in the order of their ids.
+fn stated(truck: &Truck) -> Vec<Field> {
+    let mut fields = Field::ALL.to_vec();
+    fields.retain(|field| {
+        field.get(truck) != defaults::value(*field) || truck.sources.of(*field) != truck.sources.rule()
+    });
+    fields.sort_by_key(|field| field.id());
+    fields
+}
+
+fn numbers(truck: &Truck, stated: &[Field]) -> Writer {
+    made(|out| {
+        let ids: Vec<u8> = stated.iter().map(|field| field.id()).collect();
+        out.ids(&ids);
+        for field in stated {
+            let steps = field.get(truck).and_then(|value| field.kind().steps(value));
+            if field.is_optional() {
+                out.bit(steps.is_some());
+            }
+            if let Some(steps) = steps {
+                out.steps(steps - defaults::steps(*field));
+            }
+        }
+    })
+}
+
+fn sources(truck: &Truck, stated: &[Field]) -> Option<Writer> {
+    let rule = truck.sources.rule();
+    let unusual = |field: &Field| truck.sources.of(*field) != usual_source(rule, *field);
+    let any = stated.iter().any(unusual);
+    (any || rule != defaults::RULE).then(|| {
+        made(|out| {
+            out.bits(ids::code(&ids::SOURCES, &rule), 2);
+            out.bit(any);
+            for field in stated.iter().filter(|_| any) {
+                out.bit(unusual(field));
+                if unusual(field) {
+                    out.bits(ids::code(&ids::SOURCES, &truck.sources.of(*field)), 2);
+                }
+            }
+        })
+    })
+}
+
+fn spring(spring: &Spring) -> [(u8, Option<Writer>); 2] {
+    let kind = (spring.kind != defaults::SPRING_KIND)
+        .then(|| made(|out| out.small(ids::code(&ids::SPRING_KINDS, &spring.kind))));
+    let arm = (spring.arm != defaults::SPRING_ARM)
+        .then(|| made(|out| out.small(ids::code(&ids::ARMS, &spring.arm))));
+    [(ids::spring::KIND, kind), (ids::spring::ARM, arm)]
+}
+
+fn list(proposals: &[Proposal]) -> Writer {
+    made(|out| {
+        out.small(u32::try_from(proposals.len()).expect("proposals are few"));
+        for (place, Proposal { id, name, changes }) in proposals.iter().enumerate() {
+            let elsewhere = usize::from(id.0) != place;
+            let there = [
+                (ids::proposal::ID, elsewhere.then(|| made(|out| out.small(u32::from(id.0))))),
+                (ids::proposal::NAME, (!name.is_empty()).then(|| text(name))),
+                (ids::proposal::CHANGES, (!changes.is_empty()).then(|| change_list(changes))),
+            ];
+            out.append(&parts(&there).unwrap_or_else(|| made(|out| out.ids(&[]))));
+        }
+    })
+}
+
+fn change_list(changes: &[Change]) -> Writer {
+    made(|out| {
+        out.small(u32::try_from(changes.len()).expect("changes are as many as slots"));
+        changes.iter().for_each(|change| self::change(out, change));
+    })
+}
+
+fn change(out: &mut Writer, change: &Change) {
+    let kind = change.kind();
+    out.small(u32::from(kind.id()));
+    out.bit(change.place().is_some());
+    if let Some(place) = change.place() {
+        out.small(u32::from(place.id()));
+    }
+    let mut there = Vec::new();
+    let mut differences = Vec::new();
+    for (index, (number, value)) in kind.numbers().iter().zip(change.values()).enumerate() {
+        let steps = value.and_then(|value| number.kind.steps(value));
+        let default = defaults::change_steps(kind, index);
+        if let Some(steps) = steps.filter(|steps| number.optional || *steps != default) {
+            there.push(u8::try_from(index).expect("a change has few numbers"));
+            differences.push(steps - default);
+        }
+    }
+    out.ids(&there);
+    differences.iter().for_each(|steps| out.steps(*steps));
+}
+
+fn opening(opening: &Opening) -> [(u8, Option<Writer>); 5] {
+    let number = |kind: Kind, value: f64| {
+        let steps = kind.steps(value).unwrap_or(0);
+        (steps != 0).then(|| made(|out| out.steps(steps)))
+    };
+    let small = |value: u8| made(|out| out.small(u32::from(value)));
+    [
+        (ids::opening::PROPOSAL, opening.proposal.map(|id| small(id.0))),
+        (ids::opening::TRAVEL, number(Kind::Length, opening.travel_mm)),
+        (ids::opening::STEER, number(Kind::Angle, opening.steer_rad)),
+        (ids::opening::UNITS, opening.units.map(|units| small(u8::from(units == Units::Millimetres)))),
+        (ids::opening::LESSON, opening.lesson.map(small)),
+    ]
+}
