@@ -199,7 +199,10 @@ fn tire_swap(fitted: &mut Fitted, change: &TireSwap) {
     fitted.points.wheel_centre += spin * out_mm;
     let grown = (change.size.diameter_mm() - before) / 2.0;
     fitted.loaded_radius_mm = change.loaded_radius_mm.unwrap_or(fitted.loaded_radius_mm + grown).max(50.0);
+    if change.size != fitted.tire.size {
+        // What was measured was the old tire; another wheel under the same one leaves it true.
+        fitted.tire.measured_diameter_mm = None;
+    }
     fitted.tire.size = change.size;
-    fitted.tire.measured_diameter_mm = None;
     fitted.wheel = Wheel { rim_width_mm: change.rim_width_mm, offset_mm: change.offset_mm };
 }

@@ -85,14 +85,14 @@ pub struct Bar {
 impl Bar {
     /// The turn of the anchor for `turns` of the bolt, + in, rad.
     ///
-    /// The bolt pushes along its own line, which passes the bar's centre at
-    /// `lever · sin(angle)`; the lever slides along it. Nothing where the bolt
-    /// would be past the point square to that line by more than it can be.
+    /// The bolt's end goes along its own line, which passes the bar's centre at
+    /// `lever · sin(angle)`; the lever, flat and pointing at that centre, follows
+    /// it. No turns are no turn, to the bit.
     #[must_use]
     pub fn anchor_turn_rad(&self, turns: f64) -> f64 {
         let (sin, cos) = libm::sincos(self.lever_angle_rad);
-        let (across, along) = (self.lever_mm * sin, self.lever_mm * cos);
-        libm::atan2(across, along - turns * self.thread_pitch_mm) - self.lever_angle_rad
+        let push_mm = turns * self.thread_pitch_mm;
+        libm::atan2(push_mm * sin, self.lever_mm - push_mm * cos)
     }
 
     /// Shear stress at the bar's skin under `torque` N·mm, N/mm²: `16 T / π d³`.

@@ -63,7 +63,7 @@ impl Tire {
     ///
     /// # Source
     /// UN Regulation 30, section width on a rim other than the measuring rim.
-    /// The measuring rim's width as a share of the section, by aspect, is from memory.
+    /// The measuring rim's width as a share of the section, by aspect: ISO 4000-1, from memory.
     #[must_use]
     pub fn section_on_mm(&self, rim_width_mm: f64) -> f64 {
         self.size.section_mm + 0.4 * (rim_width_mm - self.measuring_rim_mm())
@@ -72,10 +72,12 @@ impl Tire {
     /// Width of the rim on which a section is measured, mm, to the half inch.
     fn measuring_rim_mm(&self) -> f64 {
         let share = match self.size.aspect_percent {
-            aspect if aspect > 70.0 => 0.7,
-            aspect if aspect > 60.0 => 0.75,
-            aspect if aspect > 50.0 => 0.8,
-            _ => 0.85,
+            aspect if aspect >= 75.0 => 0.7,
+            aspect if aspect >= 60.0 => 0.75,
+            aspect if aspect >= 50.0 => 0.8,
+            aspect if aspect >= 45.0 => 0.85,
+            aspect if aspect >= 30.0 => 0.9,
+            _ => 0.92,
         };
         (self.size.section_mm * share / 12.7 + 0.5).floor() * 12.7
     }
