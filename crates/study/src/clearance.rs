@@ -59,7 +59,7 @@ impl fmt::Display for Pair {
 pub struct Gap {
     /// Which two.
     pub pair: Pair,
-    /// Distance, mm; negative where they overlap.
+    /// Distance, mm; negative where they overlap, down to the shoulder's radius.
     pub distance_mm: f64,
     /// Nearest point of the tire, mm, body axes.
     pub on_tire: Point3<f64>,

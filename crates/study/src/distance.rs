@@ -1,8 +1,9 @@
 //! Distances from a tire to the shapes beside it, in closed form or by a short iteration.
 //!
 //! The tire is a disc with rounded shoulders: a cylinder, its core, grown by
-//! the shoulder's radius. Every distance is that to the core less the radius,
-//! so it stays signed and smooth until the core itself is entered.
+//! the shoulder's radius. Every distance is that to the core less the radius, so
+//! it stays signed and smooth until the core itself is entered; from there on it
+//! is the shoulder's radius below zero, however deep.
 
 use linkage::{Point3, Vector3, root};
 
@@ -42,7 +43,7 @@ pub struct Bead {
 /// The nearest points of a tire and another thing.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Closest {
-    /// Distance, mm; negative where they overlap.
+    /// Distance, mm; negative where they overlap, down to the shoulder's radius.
     pub distance_mm: f64,
     /// On the tire.
     pub on_tire: Point3<f64>,
@@ -120,59 +121,64 @@ impl TireSolid {
     /// the core's farthest point towards that face, or on an edge.
     #[must_use]
     pub fn to_block(&self, block: &Block) -> Closest {
-        let mut best: Option<Closest> = None;
-        let mut consider = |closest: Closest| {
-            if best.is_none_or(|best| closest.distance_mm < best.distance_mm) {
-                best = Some(closest);
-            }
-        };
-        let mut deepest: Option<Closest> = None;
-        for axis in 0..3 {
-            for (face, outward) in [(block.low[axis], -1.0), (block.high[axis], 1.0)] {
-                let mut direction = Vector3::zeros();
-                direction[axis] = -outward;
-                let on_core = self.farthest(&direction);
-                let mut foot = on_core;
-                foot[axis] = face;
-                let within = (0..3).all(|other| {
-                    other == axis || (block.low[other]..=block.high[other]).contains(&foot[other])
-                });
-                if !within {
-                    continue;
-                }
-                let gap = (on_core[axis] - face) * outward;
-                if gap >= 0.0 {
-                    return self.closest(on_core, foot);
-                }
-                // The core is inside: the face it has least entered by tells how deep.
-                let (_, _, shoulder) = self.core();
-                let closest = Closest { distance_mm: gap - shoulder, on_tire: on_core, on_other: foot };
-                if deepest.is_none_or(|deepest| closest.distance_mm > deepest.distance_mm) {
-                    deepest = Some(closest);
-                }
-            }
-        }
-        for edge in block.edges() {
-            consider(self.to_bead(&edge));
-        }
-        match (best, deepest) {
-            (Some(edge), Some(face))
-                if edge.distance_mm > 0.0 && face.distance_mm < 0.0 && self.centre_in(block) =>
+        for (axis, face, outward) in block.faces() {
+            let on_core = self.farthest(&-outward);
+            let foot = block.foot_on(axis, face, &on_core);
+            if (on_core[axis] - face) * outward[axis] >= 0.0
+                && let Some(foot) = foot
             {
-                face
+                return self.closest(on_core, foot);
             }
-            (Some(edge), _) => edge,
-            (None, Some(face)) => face,
-            (None, None) => self.to_point(&block.low),
         }
+        if let Some(inside) = self.core_in(block) {
+            return self.closest(inside, inside);
+        }
+        let edges = block.edges();
+        let first = self.to_bead(&edges[0]);
+        edges[1..]
+            .iter()
+            .map(|edge| self.to_bead(edge))
+            .fold(first, |best, closest| if closest.distance_mm < best.distance_mm { closest } else { best })
     }
 
-    fn centre_in(&self, block: &Block) -> bool {
-        (0..3).all(|axis| (block.low[axis]..=block.high[axis]).contains(&self.centre[axis]))
+    /// A point of the core inside a box, where the core meets the box away from
+    /// its edges: then it crosses a face inside the face's outline, or lies
+    /// wholly inside.
+    fn core_in(&self, block: &Block) -> Option<Point3<f64>> {
+        let crossing = block.faces().into_iter().find_map(|(axis, face, outward)| {
+            let (from, to) = (self.farthest(&-outward), self.farthest(&outward));
+            let share = (face - from[axis]) / (to[axis] - from[axis]);
+            let through = from + (to - from) * share;
+            (0.0..=1.0).contains(&share).then(|| block.foot_on(axis, face, &through)).flatten()
+        });
+        let centre_in = (0..3).all(|axis| block.holds(axis, &self.centre));
+        crossing.or_else(|| centre_in.then_some(self.centre))
     }
 }
 
 impl Block {
+    /// The six faces: the axis each stands across, its place on it, and the way out.
+    fn faces(&self) -> [(usize, f64, Vector3<f64>); 6] {
+        std::array::from_fn(|face| {
+            let axis = face / 2;
+            let (at, way) = if face % 2 == 0 { (self.low[axis], -1.0) } else { (self.high[axis], 1.0) };
+            let mut outward = Vector3::zeros();
+            outward[axis] = way;
+            (axis, at, outward)
+        })
+    }
+
+    /// A point's foot on a face's plane, where it lies inside the face.
+    fn foot_on(&self, axis: usize, face: f64, point: &Point3<f64>) -> Option<Point3<f64>> {
+        let mut foot = *point;
+        foot[axis] = face;
+        (0..3).all(|other| other == axis || self.holds(other, &foot)).then_some(foot)
+    }
+
+    fn holds(&self, axis: usize, point: &Point3<f64>) -> bool {
+        (self.low[axis]..=self.high[axis]).contains(&point[axis])
+    }
+
     /// The twelve edges.
     #[must_use]
     pub fn edges(&self) -> [Bead; 12] {

@@ -1,7 +1,7 @@
 //! How the truck stands: every height and angle at equilibrium.
 
 use crate::springing::{Springing, Trouble, load_moment};
-use linkage::{Attitude, Corner, Pose, Unreached, Vector3, root};
+use linkage::{Attitude, Axis, Corner, Member, Point3, Pose, Unreached, Vector3, root};
 use truck::Fitted;
 
 /// Standard gravity, mm/s².
@@ -14,7 +14,8 @@ const RATE_STEP_RAD: f64 = 1e-4;
 pub enum HeldBy {
     /// The spring alone.
     Spring,
-    /// The spring, with the bump stop already squeezed.
+    /// The spring, with the bump stop already squeezed; how much the stop
+    /// carries is not known, so the true height is a little more.
     SpringAndStop,
     /// The bump stop, solid: the spring cannot carry the load.
     BumpStop,
@@ -40,7 +41,8 @@ pub struct Rest {
     pub ground_mm: f64,
     /// Arm angles of the stops.
     pub stops: StopAngles,
-    /// Load at the ground for a millimetre of the wheel, N/mm, with the geometric term.
+    /// Load at the ground for a millimetre of the body over the contact, N/mm,
+    /// with the geometric term. A squeezed bump stop adds nothing to it.
     pub wheel_rate_n_per_mm: f64,
     /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force, N.
     pub effort: f64,
@@ -223,7 +225,8 @@ fn balance(surplus: impl Fn(f64) -> Option<f64>, stops: &StopAngles) -> Option<(
 
 impl StopAngles {
     /// The stops belong to the lower arm and the body as measured: no spindle
-    /// and no tire moves them.
+    /// and no tire moves them. A pivot raised on the body takes the arm nearer
+    /// to the bump stop, which is taken to stand beside the middle of the pivots.
     fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, NoRest> {
         let measured = fitted.measured_corner()?;
         let stops = &fitted.measured.stops;
@@ -233,10 +236,13 @@ impl StopAngles {
             Ok(pose) => pose.lower_arm_rad,
             Err(_) => measured.range().low_rad,
         };
-        let touch_rad = start + stops.bump_gap_mm / stops.bump_radius_mm;
+        let lower = fitted.measured.points.lower;
+        let raised = middle(&fitted.mounts.lower) - middle(&lower.axis());
+        let gap_mm = stops.bump_gap_mm - raised.dot(&lower.frame(Member::LowerArm)?.across);
+        let touch_rad = start + gap_mm / stops.bump_radius_mm;
         let solid_rad = touch_rad + stops.bump_squash_mm / stops.bump_radius_mm;
         // A little inside the ends of the swing, where rates still exist.
-        let inside = 1e-6;
+        let inside = 2.0 * RATE_STEP_RAD;
         let (low, high) = (corner.range().low_rad + inside, corner.range().high_rad - inside);
         if low >= high {
             return Err(NoRest::NoTravel);
@@ -248,4 +254,8 @@ impl StopAngles {
         };
         if angles.droop_rad < angles.solid_rad { Ok(angles) } else { Err(NoRest::NoTravel) }
     }
+}
+
+fn middle(axis: &Axis) -> Point3<f64> {
+    nalgebra::center(&axis.front, &axis.rear)
 }

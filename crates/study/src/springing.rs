@@ -5,6 +5,7 @@
 //! needs one equation only.
 
 use linkage::{BuildError, Corner, Member, PartFrame, Point3, Pose, Unreached, Vector3};
+use std::f64::consts::TAU;
 use truck::{Arm, Fitted, Spring, SpringKind};
 
 /// A spring in the state that holds the measured truck at its measured height,
@@ -17,8 +18,8 @@ pub struct Springing {
 
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum State {
-    /// A bar that is free where its arm stands at `free_rad` above the horizontal.
-    Bar { rate: f64, free_rad: f64 },
+    /// A bar that is twisted by `twist_rad` where its arm stands at `from_rad` above the horizontal.
+    Bar { rate: f64, from_rad: f64, twist_rad: f64 },
     /// A coil between a point of the arm, in the arm's frame, and a point of the body.
     Coil { rate: f64, free_mm: f64, arm_seat: Vector3<f64>, body_seat: Point3<f64> },
     /// A force at the wheel centre, N, at a height of it, mm, and its rate, N/mm.
@@ -45,24 +46,37 @@ impl Springing {
     /// ground balance there, by virtual work, with wheel and tire not carried.
     ///
     /// # Errors
-    /// The measured corner's points are no corner, or it stands at a dead centre.
+    /// The measured corner's points are no corner, it stands at a dead centre,
+    /// nothing of its load is left for the spring, or the spring cannot carry it.
     pub fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, Trouble> {
         let measured = fitted.measured_corner()?;
         let truck = &fitted.measured;
+        if truck.load.corner_n <= truck.load.unsprung_n {
+            return Err(Trouble::NothingSprung);
+        }
         let pose = measured.pose(measured.measured_angle_rad(), Vector3::zeros())?;
         let moment = load_moment(fitted, &measured, &pose)?;
+        if moment <= 0.0 {
+            return Err(Trouble::Idle);
+        }
         let before = &truck.spring;
         let state = match before.kind {
             SpringKind::TorsionBar => {
                 let (angle, per_rad) = arm_angle(&measured, &pose, before.arm)?;
-                let twist_rad = moment / per_rad / before.bar_rate();
-                let free_rad = angle - twist_rad - fitted.anchor_turn_rad;
-                State::Bar { rate: fitted.spring.bar_rate(), free_rad }
+                if per_rad.abs() < 1e-3 {
+                    return Err(Trouble::Idle);
+                }
+                let twist_rad = moment / per_rad / before.bar_rate() + fitted.anchor_turn_rad;
+                State::Bar { rate: fitted.spring.bar_rate(), from_rad: angle, twist_rad }
             }
             SpringKind::Coil => {
                 let arm_seat = seat_on_arm(truck, before)?;
                 let body_seat = before.coil.body_seat;
                 let (length, per_rad) = coil_length(&measured, &pose, before.arm, &arm_seat, &body_seat)?;
+                // A coil only pushes: it must shorten as the wheel rises.
+                if per_rad > -1.0 {
+                    return Err(Trouble::Idle);
+                }
                 let force_n = -moment / per_rad;
                 let old_rate = before.coil_rate();
                 // One free coil is a loaded one and what the load takes off it.
@@ -86,9 +100,9 @@ impl Springing {
     pub(crate) fn effort(&self, corner: &Corner, pose: &Pose) -> Result<Effort, Unreached> {
         let arm = self.spring.arm;
         Ok(match &self.state {
-            State::Bar { rate, free_rad } => {
+            State::Bar { rate, from_rad, twist_rad } => {
                 let (angle, per_rad) = arm_angle(corner, pose, arm)?;
-                let twist = angle - free_rad;
+                let twist = twist_rad + shorter_way(angle - from_rad);
                 let torque = rate * twist;
                 Effort {
                     moment: torque * per_rad,
@@ -141,6 +155,13 @@ pub enum Trouble {
     /// The corner does not close, or stands at a dead centre.
     #[error(transparent)]
     Unreached(#[from] Unreached),
+    /// The unsprung weight is all that the corner carries.
+    #[error("the unsprung weight is as much as the whole corner carries")]
+    NothingSprung,
+    /// The measured truck's spring does not carry its load: the wheel does not
+    /// rise with the arm, or the spring does not work, or only pulls, as it does.
+    #[error("the spring does not carry the wheel where it stands: check the arms and the spring's seats")]
+    Idle,
 }
 
 /// Moment of the load about the lower arm's axis, N·mm for a radian: the ground
@@ -157,6 +178,12 @@ fn arm_angle(corner: &Corner, pose: &Pose, arm: Arm) -> Result<(f64, f64), Unrea
         Arm::Lower => Ok((pose.lower_arm_rad, 1.0)),
         Arm::Upper => Ok((corner.upper_arm_rad(pose), corner.bump_motion(pose)?.upper_arm)),
     }
+}
+
+/// A turn taken the shorter way round: an arm that points inboard counts its
+/// angle across the half turn.
+fn shorter_way(turn_rad: f64) -> f64 {
+    turn_rad - TAU * (turn_rad / TAU).round()
 }
 
 fn seat_on_arm(truck: &truck::Truck, spring: &Spring) -> Result<Vector3<f64>, BuildError> {
