@@ -1,0 +1,124 @@
+//! Tires: nominal sizes by the standard, real ones by their makers' sheets, and
+//! what another tire and wheel does to the corner.
+
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+
+use reference_tests::budget::near;
+use study::Rest;
+use truck::{Change, Fitted, Tire, TireSize, TireSwap, Truck, demo, fit, rim_mm};
+
+const fn size(section_mm: f64, aspect_percent: f64, rim_code: f64) -> TireSize {
+    TireSize { section_mm, aspect_percent, rim_code }
+}
+
+/// ISO 4000-1 and UN Regulation 30, from memory: D = d + 2H.
+#[test]
+fn nominal_diameters() {
+    for (code, mm) in [(13.0, 330.0), (14.0, 356.0), (15.0, 381.0), (16.0, 406.0)] {
+        near(rim_mm(code), mm, 0.0, "rim");
+    }
+    for (size, mm) in [
+        (size(195.0, 70.0, 14.0), 630.0),
+        (size(195.0, 75.0, 14.0), 648.0),
+        (size(205.0, 70.0, 14.0), 644.0),
+        (size(235.0, 60.0, 14.0), 638.0),
+        (size(205.0, 60.0, 15.0), 627.0),
+        (size(235.0, 75.0, 15.0), 733.0),
+    ] {
+        near(size.diameter_mm(), mm, 0.0, "overall diameter");
+    }
+}
+
+/// Makers' sheets: real tires run up to 0.3 in over nominal, so to 1 %.
+#[test]
+fn real_diameters() {
+    for (size, inches) in [
+        (size(235.0, 85.0, 16.0), 31.7),
+        (size(245.0, 75.0, 16.0), 30.5),
+        (size(265.0, 75.0, 16.0), 31.8),
+    ] {
+        let real = inches * 25.4;
+        near(size.diameter_mm(), real, 0.01 * real, "overall diameter");
+    }
+}
+
+/// A section has its nominal width on its measuring rim and moves by 0.4 of
+/// what the rim is wider: UN Regulation 30. The measuring rims, in inches, are
+/// those of published size tables, from memory.
+#[test]
+fn section_width_follows_the_rim() {
+    for (size, rim_inches) in [
+        (size(195.0, 75.0, 14.0), 5.5),
+        (size(195.0, 70.0, 14.0), 6.0),
+        (size(185.0, 60.0, 14.0), 5.5),
+        (size(205.0, 60.0, 15.0), 6.0),
+        (size(235.0, 60.0, 16.0), 7.0),
+        (size(195.0, 65.0, 15.0), 6.0),
+        (size(205.0, 55.0, 16.0), 6.5),
+        (size(225.0, 50.0, 16.0), 7.0),
+        (size(225.0, 45.0, 17.0), 7.5),
+        (size(245.0, 40.0, 18.0), 8.5),
+    ] {
+        let tire = Tire { size, measured_diameter_mm: None, shoulder_mm: 30.0 };
+        near(tire.section_on_mm(rim_inches * 25.4), size.section_mm, 1e-9, "on the measuring rim");
+        let wider = tire.section_on_mm((rim_inches + 1.0) * 25.4) - size.section_mm;
+        near(wider, 10.16, 1e-9, "an inch of rim");
+    }
+}
+
+fn swap(truck: &Truck) -> TireSwap {
+    TireSwap {
+        size: truck.tire.size,
+        rim_width_mm: truck.wheel.rim_width_mm,
+        offset_mm: truck.wheel.offset_mm,
+        loaded_radius_mm: None,
+    }
+}
+
+fn fitted(truck: &Truck, swap: TireSwap) -> Fitted {
+    fit(truck, &[Change::TireSwap(swap)]).unwrap()
+}
+
+/// 195/75R14 to 195/70R14: 648 to 630 mm nominal, so the wheel centre comes
+/// down by 9 mm, and with it the body, arms and camber as they were.
+#[test]
+fn a_lower_tire_lowers_by_half_of_its_diameter() {
+    let truck = demo().truck;
+    let lower = fitted(&truck, TireSwap { size: size(195.0, 70.0, 14.0), ..swap(&truck) });
+    near(lower.loaded_radius_mm, truck.loaded_radius_mm() - 9.0, 1e-12, "loaded radius");
+    near(lower.tire.free_radius_mm(), 315.0, 0.0, "free radius");
+    let (before, after) = (Rest::of(Fitted::as_measured(&truck)).unwrap(), Rest::of(lower).unwrap());
+    near(after.ride_height_mm(), before.ride_height_mm() - 9.0, 1e-9, "ride height");
+    near(after.pose.lower_arm_rad, before.pose.lower_arm_rad, 1e-12, "lower arm");
+    // A radius that was measured stands, whatever the sizes say.
+    let typed = fitted(&truck, TireSwap { loaded_radius_mm: Some(300.0), ..swap(&truck) });
+    near(typed.loaded_radius_mm, 300.0, 0.0, "typed");
+}
+
+/// Offset is positive with the mounting face outboard of the centre plane, so
+/// 20 mm less of it put wheel and contact 20 mm out; the longer lever then
+/// lets the body down a little.
+#[test]
+fn less_offset_moves_the_wheel_out() {
+    let truck = demo().truck;
+    let out = fitted(&truck, TireSwap { offset_mm: truck.wheel.offset_mm - 20.0, ..swap(&truck) });
+    near(out.points.wheel_centre.y, truck.points.wheel_centre.y + 20.0, 1e-12, "wheel centre");
+    let before = Rest::of(Fitted::as_measured(&truck)).unwrap();
+    let after = Rest::of(out).unwrap();
+    let scrub = after.attitude().scrub_radius_mm - before.attitude().scrub_radius_mm;
+    assert!(scrub > 19.0, "{scrub}");
+    assert!(after.ground_mm > 0.1, "{}", after.ground_mm);
+    assert!(after.effort > before.effort);
+}
+
+/// A diameter measured on the old tire says nothing of another size, but
+/// holds for the same tire on another wheel.
+#[test]
+fn a_measured_diameter_belongs_to_its_tire() {
+    let mut truck = demo().truck;
+    truck.tire.measured_diameter_mm = Some(655.0);
+    let wheel = fitted(&truck, TireSwap { offset_mm: 12.0, ..swap(&truck) });
+    near(wheel.tire.free_radius_mm(), 327.5, 0.0, "same tire");
+    let tire = fitted(&truck, TireSwap { size: size(205.0, 70.0, 14.0), ..swap(&truck) });
+    near(tire.tire.free_radius_mm(), 322.0, 0.0, "another");
+}
