@@ -66,7 +66,7 @@ pub enum NoRest {
     /// The measured truck is no corner, or stands at a dead centre.
     #[error("{0}")]
     Trouble(#[from] Trouble),
-    /// The parts do not close anywhere.
+    /// The parts do not close anywhere between the stops.
     #[error("the parts do not reach each other: {0}")]
     NeverCloses(Unreached),
     /// The stops lie outside what the arms can reach.
@@ -252,7 +252,13 @@ impl StopAngles {
             touch_rad: touch_rad.clamp(low, high),
             solid_rad: solid_rad.clamp(low, high),
         };
-        if angles.droop_rad < angles.solid_rad { Ok(angles) } else { Err(NoRest::NoTravel) }
+        // Stops that rounding alone holds apart are one.
+        if angles.droop_rad + 1e-9 < angles.solid_rad {
+            return Ok(angles);
+        }
+        // Where the stops leave some travel, it is the parts that do not reach it.
+        let why = corner.pose(start, Vector3::zeros()).err();
+        Err(why.map_or(NoRest::NoTravel, NoRest::NeverCloses))
     }
 }
 
