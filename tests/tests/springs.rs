@@ -40,7 +40,7 @@ fn solid_bar_in_torsion() {
 }
 
 /// Beer & Johnston, *Mechanics of Materials*, example 3.02: a tube of 60 and
-/// 40 mm, 1.5 m long, 77 GPa, twisted by 2°. A tube is a bar less its bore.
+/// 40 mm, 1.5 m long, 77 kN/mm², twisted by 2°. A tube is a bar less its bore.
 #[test]
 fn tube_as_a_bar_less_its_bore() {
     let rate = bar(60.0, 1500.0, 77e3).bar_rate() - bar(40.0, 1500.0, 77e3).bar_rate();
