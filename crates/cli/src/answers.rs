@@ -1,0 +1,160 @@
+//! What a report says of one truck at rest: the studies' answers under their names.
+
+use crate::figures::Sort;
+use study::{HeldBy, Limiter, Pair, Quantity, Question, Reading, Rest, TravelLeft, clearances, travel_left};
+use truck::Truck;
+
+/// One line of a report.
+#[derive(Clone, Debug)]
+pub(crate) struct Answer {
+    /// The name in files, without a unit.
+    pub(crate) key: String,
+    /// What people call it.
+    pub(crate) label: String,
+    /// What it is.
+    pub(crate) value: Value,
+    /// What it is an answer to: what it rests on follows from that.
+    pub(crate) asks: &'static [Question],
+}
+
+/// What an answer is.
+#[derive(Clone, Debug)]
+pub(crate) enum Value {
+    /// A number in the core's unit; nothing where there is none.
+    Figure(Sort, Option<f64>),
+    /// Words.
+    Words(String),
+}
+
+const RIDE_HEIGHT: &[Question] = &[Question::RideHeight];
+const BUMP: &[Question] =
+    &[Question::Stops, Question::Room(Pair::TireRail), Question::Room(Pair::TireFender)];
+const STOPS: &[Question] = &[Question::Stops];
+
+/// The readings of a pose that a report has, and what each answers.
+const READINGS: [(Quantity, &[Question]); 11] = [
+    (Quantity::Camber, &[Question::Camber]),
+    (Quantity::CasterGround, &[Question::Caster]),
+    (Quantity::Caster, &[Question::Caster]),
+    (Quantity::Toe, &[Question::Toe]),
+    (Quantity::Inclination, &[Question::Camber]),
+    (Quantity::ScrubRadius, &[Question::Camber]),
+    (Quantity::TrailGround, &[Question::Caster]),
+    (Quantity::Trail, &[Question::Caster]),
+    (Quantity::HalfTrack, &[Question::Camber]),
+    (Quantity::RollCentre, &[Question::Camber, Question::Toe]),
+    (Quantity::RollCentreBoard, &[Question::Camber]),
+];
+
+/// Every answer for a truck at rest, always the same ones in the same order.
+///
+/// `measured` is the same truck before any change.
+///
+/// # Errors
+/// A sentence where the pose at rest has no rates.
+pub(crate) fn answers(rest: &Rest, measured: &Rest) -> Result<Vec<Answer>, String> {
+    let reading = Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
+    let mut list = stance(rest, measured);
+    list.extend(READINGS.iter().map(|(quantity, asks)| {
+        figure(quantity.key(), quantity.label(), quantity.unit().into(), quantity.read(&reading), asks)
+    }));
+    list.extend(springs(rest));
+    let left = travel_left(rest);
+    list.extend(travel(&left));
+    list.extend(rooms(rest, &left));
+    Ok(list)
+}
+
+/// Everything that a truck's answers can rest on, in the order of the lines.
+pub(crate) const QUESTIONS: [(Question, &str); 7] = [
+    (Question::RideHeight, "Ride height and spring"),
+    (Question::Camber, "Camber"),
+    (Question::Caster, "Caster and trail"),
+    (Question::Toe, "Toe"),
+    (Question::Stops, "Travel to the stops"),
+    (Question::Room(Pair::TireRail), "Tire to frame"),
+    (Question::Room(Pair::TireFender), "Tire to fender"),
+];
+
+/// Whether an answer rests on a number that nobody has measured.
+pub(crate) fn is_assumed(answer: &Answer, truck: &Truck) -> bool {
+    answer.asks.iter().any(|question| !study::assumed(truck, *question).is_empty())
+}
+
+fn figure(key: &str, label: &str, sort: Sort, value: Option<f64>, asks: &'static [Question]) -> Answer {
+    Answer { key: key.to_owned(), label: label.to_owned(), value: Value::Figure(sort, value), asks }
+}
+
+fn length(key: &str, label: &str, mm: f64, asks: &'static [Question]) -> Answer {
+    figure(key, label, Sort::Length, Some(mm), asks)
+}
+
+fn words(key: &str, label: &str, words: String, asks: &'static [Question]) -> Answer {
+    Answer { key: key.to_owned(), label: label.to_owned(), value: Value::Words(words), asks }
+}
+
+fn stance(rest: &Rest, measured: &Rest) -> Vec<Answer> {
+    let held_by = match rest.held_by {
+        HeldBy::Spring => "spring",
+        HeldBy::SpringAndStop => "spring and bump stop",
+        HeldBy::BumpStop => "bump stop, solid",
+        HeldBy::DroopStop => "droop stop",
+    };
+    let height = rest.ride_height_mm();
+    vec![
+        words("held_by", "Stands on", held_by.to_owned(), RIDE_HEIGHT),
+        length("ride_height", Quantity::RideHeight.label(), height, RIDE_HEIGHT),
+        length("drop", "Lower than as measured by", measured.ride_height_mm() - height, RIDE_HEIGHT),
+    ]
+}
+
+fn springs(rest: &Rest) -> Vec<Answer> {
+    let stress = rest.springing.stress_n_per_mm2(rest.effort);
+    let hertz = rest.ride_frequency_hz();
+    vec![
+        figure("wheel_rate", "Wheel rate", Sort::Rate, Some(rest.wheel_rate_n_per_mm), RIDE_HEIGHT),
+        figure("ride_frequency", "Ride frequency, tire left out", Sort::Frequency, Some(hertz), RIDE_HEIGHT),
+        figure("spring_stress", "Spring, shear stress at rest", Sort::Stress, stress, RIDE_HEIGHT),
+    ]
+}
+
+fn travel(left: &TravelLeft) -> Vec<Answer> {
+    vec![
+        length("bump_left", "Bump travel left", left.bump.travel_mm, BUMP),
+        words("bump_ended_by", "  ended by", limiter(left.bump.by), BUMP),
+        length("bump_stop_touch", "  to the bump stop's first touch", left.touch_mm, STOPS),
+        length("bump_stop_solid", "  to the bump stop solid", left.solid_mm, STOPS),
+        length("droop_left", "Droop travel left", left.droop.travel_mm, STOPS),
+        words("droop_ended_by", "  ended by", limiter(left.droop.by), STOPS),
+    ]
+}
+
+fn rooms(rest: &Rest, left: &TravelLeft) -> Vec<Answer> {
+    let mut list = Vec::new();
+    for gap in clearances(rest, &rest.pose) {
+        let asks: &'static [Question] = match gap.pair {
+            Pair::TireRail => &[Question::Room(Pair::TireRail)],
+            Pair::TireFender => &[Question::Room(Pair::TireFender)],
+        };
+        let key = gap.pair.key();
+        let label = capital(&gap.pair.to_string());
+        let meets = left.contacts.iter().find(|(pair, _)| *pair == gap.pair).map(|(_, travel)| *travel);
+        list.push(length(key, &label, gap.distance_mm, asks));
+        let key = format!("{key}_meet_at");
+        list.push(figure(&key, "  they meet in bump at", Sort::Length, meets, asks));
+    }
+    list
+}
+
+fn limiter(limiter: Limiter) -> String {
+    match limiter {
+        Limiter::BumpStop => "bump stop".to_owned(),
+        Limiter::DroopStop => "droop stop".to_owned(),
+        Limiter::Contact(pair) => pair.to_string(),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
+}

@@ -1,0 +1,262 @@
+//! What can be asked on the command line.
+
+use clap::builder::{PossibleValuesParser, TypedValueParser as _};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use measure::{LengthUnit, parse_length};
+use sharing::Units;
+use std::ffi::OsString;
+use study::Quantity;
+
+const EXAMPLES: &str = "\
+Examples:
+  scrubline report                           the demo truck, as measured and with its proposal
+  scrubline report truck.json --units in     your own truck, in inches
+  scrubline sweep truck.json > truck.csv     every number over three inches of bump and droop
+  scrubline open 'https://example.org/#1…'   the file behind a link
+  scrubline link truck.json                  the link of a file
+
+A DESIGN is a JSON file, a link, the code behind its #, a text that has either in it,
+or - for standard input. Left out, it is the demo truck.
+
+Exit codes: 0 done, 1 the data cannot be used, 2 the command line cannot.";
+
+const SWEEP_EXAMPLES: &str = "\
+Examples:
+  scrubline sweep --quantity camber,roll_centre --format text
+  scrubline sweep truck.json --proposal 1 --from -60mm --to 60mm --steps 25
+  scrubline sweep truck.json --proposal measured --units in > measured.csv
+  scrubline sweep truck.json --from 0 --to 0 --steps 1 --link-from -50 --link-to 50
+  scrubline sweep - --format json < truck.json
+
+A pose that is not reached keeps its row: its numbers are empty and `status` says why.
+Signs: travel + bump, camber + top out, toe + front in, caster + leans back at the top,
+inclination + leans in at the top, scrub radius + contact outboard of the axis, trail +
+axis meets the ground ahead of the contact.";
+
+const REPORT_EXAMPLES: &str = "\
+Examples:
+  scrubline report truck.json
+  scrubline report truck.json --proposal 2 --units in
+  scrubline report truck.json --format csv > report.csv";
+
+const LINK_EXAMPLES: &str = "\
+Examples:
+  scrubline link truck.json                                   the code alone
+  scrubline link truck.json --page https://example.org/sketch/";
+
+const OPEN_EXAMPLES: &str = "\
+Examples:
+  scrubline open 'https://example.org/#1…' > truck.json
+  scrubline open post.txt --format text
+  xclip -o | scrubline open -";
+
+/// Lower an old pickup's front end on paper first: ride height, alignment, travel and clearance.
+#[derive(Debug, Parser)]
+#[command(name = "scrubline", version, max_term_width = 100, after_help = EXAMPLES)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Move the wheel through its travel: one row a pose, one column a number
+    #[command(after_help = SWEEP_EXAMPLES)]
+    Sweep(Sweep),
+    /// Set the truck as measured and its proposals side by side, at rest
+    #[command(after_help = REPORT_EXAMPLES)]
+    Report(Report),
+    /// Print the link of a design: the code behind #, or a whole address
+    #[command(after_help = LINK_EXAMPLES)]
+    Link(Link),
+    /// Print the design behind a link, a code or a text that has either in it
+    #[command(after_help = OPEN_EXAMPLES)]
+    Open(Open),
+    /// Print the JSON Schema of a design's file
+    Schema,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Asked {
+    /// A JSON file, a link, its code, or - for standard input; left out, the demo truck
+    pub(crate) design: Option<OsString>,
+    /// A proposal by its place in the list, from 1, or by its name; 0 or `measured` is the
+    /// truck as measured
+    #[arg(long, value_name = "N|NAME")]
+    pub(crate) proposal: Option<String>,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Printed {
+    /// Units of lengths, in and out; inches in CSV and JSON are decimal
+    #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
+    units: UnitsChoice,
+    /// Decimals of lengths and angles, 4 in CSV and JSON where left out; rates of angles and
+    /// ratios get two more there. A report in text has its own
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=12))]
+    pub(crate) decimals: Option<u8>,
+}
+
+impl Printed {
+    pub(crate) const fn units(&self) -> Units {
+        self.units.units()
+    }
+
+    /// Decimals in CSV and JSON.
+    pub(crate) fn data_decimals(&self) -> u8 {
+        self.decimals.unwrap_or(4)
+    }
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Sweep {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    /// First travel from rest, + bump: -3 in, "-2 1/2 in", 76.2mm; a bare number is in --units
+    #[arg(long, value_name = "TRAVEL", default_value = "-3 in", allow_hyphen_values = true)]
+    #[arg(value_parser = LengthText::parse)]
+    pub(crate) from: LengthText,
+    /// Last travel
+    #[arg(long, value_name = "TRAVEL", default_value = "3 in", allow_hyphen_values = true)]
+    #[arg(value_parser = LengthText::parse)]
+    pub(crate) to: LengthText,
+    /// Poses from first to last, both included
+    #[arg(long, value_name = "N", default_value_t = 61, value_parser = steps())]
+    pub(crate) steps: u32,
+    /// First place of the tie rod's inner end, straight across from where it stands, + to the left
+    #[arg(long, value_name = "LENGTH", default_value = "0", allow_hyphen_values = true)]
+    #[arg(value_parser = LengthText::parse)]
+    pub(crate) link_from: LengthText,
+    /// Last place of the tie rod's inner end; left out, the first
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true, value_parser = LengthText::parse)]
+    pub(crate) link_to: Option<LengthText>,
+    /// Places of the tie rod's inner end, the whole travel at each; left out, 21 with --link-to,
+    /// otherwise 1
+    #[arg(long, value_name = "N", value_parser = steps())]
+    pub(crate) link_steps: Option<u32>,
+    /// The numbers to print, separated by commas or each with its own --quantity; left out, all
+    /// of them, or a few that fit the screen with --format text
+    #[arg(long, value_name = "KEY", value_delimiter = ',', value_parser = quantities())]
+    pub(crate) quantity: Vec<Quantity>,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Csv)]
+    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) printed: Printed,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Report {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) printed: Printed,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Link {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    /// The page's address, to stand before the code
+    #[arg(long, value_name = "ADDRESS", value_parser = clap::builder::NonEmptyStringValueParser::new())]
+    pub(crate) page: Option<String>,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Open {
+    /// A link, a code, a text that has either in it, a file, or - for standard input
+    #[arg(value_name = "TEXT|FILE")]
+    pub(crate) design: OsString,
+    /// The JSON file, or a summary for people
+    #[arg(long, value_enum, default_value_t = OpenFormat::Json)]
+    pub(crate) format: OpenFormat,
+    /// Units of lengths in the summary
+    #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
+    pub(crate) units: UnitsChoice,
+}
+
+/// How to print.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// Comma-separated values
+    Csv,
+    /// JSON
+    Json,
+    /// Columns for people
+    Text,
+}
+
+/// How to print a design.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum OpenFormat {
+    /// The file
+    Json,
+    /// A summary
+    Text,
+}
+
+/// Units of lengths.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum UnitsChoice {
+    /// Millimetres
+    Mm,
+    /// Inches
+    In,
+}
+
+impl UnitsChoice {
+    pub(crate) const fn units(self) -> Units {
+        match self {
+            Self::Mm => Units::Millimetres,
+            Self::In => Units::Inches,
+        }
+    }
+}
+
+/// A length as it was typed, read before it is known what a bare number stands for.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct LengthText {
+    bare_mm: f64,
+    bare_inches: f64,
+}
+
+impl LengthText {
+    fn parse(text: &str) -> Result<Self, String> {
+        let read = |unit| parse_length(text, unit).map(|length| length.mm).map_err(|error| error.to_string());
+        Ok(Self { bare_mm: read(LengthUnit::Millimetre)?, bare_inches: read(LengthUnit::Inch)? })
+    }
+
+    /// The length, mm.
+    pub(crate) const fn mm(self, units: Units) -> f64 {
+        match units {
+            Units::Millimetres => self.bare_mm,
+            Units::Inches => self.bare_inches,
+        }
+    }
+}
+
+/// A count of poses; the most is what a curve could ever use.
+fn steps() -> clap::builder::RangedI64ValueParser<u32> {
+    clap::value_parser!(u32).range(1..=10_001)
+}
+
+fn quantities() -> impl clap::builder::TypedValueParser<Value = Quantity> {
+    PossibleValuesParser::new(Quantity::ALL.iter().map(|quantity| quantity.key())).map(|key| {
+        let found = Quantity::ALL.iter().copied().find(|quantity| quantity.key() == key);
+        found.expect("only a quantity's key passes the list of keys")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn the_definition_holds_together() {
+        Arguments::command().debug_assert();
+    }
+}

@@ -1,0 +1,95 @@
+//! `scrubline open`: the design behind a link, a code or a text.
+
+use crate::arguments::{Open, OpenFormat};
+use crate::failure::Failure;
+use crate::figures::Sort;
+use crate::source;
+use crate::trucks::{self, Choice};
+use sharing::{Shared, Units};
+use std::io::{self, Write};
+use truck::{Change, ChangeNumber, Field, Kind, Source, SpringKind};
+
+/// Writes the file, or a summary.
+pub(crate) fn run(asked: &Open, out: &mut impl Write) -> Result<(), Failure> {
+    let shared = source::read(Some(&asked.design))?;
+    match asked.format {
+        OpenFormat::Json => write!(out, "{}", sharing::print_json(&sharing::to_tree(&shared)))?,
+        OpenFormat::Text => summary(&shared, asked.units.units(), out)?,
+    }
+    Ok(())
+}
+
+fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()> {
+    let Shared { design, opening } = shared;
+    writeln!(out, "{}", trucks::title(design))?;
+    if !design.note.trim().is_empty() {
+        writeln!(out, "\n{}", design.note.trim())?;
+    }
+    let truck = &design.truck;
+    let spring = match truck.spring.kind {
+        SpringKind::TorsionBar => "torsion bar",
+        SpringKind::Coil => "coil",
+        SpringKind::WheelRate => "rate at the wheel",
+    };
+    let shown = |field: Field| field.get(truck).map_or("—".to_owned(), |v| kept(field.kind(), v, units));
+    writeln!(out, "\nSpring      {spring}")?;
+    writeln!(
+        out,
+        "Tire        {}/{}R{}",
+        shown(Field::TireSection),
+        shown(Field::TireAspect),
+        shown(Field::TireRim)
+    )?;
+    writeln!(out, "Wheelbase   {}", shown(Field::Wheelbase))?;
+    let guessed = |field: &&Field| truck.sources.of(**field) == Source::Assumed && !field.is_optional();
+    writeln!(out, "Assumed     {} of its numbers", Field::ALL.iter().filter(guessed).count())?;
+    writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design))?;
+    writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
+    for proposal in &design.proposals {
+        let name = Choice::Proposal(proposal.id).name(design);
+        writeln!(out, "\n{name}")?;
+        if proposal.changes.is_empty() {
+            writeln!(out, "  nothing changed yet")?;
+        }
+        for change in &proposal.changes {
+            writeln!(out, "  {}", said(change, units))?;
+        }
+    }
+    Ok(())
+}
+
+/// A change in one line: what it is, where, and its numbers but those at zero.
+fn said(change: &Change, units: Units) -> String {
+    let mut said = change.kind().label().to_owned();
+    if let Some(place) = change.place() {
+        said.push_str(&format!(", {}", place.label()));
+    }
+    let numbers = change.kind().numbers().iter().zip(change.values());
+    let stated: Vec<_> = numbers.filter_map(|(number, value)| stated(number, value?, units)).collect();
+    if !stated.is_empty() {
+        said.push_str(&format!(": {}", stated.join("; ")));
+    }
+    said
+}
+
+fn stated(number: &ChangeNumber, value: f64, units: Units) -> Option<String> {
+    let moved = number.kind.steps(value) != Some(0);
+    moved.then(|| format!("{} {}", number.label, kept(number.kind, value, units)))
+}
+
+/// A number of a design as it is kept, in the core's unit.
+fn kept(kind: Kind, value: f64, units: Units) -> String {
+    let trimmed = |text: String| match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+        false => text,
+    };
+    match kind {
+        Kind::Length => Sort::Length.words(value, units),
+        Kind::Angle => Sort::Angle.words(value, units),
+        Kind::Rate => Sort::Rate.words(value, units),
+        Kind::Modulus => Sort::Stress.words(value, units),
+        Kind::Force => measure::print_force(value, measure::ForceUnit::Newton),
+        Kind::Count | Kind::RimCode => trimmed(measure::print_number(value, 2)),
+        Kind::Whole => measure::print_number(value, 0),
+    }
+}

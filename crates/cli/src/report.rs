@@ -1,0 +1,240 @@
+//! `scrubline report`: the truck as measured and its proposals side by side.
+
+use crate::answers::{self, Answer, QUESTIONS, Value};
+use crate::arguments::{Format, Printed, Report};
+use crate::failure::Failure;
+use crate::source;
+use crate::table::{self, Cell};
+use crate::trucks::{self, Choice};
+use std::io::{self, Write};
+use study::Rest;
+use truck::{Design, SpringKind, Truck};
+
+/// What no number takes the place of.
+const CAUTIONS: [&str; 3] = [
+    "Work under it on stands only, never on a jack.",
+    "Have it aligned and inspected before it goes on the road.",
+    "Your local rules decide what may be changed.",
+];
+
+/// What the answers of one truck are, or why there are none.
+struct Column {
+    name: String,
+    answers: Result<Vec<Answer>, String>,
+    remarks: Vec<String>,
+}
+
+/// Everything that is printed.
+struct Page<'a> {
+    title: &'a str,
+    truck: &'a Truck,
+    /// As measured first.
+    columns: Vec<Column>,
+}
+
+/// Writes the report.
+pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
+    let shared = source::read(asked.asked.design.as_deref())?;
+    let design = &shared.design;
+    let mut choices: Vec<Choice> =
+        design.proposals.iter().map(|proposal| Choice::Proposal(proposal.id)).collect();
+    if let Some(text) = &asked.asked.proposal {
+        let only = Choice::named(design, text)?;
+        choices.retain(|choice| *choice == only);
+    }
+    let measured = Choice::AsMeasured.rest(design).map_err(|sentence| {
+        let place = format!("{}, as measured", trucks::title(design));
+        Failure::at(place, sentence)
+    })?;
+    choices.insert(0, Choice::AsMeasured);
+    let page = Page {
+        title: trucks::title(design),
+        truck: &design.truck,
+        columns: choices.into_iter().map(|choice| column(design, choice, &measured)).collect(),
+    };
+    match asked.format {
+        Format::Csv => page.csv(&asked.printed, out)?,
+        Format::Json => page.json(&asked.printed, out)?,
+        Format::Text => page.text(&asked.printed, out)?,
+    }
+    Ok(())
+}
+
+fn column(design: &Design, choice: Choice, measured: &Rest) -> Column {
+    let rest = choice.rest(design);
+    let remarks = match &rest {
+        Ok(rest) => rest.fitted.remarks.iter().map(ToString::to_string).collect(),
+        Err(_) => Vec::new(),
+    };
+    let answers = rest.and_then(|rest| answers::answers(&rest, measured));
+    Column { name: choice.name(design), answers, remarks }
+}
+
+impl Column {
+    /// The value at a line; nothing where the truck does not stand.
+    fn value(&self, line: usize) -> Option<&Value> {
+        self.answers.as_ref().ok().and_then(|answers| answers.get(line)).map(|answer| &answer.value)
+    }
+
+    fn status(&self) -> String {
+        self.answers.as_ref().err().cloned().unwrap_or_else(|| "ok".to_owned())
+    }
+}
+
+impl Page<'_> {
+    /// The lines: every truck has the same ones.
+    fn lines(&self) -> &[Answer] {
+        self.columns.iter().find_map(|column| column.answers.as_deref().ok()).unwrap_or_default()
+    }
+
+    /// What rests on which guessed numbers.
+    fn assumed(&self) -> Vec<(&'static str, Vec<&'static str>)> {
+        let guessed = |question| study::assumed(self.truck, question);
+        let named = QUESTIONS.iter().map(|(question, name)| {
+            (*name, guessed(*question).into_iter().map(truck::Field::label).collect::<Vec<_>>())
+        });
+        named.filter(|(_, fields)| !fields.is_empty()).collect()
+    }
+
+    fn cautions(&self) -> Vec<&'static str> {
+        let spring = match self.truck.spring.kind {
+            SpringKind::TorsionBar => Some(
+                "A torsion bar stores energy: let it down at its bolt before anything that holds it is undone.",
+            ),
+            SpringKind::Coil => Some(
+                "A coil stores energy: hold it in a compressor before the arm is let down, and never cut it with a torch.",
+            ),
+            SpringKind::WheelRate => None,
+        };
+        spring.into_iter().chain(CAUTIONS).collect()
+    }
+
+    fn csv(&self, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
+        let words = |text: &str| Cell::Words(text.to_owned());
+        let names = self.columns.iter().map(|column| words(&column.name));
+        table::csv(out, [words("answer"), words("unit")].into_iter().chain(names))?;
+        let status = self.columns.iter().map(|column| Cell::Words(column.status()));
+        table::csv(out, [words("status"), Cell::Nothing].into_iter().chain(status))?;
+        for (place, line) in self.lines().iter().enumerate() {
+            let unit = match &line.value {
+                Value::Figure(sort, _) => sort.suffix(printed.units()).map_or(Cell::Nothing, words),
+                Value::Words(_) => Cell::Nothing,
+            };
+            let values = self.columns.iter().map(|column| data(column.value(place), printed));
+            table::csv(out, [words(&line.key), unit].into_iter().chain(values))?;
+        }
+        let remarks = self.columns.iter().map(|column| words(&column.remarks.join(" ")));
+        table::csv(out, [words("remarks"), Cell::Nothing].into_iter().chain(remarks))?;
+        // What holds for every truck stands under the first and leaves the others empty.
+        let rest = || std::iter::repeat_n(Cell::Nothing, self.columns.len() - 1);
+        for (answer, fields) in self.assumed() {
+            let said = format!("{answer} rests on: {}", fields.join("; "));
+            table::csv(out, [words("assumed"), Cell::Nothing, words(&said)].into_iter().chain(rest()))?;
+        }
+        for caution in self.cautions() {
+            table::csv(out, [words("caution"), Cell::Nothing, words(caution)].into_iter().chain(rest()))?;
+        }
+        Ok(())
+    }
+
+    fn json(&self, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
+        let list = |texts: &mut dyn Iterator<Item = &str>| {
+            format!("[{}]", texts.map(table::quoted).collect::<Vec<_>>().join(", "))
+        };
+        writeln!(out, "{{\n  \"title\": {},\n  \"trucks\": [", table::quoted(self.title))?;
+        for (at, column) in self.columns.iter().enumerate() {
+            writeln!(out, "    {{")?;
+            writeln!(out, "      \"name\": {},", table::quoted(&column.name))?;
+            writeln!(out, "      \"status\": {},", table::quoted(&column.status()))?;
+            for (place, line) in self.lines().iter().enumerate() {
+                let key = match &line.value {
+                    Value::Figure(sort, _) => sort.header(&line.key, printed.units()),
+                    Value::Words(_) => line.key.clone(),
+                };
+                let value = table::json(&data(column.value(place), printed));
+                writeln!(out, "      {}: {value},", table::quoted(&key))?;
+            }
+            let remarks = list(&mut column.remarks.iter().map(String::as_str));
+            writeln!(out, "      \"remarks\": {remarks}")?;
+            writeln!(out, "    }}{}", if at + 1 < self.columns.len() { "," } else { "" })?;
+        }
+        let assumed = self.assumed().into_iter().map(|(answer, fields)| {
+            let members = [("answer", table::quoted(answer)), ("rests_on", list(&mut fields.into_iter()))];
+            format!("\n    {}", table::object(members.into_iter()))
+        });
+        let assumed: Vec<_> = assumed.collect();
+        let close = if assumed.is_empty() { "" } else { "\n  " };
+        writeln!(out, "  ],\n  \"assumed\": [{}{close}],", assumed.join(","))?;
+        writeln!(out, "  \"cautions\": {}\n}}", list(&mut self.cautions().into_iter()))
+    }
+
+    fn text(&self, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
+        writeln!(out, "{}\n", self.title)?;
+        let mut rows = vec![[String::new()].into_iter().chain(self.names()).collect::<Vec<_>>()];
+        for (place, line) in self.lines().iter().enumerate() {
+            let mark = if answers::is_assumed(line, self.truck) { " *" } else { "" };
+            let values = self.columns.iter().map(|column| shown(column.value(place), printed));
+            rows.push([format!("{}{mark}", line.label)].into_iter().chain(values).collect());
+        }
+        aligned(&rows, out)?;
+        for column in &self.columns {
+            if let Err(why) = &column.answers {
+                writeln!(out, "\n{}: {why}", column.name)?;
+            }
+            for remark in &column.remarks {
+                writeln!(out, "\n{}: {remark}", column.name)?;
+            }
+        }
+        let assumed = self.assumed();
+        if !assumed.is_empty() {
+            writeln!(out, "\n* rests on numbers that nobody has measured yet:")?;
+            for (answer, fields) in assumed {
+                writeln!(out, "  {answer}: {}", fields.join("; "))?;
+            }
+        }
+        writeln!(out)?;
+        for caution in self.cautions() {
+            writeln!(out, "{caution}")?;
+        }
+        Ok(())
+    }
+
+    fn names(&self) -> impl Iterator<Item = String> {
+        self.columns.iter().map(|column| column.name.clone())
+    }
+}
+
+/// A value for CSV and JSON.
+fn data(value: Option<&Value>, printed: &Printed) -> Cell {
+    match value {
+        Some(Value::Figure(sort, Some(value))) => {
+            Cell::Number(sort.fixed(*value, printed.units(), printed.data_decimals()))
+        }
+        Some(Value::Words(words)) => Cell::Words(words.clone()),
+        Some(Value::Figure(_, None)) | None => Cell::Nothing,
+    }
+}
+
+/// A value for people.
+fn shown(value: Option<&Value>, printed: &Printed) -> String {
+    match value {
+        Some(Value::Figure(sort, Some(value))) => sort.words(*value, printed.units()),
+        Some(Value::Words(words)) => words.clone(),
+        Some(Value::Figure(_, None)) | None => "—".to_owned(),
+    }
+}
+
+/// Writes rows whose first column is ranged left and whose others are ranged right.
+fn aligned(rows: &[Vec<String>], out: &mut impl Write) -> io::Result<()> {
+    let columns = rows.first().map_or(0, Vec::len);
+    let width = |at: usize| rows.iter().map(|row| row[at].chars().count()).max().unwrap_or(0);
+    let widths: Vec<_> = (0..columns).map(width).collect();
+    for row in rows {
+        let mut line = format!("{:<1$}", row[0], widths[0]);
+        for (text, width) in row.iter().zip(&widths).skip(1) {
+            line.push_str(&format!("   {text:>width$}"));
+        }
+        writeln!(out, "{}", line.trim_end())?;
+    }
+    Ok(())
+}

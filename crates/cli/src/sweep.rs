@@ -1,0 +1,109 @@
+//! `scrubline sweep`: one row a pose, one column a number.
+
+use crate::arguments::{Format, Sweep};
+use crate::failure::Failure;
+use crate::figures::Sort;
+use crate::source;
+use crate::table::{Cell, Table};
+use crate::trucks::{self, Choice};
+use linkage::{Unreached, Vector3};
+use sharing::Units;
+use std::io::Write;
+use study::{Quantity, Rest, Span, Station};
+
+/// The numbers that fit a screen, and are asked for first.
+const FEW: [Quantity; 6] = [
+    Quantity::Camber,
+    Quantity::Toe,
+    Quantity::CasterGround,
+    Quantity::RollCentre,
+    Quantity::HalfTrack,
+    Quantity::RideHeight,
+];
+
+/// Places of the tie rod's inner end where only the first and last were said.
+const USUAL_LINK_STEPS: u32 = 21;
+
+/// Writes the table.
+pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
+    let shared = source::read(asked.asked.design.as_deref())?;
+    let design = &shared.design;
+    let choice = match &asked.asked.proposal {
+        Some(text) => Choice::named(design, text)?,
+        None => Choice::from(shared.opening.proposal),
+    };
+    let name = format!("{}, {}", trucks::title(design), choice.name(design));
+    let rest = choice.rest(design).map_err(|sentence| Failure::at(name.clone(), sentence))?;
+    let units = asked.printed.units();
+    let quantities = quantities(asked);
+    if asked.format == Format::Text {
+        writeln!(out, "{name}\n")?;
+    }
+    let mut headers = vec![Sort::Length.header("travel", units), Sort::Length.header("link", units)];
+    headers
+        .extend(quantities.iter().map(|quantity| Sort::from(quantity.unit()).header(quantity.key(), units)));
+    headers.push("status".to_owned());
+    let mut table = Table::begin(out, asked.format, headers)?;
+    let travel = Span { from_mm: asked.from.mm(units), to_mm: asked.to.mm(units), count: asked.steps };
+    for link_mm in link_places(asked, units).travels() {
+        let sweep = study::sweep(&rest, &travel, Vector3::new(0.0, link_mm, 0.0));
+        for station in &sweep.stations {
+            table.row(&row(asked, &rest, &quantities, link_mm, station))?;
+        }
+    }
+    Ok(table.end()?)
+}
+
+fn quantities(asked: &Sweep) -> Vec<Quantity> {
+    if !asked.quantity.is_empty() {
+        asked.quantity.clone()
+    } else if asked.format == Format::Text {
+        FEW.to_vec()
+    } else {
+        Quantity::ALL.to_vec()
+    }
+}
+
+fn link_places(asked: &Sweep, units: Units) -> Span {
+    let from_mm = asked.link_from.mm(units);
+    let usual = if asked.link_to.is_some() { USUAL_LINK_STEPS } else { 1 };
+    Span {
+        from_mm,
+        to_mm: asked.link_to.map_or(from_mm, |to| to.mm(units)),
+        count: asked.link_steps.unwrap_or(usual),
+    }
+}
+
+fn row(asked: &Sweep, rest: &Rest, quantities: &[Quantity], link_mm: f64, station: &Station) -> Vec<Cell> {
+    let units = asked.printed.units();
+    let number = |sort: Sort, value: f64| match asked.format {
+        Format::Text => Cell::Number(sort.short(value, units, asked.printed.decimals)),
+        _ => Cell::Number(sort.fixed(value, units, asked.printed.data_decimals())),
+    };
+    let mut cells = vec![number(Sort::Length, station.travel_mm), number(Sort::Length, link_mm)];
+    let read = |quantity: &Quantity| {
+        let value = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
+        value.map_or(Cell::Nothing, |value| number(quantity.unit().into(), value))
+    };
+    cells.extend(quantities.iter().map(read));
+    let status = match &station.reading {
+        Ok(_) => "ok".to_owned(),
+        Err(why) => not_reached(why, rest, units),
+    };
+    cells.push(Cell::Words(status));
+    cells
+}
+
+/// Why a pose is not there, with what it falls short by.
+fn not_reached(why: &Unreached, rest: &Rest, units: Units) -> String {
+    match why {
+        Unreached::Open { gap_mm, .. } => {
+            format!("{why}: {} short", Sort::Length.words(*gap_mm, units))
+        }
+        Unreached::Height { nearest_mm } => {
+            let travel_mm = nearest_mm - rest.pose.wheel_centre.z;
+            format!("{why}: it ends at {}", Sort::Length.words(travel_mm, units))
+        }
+        _ => why.to_string(),
+    }
+}

@@ -1,0 +1,94 @@
+//! The trucks of a design: as measured, and with each proposal's parts on it.
+
+use crate::failure::Failure;
+use study::Rest;
+use truck::{Design, ProposalId};
+
+/// Which truck of a design.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Choice {
+    /// The truck as measured.
+    AsMeasured,
+    /// With a proposal's parts on it.
+    Proposal(ProposalId),
+}
+
+impl Choice {
+    /// The one that a person names: by its place in the list from 1, or by its name.
+    ///
+    /// # Errors
+    /// There is none of that name; the message lists those there are.
+    pub(crate) fn named(design: &Design, text: &str) -> Result<Self, Failure> {
+        let wanted = text.trim();
+        let by_name = |same: fn(&str, &str) -> bool| {
+            design.proposals.iter().find(|proposal| same(&proposal.name, wanted))
+        };
+        if let Some(proposal) =
+            by_name(|name, wanted| name == wanted).or_else(|| by_name(str::eq_ignore_ascii_case))
+        {
+            return Ok(Self::Proposal(proposal.id));
+        }
+        if wanted == "0" || matches!(wanted, "measured" | "as measured") {
+            return Ok(Self::AsMeasured);
+        }
+        let place = wanted.parse::<usize>().ok().and_then(|place| place.checked_sub(1));
+        if let Some(proposal) = place.and_then(|place| design.proposals.get(place)) {
+            return Ok(Self::Proposal(proposal.id));
+        }
+        Err(Failure::at("--proposal", there_are(design)))
+    }
+
+    /// The id of its proposal.
+    pub(crate) const fn id(self) -> Option<ProposalId> {
+        match self {
+            Self::AsMeasured => None,
+            Self::Proposal(id) => Some(id),
+        }
+    }
+
+    /// What people call it.
+    pub(crate) fn name(self, design: &Design) -> String {
+        let proposal = self.id().and_then(|id| design.proposal(id));
+        match proposal {
+            None => "as measured".to_owned(),
+            Some(proposal) if proposal.name.trim().is_empty() => {
+                let place = design.proposals.iter().position(|other| other.id == proposal.id);
+                format!("proposal {}", place.unwrap_or(0) + 1)
+            }
+            Some(proposal) => proposal.name.clone(),
+        }
+    }
+
+    /// The truck at rest.
+    ///
+    /// # Errors
+    /// A sentence why it cannot stand, without its name.
+    pub(crate) fn rest(self, design: &Design) -> Result<Rest, String> {
+        let fitted = match self {
+            Self::AsMeasured => design.as_measured(),
+            Self::Proposal(id) => design.fitted(id).map_err(|error| format!("{error}."))?,
+        };
+        Rest::of(fitted).map_err(|error| format!("{error}."))
+    }
+}
+
+impl From<Option<ProposalId>> for Choice {
+    fn from(selected: Option<ProposalId>) -> Self {
+        selected.map_or(Self::AsMeasured, Self::Proposal)
+    }
+}
+
+/// A design's title, or what to say where it has none.
+pub(crate) fn title(design: &Design) -> &str {
+    if design.title.trim().is_empty() { "Untitled truck" } else { &design.title }
+}
+
+fn there_are(design: &Design) -> String {
+    let mut said = String::from("there is no such proposal. There are: 0 as measured");
+    for (place, proposal) in design.proposals.iter().enumerate() {
+        let name = Choice::Proposal(proposal.id).name(design);
+        said.push_str(&format!(", {} {name}", place + 1));
+    }
+    said.push('.');
+    said
+}

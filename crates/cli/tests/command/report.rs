@@ -1,0 +1,161 @@
+//! `scrubline report`: trucks side by side.
+
+use crate::{changed_demo, complaint, piped, printed, scrubline};
+use serde_json::{Value, json};
+
+fn report(arguments: &[&str], design: &str) -> Value {
+    let mut all = vec!["report", "-", "--format", "json"];
+    all.extend(arguments);
+    serde_json::from_str(&printed(&piped(&all, design))).unwrap()
+}
+
+/// A pin raised by d along the body's vertical lowers the body by d at the same
+/// load and loaded radius, leaves camber and the frame's caster as they were and
+/// takes atan(d / wheelbase) of caster against the ground. Closed forms.
+#[test]
+fn a_dropped_spindle_lowers_by_its_drop() {
+    let report = report(&["--decimals", "6"], &changed_demo(|_| {}));
+    let (measured, spindle) = (&report["trucks"][0], &report["trucks"][1]);
+    assert_eq!(spindle["name"], "Two-inch spindle");
+    let number = |truck: &Value, key: &str| truck[key].as_f64().unwrap();
+    let near = |value: f64, expected: f64| assert!((value - expected).abs() < 2e-6, "{value} {expected}");
+    near(number(spindle, "drop_mm"), 50.8);
+    near(number(measured, "ride_height_mm") - number(spindle, "ride_height_mm"), 50.8);
+    near(number(spindle, "camber_deg"), number(measured, "camber_deg"));
+    near(number(spindle, "caster_deg"), number(measured, "caster_deg"));
+    let wheelbase = 2690.0;
+    let taken = libm::atan(50.8 / wheelbase).to_degrees();
+    near(number(measured, "caster_ground_deg") - number(spindle, "caster_ground_deg"), taken);
+}
+
+#[test]
+fn text_says_it_in_sixteenths_and_with_its_cautions() {
+    let text = printed(&scrubline(&["report", "--units", "in"]));
+    let drop = text.lines().find(|line| line.starts_with("Lower than as measured by")).unwrap();
+    assert!(drop.ends_with("   2 in"), "{drop}");
+    for caution in
+        ["stands", "never on a jack", "torsion bar stores energy", "aligned and inspected", "local rules"]
+    {
+        assert!(text.contains(caution), "{caution}");
+    }
+    assert!(!text.contains('*'), "nothing of the demo is assumed: {text}");
+}
+
+#[test]
+fn what_ends_the_travel_is_named_beside_the_stops_own_figure() {
+    // A fender lip an inch above the tire is met before the stop.
+    let low_fender = changed_demo(|file| file["truck"]["fender"]["fender_z"] = json!(665));
+    let report = report(&[], &low_fender);
+    let measured = &report["trucks"][0];
+    assert_eq!(measured["bump_ended_by"], "tire to fender");
+    assert_eq!(measured["bump_left_mm"], measured["tire_to_fender_meet_at_mm"]);
+    let stop = measured["bump_stop_touch_mm"].as_f64().unwrap();
+    assert!(measured["bump_left_mm"].as_f64().unwrap() < stop);
+    assert_eq!(measured["droop_ended_by"], "droop stop");
+}
+
+#[test]
+fn csv_and_json_and_the_sweep_have_the_same_numbers() {
+    let design = changed_demo(|_| {});
+    let json = report(&[], &design);
+    let csv = printed(&piped(&["report", "-", "--format", "csv"], &design));
+    for line in csv.lines().filter(|line| line.split(',').nth(1).is_some_and(|unit| !unit.is_empty())).skip(1)
+    {
+        let cells: Vec<_> = line.split(',').collect();
+        assert_eq!(cells.len(), 4, "{line}");
+        let key = format!("{}_{}", cells[0], cells[1]);
+        for (cell, truck) in cells[2..].iter().zip(json["trucks"].as_array().unwrap()) {
+            assert_eq!(cell.parse().ok(), truck[&key].as_f64(), "{key}");
+        }
+    }
+    let sweep = printed(&piped(&["sweep", "-", "--steps", "1", "--from", "0", "--proposal", "1"], &design));
+    let row = crate::rows(&sweep).remove(0);
+    for key in ["camber_deg", "caster_ground_deg", "ride_height_mm", "roll_centre_mm", "scrub_radius_mm"] {
+        assert_eq!(row[key].parse().ok(), json["trucks"][1][key].as_f64(), "{key}");
+    }
+}
+
+#[test]
+fn what_rests_on_assumed_numbers_is_marked_and_names_them() {
+    let guessed = changed_demo(|file| {
+        file["truck"]["sources"] = json!({ "rule": "measured", "other": { "bump_gap": "assumed" } });
+    });
+    let text = printed(&piped(&["report", "-"], &guessed));
+    let line = |start: &str| text.lines().find(|line| line.trim_start().starts_with(start)).unwrap();
+    assert!(line("Bump travel left").contains('*'));
+    assert!(!line("Camber").contains('*'));
+    assert!(text.contains("Travel to the stops: Bump stop, daylight"), "{text}");
+    let json = report(&[], &guessed);
+    assert_eq!(json["assumed"][0]["rests_on"], json!(["Bump stop, daylight"]));
+    assert_eq!(report(&[], &changed_demo(|_| {}))["assumed"], json!([]));
+}
+
+#[test]
+fn remarks_stand_under_their_own_truck() {
+    let coils = changed_demo(|file| {
+        file["proposals"][0]["changes"] = json!([{ "change": "cut_coil", "coils": 1 }]);
+    });
+    let json = report(&[], &coils);
+    assert_eq!(json["trucks"][0]["remarks"], json!([]));
+    assert_eq!(json["trucks"][1]["remarks"][0], "Cut coil: left out, the truck has no coil.");
+}
+
+/// A proposal whose parts do not meet leaves the others their numbers.
+#[test]
+fn a_proposal_that_cannot_stand_says_why_beside_the_others() {
+    let apart = changed_demo(|file| {
+        let moved = |place: &str| json!({ "change": "moved_pivot", "place": place, "out": -300 });
+        file["proposals"][0]["changes"] = json!([moved("lower_arm"), moved("upper_arm")]);
+        file["proposals"][0]["changes"][1]["out"] = json!(300);
+    });
+    let json = report(&[], &apart);
+    assert_eq!(json["trucks"][0]["status"], "ok");
+    let why = json["trucks"][1]["status"].as_str().unwrap();
+    assert!(
+        why.starts_with("the parts do not reach each other: the ") && why.ends_with(" cannot close."),
+        "{why}"
+    );
+    assert!(json["trucks"][1]["camber_deg"].is_null());
+    let text = printed(&piped(&["report", "-"], &apart));
+    assert!(text.contains(&format!("Two-inch spindle: {why}")), "{text}");
+    let said = complaint(&piped(&["sweep", "-", "--proposal", "1"], &apart), 1);
+    assert_eq!(said, format!("scrubline: Juniper pickup, Two-inch spindle: {why}\n"));
+}
+
+#[test]
+fn one_proposal_can_be_picked() {
+    let two = changed_demo(|file| {
+        let bars = json!({ "change": "bar_adjuster", "turns": -5 });
+        file["proposals"].as_array_mut().unwrap().push(json!({ "id": 1, "name": "Bars", "changes": [bars] }));
+    });
+    let names = |arguments: &[&str]| {
+        let trucks = report(arguments, &two)["trucks"].clone();
+        trucks
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|truck| truck["name"].as_str().unwrap().to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(names(&[]), ["as measured", "Two-inch spindle", "Bars"]);
+    assert_eq!(names(&["--proposal", "bars"]), ["as measured", "Bars"]);
+    assert_eq!(names(&["--proposal", "measured"]), ["as measured"]);
+    // Bars turned out lower the body and eat the bump travel to the stop; a spindle leaves it.
+    let trucks = report(&[], &two)["trucks"].clone();
+    let number = |truck: usize, key: &str| trucks[truck][key].as_f64().unwrap();
+    assert!(number(2, "drop_mm") > 5.0);
+    let eaten = number(0, "bump_stop_touch_mm") - number(2, "bump_stop_touch_mm");
+    assert!((eaten - number(2, "drop_mm")).abs() < 0.1 * eaten, "{eaten}");
+    assert!((number(0, "bump_stop_touch_mm") - number(1, "bump_stop_touch_mm")).abs() < 0.1);
+}
+
+/// Names come from strangers: they stay text in a spreadsheet and on a screen.
+#[test]
+fn a_strangers_name_stays_text() {
+    let name = "=HYPERLINK(\"x\"),\u{1b}[31m";
+    let named = changed_demo(|file| file["proposals"][0]["name"] = json!(name));
+    let csv = printed(&piped(&["report", "-", "--format", "csv"], &named));
+    let header = csv.lines().next().unwrap();
+    assert_eq!(header, "answer,unit,as measured,\"'=HYPERLINK(\"\"x\"\"),[31m\"");
+    assert!(!printed(&piped(&["report", "-"], &named)).contains('\u{1b}'));
+}
