@@ -185,3 +185,14 @@ fn a_reader_that_has_had_enough_is_no_error() {
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
     assert_eq!(output.status.code(), Some(0));
 }
+
+/// A table that was cut off by a full disk must not pass for a whole one.
+#[test]
+#[cfg(target_os = "linux")]
+fn output_that_cannot_be_written_is_an_error() {
+    let full = std::fs::File::options().write(true).open("/dev/full").unwrap();
+    let output = Command::new(env!("CARGO_BIN_EXE_scrubline")).arg("sweep").stdout(full).output().unwrap();
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(said.starts_with("scrubline: standard output: "), "{said}");
+    assert_eq!(output.status.code(), Some(1));
+}
