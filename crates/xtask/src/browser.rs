@@ -37,25 +37,19 @@ pub(crate) fn shots(project: &Project) -> Result<()> {
 
 /// Times poses and sweeps natively, by SciPy and in Chromium, one after the other.
 pub(crate) fn bench(project: &Project) -> Result<()> {
-    ensure_is_there(project, "tests/src/bin/bench.rs")?;
-    ensure_is_there(project, SCIPY_TIMINGS)?;
-    ensure_is_there(project, TIMINGS)?;
-    let (stage, node) = prepared(project)?;
-    let scipy = python::environment(project, REQUIREMENTS)?;
-    println!("\n── native");
-    run(project.cargo().args([
-        "run",
-        "--locked",
-        "--profile",
-        "fast",
+    println!("── native");
+    run(project.cargo().args(["run", "--locked", "--profile", "fast"]).args([
         "--package",
         "reference-tests",
         "--bin",
         "bench",
     ]))?;
     println!("\n── SciPy");
+    let scipy = python::environment(project, REQUIREMENTS)?;
     run(project.command(scipy).arg(project.path(SCIPY_TIMINGS)))?;
     println!("\n── Chromium");
+    ensure_is_there(project, TIMINGS)?;
+    let (stage, node) = prepared(project)?;
     run(stage.script(project, node).arg(TIMINGS))
 }
 

@@ -23,7 +23,8 @@ pub(crate) fn command(project: &Project, page: Option<&str>) -> Result<()> {
 pub(crate) fn build(project: &Project, page: Option<&str>) -> Result<PathBuf> {
     fetch(project)?;
     let mut trunk = project.command("trunk");
-    trunk.args(["build", "--release"]);
+    // A backtrace of Trunk's would bury the compiler's own message.
+    trunk.args(["build", "--release"]).env("RUST_BACKTRACE", "0");
     match page {
         Some(address) => trunk.env(PAGE_VARIABLE, address),
         None => trunk.env_remove(PAGE_VARIABLE),

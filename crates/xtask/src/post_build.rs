@@ -83,7 +83,9 @@ fn no_inline_script(html: &str) -> Result<()> {
 
 fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
     let Some(mut wasm_opt) = wasm_opt else {
-        println!("wasm-opt skipped: it needs Node and `npm ci`; the page works and is about a third larger");
+        println!(
+            "wasm-opt skipped: it needs Node and `npm ci`; the page works and is half as large again to download"
+        );
         return Ok(());
     };
     let smaller = wasm.with_extension("smaller");

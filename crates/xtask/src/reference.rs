@@ -18,9 +18,6 @@ const TOLERANCE: f64 = 1e-9;
 /// Makes the table anew and compares it. Without a Python that can, it says so and passes, except
 /// on a server, where it must run.
 pub(crate) fn rebuild(project: &Project) -> Result<String> {
-    if !project.path("tests/reference/scipy").exists() {
-        return Ok("none yet".to_owned());
-    }
     let python = match python::environment(project, REQUIREMENTS) {
         Ok(python) => python,
         Err(error) if python::must_run() => return Err(error),

@@ -62,7 +62,9 @@ impl Steps {
         let mut sum = Duration::ZERO;
         println!("\n── summary");
         for Done { name, took, result } in &self.done {
-            println!("{name:width$}  {:7.1} s  {}", took.as_secs_f64(), words(result));
+            let words = words(result);
+            let first = words.lines().next().unwrap_or_default();
+            println!("{name:width$}  {:7.1} s  {first}", took.as_secs_f64());
             sum += *took;
         }
         println!("{:width$}  {:7.1} s", "in all", sum.as_secs_f64());

@@ -41,6 +41,7 @@ pub(crate) fn for_page(project: &Project) -> Result<()> {
     wasm_target(project)?;
     trunk(project)?;
     bindgen(project)?;
+    remove_build(project)?;
     match NODE.find(project)? {
         None => Ok(()),
         Some(_) => node_modules(project).or_else(|error| {
@@ -107,6 +108,19 @@ pub(crate) fn bindgen(project: &Project) -> Result<()> {
     BINDGEN.install(project, &project.bindgen_version()?)
 }
 
+/// Removes what was left from building the tools, more than a gigabyte, once all are there.
+fn remove_build(project: &Project) -> Result<()> {
+    let folder = build_folder(project);
+    if folder.exists() {
+        fs::remove_dir_all(&folder).with_context(|| format!("cannot remove {}", folder.display()))?;
+    }
+    Ok(())
+}
+
+fn build_folder(project: &Project) -> PathBuf {
+    project.tools().join("build")
+}
+
 impl Tool {
     fn install(&self, project: &Project, wanted: &str) -> Result<()> {
         if self.is_there(project, wanted) {
@@ -146,7 +160,7 @@ impl Tool {
             .arg(project.tools())
             .args(self.features)
             .env("CARGO_PROFILE_DEV_DEBUG", "0")
-            .env("CARGO_TARGET_DIR", project.tools().join("build"));
+            .env("CARGO_TARGET_DIR", build_folder(project));
         command
     }
 }
