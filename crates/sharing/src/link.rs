@@ -71,10 +71,7 @@ pub fn from_code(code: &str) -> Result<Shared, LinkError> {
     if code.len() > LONGEST_CODE {
         return Err(LinkError::TooLong);
     }
-    if !looks_like_a_code(code) {
-        return Err(LinkError::NotALink);
-    }
-    let body = check::body(code).ok_or(LinkError::CutOff)?;
+    let body = check::body(code).ok_or_else(|| failure(code))?;
     let Some(payload) = body.strip_prefix(VERSION_1) else {
         return Err(LinkError::Newer);
     };
@@ -109,9 +106,41 @@ pub fn link(page: &str, code: &str) -> String {
     link
 }
 
-/// Whether a text could be a code that someone cut or mistyped.
-fn looks_like_a_code(text: &str) -> bool {
-    text.starts_with(|first: char| matches!(first, '1'..='9'))
-        && text.len() > 1
-        && text.bytes().all(|byte| byte.is_ascii_alphanumeric())
+/// What is said of a text whose check characters do not fit.
+///
+/// A code without a single letter hardly exists; a number in a sentence does.
+fn failure(text: &str) -> LinkError {
+    let starts = text.starts_with(|first: char| matches!(first, '1'..='9'));
+    let letters = text.bytes().any(|byte| byte.is_ascii_alphabetic());
+    if starts && letters && text.bytes().all(|byte| byte.is_ascii_alphanumeric()) {
+        LinkError::CutOff
+    } else {
+        LinkError::NotALink
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn checked(body: &str) -> String {
+        let mut code = String::from(body);
+        check::push(&mut code);
+        code
+    }
+
+    #[test]
+    fn another_version_with_a_fitting_check_is_newer() {
+        assert_eq!(from_code(&checked("2")), Err(LinkError::Newer));
+        assert_eq!(from_code(&checked("9anything0atAll")), Err(LinkError::Newer));
+        assert_eq!(find_code(&checked("https://example.org/#")), Err(LinkError::NotALink));
+        assert_eq!(find_code(&["/#", &checked("2abc")].concat()), Err(LinkError::Newer));
+    }
+
+    #[test]
+    fn a_payload_that_is_no_base58_is_unreadable() {
+        for body in ["10", "1z", "1zz", "1zzzzzz"] {
+            assert_eq!(from_code(&checked(body)), Err(LinkError::Unreadable), "{body}");
+        }
+    }
 }

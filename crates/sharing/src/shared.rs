@@ -19,9 +19,9 @@ pub struct Shared {
 pub struct Opening {
     /// The proposal that was selected; nothing for the truck as measured.
     pub proposal: Option<ProposalId>,
-    /// Travel, + bump, mm, in steps of 0.01 mm.
+    /// Travel, + bump, mm, in steps of 0.01 mm; one beyond the limits is not shared.
     pub travel_mm: f64,
-    /// Steer of the wheel, rad, in steps of 0.01 degree. Nothing shows it yet.
+    /// Steer of the wheel, rad, in steps of 0.01 degree; one beyond the limits is not shared.
     pub steer_rad: f64,
     /// The units the sender worked in, where they chose.
     pub units: Option<Units>,
@@ -79,26 +79,34 @@ impl Shared {
 }
 
 impl Opening {
-    /// Farthest travel that is shared, either way, mm.
-    pub const FARTHEST_TRAVEL_MM: f64 = 1000.0;
-    /// Farthest steer that is shared, either way, degrees.
-    pub const FARTHEST_STEER_DEG: f64 = 90.0;
+    /// Least and greatest travel that is shared, mm.
+    pub const TRAVEL_LIMITS_MM: (f64, f64) = (-1000.0, 1000.0);
+    /// Least and greatest steer that is shared, degrees.
+    pub const STEER_LIMITS_DEG: (f64, f64) = (-90.0, 90.0);
+
+    /// A travel as it is kept, if it lies within the limits.
+    pub(crate) fn accept_travel(value_mm: f64) -> Option<f64> {
+        accept(Kind::Length, Self::TRAVEL_LIMITS_MM, value_mm)
+    }
+
+    /// A steer as it is kept, if it lies within the limits.
+    pub(crate) fn accept_steer(value_rad: f64) -> Option<f64> {
+        let (low, high) = Self::STEER_LIMITS_DEG;
+        accept(Kind::Angle, (low.to_radians(), high.to_radians()), value_rad)
+    }
 
     pub(crate) fn kept(&self, design: &Design) -> Self {
-        let steer = Self::FARTHEST_STEER_DEG.to_radians();
         Self {
             proposal: self.proposal.filter(|id| design.proposal(*id).is_some()),
-            travel_mm: near(Kind::Length, self.travel_mm, Self::FARTHEST_TRAVEL_MM),
-            steer_rad: near(Kind::Angle, self.steer_rad, steer),
+            travel_mm: Self::accept_travel(self.travel_mm).unwrap_or(0.0),
+            steer_rad: Self::accept_steer(self.steer_rad).unwrap_or(0.0),
             ..*self
         }
     }
 }
 
-/// A value rounded to what can be kept, no farther from zero than `farthest`; zero for no number.
-fn near(kind: Kind, value: f64, farthest: f64) -> f64 {
-    let value = if value.is_nan() { 0.0 } else { value };
-    kind.rounded(value.clamp(-farthest, farthest)).unwrap_or(0.0)
+fn accept(kind: Kind, (low, high): (f64, f64), value: f64) -> Option<f64> {
+    kind.rounded(value).filter(|kept| low <= *kept && *kept <= high)
 }
 
 /// A truck from its numbers, which their fields must have accepted.

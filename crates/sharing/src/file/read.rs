@@ -34,7 +34,8 @@ pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
     let mut opening = None;
     for (key, branch) in members.iter() {
         match key {
-            MARK | "$schema" => {}
+            MARK => {}
+            "$schema" => drop(branch.text()?),
             "title" => design.title = shared::name(branch.short_text(Design::LONGEST_NAME)?),
             "note" => design.note = shared::note(branch.short_text(Design::LONGEST_NOTE)?),
             "truck" => design.truck = truck(Some(branch.members()?))?,
@@ -252,8 +253,16 @@ fn opening(members: Members<'_>) -> Result<Opening, FileError> {
         let stated = *branch.tree != Tree::Null;
         match key {
             "proposal" if stated => opening.proposal = Some(ProposalId(branch.byte()?)),
-            "travel" => opening.travel_mm = branch.number()?,
-            "steer" => opening.steer_rad = to_core(Kind::Angle, branch.number()?),
+            "travel" => {
+                let travel = Opening::accept_travel(branch.number()?);
+                let refused = || out_of_limits(&branch, "Travel", Opening::TRAVEL_LIMITS_MM);
+                opening.travel_mm = travel.ok_or_else(refused)?;
+            }
+            "steer" => {
+                let steer = Opening::accept_steer(to_core(Kind::Angle, branch.number()?));
+                let refused = || out_of_limits(&branch, "Steer", Opening::STEER_LIMITS_DEG);
+                opening.steer_rad = steer.ok_or_else(refused)?;
+            }
             "units" if stated => {
                 let words = [(Units::Inches, "inches"), (Units::Millimetres, "millimetres")];
                 opening.units = Some(one_of(&words, &branch)?);

@@ -98,14 +98,12 @@ fn change(kind: ChangeKind) -> Tree {
 }
 
 fn opening() -> Tree {
-    let travel = Opening::FARTHEST_TRAVEL_MM;
-    let steer = Opening::FARTHEST_STEER_DEG;
     let units = Tree::List(vec![Tree::text("inches"), Tree::text("millimetres"), Tree::Null]);
     object(
         vec![
             ("proposal", byte("The proposal that was selected.", true)),
-            ("travel", number("Travel, + bump", Kind::Length, (-travel, travel), Some(0.0))),
-            ("steer", number("Steer of the wheel", Kind::Angle, (-steer, steer), Some(0.0))),
+            ("travel", number("Travel, + bump", Kind::Length, Opening::TRAVEL_LIMITS_MM, Some(0.0))),
+            ("steer", number("Steer of the wheel", Kind::Angle, Opening::STEER_LIMITS_DEG, Some(0.0))),
             ("units", Tree::object([("enum", units)])),
             ("lesson", byte("The lesson step that was open.", true)),
         ],

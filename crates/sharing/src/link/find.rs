@@ -1,13 +1,13 @@
 //! A link or code in whatever text it was pasted with.
 
 use super::check::{self, Sum};
-use super::{LONGEST_CODE, LONGEST_TEXT, LinkError, from_code, looks_like_a_code};
+use super::{LONGEST_CODE, LONGEST_TEXT, LinkError, failure, from_code};
 use crate::shared::Shared;
 
 /// Most places of a text at which a code is looked for.
 const MOST_STARTS: usize = 64;
 /// A bare code is looked for only in words of at least this length.
-const SHORTEST_BARE: usize = 7;
+const SHORTEST_BARE: usize = 5;
 
 /// The design of a link, of a bare code, or of any text that contains either.
 ///
@@ -22,15 +22,15 @@ pub fn find_code(text: &str) -> Result<Shared, LinkError> {
     if text.len() > LONGEST_TEXT {
         return Err(LinkError::TooLong);
     }
-    let mut failure = LinkError::NotALink;
+    let mut said = LinkError::NotALink;
     for start in fragments(text).take(MOST_STARTS).chain(bare_words(text).take(MOST_STARTS)) {
         match code_at(start) {
             Ok(code) => return from_code(&code),
-            Err(error) if failure == LinkError::NotALink => failure = error,
+            Err(error) if said == LinkError::NotALink => said = error,
             Err(_) => {}
         }
     }
-    Err(failure)
+    Err(said)
 }
 
 /// What follows each `#`, as it is or as some programs rewrite it.
@@ -62,7 +62,7 @@ fn code_at(text: &str) -> Result<String, LinkError> {
             break;
         }
         if code.len() + next.len() > LONGEST_CODE {
-            return Err(if looks_like_a_code(&code) { LinkError::CutOff } else { LinkError::TooLong });
+            return Err(if code.is_empty() { LinkError::TooLong } else { failure(piece(text)) });
         }
         code.push_str(next);
         next.bytes().for_each(|byte| sums.add(byte));
@@ -71,7 +71,7 @@ fn code_at(text: &str) -> Result<String, LinkError> {
         }
         rest = without_wrapping(&rest[next.len()..]);
     }
-    Err(if looks_like_a_code(piece(text)) { LinkError::CutOff } else { LinkError::NotALink })
+    Err(failure(piece(text)))
 }
 
 /// The letters and digits at the start of a text.

@@ -198,8 +198,14 @@ fn opening(bits: &mut Reader<'_>) -> Result<Opening, LinkError> {
     for id in bits.ids()? {
         match id {
             ids::opening::PROPOSAL => opening.proposal = Some(ProposalId(byte(bits.small()?)?)),
-            ids::opening::TRAVEL => opening.travel_mm = Kind::Length.value(bits.steps()?),
-            ids::opening::STEER => opening.steer_rad = Kind::Angle.value(bits.steps()?),
+            ids::opening::TRAVEL => {
+                let travel = Opening::accept_travel(Kind::Length.value(bits.steps()?));
+                opening.travel_mm = travel.ok_or(LinkError::OutOfLimits("Travel"))?;
+            }
+            ids::opening::STEER => {
+                let steer = Opening::accept_steer(Kind::Angle.value(bits.steps()?));
+                opening.steer_rad = steer.ok_or(LinkError::OutOfLimits("Steer"))?;
+            }
             ids::opening::UNITS => {
                 opening.units = Some(of(&[Units::Inches, Units::Millimetres], bits.small()?)?);
             }
@@ -208,4 +214,113 @@ fn opening(bits: &mut Reader<'_>) -> Result<Opening, LinkError> {
         }
     }
     Ok(opening)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::bits::Writer;
+    use super::*;
+
+    /// What is read of bits that follow the ids of one section.
+    fn section(id: u8, fill: impl FnOnce(&mut Writer)) -> Result<Shared, LinkError> {
+        let mut bits = Writer::default();
+        bits.ids(&[id]);
+        fill(&mut bits);
+        read(&bits.into_bytes())
+    }
+
+    /// A proposal of one change, or of the same change several times.
+    fn changes(count: u32, change: impl Fn(&mut Writer)) -> Result<Shared, LinkError> {
+        section(ids::section::PROPOSALS, |bits| {
+            bits.small(1);
+            bits.ids(&[ids::proposal::CHANGES]);
+            bits.small(count);
+            (0..count).for_each(|_| change(bits));
+        })
+    }
+
+    /// A change of a kind, at a place, with one number so many steps from its default.
+    fn change(kind: u32, place: Option<u32>, number: u8, steps: i64) -> impl Fn(&mut Writer) {
+        move |bits| {
+            bits.small(kind);
+            bits.bit(place.is_some());
+            place.into_iter().for_each(|place| bits.small(place));
+            bits.ids(&[number]);
+            bits.steps(steps);
+        }
+    }
+
+    #[test]
+    fn an_id_that_is_not_known_is_newer() {
+        let newer = Err(LinkError::Newer);
+        let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
+        assert_eq!(section(7, |_| {}), newer);
+        assert_eq!(section(255, |_| {}), newer);
+        assert_eq!(number(70), newer);
+        assert_eq!(number(72), newer);
+        assert!(number(0).is_ok());
+        assert_eq!(section(ids::section::SOURCES, |bits| bits.bits(0b110, 3)), newer);
+        assert_eq!(section(ids::section::SPRING, |bits| (bits.ids(&[0]), bits.small(3)).1), newer);
+        assert_eq!(section(ids::section::SPRING, |bits| bits.ids(&[2])), newer);
+        assert_eq!(section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[3])).1), newer);
+        assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);
+        assert_eq!(changes(1, change(5, None, 0, 1)), newer);
+        assert_eq!(changes(1, change(0, Some(0), 0, 1)), newer);
+        assert_eq!(changes(1, change(1, Some(6), 0, 1)), newer);
+        assert_eq!(changes(1, change(0, None, 5, 1)), newer);
+        assert!(changes(1, change(1, Some(5), 2, 1)).is_ok());
+    }
+
+    #[test]
+    fn more_than_a_design_holds_is_newer() {
+        let newer = Err(LinkError::Newer);
+        let four = |bits: &mut Writer| {
+            bits.small(4);
+            (0..4).for_each(|_| bits.ids(&[]));
+        };
+        assert_eq!(section(ids::section::PROPOSALS, four), newer);
+        assert_eq!(section(ids::section::TITLE, |bits| bits.text(&"t".repeat(81))), newer);
+        assert_eq!(section(ids::section::NOTE, |bits| bits.text(&"t".repeat(2001))), newer);
+        // What follows the last section that is known.
+        assert_eq!(section(ids::section::TITLE, |bits| (bits.text("t"), bits.bits(1, 20)).1), newer);
+    }
+
+    #[test]
+    fn a_number_that_cannot_be_entered_is_named() {
+        let number = |field: Field, steps| {
+            section(ids::section::NUMBERS, |bits| (bits.ids(&[field.id()]), bits.steps(steps)).1)
+        };
+        let named = |label| Err(LinkError::OutOfLimits(label));
+        assert_eq!(number(Field::BumpGap, -3000), named("Bump stop, daylight"));
+        assert_eq!(number(Field::Camber, 1501), named("Camber, + top out"));
+        assert_eq!(number(Field::Camber, 4_300_000), named("Camber, + top out"));
+        assert!(number(Field::Camber, 1500).is_ok());
+        assert_eq!(changes(1, change(0, None, 0, 20_001)), named("Drop, pin higher on the knuckle"));
+        assert_eq!(changes(1, change(4, None, 1, 26)), named("Aspect"));
+        let travel = |bits: &mut Writer| (bits.ids(&[ids::opening::TRAVEL]), bits.steps(100_001)).1;
+        assert_eq!(section(ids::section::OPENING, travel), named("Travel"));
+    }
+
+    #[test]
+    fn what_contradicts_itself_is_unreadable() {
+        let unreadable = Err(LinkError::Unreadable);
+        assert_eq!(changes(2, change(0, None, 0, 1)), unreadable);
+        assert_eq!(changes(1, change(1, None, 0, 1)), unreadable);
+        let twice = |bits: &mut Writer| {
+            bits.small(2);
+            bits.ids(&[]);
+            bits.ids(&[ids::proposal::ID]);
+            bits.small(0);
+        };
+        assert_eq!(section(ids::section::PROPOSALS, twice), unreadable);
+        let no_text = |bits: &mut Writer| (bits.small(1), bits.bits(0xff, 8)).1;
+        assert_eq!(section(ids::section::TITLE, no_text), unreadable);
+        assert_eq!(section(ids::section::NOTE, |bits| bits.small(30)), unreadable);
+    }
+
+    #[test]
+    fn a_strangers_text_loses_what_steers_a_screen() {
+        let read = section(ids::section::TITLE, |bits| bits.text("a\u{1b}[31m\n\u{202e}b")).unwrap();
+        assert_eq!(read.design.title, "a[31mb");
+    }
 }

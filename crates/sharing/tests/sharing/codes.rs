@@ -1,0 +1,208 @@
+//! How long codes are, and what is said of bad ones.
+
+use crate::generate::{edited, shared, typed_in};
+use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::TestRunner;
+use sharing::{LONGEST_CODE, LinkError, Opening, Shared, Units, from_code, to_code};
+use truck::{
+    Change, ChangeKind, Design, DroppedSpindle, Edit, Field, Proposal, ProposalId, TireSize, TireSwap, demo,
+};
+
+fn dropped(drop_mm: f64) -> Design {
+    let change = Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
+    edited(&demo(), [Edit::Set(ProposalId(0), change)])
+}
+
+#[test]
+fn the_demo_with_a_spindle_is_short() {
+    for drop_mm in [50.8, 38.1, 63.5, 76.2] {
+        let seen = Opening {
+            proposal: Some(ProposalId(0)),
+            travel_mm: -31.75,
+            units: Some(Units::Inches),
+            ..Opening::default()
+        };
+        let code = to_code(&Shared { design: dropped(drop_mm), opening: seen });
+        assert!(code.len() <= 60, "{} characters: {code}", code.len());
+        assert!(code.bytes().all(|byte| byte.is_ascii_alphanumeric()), "{code}");
+    }
+}
+
+/// Two hundred trucks, every number typed in: at most 300 characters, and any
+/// one number costs at most four of them.
+#[test]
+fn a_truck_with_every_number_typed_in_is_short() {
+    let mut runner = TestRunner::deterministic();
+    let mut longest = 0;
+    for _ in 0..200 {
+        let design = typed_in().new_tree(&mut runner).unwrap().current();
+        let code = to_code(&shared(design.clone()));
+        longest = longest.max(code.len());
+        assert!(code.len() <= 300, "{} characters", code.len());
+        assert_eq!(from_code(&code), Ok(shared(design)));
+    }
+    assert!(longest > 200, "the trucks are not those that were meant: {longest}");
+}
+
+#[test]
+fn one_number_more_costs_at_most_four_characters() {
+    let mut runner = TestRunner::deterministic();
+    for _ in 0..20 {
+        let full = typed_in().new_tree(&mut runner).unwrap().current();
+        for field in Field::ALL.iter().copied() {
+            let mut less = full.clone();
+            let usual = field.get(&demo().truck);
+            less = edited(&less, [Edit::Measure { field, value: usual }]);
+            less.truck.sources.set(field, less.truck.sources.rule());
+            let (more, less) = (to_code(&shared(full.clone())).len(), to_code(&shared(less)).len());
+            assert!(more <= less + 4, "{field:?}: {more} against {less}");
+        }
+    }
+}
+
+#[test]
+fn the_longest_design_is_read_again() {
+    let mut design = edited(
+        &demo(),
+        [
+            Edit::OwnTruck,
+            Edit::Title("é".repeat(Design::LONGEST_NAME / 2)),
+            Edit::Note("ß".repeat(Design::LONGEST_NOTE / 2)),
+            Edit::RemoveProposal(ProposalId(0)),
+        ],
+    );
+    for field in Field::ALL.iter().copied() {
+        let high = field.limits().1;
+        let value = if field.kind() == truck::Kind::Angle { high.to_radians() } else { high };
+        design = edited(&design, [Edit::Measure { field, value: Some(value) }]);
+        design = edited(&design, [Edit::Source(field, truck::Source::Typed)]);
+    }
+    for id in (0..3).map(ProposalId) {
+        design = edited(&design, [Edit::AddProposal("ñ".repeat(Design::LONGEST_NAME / 2))]);
+        for kind in ChangeKind::ALL {
+            let highest: Vec<_> = kind.numbers().iter().map(|row| Some(row.limits.1)).collect();
+            let nowhere = kind.places().is_empty().then_some(None);
+            for place in kind.places().iter().copied().map(Some).chain(nowhere) {
+                design = edited(&design, [Edit::Set(id, kind.with(place, &highest).unwrap())]);
+            }
+        }
+    }
+    let code = to_code(&shared(design.clone()));
+    assert!(code.len() < LONGEST_CODE * 3 / 4, "{}", code.len());
+    assert_eq!(from_code(&code), Ok(shared(design)));
+}
+
+/// Twenty thousand codes with one character changed, left out, added, swapped
+/// with its neighbour, or cut at any place: one in eleven million passes.
+#[test]
+fn a_mistyped_or_cut_code_is_told() {
+    const LETTERS: &[u8] = b"123456789ABCDEFGHJKLMNPQRSTUVWXYZabcdefghijkmnopqrstuvwxyz0OIl";
+    let mut runner = TestRunner::deterministic();
+    let mut tried = 0;
+    let mut check = |code: &[u8], good: &str| {
+        let text = std::str::from_utf8(code).unwrap();
+        if text != good {
+            tried += 1;
+            assert!(
+                matches!(from_code(text), Err(LinkError::CutOff | LinkError::NotALink)),
+                "{good} as {text}: {:?}",
+                from_code(text)
+            );
+        }
+    };
+    for round in 0..6 {
+        let design =
+            if round == 0 { dropped(50.8) } else { typed_in().new_tree(&mut runner).unwrap().current() };
+        let good = to_code(&shared(design));
+        let bytes = good.as_bytes();
+        for at in 0..bytes.len() {
+            for letter in LETTERS.iter().skip(at % 4).step_by(4) {
+                let mut changed = bytes.to_vec();
+                changed[at] = *letter;
+                check(&changed, &good);
+                changed = bytes.to_vec();
+                changed.insert(at, *letter);
+                check(&changed, &good);
+            }
+            let mut changed = bytes.to_vec();
+            changed.remove(at);
+            check(&changed, &good);
+            changed = bytes.to_vec();
+            changed.swap(at, (at + 1) % bytes.len());
+            check(&changed, &good);
+            check(&bytes[..at], &good);
+            check(&bytes[at + 1..], &good);
+        }
+    }
+    assert!(tried > 20_000, "{tried}");
+}
+
+#[test]
+fn equal_designs_give_equal_codes_whatever_the_order_of_the_edits() {
+    let tire = TireSwap {
+        size: TireSize { section_mm: 205.0, aspect_percent: 60.0, rim_code: 15.0 },
+        rim_width_mm: 177.8,
+        offset_mm: -6.35,
+        loaded_radius_mm: None,
+    };
+    let up = ChangeKind::MovedPivot
+        .with(ChangeKind::MovedPivot.places().first().copied(), &[None, None, Some(12.7)]);
+    let edits = [
+        Edit::Set(ProposalId(0), Change::TireSwap(tire)),
+        Edit::Set(ProposalId(0), up.unwrap()),
+        Edit::MeasureAll(vec![(Field::LowerBallY, 650.0), (Field::UpperBallZ, 440.0)]),
+    ];
+    let one = edited(&demo(), edits.clone());
+    let other = edited(&demo(), edits.into_iter().rev());
+    assert_eq!(one, other);
+    assert_eq!(to_code(&shared(one)), to_code(&shared(other)));
+}
+
+#[test]
+fn what_cannot_be_kept_does_not_stop_a_link() {
+    let mut design = demo();
+    design.title = "t".repeat(1000);
+    design.note = "bell \u{7} and\nline, \u{202e}turned".to_owned();
+    design.truck.points.lower.ball.y = f64::NAN;
+    design.truck.load.corner_n = 1e300;
+    design.truck.tire.measured_diameter_mm = Some(f64::INFINITY);
+    design.proposals = (0..9).map(|id| Proposal::new(ProposalId(id / 2), "n")).collect();
+    let given = Shared {
+        design,
+        opening: Opening { proposal: Some(ProposalId(200)), travel_mm: f64::NAN, ..Opening::default() },
+    };
+    let arrived = from_code(&to_code(&given)).unwrap();
+    assert_eq!(arrived, given.kept());
+    assert_eq!(arrived.design.truck.points.lower.ball.y.to_bits(), 655_f64.to_bits());
+    assert_eq!(arrived.design.truck.tire.measured_diameter_mm, None);
+    assert_eq!(arrived.design.note, "bell  and\nline, turned");
+    assert_eq!(arrived.design.title.len(), Design::LONGEST_NAME);
+    assert_eq!(arrived.opening, Opening::default());
+}
+
+#[test]
+fn what_is_said_of_a_bad_code() {
+    for (code, error) in [
+        ("", LinkError::NotALink),
+        ("hello", LinkError::NotALink),
+        ("1", LinkError::NotALink),
+        ("1 1111", LinkError::NotALink),
+        ("11111", LinkError::NotALink),
+        ("1Zz0", LinkError::CutOff),
+    ] {
+        assert_eq!(from_code(code), Err(error), "{code}");
+    }
+    assert_eq!(from_code(&"1".repeat(LONGEST_CODE + 1)), Err(LinkError::TooLong));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    #[test]
+    fn a_code_is_letters_and_digits(design in crate::generate::any_design()) {
+        let code = to_code(&shared(design));
+        prop_assert!(code.starts_with('1'));
+        prop_assert!(code.bytes().all(|byte| byte.is_ascii_alphanumeric()));
+    }
+}

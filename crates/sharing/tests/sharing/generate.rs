@@ -1,0 +1,185 @@
+//! Designs to order. Every one is made by edits, as a person makes it.
+
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use sharing::{Opening, Shared, Units};
+use truck::{
+    Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Source, SpringKind, TireSize, TireSwap,
+    demo,
+};
+
+/// What is shared, with nothing in particular seen of it.
+pub(crate) fn shared(design: Design) -> Shared {
+    Shared { design, opening: Opening::default() }
+}
+
+/// The design after edits, all of which must be taken.
+pub(crate) fn edited(design: &Design, edits: impl IntoIterator<Item = Edit>) -> Design {
+    edits.into_iter().fold(design.clone(), |design, edit| design.edited(&edit).unwrap())
+}
+
+/// Any design that up to forty random edits reach from the demo, and any opening.
+pub(crate) fn any_shared() -> impl Strategy<Value = Shared> {
+    (vec(edit(), 0..40), opening()).prop_map(|(edits, opening)| {
+        let design = edits.into_iter().fold(demo(), |design, edit| design.edited(&edit).unwrap_or(design));
+        Shared { design, opening }.kept()
+    })
+}
+
+/// Any design of that sort, as the edits leave it.
+pub(crate) fn any_design() -> impl Strategy<Value = Design> {
+    vec(edit(), 0..40).prop_map(|edits| {
+        edits.into_iter().fold(demo(), |design, edit| design.edited(&edit).unwrap_or(design))
+    })
+}
+
+fn opening() -> impl Strategy<Value = Opening> {
+    let units = prop_oneof![Just(Units::Inches), Just(Units::Millimetres)];
+    (option::of(0..4_u8), -300.0..300.0, -0.7..0.7, option::of(units), option::of(any::<u8>())).prop_map(
+        |(proposal, travel_mm, steer_rad, units, lesson)| Opening {
+            proposal: proposal.map(ProposalId),
+            travel_mm,
+            steer_rad,
+            units,
+            lesson,
+        },
+    )
+}
+
+fn field() -> impl Strategy<Value = Field> {
+    proptest::sample::select(Field::ALL)
+}
+
+fn source() -> impl Strategy<Value = Source> {
+    proptest::sample::select(vec![Source::Measured, Source::Typed, Source::Assumed])
+}
+
+/// Within limits as a form has them, in the core's unit.
+fn within(kind: Kind, (low, high): (f64, f64), share: f64) -> f64 {
+    let value = low + (high - low) * share;
+    if kind == Kind::Angle { value.to_radians() } else { value }
+}
+
+/// From all the way to one limit to all the way to the other, both often.
+fn share() -> impl Strategy<Value = f64> {
+    prop_oneof![8 => 0.0..1.0, 1 => Just(0.0), 1 => Just(1.0)]
+}
+
+fn measure() -> impl Strategy<Value = Edit> {
+    (field(), share(), any::<bool>()).prop_map(|(field, share, open)| Edit::Measure {
+        field,
+        value: (!open || !field.is_optional()).then(|| within(field.kind(), field.limits(), share)),
+    })
+}
+
+fn nudge() -> impl Strategy<Value = Edit> {
+    (field(), -20.0..20.0).prop_map(|(field, by)| Edit::Measure {
+        field,
+        value: field.get(&demo().truck).map(|value| value + by),
+    })
+}
+
+pub(crate) fn change() -> impl Strategy<Value = Change> {
+    let kind = proptest::sample::select(ChangeKind::ALL.to_vec());
+    (kind, any::<prop::sample::Index>(), vec(option::of(share()), 8)).prop_filter_map(
+        "a change needs all of its numbers within limits",
+        |(kind, place, shares)| {
+            let place = (!kind.places().is_empty()).then(|| kind.places()[place.index(kind.places().len())]);
+            let values: Vec<_> = kind
+                .numbers()
+                .iter()
+                .zip(shares)
+                .map(|(row, share)| share.map(|share| within(row.kind, row.limits, share)))
+                .collect();
+            kind.with(place, &values)
+        },
+    )
+}
+
+fn edit() -> impl Strategy<Value = Edit> {
+    let id = || (0..3_u8).prop_map(ProposalId);
+    let kinds = vec![SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate];
+    prop_oneof![
+        8 => measure(),
+        4 => nudge(),
+        2 => (field(), source()).prop_map(|(field, source)| Edit::Source(field, source)),
+        1 => Just(Edit::OwnTruck),
+        1 => proptest::sample::select(kinds).prop_map(Edit::SpringKind),
+        1 => prop_oneof![Just(Arm::Lower), Just(Arm::Upper)].prop_map(Edit::SpringArm),
+        6 => (id(), change()).prop_map(|(id, change)| Edit::Set(id, change)),
+        1 => (id(), change()).prop_map(|(id, change)| Edit::Clear(id, change.kind(), change.place())),
+        3 => text(20).prop_map(Edit::AddProposal),
+        1 => id().prop_map(Edit::RemoveProposal),
+        1 => (id(), text(20)).prop_map(|(id, name)| Edit::RenameProposal(id, name)),
+        1 => text(25).prop_map(Edit::Title),
+        1 => text(300).prop_map(Edit::Note),
+    ]
+}
+
+/// Text in any script without control characters.
+fn text(most: usize) -> impl Strategy<Value = String> {
+    vec(proptest::char::any(), 0..most).prop_map(|letters| {
+        letters
+            .into_iter()
+            .filter(|letter| {
+                !letter.is_control() && !matches!(letter, '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+            })
+            .collect()
+    })
+}
+
+/// A truck with every number typed in as its owner's own, a title of twenty
+/// characters, and one proposal of three changes.
+///
+/// Points lie within ±80 mm of the demo truck's, other lengths too but for the
+/// wheelbase and the bar, which differ by more between trucks; the rest spans
+/// what light pickups have (from memory).
+pub(crate) fn typed_in() -> impl Strategy<Value = Design> {
+    (vec(-1.0..1.0_f64, Field::ALL.len()), vec(-1.0..1.0_f64, 12)).prop_map(|(shares, more)| {
+        let mut design = edited(&demo(), [Edit::OwnTruck, Edit::Title("Grandpa's work truck".to_owned())]);
+        for (field, share) in Field::ALL.iter().zip(shares) {
+            let usual = field.get(&demo().truck).unwrap_or(648.0);
+            let value = usual + share * reach(*field, usual);
+            let (low, high) = field.limits();
+            let value =
+                value.clamp(within(field.kind(), (low, low), 0.0), within(field.kind(), (high, high), 0.0));
+            design = edited(&design, [Edit::Measure { field: *field, value: Some(value) }]);
+        }
+        let id = ProposalId(0);
+        let tire = TireSwap {
+            size: TireSize {
+                section_mm: (205.0 + 40.0 * more[0]).round(),
+                aspect_percent: 60.0,
+                rim_code: 15.0,
+            },
+            rim_width_mm: 178.0 + 30.0 * more[1],
+            offset_mm: 25.0 * more[2],
+            loaded_radius_mm: Some(300.0 + 25.0 * more[3]),
+        };
+        let number = |value: f64| Some(value);
+        let spindle = [number(50.0 + 20.0 * more[4]), number(8.0 * more[5])];
+        let pivot = [number(10.0 * more[6]), number(15.0 * more[7]), number(20.0 * more[8])];
+        let upper = ChangeKind::MovedPivot.places().get(1).copied();
+        edited(
+            &design,
+            [
+                Edit::RemoveProposal(id),
+                Edit::AddProposal("Spindle and fifteens".to_owned()),
+                Edit::Set(id, ChangeKind::DroppedSpindle.with(None, &spindle).unwrap()),
+                Edit::Set(id, ChangeKind::MovedPivot.with(upper, &pivot).unwrap()),
+                Edit::Set(id, Change::TireSwap(tire)),
+            ],
+        )
+    })
+}
+
+fn reach(field: Field, usual: f64) -> f64 {
+    match field.kind() {
+        Kind::Length if matches!(field, Field::Wheelbase | Field::BarLength) => 400.0,
+        Kind::Length => 80.0,
+        Kind::Angle => 3_f64.to_radians(),
+        Kind::RimCode => 1.5,
+        _ => 0.3 * usual,
+    }
+}

@@ -1,0 +1,10 @@
+//! Links and files against the promises of the crate.
+
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+
+mod codes;
+mod files;
+mod finding;
+mod generate;
+mod round_trips;
+mod schema;

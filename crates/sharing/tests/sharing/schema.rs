@@ -1,0 +1,177 @@
+//! The schema says what the reader does: a strict walker over the keywords that it uses.
+
+use crate::files::parse;
+use crate::generate::{any_shared, shared};
+use proptest::prelude::*;
+use sharing::{Tree, from_tree, print_json, schema, to_tree};
+use truck::{Field, demo};
+
+/// The member of an object.
+fn get<'a>(tree: &'a Tree, key: &str) -> Option<&'a Tree> {
+    match tree {
+        Tree::Object(members) => members.iter().find(|(other, _)| other == key).map(|(_, tree)| tree),
+        _ => None,
+    }
+}
+
+fn has_type(tree: &Tree, name: &Tree) -> bool {
+    let Tree::Text(name) = name else { panic!("a type is a word") };
+    match (name.as_str(), tree) {
+        ("object", Tree::Object(_))
+        | ("array", Tree::List(_))
+        | ("string", Tree::Text(_))
+        | ("number", Tree::Number(_))
+        | ("null", Tree::Null) => true,
+        ("integer", Tree::Number(value)) => value.fract() == 0.0,
+        ("object" | "array" | "string" | "number" | "null" | "integer", _) => false,
+        _ => panic!("a type that JSON Schema does not have: {name}"),
+    }
+}
+
+/// Whether a tree satisfies a schema. Panics on a keyword it does not know, so
+/// that nothing in the schema goes unchecked.
+fn satisfies(tree: &Tree, schema: &Tree) -> bool {
+    let Tree::Object(keywords) = schema else { panic!("a schema is an object") };
+    keywords.iter().all(|(keyword, value)| keyword_holds(tree, schema, keyword, value))
+}
+
+fn keyword_holds(tree: &Tree, schema: &Tree, keyword: &str, value: &Tree) -> bool {
+    match (keyword, value, tree) {
+        ("title" | "description" | "$schema" | "default", _, _) => true,
+        ("type", Tree::List(names), _) => names.iter().any(|name| has_type(tree, name)),
+        ("type", name, _) => has_type(tree, name),
+        ("const", value, _) => tree == value,
+        ("enum", Tree::List(values), _) => values.contains(tree),
+        ("minimum", Tree::Number(low), Tree::Number(number)) => number >= low,
+        ("maximum", Tree::Number(high), Tree::Number(number)) => number <= high,
+        ("maxLength", Tree::Number(most), Tree::Text(text)) => {
+            f64::from(u32::try_from(text.chars().count()).unwrap()) <= *most
+        }
+        ("maxItems", Tree::Number(most), Tree::List(items)) => {
+            f64::from(u32::try_from(items.len()).unwrap()) <= *most
+        }
+        ("items", schema, Tree::List(items)) => items.iter().all(|item| satisfies(item, schema)),
+        ("oneOf", Tree::List(schemas), _) => {
+            schemas.iter().filter(|schema| satisfies(tree, schema)).count() == 1
+        }
+        ("required", Tree::List(keys), Tree::Object(_)) => {
+            keys.iter().all(|key| matches!(key, Tree::Text(key) if get(tree, key).is_some()))
+        }
+        ("properties", properties, Tree::Object(members)) => members
+            .iter()
+            .all(|(key, tree)| get(properties, key).is_none_or(|schema| satisfies(tree, schema))),
+        ("additionalProperties", Tree::Bool(false), Tree::Object(members)) => {
+            let known = get(schema, "properties").unwrap();
+            members.iter().all(|(key, _)| get(known, key).is_some())
+        }
+        (
+            "minimum"
+            | "maximum"
+            | "maxLength"
+            | "maxItems"
+            | "items"
+            | "required"
+            | "properties"
+            | "additionalProperties",
+            _,
+            _,
+        ) => true,
+        _ => panic!("unknown keyword or wrong value: {keyword}"),
+    }
+}
+
+#[test]
+fn the_schema_is_json_and_the_same_every_time() {
+    let text = print_json(&schema());
+    assert_eq!(parse(&text), sorted(schema()));
+    assert_eq!(text, print_json(&schema()));
+    assert!(text.contains("\"$schema\": \"https://json-schema.org/draft/2020-12/schema\""));
+}
+
+/// Objects in the order of their keys, as the library's reader gives them.
+fn sorted(tree: Tree) -> Tree {
+    match tree {
+        Tree::Object(members) => {
+            let mut members: Vec<_> = members.into_iter().map(|(key, tree)| (key, sorted(tree))).collect();
+            members.sort_by(|(one, _), (other, _)| one.cmp(other));
+            Tree::Object(members)
+        }
+        Tree::List(items) => Tree::List(items.into_iter().map(sorted).collect()),
+        other => other,
+    }
+}
+
+/// Every place of a tree, replaced by something else or taken away.
+fn spoiled(tree: &Tree) -> Vec<Tree> {
+    let others = [
+        Tree::Null,
+        Tree::Bool(true),
+        Tree::Number(-7e5),
+        Tree::Number(0.5),
+        Tree::Number(7e5),
+        Tree::Text("elsewhere".to_owned()),
+        Tree::List(Vec::new()),
+        Tree::Object(Vec::new()),
+    ];
+    let mut all = others.to_vec();
+    match tree {
+        Tree::Object(members) => {
+            for at in 0..members.len() {
+                for inner in spoiled(&members[at].1) {
+                    let mut members = members.clone();
+                    members[at].1 = inner;
+                    all.push(Tree::Object(members));
+                }
+                let mut fewer = members.clone();
+                fewer.remove(at);
+                all.push(Tree::Object(fewer));
+                let mut renamed = members.clone();
+                renamed[at].0.push('2');
+                all.push(Tree::Object(renamed));
+            }
+        }
+        Tree::List(items) => {
+            for at in 0..items.len() {
+                for inner in spoiled(&items[at]) {
+                    let mut items = items.clone();
+                    items[at] = inner;
+                    all.push(Tree::List(items));
+                }
+            }
+        }
+        _ => {}
+    }
+    all
+}
+
+#[test]
+fn schema_and_reader_agree_on_every_spoiled_file() {
+    let schema = schema();
+    let given = to_tree(&shared(demo()));
+    assert!(satisfies(&given, &schema));
+    let (mut taken, mut refused) = (0, 0);
+    for tree in spoiled(&given) {
+        let read = from_tree(&tree);
+        let said = satisfies(&tree, &schema);
+        assert_eq!(read.is_ok(), said, "{read:?}\n{}", print_json(&tree));
+        if said { taken += 1 } else { refused += 1 }
+    }
+    assert!(taken > 100 && refused > 500, "{taken} taken, {refused} refused");
+}
+
+#[test]
+fn every_field_is_in_the_schema_with_its_limits() {
+    let text = print_json(&schema());
+    for field in Field::ALL {
+        assert!(text.contains(field.label()), "{field:?}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(100))]
+
+    #[test]
+    fn what_is_written_satisfies_the_schema(given in any_shared()) {
+        prop_assert!(satisfies(&parse(&print_json(&to_tree(&given))), &schema()));
+    }
+}

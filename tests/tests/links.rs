@@ -1,0 +1,81 @@
+//! Links of every version: each opens and means what it meant.
+//!
+//! `tests/links/<version>/` holds a link and, beside it, the file of the design
+//! that it means. Neither is ever changed; new ones are added, above all with
+//! each new field or change. A link that fails here has been shared by someone.
+
+#![cfg(not(target_arch = "wasm32"))]
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+
+use serde_json::Value;
+use sharing::{Tree, find_code, from_tree, to_code};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Fewer would mean that links were lost.
+const AT_LEAST: usize = 13;
+/// Numbers of a truck that had to be stated when version 1 was made.
+const NUMBERS_OF_V1: usize = 70;
+
+fn links() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("links");
+    let versions = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let files = versions.flat_map(|version| fs::read_dir(version).unwrap());
+    let mut links: Vec<_> = files.map(|entry| entry.unwrap().path()).collect();
+    links.retain(|path| path.extension().is_some_and(|extension| extension == "link"));
+    links.sort();
+    links
+}
+
+fn tree(value: Value) -> Tree {
+    match value {
+        Value::Null => Tree::Null,
+        Value::Bool(value) => Tree::Bool(value),
+        Value::Number(number) => Tree::Number(number.as_f64().unwrap()),
+        Value::String(text) => Tree::Text(text),
+        Value::Array(items) => Tree::List(items.into_iter().map(tree).collect()),
+        Value::Object(members) => {
+            Tree::Object(members.into_iter().map(|(key, value)| (key, tree(value))).collect())
+        }
+    }
+}
+
+#[test]
+fn every_link_opens_and_means_what_it_meant() {
+    let links = links();
+    assert!(links.len() >= AT_LEAST, "{} links", links.len());
+    for path in links {
+        let link = fs::read_to_string(&path).unwrap();
+        let found = find_code(&link).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let text = fs::read_to_string(path.with_extension("json")).unwrap();
+        let meant = from_tree(&tree(serde_json::from_str(&text).unwrap())).unwrap();
+        assert_eq!(found, meant, "{}", path.display());
+    }
+}
+
+/// Version 1 is what is written now: its links are shared again letter for letter.
+#[test]
+fn a_link_of_this_version_is_shared_again_as_the_same() {
+    for path in links().iter().filter(|path| path.parent().is_some_and(|folder| folder.ends_with("v1"))) {
+        let link = fs::read_to_string(path).unwrap();
+        let (_, code) = link.trim_end().split_once("/#").unwrap();
+        assert_eq!(to_code(&find_code(&link).unwrap()), code, "{}", path.display());
+    }
+}
+
+/// The files are written out in full, so that no default of today explains a link of old.
+#[test]
+fn every_file_says_every_number() {
+    fn numbers(value: &Value) -> usize {
+        match value {
+            Value::Number(_) => 1,
+            Value::Object(members) => members.values().map(numbers).sum(),
+            _ => 0,
+        }
+    }
+    for path in links() {
+        let file: Value =
+            serde_json::from_str(&fs::read_to_string(path.with_extension("json")).unwrap()).unwrap();
+        assert!(numbers(&file["truck"]) >= NUMBERS_OF_V1, "{}", path.display());
+    }
+}
