@@ -53,3 +53,49 @@ pub fn assumed(truck: &Truck, question: Question) -> Vec<Field> {
     };
     Field::ALL.iter().copied().filter(guessed).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::{Edit, demo};
+
+    fn measured(design: &truck::Design, field: Field) -> truck::Design {
+        let value = field.get(&design.truck);
+        design.edited(&Edit::Measure { field, value }).unwrap()
+    }
+
+    #[test]
+    fn the_demo_rests_on_no_guess() {
+        let truck = demo().truck;
+        for question in [Question::RideHeight, Question::Toe, Question::Room(Pair::TireRail)] {
+            assert_eq!(assumed(&truck, question), []);
+        }
+    }
+
+    #[test]
+    fn one_s_own_truck_is_a_guess_until_it_is_measured() {
+        let mut design = demo().edited(&Edit::OwnTruck).unwrap();
+        let guesses = assumed(&design.truck, Question::Room(Pair::TireFender));
+        assert!(guesses.contains(&Field::FenderZ) && guesses.contains(&Field::TireSection));
+        assert!(!guesses.contains(&Field::RailOuterY) && !guesses.contains(&Field::TireDiameter));
+        for field in guesses {
+            design = measured(&design, field);
+        }
+        assert_eq!(assumed(&design.truck, Question::Room(Pair::TireFender)), []);
+        assert!(assumed(&design.truck, Question::Stops).contains(&Field::BumpGap));
+    }
+
+    #[test]
+    fn ride_height_rests_on_the_spring_in_use() {
+        let design = demo().edited(&Edit::OwnTruck).unwrap();
+        let with = |kind| design.edited(&Edit::SpringKind(kind)).unwrap().truck;
+        for (kind, own, other) in [
+            (SpringKind::TorsionBar, Field::BarDiameter, Field::CoilWire),
+            (SpringKind::Coil, Field::CoilWire, Field::WheelRate),
+            (SpringKind::WheelRate, Field::WheelRate, Field::BarDiameter),
+        ] {
+            let guesses = assumed(&with(kind), Question::RideHeight);
+            assert!(guesses.contains(&own) && !guesses.contains(&other), "{kind:?}");
+        }
+    }
+}

@@ -213,3 +213,17 @@ fn coil_length(
     let velocity = frame.along.cross(&(seat - frame.origin)) * per_rad;
     Ok((length, between.dot(&velocity) / length))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_shorter_way_round() {
+        for turn in [-3.0, -0.5, 0.0, 1e-9, 2.5] {
+            for whole in [-2.0, -1.0, 0.0, 1.0] {
+                assert!((shorter_way(turn + whole * TAU) - turn).abs() < 1e-14);
+            }
+        }
+    }
+}

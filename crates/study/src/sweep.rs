@@ -19,11 +19,12 @@ impl Span {
     /// The travels, in order, mm.
     pub fn travels(&self) -> impl Iterator<Item = f64> + use<> {
         let Self { from_mm, to_mm, count } = *self;
-        let last = f64::from(count.max(2) - 1);
-        (0..count).map(move |at| {
-            let share = f64::from(at) / last;
-            // Exact at both ends and, for a span about zero, in the middle.
-            from_mm * (1.0 - share) + to_mm * share
+        let last = count.max(2) - 1;
+        (0..count).map(move |at| match at {
+            // Exact at both ends and, for whole millimetres, between them.
+            0 => from_mm,
+            at if at == last => to_mm,
+            at => (from_mm * f64::from(last - at) + to_mm * f64::from(at)) / f64::from(last),
         })
     }
 }
@@ -63,4 +64,21 @@ pub fn sweep(rest: &Rest, span: &Span, link_mm: Vector3<f64>) -> Sweep {
         reading: rest.corner.at_height(height + travel_mm, link_mm).and_then(|pose| Reading::of(rest, pose)),
     };
     Sweep { stations: span.travels().map(station).collect() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn travels_are_exact_where_people_look() {
+        let span = Span { from_mm: -60.0, to_mm: 60.0, count: 7 };
+        let travels: Vec<f64> = span.travels().collect();
+        assert_eq!(travels, [-60.0, -40.0, -20.0, 0.0, 20.0, 40.0, 60.0]);
+        let uneven = Span { from_mm: -0.1, to_mm: 0.3, count: 4 };
+        let travels: Vec<f64> = uneven.travels().collect();
+        assert_eq!((travels[0].to_bits(), travels[3].to_bits()), ((-0.1_f64).to_bits(), 0.3_f64.to_bits()));
+        assert_eq!(Span { count: 1, ..uneven }.travels().collect::<Vec<_>>(), [-0.1]);
+        assert_eq!(Span { count: 0, ..uneven }.travels().count(), 0);
+    }
 }

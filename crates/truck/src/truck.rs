@@ -157,3 +157,35 @@ impl Sources {
         self.other.iter().map(|(field, source)| (*field, *source))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+
+    #[test]
+    fn the_loaded_radius_puts_the_contact_on_the_ground() {
+        let mut truck = demo().truck;
+        truck.points.camber_rad = 0.1;
+        let spin = linkage::frame::spin_axis(0.1, 0.0);
+        // Straight down in the wheel's plane, square to the spin axis.
+        let down = linkage::Vector3::new(0.0, -libm::sin(0.1), -libm::cos(0.1));
+        assert!(down.dot(&spin).abs() < 1e-15);
+        let contact = truck.points.wheel_centre + down * truck.loaded_radius_mm();
+        assert!(contact.z.abs() < 1e-12);
+    }
+
+    #[test]
+    fn only_what_departs_from_the_rule_is_kept() {
+        let mut sources = Sources::all(Source::Assumed);
+        sources.set(Field::Toe, Source::Measured);
+        sources.set(Field::Camber, Source::Typed);
+        assert_eq!(sources.of(Field::Toe), Source::Measured);
+        assert_eq!(sources.of(Field::CornerLoad), Source::Assumed);
+        let order: Vec<_> = sources.exceptions().collect();
+        assert_eq!(order, [(Field::Camber, Source::Typed), (Field::Toe, Source::Measured)]);
+        sources.set(Field::Toe, Source::Assumed);
+        sources.set(Field::Camber, Source::Assumed);
+        assert_eq!(sources, Sources::all(Source::Assumed));
+    }
+}
