@@ -32,11 +32,9 @@ fn nominal_diameters() {
 /// Makers' sheets: real tires run up to 0.3 in over nominal, so to 1 %.
 #[test]
 fn real_diameters() {
-    for (size, inches) in [
-        (size(235.0, 85.0, 16.0), 31.7),
-        (size(245.0, 75.0, 16.0), 30.5),
-        (size(265.0, 75.0, 16.0), 31.8),
-    ] {
+    for (size, inches) in
+        [(size(235.0, 85.0, 16.0), 31.7), (size(245.0, 75.0, 16.0), 30.5), (size(265.0, 75.0, 16.0), 31.8)]
+    {
         let real = inches * 25.4;
         near(size.diameter_mm(), real, 0.01 * real, "overall diameter");
     }

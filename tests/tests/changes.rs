@@ -1,0 +1,309 @@
+//! Changes and edits: the order of a list, what is kept, what is refused, and
+//! what undoes what.
+
+#![cfg(not(target_arch = "wasm32"))]
+
+use linkage::Vector3;
+use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
+use reference_tests::budget::near;
+use study::Rest;
+use truck::{
+    BarAdjuster, Change, ChangeKind, CutCoil, Design, DroppedSpindle, Edit, EditError, Field, Fitted, Kind,
+    MovedPivot, Place, Proposal, ProposalId, SpringKind, TireSwap, Truck, demo, fit,
+};
+
+fn config(cases: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases,
+        failure_persistence: None,
+        rng_seed: RngSeed::Fixed(31),
+        ..ProptestConfig::default()
+    }
+}
+
+/// One change in every slot there is: five kinds, one of them in six places.
+fn one_in_each_slot() -> impl Strategy<Value = Vec<Change>> {
+    let small = -20.0..20.0;
+    let moves = proptest::collection::vec(proptest::array::uniform3(small), Place::ALL.len());
+    (moves, 0.0..80.0, -10.0..10.0, 0.0..2.0, 95..300_u16).prop_map(
+        |(moves, drop_mm, turns, coils, section)| {
+            let truck = demo().truck;
+            let mut all: Vec<Change> = Place::ALL
+                .iter()
+                .zip(moves)
+                .map(|(place, by)| Change::MovedPivot(MovedPivot { place: *place, by_mm: Vector3::from(by) }))
+                .collect();
+            let mut size = truck.tire.size;
+            size.section_mm = f64::from(section);
+            all.extend([
+                Change::DroppedSpindle(DroppedSpindle {
+                    drop_mm,
+                    out_mm: turns,
+                    ..DroppedSpindle::default()
+                }),
+                Change::BarAdjuster(BarAdjuster { turns }),
+                Change::CutCoil(CutCoil { coils }),
+                Change::TireSwap(TireSwap {
+                    size,
+                    rim_width_mm: 150.0,
+                    offset_mm: turns,
+                    loaded_radius_mm: None,
+                }),
+            ]);
+            all
+        },
+    )
+}
+
+fn trucks() -> [Truck; 2] {
+    let bars = demo().truck;
+    let mut coils = bars.clone();
+    coils.spring.kind = SpringKind::Coil;
+    [bars, coils]
+}
+
+proptest! {
+    #![proptest_config(config(200))]
+
+    #[test]
+    fn any_order_of_a_list_is_the_equal_truck(
+        (ordered, shuffled) in one_in_each_slot()
+            .prop_flat_map(|changes| (Just(changes.clone()), Just(changes).prop_shuffle())),
+        some in 0..=10_usize,
+    ) {
+        for truck in trucks() {
+            prop_assert_eq!(fit(&truck, &ordered).unwrap(), fit(&truck, &shuffled).unwrap());
+            // The same of any part of it.
+            let part: Vec<_> = ordered.iter().filter(|change| shuffled[..some].contains(change)).copied().collect();
+            prop_assert_eq!(fit(&truck, &part).unwrap(), fit(&truck, &shuffled[..some]).unwrap());
+        }
+    }
+
+    #[test]
+    fn a_proposal_lists_its_changes_in_one_order(changes in one_in_each_slot().prop_shuffle()) {
+        let mut proposal = Proposal::new(ProposalId(0), "any");
+        for change in &changes {
+            proposal.set(*change);
+        }
+        prop_assert_eq!(proposal.changes.len(), changes.len());
+        let rank = |change: &Change| {
+            (ChangeKind::ALL.iter().position(|kind| *kind == change.kind()), change.place())
+        };
+        prop_assert!(proposal.changes.is_sorted_by_key(rank), "{:?}", proposal.changes);
+        for change in &changes {
+            prop_assert_eq!(proposal.change(change.kind(), change.place()), Some(change));
+        }
+        // Put again, it takes its own place; cleared, it alone is gone.
+        let first = changes[0];
+        proposal.set(first);
+        prop_assert_eq!(proposal.changes.len(), changes.len());
+        proposal.clear(first.kind(), first.place());
+        prop_assert_eq!(proposal.changes.len(), changes.len() - 1);
+        prop_assert_eq!(proposal.change(first.kind(), first.place()), None);
+    }
+
+    /// In a list the last of one slot stands, as it does when it is put there.
+    #[test]
+    fn of_two_in_a_slot_the_last_stands(first in one_in_each_slot(), last in one_in_each_slot()) {
+        let truck = demo().truck;
+        let both: Vec<_> = first.iter().chain(&last).copied().collect();
+        prop_assert_eq!(fit(&truck, &both).unwrap(), fit(&truck, &last).unwrap());
+    }
+
+    /// A committed number is a whole count of its steps, and keeps its value
+    /// within half a step: 0.01 mm, 0.01°, 1 N, 0.01 of a count.
+    #[test]
+    fn what_is_typed_is_kept_to_its_step(at in 0..Field::ALL.len(), share in 0.0..=1.0) {
+        let field = Field::ALL[at];
+        let (low, high) = field.limits();
+        let typed: f64 = low + (high - low) * share;
+        let in_core = if field.kind() == Kind::Angle { typed.to_radians() } else { typed };
+        let design = demo().edited(&Edit::Measure { field, value: Some(in_core) }).unwrap();
+        let kept = field.get(&design.truck).unwrap();
+        prop_assert_eq!(field.kind().rounded(kept), Some(kept));
+        let step = match field.kind() {
+            Kind::Length | Kind::Angle | Kind::Rate | Kind::Count => 0.01,
+            Kind::Force | Kind::Whole => 1.0,
+            Kind::Modulus => 100.0,
+            Kind::RimCode => 0.5,
+        };
+        let kept = if field.kind() == Kind::Angle { kept.to_degrees() } else { kept };
+        prop_assert!((kept - typed).abs() <= step / 2.0 + 1e-9, "{field:?}: {typed} kept as {kept}");
+        // The same again is no change.
+        let again = design.edited(&Edit::Measure { field, value: field.get(&design.truck) }).unwrap();
+        prop_assert_eq!(again, design);
+    }
+
+    #[test]
+    fn a_change_is_kept_to_its_step(changes in one_in_each_slot()) {
+        for change in changes {
+            let design = demo().edited(&Edit::Set(ProposalId(0), change)).unwrap();
+            let kept = design.proposals[0].change(change.kind(), change.place()).unwrap();
+            prop_assert_eq!(Some(*kept), kept.kept());
+            for (was, is) in change.values().iter().zip(kept.values()) {
+                prop_assert!((was.unwrap_or(0.0) - is.unwrap_or(0.0)).abs() <= 0.005 + 1e-9);
+            }
+        }
+    }
+
+    /// A pivot moved one way by one change and back by others is where it was:
+    /// an arm is its two pivots.
+    #[test]
+    fn a_moved_arm_is_undone_by_its_pivots(by in proptest::array::uniform3(-50_i16..50), lower in any::<bool>()) {
+        let by_mm = Vector3::from(by.map(f64::from));
+        let (arm, front, rear) = if lower {
+            (Place::LowerArm, Place::LowerFront, Place::LowerRear)
+        } else {
+            (Place::UpperArm, Place::UpperFront, Place::UpperRear)
+        };
+        let moved = |place, by_mm| Change::MovedPivot(MovedPivot { place, by_mm });
+        let there_and_back = [moved(arm, by_mm), moved(front, -by_mm), moved(rear, -by_mm)];
+        let truck = demo().truck;
+        // Whole millimetres: there is nothing to round.
+        prop_assert_eq!(fit(&truck, &there_and_back).unwrap(), Fitted::as_measured(&truck));
+        prop_assert_eq!(
+            fit(&truck, &[moved(front, by_mm), moved(rear, by_mm)]).unwrap(),
+            fit(&truck, &[moved(arm, by_mm)]).unwrap()
+        );
+    }
+
+    /// An offset belongs to the change: when a pivot is measured again, the
+    /// proposal's pivot goes with it.
+    #[test]
+    fn an_offset_survives_a_new_measurement(up in -20_i16..20, corrected in 200_i16..260) {
+        let by_mm = Vector3::new(0.0, 0.0, f64::from(up));
+        let change = Change::MovedPivot(MovedPivot { place: Place::LowerFront, by_mm });
+        let design = demo().edited(&Edit::Set(ProposalId(0), change)).unwrap();
+        let corrected = f64::from(corrected);
+        let design = design.edited(&Edit::Measure { field: Field::LowerFrontZ, value: Some(corrected) }).unwrap();
+        let fitted = design.fitted(ProposalId(0)).unwrap();
+        prop_assert_eq!(fitted.mounts.lower.front.z.to_bits(), (corrected + f64::from(up)).to_bits());
+        prop_assert_eq!(fitted.measured.points.lower.front.z.to_bits(), corrected.to_bits());
+        prop_assert_eq!(design.proposals[0].change(ChangeKind::MovedPivot, Some(Place::LowerFront)), Some(&change));
+    }
+}
+
+/// Nought of everything: the truck as measured, to the last bit.
+#[test]
+fn changes_of_nothing_change_nothing() {
+    for truck in trucks() {
+        let mut none = vec![Change::DroppedSpindle(DroppedSpindle::default())];
+        none.extend(
+            Place::ALL.map(|place| Change::MovedPivot(MovedPivot { place, by_mm: Vector3::zeros() })),
+        );
+        none.push(match truck.spring.kind {
+            SpringKind::Coil => Change::CutCoil(CutCoil::default()),
+            _ => Change::BarAdjuster(BarAdjuster::default()),
+        });
+        none.push(Change::TireSwap(TireSwap {
+            size: truck.tire.size,
+            rim_width_mm: truck.wheel.rim_width_mm,
+            offset_mm: truck.wheel.offset_mm,
+            loaded_radius_mm: None,
+        }));
+        for lever_deg in [90.0_f64, 70.0, 123.4] {
+            let mut truck = truck.clone();
+            truck.spring.bar.lever_angle_rad = lever_deg.to_radians();
+            assert_eq!(fit(&truck, &none).unwrap(), Fitted::as_measured(&truck));
+            assert_eq!(fit(&truck, &[]).unwrap(), Fitted::as_measured(&truck));
+        }
+    }
+}
+
+/// An emptied slot, or turns set back to nought, is the truck as it was.
+#[test]
+fn an_emptied_slot_undoes_its_change() {
+    let set = |design: &Design, turns| {
+        design.edited(&Edit::Set(ProposalId(0), Change::BarAdjuster(BarAdjuster { turns }))).unwrap()
+    };
+    let design = demo();
+    let turned = set(&design, -4.5);
+    let fitted = |design: &Design| design.fitted(ProposalId(0)).unwrap();
+    assert_ne!(fitted(&turned), fitted(&design));
+    assert_eq!(fitted(&set(&turned, 0.0)), fitted(&design));
+    let cleared = turned.edited(&Edit::Clear(ProposalId(0), ChangeKind::BarAdjuster, None)).unwrap();
+    assert_eq!(cleared, design);
+}
+
+#[test]
+fn what_is_refused_leaves_the_design_alone() {
+    let design = demo();
+    let before = design.clone();
+    let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 900.0, ..DroppedSpindle::default() });
+    let lost = ProposalId(7);
+    let none = Change::CutCoil(CutCoil::default());
+    let long = "x".repeat(Design::LONGEST_NAME + 1);
+    let refused = [
+        (
+            Edit::Measure { field: Field::LowerBallY, value: Some(f64::NAN) },
+            EditError::OutOfLimits(Field::LowerBallY),
+        ),
+        (
+            Edit::Measure { field: Field::LowerBallY, value: Some(5000.0) },
+            EditError::OutOfLimits(Field::LowerBallY),
+        ),
+        (Edit::Measure { field: Field::LowerBallY, value: None }, EditError::NeedsValue(Field::LowerBallY)),
+        // The first of the two would be fine; neither is done.
+        (
+            Edit::MeasureAll(vec![(Field::LowerBallY, 640.0), (Field::LowerBallZ, -1.0)]),
+            EditError::OutOfLimits(Field::LowerBallZ),
+        ),
+        (Edit::Set(ProposalId(0), spindle), EditError::Change(ChangeKind::DroppedSpindle)),
+        (Edit::Set(lost, none), EditError::NoProposal),
+        (Edit::Clear(lost, ChangeKind::CutCoil, None), EditError::NoProposal),
+        (Edit::RemoveProposal(lost), EditError::NoProposal),
+        (Edit::RenameProposal(ProposalId(0), long.clone()), EditError::TooLong),
+        (Edit::Title(long), EditError::TooLong),
+        (Edit::Note("x".repeat(Design::LONGEST_NOTE + 1)), EditError::TooLong),
+    ];
+    for (edit, why) in refused {
+        assert_eq!(design.edited(&edit), Err(why), "{edit:?}");
+        assert!(why.to_string().len() > 15, "{why}");
+    }
+    assert_eq!(design, before);
+    let full = (0..2).fold(design, |design, _| design.edited(&Edit::AddProposal("more".to_owned())).unwrap());
+    assert_eq!(full.edited(&Edit::AddProposal("one too many".to_owned())), Err(EditError::TooManyProposals));
+    // An id is free again once its proposal is gone, and the others keep theirs.
+    let fewer = full.edited(&Edit::RemoveProposal(ProposalId(1))).unwrap();
+    assert_eq!(fewer.free_id(), ProposalId(1));
+    assert_eq!(fewer.proposal(ProposalId(2)), full.proposal(ProposalId(2)));
+}
+
+/// A change that the truck's spring has no use for is left out, and said.
+#[test]
+fn a_change_for_another_spring_is_left_out_and_said() {
+    let [bars, coils] = trucks();
+    for (truck, change) in [
+        (bars, Change::CutCoil(CutCoil { coils: 1.0 })),
+        (coils.clone(), Change::BarAdjuster(BarAdjuster { turns: 3.0 })),
+        (coils, Change::CutCoil(CutCoil { coils: 6.5 })),
+    ] {
+        let fitted = fit(&truck, &[change]).unwrap();
+        assert_eq!(fitted.remarks.len(), 1, "{change:?}");
+        assert!(fitted.remarks[0].to_string().contains("left out"));
+        let rest = Rest::of(fitted).unwrap();
+        near(rest.ground_mm, 0.0, 1e-9, "as it stood");
+    }
+}
+
+/// A pin farther out takes the contact with it; a tie-rod end moved with the
+/// new knuckle is met by the rod's thread, so toe in the measured pose is as measured.
+#[test]
+fn a_spindle_s_other_numbers() {
+    let truck = demo().truck;
+    let rest =
+        |spindle: DroppedSpindle| Rest::of(fit(&truck, &[Change::DroppedSpindle(spindle)]).unwrap()).unwrap();
+    let plain = rest(DroppedSpindle::default());
+    let out = rest(DroppedSpindle { out_mm: 12.0, ..DroppedSpindle::default() });
+    near(out.fitted.points.wheel_centre.y - truck.points.wheel_centre.y, 12.0, 1e-12, "out");
+    assert!(out.attitude().half_track_mm() - plain.attitude().half_track_mm() > 11.0);
+    let tie =
+        rest(DroppedSpindle { tie_outer_mm: Vector3::new(2.0, -6.0, 14.0), ..DroppedSpindle::default() });
+    let measured = tie.corner.pose(tie.corner.measured_angle_rad(), Vector3::zeros()).unwrap();
+    near(measured.toe_rad(), truck.points.toe_rad, 1e-12, "toe as measured");
+    // Steering in bump changes what the load lifts, next to nothing at rest.
+    near(tie.ground_mm, 0.0, 1.0, "height");
+    let bump_steer = |rest: &Rest| rest.at_travel(30.0).unwrap().toe_rad();
+    assert!((bump_steer(&tie) - bump_steer(&plain)).abs() > 1e-3, "a new end steers another way in bump");
+}

@@ -1,0 +1,366 @@
+//! Distances from the tire against a search over its own surface, and against
+//! `parry3d`, a general library for collisions; first contact against a fine scan.
+
+#![cfg(not(target_arch = "wasm32"))]
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+
+use linkage::{Point3, Vector3, frame};
+use nalgebra::{Isometry3, Translation3, UnitQuaternion};
+use parry3d_f64::query::contact::contact_support_map_support_map;
+use parry3d_f64::query::distance;
+use parry3d_f64::shape::{Cuboid, Cylinder, RoundCylinder, Segment};
+use reference_tests::budget::near;
+use reference_tests::generate::Dice;
+use std::f64::consts::TAU;
+use study::{Bead, Block, Limiter, Pair, Rest, TireSolid, clearance, fender_bead, rail_box, travel_left};
+use truck::{BarAdjuster, Change, DroppedSpindle, ProposalId, Truck, demo, fit};
+
+/// A tire of a plausible size, steered up to 40° and cambered up to 8°; every
+/// fourth one exactly straight ahead and upright, so that faces are parallel.
+fn tire(dice: &mut Dice, count: usize) -> TireSolid {
+    let straight = count.is_multiple_of(4);
+    let mut lean =
+        |most_deg: f64| if straight { 0.0 } else { dice.between(-most_deg, most_deg).to_radians() };
+    let (camber, toe) = (lean(8.0), lean(40.0));
+    let half_width_mm = dice.between(80.0, 135.0);
+    TireSolid {
+        centre: Point3::new(
+            dice.between(-20.0, 20.0),
+            dice.between(650.0, 750.0),
+            dice.between(280.0, 340.0),
+        ),
+        spin: frame::spin_axis(camber, toe),
+        radius_mm: dice.between(280.0, 390.0),
+        half_width_mm,
+        shoulder_mm: dice.between(10.0, half_width_mm - 20.0),
+    }
+}
+
+/// A box somewhere about a tire: rails and plates, near and far, around it and in it.
+fn block(dice: &mut Dice, tire: &TireSolid) -> Block {
+    let around = 1.6 * tire.radius_mm;
+    let mut place = |half: f64| Vector3::from_fn(|_, _| dice.between(-half, half));
+    let middle = tire.centre + place(around);
+    let half = place(1.0).map(|share| 5.0 + 250.0 * share * share);
+    Block { low: middle - half, high: middle + half }
+}
+
+fn point_to_block(point: &Point3<f64>, block: &Block) -> f64 {
+    let nearest = Point3::from(point.coords.sup(&block.low.coords).inf(&block.high.coords));
+    (point - nearest).norm()
+}
+
+/// A point of the tire's surface: `around` goes about the spin axis, `section`
+/// along the half of the section's outline that the tread and the walls make.
+fn surface(tire: &TireSolid, around: f64, section: f64) -> Point3<f64> {
+    let round = tire.shoulder_mm;
+    let (flat, tread) = (tire.radius_mm - round, 2.0 * (tire.half_width_mm - round));
+    let quarter = round * TAU / 4.0;
+    let mut run = section.clamp(0.0, 1.0) * (2.0 * flat + tread + 2.0 * quarter);
+    let inner = tire.half_width_mm - round;
+    // From the middle of one wall out, over the tread, and in again.
+    let (out, along) = if run < flat {
+        (run, -tire.half_width_mm)
+    } else if run < flat + quarter {
+        run = (run - flat) / round;
+        (flat + round * libm::sin(run), -inner - round * libm::cos(run))
+    } else if run < flat + quarter + tread {
+        (tire.radius_mm, run - flat - quarter - inner)
+    } else if run < flat + 2.0 * quarter + tread {
+        run = (run - flat - quarter - tread) / round;
+        (flat + round * libm::cos(run), inner + round * libm::sin(run))
+    } else {
+        (2.0 * flat + tread + 2.0 * quarter - run, tire.half_width_mm)
+    };
+    let side = tire.spin.cross(&Vector3::z()).normalize();
+    let up = side.cross(&tire.spin);
+    tire.centre + tire.spin * along + (side * libm::cos(around) + up * libm::sin(around)) * out
+}
+
+/// The least of a distance over the tire's surface: a grid, then finer grids
+/// about the best of it. It can only be too large.
+fn searched(tire: &TireSolid, far: impl Fn(&Point3<f64>) -> f64) -> f64 {
+    let (mut around, mut section) = (0.0, 0.5);
+    let (mut wide, mut steps) = ((TAU / 2.0, 0.5), (40, 40));
+    let mut least = f64::INFINITY;
+    for _ in 0..7 {
+        let middle = (around, section);
+        for i in -steps.0..=steps.0 {
+            for j in -steps.1..=steps.1 {
+                let at = (
+                    middle.0 + wide.0 * f64::from(i) / f64::from(steps.0),
+                    middle.1 + wide.1 * f64::from(j) / f64::from(steps.1),
+                );
+                let here = far(&surface(tire, at.0, at.1));
+                if here < least {
+                    least = here;
+                    (around, section) = at;
+                }
+            }
+        }
+        wide = (wide.0 / 10.0, wide.1 / 10.0);
+        steps = (12, 12);
+    }
+    least
+}
+
+/// What the tire is to this many shapes, and how many of each sort came up.
+#[derive(Default)]
+struct Met {
+    clear: usize,
+    touched: usize,
+    entered: usize,
+}
+
+impl Met {
+    fn count(&mut self, distance_mm: f64, shoulder_mm: f64) {
+        if distance_mm > 0.0 {
+            self.clear += 1;
+        } else if distance_mm > -shoulder_mm {
+            self.touched += 1;
+        } else {
+            self.entered += 1;
+        }
+    }
+
+    fn assert_all_met(&self, least: usize) {
+        let Self { clear, touched, entered } = self;
+        assert!(*clear > least && *touched > least && *entered > least, "{clear} {touched} {entered}");
+    }
+}
+
+#[test]
+fn boxes_against_the_tire_s_own_surface() {
+    let mut dice = Dice::of(31);
+    let mut met = Met::default();
+    for count in 0..40 {
+        let tire = tire(&mut dice, count);
+        let block = block(&mut dice, &tire);
+        let got = tire.to_block(&block);
+        met.count(got.distance_mm, tire.shoulder_mm);
+        let least = searched(&tire, |point| point_to_block(point, &block));
+        if got.distance_mm > 0.0 {
+            near(got.distance_mm, least, 0.1, "clear");
+            near((got.on_tire - got.on_other).norm(), got.distance_mm, 1e-9, "between the points named");
+            near(point_to_block(&got.on_other, &block), 0.0, 1e-9, "on the box");
+        } else {
+            // A box wholly inside the tire meets no surface.
+            let inside = (got.distance_mm + tire.shoulder_mm).abs() < 1e-9;
+            assert!(least < 0.1 || inside, "{least} {got:?}");
+        }
+    }
+    met.assert_all_met(2);
+}
+
+#[test]
+fn points_and_beads_against_the_tire_s_own_surface() {
+    let mut dice = Dice::of(32);
+    let mut clear = 0;
+    for count in 0..40 {
+        let tire = tire(&mut dice, count);
+        let mut place = || tire.centre + Vector3::from_fn(|_, _| dice.between(-600.0, 600.0));
+        let bead = Bead { from: place(), to: place() };
+        let got = tire.to_point(&bead.from);
+        let least = searched(&tire, |point| (point - bead.from).norm());
+        if got.distance_mm > 0.0 {
+            near(got.distance_mm, least, 0.1, "point");
+            near((got.on_tire - got.on_other).norm(), got.distance_mm, 1e-9, "between the points named");
+        }
+        let run = bead.to - bead.from;
+        let to_line = |point: &Point3<f64>| {
+            let share = (run.dot(&(point - bead.from)) / run.norm_squared()).clamp(0.0, 1.0);
+            (point - (bead.from + run * share)).norm()
+        };
+        let got = tire.to_bead(&bead);
+        if got.distance_mm > 0.0 {
+            clear += 1;
+            near(got.distance_mm, searched(&tire, to_line), 0.1, "bead");
+            near(to_line(&got.on_other), 0.0, 1e-9, "on the bead");
+        }
+    }
+    assert!(clear > 15, "{clear}");
+}
+
+/// The tire's place for the library, whose cylinders stand along `y`.
+fn placed(tire: &TireSolid) -> Isometry3<f64> {
+    let turn = UnitQuaternion::rotation_between(&Vector3::y(), &tire.spin).unwrap();
+    Isometry3::from_parts(Translation3::from(tire.centre.coords), turn)
+}
+
+fn boxed(block: &Block) -> (Isometry3<f64>, Cuboid) {
+    let middle = nalgebra::center(&block.low, &block.high);
+    (
+        Isometry3::from_parts(Translation3::from(middle.coords), UnitQuaternion::identity()),
+        Cuboid::new((block.high - block.low) / 2.0),
+    )
+}
+
+fn core(tire: &TireSolid) -> Cylinder {
+    Cylinder::new(tire.half_width_mm - tire.shoulder_mm, tire.radius_mm - tire.shoulder_mm)
+}
+
+/// The library comes down on the least distance in steps and stops within the
+/// square root of ten roundings, 4.7e-8 of its size, ours in closed form: so
+/// theirs may be larger by that and a little, and smaller never.
+fn as_the_library(got: f64, theirs: f64, what: &str) {
+    near(got, theirs, 1e-6 + 5e-8 * (theirs.abs() + 200.0), what);
+    assert!(got <= theirs + 1e-6, "{what}: {got} is no least, {theirs} is less");
+}
+
+/// The library measures to the core, a plain cylinder; the shoulder comes off.
+#[test]
+fn boxes_and_beads_against_a_library() {
+    let mut dice = Dice::of(33);
+    let mut met = Met::default();
+    for count in 0..4000 {
+        let tire = tire(&mut dice, count);
+        let block = block(&mut dice, &tire);
+        let (at, cuboid) = boxed(&block);
+        let got = tire.to_block(&block).distance_mm;
+        met.count(got, tire.shoulder_mm);
+        let theirs = distance(&placed(&tire), &core(&tire), &at, &cuboid).unwrap() - tire.shoulder_mm;
+        as_the_library(got, theirs, &format!("box {count}: {tire:?} {block:?}"));
+        let segment = Segment::new(block.low, block.high);
+        let got = tire.to_bead(&Bead { from: block.low, to: block.high }).distance_mm;
+        let theirs = distance(&placed(&tire), &core(&tire), &Isometry3::identity(), &segment).unwrap()
+            - tire.shoulder_mm;
+        as_the_library(got, theirs, &format!("bead {count}: {tire:?} {block:?}"));
+    }
+    met.assert_all_met(300);
+}
+
+/// With the shoulder on, the library's own overlap where the tire is entered no
+/// deeper than that.
+#[test]
+fn shallow_overlap_against_a_library() {
+    let mut dice = Dice::of(34);
+    let mut compared = 0;
+    for count in 0..3000 {
+        let tire = tire(&mut dice, count);
+        let block = block(&mut dice, &tire);
+        let got = tire.to_block(&block).distance_mm;
+        if got >= 0.0 || got <= -0.9 * tire.shoulder_mm {
+            continue;
+        }
+        let (at, cuboid) = boxed(&block);
+        let round = RoundCylinder { inner_shape: core(&tire), border_radius: tire.shoulder_mm };
+        let from_tire = placed(&tire).inverse() * at;
+        let theirs = contact_support_map_support_map(&from_tire, &round, &cuboid, 1.0).unwrap();
+        near(got, theirs.dist, 0.1, &format!("{tire:?} {block:?}"));
+        compared += 1;
+    }
+    assert!(compared > 200, "{compared}");
+}
+
+/// Exact cases by hand: an upright tire of 300 by 200 mm with shoulders of 30.
+#[test]
+fn faces_edges_and_corners_by_hand() {
+    let tire = TireSolid {
+        centre: Point3::origin(),
+        spin: Vector3::y(),
+        radius_mm: 300.0,
+        half_width_mm: 100.0,
+        shoulder_mm: 30.0,
+    };
+    let block = |low: [f64; 3], high: [f64; 3]| {
+        tire.to_block(&Block { low: low.into(), high: high.into() }).distance_mm
+    };
+    // Wall to face, the face about the hub and the face beside it.
+    near(block([-50.0, -300.0, -50.0], [50.0, -150.0, 50.0]), 50.0, 1e-12, "face, hub");
+    near(block([100.0, -300.0, 100.0], [150.0, -150.0, 150.0]), 50.0, 1e-12, "face, wall");
+    // Tread to a level face overhead.
+    near(block([-500.0, -500.0, 310.0], [500.0, 500.0, 400.0]), 10.0, 1e-12, "face, tread");
+    // A lengthways edge seen diagonally from the shoulder: core corner (70, 270) to (110, 310).
+    near(block([-500.0, 110.0, 310.0], [500.0, 200.0, 400.0]), 40.0 * 2_f64.sqrt() - 30.0, 1e-9, "edge");
+    // A corner straight ahead of the tread's middle.
+    near(block([400.0, 0.0, 0.0], [500.0, 50.0, 50.0]), 100.0, 1e-12, "corner");
+    // The tread pokes into the middle of a wide face, far from every edge.
+    near(block([-900.0, -900.0, 290.0], [900.0, 900.0, 800.0]), -10.0, 1e-12, "shoulder in a face");
+    near(block([-900.0, -900.0, 200.0], [900.0, 900.0, 800.0]), -30.0, 1e-12, "core in a face");
+    // A plate through the whole tire, and a box around it.
+    near(block([-900.0, -5.0, -900.0], [900.0, 5.0, 900.0]), -30.0, 1e-12, "plate through");
+    near(block([-900.0; 3], [900.0; 3]), -30.0, 1e-12, "box around");
+    near(block([-5.0; 3], [5.0; 3]), -30.0, 1e-12, "box within");
+}
+
+/// The truck's own shapes: demo tire to rail and to lip by plain arithmetic,
+/// the wheel upright and straight ahead.
+#[test]
+fn the_demo_s_room_at_rest() {
+    let truck = demo().truck;
+    let rest = Rest::of(demo().as_measured()).unwrap();
+    // 195 mm on its measuring rim, centre plane at 702: inner wall at 604.5.
+    let rail = clearance(&rest.fitted, &rest.pose, Pair::TireRail);
+    near(rail.distance_mm, 604.5 - 352.0, 1e-9, "rail");
+    // The lip at 776 is in front of the tread's flat, which ends at 702 + 65.5,
+    // by 8.5, and 734 − 312 above the hub; the core's rim stands at 292.
+    let (beside, above) = (776.0 - 767.5, 734.0 - 312.0 - (324.0 - 32.0));
+    let lip = clearance(&rest.fitted, &rest.pose, Pair::TireFender);
+    near(lip.distance_mm, libm::hypot(beside, above) - 32.0, 1e-6, "lip");
+    assert_eq!(rail_box(&truck).high.y.to_bits(), 352_f64.to_bits());
+    near((fender_bead(&truck).to - fender_bead(&truck).from).norm(), 240.0, 1e-12, "lip's length");
+}
+
+/// The first travel, on a scan a hundred times finer than the study's steps, at
+/// which a pair overlaps.
+fn scanned(rest: &Rest, pair: Pair, to_mm: f64) -> Option<f64> {
+    let steps = 4000;
+    (0..=steps).map(|step| to_mm * f64::from(step) / f64::from(steps)).find(|travel| {
+        let pose = rest.at_travel(*travel).unwrap();
+        clearance(&rest.fitted, &pose, pair).distance_mm <= 0.0
+    })
+}
+
+fn assert_contacts(truck: &Truck, changes: &[Change]) -> Vec<Pair> {
+    let rest = Rest::of(fit(truck, changes).unwrap()).unwrap();
+    let left = travel_left(&rest);
+    let to_mm = left.solid_mm.max(0.0);
+    let found = |pair| left.contacts.iter().find(|(met, _)| *met == pair).map(|(_, travel)| *travel);
+    for pair in Pair::ALL {
+        match (found(pair), scanned(&rest, pair, to_mm)) {
+            (Some(got), Some(want)) => near(got, want, to_mm / 4000.0 + 1e-6, "first contact"),
+            (got, want) => assert_eq!(got, want, "{pair}"),
+        }
+    }
+    // The least of the stop and the contacts, by name.
+    let least = left.contacts.iter().map(|(_, travel)| *travel).fold(left.touch_mm.max(0.0), f64::min);
+    near(left.bump.travel_mm, least, 0.0, "the least");
+    match left.bump.by {
+        Limiter::Contact(pair) => near(left.bump.travel_mm, found(pair).unwrap(), 0.0, "named"),
+        Limiter::BumpStop => near(left.bump.travel_mm, left.touch_mm.max(0.0), 0.0, "named"),
+        Limiter::DroopStop => panic!("a droop stop ends no bump"),
+    }
+    left.contacts.iter().map(|(pair, _)| *pair).collect()
+}
+
+#[test]
+fn first_contact_against_a_fine_scan() {
+    let spindle = |drop_mm| Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
+    let truck = demo().truck;
+    let mut met = 0;
+    for drop_mm in [0.0, 25.4, 50.8, 76.2, 101.6, 150.0] {
+        met += assert_contacts(&truck, &[spindle(drop_mm)]).len();
+        let lowered = Change::BarAdjuster(BarAdjuster { turns: -9.0 });
+        met += assert_contacts(&truck, &[spindle(drop_mm), lowered]).len();
+    }
+    // A rail so low and wide that the tire meets it, too.
+    let mut narrow = truck;
+    narrow.body.rail.outer_y_mm = 598.0;
+    for drop_mm in [0.0, 50.8] {
+        met += assert_contacts(&narrow, &[spindle(drop_mm)]).len();
+    }
+    assert!(met > 6, "{met}");
+}
+
+/// The lesson's other half: at the same stop the tire stands the drop further
+/// in, so on the demo it is the fender that ends the travel.
+#[test]
+fn the_demo_s_spindle_meets_the_fender() {
+    let design = demo();
+    let left = |rest: &Rest| travel_left(rest).bump;
+    let before = Rest::of(design.as_measured()).unwrap();
+    let after = Rest::of(design.fitted(ProposalId(0)).unwrap()).unwrap();
+    assert_eq!(left(&before).by, Limiter::BumpStop);
+    assert_eq!(left(&after).by, Limiter::Contact(Pair::TireFender));
+    assert!(left(&after).travel_mm < left(&before).travel_mm);
+}
