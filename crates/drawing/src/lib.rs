@@ -1,1 +1,28 @@
-//! drawing
+//! The drawing room: a study's answers as a scene of shapes, and a scene as SVG.
+//!
+//! Pure functions from numbers to [`Scene`]s. One writer, [`write_svg`], serves
+//! the page, a file, a print and the command line; one table of colours,
+//! [`css`], dresses all of them, light and dark.
+//!
+//! | picture | function |
+//! |---|---|
+//! | the left front corner from the front | [`front_view`] |
+//! | the same where the parts do not reach each other | [`front_view_broken`] |
+//! | curves over the travel | [`chart()`] |
+//!
+//! The front view stands on the ground: picture coordinates are `y` of the body
+//! axes and the height above the ground of the pose shown, mm. Ground and wheel
+//! stand still, the body moves. A viewer stands in front of the truck, so the
+//! left wheel is at the right of the picture.
+
+mod chart;
+mod front;
+mod scene;
+mod svg;
+mod transform;
+
+pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
+pub use front::{Broken, DragNote, Handle, Shown, Sketch, front_view, front_view_broken};
+pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
+pub use svg::{Dress, Ink, Theme, css, write_svg};
+pub use transform::{Transform, Units, View, Zoom};

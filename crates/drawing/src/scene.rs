@@ -1,0 +1,131 @@
+//! What a picture is made of. Pixels, right and down, so that the writer has nothing to work out.
+
+use crate::front::Handle;
+use crate::svg::Ink;
+use crate::transform::{Transform, View};
+
+/// A picture.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    /// Width, px.
+    pub width_px: f64,
+    /// Height, px.
+    pub height_px: f64,
+    /// Before every id.
+    pub prefix: String,
+    /// What the picture is called.
+    pub title: String,
+    /// What it shows, in sentences to be spoken.
+    pub description: String,
+    /// From the first, beneath, to the last, on top.
+    pub shapes: Vec<Shape>,
+    /// Above all shapes.
+    pub labels: Vec<Label>,
+    /// Labels for which there was no room, to be listed under the picture.
+    pub overflow: Vec<String>,
+    /// From the picture's millimetres to pixels; of a chart, from its axes' units.
+    pub transform: Transform,
+    /// Points that can be taken hold of, px.
+    pub handles: Vec<(Handle, f64, f64)>,
+}
+
+impl Scene {
+    /// An empty picture of a view's size.
+    #[must_use]
+    pub fn empty(view: &View) -> Self {
+        Self {
+            width_px: view.width_px,
+            height_px: view.height_px,
+            prefix: view.prefix.clone(),
+            title: String::new(),
+            description: String::new(),
+            shapes: Vec::new(),
+            labels: Vec::new(),
+            overflow: Vec::new(),
+            transform: Transform::new(1.0, (0.0, view.height_px)),
+            handles: Vec::new(),
+        }
+    }
+
+    /// A picture of nothing but a message, where there is nothing to draw.
+    #[must_use]
+    pub fn message(message: &str, view: &View) -> Self {
+        let mut scene = Self::empty(view);
+        scene.description.push_str(message);
+        scene.overflow.push(message.to_owned());
+        scene
+    }
+}
+
+/// One shape.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shape {
+    /// How it is inked.
+    pub ink: Ink,
+    /// What it is.
+    pub form: Form,
+}
+
+/// What a shape is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Form {
+    /// Lines and curves.
+    Path(Path),
+    /// A circle.
+    Circle {
+        /// Centre, px.
+        centre: (f64, f64),
+        /// Radius, px.
+        radius: f64,
+    },
+}
+
+/// Lines and curves.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Path {
+    /// In order.
+    pub steps: Vec<Step>,
+}
+
+/// A step of a path, px.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Step {
+    /// To a point, without a line.
+    Move((f64, f64)),
+    /// A straight line to a point.
+    Line((f64, f64)),
+    /// A parabola: control point, end.
+    Curve((f64, f64), (f64, f64)),
+    /// A straight line to where the part began.
+    Close,
+}
+
+/// A text in its box.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Label {
+    /// Left edge of the box, px.
+    pub left: f64,
+    /// Top edge of the box, px.
+    pub top: f64,
+    /// Width of the box, px.
+    pub width: f64,
+    /// Height of the box, px.
+    pub height: f64,
+    /// Size of the type, px.
+    pub size: f64,
+    /// How it is inked.
+    pub ink: Ink,
+    /// What it says.
+    pub runs: Vec<Run>,
+    /// What is spoken.
+    pub spoken: String,
+}
+
+/// A piece of a text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Run {
+    /// Plain text.
+    Text(String),
+    /// A fraction, its numerator above a slash and its denominator below.
+    Fraction(u32, u32),
+}
