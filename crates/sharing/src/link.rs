@@ -88,7 +88,10 @@ pub fn from_code(code: &str) -> Result<Shared, LinkError> {
 pub fn link(page: &str, code: &str) -> String {
     let page = page.trim();
     let page = page.split(['?', '#']).next().unwrap_or(page);
-    let host = page.find("://").map_or(0, |at| at + "://".len());
+    let host = match page.split_once(':') {
+        Some((scheme, rest)) if rest.starts_with("//") => scheme.len() + "://".len(),
+        _ => 0,
+    };
     let file_at = page[host..].rfind('/').map_or(page.len(), |slash| host + slash + 1);
     let (folder, file) = page.split_at(file_at);
     let mut link = String::from(folder);

@@ -59,21 +59,21 @@ impl Shared {
             }
             proposals.push(kept);
         }
-        let numbers = |field: Field| match field.get(&design.truck) {
-            Some(value) => field.accept(value).or_else(|| defaults::value(field)),
-            None => None,
+        let mut stated = Stated {
+            numbers: Vec::new(),
+            spring: design.truck.spring.kind,
+            arm: design.truck.spring.arm,
+            sources: design.truck.sources.clone(),
         };
-        let design = Design {
-            title: name(&design.title),
-            note: note(&design.note),
-            truck: truck_of(
-                numbers,
-                design.truck.spring.kind,
-                design.truck.spring.arm,
-                design.truck.sources.clone(),
-            ),
-            proposals,
-        };
+        for field in Field::ALL.iter().copied() {
+            let value = field.get(&design.truck);
+            let kept = value.and_then(|value| field.accept(value));
+            if kept.is_some() == value.is_some() {
+                stated.numbers.push((field, kept));
+            }
+        }
+        let design =
+            Design { title: name(&design.title), note: note(&design.note), truck: stated.truck(), proposals };
         Self { opening: self.opening.kept(&design), design }
     }
 }
@@ -109,31 +109,53 @@ fn accept(kind: Kind, (low, high): (f64, f64), value: f64) -> Option<f64> {
     kind.rounded(value).filter(|kept| low <= *kept && *kept <= high)
 }
 
-/// A truck from its numbers, which their fields must have accepted.
-///
-/// Every number is replaced, so nothing of the demo truck is left.
-pub(crate) fn truck_of(
-    number: impl Fn(Field) -> Option<f64>,
-    kind: SpringKind,
-    arm: Arm,
-    sources: Sources,
-) -> Truck {
-    let mut design = truck::demo();
-    let mut stated = Vec::with_capacity(Field::ALL.len());
-    for field in Field::ALL.iter().copied() {
-        if let Some(value) = number(field) {
-            stated.push((field, value));
-        } else if field.is_optional() {
-            let open = Edit::Measure { field, value: None };
-            design = design.edited(&open).expect("an optional number may be left open");
+/// A truck as it is read: what is not stated has the default of version 1.
+#[derive(Clone, Debug)]
+pub(crate) struct Stated {
+    /// In the core's unit, as their fields accepted them; nothing for what is open.
+    pub(crate) numbers: Vec<(Field, Option<f64>)>,
+    pub(crate) spring: SpringKind,
+    pub(crate) arm: Arm,
+    pub(crate) sources: Sources,
+}
+
+impl Default for Stated {
+    fn default() -> Self {
+        Self {
+            numbers: Vec::new(),
+            spring: defaults::SPRING_KIND,
+            arm: defaults::SPRING_ARM,
+            sources: Sources::all(defaults::RULE),
         }
     }
-    let mut truck =
-        design.edited(&Edit::MeasureAll(stated)).expect("every number was accepted by its field").truck;
-    truck.spring.kind = kind;
-    truck.spring.arm = arm;
-    truck.sources = sources;
-    truck
+}
+
+impl Stated {
+    /// The truck. Every number is set, so nothing of today's demo truck is left.
+    pub(crate) fn truck(self) -> Truck {
+        let mut design = truck::demo();
+        let mut values = Vec::with_capacity(Field::ALL.len());
+        for field in Field::ALL.iter().copied() {
+            let stated = self.numbers.iter().find(|(other, _)| *other == field);
+            match stated.map_or_else(|| defaults::value(field), |(_, value)| *value) {
+                Some(value) => values.push((field, value)),
+                None => design = taken(&design, &Edit::Measure { field, value: None }),
+            }
+        }
+        let mut truck = taken(&design, &Edit::MeasureAll(values)).truck;
+        truck.spring.kind = self.spring;
+        truck.spring.arm = self.arm;
+        truck.sources = self.sources;
+        truck
+    }
+}
+
+/// The design after an edit that no field refuses.
+fn taken(design: &Design, edit: &Edit) -> Design {
+    let Ok(next) = design.edited(edit) else {
+        unreachable!("fields accepted their values, and only optional ones are open");
+    };
+    next
 }
 
 /// A title or name as it is kept.

@@ -1,15 +1,15 @@
 //! A tree into a design: everything that is read is checked.
 
 use super::error::FileError;
-use super::layout::{self, Spot, to_core};
+use super::layout::{self, to_core};
 use super::path::{Branch, Members};
 use super::tree::Tree;
 use super::{MARK, VERSION};
-use crate::shared::{self, Opening, Shared, Units};
+use crate::shared::{self, Opening, Shared, Stated, Units};
 use crate::v1::defaults;
 use truck::{
-    Arm, Change, ChangeKind, ChangeNumber, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId,
-    Source, Sources, SpringKind, Truck,
+    Change, ChangeKind, ChangeNumber, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId,
+    Source, Sources,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -29,22 +29,22 @@ pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
     let top = Branch::top(tree);
     let members = top.members()?;
     version(members)?;
-    let mut design =
-        Design { title: String::new(), note: String::new(), truck: truck(None)?, proposals: Vec::new() };
-    let mut opening = None;
+    let (mut title, mut note) = (String::new(), String::new());
+    let (mut stated, mut proposals, mut opening) = (Stated::default(), Vec::new(), Opening::default());
     for (key, branch) in members.iter() {
         match key {
             MARK => {}
             "$schema" => drop(branch.text()?),
-            "title" => design.title = shared::name(branch.short_text(Design::LONGEST_NAME)?),
-            "note" => design.note = shared::note(branch.short_text(Design::LONGEST_NOTE)?),
-            "truck" => design.truck = truck(Some(branch.members()?))?,
-            "proposals" => design.proposals = proposals(&branch)?,
-            "opening" => opening = Some(self::opening(branch.members()?)?),
+            "title" => title = shared::name(branch.short_text(Design::LONGEST_NAME)?),
+            "note" => note = shared::note(branch.short_text(Design::LONGEST_NOTE)?),
+            "truck" => stated = truck(branch.members()?)?,
+            "proposals" => proposals = proposal_list(&branch)?,
+            "opening" => opening = seen(branch.members()?)?,
             _ => return Err(branch.newer()),
         }
     }
-    Ok(Shared { opening: opening.unwrap_or_default().kept(&design), design })
+    let design = Design { title, note, truck: stated.truck(), proposals };
+    Ok(Shared { opening: opening.kept(&design), design })
 }
 
 /// Whether a tree is no deeper and no larger than a file of ours can be.
@@ -69,81 +69,56 @@ fn version(members: Members<'_>) -> Result<(), FileError> {
     }
 }
 
-/// What was found of a truck so far; the rest is default.
-struct Found {
-    numbers: Vec<(Field, Option<f64>)>,
-    kind: SpringKind,
-    arm: Arm,
-    sources: Sources,
-}
-
-fn truck(members: Option<Members<'_>>) -> Result<Truck, FileError> {
-    let mut found = Found {
-        numbers: Vec::new(),
-        kind: defaults::SPRING_KIND,
-        arm: defaults::SPRING_ARM,
-        sources: Sources::all(defaults::RULE),
-    };
-    for (key, branch) in members.into_iter().flat_map(Members::iter) {
+fn truck(members: Members<'_>) -> Result<Stated, FileError> {
+    let mut truck = Stated::default();
+    for (key, branch) in members.iter() {
         match key {
-            layout::POINTS => found.points(branch.members()?)?,
-            "sources" => found.sources = sources(branch.members()?)?,
+            layout::POINTS => points(&mut truck, branch.members()?)?,
+            "sources" => truck.sources = sources(branch.members()?)?,
             _ => match layout::SECTIONS.into_iter().find(|name| *name == key) {
-                Some(name) => found.section(name, branch.members()?)?,
+                Some(name) => section(&mut truck, name, branch.members()?)?,
                 None => return Err(branch.newer()),
             },
         }
     }
-    let number = |field: Field| {
-        let given = found.numbers.iter().find(|(other, _)| *other == field);
-        given.map_or_else(|| defaults::value(field), |(_, value)| *value)
-    };
-    Ok(shared::truck_of(number, found.kind, found.arm, found.sources))
+    Ok(truck)
 }
 
-impl Found {
-    fn points(&mut self, points: Members<'_>) -> Result<(), FileError> {
-        for (point, branch) in points.iter() {
-            if !layout::points().contains(&point) {
-                return Err(branch.newer());
-            }
-            for (axis, branch) in branch.members()?.iter() {
-                let found = layout::coordinates(point).find(|(_, other)| *other == axis);
-                let (field, _) = found.ok_or_else(|| branch.newer())?;
-                self.number(field, &branch)?;
+fn points(truck: &mut Stated, points: Members<'_>) -> Result<(), FileError> {
+    for (point, branch) in points.iter() {
+        if !layout::points().contains(&point) {
+            return Err(branch.newer());
+        }
+        for (axis, branch) in branch.members()?.iter() {
+            let found = layout::coordinates(point).find(|(_, other)| *other == axis);
+            let (field, _) = found.ok_or_else(|| branch.newer())?;
+            truck.numbers.push((field, number(field, &branch)?));
+        }
+    }
+    Ok(())
+}
+
+fn section(truck: &mut Stated, name: &str, section: Members<'_>) -> Result<(), FileError> {
+    for (key, branch) in section.iter() {
+        match key {
+            "kind" if name == layout::SPRING => truck.spring = one_of(&layout::SPRING_KINDS, &branch)?,
+            "arm" if name == layout::SPRING => truck.arm = one_of(&layout::ARMS, &branch)?,
+            _ => {
+                let field = layout::section(name).find(|field| field.key() == key);
+                let field = field.ok_or_else(|| branch.newer())?;
+                truck.numbers.push((field, number(field, &branch)?));
             }
         }
-        Ok(())
     }
+    Ok(())
+}
 
-    fn section(&mut self, name: &str, section: Members<'_>) -> Result<(), FileError> {
-        for (key, branch) in section.iter() {
-            match key {
-                "kind" if name == layout::SPRING => self.kind = one_of(&layout::SPRING_KINDS, &branch)?,
-                "arm" if name == layout::SPRING => self.arm = one_of(&layout::ARMS, &branch)?,
-                _ => {
-                    let here =
-                        |field: &Field| matches!(layout::spot(*field), Spot::Section(of, _) if of == name);
-                    let field = Field::from_key(key).filter(here).ok_or_else(|| branch.newer())?;
-                    self.number(field, &branch)?;
-                }
-            }
-        }
-        Ok(())
+fn number(field: Field, branch: &Branch<'_>) -> Result<Option<f64>, FileError> {
+    if field.is_optional() && *branch.tree == Tree::Null {
+        return Ok(None);
     }
-
-    fn number(&mut self, field: Field, branch: &Branch<'_>) -> Result<(), FileError> {
-        let open = field.is_optional() && *branch.tree == Tree::Null;
-        let value = if open {
-            None
-        } else {
-            let value = to_core(field.kind(), branch.number()?);
-            let kept = field.accept(value);
-            Some(kept.ok_or_else(|| out_of_limits(branch, field.label(), field.limits()))?)
-        };
-        self.numbers.push((field, value));
-        Ok(())
-    }
+    let kept = field.accept(to_core(field.kind(), branch.number()?));
+    kept.map(Some).ok_or_else(|| out_of_limits(branch, field.label(), field.limits()))
 }
 
 fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {
@@ -181,7 +156,7 @@ fn sources(members: Members<'_>) -> Result<Sources, FileError> {
     Ok(sources)
 }
 
-fn proposals(list: &Branch<'_>) -> Result<Vec<Proposal>, FileError> {
+fn proposal_list(list: &Branch<'_>) -> Result<Vec<Proposal>, FileError> {
     let mut proposals: Vec<Proposal> = Vec::new();
     for branch in list.items()? {
         if proposals.len() == MOST_PROPOSALS {
@@ -247,7 +222,7 @@ fn change(change: &Branch<'_>) -> Result<Change, FileError> {
     kind.with(place, &values).ok_or_else(|| change.shape("a change at a place where it can be"))
 }
 
-fn opening(members: Members<'_>) -> Result<Opening, FileError> {
+fn seen(members: Members<'_>) -> Result<Opening, FileError> {
     let mut opening = Opening::default();
     for (key, branch) in members.iter() {
         let stated = *branch.tree != Tree::Null;

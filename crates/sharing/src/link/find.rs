@@ -35,9 +35,11 @@ pub fn find_code(text: &str) -> Result<Shared, LinkError> {
 
 /// What follows each `#`, as it is or as some programs rewrite it.
 fn fragments(text: &str) -> impl Iterator<Item = &str> {
-    let plain = text.match_indices('#').map(|(at, mark)| (at, mark.len()));
-    let escaped = text.match_indices("%23").map(|(at, mark)| (at, mark.len()));
-    plain.chain(escaped).map(|(at, length)| &text[at + length..])
+    text.char_indices().filter_map(|(at, letter)| match letter {
+        '#' => Some(&text[at + 1..]),
+        '%' => text[at..].strip_prefix("%23"),
+        _ => None,
+    })
 }
 
 /// What follows from each word that could be the start of a bare code.

@@ -20,7 +20,7 @@ pub(crate) const SPRING_ARM: truck::Arm = truck::Arm::Lower;
 ///
 /// A field that came later has no line here: it is optional, and its absence
 /// means that it is not stated.
-const NUMBERS: [(Field, i64); 71] = [
+const NUMBERS: [(Field, i32); 71] = [
     (Field::LowerFrontX, 43000),
     (Field::LowerFrontY, 31800),
     (Field::LowerFrontZ, 22900),
@@ -107,7 +107,7 @@ const CHANGES: [(ChangeKind, &[i64]); 5] = [
 
 /// What a number is written as a difference from, in steps.
 pub(super) fn steps(field: Field) -> i64 {
-    NUMBERS.iter().find(|(other, _)| *other == field).map_or(0, |(_, steps)| *steps)
+    NUMBERS.iter().find(|(other, _)| *other == field).map_or(0, |(_, steps)| i64::from(*steps))
 }
 
 /// The default of a number in the core's unit; nothing where it is not stated.
@@ -150,7 +150,7 @@ mod tests {
         let mut add = |value: i64| sum = (sum * 31 + value).rem_euclid(1_000_000_007);
         for (field, steps) in NUMBERS {
             add(i64::from(field.id()));
-            add(steps);
+            add(i64::from(steps));
             format!("{:?}", field.kind()).bytes().for_each(|byte| add(i64::from(byte)));
         }
         for (kind, list) in CHANGES {

@@ -3,10 +3,9 @@
 use super::bits::Reader;
 use super::{defaults, ids, usual_source};
 use crate::link::LinkError;
-use crate::shared::{self, Opening, Shared, Units};
+use crate::shared::{self, Opening, Shared, Stated, Units};
 use truck::{
-    Arm, Change, ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId, Source,
-    Sources, SpringKind,
+    Change, ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId, Source, Sources,
 };
 
 /// What a payload holds.
@@ -30,10 +29,7 @@ pub(crate) fn read(payload: &[u8]) -> Result<Shared, LinkError> {
 struct Found {
     title: String,
     note: String,
-    numbers: Vec<(Field, Option<f64>)>,
-    sources: Sources,
-    kind: SpringKind,
-    arm: Arm,
+    truck: Stated,
     proposals: Vec<Proposal>,
     opening: Opening,
 }
@@ -43,10 +39,7 @@ impl Default for Found {
         Self {
             title: defaults::TITLE.to_owned(),
             note: String::new(),
-            numbers: Vec::new(),
-            sources: Sources::all(defaults::RULE),
-            kind: defaults::SPRING_KIND,
-            arm: defaults::SPRING_ARM,
+            truck: Stated::default(),
             proposals: defaults::proposals(),
             opening: Opening::default(),
         }
@@ -58,9 +51,9 @@ impl Found {
         match id {
             ids::section::TITLE => self.title = shared::name(&bits.text(Design::LONGEST_NAME)?),
             ids::section::NOTE => self.note = shared::note(&bits.text(Design::LONGEST_NOTE)?),
-            ids::section::NUMBERS => self.numbers = numbers(bits)?,
-            ids::section::SOURCES => self.sources = sources(bits, &self.numbers)?,
-            ids::section::SPRING => self.spring(bits)?,
+            ids::section::NUMBERS => self.truck.numbers = numbers(bits)?,
+            ids::section::SOURCES => self.truck.sources = sources(bits, &self.truck.numbers)?,
+            ids::section::SPRING => spring(bits, &mut self.truck)?,
             ids::section::PROPOSALS => self.proposals = proposals(bits)?,
             ids::section::OPENING => self.opening = opening(bits)?,
             _ => return Err(LinkError::Newer),
@@ -68,25 +61,10 @@ impl Found {
         Ok(())
     }
 
-    fn spring(&mut self, bits: &mut Reader<'_>) -> Result<(), LinkError> {
-        for id in bits.ids()? {
-            match id {
-                ids::spring::KIND => self.kind = of(&ids::SPRING_KINDS, bits.small()?)?,
-                ids::spring::ARM => self.arm = of(&ids::ARMS, bits.small()?)?,
-                _ => return Err(LinkError::Newer),
-            }
-        }
-        Ok(())
-    }
-
     fn shared(self) -> Shared {
-        let number = |field: Field| {
-            let found = self.numbers.iter().find(|(other, _)| *other == field);
-            found.map_or_else(|| defaults::value(field), |(_, value)| *value)
-        };
-        let truck = shared::truck_of(number, self.kind, self.arm, self.sources);
-        let design = Design { title: self.title, note: self.note, truck, proposals: self.proposals };
-        Shared { opening: self.opening.kept(&design), design }
+        let Self { title, note, truck, proposals, opening } = self;
+        let design = Design { title, note, truck: truck.truck(), proposals };
+        Shared { opening: opening.kept(&design), design }
     }
 }
 
@@ -126,6 +104,17 @@ fn sources(bits: &mut Reader<'_>, numbers: &[(Field, Option<f64>)]) -> Result<So
         sources.set(*field, source);
     }
     Ok(sources)
+}
+
+fn spring(bits: &mut Reader<'_>, truck: &mut Stated) -> Result<(), LinkError> {
+    for id in bits.ids()? {
+        match id {
+            ids::spring::KIND => truck.spring = of(&ids::SPRING_KINDS, bits.small()?)?,
+            ids::spring::ARM => truck.arm = of(&ids::ARMS, bits.small()?)?,
+            _ => return Err(LinkError::Newer),
+        }
+    }
+    Ok(())
 }
 
 fn proposals(bits: &mut Reader<'_>) -> Result<Vec<Proposal>, LinkError> {

@@ -42,11 +42,10 @@ fn text(text: &str) -> Writer {
 
 /// The numbers that are written, in the order of their ids.
 fn stated(truck: &Truck) -> Vec<Field> {
-    let mut fields = Field::ALL.to_vec();
+    let mut fields: Vec<Field> = (0..=u8::MAX).filter_map(Field::from_id).collect();
     fields.retain(|field| {
         field.get(truck) != defaults::value(*field) || truck.sources.of(*field) != truck.sources.rule()
     });
-    fields.sort_by_key(|field| field.id());
     fields
 }
 
