@@ -1,7 +1,7 @@
 //! Searches by height and heading, against the pose they must find again.
 
 use crate::{bounded, cubes};
-use linkage::{Corner, Unreached, Vector3};
+use linkage::{Corner, End, Unreached, Vector3};
 use proptest::prelude::*;
 use reference_tests::generate::pickup;
 
@@ -42,14 +42,44 @@ proptest! {
         }
     }
 
+    /// A hair beyond either end of the range is what the end is named after.
+    #[test]
+    fn the_range_ends_for_the_reason_it_gives(cube in cubes()) {
+        let corner = pickup(&cube).corner();
+        let range = *corner.range();
+        for (angle, way, end) in
+            [(range.low_rad, -1.0, range.low_end), (range.high_rad, 1.0, range.high_end)]
+        {
+            let beyond = corner.pose(angle + way * 1e-9, Vector3::zeros());
+            match end {
+                End::Joint(joint) => match beyond {
+                    Err(Unreached::Open { joint: open, .. }) => prop_assert_eq!(open, joint),
+                    other => prop_assert!(false, "{joint} closes beyond the end: {other:?}"),
+                },
+                // The wheel can turn over a hair before the joint opens.
+                End::Turnover => {
+                    if let Ok(pose) = beyond {
+                        let rise = corner.bump_motion(&pose).unwrap().at(&pose.wheel_centre).z;
+                        prop_assert!(rise < 0.0, "{rise} mm/rad beyond the turnover");
+                    }
+                }
+                End::Free => prop_assert!(angle.abs() > 1.3, "{angle} is no quarter turn"),
+            }
+        }
+    }
+
     /// Over the range the wheel only rises with the arm, on one branch without a jump.
+    ///
+    /// Up to an arm that stands steeper than any truck's: beyond, a range is
+    /// true to the two degrees of its own search.
     #[test]
     fn the_wheel_rises_with_the_arm(cube in cubes()) {
         let corner = pickup(&cube).corner();
         let range = *corner.range();
-        let step = (range.high_rad - range.low_rad) / 400.0;
+        let (low, high) = (range.low_rad.max(-1.0), range.high_rad.min(1.0));
+        let step = (high - low) / 400.0;
         let poses: Vec<_> = (1..400)
-            .map(|i| corner.pose(range.low_rad + f64::from(i) * step, Vector3::zeros()).unwrap())
+            .map(|i| corner.pose(low + f64::from(i) * step, Vector3::zeros()).unwrap())
             .collect();
         for pair in poses.windows(2) {
             prop_assert!(pair[1].wheel_centre.z > pair[0].wheel_centre.z);
