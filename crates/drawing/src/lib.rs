@@ -15,14 +15,24 @@
 //! stand still, the body moves. A viewer stands in front of the truck, so the
 //! left wheel is at the right of the picture.
 
+mod board;
 mod chart;
+mod dimension;
+mod figure;
 mod front;
+mod geometry;
+mod labelling;
+mod labels;
+mod palette;
+mod parts;
 mod scene;
 mod svg;
+mod text;
 mod transform;
 
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use front::{Broken, DragNote, Handle, Shown, Sketch, front_view, front_view_broken};
+pub use palette::{Ink, Theme, css};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
-pub use svg::{Dress, Ink, Theme, css, write_svg};
+pub use svg::{Dress, write_svg};
 pub use transform::{Transform, Units, View, Zoom};

@@ -1,7 +1,7 @@
 //! What a picture is made of. Pixels, right and down, so that the writer has nothing to work out.
 
 use crate::front::Handle;
-use crate::svg::Ink;
+use crate::palette::Ink;
 use crate::transform::{Transform, View};
 
 /// A picture.

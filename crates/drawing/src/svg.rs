@@ -1,15 +1,8 @@
-//! A scene as SVG, and the colours it is dressed in.
+//! A scene as SVG.
 
-use crate::scene::Scene;
-
-/// Light or dark paper.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Theme {
-    /// Dark ink on light paper.
-    Light,
-    /// Light ink on dark paper.
-    Dark,
-}
+use crate::palette::{Theme, css};
+use crate::scene::{Form, Label, Path, Run, Scene, Shape, Step};
+use crate::text;
 
 /// What a picture is written for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,23 +13,199 @@ pub enum Dress {
     File(Theme),
 }
 
-/// How a shape or a text is inked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Ink {
-    /// The outline of a part.
-    Part,
-}
-
-/// A scene as SVG.
+/// A scene as SVG. All text is escaped.
 #[must_use]
 pub fn write_svg(scene: &Scene, dress: Dress) -> String {
-    let _ = (scene, dress);
-    String::new()
+    let mut out = Writer { text: String::with_capacity(160 * scene.shapes.len() + 400 * scene.labels.len()) };
+    if let Dress::File(theme) = dress {
+        out.head(scene, theme);
+    }
+    for shape in &scene.shapes {
+        out.shape(shape);
+    }
+    for label in &scene.labels {
+        out.label(label);
+    }
+    if let Dress::File(_) = dress {
+        out.put("</svg>\n");
+    }
+    out.text
 }
 
-/// The style rules of every picture, each behind a selector's scope.
-#[must_use]
-pub fn css(theme: Theme, scope: &str) -> String {
-    let _ = (theme, scope);
-    String::new()
+struct Writer {
+    text: String,
+}
+
+impl Writer {
+    fn put(&mut self, markup: &str) {
+        self.text.push_str(markup);
+    }
+
+    fn escaped(&mut self, text: &str) {
+        for letter in text.chars() {
+            match letter {
+                '&' => self.put("&amp;"),
+                '<' => self.put("&lt;"),
+                '>' => self.put("&gt;"),
+                '"' => self.put("&quot;"),
+                '\'' => self.put("&#39;"),
+                // Control characters have no place in XML.
+                '\u{0}'..='\u{1f}' | '\u{7f}' | '\u{fffe}' | '\u{ffff}' => self.put(" "),
+                letter => self.text.push(letter),
+            }
+        }
+    }
+
+    /// A number to a tenth; what is not a number is 0, what is beyond a million is a million.
+    fn number(&mut self, value: f64) {
+        #[expect(clippy::cast_possible_truncation, reason = "clamped, and a tenth is all that is seen")]
+        let tenths = (value * 10.0).clamp(-1e7, 1e7).round() as i32;
+        if tenths < 0 {
+            self.put("-");
+        }
+        self.whole(tenths.unsigned_abs() / 10);
+        let tenth = tenths.unsigned_abs() % 10;
+        if tenth > 0 {
+            self.put(".");
+            self.whole(tenth);
+        }
+    }
+
+    fn whole(&mut self, value: u32) {
+        if value >= 10 {
+            self.whole(value / 10);
+        }
+        self.text.push(char::from_digit(value % 10, 10).unwrap_or('0'));
+    }
+
+    fn point(&mut self, (x, y): (f64, f64)) {
+        self.number(x);
+        self.put(" ");
+        self.number(y);
+    }
+
+    fn attribute(&mut self, name: &str, value: f64) {
+        self.put(" ");
+        self.put(name);
+        self.put("=\"");
+        self.number(value);
+        self.put("\"");
+    }
+
+    fn shape(&mut self, shape: &Shape) {
+        match &shape.form {
+            Form::Path(path) => {
+                if path.steps.is_empty() {
+                    return;
+                }
+                self.put("<path class=\"");
+                self.put(shape.ink.class());
+                self.put("\" d=\"");
+                self.path(path);
+                self.put("\"/>");
+            }
+            Form::Circle { centre, radius } => {
+                self.put("<circle class=\"");
+                self.put(shape.ink.class());
+                self.put("\"");
+                self.attribute("cx", centre.0);
+                self.attribute("cy", centre.1);
+                self.attribute("r", *radius);
+                self.put("/>");
+            }
+        }
+    }
+
+    fn path(&mut self, path: &Path) {
+        for step in &path.steps {
+            match *step {
+                Step::Move(to) => {
+                    self.put("M");
+                    self.point(to);
+                }
+                Step::Line(to) => {
+                    self.put("L");
+                    self.point(to);
+                }
+                Step::Curve(control, to) => {
+                    self.put("Q");
+                    self.point(control);
+                    self.put(" ");
+                    self.point(to);
+                }
+                Step::Close => self.put("Z"),
+            }
+        }
+    }
+
+    fn label(&mut self, label: &Label) {
+        self.put("<text class=\"");
+        self.put(label.ink.class());
+        self.put("\" role=\"img\"");
+        self.attribute("x", label.left + label.width / 2.0);
+        self.attribute("y", label.top + label.height / 2.0 + text::BASELINE * label.size);
+        self.attribute("font-size", label.size);
+        self.put(" aria-label=\"");
+        self.escaped(&label.spoken);
+        self.put("\">");
+        // Where the baseline stands against the text's own.
+        let mut raised = 0.0;
+        for run in &label.runs {
+            match run {
+                Run::Text(words) => {
+                    raised = self.piece(words, raised, 0.0, 0.0);
+                }
+                Run::Fraction(above, below) => {
+                    let size = text::fraction_size(label.size);
+                    let up = text::RAISED * label.size;
+                    raised = self.piece(&text::digits(*above), raised, up, size);
+                    raised = self.piece("\u{2044}", raised, 0.0, label.size);
+                    raised = self.piece(&text::digits(*below), raised, -text::LOWERED * label.size, size);
+                }
+            }
+        }
+        self.put("</text>");
+    }
+
+    /// A piece of text on a baseline of its own; a size of 0 is the text's.
+    fn piece(&mut self, words: &str, raised: f64, to: f64, size: f64) -> f64 {
+        self.put("<tspan");
+        if (raised - to).abs() > 0.01 {
+            self.attribute("dy", raised - to);
+        }
+        if size > 0.0 {
+            self.attribute("font-size", size);
+        }
+        self.put(">");
+        self.escaped(words);
+        self.put("</tspan>");
+        to
+    }
+
+    fn head(&mut self, scene: &Scene, theme: Theme) {
+        self.put("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
+        self.attribute("width", scene.width_px);
+        self.attribute("height", scene.height_px);
+        self.put(" viewBox=\"0 0 ");
+        self.point((scene.width_px, scene.height_px));
+        for (attribute, id) in [("\" aria-labelledby=\"", "-title"), (" ", "-desc")] {
+            self.put(attribute);
+            self.escaped(&scene.prefix);
+            self.put(id);
+        }
+        self.put("\"><title id=\"");
+        self.escaped(&scene.prefix);
+        self.put("-title\">");
+        self.escaped(&scene.title);
+        self.put("</title><desc id=\"");
+        self.escaped(&scene.prefix);
+        self.put("-desc\">");
+        self.escaped(&scene.description);
+        self.put("</desc><style>");
+        // Quotes of the style's fonts are escaped too, which XML undoes.
+        self.escaped(&css(theme, "svg"));
+        self.put("</style><rect width=\"100%\" height=\"100%\" fill=\"");
+        self.put(crate::palette::Colour::Paper.on(theme));
+        self.put("\"/>");
+    }
 }

@@ -1,0 +1,124 @@
+//! Writes pictures of the demo truck into a directory, to be looked at:
+//! `cargo run -p drawing --example gallery -- DIRECTORY`.
+
+use drawing::{
+    Band, Broken, Chart, DragNote, Dress, Handle, NumberFormat, Scene, Series, SeriesStyle, Shown, Sketch,
+    Theme, Units, View, Zoom, chart, front_view, front_view_broken, write_svg,
+};
+use linkage::Vector3;
+use measure::MM_PER_INCH;
+use std::path::PathBuf;
+use study::{Quantity, Rest, Span, clearances, sweep, travel_left};
+use truck::{BarAdjuster, Change, DroppedSpindle, Fitted, MovedPivot, Place, SpringKind, Truck, demo, fit};
+
+const SIZES: [(&str, f64, f64, f64); 4] =
+    [("320", 320.0, 300.0, 11.0), ("360", 360.0, 300.0, 12.0), ("600", 600.0, 420.0, 13.0), ("900", 900.0, 620.0, 14.0)];
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let directory = PathBuf::from(std::env::args_os().nth(1).ok_or("which directory?")?);
+    std::fs::create_dir_all(&directory)?;
+    let write = |name: String, scene: &Scene| -> std::io::Result<()> {
+        for (theme, suffix) in [(Theme::Light, "light"), (Theme::Dark, "dark")] {
+            let path = directory.join(name.clone() + "-" + suffix + ".svg");
+            std::fs::write(path, write_svg(scene, Dress::File(theme)))?;
+        }
+        Ok(())
+    };
+    for (size, width_px, height_px, type_px) in SIZES {
+        let view = View {
+            width_px,
+            height_px,
+            type_px,
+            units: Units::Inches,
+            prefix: "gallery".to_owned(),
+            zoom: Zoom::default(),
+        };
+        for (name, scene) in pictures(&view)? {
+            write(name.to_owned() + "-" + size, &scene)?;
+        }
+    }
+    Ok(())
+}
+
+fn spindle(drop_mm: f64) -> Change {
+    Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() })
+}
+
+fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::error::Error>> {
+    let truck = demo().truck;
+    let measured = Rest::of(Fitted::as_measured(&truck))?;
+    let dropped = Rest::of(fit(&truck, &[spindle(50.8)])?)?;
+    let bars = Rest::of(fit(&truck, &[Change::BarAdjuster(BarAdjuster { turns: -12.0 })])?)?;
+    let mut sprung = truck.clone();
+    sprung.spring.kind = SpringKind::Coil;
+    let coil = Rest::of(Fitted::as_measured(&sprung))?;
+    let note = DragNote { text: "Spindle ↑ 2 in".to_owned() };
+    let shot = |rest: &Rest, before: Option<&Rest>, drop: f64, travel: f64, note: Option<DragNote>| {
+        sketch(rest, before, drop, travel, note, view)
+    };
+    Ok(vec![
+        ("measured", shot(&measured, None, 0.0, 0.0, None)),
+        ("spindle", shot(&dropped, Some(&measured), 50.8, 0.0, None)),
+        ("dragging", shot(&dropped, Some(&measured), 50.8, 0.0, Some(note))),
+        ("bars", shot(&bars, Some(&measured), 0.0, 0.0, None)),
+        ("bump", shot(&measured, None, 0.0, 40.0, None)),
+        ("droop", shot(&measured, None, 0.0, -65.0, None)),
+        ("coil", shot(&coil, None, 0.0, 0.0, None)),
+        ("broken", broken(&truck, &measured, view)?),
+        ("camber", camber(&[("as measured", &measured), ("two-inch spindle", &dropped), ("bar turned out", &bars)], view)),
+    ])
+}
+
+fn sketch(
+    rest: &Rest,
+    before: Option<&Rest>,
+    drop_mm: f64,
+    travel_mm: f64,
+    dragging: Option<DragNote>,
+    view: &View,
+) -> Scene {
+    let pose = rest.at_travel(travel_mm).unwrap_or(rest.pose);
+    let gaps = clearances(rest, &pose);
+    let left = travel_left(rest);
+    let shown = Shown { rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
+    let was = before.map(|rest| (rest, rest.at_travel(travel_mm).unwrap_or(rest.pose)));
+    let before = was.as_ref().map(|(rest, pose)| Shown { rest, pose, gaps: &[], travel_left: None, travel_mm });
+    let selected = dragging.is_some().then_some(Handle::WheelCentre);
+    front_view(&Sketch { now: shown, before, selected, dragging, drop_mm }, view)
+}
+
+fn broken(truck: &Truck, measured: &Rest, view: &View) -> Result<Scene, Box<dyn std::error::Error>> {
+    let moved = MovedPivot { place: Place::UpperArm, by_mm: Vector3::new(0.0, -60.0, 30.0) };
+    let fitted = fit(truck, &[Change::MovedPivot(moved)])?;
+    let corner = fitted.corner()?;
+    let before = Shown { rest: measured, pose: &measured.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
+    let message = "the parts do not reach each other: the upper ball joint cannot close".to_owned();
+    Ok(front_view_broken(&Broken { corner: &corner, fitted: &fitted, before: Some(before), message }, view))
+}
+
+fn camber(trucks: &[(&str, &Rest)], view: &View) -> Scene {
+    let span = Span { from_mm: -75.0, to_mm: 75.0, count: 61 };
+    let mut series = Vec::new();
+    for (at, (name, rest)) in (0_u8..).zip(trucks) {
+        let points = sweep(rest, &span, Vector3::zeros())
+            .curve(Quantity::Camber)
+            .map(|(mm, rad)| (mm / MM_PER_INCH, rad.to_degrees()))
+            .collect();
+        let style = if at == 0 { SeriesStyle::AsMeasured } else { SeriesStyle::Proposal(at - 1) };
+        series.push(Series { name: (*name).to_owned(), points, style });
+    }
+    let curves = Chart {
+        title: "Camber".to_owned(),
+        x_label: "wheel travel from rest, bump to the right, in".to_owned(),
+        y_label: "°".to_owned(),
+        series,
+        bands: vec![
+            Band { from: 1.2, to: 2.96, label: "tire meets".to_owned() },
+            Band { from: -2.96, to: -2.75, label: "past droop".to_owned() },
+        ],
+        cursor_x: Some(0.5),
+        x_format: NumberFormat::Signed,
+        y_format: NumberFormat::Signed,
+    };
+    chart(&curves, view)
+}

@@ -1,0 +1,90 @@
+//! The board that parts are drawn on: millimetres go in, shapes in pixels come out.
+
+use crate::geometry::{P, Trace, hatch};
+use crate::palette::Ink;
+use crate::scene::{Form, Path, Shape, Step};
+use crate::transform::Transform;
+
+/// Distance between the lines of a section's hatch, px.
+const HATCH_PX: f64 = 4.2;
+
+/// Shapes on their way into a scene.
+pub(crate) struct Board {
+    pub(crate) transform: Transform,
+    pub(crate) shapes: Vec<Shape>,
+    /// Draw nothing but the dashed silhouettes of parts.
+    pub(crate) ghost: bool,
+}
+
+impl Board {
+    pub(crate) const fn new(transform: Transform) -> Self {
+        Self { transform, shapes: Vec::new(), ghost: false }
+    }
+
+    pub(crate) fn px(&self, point: P) -> (f64, f64) {
+        self.transform.to_px(point.0, point.1)
+    }
+
+    /// Millimetres of a length on the screen.
+    pub(crate) fn mm(&self, px: f64) -> f64 {
+        px / self.transform.px_per_mm()
+    }
+
+    /// A length of the part that is seen at least so large.
+    pub(crate) fn least(&self, mm: f64, px: f64) -> f64 {
+        mm.max(self.mm(px))
+    }
+
+    /// Whether there is room for what is small: a picture of at least 0.5 px/mm.
+    pub(crate) fn fine(&self) -> bool {
+        self.transform.px_per_mm() >= 0.5
+    }
+
+    pub(crate) fn draw(&mut self, ink: Ink, trace: &Trace) {
+        let Some(ink) = self.inked(ink) else { return };
+        let px = |(x, y): (f64, f64)| self.transform.to_px(x, y);
+        let steps = trace.steps.iter().map(|step| match *step {
+            Step::Move(to) => Step::Move(px(to)),
+            Step::Line(to) => Step::Line(px(to)),
+            Step::Curve(control, to) => Step::Curve(px(control), px(to)),
+            Step::Close => Step::Close,
+        });
+        let steps = steps.collect();
+        self.shapes.push(Shape { ink, form: Form::Path(Path { steps }) });
+    }
+
+    pub(crate) fn rounded(&mut self, ink: Ink, corners: &[(P, f64)]) {
+        self.draw(ink, &Trace::rounded(corners));
+    }
+
+    pub(crate) fn lines(&mut self, ink: Ink, points: &[P]) {
+        self.draw(ink, &Trace::lines(points));
+    }
+
+    pub(crate) fn taper(&mut self, ink: Ink, a: P, a_radius: f64, b: P, b_radius: f64) {
+        self.draw(ink, &Trace::taper(a, a_radius, b, b_radius));
+    }
+
+    pub(crate) fn circle(&mut self, ink: Ink, centre: P, radius: f64) {
+        if let Some(ink) = self.inked(ink) {
+            let radius = radius * self.transform.px_per_mm();
+            self.shapes.push(Shape { ink, form: Form::Circle { centre: self.px(centre), radius } });
+        }
+    }
+
+    /// Section lines inside an outline; they move with the part's `anchor`.
+    pub(crate) fn hatch(&mut self, outline: &Trace, rising: bool, anchor: P) {
+        if !self.ghost {
+            let lines = hatch(outline, rising, self.mm(HATCH_PX), anchor);
+            self.draw(Ink::Hatch, &lines);
+        }
+    }
+
+    fn inked(&self, ink: Ink) -> Option<Ink> {
+        match (self.ghost, ink.is_silhouette()) {
+            (false, _) => Some(ink),
+            (true, true) => Some(Ink::Before),
+            (true, false) => None,
+        }
+    }
+}

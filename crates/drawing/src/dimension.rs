@@ -1,0 +1,81 @@
+//! Dimension lines: arrows at both ends, the number in the line.
+
+use crate::labels::{Ask, Sheet};
+use crate::palette::Ink;
+use crate::scene::{Form, Path, Shape, Step};
+
+/// Length and half width of an arrow, px.
+const ARROW_PX: (f64, f64) = (8.5, 2.6);
+/// A shorter line has its arrows outside, px.
+const SHORT_PX: f64 = 25.0;
+/// How far a line with its arrows outside goes on, px.
+const TAIL_PX: f64 = 15.0;
+
+/// Lays a dimension between two points: the number in the line where it fits,
+/// beside it where it does not. What is drawn goes to `shapes`.
+pub(crate) fn dimension(
+    sheet: &mut Sheet,
+    shapes: &mut Vec<Shape>,
+    ends: [(f64, f64); 2],
+    mut ask: Ask,
+) {
+    let [from, to] = ends;
+    let (x, y) = (to.0 - from.0, to.1 - from.1);
+    let length = (x * x + y * y).sqrt();
+    let way = if length > 0.01 { (x / length, y / length) } else { (0.0, -1.0) };
+    let at = |share: f64| (from.0 + x * share, from.1 + y * share);
+    let (width, height) = ask.size();
+    // How much of the line the box takes out.
+    let taken = (width / way.0.abs().max(1e-6)).min(height / way.1.abs().max(1e-6));
+    let mut spots = Vec::new();
+    if taken + 2.0 * ARROW_PX.0 + 6.0 <= length {
+        spots.extend([0.5, 0.4, 0.6, 0.3, 0.7].iter().map(|share| at(*share)));
+    }
+    let middle = at(0.5);
+    for side in [1.0, -1.0] {
+        let across = (-way.1 * side, way.0 * side);
+        // Far enough that the box clears the line.
+        let off = (width / 2.0 * across.0.abs() + height / 2.0 * across.1.abs()) + 5.0;
+        spots.push((middle.0 + across.0 * off, middle.1 + across.1 * off));
+    }
+    spots.append(&mut ask.spots);
+    ask.spots = spots;
+    ask.anchor = middle;
+    let rect = sheet.place(ask);
+    let short = length < SHORT_PX;
+    let (start, end) = if short {
+        let tail = (way.0 * TAIL_PX, way.1 * TAIL_PX);
+        ((from.0 - tail.0, from.1 - tail.1), (to.0 + tail.0, to.1 + tail.1))
+    } else {
+        (from, to)
+    };
+    let mut steps = Vec::with_capacity(4);
+    match rect.and_then(|rect| rect.cuts(start, end)) {
+        Some((enters, leaves)) => {
+            let mix = |share: f64| (start.0 + (end.0 - start.0) * share, start.1 + (end.1 - start.1) * share);
+            steps.extend([Step::Move(start), Step::Line(mix(enters))]);
+            steps.extend([Step::Move(mix(leaves)), Step::Line(end)]);
+        }
+        None => steps.extend([Step::Move(start), Step::Line(end)]),
+    }
+    let first = shapes.len();
+    shapes.push(Shape { ink: Ink::Dimension, form: Form::Path(Path { steps }) });
+    let inward = if short { -1.0 } else { 1.0 };
+    shapes.push(arrow(Ink::Arrow, from, (-way.0 * inward, -way.1 * inward)));
+    shapes.push(arrow(Ink::Arrow, to, (way.0 * inward, way.1 * inward)));
+    sheet.mark(&shapes[first..]);
+}
+
+/// An arrow's head whose tip stands at `tip` and points along `way`, a unit vector.
+pub(crate) fn arrow(ink: Ink, tip: (f64, f64), way: (f64, f64)) -> Shape {
+    let (length, half) = ARROW_PX;
+    let base = (tip.0 - way.0 * length, tip.1 - way.1 * length);
+    let side = (-way.1 * half, way.0 * half);
+    let steps = vec![
+        Step::Move(tip),
+        Step::Line((base.0 + side.0, base.1 + side.1)),
+        Step::Line((base.0 - side.0, base.1 - side.1)),
+        Step::Close,
+    ];
+    Shape { ink, form: Form::Path(Path { steps }) }
+}

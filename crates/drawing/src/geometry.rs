@@ -1,0 +1,252 @@
+//! Points and outlines of the picture, in its millimetres: `x` right, `y` up.
+
+use crate::scene::Step;
+use std::ops::{Add, Mul, Sub};
+
+/// A point or a direction.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct P(pub(crate) f64, pub(crate) f64);
+
+impl Add for P {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0, self.1 + other.1)
+    }
+}
+
+impl Sub for P {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0, self.1 - other.1)
+    }
+}
+
+impl Mul<f64> for P {
+    type Output = Self;
+    fn mul(self, by: f64) -> Self {
+        Self(self.0 * by, self.1 * by)
+    }
+}
+
+impl P {
+    pub(crate) fn dot(self, other: Self) -> f64 {
+        self.0 * other.0 + self.1 * other.1
+    }
+
+    pub(crate) fn size(self) -> f64 {
+        self.dot(self).sqrt()
+    }
+
+    /// The same direction with length 1; up where there is none.
+    pub(crate) fn unit(self) -> Self {
+        let size = self.size();
+        if size > 1e-9 { self * (1.0 / size) } else { Self(0.0, 1.0) }
+    }
+
+    /// A quarter turn counter-clockwise.
+    pub(crate) const fn left(self) -> Self {
+        Self(-self.1, self.0)
+    }
+
+    pub(crate) fn towards(self, other: Self, share: f64) -> Self {
+        self + (other - self) * share
+    }
+}
+
+/// A part's own axes in the picture.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Axes {
+    pub(crate) origin: P,
+    pub(crate) along: P,
+    pub(crate) across: P,
+}
+
+impl Axes {
+    /// `across` lies a quarter turn counter-clockwise of `along`.
+    pub(crate) fn new(origin: P, along: P) -> Self {
+        let along = along.unit();
+        Self { origin, along, across: along.left() }
+    }
+
+    /// The same with `across` on the other side.
+    pub(crate) fn mirrored(self) -> Self {
+        Self { across: self.across * -1.0, ..self }
+    }
+
+    pub(crate) fn at(&self, along: f64, across: f64) -> P {
+        self.origin + self.along * along + self.across * across
+    }
+
+    /// Coordinates of a point in these axes.
+    pub(crate) fn of(&self, point: P) -> (f64, f64) {
+        let from = point - self.origin;
+        (from.dot(self.along), from.dot(self.across))
+    }
+}
+
+/// An outline being traced, mm.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Trace {
+    pub(crate) steps: Vec<Step>,
+}
+
+/// Parts of a turn that one parabola stands for.
+const ARC_STEP_RAD: f64 = std::f64::consts::FRAC_PI_4;
+
+impl Trace {
+    pub(crate) fn from(point: P) -> Self {
+        Self { steps: vec![Step::Move((point.0, point.1))] }
+    }
+
+    /// Straight lines through points.
+    pub(crate) fn lines(points: &[P]) -> Self {
+        let mut trace = Self::default();
+        for point in points {
+            trace.to(*point);
+        }
+        trace
+    }
+
+    /// A closed outline with rounded corners: each point with the length that is
+    /// cut off its edges.
+    pub(crate) fn rounded(corners: &[(P, f64)]) -> Self {
+        let mut trace = Self::default();
+        let count = corners.len();
+        for at in 0..count {
+            let (corner, cut) = corners[at];
+            let before = corners[(at + count - 1) % count].0 - corner;
+            let after = corners[(at + 1) % count].0 - corner;
+            let cut = cut.min(before.size() / 2.0).min(after.size() / 2.0);
+            if cut < 0.01 {
+                trace.to(corner);
+            } else {
+                trace.to(corner + before.unit() * cut);
+                trace.curve(corner, corner + after.unit() * cut);
+            }
+        }
+        trace.close()
+    }
+
+    /// Two circles and their common tangents.
+    pub(crate) fn taper(a: P, a_radius: f64, b: P, b_radius: f64) -> Self {
+        let axes = Axes::new(a, b - a);
+        let length = (b - a).size().max(1e-6);
+        let lean = libm::asin(((a_radius - b_radius) / length).clamp(-0.99, 0.99));
+        let heading = libm::atan2(axes.along.1, axes.along.0);
+        let side = std::f64::consts::FRAC_PI_2 - lean;
+        let mut trace = Self::default();
+        trace.arc(b, b_radius, heading - side, 2.0 * side);
+        trace.arc(a, a_radius, heading + side, 2.0 * (std::f64::consts::PI - side));
+        trace.close()
+    }
+
+    /// A line to a point; a move where nothing is traced yet.
+    pub(crate) fn to(&mut self, point: P) {
+        let point = (point.0, point.1);
+        self.steps.push(if self.steps.is_empty() { Step::Move(point) } else { Step::Line(point) });
+    }
+
+    pub(crate) fn jump(&mut self, point: P) {
+        self.steps.push(Step::Move((point.0, point.1)));
+    }
+
+    pub(crate) fn curve(&mut self, control: P, end: P) {
+        self.steps.push(Step::Curve((control.0, control.1), (end.0, end.1)));
+    }
+
+    /// A line to the arc's beginning, and the arc; angles from `x` towards `y`, rad.
+    pub(crate) fn arc(&mut self, centre: P, radius: f64, from: f64, sweep: f64) {
+        let point = |angle: f64, radius: f64| {
+            let (sin, cos) = libm::sincos(angle);
+            centre + P(cos, sin) * radius
+        };
+        self.to(point(from, radius));
+        let parts = (sweep.abs() / ARC_STEP_RAD).ceil().max(1.0);
+        let step = sweep / parts;
+        let outer = radius / libm::cos(step / 2.0);
+        let mut angle = from;
+        let mut left = parts;
+        while left > 0.5 {
+            self.curve(point(angle + step / 2.0, outer), point(angle + step, radius));
+            angle += step;
+            left -= 1.0;
+        }
+    }
+
+    pub(crate) fn close(mut self) -> Self {
+        self.steps.push(Step::Close);
+        self
+    }
+
+    /// Both outlines as one, so that the inner one is a hole.
+    pub(crate) fn and(mut self, other: Self) -> Self {
+        self.steps.extend(other.steps);
+        self
+    }
+}
+
+/// The straight pieces that stand for steps: curves are cut into four.
+pub(crate) fn pieces(steps: &[Step], mut piece: impl FnMut((f64, f64), (f64, f64))) {
+    let (mut start, mut here) = ((0.0, 0.0), (0.0, 0.0));
+    for step in steps {
+        match *step {
+            Step::Move(to) => start = to,
+            Step::Line(to) => piece(here, to),
+            Step::Curve(control, to) => {
+                let mut last = here;
+                for share in [0.25, 0.5, 0.75, 1.0] {
+                    let rest = 1.0 - share;
+                    let mix = |a: f64, b: f64, c: f64| {
+                        rest * rest * a + 2.0 * rest * share * b + share * share * c
+                    };
+                    let next = (mix(here.0, control.0, to.0), mix(here.1, control.1, to.1));
+                    piece(last, next);
+                    last = next;
+                }
+            }
+            Step::Close => piece(here, start),
+        }
+        here = match *step {
+            Step::Move(to) | Step::Line(to) | Step::Curve(_, to) => to,
+            Step::Close => start,
+        };
+    }
+}
+
+/// Lines at 45° across the inside of closed outlines, `spacing` apart, one of
+/// them through `anchor`; rising to the right, or falling.
+pub(crate) fn hatch(outline: &Trace, rising: bool, spacing: f64, anchor: P) -> Trace {
+    let along = P(1.0, if rising { 1.0 } else { -1.0 }).unit();
+    let across = along.left();
+    let mut edges = Vec::new();
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    pieces(&outline.steps, |a, b| {
+        let ends = [P(a.0, a.1), P(b.0, b.1)].map(|p| (p.dot(along), (p - anchor).dot(across) / spacing));
+        low = low.min(ends[0].1);
+        high = high.max(ends[0].1);
+        edges.push(ends);
+    });
+    let mut lines = Trace::default();
+    let mut line = low.ceil();
+    // An outline of no sensible size is left unhatched.
+    if high - low > 400.0 || edges.is_empty() {
+        return lines;
+    }
+    let mut crossings: Vec<f64> = Vec::new();
+    while line <= high {
+        crossings.clear();
+        for [a, b] in &edges {
+            if (a.1 <= line) != (b.1 <= line) {
+                crossings.push(a.0 + (b.0 - a.0) * (line - a.1) / (b.1 - a.1));
+            }
+        }
+        crossings.sort_by(f64::total_cmp);
+        let foot = across * (line * spacing + anchor.dot(across));
+        for pair in crossings.chunks_exact(2) {
+            lines.jump(foot + along * pair[0]);
+            lines.to(foot + along * pair[1]);
+        }
+        line += 1.0;
+    }
+    lines
+}

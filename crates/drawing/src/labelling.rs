@@ -1,0 +1,376 @@
+//! What the front view says: its dimensions, its names, and its spoken words.
+
+use crate::board::Board;
+use crate::dimension::{arrow, dimension};
+use crate::figure::Figure;
+use crate::front::{Handle, Shown, Sketch};
+use crate::geometry::P;
+use crate::labels::{Ask, Sheet};
+use crate::palette::Ink;
+use crate::scene::{Form, Path, Run, Shape, Step};
+use crate::text;
+use crate::transform::{Units, View};
+use measure::{MM_PER_INCH, print_angle, spoken_angle, spoken_length};
+use study::{Gap, Limiter, Pair};
+use truck::SpringKind;
+
+/// From this width on there is room for words, px.
+const WORDY_PX: f64 = 560.0;
+/// From this width on parts are named, px.
+const NAMED_PX: f64 = 700.0;
+
+/// Lays everything that is said of a shown truck.
+pub(crate) struct Labelling<'a> {
+    pub(crate) view: &'a View,
+    pub(crate) figure: &'a Figure,
+    pub(crate) sheet: Sheet,
+    /// Dimension lines and marks, above the parts.
+    pub(crate) shapes: Vec<Shape>,
+    pub(crate) spoken: String,
+}
+
+impl<'a> Labelling<'a> {
+    pub(crate) fn new(board: &Board, figure: &'a Figure, view: &'a View, dots: Vec<(f64, f64)>) -> Self {
+        let mut sheet = Sheet::new(view.width_px, view.height_px, dots);
+        let wheel = &figure.wheel;
+        let corner = |side: f64| board.px(wheel.axes.at(side * wheel.half_width, side * wheel.radius));
+        sheet.shade(corner(-1.0), corner(1.0), 1);
+        let rail = figure.rail;
+        sheet.shade(board.px(rail), board.px(P(rail.0 - figure.rail_size.0, rail.1 + figure.rail_size.1)), 2);
+        sheet.mark(&board.shapes);
+        Self { view, figure, sheet, shapes: Vec::new(), spoken: String::new() }
+    }
+
+    fn type_px(&self) -> f64 {
+        self.view.type_px.max(View::LEAST_TYPE_PX)
+    }
+
+    fn wordy(&self) -> bool {
+        self.view.width_px >= WORDY_PX
+    }
+
+    fn length(&self, mm: f64) -> String {
+        spoken_length(mm, self.view.units.length_style())
+    }
+
+    fn say(&mut self, name: &str, value: &str) -> String {
+        let mut sentence = name.to_owned();
+        sentence.push(' ');
+        sentence.push_str(value);
+        self.spoken.push_str(&sentence);
+        self.spoken.push_str(". ");
+        sentence
+    }
+
+    /// A number in a dimension line, with its name where there is room for words.
+    fn number(&self, name: &str, mm: f64) -> Ask {
+        let before = if self.wordy() { name } else { "" };
+        let runs = text::phrase(before, mm, "", self.view.units);
+        Ask::new(runs, Ink::TextDimension, self.type_px() + 1.0, (0.0, 0.0))
+    }
+
+    /// All that is measured, the most needed first.
+    pub(crate) fn measures(&mut self, board: &Board, shown: &Shown<'_>) {
+        self.ride_height(board, shown);
+        for gap in shown.gaps.iter().rev() {
+            self.gap(board, gap);
+        }
+        self.camber(board, shown);
+        self.bump_left(board, shown);
+        self.roll_centre(board, shown);
+    }
+
+    fn ride_height(&mut self, board: &Board, shown: &Shown<'_>) {
+        let height_mm = shown.rest.fitted.measured.body.rail.bottom_z_mm - self.figure.ground;
+        let corner = self.figure.rail - P(self.figure.rail_size.0, 0.0);
+        let (edge_x, bottom_y) = board.px(corner);
+        let (_, ground_y) = board.px(P(0.0, 0.0));
+        let x = edge_x - (18.0 + 0.05 * self.view.width_px);
+        let steps = vec![Step::Move((edge_x - 3.0, bottom_y)), Step::Line((x - 5.0, bottom_y))];
+        self.shapes.push(Shape { ink: Ink::Extension, form: Form::Path(Path { steps }) });
+        let spoken = self.say("Ride height", &self.length(height_mm));
+        let ask = self.number("", height_mm).spoken(spoken);
+        dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask);
+    }
+
+    fn gap(&mut self, board: &Board, gap: &Gap) {
+        let place = |point: &linkage::Point3<f64>| P(point.y, point.z - self.figure.ground);
+        let (mut tire, mut other) = (place(&gap.on_tire), place(&gap.on_other));
+        let (name, before) = match gap.pair {
+            Pair::TireRail => ("Tire to frame", "tire to frame "),
+            Pair::TireFender => ("Tire to fender", "to fender "),
+        };
+        if gap.pair == Pair::TireRail && (tire.1 - other.1).abs() < 1.0 {
+            // Between two upright faces any height shows the distance: take the clearest.
+            let height = self.figure.rail.1 + 0.74 * self.figure.rail_size.1;
+            (tire.1, other.1) = (height, height);
+        }
+        let spoken = self.say(name, &self.length(gap.distance_mm));
+        let touching = gap.distance_mm <= 0.0;
+        let mut ask = self.number(before, gap.distance_mm).spoken(spoken);
+        if touching {
+            ask.runs = text::words(match gap.pair {
+                Pair::TireRail => "tire meets frame",
+                Pair::TireFender => "tire meets fender",
+            });
+            ask.ink = Ink::TextAccent;
+        }
+        let (from, to) = (board.px(tire), board.px(other));
+        if gap.pair == Pair::TireFender {
+            let (width, height) = ask.size();
+            let right = from.0.max(to.0) + width / 2.0 + 12.0;
+            let middle = f64::midpoint(from.1, to.1);
+            ask.spots = vec![(right, middle), (right, middle + height), (right + 10.0, middle - height)];
+        }
+        dimension(&mut self.sheet, &mut self.shapes, [from, to], ask);
+    }
+
+    fn camber(&mut self, board: &Board, shown: &Shown<'_>) {
+        let camber_rad = shown.pose.camber_rad();
+        let wheel = &self.figure.wheel;
+        let spoken = self.say("Camber", &spoken_angle(camber_rad, 2));
+        let runs = vec![Run::Text("camber ".to_owned() + &print_angle(camber_rad, 2))];
+        let top = board.px(wheel.axes.at(0.0, wheel.radius)).1 - 12.0;
+        let anchor = (board.px(wheel.axes.at(0.0, wheel.radius)).0, top);
+        let mut ask = Ask::new(runs, Ink::TextInk, self.type_px(), anchor).spoken(spoken);
+        let (width, height) = ask.size();
+        let edge = |side: f64| board.px(P(self.figure.contact.0 + side * wheel.half_width, 0.0));
+        let (right, left) = (edge(1.0), edge(-1.0));
+        for up in [0.9, 2.0, 3.2] {
+            ask.spots.push((right.0 + width / 2.0 + 7.0, right.1 - up * height));
+        }
+        for up in [0.9, 2.0] {
+            ask.spots.push((left.0 - width / 2.0 - 7.0, left.1 - up * height));
+        }
+        self.sheet.place(ask);
+        self.upright(board, camber_rad);
+    }
+
+    /// Where the lean can be seen, the upright it is measured from.
+    fn upright(&mut self, board: &Board, camber_rad: f64) {
+        let wheel = &self.figure.wheel;
+        let (from, to) = (self.figure.contact, wheel.axes.at(0.0, wheel.radius));
+        if camber_rad.abs() > 1.2_f64.to_radians() {
+            let top = P(from.0, to.1);
+            let steps = vec![Step::Move(board.px(from)), Step::Line(board.px(top)), Step::Line(board.px(to))];
+            self.shapes.push(Shape { ink: Ink::Extension, form: Form::Path(Path { steps }) });
+        }
+    }
+
+    fn bump_left(&mut self, board: &Board, shown: &Shown<'_>) {
+        let (Some(left), Some(stop)) = (shown.travel_left, self.figure.stop) else { return };
+        // From the pose that is shown, not from rest.
+        let left_mm = (left.bump.travel_mm - shown.travel_mm).max(0.0);
+        let (by, short) = match left.bump.by {
+            Limiter::Contact(Pair::TireFender) => (" to the fender", " to fender"),
+            Limiter::Contact(Pair::TireRail) => (" to the frame", " to frame"),
+            _ => (" to the stop", ""),
+        };
+        let value = self.length(left_mm) + by;
+        let spoken = self.say("Bump travel left", &value);
+        let after = if self.wordy() { by } else { short };
+        let runs = text::phrase("bump ", left_mm, after, self.view.units);
+        let ask = Ask::new(runs, Ink::TextDimension, self.type_px(), (0.0, 0.0)).spoken(spoken);
+        let (tip, strikes) = (board.px(stop.tip), board.px(stop.strikes));
+        if strikes.1 - tip.1 > 3.0 {
+            dimension(&mut self.sheet, &mut self.shapes, [tip, strikes], ask);
+        } else {
+            let anchor = board.px(stop.tip);
+            self.sheet.place(Ask { anchor, led: true, ..ask });
+        }
+    }
+
+    fn roll_centre(&mut self, board: &Board, shown: &Shown<'_>) {
+        let Ok(centre) = shown.rest.corner.instant_centre(shown.pose) else { return };
+        let Some(height_mm) = centre.roll_centre_mm else { return };
+        let spoken = self.say("Roll centre", &(self.length(height_mm) + " above the ground"));
+        let mark = board.px(P(0.0, height_mm));
+        let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
+        let runs = text::phrase("roll centre ", height_mm, "", self.view.units);
+        let mut ask = Ask::new(runs, Ink::TextDimension, self.type_px(), mark).spoken(spoken);
+        if !inside {
+            self.sheet.overflow.push(text::plain(&ask.runs));
+            return;
+        }
+        if self.wordy() {
+            let steps = vec![Step::Move(board.px(self.figure.contact)), Step::Line(mark)];
+            self.shapes.push(Shape { ink: Ink::Construction, form: Form::Path(Path { steps }) });
+        }
+        // Two wedges, tip to tip: the body rocks about the point.
+        let (x, y) = mark;
+        let steps = vec![
+            Step::Move(mark),
+            Step::Line((x - 8.0, y - 4.5)),
+            Step::Line((x - 8.0, y + 4.5)),
+            Step::Close,
+            Step::Move(mark),
+            Step::Line((x + 8.0, y - 4.5)),
+            Step::Line((x + 8.0, y + 4.5)),
+            Step::Close,
+        ];
+        self.shapes.push(Shape { ink: Ink::Arrow, form: Form::Path(Path { steps }) });
+        let (width, height) = ask.size();
+        let beside = x + width / 2.0 + 13.0;
+        ask.spots = vec![(beside, y), (beside, y - height), (beside, y + height)];
+        self.sheet.place(ask);
+    }
+
+    /// The spindle's own scale beside the wheel, from where its pin was.
+    pub(crate) fn drop_scale(&mut self, board: &Board, drop_mm: f64, with_label: bool) {
+        if drop_mm.abs() < 0.05 {
+            return;
+        }
+        let wheel = &self.figure.wheel;
+        let centre = wheel.axes.origin;
+        let (pin_x, now_y) = board.px(centre);
+        let was_y = board.px(centre - P(0.0, drop_mm)).1;
+        let x = board.px(wheel.axes.at(wheel.half_width, 0.0)).0 + 13.0;
+        let step = if self.view.units == Units::Inches { MM_PER_INCH / 2.0 } else { 10.0 };
+        let mut steps = vec![Step::Move((x, was_y)), Step::Line((x, now_y))];
+        let mut at = 0.0;
+        let mut tick = 0_u32;
+        while at <= drop_mm.abs() + 0.01 && tick < 40 {
+            let y = board.px(centre - P(0.0, drop_mm - at * drop_mm.signum())).1;
+            let reach = if tick.is_multiple_of(2) { 7.0 } else { 4.0 };
+            steps.extend([Step::Move((x, y)), Step::Line((x + reach, y))]);
+            at += step;
+            tick += 1;
+        }
+        steps.extend([Step::Move((pin_x + 12.0, now_y)), Step::Line((x, now_y))]);
+        let first = self.shapes.len();
+        self.shapes.push(Shape { ink: Ink::Accent, form: Form::Path(Path { steps }) });
+        let up = if drop_mm > 0.0 { -1.0 } else { 1.0 };
+        self.shapes.push(arrow(Ink::AccentSolid, (x, now_y), (0.0, up)));
+        self.sheet.mark(&self.shapes[first..]);
+        let spoken = self.say(
+            if drop_mm > 0.0 { "Spindle pin raised" } else { "Spindle pin lowered" },
+            &self.length(drop_mm.abs()),
+        );
+        if with_label {
+            let before = if drop_mm > 0.0 { "spindle ↑ " } else { "spindle ↓ " };
+            let runs = text::phrase(before, drop_mm.abs(), "", self.view.units);
+            let middle = (x + 4.0, f64::midpoint(was_y, now_y));
+            let mut ask = Ask::new(runs, Ink::TextAccent, self.type_px(), middle).spoken(spoken);
+            let (width, height) = ask.size();
+            let beside = x + 12.0 + width / 2.0;
+            ask.spots = vec![
+                (beside, middle.1),
+                (beside, now_y),
+                (x - width / 2.0 + 14.0, now_y - height),
+                (x - width / 2.0 + 14.0, was_y + height),
+            ];
+            ask.led = false;
+            self.sheet.place(ask);
+        }
+    }
+
+    /// What the drag says, on a tag beside the handle that is dragged.
+    pub(crate) fn tag(&mut self, board: &Board, sketch: &Sketch<'_>) {
+        let Some(note) = &sketch.dragging else { return };
+        let handle = sketch.selected.unwrap_or(Handle::WheelCentre);
+        let anchor = board.px(self.figure.at(handle));
+        let mut ask = Ask::new(fractions(&note.text), Ink::TextTag, self.type_px() + 1.0, anchor);
+        let (width, height) = ask.size();
+        for (x, y) in [(1.0, 0.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 0.0), (-1.0, -1.0), (-1.0, 1.0)] {
+            let reach = (anchor.0 + x * (width / 2.0 + 26.0), anchor.1 + y * (height + 16.0));
+            ask.spots.push(reach);
+        }
+        ask.led = true;
+        if let Some(rect) = self.sheet.place(ask) {
+            let (left, top, right, bottom) =
+                (rect.left - 1.0, rect.top - 1.0, rect.left + rect.width + 1.0, rect.top + rect.height + 1.0);
+            let corners = [(left, top), (right, top), (right, bottom), (left, bottom)];
+            let trace = crate::geometry::Trace::rounded(&corners.map(|(x, y)| (P(x, y), 4.0)));
+            self.shapes.push(Shape { ink: Ink::AccentSolid, form: Form::Path(Path { steps: trace.steps }) });
+        }
+    }
+
+    /// The names of parts, where there is room to spare.
+    pub(crate) fn names(&mut self, board: &Board, shown: &Shown<'_>) {
+        if self.view.width_px < NAMED_PX {
+            return;
+        }
+        let figure = self.figure;
+        let spring = match shown.rest.fitted.spring.kind {
+            SpringKind::TorsionBar => Some(("torsion bar", figure.lower.pivot + P(0.0, -20.0))),
+            SpringKind::Coil => figure.coil.map(|(arm, body)| ("coil spring", arm.towards(body, 0.5))),
+            SpringKind::WheelRate => None,
+        };
+        let wheel = &figure.wheel;
+        let fixed = [
+            ("upper arm", figure.upper.pivot.towards(figure.upper.ball, 0.42) + P(0.0, 17.0)),
+            ("lower arm", figure.lower.pivot.towards(figure.lower.ball, 0.55) - P(0.0, 20.0)),
+            ("knuckle", figure.knuckle.at(0.62 * figure.spacing, -12.0)),
+            ("frame rail", figure.rail + P(-figure.rail_size.0, 0.7 * figure.rail_size.1)),
+            ("fender", figure.fender + P(-110.0, 70.0)),
+            ("tie rod", figure.tie_inner.towards(figure.tie_outer, 0.3)),
+            ("brake disc", wheel.axes.at(wheel.offset - 30.0, -0.7 * wheel.rim_radius)),
+            ("rim", wheel.axes.at(wheel.half_rim, -wheel.rim_radius)),
+        ];
+        for (name, at) in spring.into_iter().chain(fixed) {
+            let mut ask = Ask::new(text::words(name), Ink::TextSoft, self.type_px(), board.px(at));
+            ask.optional = true;
+            self.sheet.place(ask);
+        }
+    }
+
+    /// A message over the picture.
+    pub(crate) fn message(&mut self, message: &str, anchor: (f64, f64)) {
+        self.say("", message);
+        let mut ask = Ask::new(text::words(message), Ink::TextAccent, self.type_px(), anchor);
+        ask.led = true;
+        self.sheet.place(ask);
+    }
+}
+
+/// A text in which fractions of digits are set as fractions.
+fn fractions(words: &str) -> Vec<Run> {
+    let mut runs = Vec::new();
+    let mut plain = String::new();
+    for word in words.split(' ') {
+        let parts = word.split_once('/').and_then(|(above, below)| Some((whole(above)?, whole(below)?)));
+        match parts {
+            Some((above, below)) => {
+                if !plain.is_empty() {
+                    // A whole number stands close to its fraction.
+                    if !plain.ends_with(|letter: char| letter.is_ascii_digit()) {
+                        plain.push(' ');
+                    }
+                    runs.push(Run::Text(std::mem::take(&mut plain)));
+                }
+                runs.push(Run::Fraction(above, below));
+            }
+            None => {
+                if !plain.is_empty() || !runs.is_empty() {
+                    plain.push(' ');
+                }
+                plain.push_str(word);
+            }
+        }
+    }
+    if !plain.is_empty() {
+        runs.push(Run::Text(plain));
+    }
+    runs
+}
+
+fn whole(digits: &str) -> Option<u32> {
+    let number = (1..=4).contains(&digits.len()).then_some(digits)?;
+    number.bytes().try_fold(0, |sum, digit| digit.is_ascii_digit().then(|| sum * 10 + u32::from(digit - b'0')))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fractions_in_words_are_set_as_fractions() {
+        let runs = fractions("Spindle ↑ 2 1/16 in");
+        assert_eq!(
+            runs,
+            [Run::Text("Spindle ↑ 2".to_owned()), Run::Fraction(1, 16), Run::Text(" in".to_owned())]
+        );
+        assert_eq!(text::plain(&runs), "Spindle ↑ 2 1/16 in");
+        assert_eq!(fractions("and/or"), [Run::Text("and/or".to_owned())]);
+    }
+}

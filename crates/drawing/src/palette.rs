@@ -1,0 +1,282 @@
+//! Inks: one table of colours for light and dark paper, one of what is drawn in them.
+
+/// Light or dark paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Theme {
+    /// Dark ink on light paper.
+    Light,
+    /// Light ink on dark paper.
+    Dark,
+}
+
+macro_rules! colours {
+    ($($name:ident $light:literal $dark:literal;)*) => {
+        /// A colour of the drawing.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub(crate) enum Colour { None, $($name,)* }
+
+        impl Colour {
+            #[cfg(test)]
+            const ALL: &'static [Self] = &[$(Self::$name,)*];
+
+            pub(crate) const fn on(self, theme: Theme) -> &'static str {
+                match (self, theme) {
+                    (Self::None, _) => "none",
+                    $((Self::$name, Theme::Light) => $light, (Self::$name, Theme::Dark) => $dark,)*
+                }
+            }
+        }
+    };
+}
+
+colours! {
+    Paper "#fbfaf5" "#14191f";
+    Ink "#1c2530" "#e9e6dc";
+    Soft "#55606d" "#a9b2bd";
+    Faint "#a8aeb2" "#56616c";
+    Before "#68727e" "#8f99a5";
+    Accent "#b93a10" "#ff8a5c";
+    Tint "#f8dfd3" "#5a3020";
+    OnAccent "#ffffff" "#1c0f08";
+    Dimension "#1d5a7c" "#86c5e6";
+    Steel "#f6f5ee" "#2c3640";
+    Press "#e7e8e3" "#232c35";
+    Forging "#d3dade" "#42505d";
+    Frame "#f1ebdb" "#2a2e30";
+    Rubber "#3b444e" "#5f6b77";
+    Sidewall "#b9c1c8" "#39434d";
+    Barrel "#e2e7ea" "#202830";
+    Rotor "#c6ced3" "#4a5661";
+}
+
+struct Row {
+    class: &'static str,
+    fill: Colour,
+    stroke: Colour,
+    /// Width of the stroke, px; of a text, its weight / 100.
+    width: &'static str,
+    dash: &'static str,
+}
+
+macro_rules! inks {
+    ($($name:ident $class:literal $fill:ident $stroke:ident $width:literal $dash:literal $what:literal)*) => {
+        /// How a shape or a text is inked.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Ink { $(#[doc = $what] $name,)* }
+
+        impl Ink {
+            /// Every ink.
+            pub const ALL: &'static [Self] = &[$(Self::$name,)*];
+
+            fn row(self) -> Row {
+                match self {
+                    $(Self::$name => Row {
+                        class: $class, fill: Colour::$fill, stroke: Colour::$stroke, width: $width, dash: $dash,
+                    },)*
+                }
+            }
+        }
+    };
+}
+
+inks! {
+    Tire "d-tire" Sidewall Ink "1.5" "" "A tire's silhouette."
+    Rubber "d-rubber" Rubber Ink ".9" "" "Rubber, in section or from outside."
+    Groove "d-groove" None Sidewall "1.3" "" "A groove of the tread."
+    Cavity "d-cavity" Barrel Ink ".9" "" "The air inside a tire."
+    Barrel "d-barrel" Barrel Soft ".8" "" "The inside of a rim."
+    Rim "d-rim" None Ink "2.4" "" "Thin sheet, blacked in."
+    Steel "d-steel" Steel Ink "1.6" "" "An arm."
+    Press "d-press" Press Soft ".9" "" "What is pressed into an arm."
+    Forging "d-forging" Forging Ink "1.6" "" "The knuckle."
+    ForgingFill "d-forging-fill" Forging None "0" "" "The knuckle without its outline."
+    Rotor "d-rotor" Rotor Ink "1" "" "Brake disc and hub."
+    Pin "d-pin" Steel Ink "1.2" "" "The spindle's pin, shafts and studs."
+    Rod "d-rod" Press Ink "1.2" "" "A rod."
+    Frame "d-frame" Frame Ink "1.3" "" "Brackets and members of the frame."
+    Inside "d-inside" Press Soft ".8" "" "The inside of the rail."
+    Section "d-section" Paper Ink "1.6" "" "Cut metal."
+    Hatch "d-hatch" None Ink ".7" "" "Section lines."
+    Sheet "d-sheet" None Ink "3.4" "" "The fender's sheet, blacked in."
+    Thin "d-thin" None Soft ".9" "" "Thin lines on parts."
+    Edge "d-edge" None Ink "1.1" "" "Edges of parts."
+    Joint "d-joint" Paper Ink "1.7" "" "The housing of a joint."
+    Solid "d-solid" Ink None "0" "" "Solid ink."
+    Ground "d-ground" None Ink "1.8" "" "The ground."
+    Earth "d-earth" None Soft ".9" "" "What lies under the ground's line."
+    Centre "d-centre" None Soft "1" "11 3 2 3" "Centrelines."
+    Construction "d-construction" None Dimension ".9" "2 3" "Lines of a construction."
+    Before "d-before" None Before "1.3" "5 3.5" "As measured."
+    Dimension "d-dim" None Dimension "1.2" "" "Dimension lines."
+    Extension "d-ext" None Dimension ".8" "" "Lines from a part to its dimension."
+    Arrow "d-arrow" Dimension None "0" "" "Arrows of dimension lines."
+    Leader "d-leader" None Soft ".9" "" "From a text to what it names."
+    Accent "d-accent" None Accent "1.8" "" "The proposal, and what is dragged."
+    AccentSolid "d-accent-solid" Accent None "0" "" "The same, solid."
+    AccentTint "d-accent-tint" Tint Accent "1.6" "" "The same, tinted."
+    Gap "d-gap" None Accent "2" "4 3" "Parts that do not meet."
+    Grid "d-grid" None Faint ".7" "" "A chart's grid."
+    Axis "d-axis" None Soft "1.3" "" "A chart's zero lines."
+    Band "d-band" None Faint "1.1" "" "A chart's stretch out of reach."
+    CurveBefore "d-curve-before" None Before "2" "6 4" "The curve as measured."
+    Curve0 "d-curve-0" None Accent "2.6" "" "The first proposal's curve."
+    Curve1 "d-curve-1" None Dimension "2.4" "12 3" "The second proposal's curve."
+    Curve2 "d-curve-2" None Ink "2.2" "2 2.5" "The third proposal's curve."
+    Cursor "d-cursor" None Ink "1.2" "" "Where the reader stands."
+    DotBefore "d-dot-before" Paper Before "1.8" "" "A point of the curve as measured."
+    Dot0 "d-dot-0" Accent Paper "1" "" "A point of the first proposal's curve."
+    Dot1 "d-dot-1" Dimension Paper "1" "" "A point of the second proposal's curve."
+    Dot2 "d-dot-2" Ink Paper "1" "" "A point of the third proposal's curve."
+    TextInk "d-text" Ink Paper "7" "" "Text."
+    TextSoft "d-text-soft" Soft Paper "4" "" "Names and axes."
+    TextDimension "d-text-dim" Dimension Paper "7" "" "Numbers in dimension lines."
+    TextAccent "d-text-accent" Accent Paper "7" "" "Text of the proposal."
+    TextBefore "d-text-before" Before Paper "7" "" "Text of the truck as measured."
+    TextTag "d-text-tag" OnAccent None "7" "" "Text on the accent."
+}
+
+impl Ink {
+    /// The class in the markup.
+    #[must_use]
+    pub fn class(self) -> &'static str {
+        self.row().class
+    }
+
+    /// Whether texts are inked so.
+    #[must_use]
+    pub fn is_text(self) -> bool {
+        self.class().starts_with("d-text")
+    }
+
+    /// Whether it outlines a part, and so stands for it where it is only hinted at.
+    pub(crate) const fn is_silhouette(self) -> bool {
+        matches!(
+            self,
+            Self::Tire
+                | Self::Steel
+                | Self::Forging
+                | Self::Frame
+                | Self::Section
+                | Self::Sheet
+                | Self::Rod
+                | Self::Before
+        )
+    }
+
+    /// Whether labels had better keep off it.
+    pub(crate) const fn is_busy(self) -> bool {
+        !matches!(self, Self::Hatch | Self::Earth | Self::ForgingFill | Self::Before | Self::Grid | Self::Band)
+    }
+}
+
+/// The faces that texts are set in: the reader's own.
+const FACES: &str = "system-ui,-apple-system,\"Segoe UI\",Roboto,\"DejaVu Sans\",sans-serif";
+
+/// The style rules of every picture, each behind a selector's scope.
+///
+/// `scope`: a selector such as `.drawing`, or nothing for a file of its own.
+#[must_use]
+pub fn css(theme: Theme, scope: &str) -> String {
+    let mut rules = String::with_capacity(8000);
+    let mut add = |pieces: &[&str]| {
+        for piece in pieces {
+            rules.push_str(piece);
+        }
+    };
+    add(&[scope, " text{font-family:", FACES, ";text-anchor:middle}"]);
+    add(&[scope, " path,", scope, " circle{stroke-linejoin:round;stroke-linecap:round}"]);
+    for ink in Ink::ALL {
+        let row = ink.row();
+        add(&[scope, " .", row.class, "{fill:", row.fill.on(theme)]);
+        if ink.is_text() {
+            add(&[";font-weight:", row.width, "00"]);
+            if row.stroke != Colour::None {
+                // A rim of paper keeps a text clear of the lines it crosses.
+                add(&[";paint-order:stroke;stroke-width:3px;stroke-linejoin:round;stroke:"]);
+                add(&[row.stroke.on(theme)]);
+            }
+        } else if row.stroke != Colour::None {
+            add(&[";stroke:", row.stroke.on(theme), ";stroke-width:", row.width]);
+            if !row.dash.is_empty() {
+                add(&[";stroke-linecap:butt;stroke-dasharray:", row.dash]);
+            }
+        }
+        add(&["}"]);
+    }
+    rules
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Relative luminance.
+    ///
+    /// # Source
+    /// W3C, Web Content Accessibility Guidelines 2.1, "relative luminance" and "contrast ratio".
+    fn luminance(colour: &str) -> f64 {
+        let channel = |at: usize| {
+            let value = f64::from(u8::from_str_radix(&colour[at..at + 2], 16).unwrap()) / 255.0;
+            if value <= 0.03928 { value / 12.92 } else { libm::pow((value + 0.055) / 1.055, 2.4) }
+        };
+        0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
+    }
+
+    fn contrast(a: &str, b: &str) -> f64 {
+        let (a, b) = (luminance(a), luminance(b));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn white_on_black_is_21_to_1() {
+        assert!((contrast("#ffffff", "#000000") - 21.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn every_colour_is_six_hexadecimal_digits() {
+        for colour in Colour::ALL {
+            for theme in [Theme::Light, Theme::Dark] {
+                assert_eq!(colour.on(theme).len(), 7, "{colour:?}");
+                assert!(luminance(colour.on(theme)) <= 1.0);
+            }
+        }
+    }
+
+    #[test]
+    fn text_has_a_contrast_of_4_5() {
+        for theme in [Theme::Light, Theme::Dark] {
+            for ink in Ink::ALL.iter().filter(|ink| ink.is_text()) {
+                let row = ink.row();
+                let ground = if *ink == Ink::TextTag { Colour::Accent } else { Colour::Paper };
+                let found = contrast(row.fill.on(theme), ground.on(theme));
+                assert!(found >= 4.5, "{ink:?} {theme:?}: {found}");
+            }
+        }
+    }
+
+    #[test]
+    fn lines_that_carry_meaning_have_a_contrast_of_3_on_what_they_are_drawn_on() {
+        let fills = [Colour::Paper, Colour::Steel, Colour::Frame, Colour::Barrel, Colour::Press];
+        let lines = [Ink::Steel, Ink::Forging, Ink::Section, Ink::Sheet, Ink::Ground, Ink::Dimension];
+        let on_paper = [Ink::Before, Ink::Accent, Ink::Gap, Ink::CurveBefore, Ink::Curve0, Ink::Curve1];
+        for theme in [Theme::Light, Theme::Dark] {
+            for ink in lines {
+                for fill in fills {
+                    let found = contrast(ink.row().stroke.on(theme), fill.on(theme));
+                    assert!(found >= 3.0, "{ink:?} on {fill:?} {theme:?}: {found}");
+                }
+            }
+            for ink in on_paper.into_iter().chain([Ink::Curve2, Ink::Cursor, Ink::Axis, Ink::Centre]) {
+                let found = contrast(ink.row().stroke.on(theme), Colour::Paper.on(theme));
+                assert!(found >= 3.0, "{ink:?} {theme:?}: {found}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_two_inks_share_a_class() {
+        for (at, ink) in Ink::ALL.iter().enumerate() {
+            assert!(Ink::ALL[..at].iter().all(|other| other.class() != ink.class()), "{ink:?}");
+        }
+    }
+}

@@ -1,0 +1,8 @@
+//! The parts, each drawn from a figure's points. Sizes that no tape has taken
+//! (a forging's thickness, a bracket's width) are the drawing's own.
+
+pub(crate) mod arms;
+pub(crate) mod frame;
+pub(crate) mod ground;
+pub(crate) mod knuckle;
+pub(crate) mod wheel;

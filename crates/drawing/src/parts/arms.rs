@@ -1,0 +1,145 @@
+//! The arms, their bushings and joints, the torsion bar, the coil.
+
+use crate::board::Board;
+use crate::figure::{ARM_HALF_MM, ArmLine, Figure};
+use crate::geometry::{Axes, P, Trace};
+use crate::palette::Ink;
+use truck::Arm;
+
+/// Radius of the lower arm's bushing eye, mm.
+const LOWER_EYE_MM: f64 = 27.0;
+/// Radius of the upper arm's.
+const UPPER_EYE_MM: f64 = 21.0;
+
+/// Both arms with their joints.
+pub(crate) fn arms(board: &mut Board, figure: &Figure) {
+    stud(board, figure.lower.ball, figure.knuckle.along);
+    stud(board, figure.upper.ball, figure.knuckle.along * -1.0);
+    let bar = |arm: Arm| figure.bar.filter(|(_, carries)| *carries == arm).map(|(diameter, _)| diameter);
+    arm(board, &figure.lower, LOWER_EYE_MM, ARM_HALF_MM + 3.0);
+    arm(board, &figure.upper, UPPER_EYE_MM, 17.0);
+    if board.ghost {
+        return;
+    }
+    pivot(board, figure.lower.pivot, LOWER_EYE_MM, bar(Arm::Lower));
+    pivot(board, figure.upper.pivot, UPPER_EYE_MM, bar(Arm::Upper));
+    ball(board, figure.lower.ball, figure.knuckle.along);
+    ball(board, figure.upper.ball, figure.knuckle.along * -1.0);
+    rod_end(board, figure.tie_inner);
+    rod_end(board, figure.steering_arm);
+}
+
+/// A pressed arm, tapered from its eye to its ball.
+fn arm(board: &mut Board, line: &ArmLine, eye: f64, end: f64) {
+    board.taper(Ink::Steel, line.pivot, eye, line.ball, end);
+    if board.ghost {
+        return;
+    }
+    let length = (line.ball - line.pivot).size();
+    if length < 90.0 {
+        return;
+    }
+    let axes = Axes::new(line.pivot, line.ball - line.pivot);
+    let (from, to) = (eye + 15.0, length - end - 14.0);
+    if to - from > 30.0 {
+        // The trough that stiffens the pressing.
+        board.taper(Ink::Press, axes.at(from + 5.0, 0.0), 0.46 * eye, axes.at(to - 4.0, 0.0), 0.4 * end);
+    }
+    if board.fine() && to - from > 120.0 {
+        let middle = f64::midpoint(from, to);
+        for at in [middle - 34.0, middle + 34.0] {
+            board.circle(Ink::Thin, axes.at(at, 0.0), 5.5);
+        }
+    }
+}
+
+/// A bushing, or where a torsion bar lies in the arm's axis: the bar, cut through.
+fn pivot(board: &mut Board, at: P, eye: f64, bar_mm: Option<f64>) {
+    let ring = board.least(eye * 0.72, 5.4);
+    board.circle(Ink::Rubber, at, ring);
+    match bar_mm {
+        Some(diameter) => {
+            let radius = board.least(diameter / 2.0, 4.2).min(ring * 0.86);
+            board.circle(Ink::Section, at, radius);
+            let mut round = Trace::default();
+            round.arc(at, radius, 0.0, std::f64::consts::TAU);
+            board.hatch(&round.close(), true, at);
+        }
+        None => board.circle(Ink::Joint, at, ring * 0.5),
+    }
+    centre_mark(board, at, eye + 9.0);
+}
+
+/// The cross of short centrelines that marks an axis.
+fn centre_mark(board: &mut Board, at: P, reach: f64) {
+    let reach = board.least(reach, 11.0);
+    let gap = board.least(reach * 0.55, 6.0);
+    for way in [P(1.0, 0.0), P(0.0, 1.0), P(-1.0, 0.0), P(0.0, -1.0)] {
+        board.lines(Ink::Thin, &[at + way * gap, at + way * reach]);
+    }
+}
+
+/// A ball joint's stud and boot, from the ball into the knuckle.
+fn stud(board: &mut Board, at: P, towards: P) {
+    if board.ghost {
+        return;
+    }
+    let axes = Axes::new(at, towards);
+    let half = |along: f64, across: f64| [axes.at(along, across), axes.at(along, -across)];
+    let quad = |from: [P; 2], to: [P; 2], round: f64| {
+        [(from[0], round), (to[0], round), (to[1], round), (from[1], round)]
+    };
+    board.rounded(Ink::Pin, &quad(half(0.0, 8.0), half(44.0, 6.0), 1.0));
+    board.rounded(Ink::Rubber, &quad(half(10.0, 18.0), half(25.0, 10.0), 4.0));
+}
+
+/// A ball in its housing; the plate that closes the housing lies away from the stud.
+fn ball(board: &mut Board, at: P, stud: P) {
+    let housing = board.least(18.5, 6.6);
+    board.circle(Ink::Joint, at, housing);
+    let heading = libm::atan2(stud.1, stud.0) + std::f64::consts::PI;
+    let mut plate = Trace::default();
+    plate.arc(at, housing, heading - 0.95, 1.9);
+    board.draw(Ink::Solid, &plate.close());
+    board.circle(Ink::Solid, at, housing * 0.46);
+}
+
+/// A tie rod's end.
+fn rod_end(board: &mut Board, at: P) {
+    let housing = board.least(11.5, 4.6);
+    board.circle(Ink::Joint, at, housing);
+    board.circle(Ink::Solid, at, housing * 0.4);
+}
+
+/// A coil between its seats: the far strands first.
+pub(crate) fn coil(board: &mut Board, figure: &Figure, wire_mm: f64, mean_mm: f64, active: f64) {
+    let Some((arm, body)) = figure.coil else { return };
+    let axes = Axes::new(arm, body - arm);
+    let length = (body - arm).size();
+    let (half, wire) = (mean_mm / 2.0, wire_mm / 2.0);
+    let turns = active.clamp(1.0, 20.0).round();
+    let pitch = (length - 2.0 * wire) / turns;
+    let at = |turn: f64, side: f64| axes.at(wire + turn * pitch, side * half);
+    let mut strands = Vec::new();
+    let mut turn = 0.0;
+    while turn < turns - 0.01 {
+        strands.push((at(turn + 0.5, -1.0), at(turn + 1.0, 1.0), Ink::Press));
+        turn += 1.0;
+    }
+    turn = 0.0;
+    while turn < turns - 0.01 {
+        strands.push((at(turn, 1.0), at(turn + 0.5, -1.0), Ink::Steel));
+        turn += 1.0;
+    }
+    if board.ghost {
+        let corners = [at(0.0, -1.0), at(0.0, 1.0), at(turns, 1.0), at(turns, -1.0)].map(|p| (p, wire));
+        board.rounded(Ink::Steel, &corners);
+        return;
+    }
+    for (from, to, ink) in strands {
+        board.taper(ink, from, wire, to, wire);
+    }
+    for (along, reach) in [(-4.0, half + 10.0), (length + 4.0, half + 10.0)] {
+        board.taper(Ink::Frame, axes.at(along, -reach), 4.0, axes.at(along, reach), 4.0);
+    }
+}
