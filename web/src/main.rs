@@ -1,7 +1,6 @@
-//! The page.
-use leptos::prelude::*;
+//! The page's entry: takes the boot picture down and puts the page up.
 
 fn main() {
     console_error_panic_hook::set_once();
-    leptos::mount::mount_to_body(|| view! { <p>"Scrubline"</p> });
+    page::mount();
 }

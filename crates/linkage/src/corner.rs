@@ -149,6 +149,14 @@ impl Corner {
     /// Two points nearer than this are one point, mm.
     pub const SHORTEST_MM: f64 = 1.0;
 
+    /// A wheel that moves less than this for a unit of its cause (mm for a
+    /// radian of the arm, rad for a millimetre of the link) stands still.
+    pub(crate) const IDLE: f64 = 1e-9;
+
+    /// A tie rod whose inner end is this near to the steering axis holds no
+    /// heading: what is left of its direction is rounding, mm.
+    const ON_AXIS_MM: f64 = 1e-3;
+
     /// The corner of these points on their own mounts.
     ///
     /// `loaded_radius_mm`: wheel centre to ground in the wheel's plane, mm, > 0.
@@ -286,10 +294,15 @@ impl Corner {
     /// Exact rates of a pose with respect to travel, the steering held.
     ///
     /// # Errors
-    /// [`Unreached::DeadCentre`] where two links stand in one line.
+    /// [`Unreached::DeadCentre`] where two links stand in one line,
+    /// [`Unreached::Idle`] where the wheel does not rise with the arm.
     pub fn travel_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
         let motion = self.bump_motion(pose)?;
-        Ok(Rates::of(pose, &motion, self.loaded_radius_mm, motion.at(&pose.wheel_centre).z))
+        let rise_mm = motion.at(&pose.wheel_centre).z;
+        if rise_mm.abs() < Self::IDLE {
+            return Err(Unreached::Idle);
+        }
+        Ok(Rates::of(pose, &motion, self.loaded_radius_mm, rise_mm))
     }
 
     /// Exact rates of a pose for one radian of the lower arm, the steering held.
@@ -304,10 +317,14 @@ impl Corner {
     /// for a steering link that moves along `link` (any length).
     ///
     /// # Errors
-    /// [`Unreached::DeadCentre`] where the tie rod and steering arm stand in one line.
+    /// [`Unreached::DeadCentre`] where the tie rod and steering arm stand in one line,
+    /// [`Unreached::Idle`] where the wheel does not turn with the link.
     pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
         let motion = self.steer_motion(pose, link)?;
         let per_link = Rates::of(pose, &motion, self.loaded_radius_mm, 1.0);
+        if per_link.toe_rad.abs() <= Self::IDLE * link.norm() {
+            return Err(Unreached::Idle);
+        }
         Ok(Rates::of(pose, &motion, self.loaded_radius_mm, -per_link.toe_rad))
     }
 
@@ -370,7 +387,7 @@ impl Corner {
         let offset = self.knuckle.tie_along_mm - reach_along;
         let doubled = 2.0 * radius * inner_radius;
         let sum = radius * radius + inner_radius * inner_radius + offset * offset - self.tie_rod_squared;
-        if sum.abs() < doubled {
+        if sum.abs() < doubled && inner_radius > Self::ON_AXIS_MM {
             let cos = sum / doubled;
             let sin = self.branch.tie * (1.0 - cos * cos).sqrt();
             let towards = radial / inner_radius;

@@ -85,6 +85,9 @@ pub enum Unreached {
     /// Two links stand in one line: the pose exists, its rates do not.
     #[error("the links at the {0} stand in one line")]
     DeadCentre(Joint),
+    /// What the rate is counted in stands still: the wheel does not rise, or does not turn.
+    #[error("the wheel does not follow in this pose")]
+    Idle,
     /// The wheel centre cannot be brought to the wanted height.
     #[error("the wheel cannot travel that far")]
     Height {

@@ -56,10 +56,17 @@ pub fn inclination_rad(axis: &Vector3<f64>) -> f64 {
     libm::atan2(-axis.y, axis.z)
 }
 
-/// Length of a vector's horizontal part.
+/// Length of a vector's horizontal part, kept off zero: it is divided by.
 pub(crate) fn horizontal(v: &Vector3<f64>) -> f64 {
-    (v.x * v.x + v.y * v.y).sqrt()
+    (v.x * v.x + v.y * v.y).sqrt().max(NEXT_TO_NOTHING)
 }
+
+/// A divisor kept off zero: what a level axis would put at infinity is put very far away.
+pub(crate) fn off_zero(divisor: f64) -> f64 {
+    if divisor.abs() < NEXT_TO_NOTHING { NEXT_TO_NOTHING.copysign(divisor) } else { divisor }
+}
+
+const NEXT_TO_NOTHING: f64 = 1e-12;
 
 /// A vector's direction, or nothing where it has no length to speak of.
 pub(crate) fn direction(v: Vector3<f64>) -> Option<Vector3<f64>> {

@@ -115,15 +115,16 @@ impl Rates {
         let contact = pose.wheel_centre + down * loaded_radius_mm;
         let contact_rate = wheel_rate + down_rate * loaded_radius_mm;
         // Where the steering axis meets the ground, and how fast that point moves.
-        let reach = (contact.z - pose.lower_ball.z) / axis.z;
-        let reach_rate = (contact_rate.z - motion.lower_ball.z - reach * axis_rate.z) / axis.z;
+        let rise = frame::off_zero(axis.z);
+        let reach = (contact.z - pose.lower_ball.z) / rise;
+        let reach_rate = (contact_rate.z - motion.lower_ball.z - reach * axis_rate.z) / rise;
         let foot = pose.lower_ball + axis * reach - contact;
         let foot_rate = motion.lower_ball + axis_rate * reach + axis * reach_rate - contact_rate;
         let (outboard, forward) = wheel_directions(spin);
         let flat_rate = Vector3::new(spin_rate.x, spin_rate.y, 0.0);
         let outboard_rate = (flat_rate - outboard * level_rate) / level;
         let forward_rate = Vector3::new(outboard_rate.y, -outboard_rate.x, 0.0);
-        let upright = axis.z * axis.z;
+        let upright = rise * rise;
         Self {
             camber_rad: -spin_rate.z / level / cause,
             toe_rad: (spin_rate.x * spin.y - spin.x * spin_rate.y) / (level * level) / cause,

@@ -135,7 +135,7 @@ impl Pose {
     #[must_use]
     pub fn axis_at(&self, ground_z_mm: f64) -> Point3<f64> {
         let axis = &self.knuckle.along;
-        self.lower_ball + axis * ((ground_z_mm - self.lower_ball.z) / axis.z)
+        self.lower_ball + axis * ((ground_z_mm - self.lower_ball.z) / frame::off_zero(axis.z))
     }
 }
 

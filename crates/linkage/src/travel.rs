@@ -158,7 +158,7 @@ impl Corner {
         let mut between = (range.low_rad - margin, range.high_rad + margin);
         let guess = start.angle_rad + (wheel_mm - start.height_mm) / start.rise_mm;
         let mut angle = guess.clamp(between.0, between.1);
-        let mut last = Unreached::Height { nearest_mm: wheel_mm.clamp(range.low_mm, range.high_mm) };
+        let mut last = Unreached::Height { nearest_mm: wheel_mm.max(range.low_mm).min(range.high_mm) };
         for _ in 0..80 {
             let too_high;
             let mut next = None;
@@ -250,7 +250,11 @@ impl Corner {
     fn heading_per_link(&self, pose: &Pose, direction: Vector3<f64>) -> Result<f64, Unreached> {
         let steer = self.steer_motion(pose, direction)?;
         let bump = self.bump_motion(pose)?;
-        let lift = steer.at(&pose.wheel_centre).z / bump.at(&pose.wheel_centre).z;
+        let rise_mm = bump.at(&pose.wheel_centre).z;
+        if rise_mm.abs() < Self::IDLE {
+            return Err(Unreached::Idle);
+        }
+        let lift = steer.at(&pose.wheel_centre).z / rise_mm;
         let turning = steer.turning - bump.turning * lift;
         let rate = turning.cross(&pose.spin);
         let level = pose.spin.x * pose.spin.x + pose.spin.y * pose.spin.y;

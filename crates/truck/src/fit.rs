@@ -118,11 +118,10 @@ impl fmt::Display for Remark {
 pub fn fit(truck: &Truck, changes: &[Change]) -> Result<Fitted, FitError> {
     let mut fitted = Fitted::as_measured(truck);
     for kind in ChangeKind::ALL {
-        let mut of_kind: Vec<&Change> = changes.iter().filter(|change| change.kind() == kind).collect();
-        of_kind.sort_by_key(|change| change.place());
-        of_kind.reverse();
-        of_kind.dedup_by_key(|change| change.place());
-        for change in of_kind.into_iter().rev() {
+        let places = kind.places().iter().copied().map(Some);
+        let slots = places.chain(kind.places().is_empty().then_some(None));
+        for change in slots.filter_map(|place| changes.iter().rfind(|change| change.slot() == (kind, place)))
+        {
             match change {
                 Change::DroppedSpindle(change) => dropped_spindle(&mut fitted, change),
                 Change::MovedPivot(change) => moved_pivot(&mut fitted, change),

@@ -1,0 +1,174 @@
+// A browser, a page, and fingers for it. Everything the scripts beside this share.
+
+import { launch as start } from "puppeteer-core";
+
+export const URL_ = need("SCRUBLINE_URL");
+export const BIN = process.env.SCRUBLINE_BIN;
+
+function need(name) {
+  const value = process.env[name];
+  if (!value) throw new Error(`${name} is not set: run these through cargo xtask`);
+  return value;
+}
+
+export const PHONE = { width: 360, height: 740, isMobile: true, hasTouch: true, deviceScaleFactor: 2 };
+export const DESK = { width: 1280, height: 800 };
+
+/** A browser without a profile of its own. */
+export function launch() {
+  return start({
+    executablePath: need("SCRUBLINE_CHROMIUM"),
+    args: [
+      ...(process.env.SCRUBLINE_CHROMIUM_ARGS ?? "").split(" ").filter(Boolean),
+      "--force-prefers-reduced-motion",
+    ],
+  });
+}
+
+/**
+ * A page of its own, ready to be dragged. `faults` gathers what must not happen:
+ * errors, refusals by the content security policy, requests to elsewhere.
+ */
+export async function open(browser, { viewport = DESK, at = "", scheme = "light" } = {}) {
+  const context = await browser.createBrowserContext();
+  const page = await context.newPage();
+  await page.setViewport(viewport);
+  await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
+  const faults = [];
+  page.on("pageerror", (error) => faults.push(`error: ${error.message}`));
+  page.on("console", (line) => line.type() === "error" && faults.push(`console: ${line.text()}`));
+  page.on("request", (request) => {
+    const ours = request.url().startsWith(URL_) || /^(data|blob):/.test(request.url());
+    if (!ours) faults.push(`request: ${request.url()}`);
+  });
+  await page.evaluateOnNewDocument(() => {
+    window.refusals = [];
+    document.addEventListener("securitypolicyviolation", (event) => window.refusals.push(event.violatedDirective));
+  });
+  await page.goto(URL_ + at, { waitUntil: "load" });
+  await ready(page);
+  return { context, page, faults };
+}
+
+/** Waits until the sketch is there and a handle can be taken. */
+export async function ready(page) {
+  await page.waitForSelector('[data-handle="wheel-centre"]', { timeout: 20000 });
+  await settled(page);
+}
+
+/** Waits two frames: what was set is drawn. */
+export function settled(page) {
+  return page.evaluate(
+    () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 0)))),
+  );
+}
+
+/** Where a handle is on the screen. */
+export async function spot(page, key) {
+  return page.$eval(`[data-handle="${key}"] .dot`, (dot) => {
+    const box = dot.getBoundingClientRect();
+    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  });
+}
+
+/** Drags with the mouse along offsets from a handle, and lets go at the last. */
+export async function drag(page, key, offsets) {
+  const from = await spot(page, key);
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  for (const [dx, dy] of offsets) {
+    await page.mouse.move(from.x + dx, from.y + dy, { steps: 4 });
+    await settled(page);
+  }
+  await page.mouse.up();
+  await settled(page);
+}
+
+/** Drags with a finger, by the browser's own touch path. */
+export async function swipe(page, from, [dx, dy], steps = 20) {
+  const session = await page.createCDPSession();
+  const touch = (type, x, y) =>
+    session.send("Input.dispatchTouchEvent", {
+      type,
+      touchPoints: type === "touchEnd" ? [] : [{ x, y, id: 1, radiusX: 8, radiusY: 8, force: 1 }],
+    });
+  await touch("touchStart", from.x, from.y);
+  for (let step = 1; step <= steps; step += 1) {
+    await touch("touchMove", from.x + (dx * step) / steps, from.y + (dy * step) / steps);
+    await settled(page);
+  }
+  await touch("touchEnd");
+  await settled(page);
+  await session.detach();
+}
+
+/** The value of a readout by its name. */
+export function readout(page, name) {
+  return page.evaluate((wanted) => {
+    const tile = [...document.querySelectorAll(".readout")].find(
+      (found) => found.querySelector("dt").textContent === wanted,
+    );
+    return tile?.querySelector("b").textContent ?? null;
+  }, name);
+}
+
+/** The note under a readout. */
+export function note(page, name) {
+  return page.evaluate((wanted) => {
+    const tile = [...document.querySelectorAll(".readout")].find(
+      (found) => found.querySelector("dt").textContent === wanted,
+    );
+    return tile?.querySelector("small").textContent ?? null;
+  }, name);
+}
+
+/** Presses the button with these words. */
+export async function press(page, words, within = "body") {
+  const button = await page.evaluateHandle(
+    (text, scope) =>
+      [...document.querySelectorAll(`${scope} button, ${scope} summary`)].find(
+        (found) => found.textContent.trim() === text || found.getAttribute("aria-label") === text,
+      ) ?? null,
+    words,
+    within,
+  );
+  if (!button.asElement()) throw new Error(`no button "${words}"`);
+  await button.asElement().evaluate((element) => element.click());
+  await settled(page);
+}
+
+/** The input whose label begins with these words. */
+export async function field(page, words) {
+  const input = await page.evaluateHandle(
+    (text) =>
+      [...document.querySelectorAll("label")]
+        .find((found) => found.textContent.trim().startsWith(text))
+        ?.querySelector("input, textarea") ?? null,
+    words,
+  );
+  if (!input.asElement()) throw new Error(`no field "${words}"`);
+  return input.asElement();
+}
+
+/** Types into a field and leaves it. */
+export async function type(page, words, text) {
+  const input = await field(page, words);
+  await input.evaluate((element) => element.scrollIntoView({ block: "center" }));
+  await input.focus();
+  await input.evaluate((element) => element.select());
+  await input.type(text);
+  await page.keyboard.press("Enter");
+  await page.evaluate(() => document.activeElement?.blur());
+  await settled(page);
+}
+
+/** The text behind the address's #, once it has been written. */
+export async function code(page) {
+  await new Promise((done) => setTimeout(done, 600));
+  return new URL(page.url()).hash.slice(1);
+}
+
+/** What the page says at its top. */
+export function said(page) {
+  return page.$eval(".notices", (notices) => notices.textContent);
+}

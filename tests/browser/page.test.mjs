@@ -1,0 +1,273 @@
+// The release page, as a person uses it.
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { after, before, describe, test } from "node:test";
+import {
+  BIN, DESK, PHONE, URL_, code, drag, field, launch, note, open, press, readout, ready, said, settled, spot,
+  swipe, type,
+} from "./driver.mjs";
+
+let browser;
+before(async () => {
+  browser = await launch();
+});
+after(() => browser?.close());
+
+/** Runs a test on a page of its own and asks at its end that nothing went wrong unseen. */
+function on(options, name, body) {
+  test(name, async () => {
+    const { context, page, faults } = await open(browser, options);
+    try {
+      await body(page);
+      const refusals = await page.evaluate(() => window.refusals);
+      assert.deepEqual([...faults, ...refusals], []);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+const HEIGHT = "Ride height, frame";
+const LEFT = "Bump travel left";
+
+describe("the sketch", () => {
+  on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    assert.match(await note(page, HEIGHT), /^2 in lower$/);
+    assert.equal(await page.$("#boot"), null, "the picture of the start is gone");
+  });
+
+  on({ viewport: DESK }, "gives the start value exactly when a drag comes back to its pixel", async (page) => {
+    const before = await code(page);
+    await drag(page, "wheel-centre", [[0, -37], [3, 22], [0, 0]]);
+    assert.equal(await code(page), before);
+    await press(page, "As measured", ".which");
+    const measured = await code(page);
+    for (const key of ["lower-axis", "upper-ball", "tie-outer", "fender"]) {
+      await drag(page, key, [[31, -17], [-9, 40], [0, 0]]);
+      assert.equal(await code(page), measured, key);
+    }
+  });
+
+  on({ viewport: PHONE }, "follows a thumb on the spindle", async (page) => {
+    const before = await code(page);
+    const scrolled = await page.evaluate(() => window.scrollY);
+    await swipe(page, await spot(page, "wheel-centre"), [0, 24]);
+    assert.notEqual(await readout(page, HEIGHT), "9 13/16 in");
+    assert.notEqual(await code(page), before);
+    assert.equal(await page.evaluate(() => window.scrollY), scrolled, "the page does not scroll under a drag");
+  });
+
+  on({ viewport: PHONE }, "shows camber change when a thumb moves the upper pivots", async (page) => {
+    await press(page, "As measured", ".which");
+    await press(page, "Two-inch spindle", ".which");
+    const before = await readout(page, "Camber");
+    await swipe(page, await spot(page, "upper-axis"), [18, 0]);
+    assert.notEqual(await readout(page, "Camber"), before);
+  });
+
+  on({ viewport: PHONE }, "scrolls when a finger moves on empty paper", async (page) => {
+    const box = await page.$eval(".sketch", (sketch) => sketch.getBoundingClientRect().toJSON());
+    await swipe(page, { x: box.x + 12, y: box.y + box.height - 12 }, [0, -200]);
+    assert.ok((await page.evaluate(() => window.scrollY)) > 20);
+  });
+
+  on({ viewport: DESK }, "moves a point by keys: a sixteenth, and a sixty-fourth with Shift", async (page) => {
+    await page.focus('[data-handle="wheel-centre"]');
+    await page.keyboard.press("ArrowUp");
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "9 3/4 in");
+    await page.keyboard.press("PageDown");
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "10 1/4 in");
+    for (let times = 0; times < 4; times += 1) {
+      await page.keyboard.down("Shift");
+      await page.keyboard.press("ArrowDown");
+      await page.keyboard.up("Shift");
+    }
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "10 5/16 in");
+  });
+
+  on({ viewport: DESK }, "drops a drag on Escape", async (page) => {
+    const from = await spot(page, "wheel-centre");
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x, from.y - 60, { steps: 5 });
+    await settled(page);
+    assert.notEqual(await readout(page, HEIGHT), "9 13/16 in");
+    await page.keyboard.press("Escape");
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    await page.mouse.up();
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+  });
+
+  on({ viewport: DESK }, "draws an impossible linkage as far as it goes, and comes back", async (page) => {
+    await press(page, "As measured", ".which");
+    await drag(page, "upper-axis", [[-260, 0]]);
+    assert.match(await said(page), /reach|close/);
+    assert.ok(await page.$eval("#sketch-scene", (scene) => scene.childElementCount > 3), "something is drawn");
+    await press(page, "Undo");
+    assert.equal(await said(page), "");
+    assert.equal(await readout(page, HEIGHT), "11 13/16 in");
+  });
+
+  on({ viewport: DESK }, "moves the whole linkage with the travel slider", async (page) => {
+    const before = await page.$eval("#sketch-scene", (scene) => scene.innerHTML);
+    await page.focus("#travel");
+    for (let times = 0; times < 12; times += 1) await page.keyboard.press("ArrowRight");
+    await settled(page);
+    assert.notEqual(await page.$eval("#sketch-scene", (scene) => scene.innerHTML), before);
+  });
+});
+
+describe("the forms", () => {
+  on({ viewport: DESK }, "take a fraction and say what they understood", async (page) => {
+    const input = await field(page, "Drop, pin higher");
+    await input.evaluate((element) => { element.focus(); element.select(); });
+    await input.type("2-1/2");
+    await settled(page);
+    const echo = await input.evaluate((element) => element.closest("label").querySelector(".echo").textContent);
+    assert.equal(echo, "= 2 1/2 in");
+    await page.keyboard.press("Enter");
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "9 5/16 in");
+  });
+
+  on({ viewport: DESK }, "refuse nonsense at the field and keep the design", async (page) => {
+    const before = await code(page);
+    for (const text of ["abc", "1/0", "9e99", "4000 in", "", "NaN"]) {
+      await type(page, "Drop, pin higher", text);
+      assert.equal(await readout(page, HEIGHT), "9 13/16 in", text);
+    }
+    await page.keyboard.press("Escape");
+    assert.equal(await code(page), before);
+  });
+
+  on({ viewport: PHONE }, "lead from the demo to a truck of one's own", async (page) => {
+    await press(page, "Measure", "nav");
+    await press(page, "Start my own truck");
+    await press(page, "Frame rail and wheelbase");
+    await type(page, "Rail, bottom, above the ground", "10 7/16");
+    assert.equal(await readout(page, HEIGHT), "10 7/16 in");
+    const kept = await code(page);
+    await page.reload();
+    await ready(page);
+    assert.equal(await readout(page, HEIGHT), "10 7/16 in");
+    assert.equal(await code(page), kept);
+  });
+
+  on({ viewport: DESK }, "undo and redo", async (page) => {
+    await type(page, "Drop, pin higher", "3");
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    await press(page, "Undo");
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    await press(page, "Redo");
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    await page.keyboard.down("Control");
+    await page.keyboard.press("z");
+    await page.keyboard.up("Control");
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+  });
+
+  on({ viewport: DESK }, "show the bars eating the travel that the spindle keeps", async (page) => {
+    await press(page, "Remove Dropped spindle");
+    await press(page, "Add Bar adjuster");
+    await type(page, "Turns of the bolt", "-13");
+    const lost = await readout(page, LEFT);
+    assert.match(await note(page, LEFT), /bump stop/);
+    assert.match(lost, /^[0-9/ ]+ in$/);
+    assert.match(await note(page, HEIGHT), /lower/);
+  });
+});
+
+describe("the link", () => {
+  on({ viewport: DESK }, "restores what the sender saw", async (page) => {
+    await type(page, "Drop, pin higher", "2 3/4");
+    await page.focus("#travel");
+    for (let times = 0; times < 8; times += 1) await page.keyboard.press("ArrowRight");
+    await settled(page);
+    const sent = await code(page);
+    assert.match(sent, /^[0-9A-Za-z]+$/);
+    const { context, page: stranger } = await open(browser, { viewport: PHONE, at: `#${sent}` });
+    assert.equal(await readout(stranger, HEIGHT), await readout(page, HEIGHT));
+    assert.equal(await stranger.$eval("output", (out) => out.textContent), await page.$eval("output", (out) => out.textContent));
+    assert.equal(await code(stranger), sent);
+    await context.close();
+  });
+
+  on({ viewport: DESK }, "that is cut off is said, and the person's own work stays", async (page) => {
+    await type(page, "Drop, pin higher", "3");
+    const own = await code(page);
+    await page.evaluate((text) => { location.hash = text; }, own.slice(0, -4));
+    await settled(page);
+    assert.match(await said(page), /cut|mistyped/i);
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+  });
+
+  on({ viewport: DESK }, "opened in the same tab is one step to undo, and Back does not trap", async (page) => {
+    const demo = await code(page);
+    await type(page, "Drop, pin higher", "1");
+    const own = await readout(page, HEIGHT);
+    await page.evaluate((text) => { location.hash = text; }, demo);
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    await press(page, "Undo");
+    assert.equal(await readout(page, HEIGHT), own);
+    await page.goBack();
+    await settled(page);
+    assert.ok(page.url().startsWith(URL_));
+    await page.goBack();
+    assert.ok(!page.url().startsWith(URL_), "two steps back lead out of the page");
+  });
+
+  on({ viewport: DESK }, "gives the command line the same numbers to the last digit", async (page) => {
+    assert.ok(BIN, "the scrubline command is built");
+    await type(page, "Drop, pin higher", "2 5/16");
+    const sent = await code(page);
+    const report = JSON.parse(execFileSync(BIN, ["report", sent, "--format", "json", "--units", "in"], { encoding: "utf8" }));
+    const text = JSON.stringify(report);
+    const inches = await readout(page, HEIGHT);
+    const [, whole, top = "0", bottom = "1"] = inches.match(/^(\d+)(?: (\d+)\/(\d+))? in$/);
+    const shown = Number(whole) + Number(top) / Number(bottom);
+    const numbers = [...text.matchAll(/-?\d+\.\d+/g)].map((found) => Number(found[0]));
+    assert.ok(
+      numbers.some((number) => Math.round(number * 16) / 16 === shown),
+      `${inches} is among the command's numbers`,
+    );
+  });
+});
+
+describe("everyone", () => {
+  for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
+    for (const scheme of ["light", "dark"]) {
+      on({ viewport, scheme }, `nothing for axe to find: ${name}, ${scheme}`, async (page) => {
+        const { readFileSync } = await import("node:fs");
+        const { createRequire } = await import("node:module");
+        const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+        for (const panel of ["Parts", "Travel", "Measure", "Share", "Cautions"]) {
+          await press(page, panel, "nav");
+          await page.evaluate(axe);
+          const found = await page.evaluate(async () => {
+            const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+            const result = await window.axe.run({ runOnly: tags });
+            return result.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`);
+          });
+          assert.deepEqual(found, [], panel);
+        }
+      });
+    }
+  }
+
+  on({ viewport: { width: 320, height: 568, isMobile: true, hasTouch: true } }, "no sideways scrolling at 320 px", async (page) => {
+    for (const panel of ["Parts", "Travel", "Measure", "Share", "Cautions"]) {
+      await press(page, panel, "nav");
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      assert.ok(over <= 0, `${panel} is ${over} px too wide`);
+    }
+  });
+});

@@ -1,0 +1,271 @@
+//! The page's one screen: sketch, readouts, panels.
+
+use crate::browser::{address, dress, preferences};
+use crate::derive::{Answers, selected_name};
+use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
+use crate::format::readout_style;
+use crate::panels::{about, curve, measure, parts, readouts, share, travel};
+use crate::signals::{Derived, Value};
+use crate::sketch::sketchpad;
+use crate::state::{Page, Panel, Selected, Session, Store};
+use drawing::{Units, Zoom};
+use leptos::prelude::{document, mount_to_body, untrack, window};
+use measure::{print_length, spoken_length};
+use wasm_bindgen::{JsCast, JsValue};
+
+/// Puts the page up in place of the picture that stood there while it loaded.
+pub fn mount() {
+    dress::put_on();
+    // Leptos starts its tasks and keeps the owner of every signal; the elements are ours.
+    mount_to_body(|| {
+        if let Some(body) = document().body() {
+            let _ = body.append_child(screen().element());
+        }
+    });
+    if let Some(boot) = document().get_element_by_id("boot") {
+        boot.remove();
+    }
+}
+
+#[inline(never)]
+fn screen() -> Node {
+    let page = begin();
+    let answers = Answers::new(page);
+    address::follow(page);
+    preferences::follow(page.preferences);
+    let wide = wide();
+    let below = move || if wide.get() { vec![curve(page, answers, "below")] } else { Vec::new() };
+    let stage = block("div", "stage")
+        .child(notices(page, answers))
+        .child(sketchpad(page, answers))
+        .child(slider(page, answers))
+        .child(readouts(page, answers));
+    let main =
+        el("main").child(stage).child(block("div", "below").content_of(below)).child(panels(page, answers));
+    block("div", "page").child(top(page)).child(main)
+}
+
+/// The state the page begins with: the person's own last design, and over it
+/// what the address holds, as one step to undo.
+fn begin() -> Page {
+    let begun = address::begin();
+    let page = Page {
+        store: Store::new(begun.own.design),
+        preferences: preferences::load(),
+        session: Session {
+            selected: Value::new(Selected::AsMeasured),
+            travel_mm: Value::new(0.0),
+            handle: Value::new(None),
+            dragging: Value::new(None),
+            zoom: Value::new(Zoom::default()),
+            panel: Value::new(Panel::Parts),
+            notice: Value::new(None),
+        },
+    };
+    address::show(page, &begun.own.opening);
+    match begun.link {
+        Some(Ok(shared)) => address::open(page, &shared),
+        Some(Err(why)) => page.session.complain(why + " Your own last design is shown instead."),
+        None => {}
+    }
+    page
+}
+
+/// Whether there is room for a curve under the sketch.
+fn wide() -> Value<bool> {
+    let is_wide =
+        || window().match_media("(min-width: 60em)").ok().flatten().is_some_and(|list| list.matches());
+    let wide = Value::new(is_wide());
+    on_window("resize", move |_| {
+        if wide.now() != is_wide() {
+            wide.set(is_wide());
+        }
+    });
+    wide
+}
+
+/// Title, what is on the sketch, undo, units, share.
+#[inline(never)]
+fn top(page: Page) -> Node {
+    let store = page.store;
+    let shown = store.shown();
+    let title = move || {
+        let title = shown.with(|design| design.title.clone());
+        if title.is_empty() { "Scrubline".to_owned() } else { title }
+    };
+    let inches = move || page.units() == Units::Inches;
+    let units = move || {
+        let other = if untrack(inches) { Units::Millimetres } else { Units::Inches };
+        page.preferences.units_chosen.set(true);
+        page.preferences.units.set(other);
+    };
+    let spoken =
+        move || if inches() { "in: change to millimetres" } else { "mm: change to inches" }.to_owned();
+    on_window("keydown", move |event| undo_by_key(page, &as_a(event)));
+    let tools = block("div", "tools")
+        .child(
+            button("↶", move || store.undo())
+                .attr("aria-label", "Undo")
+                .flag("disabled", move || !store.can_undo()),
+        )
+        .child(
+            button("↷", move || store.redo())
+                .attr("aria-label", "Redo")
+                .flag("disabled", move || !store.can_redo()),
+        )
+        .child(
+            button("", units)
+                .attr_of("aria-label", move || Some(spoken()))
+                .text_of(move || if inches() { "in" } else { "mm" }.to_owned()),
+        )
+        .child(button("Share", move || page.session.panel.set(Panel::Share)).attr("class", "primary"));
+    block("header", "top").child(el("h1").text_of(title)).child(tools).child(which(page))
+}
+
+/// As measured, or one of the proposals.
+fn which(page: Page) -> Node {
+    let choices = Derived::new(move || {
+        let mut all = vec![(Selected::AsMeasured, "As measured".to_owned())];
+        page.store.shown().with(|design| {
+            all.extend(
+                design.proposals.iter().map(|found| (Selected::Proposal(found.id), found.name.clone())),
+            );
+        });
+        all
+    });
+    let one = move |(choice, name): (Selected, String)| {
+        let pressed = move || Some((page.selected() == choice).to_string());
+        button(&name, move || page.session.selected.set(choice))
+            .attr("class", if choice == Selected::AsMeasured { "measured" } else { "proposal" })
+            .attr_of("aria-pressed", pressed)
+    };
+    block("div", "which")
+        .attr("role", "group")
+        .attr("aria-label", "On the sketch")
+        .content_of(move || choices.get().into_iter().map(one).collect())
+}
+
+fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {
+    let typing = event.target().is_some_and(|target| {
+        target.dyn_ref::<web_sys::HtmlInputElement>().is_some_and(|input| input.type_() == "text")
+            || target.dyn_ref::<web_sys::HtmlTextAreaElement>().is_some()
+    });
+    if typing || !(event.ctrl_key() || event.meta_key()) {
+        return;
+    }
+    match (event.key().as_str(), event.shift_key()) {
+        ("z" | "Z", true) | ("y", _) => page.store.redo(),
+        ("z", false) => page.store.undo(),
+        _ => return,
+    }
+    event.prevent_default();
+}
+
+/// One sentence over the sketch, when there is one to say.
+#[inline(never)]
+fn notices(page: Page, answers: Answers) -> Node {
+    let notice = page.session.notice;
+    let line = |text: &str, wrong: bool| {
+        block("p", if wrong { "notice wrong" } else { "notice" }).child(el("span").text(text))
+    };
+    let content = move || {
+        let mut lines = Vec::new();
+        if let Some(notice) = notice.get() {
+            let close = button("×", move || page.session.notice.set(None)).attr("aria-label", "Close");
+            lines.push(line(&notice.text, notice.wrong).child(close));
+        }
+        let broken = answers.now.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
+        lines.extend(broken.map(|why| line(&(why + ". Drag it back, or undo."), true)));
+        lines
+    };
+    block("div", "notices").attr("role", "status").attr("aria-live", "polite").content_of(content)
+}
+
+/// The travel slider: it puts the whole sketch in motion.
+#[inline(never)]
+fn slider(page: Page, answers: Answers) -> Node {
+    let travel = page.session.travel_mm;
+    let ends = move || {
+        answers.left.with(|left| match left {
+            Some(left) => (-left.droop.travel_mm, left.solid_mm.max(1.0)),
+            None => (-76.0, 76.0),
+        })
+    };
+    // The slider counts quarter millimetres, with a detent at rest.
+    let take = move |event| {
+        let value = f64::from(value_of(&event).parse::<i32>().unwrap_or(0)) / 4.0;
+        travel.set(if value.abs() < 2.0 { 0.0 } else { value });
+    };
+    let quarters = |mm: f64| measure::fixed((mm * 4.0).round(), 0);
+    let style = move || readout_style(page.units());
+    let input = el("input")
+        .attr("id", "travel")
+        .attr("type", "range")
+        .attr("step", "1")
+        .attr_of("min", move || Some(quarters(ends().0)))
+        .attr_of("max", move || Some(quarters(ends().1)))
+        .prop_of("value", move || JsValue::from_str(&quarters(travel.get())))
+        .attr_of("aria-valuetext", move || Some(spoken_length(travel.get(), style())))
+        .on("input", take);
+    block("div", "slider")
+        .child(el("label").attr("for", "travel").text("Travel"))
+        .child(input)
+        .child(el("output").attr("for", "travel").text_of(move || print_length(travel.get(), style())))
+        .child(button("Rest", move || travel.set(0.0)).flag("disabled", move || travel.get().abs() < 1e-9))
+}
+
+/// The menu of panels and the open one.
+#[inline(never)]
+fn panels(page: Page, answers: Answers) -> Node {
+    let panel = page.session.panel;
+    let snap = page.preferences.snap;
+    let entry = |choice: Panel| {
+        button(choice.name(), move || panel.set(choice))
+            .attr_of("aria-current", move || (panel.get() == choice).then(|| "page".to_owned()))
+    };
+    let body = move || {
+        vec![match panel.get() {
+            Panel::Parts => parts(page, answers),
+            Panel::Travel => travel(page, answers),
+            Panel::Measure => measure(page, answers),
+            Panel::Share => share(page, answers),
+            Panel::About => about(),
+        }]
+    };
+    let tick = el("input")
+        .attr("type", "checkbox")
+        .prop_of("checked", move || JsValue::from_bool(snap.get()))
+        .on("change", move |event| snap.set(is_set(&event, "checked")));
+    let snaps = move || {
+        match page.units() {
+            Units::Inches => "Drags snap to sixteenths",
+            Units::Millimetres => "Drags snap to millimetres",
+        }
+        .to_owned()
+    };
+    let closing = move || {
+        "On the sketch: ".to_owned()
+            + &selected_name(page)
+            + ". A sketch is no alignment and no inspection: your local rules decide."
+    };
+    let option = |choice: Panel| el("option").attr("value", choice.name()).text(choice.name());
+    let choose = move |event| {
+        let name = value_of(&event);
+        if let Some(choice) = Panel::ALL.into_iter().find(|choice| choice.name() == name) {
+            panel.set(choice);
+        }
+    };
+    let menu = el("select")
+        .children(Panel::ALL.into_iter().map(option))
+        .prop_of("value", move || JsValue::from_str(panel.get().name()))
+        .on("change", choose);
+    block("div", "panels")
+        .child(block("label", "menu").child(el("span").text("Panel")).child(menu))
+        .child(el("nav").attr("aria-label", "Panels").children(Panel::ALL.into_iter().map(entry)))
+        .child(block("div", "body").content_of(body))
+        .child(
+            el("footer")
+                .child(block("label", "check").child(tick).child(el("span").text_of(snaps)))
+                .child(el("p").text_of(closing)),
+        )
+}

@@ -1,0 +1,164 @@
+//! The design in the page's address: out after every edit, in when a link is opened.
+
+use crate::browser::storage;
+use crate::dom::{self, on_window};
+use crate::signals::{Derived, Kept};
+use crate::state::{Page, Selected};
+use drawing::Units;
+use leptos::prelude::{TimeoutHandle, document, set_timeout_with_handle, untrack, window};
+use sharing::{Opening, Shared};
+use std::cell::Cell;
+use std::time::Duration;
+use truck::{Edit, demo};
+use wasm_bindgen::JsValue;
+
+/// The last design is kept under this key, as its link code.
+const LAST: &str = "last";
+/// Browsers refuse more than a few address changes a second.
+const REST: Duration = Duration::from_millis(400);
+
+/// What is on the page as a link would carry it.
+pub(crate) fn shared(page: Page) -> Shared {
+    let units = match page.preferences.units.get() {
+        Units::Inches => sharing::Units::Inches,
+        Units::Millimetres => sharing::Units::Millimetres,
+    };
+    Shared {
+        design: page.store.committed(),
+        opening: Opening {
+            proposal: page.selected().proposal(),
+            travel_mm: page.session.travel_mm.get(),
+            units: Some(units),
+            ..Opening::default()
+        },
+    }
+}
+
+/// The page's state at its start: the person's own last design, then the link over it.
+pub(crate) struct Begun {
+    /// The person's own last design, or the demo.
+    pub(crate) own: Shared,
+    /// What the address holds, if it holds anything.
+    pub(crate) link: Option<Result<Shared, String>>,
+}
+
+/// Reads the address and the kept design.
+pub(crate) fn begin() -> Begun {
+    let kept = storage::kept(LAST).and_then(|code| sharing::from_code(&code).ok());
+    let fresh = || {
+        let design = demo();
+        let proposal = design.proposals.first().map(|proposal| proposal.id);
+        Shared { design, opening: Opening { proposal, ..Opening::default() } }
+    };
+    Begun { own: kept.unwrap_or_else(fresh), link: fragment().map(|text| read(&text)) }
+}
+
+fn read(text: &str) -> Result<Shared, String> {
+    sharing::find_code(text).map_err(|why| why.to_string())
+}
+
+/// The text behind the address's `#`, if there is any.
+fn fragment() -> Option<String> {
+    let hash = window().location().hash().ok()?;
+    let text = hash.trim_start_matches('#');
+    (!text.is_empty()).then(|| text.to_owned())
+}
+
+/// Puts what a link holds on the page: one step to undo.
+pub(crate) fn open(page: Page, shared: &Shared) {
+    let _ = page.store.edit(&Edit::Replace(Box::new(shared.design.clone())));
+    show(page, &shared.opening);
+}
+
+/// Shows what the sender saw. The reader's own units, once chosen, win.
+pub(crate) fn show(page: Page, opening: &Opening) {
+    let selected = opening.proposal.map_or(Selected::AsMeasured, Selected::Proposal);
+    page.session.selected.set(selected);
+    page.session.travel_mm.set(opening.travel_mm);
+    if let (Some(units), false) = (opening.units, page.preferences.units_chosen.now()) {
+        page.preferences.units.set(match units {
+            sharing::Units::Inches => Units::Inches,
+            sharing::Units::Millimetres => Units::Millimetres,
+        });
+    }
+}
+
+/// Keeps the address and the kept design in step with the page, and the page with the address.
+pub(crate) fn follow(page: Page) {
+    let code = Derived::new(move || sharing::to_code(&shared(page)));
+    let waiting = Kept::new(Cell::new(None::<TimeoutHandle>));
+    let write = move || {
+        waiting.with(Cell::take);
+        let code = code.now();
+        storage::keep(LAST, &code);
+        if fragment().as_deref() != Some(code.as_str()) {
+            let _ = window().history().and_then(|history| {
+                history.replace_state_with_url(&JsValue::NULL, "", Some(&("#".to_owned() + &code)))
+            });
+        }
+    };
+    let begun = Kept::new(Cell::new(false));
+    dom::follow(move || {
+        code.with(|_| ());
+        // The first run only notes where the page began.
+        if begun.with(|begun| begun.replace(true)) {
+            untrack(|| {
+                if let Some(handle) = waiting.with(Cell::take) {
+                    handle.clear();
+                }
+                let handle = set_timeout_with_handle(write, REST).ok();
+                waiting.with(|waiting| waiting.set(handle));
+            });
+        }
+    });
+    let flush = move || {
+        if let Some(handle) = waiting.with(Cell::take) {
+            handle.clear();
+            write();
+        }
+    };
+    on_window("pagehide", move |_| flush());
+    on_window("hashchange", move |_| {
+        let Some(text) = fragment() else { return };
+        if text == code.now() {
+            return;
+        }
+        match read(&text) {
+            Ok(shared) => {
+                open(page, &shared);
+                page.session.say("Opened from the address. Undo brings back what was here before.");
+            }
+            Err(why) => page.session.complain(why + " Your own design is still here."),
+        }
+    });
+    dom::follow(move || {
+        let title = page.store.shown().with(|design| design.title.clone());
+        document().set_title(&if title.is_empty() {
+            "Scrubline".to_owned()
+        } else {
+            title + " · Scrubline"
+        });
+    });
+}
+
+/// The address to share: where the page was told it lives, else where it is.
+/// None where the page's own address works only on this machine.
+pub(crate) fn public_page() -> Option<String> {
+    let told = document()
+        .query_selector("meta[name=scrubline-page]")
+        .ok()
+        .flatten()
+        .and_then(|meta| meta.get_attribute("content"))
+        .filter(|address| !address.is_empty());
+    if told.is_some() {
+        return told;
+    }
+    let location = window().location();
+    let host = location.hostname().unwrap_or_default();
+    let here = ["localhost", "127.0.0.1", "[::1]", "::1", ""].contains(&host.as_str());
+    let from_disk = location.protocol().is_ok_and(|protocol| protocol == "file:");
+    if here || from_disk {
+        return None;
+    }
+    location.href().ok()
+}

@@ -1,0 +1,34 @@
+//! The reader's preferences, kept in the browser.
+
+use crate::browser::storage;
+use crate::dom::follow as follow_signals;
+use crate::signals::Value;
+use crate::state::Preferences;
+use drawing::Units;
+
+const UNITS: &str = "units";
+const SNAP: &str = "snap";
+
+/// The kept preferences; inches and snapping where none are kept.
+pub(crate) fn load() -> Preferences {
+    let units = storage::kept(UNITS);
+    let chosen = if units.as_deref() == Some("mm") { Units::Millimetres } else { Units::Inches };
+    Preferences {
+        units: Value::new(chosen),
+        units_chosen: Value::new(units.is_some()),
+        snap: Value::new(storage::kept(SNAP).as_deref() != Some("off")),
+    }
+}
+
+/// Keeps the preferences as they change.
+pub(crate) fn follow(preferences: Preferences) {
+    follow_signals(move || {
+        if preferences.units_chosen.get() {
+            let inches = preferences.units.get() == Units::Inches;
+            storage::keep(UNITS, if inches { "in" } else { "mm" });
+        }
+    });
+    follow_signals(move || {
+        storage::keep(SNAP, if preferences.snap.get() { "on" } else { "off" });
+    });
+}

@@ -1,0 +1,116 @@
+//! What follows from the design: each memo one call into a room.
+
+use crate::signals::Derived;
+use crate::state::{Page, Selected};
+use linkage::{Pose, Vector3};
+use std::sync::Arc;
+use study::{Gap, NoRest, Rest, Span, Sweep, TravelLeft, clearances, sweep, travel_left};
+use truck::{Fitted, fit};
+
+/// Half of the travel that curves are drawn over, mm: three inches.
+pub(crate) const CURVE_MM: f64 = 76.2;
+/// Stations of a curve.
+const STATIONS: u32 = 61;
+
+/// A truck at rest, or why it cannot stand.
+pub(crate) type Standing = Arc<Result<Rest, NoRest>>;
+
+/// What every view reads. A memo that no mounted view reads computes nothing.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Answers {
+    /// The truck as measured.
+    pub(crate) before: Derived<Standing>,
+    /// What is on the sketch: a proposal, or as measured.
+    pub(crate) now: Derived<Standing>,
+    /// The truck on the sketch with its parts, standing or not.
+    pub(crate) fitted: Derived<Option<Arc<Fitted>>>,
+    /// The pose on the sketch.
+    pub(crate) pose: Derived<Option<Pose>>,
+    /// The room at that pose.
+    pub(crate) gaps: Derived<Vec<Gap>>,
+    /// What is left of the travel.
+    pub(crate) left: Derived<Option<TravelLeft>>,
+    /// As measured, moved through the travel.
+    pub(crate) sweep_before: Derived<Option<Arc<Sweep>>>,
+    /// What is on the sketch, moved through the travel.
+    pub(crate) sweep_now: Derived<Option<Arc<Sweep>>>,
+}
+
+impl Answers {
+    pub(crate) fn new(page: Page) -> Self {
+        let shown = page.store.shown();
+        let measured = Derived::new(move || shown.with(|design| design.truck.clone()));
+        let before = Derived::new(move || {
+            let fitted = measured.with(Fitted::as_measured);
+            Arc::new(Rest::of(fitted))
+        });
+        let changes = Derived::new(move || {
+            let id = page.selected().proposal();
+            shown.with(|design| {
+                id.and_then(|id| design.proposal(id))
+                    .map(|proposal| proposal.changes.clone())
+                    .unwrap_or_default()
+            })
+        });
+        let fitted = Derived::new(move || {
+            measured.with(|truck| changes.with(|changes| fit(truck, changes))).ok().map(Arc::new)
+        });
+        let now = Derived::new(move || match fitted.get() {
+            _ if changes.with(Vec::is_empty) => before.get(),
+            Some(fitted) => Arc::new(Rest::of((*fitted).clone())),
+            None => before.get(),
+        });
+        let travel = page.session.travel_mm;
+        let pose = Derived::new(move || {
+            let now = now.get();
+            let rest = now.as_ref().as_ref().ok()?;
+            reachable(rest, travel.get())
+        });
+        let gaps = Derived::new(move || {
+            let now = now.get();
+            match (now.as_ref(), pose.get()) {
+                (Ok(rest), Some(pose)) => clearances(rest, &pose),
+                _ => Vec::new(),
+            }
+        });
+        let left_of = |standing: Derived<Standing>| {
+            Derived::new(move || standing.with(|rest| rest.as_ref().as_ref().ok().map(travel_left)))
+        };
+        let sweep_of = |standing: Derived<Standing>| {
+            Derived::new(move || {
+                let span = Span { from_mm: -CURVE_MM, to_mm: CURVE_MM, count: STATIONS };
+                let swept = |rest: &Rest| Arc::new(sweep(rest, &span, Vector3::zeros()));
+                standing.with(|rest| rest.as_ref().as_ref().ok().map(swept))
+            })
+        };
+        Self {
+            before,
+            now,
+            fitted,
+            pose,
+            gaps,
+            left: left_of(now),
+            sweep_before: sweep_of(before),
+            sweep_now: sweep_of(now),
+        }
+    }
+}
+
+/// The pose at a travel, or at the nearest that can be reached.
+fn reachable(rest: &Rest, travel_mm: f64) -> Option<Pose> {
+    rest.at_travel(travel_mm).ok().or_else(|| {
+        let range = rest.corner.range();
+        let height = (rest.pose.wheel_centre.z + travel_mm).clamp(range.low_mm, range.high_mm);
+        rest.corner.at_height(height, Vector3::zeros()).ok()
+    })
+}
+
+/// The name of what is selected.
+pub(crate) fn selected_name(page: Page) -> String {
+    match page.selected() {
+        Selected::AsMeasured => "As measured".to_owned(),
+        Selected::Proposal(id) => page.store.shown().with(|design| {
+            design.proposal(id).map_or_else(|| "Proposal".to_owned(), |found| found.name.clone())
+        }),
+    }
+}

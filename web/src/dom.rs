@@ -1,0 +1,254 @@
+//! Elements of the page, and what in them follows a signal.
+//!
+//! Signals, memos and their owners are Leptos's. Its typed views are left
+//! aside: every view is a type of its own there, compiled for itself, and this
+//! page's forms made three quarters of its download. Here each element, each
+//! followed value and each listener is the same few functions, whatever they
+//! hold.
+
+use crate::signals::Kept;
+use leptos::prelude::{Effect, document, window};
+use wasm_bindgen::prelude::Closure;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Element, Event};
+
+/// A closure behind a pointer, with one entry instead of the three of `dyn Fn`:
+/// the compiler writes the body of each closure once.
+pub(crate) trait Call<I, O> {
+    /// Calls it.
+    fn call(&self, input: I) -> O;
+}
+
+impl<I, O, F: Fn(I) -> O> Call<I, O> for F {
+    fn call(&self, input: I) -> O {
+        self(input)
+    }
+}
+
+type Boxed<I, O> = Box<dyn Call<I, O>>;
+
+const SVG: &str = "http://www.w3.org/2000/svg";
+
+/// An element under construction. Copies are the same element.
+#[derive(Clone, Debug)]
+pub(crate) struct Node(Element);
+
+/// A new element of HTML.
+#[inline(never)]
+pub(crate) fn el(tag: &str) -> Node {
+    Node(document().create_element(tag).ok().expect("tags here are literals that exist"))
+}
+
+/// A new element of SVG.
+#[inline(never)]
+pub(crate) fn svg(tag: &str) -> Node {
+    Node(document().create_element_ns(Some(SVG), tag).ok().expect("tags here are literals that exist"))
+}
+
+/// A new element with a class.
+#[inline(never)]
+pub(crate) fn block(tag: &str, class: &str) -> Node {
+    el(tag).attr("class", class)
+}
+
+/// A button with words on it.
+pub(crate) fn button(words: &str, press: impl Fn() + 'static) -> Node {
+    button_boxed(words, Box::new(move |_| press()))
+}
+
+#[inline(never)]
+fn button_boxed(words: &str, press: Boxed<Event, ()>) -> Node {
+    let button = el("button").attr("type", "button").text(words);
+    listen(&button.0, "click", press);
+    button
+}
+
+/// Runs now and again whenever a signal it read has changed, as long as its owner lives.
+pub(crate) fn follow(work: impl Fn() + 'static) {
+    follow_boxed(Box::new(move |()| work()));
+}
+
+#[inline(never)]
+fn follow_boxed(work: Boxed<(), ()>) {
+    Effect::new(move |_| work.call(()));
+}
+
+impl Node {
+    /// The element itself.
+    pub(crate) fn element(&self) -> &Element {
+        &self.0
+    }
+
+    /// Sets an attribute.
+    #[inline(never)]
+    pub(crate) fn attr(self, name: &str, value: &str) -> Self {
+        put(&self.0, name, value);
+        self
+    }
+
+    /// Sets the text.
+    #[inline(never)]
+    pub(crate) fn text(self, text: &str) -> Self {
+        self.0.set_text_content(Some(text));
+        self
+    }
+
+    /// Adds a child.
+    #[inline(never)]
+    pub(crate) fn child(self, child: Node) -> Self {
+        self.add(&child);
+        self
+    }
+
+    /// Adds children.
+    pub(crate) fn children(self, children: impl IntoIterator<Item = Node>) -> Self {
+        for child in children {
+            self.add(&child);
+        }
+        self
+    }
+
+    #[inline(never)]
+    fn add(&self, child: &Self) {
+        // An element of ours can always be appended to another.
+        let _ = self.0.append_child(&child.0);
+    }
+
+    /// Listens to an event as long as the owner lives.
+    pub(crate) fn on(self, event: &str, hear: impl Fn(Event) + 'static) -> Self {
+        listen(&self.0, event, Box::new(hear));
+        self
+    }
+
+    /// An attribute that follows signals; absent where there is no value.
+    pub(crate) fn attr_of(self, name: &'static str, value: impl Fn() -> Option<String> + 'static) -> Self {
+        attr_boxed(self.0.clone(), name, Box::new(move |()| value()));
+        self
+    }
+
+    /// A class that is there while a condition holds.
+    pub(crate) fn class_if(self, class: &'static str, holds: impl Fn() -> bool + 'static) -> Self {
+        class_boxed(self.0.clone(), class, Box::new(move |()| holds()));
+        self
+    }
+
+    /// An attribute without value that is there while a condition holds.
+    pub(crate) fn flag(self, name: &'static str, holds: impl Fn() -> bool + 'static) -> Self {
+        self.attr_of(name, move || holds().then(String::new))
+    }
+
+    /// A text that follows signals.
+    pub(crate) fn text_of(self, text: impl Fn() -> String + 'static) -> Self {
+        text_boxed(self.0.clone(), Box::new(move |()| text()));
+        self
+    }
+
+    /// Markup of ours that follows signals. Never text from outside.
+    pub(crate) fn markup_of(self, markup: impl Fn() -> String + 'static) -> Self {
+        markup_boxed(self.0.clone(), Box::new(move |()| markup()));
+        self
+    }
+
+    /// A property (`value`, `checked`) that follows signals.
+    pub(crate) fn prop_of(self, name: &'static str, value: impl Fn() -> JsValue + 'static) -> Self {
+        prop_boxed(self.0.clone(), name, Box::new(move |()| value()));
+        self
+    }
+
+    /// Content that is built anew whenever a signal it read has changed. What
+    /// the old content followed and listened to ends with it.
+    pub(crate) fn content_of(self, content: impl Fn() -> Vec<Node> + 'static) -> Self {
+        content_boxed(self.0.clone(), Box::new(move |()| content()));
+        self
+    }
+}
+
+#[inline(never)]
+fn put(element: &Element, name: &str, value: &str) {
+    // Attribute names here are literals.
+    let _ = element.set_attribute(name, value);
+}
+
+#[inline(never)]
+fn listen(element: &Element, event: &str, hear: Boxed<Event, ()>) {
+    let hear = Closure::<dyn FnMut(Event)>::new(move |event| hear.call(event));
+    let _ = element.add_event_listener_with_callback(event, hear.as_ref().unchecked_ref());
+    // The owner keeps the listener and drops it with the element.
+    Kept::new(hear);
+}
+
+#[inline(never)]
+fn attr_boxed(element: Element, name: &'static str, value: Boxed<(), Option<String>>) {
+    follow_boxed(Box::new(move |()| match value.call(()) {
+        Some(value) => put(&element, name, &value),
+        None => {
+            let _ = element.remove_attribute(name);
+        }
+    }));
+}
+
+#[inline(never)]
+fn class_boxed(element: Element, class: &'static str, holds: Boxed<(), bool>) {
+    follow_boxed(Box::new(move |()| {
+        let _ = element.class_list().toggle_with_force(class, holds.call(()));
+    }));
+}
+
+#[inline(never)]
+fn text_boxed(element: Element, text: Boxed<(), String>) {
+    follow_boxed(Box::new(move |()| element.set_text_content(Some(&text.call(())))));
+}
+
+#[inline(never)]
+fn markup_boxed(element: Element, markup: Boxed<(), String>) {
+    follow_boxed(Box::new(move |()| element.set_inner_html(&markup.call(()))));
+}
+
+#[inline(never)]
+fn prop_boxed(element: Element, name: &'static str, value: Boxed<(), JsValue>) {
+    follow_boxed(Box::new(move |()| {
+        let _ = js_sys::Reflect::set(&element, &JsValue::from_str(name), &value.call(()));
+    }));
+}
+
+#[inline(never)]
+fn content_boxed(element: Element, content: Boxed<(), Vec<Node>>) {
+    follow_boxed(Box::new(move |()| {
+        element.set_text_content(None);
+        for node in content.call(()) {
+            let _ = element.append_child(&node.0);
+        }
+    }));
+}
+
+/// What an input holds.
+#[inline(never)]
+pub(crate) fn value_of(event: &Event) -> String {
+    let target = event.target().map(JsValue::from).unwrap_or_default();
+    let value = js_sys::Reflect::get(&target, &JsValue::from_str("value")).unwrap_or_default();
+    value.as_string().unwrap_or_default()
+}
+
+/// Whether a check box is ticked, or a folding section open.
+#[inline(never)]
+pub(crate) fn is_set(event: &Event, property: &str) -> bool {
+    let target = event.current_target().map(JsValue::from).unwrap_or_default();
+    js_sys::Reflect::get(&target, &JsValue::from_str(property)).is_ok_and(|value| value.is_truthy())
+}
+
+/// The event as the kind it is known to be.
+pub(crate) fn as_a<E: JsCast>(event: Event) -> E {
+    event.unchecked_into()
+}
+
+/// Listens to the window for as long as the page lives.
+pub(crate) fn on_window(event: &str, hear: impl Fn(Event) + 'static) {
+    on_window_boxed(event, Box::new(hear));
+}
+
+#[inline(never)]
+fn on_window_boxed(event: &str, hear: Boxed<Event, ()>) {
+    let hear = Closure::<dyn FnMut(Event)>::new(move |event| hear.call(event));
+    let _ = window().add_event_listener_with_callback(event, hear.as_ref().unchecked_ref());
+    hear.forget();
+}

@@ -1,0 +1,113 @@
+//! Numbers as the reader sees and types them: the one place where a kind of
+//! number meets the reader's units.
+
+use drawing::Units;
+use measure::{ForceUnit, LengthStyle, LengthUnit, RateUnit};
+use truck::Kind;
+
+/// Newtons per square millimetre in a gigapascal.
+const PER_GPA: f64 = 1000.0;
+
+/// How fields write a length: finer than the sketch does.
+#[must_use]
+pub const fn field_style(units: Units) -> LengthStyle {
+    match units {
+        Units::Inches => LengthStyle::Inches { denominator: 64 },
+        Units::Millimetres => LengthStyle::Millimetres { decimals: 1 },
+    }
+}
+
+/// How readouts write a length.
+#[must_use]
+pub const fn readout_style(units: Units) -> LengthStyle {
+    match units {
+        Units::Inches => LengthStyle::Inches { denominator: 16 },
+        Units::Millimetres => LengthStyle::Millimetres { decimals: 0 },
+    }
+}
+
+/// A number of a kind, in the core's unit, as a field shows it.
+#[must_use]
+#[inline(never)]
+pub fn show(kind: Kind, value: f64, units: Units) -> String {
+    let inches = units == Units::Inches;
+    match kind {
+        Kind::Length => measure::print_length(value, field_style(units)),
+        Kind::Angle => measure::print_angle(value, 2),
+        Kind::Force if inches => measure::print_force(value, ForceUnit::Pound),
+        Kind::Force => measure::print_force(value, ForceUnit::Kilogram),
+        Kind::Rate if inches => measure::print_rate(value, RateUnit::PoundPerInch),
+        Kind::Rate => measure::print_rate(value, RateUnit::NewtonPerMillimetre),
+        Kind::Modulus => measure::print_number(value / PER_GPA, 1) + " GPa",
+        Kind::Count => trimmed(measure::print_number(value, 2)),
+        Kind::Whole => measure::print_number(value, 0),
+        Kind::RimCode => trimmed(measure::print_number(value, 1)),
+    }
+}
+
+/// The number, in the core's unit, that a text stands for.
+///
+/// # Errors
+/// A plain sentence about the place where reading stopped.
+#[inline(never)]
+pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, String> {
+    let inches = units == Units::Inches;
+    let read = match kind {
+        Kind::Length => {
+            let bare = if inches { LengthUnit::Inch } else { LengthUnit::Millimetre };
+            measure::parse_length(text, bare).map(|length| length.mm)
+        }
+        Kind::Angle => measure::parse_angle(text).map(|angle| angle.rad),
+        Kind::Force => {
+            let bare = if inches { ForceUnit::Pound } else { ForceUnit::Kilogram };
+            measure::parse_force(text, bare).map(|force| force.newtons)
+        }
+        Kind::Rate => {
+            let bare = if inches { RateUnit::PoundPerInch } else { RateUnit::NewtonPerMillimetre };
+            measure::parse_rate(text, bare).map(|rate| rate.newtons_per_mm)
+        }
+        Kind::Modulus => {
+            let bare = text.trim().trim_end_matches("GPa").trim_end_matches("gpa");
+            measure::parse_number(bare).map(|value| value * PER_GPA)
+        }
+        Kind::Count | Kind::Whole | Kind::RimCode => measure::parse_number(text),
+    };
+    read.map_err(|error| error.to_string())
+}
+
+/// The step of a field's minus and plus, in the core's unit.
+#[must_use]
+#[inline(never)]
+pub fn step(kind: Kind, units: Units) -> f64 {
+    let inches = units == Units::Inches;
+    match kind {
+        Kind::Length if inches => measure::MM_PER_INCH / 16.0,
+        Kind::Length | Kind::Whole | Kind::Rate => 1.0,
+        Kind::Angle => 0.1_f64.to_radians(),
+        Kind::Force if inches => 10.0 * measure::NEWTONS_PER_POUND,
+        Kind::Force => 5.0 * measure::NEWTONS_PER_KILOGRAM,
+        Kind::Modulus => 100.0,
+        Kind::Count => 0.25,
+        Kind::RimCode => 1.0,
+    }
+}
+
+/// A difference of lengths in words: "2 in lower", "as before".
+#[must_use]
+#[inline(never)]
+pub fn lower_or_higher(drop_mm: f64, units: Units) -> String {
+    let style = readout_style(units);
+    let text = measure::print_length(drop_mm.abs(), style);
+    if text == measure::print_length(0.0, style) {
+        "as measured".to_owned()
+    } else if drop_mm > 0.0 {
+        text + " lower"
+    } else {
+        text + " higher"
+    }
+}
+
+/// A decimal without the zeros at its end.
+fn trimmed(text: String) -> String {
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}

@@ -1,0 +1,18 @@
+//! The page: one screen on which a corner is dragged and its answers read.
+//!
+//! The page holds one design and derives the rest. It computes nothing itself:
+//! a memo is one call into a room under `crates/`.
+
+mod app;
+mod browser;
+mod derive;
+mod dom;
+pub mod format;
+mod panels;
+mod signals;
+pub mod sketch;
+mod state;
+mod widgets;
+
+pub use app::mount;
+pub use state::{History, Selected, Store};

@@ -1,0 +1,111 @@
+//! Every number of the truck as measured, in forms, with how to take it.
+
+use crate::derive::Answers;
+use crate::dom::{Node, block, button, el};
+use crate::panels::guide;
+use crate::panels::parts::spring_choice;
+use crate::signals::Derived;
+use crate::state::{Page, Selected};
+use crate::widgets::{Number, folding, picture};
+use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view};
+use std::rc::Rc;
+use truck::{Edit, Field, Group, Source};
+
+/// The panel.
+#[inline(never)]
+pub(crate) fn measure(page: Page, answers: Answers) -> Node {
+    let rule = Derived::new(move || page.store.shown().with(|design| design.truck.sources.rule()));
+    let own = move || {
+        page.edit(&Edit::OwnTruck);
+        page.session.selected.set(Selected::AsMeasured);
+        page.session.say("From here on every number counts as assumed until you have typed or dragged it.");
+    };
+    let start = move || {
+        if rule.get() == Source::Assumed {
+            return vec![el("p").text_of(move || progress(page))];
+        }
+        vec![
+            el("p").text("These are the demo truck's numbers."),
+            button("Start my own truck", own).attr("class", "primary"),
+        ]
+    };
+    let before = || vec![el("ol").children(guide::FIRST.iter().map(|line| el("li").text(line)))];
+    block("section", "panel")
+        .attr("aria-label", "Measure")
+        .child(el("h2").text("Measure"))
+        .child(block("div", "start").content_of(start))
+        .child(folding("Before you measure", before))
+        .child(spring_choice(page))
+        .children(guide::GROUPS.into_iter().map(|group| fields(page, answers, group)))
+}
+
+/// How many numbers are still guesses.
+fn progress(page: Page) -> String {
+    let guessed = page.store.shown().with(|design| {
+        let sources = &design.truck.sources;
+        let guess = |field: &&Field| !field.is_optional() && sources.of(**field) == Source::Assumed;
+        Field::ALL.iter().filter(guess).count()
+    });
+    match guessed {
+        0 => "Every number is yours.".to_owned(),
+        left => {
+            left.to_string()
+                + " numbers are still assumed. What rests on one of them is marked ~ and is no verdict."
+        }
+    }
+}
+
+/// One group of numbers: its guide, its picture, its fields.
+fn fields(page: Page, answers: Answers, group: Group) -> Node {
+    let (name, how, handle) = guide::of(group);
+    folding(name, move || {
+        let mut content = vec![el("p").text(how)];
+        content.extend(handle.map(|handle| place(page, answers, handle)));
+        let own = Field::ALL.iter().copied().filter(|field| field.group() == group);
+        content.extend(own.map(|field| number(page, field)));
+        content
+    })
+}
+
+fn number(page: Page, field: Field) -> Node {
+    let shown = page.store.shown();
+    let number = Number {
+        label: field.label(),
+        kind: field.kind(),
+        optional: field.is_optional(),
+        stepper: false,
+        value: Rc::new(move || shown.with(|design| field.get(&design.truck))),
+        badge: Rc::new(move || {
+            let source = shown.with(|design| design.truck.sources.of(field));
+            let guess = source == Source::Assumed && !field.is_optional();
+            if guess { "~ assumed".to_owned() } else { String::new() }
+        }),
+        take: Rc::new(move |value| page.edit(&Edit::Measure { field, value })),
+    };
+    number.node(page)
+}
+
+/// Where a group's points are.
+fn place(page: Page, answers: Answers, handle: Handle) -> Node {
+    let draw = move || {
+        let view = View {
+            width_px: 300.0,
+            height_px: 210.0,
+            type_px: 11.0,
+            units: page.units(),
+            prefix: "where-".to_owned() + handle.key(),
+            zoom: Zoom::default(),
+        };
+        let before = answers.before.get();
+        match before.as_ref() {
+            Ok(rest) => {
+                let shown = Shown { rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
+                let sketch =
+                    Sketch { now: shown, before: None, selected: Some(handle), dragging: None, drop_mm: 0.0 };
+                front_view(&sketch, &view)
+            }
+            Err(why) => Scene::message(&why.to_string(), &view),
+        }
+    };
+    block("figure", "where").child(picture(Derived::always(draw)))
+}

@@ -1,0 +1,16 @@
+//! The panels: one for each thing the person wants to do.
+
+mod about;
+mod guide;
+mod measure;
+mod parts;
+mod readouts;
+mod share;
+mod travel;
+
+pub(crate) use about::about;
+pub(crate) use measure::measure;
+pub(crate) use parts::parts;
+pub(crate) use readouts::readouts;
+pub(crate) use share::share;
+pub(crate) use travel::{curve, travel};

@@ -1,0 +1,145 @@
+//! The few numbers that are always in sight.
+
+use crate::derive::Answers;
+use crate::dom::{Node, block, el};
+use crate::format::{lower_or_higher, readout_style};
+use crate::signals::Derived;
+use crate::state::Page;
+use drawing::Units;
+use measure::{print_angle, print_length, signed, spoken_length};
+use study::{Limiter, Pair, Question, Rest, TravelLeft, assumed};
+
+/// One number with what is to be said of it.
+#[derive(Clone, Debug, Default, PartialEq)]
+struct Readout {
+    name: &'static str,
+    value: String,
+    spoken: String,
+    note: String,
+    /// Whether the note tells of a loss.
+    warn: bool,
+    /// Whether the answer rests on a guessed number.
+    guessed: bool,
+}
+
+/// The row of numbers under the sketch.
+pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
+    let all = Derived::new(move || {
+        let units = page.units();
+        let now = answers.now.get();
+        let before = answers.before.get();
+        match (now.as_ref(), before.as_ref()) {
+            (Ok(now), Ok(before)) => {
+                vec![
+                    height(now, units),
+                    camber(now, before),
+                    answers.left.with(|left| travel(left.as_ref(), now, units)),
+                    caster(now, before),
+                    room(&answers, Pair::TireRail, now, units),
+                    room(&answers, Pair::TireFender, now, units),
+                ]
+            }
+            _ => Vec::new(),
+        }
+    });
+    let tile = move |at: usize| {
+        let of = move || all.with(|all| all.get(at).cloned().unwrap_or_default());
+        let value = el("dd")
+            .child(el("b").attr("aria-hidden", "true").text_of(move || of().value))
+            .child(block("span", "unseen").text_of(move || of().spoken))
+            .child(el("small").text_of(move || of().note));
+        block("div", "readout")
+            .class_if("warn", move || of().warn)
+            .class_if("guessed", move || of().guessed)
+            .child(el("dt").text_of(move || of().name.to_owned()))
+            .child(value)
+    };
+    block("dl", "readouts").attr("aria-label", "Key numbers").children((0..6).map(tile))
+}
+
+fn height(now: &Rest, units: Units) -> Readout {
+    let height = now.ride_height_mm();
+    Readout {
+        name: "Ride height, frame",
+        value: print_length(height, readout_style(units)),
+        spoken: spoken_length(height, readout_style(units)),
+        note: lower_or_higher(now.ground_mm, units),
+        guessed: !assumed(&now.fitted.measured, Question::RideHeight).is_empty()
+            && now.ground_mm.abs() > 0.05,
+        ..Readout::default()
+    }
+}
+
+fn camber(now: &Rest, before: &Rest) -> Readout {
+    let camber = now.attitude().camber_rad;
+    let change = (camber - before.attitude().camber_rad).to_degrees();
+    Readout {
+        name: "Camber",
+        value: print_angle(camber, 2),
+        spoken: measure::spoken_angle(camber, 2),
+        note: changed(change),
+        guessed: !assumed(&now.fitted.measured, Question::Camber).is_empty(),
+        ..Readout::default()
+    }
+}
+
+fn caster(now: &Rest, before: &Rest) -> Readout {
+    let caster = now.attitude_on_ground().caster_rad;
+    let change = (caster - before.attitude_on_ground().caster_rad).to_degrees();
+    Readout {
+        name: "Caster, ground",
+        value: print_angle(caster, 2),
+        spoken: measure::spoken_angle(caster, 2),
+        note: changed(change),
+        guessed: !assumed(&now.fitted.measured, Question::Caster).is_empty(),
+        ..Readout::default()
+    }
+}
+
+fn changed(degrees: f64) -> String {
+    let text = signed(degrees, 2);
+    if degrees.abs() < 0.005 { "as measured".to_owned() } else { text + "° from measured" }
+}
+
+fn travel(left: Option<&TravelLeft>, now: &Rest, units: Units) -> Readout {
+    let Some(left) = left else { return Readout::default() };
+    let style = readout_style(units);
+    let touch = left.touch_mm.max(0.0);
+    let (note, warn) = match left.bump.by {
+        Limiter::Contact(Pair::TireFender) => {
+            ("tire meets fender; stop ".to_owned() + &print_length(touch, style), true)
+        }
+        Limiter::Contact(Pair::TireRail) => {
+            ("tire meets frame; stop ".to_owned() + &print_length(touch, style), true)
+        }
+        Limiter::BumpStop | Limiter::DroopStop => ("to the bump stop".to_owned(), left.touch_mm <= 12.7),
+    };
+    Readout {
+        name: "Bump travel left",
+        value: print_length(left.bump.travel_mm, style),
+        spoken: spoken_length(left.bump.travel_mm, style),
+        note,
+        warn,
+        guessed: !assumed(&now.fitted.measured, Question::Stops).is_empty(),
+    }
+}
+
+fn room(answers: &Answers, pair: Pair, now: &Rest, units: Units) -> Readout {
+    let gap = answers.gaps.with(|gaps| gaps.iter().find(|gap| gap.pair == pair).map(|gap| gap.distance_mm));
+    let Some(gap) = gap else { return Readout::default() };
+    let style = readout_style(units);
+    let name = match pair {
+        Pair::TireRail => "Tire to frame",
+        Pair::TireFender => "Tire to fender",
+    };
+    let guessed = !assumed(&now.fitted.measured, Question::Room(pair)).is_empty();
+    let note = if gap <= 0.0 { "they meet" } else { "at this travel" };
+    Readout {
+        name,
+        value: print_length(gap, style),
+        spoken: spoken_length(gap, style),
+        note: note.to_owned(),
+        warn: gap <= 6.35,
+        guessed,
+    }
+}

@@ -1,0 +1,142 @@
+//! A design out of the page and into it: link, code, file, picture.
+
+use crate::browser::{address, files, json, tell};
+use crate::derive::Answers;
+use crate::dom::{Node, block, button, el, value_of};
+use crate::signals::{Derived, Value};
+use crate::sketch::picture_file;
+use crate::state::Page;
+use crate::widgets::text_field;
+use leptos::prelude::untrack;
+use sharing::{Shared, find_code, from_tree, link, print_json, to_code, to_tree};
+use truck::Edit;
+use wasm_bindgen::{JsCast, JsValue};
+
+/// Largest file that is looked at, bytes.
+const LARGEST_FILE: f64 = 1e6;
+
+/// The panel.
+#[inline(never)]
+pub(crate) fn share(page: Page, answers: Answers) -> Node {
+    let shown = page.store.shown();
+    let title = move || shown.with(|design| design.title.clone());
+    let note = move || shown.with(|design| design.note.clone());
+    block("section", "panel")
+        .attr("aria-label", "Share")
+        .child(el("h2").text("Share"))
+        .child(text_field("Title", "input", "60", title, move |text| page.edit(&Edit::Title(text))))
+        .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))
+        .children(out(page, answers))
+        .children(open(page))
+}
+
+/// The link, and the ways out.
+fn out(page: Page, answers: Answers) -> Vec<Node> {
+    let public = address::public_page();
+    let only_here = public.is_none();
+    let text = Derived::new(move || {
+        let code = to_code(&address::shared(page));
+        public.as_ref().map_or_else(|| code.clone(), |at| link(at, &code))
+    });
+    let title = move || page.store.committed_now().title;
+    let save = move || {
+        let shared = untrack(|| address::shared(page));
+        files::save(&files::name(&title(), ".json"), "application/json", &print_json(&to_tree(&shared)));
+    };
+    let save_picture = move || {
+        let svg = picture_file(page, &answers);
+        files::save(&files::name(&title(), ".svg"), "image/svg+xml", &svg);
+    };
+    let copy = move || tell::copy(page, &text.now(), "Copied.");
+    let mut buttons = vec![button("Copy", copy).attr("class", "primary")];
+    if tell::can_share() && !only_here {
+        buttons.push(button("Send …", move || tell::share(&title(), &text.now())));
+    }
+    buttons.push(button("Save file", save));
+    buttons.push(button("Save picture", save_picture));
+    let name = if only_here { "Code" } else { "Link" };
+    let area = block("textarea", "code")
+        .attr("rows", "3")
+        .attr("readonly", "")
+        .prop_of("value", move || JsValue::from_str(&text.get()));
+    let length = move || {
+        text.with(String::len).to_string()
+            + " characters. Nothing is sent anywhere: the whole design is in the link."
+    };
+    let mut content = Vec::new();
+    if only_here {
+        content.push(block("p", "remark").text(
+            "This page's address works only on this machine. Share the code instead: every Scrubline page opens it.",
+        ));
+    }
+    content.push(block("label", "text").child(el("span").text(name)).child(area));
+    content.push(block("div", "row").children(buttons));
+    content.push(block("p", "hint").text_of(length));
+    content
+}
+
+/// Opens what somebody else sent.
+fn open(page: Page) -> Vec<Node> {
+    let text = Value::new(String::new());
+    let paste = move || {
+        let opened = find_code(&text.now()).map_err(|why| why.to_string());
+        if take(page, opened) {
+            text.set(String::new());
+        }
+    };
+    let area = el("textarea")
+        .attr("rows", "2")
+        .prop_of("value", move || JsValue::from_str(&text.get()))
+        .on("input", move |event| text.set(value_of(&event)));
+    let file = el("input").attr("type", "file").attr("accept", ".json,application/json").on(
+        "change",
+        move |event| {
+            let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
+            let chosen = input.and_then(|input| input.files()).and_then(|files| files.get(0));
+            if let Some(chosen) = chosen {
+                open_file(page, &chosen);
+            }
+        },
+    );
+    vec![
+        el("h3").text("Open"),
+        block("label", "text")
+            .child(el("span").text("Paste a link, a code, or a post with one in it"))
+            .child(area),
+        block("div", "row")
+            .child(
+                button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
+            )
+            .child(block("label", "button").child(el("span").text("Open a file")).child(file)),
+    ]
+}
+
+#[inline(never)]
+fn open_file(page: Page, chosen: &web_sys::File) {
+    if chosen.size() > LARGEST_FILE {
+        take(page, Err("This file is too long to be a design.".to_owned()));
+        return;
+    }
+    files::load(chosen, move |read| {
+        let opened = read.ok_or_else(|| "This file cannot be read.".to_owned()).and_then(|text| {
+            json::tree(&text).and_then(|tree| from_tree(&tree).map_err(|why| why.to_string()))
+        });
+        take(page, opened);
+    });
+}
+
+/// Takes what was opened, or says why not; whatever arrives, the person's own work stays.
+#[inline(never)]
+fn take(page: Page, opened: Result<Shared, String>) -> bool {
+    match opened {
+        Ok(shared) => {
+            address::open(page, &shared);
+            page.session.say("Opened. Undo brings back what was here before.");
+            true
+        }
+        Err(why) => {
+            page.session.complain(why + " Your own design is still here.");
+            false
+        }
+    }
+}

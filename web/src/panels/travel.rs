@@ -1,0 +1,179 @@
+//! Curves over the travel.
+
+use crate::derive::{Answers, CURVE_MM, selected_name};
+use crate::dom::{Node, block, el, value_of};
+use crate::signals::{Derived, Value};
+use crate::state::{Page, Selected};
+use crate::widgets::{folding, picture};
+use drawing::{Chart, Series, SeriesStyle, Units, View, Zoom, chart};
+use measure::MM_PER_INCH;
+use study::{Quantity, Station, Sweep, Unit};
+
+/// The quantities worth a curve.
+const CURVES: [Quantity; 7] = [
+    Quantity::Camber,
+    Quantity::Toe,
+    Quantity::Caster,
+    Quantity::RollCentre,
+    Quantity::HalfTrack,
+    Quantity::ScrubRadius,
+    Quantity::Trail,
+];
+
+/// The panel.
+#[inline(never)]
+pub(crate) fn travel(page: Page, answers: Answers) -> Node {
+    block("section", "panel")
+        .attr("aria-label", "Travel")
+        .child(el("h2").text("Through the travel"))
+        .child(curve(page, answers, "panel"))
+        .child(folding("The same as numbers", move || vec![table(page, answers)]))
+}
+
+/// One quantity against travel, as measured and proposed. `prefix` is that of the picture's ids.
+#[inline(never)]
+pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str) -> Node {
+    let chosen = Value::new(0usize);
+    let size = Value::new((360.0, 240.0));
+    let draw = move || {
+        let (width_px, height_px) = size.get();
+        let view = View {
+            width_px,
+            height_px,
+            type_px: 12.0,
+            units: page.units(),
+            prefix: prefix.to_owned(),
+            zoom: Zoom::default(),
+        };
+        chart(&picture_of(page, &answers, CURVES[chosen.get()]), &view)
+    };
+    let option = |(at, quantity): (usize, &Quantity)| {
+        el("option").attr("value", &at.to_string()).text(quantity.label())
+    };
+    let choose = move |event| chosen.set(value_of(&event).parse().unwrap_or(0));
+    let select = el("select").children(CURVES.iter().enumerate().map(option)).on("change", choose);
+    let frame = block("div", "frame").child(picture(Derived::always(draw)));
+    crate::browser::size::follow(frame.element(), size);
+    block("div", "curve")
+        .child(block("label", "pick").child(el("span").text("Curve")).child(select))
+        .child(frame)
+}
+
+fn picture_of(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
+    let units = page.units();
+    let mut series = Vec::new();
+    let mut put = |sweep: Option<&Sweep>, name: String, style: SeriesStyle| {
+        if let Some(sweep) = sweep {
+            let points =
+                sweep.curve(quantity).map(|(x, y)| (length(x, units), value(quantity, y, units))).collect();
+            series.push(Series { name, points, style });
+        }
+    };
+    answers
+        .sweep_before
+        .with(|sweep| put(sweep.as_deref(), "as measured".to_owned(), SeriesStyle::AsMeasured));
+    if page.selected() != Selected::AsMeasured {
+        let name = selected_name(page);
+        answers.sweep_now.with(|sweep| put(sweep.as_deref(), name, SeriesStyle::Proposal(0)));
+    }
+    Chart {
+        title: quantity.label().to_owned(),
+        x_label: "wheel travel from rest, bump to the right, ".to_owned() + length_name(units),
+        y_label: axis_name(quantity, units).to_owned(),
+        series,
+        bands: bands(page, answers),
+        cursor_x: Some(length(page.session.travel_mm.get(), units)),
+        ..Chart::default()
+    }
+}
+
+fn bands(page: Page, answers: &Answers) -> Vec<drawing::Band> {
+    let units = page.units();
+    let edge = length(CURVE_MM, units);
+    answers.left.with(|left| {
+        let Some(left) = left else { return Vec::new() };
+        let (bump, droop) = (length(left.bump.travel_mm, units), -length(left.droop.travel_mm, units));
+        let mut bands = Vec::new();
+        if bump < edge {
+            let label = match left.bump.by {
+                study::Limiter::Contact(_) => "tire meets",
+                _ => "past the stop",
+            };
+            bands.push(drawing::Band { from: bump, to: edge, label: label.to_owned() });
+        }
+        if droop > -edge {
+            bands.push(drawing::Band { from: -edge, to: droop, label: "past droop".to_owned() });
+        }
+        bands
+    })
+}
+
+fn length(mm: f64, units: Units) -> f64 {
+    match units {
+        Units::Inches => mm / MM_PER_INCH,
+        Units::Millimetres => mm,
+    }
+}
+
+const fn length_name(units: Units) -> &'static str {
+    match units {
+        Units::Inches => "in",
+        Units::Millimetres => "mm",
+    }
+}
+
+fn value(quantity: Quantity, value: f64, units: Units) -> f64 {
+    match quantity.unit() {
+        Unit::Length => length(value, units),
+        Unit::Angle => value.to_degrees(),
+        Unit::AnglePerLength => value.to_degrees() * if units == Units::Inches { MM_PER_INCH } else { 1.0 },
+        Unit::Ratio => value,
+    }
+}
+
+const fn axis_name(quantity: Quantity, units: Units) -> &'static str {
+    match (quantity.unit(), units) {
+        (Unit::Length, Units::Inches) => "in",
+        (Unit::Length, Units::Millimetres) => "mm",
+        (Unit::Angle, _) => "°",
+        (Unit::AnglePerLength, Units::Inches) => "°/in",
+        (Unit::AnglePerLength, Units::Millimetres) => "°/mm",
+        (Unit::Ratio, _) => "",
+    }
+}
+
+/// The curves as numbers, at every half inch of travel.
+fn table(page: Page, answers: Answers) -> Node {
+    let head = move || {
+        let units = page.units();
+        let mut cells = vec![heading("Travel, ".to_owned() + length_name(units))];
+        cells.extend(CURVES[..4].iter().map(|q| heading(q.label().to_owned() + ", " + axis_name(*q, units))));
+        vec![el("tr").children(cells)]
+    };
+    let body = move || {
+        let units = page.units();
+        answers.sweep_now.with(|sweep| {
+            let stations = sweep.as_ref().map(|sweep| sweep.stations.as_slice()).unwrap_or_default();
+            stations.iter().step_by(5).map(|station| row(station, units)).collect()
+        })
+    };
+    block("div", "scroll")
+        .attr("tabindex", "0")
+        .attr("role", "region")
+        .attr("aria-label", "Table of the curves")
+        .child(el("table").child(el("thead").content_of(head)).child(el("tbody").content_of(body)))
+}
+
+fn heading(words: String) -> Node {
+    el("th").attr("scope", "col").text(&words)
+}
+
+fn row(station: &Station, units: Units) -> Node {
+    let cell = |quantity: &Quantity| {
+        let read = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
+        el("td").text(&read.map_or("—".to_owned(), |v| measure::signed(value(*quantity, v, units), 2)))
+    };
+    el("tr")
+        .child(el("td").text(&measure::signed(length(station.travel_mm, units), 2)))
+        .children(CURVES[..4].iter().map(cell))
+}

@@ -1,0 +1,6 @@
+//! The sketch: the drawing, and the handles above it.
+
+pub mod gesture;
+mod view;
+
+pub(crate) use view::{picture_file, sketchpad};

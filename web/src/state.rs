@@ -1,0 +1,307 @@
+//! What the page holds, in three kinds that never mix: the design with its
+//! history, the reader's preferences, and the moment's view.
+
+use crate::signals::{Derived, Value};
+use drawing::{Handle, Units, Zoom};
+use leptos::prelude::untrack;
+use truck::{Design, Edit, EditError, ProposalId};
+
+/// Most steps that can be undone.
+const MOST_UNDO: usize = 200;
+
+/// Past and future of a design.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct History {
+    past: Vec<Design>,
+    future: Vec<Design>,
+}
+
+impl History {
+    /// Notes the design that an edit is about to replace.
+    pub fn note(&mut self, before: Design) {
+        if self.past.len() == MOST_UNDO {
+            self.past.remove(0);
+        }
+        self.past.push(before);
+        self.future.clear();
+    }
+
+    /// The design before `now`, which becomes the one to redo.
+    pub fn back(&mut self, now: Design) -> Option<Design> {
+        let before = self.past.pop()?;
+        self.future.push(now);
+        Some(before)
+    }
+
+    /// The design after `now`, which becomes the one to undo.
+    pub fn forth(&mut self, now: Design) -> Option<Design> {
+        let after = self.future.pop()?;
+        self.past.push(now);
+        Some(after)
+    }
+}
+
+/// The one mutable design on the page. Copy it freely; it never hands out its signals.
+#[derive(Clone, Copy, Debug)]
+pub struct Store {
+    committed: Value<Design>,
+    draft: Value<Option<Edit>>,
+    history: Value<History>,
+    shown: Derived<Design>,
+    refusal: Value<Option<EditError>>,
+}
+
+impl Store {
+    /// A store that opens with `design`.
+    #[must_use]
+    pub fn new(design: Design) -> Self {
+        let committed = Value::new(design);
+        let draft = Value::new(None::<Edit>);
+        let shown = Derived::new(move || {
+            committed.with(|design| {
+                let drafted = draft.with(|edit| edit.as_ref().map(|edit| design.edited(edit)));
+                drafted.and_then(Result::ok).unwrap_or_else(|| design.clone())
+            })
+        });
+        let history = Value::new(History::default());
+        Self { committed, draft, history, shown, refusal: Value::new(None) }
+    }
+
+    /// The design with the draft of a drag on it: what every view reads.
+    #[must_use]
+    pub(crate) const fn shown(&self) -> Derived<Design> {
+        self.shown
+    }
+
+    /// The design without a draft: what links, files and storage read.
+    #[must_use]
+    pub fn committed(&self) -> Design {
+        self.committed.get()
+    }
+
+    /// The design without a draft, without following it.
+    #[must_use]
+    pub fn committed_now(&self) -> Design {
+        self.committed.now()
+    }
+
+    /// Shows an edit without making it: at most once a frame of a drag.
+    #[inline(never)]
+    pub fn preview(&self, edit: Edit) {
+        self.draft.set(Some(edit));
+    }
+
+    /// Drops the draft.
+    #[inline(never)]
+    pub fn cancel(&self) {
+        if self.draft.with_now(Option::is_some) {
+            self.draft.set(None);
+        }
+    }
+
+    /// Makes an edit: one step to undo. A refused edit changes nothing and is kept for saying.
+    ///
+    /// # Errors
+    /// [`EditError`] says why it was refused.
+    #[inline(never)]
+    pub fn edit(&self, edit: &Edit) -> Result<(), EditError> {
+        let before = self.committed.now();
+        let edited = before.edited(edit);
+        self.draft.set(None);
+        self.refusal.set(edited.as_ref().err().copied());
+        if let Ok(after) = &edited
+            && *after != before
+        {
+            self.history.update(|history| history.note(before));
+            self.committed.set(after.clone());
+        }
+        edited.map(|_| ())
+    }
+
+    /// Takes the last edit back.
+    #[inline(never)]
+    pub fn undo(&self) {
+        self.turn(History::back);
+    }
+
+    /// Makes the last undone edit again.
+    #[inline(never)]
+    pub fn redo(&self) {
+        self.turn(History::forth);
+    }
+
+    #[inline(never)]
+    fn turn(&self, step: impl FnOnce(&mut History, Design) -> Option<Design>) {
+        let now = self.committed.now();
+        self.draft.set(None);
+        self.refusal.set(None);
+        if let Some(other) = {
+            let mut history = self.history.now();
+            let other = step(&mut history, now);
+            self.history.set(history);
+            other
+        } {
+            self.committed.set(other);
+        }
+    }
+
+    /// Whether there is an edit to take back.
+    #[must_use]
+    pub fn can_undo(&self) -> bool {
+        self.history.with(|history| !history.past.is_empty())
+    }
+
+    /// Whether there is an edit to make again.
+    #[must_use]
+    pub fn can_redo(&self) -> bool {
+        self.history.with(|history| !history.future.is_empty())
+    }
+
+    /// Why the last edit was refused, if it was.
+    #[must_use]
+    pub fn refusal(&self) -> Option<EditError> {
+        self.refusal.get()
+    }
+}
+
+/// What is on the sketch: the truck as measured, or a proposal over it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Selected {
+    /// The truck before any change.
+    AsMeasured,
+    /// A proposal, by its id.
+    Proposal(ProposalId),
+}
+
+impl Selected {
+    /// The proposal's id, if one is selected.
+    #[must_use]
+    pub const fn proposal(self) -> Option<ProposalId> {
+        match self {
+            Self::AsMeasured => None,
+            Self::Proposal(id) => Some(id),
+        }
+    }
+}
+
+/// The panels, in the order of the menu.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Panel {
+    /// The changes of the proposal.
+    Parts,
+    /// Curves over the travel.
+    Travel,
+    /// The measured numbers.
+    Measure,
+    /// Link, file, picture.
+    Share,
+    /// Cautions and limits.
+    About,
+}
+
+impl Panel {
+    /// Every panel.
+    pub(crate) const ALL: [Self; 5] = [Self::Parts, Self::Travel, Self::Measure, Self::Share, Self::About];
+
+    /// Its name in the menu.
+    pub(crate) const fn name(self) -> &'static str {
+        match self {
+            Self::Parts => "Parts",
+            Self::Travel => "Travel",
+            Self::Measure => "Measure",
+            Self::Share => "Share",
+            Self::About => "Cautions",
+        }
+    }
+}
+
+/// The reader's preferences: kept in the browser, never in a link's design.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Preferences {
+    /// Inches or millimetres.
+    pub(crate) units: Value<Units>,
+    /// Whether the reader chose the units; a link's units then do not count.
+    pub(crate) units_chosen: Value<bool>,
+    /// Whether drags snap to sixteenths or whole millimetres.
+    pub(crate) snap: Value<bool>,
+}
+
+/// The moment's view: kept nowhere, never undone.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Session {
+    /// What is on the sketch.
+    pub(crate) selected: Value<Selected>,
+    /// Travel shown, mm, + bump, from the rest of what is shown.
+    pub(crate) travel_mm: Value<f64>,
+    /// The handle that keys act on.
+    pub(crate) handle: Value<Option<Handle>>,
+    /// What is being dragged, in words, while a drag lasts.
+    pub(crate) dragging: Value<Option<String>>,
+    /// Zoom and pan of the sketch.
+    pub(crate) zoom: Value<Zoom>,
+    /// The open panel.
+    pub(crate) panel: Value<Panel>,
+    /// One sentence at the top of the page.
+    pub(crate) notice: Value<Option<Notice>>,
+}
+
+/// A sentence at the top of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Notice {
+    /// The sentence.
+    pub(crate) text: String,
+    /// Whether something went wrong.
+    pub(crate) wrong: bool,
+}
+
+impl Session {
+    /// Says something at the top of the page.
+    pub(crate) fn say(&self, text: impl Into<String>) {
+        self.notice.set(Some(Notice { text: text.into(), wrong: false }));
+    }
+
+    /// Says at the top of the page what went wrong.
+    pub(crate) fn complain(&self, text: impl Into<String>) {
+        self.notice.set(Some(Notice { text: text.into(), wrong: true }));
+    }
+}
+
+/// The three kinds of state together, for whoever needs them.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Page {
+    /// The design.
+    pub(crate) store: Store,
+    /// The reader's preferences.
+    pub(crate) preferences: Preferences,
+    /// The moment's view.
+    pub(crate) session: Session,
+}
+
+impl Page {
+    /// The reader's units.
+    pub(crate) fn units(&self) -> Units {
+        self.preferences.units.get()
+    }
+
+    /// What is on the sketch: as measured where the selected proposal is gone,
+    /// by undo or by a link.
+    #[inline(never)]
+    pub(crate) fn selected(&self) -> Selected {
+        let selected = self.session.selected.get();
+        let there = |id| self.store.shown().with(|design| design.proposal(id).is_some());
+        if selected.proposal().is_none_or(there) { selected } else { Selected::AsMeasured }
+    }
+
+    /// The same, without following it.
+    pub(crate) fn selected_now(&self) -> Selected {
+        untrack(|| self.selected())
+    }
+
+    /// Makes an edit; a refusal is said at the top of the page.
+    #[inline(never)]
+    pub(crate) fn edit(&self, edit: &Edit) {
+        if let Err(why) = self.store.edit(edit) {
+            self.session.complain(why.to_string() + ".");
+        }
+    }
+}

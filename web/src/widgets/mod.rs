@@ -1,0 +1,55 @@
+//! Small controls: values in, callbacks out, no knowledge of the design.
+
+mod number;
+mod picture;
+
+pub(crate) use number::Number;
+pub(crate) use picture::{frame, picture};
+
+use crate::dom::{Node, block, el, is_set, value_of};
+use crate::signals::Value;
+use wasm_bindgen::JsValue;
+
+/// A section that folds; what it holds is built only while it is open.
+pub(crate) fn folding(name: &str, content: impl Fn() -> Vec<Node> + 'static) -> Node {
+    let open = Value::new(false);
+    block("details", "group")
+        .on("toggle", move |event| open.set(is_set(&event, "open")))
+        .child(el("summary").text(name))
+        .child(block("div", "folded").content_of(move || if open.get() { content() } else { Vec::new() }))
+}
+
+/// A line or lines of text with a name; what is typed is handed on when the field is left.
+pub(crate) fn text_field(
+    name: &str,
+    tag: &str,
+    longest: &str,
+    text: impl Fn() -> String + 'static,
+    take: impl Fn(String) + 'static,
+) -> Node {
+    block("label", "text").child(el("span").text(name)).child(
+        el(tag)
+            .attr("maxlength", longest)
+            .prop_of("value", move || JsValue::from_str(&text()))
+            .on("change", move |event| take(value_of(&event))),
+    )
+}
+
+/// A choice of a few, as radio buttons.
+pub(crate) fn choice<T: Copy + PartialEq + 'static>(
+    name: &str,
+    id: &str,
+    choices: &[(T, &str)],
+    chosen: impl Fn() -> T + Copy + 'static,
+    choose: impl Fn(T) + Copy + 'static,
+) -> Node {
+    let option = |&(value, words): &(T, &str)| {
+        let input = el("input")
+            .attr("type", "radio")
+            .attr("name", id)
+            .prop_of("checked", move || JsValue::from_bool(chosen() == value))
+            .on("change", move |_| choose(value));
+        el("label").child(input).child(el("span").text(words))
+    };
+    block("fieldset", "choice").child(el("legend").text(name)).children(choices.iter().map(option))
+}

@@ -1,0 +1,106 @@
+//! A number typed the way people write it, with what was understood beside it.
+
+use crate::dom::{Node, as_a, block, button, el, value_of};
+use crate::format;
+use crate::signals::Value;
+use crate::state::Page;
+use drawing::Units;
+use leptos::prelude::untrack;
+use std::rc::Rc;
+use truck::Kind;
+use wasm_bindgen::JsValue;
+
+/// A field for one number. Build it, then [`Number::node`].
+///
+/// While the person types, the field holds their text and says under it what
+/// it understood, or where reading stopped; only a readable number is handed on.
+pub(crate) struct Number {
+    /// What the number is.
+    pub(crate) label: &'static str,
+    /// What sort of number.
+    pub(crate) kind: Kind,
+    /// Whether it may be left open.
+    pub(crate) optional: bool,
+    /// Whether minus and plus stand beside the field.
+    pub(crate) stepper: bool,
+    /// The number, in the core's unit; nothing where it is left open.
+    pub(crate) value: Rc<dyn Fn() -> Option<f64>>,
+    /// A word on where the number came from.
+    pub(crate) badge: Rc<dyn Fn() -> String>,
+    /// What to do with a new number.
+    pub(crate) take: Rc<dyn Fn(Option<f64>)>,
+}
+
+impl Number {
+    /// The field.
+    pub(crate) fn node(self, page: Page) -> Node {
+        let Self { label, kind, optional, stepper, value, badge, take } = self;
+        let units = page.preferences.units;
+        let typed = Value::new(None::<String>);
+        let understood = move || understand(typed.get()?, kind, optional, units.get());
+        let wrong = move || matches!(understood(), Some(Err(_)));
+        let echo = move || match understood() {
+            Some(Ok(Some(v))) => "= ".to_owned() + &format::show(kind, v, units.get()),
+            Some(Ok(None)) => "left open".to_owned(),
+            Some(Err(why)) => why,
+            None => String::new(),
+        };
+        let held = Rc::clone(&value);
+        let shown = move || {
+            let kept = || held().map(|v| format::show(kind, v, units.get())).unwrap_or_default();
+            JsValue::from_str(&typed.get().unwrap_or_else(kept))
+        };
+        let give = Rc::clone(&take);
+        let commit = move || {
+            if let Some(Ok(number)) = untrack(understood) {
+                typed.set(None);
+                give(number);
+            }
+        };
+        let commit_on_enter = commit.clone();
+        let input = el("input")
+            .attr("type", "text")
+            .attr("autocomplete", "off")
+            .attr("spellcheck", "false")
+            .attr("enterkeyhint", "done")
+            .class_if("wrong", wrong)
+            .attr_of("aria-invalid", move || wrong().then(|| "true".to_owned()))
+            .prop_of("value", shown)
+            .on("input", move |event| typed.set(Some(value_of(&event))))
+            .on("change", move |_| commit())
+            .on("keydown", move |event| match as_a::<web_sys::KeyboardEvent>(event).key().as_str() {
+                "Enter" => commit_on_enter(),
+                "Escape" => typed.set(None),
+                _ => {}
+            });
+        let step = move |way: f64, sign: &str, word: &str| {
+            let (take, value) = (Rc::clone(&take), Rc::clone(&value));
+            let press = move || {
+                typed.set(None);
+                let from = untrack(&*value).unwrap_or(0.0);
+                take(Some(from + way * format::step(kind, units.now())));
+            };
+            button(sign, press).attr("class", "step").attr("aria-label", &(word.to_owned() + label))
+        };
+        let mut entry = vec![input];
+        if stepper {
+            entry.insert(0, step(-1.0, "−", "Less: "));
+            entry.push(step(1.0, "+", "More: "));
+        }
+        let name = block("span", "name").text(label).child(block("em", "badge").text_of(move || badge()));
+        block("label", "number")
+            .child(name)
+            .child(block("span", "entry").children(entry))
+            .child(block("span", "echo").attr("aria-live", "polite").class_if("wrong", wrong).text_of(echo))
+    }
+}
+
+/// What a typed text stands for; an empty one leaves the number open, where it may be.
+#[inline(never)]
+#[expect(clippy::unnecessary_wraps, reason = "beside a field without typed text, which has no reading")]
+fn understand(text: String, kind: Kind, optional: bool, units: Units) -> Option<Result<Option<f64>, String>> {
+    if text.trim().is_empty() && optional {
+        return Some(Ok(None));
+    }
+    Some(format::read(kind, &text, units).map(Some))
+}
