@@ -11,8 +11,12 @@ use std::path::PathBuf;
 use study::{Quantity, Rest, Span, clearances, sweep, travel_left};
 use truck::{BarAdjuster, Change, DroppedSpindle, Fitted, MovedPivot, Place, SpringKind, Truck, demo, fit};
 
-const SIZES: [(&str, f64, f64, f64); 4] =
-    [("320", 320.0, 300.0, 11.0), ("360", 360.0, 300.0, 12.0), ("600", 600.0, 420.0, 13.0), ("900", 900.0, 620.0, 14.0)];
+const SIZES: [(&str, f64, f64, f64); 4] = [
+    ("320", 320.0, 300.0, 11.0),
+    ("360", 360.0, 300.0, 12.0),
+    ("600", 600.0, 420.0, 13.0),
+    ("900", 900.0, 620.0, 14.0),
+];
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let directory = PathBuf::from(std::env::args_os().nth(1).ok_or("which directory?")?);
@@ -65,7 +69,13 @@ fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::erro
         ("droop", shot(&measured, None, 0.0, -65.0, None)),
         ("coil", shot(&coil, None, 0.0, 0.0, None)),
         ("broken", broken(&truck, &measured, view)?),
-        ("camber", camber(&[("as measured", &measured), ("two-inch spindle", &dropped), ("bar turned out", &bars)], view)),
+        (
+            "camber",
+            camber(
+                &[("as measured", &measured), ("two-inch spindle", &dropped), ("bar turned out", &bars)],
+                view,
+            ),
+        ),
     ])
 }
 
@@ -82,13 +92,14 @@ fn sketch(
     let left = travel_left(rest);
     let shown = Shown { rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
     let was = before.map(|rest| (rest, rest.at_travel(travel_mm).unwrap_or(rest.pose)));
-    let before = was.as_ref().map(|(rest, pose)| Shown { rest, pose, gaps: &[], travel_left: None, travel_mm });
+    let before =
+        was.as_ref().map(|(rest, pose)| Shown { rest, pose, gaps: &[], travel_left: None, travel_mm });
     let selected = dragging.is_some().then_some(Handle::WheelCentre);
     front_view(&Sketch { now: shown, before, selected, dragging, drop_mm }, view)
 }
 
 fn broken(truck: &Truck, measured: &Rest, view: &View) -> Result<Scene, Box<dyn std::error::Error>> {
-    let moved = MovedPivot { place: Place::UpperArm, by_mm: Vector3::new(0.0, -60.0, 30.0) };
+    let moved = MovedPivot { place: Place::UpperArm, by_mm: Vector3::new(0.0, -170.0, 40.0) };
     let fitted = fit(truck, &[Change::MovedPivot(moved)])?;
     let corner = fitted.corner()?;
     let before = Shown { rest: measured, pose: &measured.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };

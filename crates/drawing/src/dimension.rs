@@ -2,7 +2,8 @@
 
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
-use crate::scene::{Form, Path, Shape, Step};
+use crate::scene::{Form, Path, Run, Shape, Step};
+use crate::text;
 
 /// Length and half width of an arrow, px.
 const ARROW_PX: (f64, f64) = (8.5, 2.6);
@@ -12,23 +13,30 @@ const SHORT_PX: f64 = 25.0;
 const TAIL_PX: f64 = 15.0;
 
 /// Lays a dimension between two points: the number in the line where it fits,
-/// beside it where it does not. What is drawn goes to `shapes`.
+/// without its name if need be, else beside it. What is drawn goes to `shapes`.
 pub(crate) fn dimension(
     sheet: &mut Sheet,
     shapes: &mut Vec<Shape>,
     ends: [(f64, f64); 2],
     mut ask: Ask,
+    nameless: Option<Vec<Run>>,
 ) {
     let [from, to] = ends;
     let (x, y) = (to.0 - from.0, to.1 - from.1);
     let length = (x * x + y * y).sqrt();
     let way = if length > 0.01 { (x / length, y / length) } else { (0.0, -1.0) };
     let at = |share: f64| (from.0 + x * share, from.1 + y * share);
+    // How much of the line the box takes out, and whether the rest will do.
+    let fits = |(width, height): (f64, f64)| {
+        let taken = (width / way.0.abs().max(1e-6)).min(height / way.1.abs().max(1e-6));
+        taken + 2.0 * ARROW_PX.0 + 1.0 <= length
+    };
+    if let Some(runs) = nameless.filter(|runs| !fits(ask.size()) && fits(text::box_of(std::slice::from_ref(runs), ask.size))) {
+        ask.lines = vec![runs];
+    }
     let (width, height) = ask.size();
-    // How much of the line the box takes out.
-    let taken = (width / way.0.abs().max(1e-6)).min(height / way.1.abs().max(1e-6));
     let mut spots = Vec::new();
-    if taken + 2.0 * ARROW_PX.0 + 6.0 <= length {
+    if fits((width, height)) {
         spots.extend([0.5, 0.4, 0.6, 0.3, 0.7].iter().map(|share| at(*share)));
     }
     let middle = at(0.5);

@@ -7,6 +7,8 @@ use truck::{Arm, Fitted, SpringKind, rim_mm};
 
 /// Half of the lower arm's thickness where the stop strikes, mm.
 pub(crate) const ARM_HALF_MM: f64 = 19.0;
+/// How far a knuckle that does not close leans from how it was measured, rad.
+const LEAN_RAD: f64 = 0.15;
 /// A step of the search for where an upper arm closes, rad.
 const SEARCH_RAD: f64 = 0.02;
 
@@ -122,10 +124,7 @@ impl Figure {
         let spring_arm = if spring.arm == Arm::Lower { lower_arm } else { upper_arm };
         Self {
             lower: ArmLine { pivot: pivot(&lower_arm, &stand.lower_ball), ball: lower_ball },
-            upper: ArmLine {
-                pivot: pivot(&upper_arm, &stand.upper_ball),
-                ball: place(&stand.upper_ball),
-            },
+            upper: ArmLine { pivot: pivot(&upper_arm, &stand.upper_ball), ball: place(&stand.upper_ball) },
             knuckle: Axes::new(lower_ball, up).mirrored(),
             spacing: up.size(),
             tie_inner: place(&stand.tie_inner),
@@ -179,24 +178,25 @@ impl Stand {
         }
     }
 
-    /// Upper arm and knuckle stretched towards each other; or, where only the tie
-    /// rod does not reach, stretched towards the steering arm.
+    /// The upper arm stretched towards the knuckle; or, where only the tie rod
+    /// does not reach, the rod stretched towards the steering arm.
     fn open(corner: &Corner, fitted: &Fitted, why: Unreached) -> Self {
         let nearest = corner.nearest(corner.measured_angle_rad());
         let lower = nearest.lower_ball;
         let points = &fitted.points;
         let spacing = (points.upper.ball - points.lower.ball).norm();
         let tie_open = matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. });
-        let closes =
-            tie_open.then(|| closing_ball(fitted, &lower, &nearest.upper_ball, spacing)).flatten();
-        let upper = closes.unwrap_or(nearest.upper_ball);
-        let towards = upper - lower;
-        let up = towards * (spacing / towards.norm().max(1.0));
-        // The knuckle as measured, turned in front view onto its new axis.
+        let closes = tie_open.then(|| closing_ball(fitted, &lower, &nearest.upper_ball, spacing)).flatten();
+        let towards = closes.unwrap_or(nearest.upper_ball) - lower;
+        // The knuckle as measured, turned in front view onto its new axis; where it
+        // reaches nothing it stays near to upright, so that it is still seen as one.
         let was = points.upper.ball - points.lower.ball;
-        let turn = libm::atan2(up.z, up.y) - libm::atan2(was.z, was.y);
+        let turn = libm::atan2(towards.z, towards.y) - libm::atan2(was.z, was.y);
+        let turn = if closes.is_some() { turn } else { turn.clamp(-LEAN_RAD, LEAN_RAD) };
         let (sin, cos) = libm::sincos(turn);
         let turned = |v: Vector3<f64>| Vector3::new(v.x, v.y * cos - v.z * sin, v.y * sin + v.z * cos);
+        let up = turned(was);
+        let upper = closes.unwrap_or_else(|| pointing(fitted, &nearest.upper_ball, &(lower + up)));
         let carried = |point: &Point3<f64>| lower + turned(point - points.lower.ball);
         let steering_arm = carried(&points.tie_outer);
         let tie_inner = corner.mounts().tie_inner;
@@ -278,6 +278,14 @@ fn closing_ball(
         low = high;
     }
     None
+}
+
+/// The upper ball of an arm that points at a target.
+fn pointing(fitted: &Fitted, ball: &Point3<f64>, target: &Point3<f64>) -> Point3<f64> {
+    let Some(arm) = carrier(fitted, Member::UpperArm, ball) else { return *ball };
+    let (own, wanted) = (arm.local(ball), arm.local(target));
+    let (sin, cos) = libm::sincos(libm::atan2(wanted.z, wanted.y));
+    arm.carry(&Vector3::new(own.x, own.y * cos, own.y * sin))
 }
 
 /// The bump stop in body axes: it stands on the body where the measured arm is

@@ -12,6 +12,9 @@ use linkage::{Corner, Pose};
 use study::{Gap, Rest, TravelLeft};
 use truck::Fitted;
 
+/// A wheel that stands nearer than this to where it stood is not drawn twice, mm.
+const SAME_MM: f64 = 2.0;
+
 /// A point that can be taken hold of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Handle {
@@ -139,7 +142,8 @@ pub struct Broken<'a> {
 #[must_use]
 pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     let figure = Figure::of(&sketch.now);
-    let board = drawn(&figure, &sketch.now.rest.fitted, sketch.before.as_ref(), view);
+    let fitted = &sketch.now.rest.fitted;
+    let board = drawn(&figure, fitted, sketch.before.as_ref(), sketch.drop_mm != 0.0, view);
     let mut labelling = Labelling::new(&board, &figure, view, dots(&board, &figure));
     labelling.tag(&board, sketch);
     let mut marks = Board::new(board.transform);
@@ -156,7 +160,7 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
 #[must_use]
 pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
     let figure = Figure::broken(broken);
-    let board = drawn(&figure, broken.fitted, broken.before.as_ref(), view);
+    let board = drawn(&figure, broken.fitted, broken.before.as_ref(), false, view);
     let mut labelling = Labelling::new(&board, &figure, view, dots(&board, &figure));
     let mut marks = Board::new(board.transform);
     let anchor = match figure.open {
@@ -171,7 +175,13 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
 }
 
 /// The parts of a picture, from behind to front.
-fn drawn(figure: &Figure, fitted: &Fitted, before: Option<&Shown<'_>>, view: &View) -> Board {
+fn drawn(
+    figure: &Figure,
+    fitted: &Fitted,
+    before: Option<&Shown<'_>>,
+    new_pin: bool,
+    view: &View,
+) -> Board {
     let mut board = Board::new(fit(fitted, view));
     ground::ground(&mut board, view.width_px);
     frame::brackets(&mut board, figure);
@@ -180,24 +190,25 @@ fn drawn(figure: &Figure, fitted: &Fitted, before: Option<&Shown<'_>>, view: &Vi
         let was = Figure::of(before);
         board.ghost = true;
         frame::brackets(&mut board, &was);
-        if was.wheel.radius != figure.wheel.radius || was.wheel.axes.origin != figure.wheel.axes.origin {
+        let top = |figure: &Figure| figure.wheel.axes.at(figure.wheel.half_width, figure.wheel.radius);
+        if (top(&was) - top(figure)).size() > SAME_MM {
             wheel::wheel(&mut board, &was);
         }
-        body(&mut board, &was, before.rest.fitted.spring.coil);
+        body(&mut board, &was, before.rest.fitted.spring.coil, false);
         board.ghost = false;
     }
-    body(&mut board, figure, fitted.spring.coil);
+    body(&mut board, figure, fitted.spring.coil, new_pin);
     let top = figure.rail.1 + figure.rail_size.1 + 150.0;
     ground::centrelines(&mut board, figure, top);
     board
 }
 
 /// Everything but the wheel.
-fn body(board: &mut Board, figure: &Figure, coil: truck::Coil) {
+fn body(board: &mut Board, figure: &Figure, coil: truck::Coil, new_pin: bool) {
     knuckle::tie_rod(board, figure);
     arms::coil(board, figure, coil.wire_mm, coil.mean_mm, coil.active);
     if !board.ghost {
-        knuckle::pin(board, figure);
+        knuckle::pin(board, figure, new_pin);
     }
     knuckle::knuckle(board, figure);
     frame::bump_stop(board, figure);
@@ -214,7 +225,7 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
     let fender = truck.body.fender;
     let left = -frame::BEYOND_MM;
     let right = (fender.lip_y_mm + frame::FLARE_MM).max(fitted.points.wheel_centre.y + half_width) + 22.0;
-    let rise = truck.stops.droop_mm.clamp(0.0, 90.0) * 0.45;
+    let rise = truck.stops.droop_mm.clamp(0.0, 90.0) * 0.7;
     let top = (fender.lip_z_mm + frame::CROWN_MM + rise)
         .max(truck.points.upper.ball.z + 60.0)
         .max(2.0 * fitted.loaded_radius_mm + 30.0);
@@ -223,14 +234,11 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
     let scale = (wide / (right - left)).min(high / top).max(1e-3);
     // Labels stand at the wheel's side more than at the centreline's.
     let spare = (wide - (right - left) * scale).max(0.0);
-    let origin = (spare * 0.36 - left * scale, above_px + high - (high - top * scale).max(0.0) * 0.3);
+    let origin = (spare * if view.width_px < 500.0 { 0.2 } else { 0.36 } - left * scale, above_px + high - (high - top * scale).max(0.0) * 0.3);
     let Zoom { scale: zoom, pan_px } = view.zoom;
     let middle = (view.width_px / 2.0, view.height_px / 2.0);
     let zoomed = |at: f64, middle: f64, pan: f64| middle + (at - middle) * zoom + pan;
-    Transform::new(
-        scale * zoom,
-        (zoomed(origin.0, middle.0, pan_px.0), zoomed(origin.1, middle.1, pan_px.1)),
-    )
+    Transform::new(scale * zoom, (zoomed(origin.0, middle.0, pan_px.0), zoomed(origin.1, middle.1, pan_px.1)))
 }
 
 fn dots(board: &Board, figure: &Figure) -> Vec<(f64, f64)> {

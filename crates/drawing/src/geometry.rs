@@ -177,12 +177,6 @@ impl Trace {
         self.steps.push(Step::Close);
         self
     }
-
-    /// Both outlines as one, so that the inner one is a hole.
-    pub(crate) fn and(mut self, other: Self) -> Self {
-        self.steps.extend(other.steps);
-        self
-    }
 }
 
 /// The straight pieces that stand for steps: curves are cut into four.
@@ -196,9 +190,8 @@ pub(crate) fn pieces(steps: &[Step], mut piece: impl FnMut((f64, f64), (f64, f64
                 let mut last = here;
                 for share in [0.25, 0.5, 0.75, 1.0] {
                     let rest = 1.0 - share;
-                    let mix = |a: f64, b: f64, c: f64| {
-                        rest * rest * a + 2.0 * rest * share * b + share * share * c
-                    };
+                    let mix =
+                        |a: f64, b: f64, c: f64| rest * rest * a + 2.0 * rest * share * b + share * share * c;
                     let next = (mix(here.0, control.0, to.0), mix(here.1, control.1, to.1));
                     piece(last, next);
                     last = next;

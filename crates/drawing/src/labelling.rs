@@ -71,13 +71,16 @@ impl<'a> Labelling<'a> {
 
     /// All that is measured, the most needed first.
     pub(crate) fn measures(&mut self, board: &Board, shown: &Shown<'_>) {
+        let roll_mm = self.roll_mark(board, shown);
         self.ride_height(board, shown);
         for gap in shown.gaps.iter().rev() {
             self.gap(board, gap);
         }
         self.camber(board, shown);
         self.bump_left(board, shown);
-        self.roll_centre(board, shown);
+        if let Some(height_mm) = roll_mm {
+            self.roll_centre(board, height_mm);
+        }
     }
 
     fn ride_height(&mut self, board: &Board, shown: &Shown<'_>) {
@@ -85,12 +88,12 @@ impl<'a> Labelling<'a> {
         let corner = self.figure.rail - P(self.figure.rail_size.0, 0.0);
         let (edge_x, bottom_y) = board.px(corner);
         let (_, ground_y) = board.px(P(0.0, 0.0));
-        let x = edge_x - (18.0 + 0.05 * self.view.width_px);
+        let x = edge_x - (14.0 + 0.03 * self.view.width_px);
         let steps = vec![Step::Move((edge_x - 3.0, bottom_y)), Step::Line((x - 5.0, bottom_y))];
         self.shapes.push(Shape { ink: Ink::Extension, form: Form::Path(Path { steps }) });
         let spoken = self.say("Ride height", &self.length(height_mm));
         let ask = self.number("", height_mm).spoken(spoken);
-        dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask);
+        dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
     }
 
     fn gap(&mut self, board: &Board, gap: &Gap) {
@@ -109,10 +112,10 @@ impl<'a> Labelling<'a> {
         let touching = gap.distance_mm <= 0.0;
         let mut ask = self.number(before, gap.distance_mm).spoken(spoken);
         if touching {
-            ask.runs = text::words(match gap.pair {
+            ask.lines = vec![text::words(match gap.pair {
                 Pair::TireRail => "tire meets frame",
                 Pair::TireFender => "tire meets fender",
-            });
+            })];
             ask.ink = Ink::TextAccent;
         }
         let (from, to) = (board.px(tire), board.px(other));
@@ -120,9 +123,17 @@ impl<'a> Labelling<'a> {
             let (width, height) = ask.size();
             let right = from.0.max(to.0) + width / 2.0 + 12.0;
             let middle = f64::midpoint(from.1, to.1);
-            ask.spots = vec![(right, middle), (right, middle + height), (right + 10.0, middle - height)];
+            let left = from.0.min(to.0) - width / 2.0 - 12.0;
+            ask.spots = vec![
+                (right, middle),
+                (right, middle + height),
+                (right + 10.0, middle - height),
+                (left, middle),
+                (left, middle - 4.0),
+            ];
         }
-        dimension(&mut self.sheet, &mut self.shapes, [from, to], ask);
+        let nameless = (!touching).then(|| text::length(gap.distance_mm, self.view.units));
+        dimension(&mut self.sheet, &mut self.shapes, [from, to], ask, nameless);
     }
 
     fn camber(&mut self, board: &Board, shown: &Shown<'_>) {
@@ -139,9 +150,10 @@ impl<'a> Labelling<'a> {
         for up in [0.9, 2.0, 3.2] {
             ask.spots.push((right.0 + width / 2.0 + 7.0, right.1 - up * height));
         }
-        for up in [0.9, 2.0] {
-            ask.spots.push((left.0 - width / 2.0 - 7.0, left.1 - up * height));
+        for down in [0.6, 1.8] {
+            ask.spots.push((left.0 - width / 2.0 - 7.0, top + 12.0 + down * height));
         }
+        ask.spots.push((left.0 - width / 2.0 - 7.0, left.1 - 0.9 * height));
         self.sheet.place(ask);
         self.upright(board, camber_rad);
     }
@@ -172,32 +184,36 @@ impl<'a> Labelling<'a> {
         let runs = text::phrase("bump ", left_mm, after, self.view.units);
         let ask = Ask::new(runs, Ink::TextDimension, self.type_px(), (0.0, 0.0)).spoken(spoken);
         let (tip, strikes) = (board.px(stop.tip), board.px(stop.strikes));
-        if strikes.1 - tip.1 > 3.0 {
-            dimension(&mut self.sheet, &mut self.shapes, [tip, strikes], ask);
+        let open = ((strikes.0 - tip.0).powi(2) + (strikes.1 - tip.1).powi(2)).sqrt();
+        if open > 5.0 {
+            // Beside the rubber, on lines from its tip and from the arm.
+            let out = (-(strikes.1 - tip.1) / open, (strikes.0 - tip.0) / open);
+            let out = if out.0 < 0.0 { (-out.0, -out.1) } else { out };
+            let off = 20.0 + 14.0 * board.transform.px_per_mm();
+            let beside = |from: (f64, f64), by: f64| (from.0 + out.0 * by, from.1 + out.1 * by);
+            let mut steps = Vec::new();
+            for from in [tip, strikes] {
+                steps.extend([Step::Move(beside(from, 5.0)), Step::Line(beside(from, off + 4.0))]);
+            }
+            self.shapes.push(Shape { ink: Ink::Extension, form: Form::Path(Path { steps }) });
+            let ends = [beside(tip, off), beside(strikes, off)];
+            dimension(&mut self.sheet, &mut self.shapes, ends, ask, None);
         } else {
-            let anchor = board.px(stop.tip);
-            self.sheet.place(Ask { anchor, led: true, ..ask });
+            self.sheet.place(Ask { anchor: tip, led: true, ..ask });
         }
     }
 
-    fn roll_centre(&mut self, board: &Board, shown: &Shown<'_>) {
-        let Ok(centre) = shown.rest.corner.instant_centre(shown.pose) else { return };
-        let Some(height_mm) = centre.roll_centre_mm else { return };
-        let spoken = self.say("Roll centre", &(self.length(height_mm) + " above the ground"));
+    /// The roll centre's mark on the centreline, before any label, and its height.
+    fn roll_mark(&mut self, board: &Board, shown: &Shown<'_>) -> Option<f64> {
+        let height_mm = shown.rest.corner.instant_centre(shown.pose).ok()?.roll_centre_mm?;
         let mark = board.px(P(0.0, height_mm));
-        let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
-        let runs = text::phrase("roll centre ", height_mm, "", self.view.units);
-        let mut ask = Ask::new(runs, Ink::TextDimension, self.type_px(), mark).spoken(spoken);
-        if !inside {
-            self.sheet.overflow.push(text::plain(&ask.runs));
-            return;
-        }
+        let (x, y) = mark;
+        let first = self.shapes.len();
         if self.wordy() {
             let steps = vec![Step::Move(board.px(self.figure.contact)), Step::Line(mark)];
             self.shapes.push(Shape { ink: Ink::Construction, form: Form::Path(Path { steps }) });
         }
         // Two wedges, tip to tip: the body rocks about the point.
-        let (x, y) = mark;
         let steps = vec![
             Step::Move(mark),
             Step::Line((x - 8.0, y - 4.5)),
@@ -209,6 +225,27 @@ impl<'a> Labelling<'a> {
             Step::Close,
         ];
         self.shapes.push(Shape { ink: Ink::Arrow, form: Form::Path(Path { steps }) });
+        self.sheet.mark(&self.shapes[first..]);
+        Some(height_mm)
+    }
+
+    fn roll_centre(&mut self, board: &Board, height_mm: f64) {
+        let spoken = self.say("Roll centre", &(self.length(height_mm) + " above the ground"));
+        let mark = board.px(P(0.0, height_mm));
+        let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
+        let length = text::length(height_mm, self.view.units);
+        let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), mark).spoken(spoken);
+        ask.limit = 36.0;
+        if self.wordy() {
+            ask.lines[0].insert(0, Run::Text("roll centre ".to_owned()));
+        } else {
+            ask.lines.insert(0, text::words("roll centre"));
+        }
+        if !inside {
+            self.sheet.overflow.push(text::plain(&ask.lines));
+            return;
+        }
+        let (x, y) = mark;
         let (width, height) = ask.size();
         let beside = x + width / 2.0 + 13.0;
         ask.spots = vec![(beside, y), (beside, y - height), (beside, y + height)];
@@ -253,11 +290,15 @@ impl<'a> Labelling<'a> {
             let mut ask = Ask::new(runs, Ink::TextAccent, self.type_px(), middle).spoken(spoken);
             let (width, height) = ask.size();
             let beside = x + 12.0 + width / 2.0;
+            // Where the frame is too narrow for it: at the other side of the tire's top.
+            let (edge, top) = board.px(wheel.axes.at(-wheel.half_width, wheel.radius));
+            let left = edge - width / 2.0 - 7.0;
             ask.spots = vec![
                 (beside, middle.1),
                 (beside, now_y),
-                (x - width / 2.0 + 14.0, now_y - height),
-                (x - width / 2.0 + 14.0, was_y + height),
+                (left, top + 0.6 * height),
+                (left, top + 1.9 * height),
+                (left, top + 3.2 * height),
             ];
             ask.led = false;
             self.sheet.place(ask);
@@ -309,7 +350,7 @@ impl<'a> Labelling<'a> {
         ];
         for (name, at) in spring.into_iter().chain(fixed) {
             let mut ask = Ask::new(text::words(name), Ink::TextSoft, self.type_px(), board.px(at));
-            ask.optional = true;
+            (ask.optional, ask.limit) = (true, 28.0);
             self.sheet.place(ask);
         }
     }
@@ -317,7 +358,9 @@ impl<'a> Labelling<'a> {
     /// A message over the picture.
     pub(crate) fn message(&mut self, message: &str, anchor: (f64, f64)) {
         self.say("", message);
-        let mut ask = Ask::new(text::words(message), Ink::TextAccent, self.type_px(), anchor);
+        let mut ask = Ask::new(Vec::new(), Ink::TextAccent, self.type_px(), anchor);
+        ask.lines = text::wrapped(message, ask.size, (0.42 * self.view.width_px).max(150.0));
+        message.clone_into(&mut ask.spoken);
         ask.led = true;
         self.sheet.place(ask);
     }
@@ -356,7 +399,9 @@ fn fractions(words: &str) -> Vec<Run> {
 
 fn whole(digits: &str) -> Option<u32> {
     let number = (1..=4).contains(&digits.len()).then_some(digits)?;
-    number.bytes().try_fold(0, |sum, digit| digit.is_ascii_digit().then(|| sum * 10 + u32::from(digit - b'0')))
+    number
+        .bytes()
+        .try_fold(0, |sum, digit| digit.is_ascii_digit().then(|| sum * 10 + u32::from(digit - b'0')))
 }
 
 #[cfg(test)]
@@ -370,7 +415,7 @@ mod tests {
             runs,
             [Run::Text("Spindle ↑ 2".to_owned()), Run::Fraction(1, 16), Run::Text(" in".to_owned())]
         );
-        assert_eq!(text::plain(&runs), "Spindle ↑ 2 1/16 in");
+        assert_eq!(text::plain(&[runs.clone()]), "Spindle ↑ 2 1/16 in");
         assert_eq!(fractions("and/or"), [Run::Text("and/or".to_owned())]);
     }
 }

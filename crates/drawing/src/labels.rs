@@ -49,10 +49,9 @@ impl Rect {
     /// The shares of a line between which it runs inside, if it does.
     pub(crate) fn cuts(&self, from: (f64, f64), to: (f64, f64)) -> Option<(f64, f64)> {
         let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
-        for (start, step, low, size) in [
-            (from.0, to.0 - from.0, self.left, self.width),
-            (from.1, to.1 - from.1, self.top, self.height),
-        ] {
+        for (start, step, low, size) in
+            [(from.0, to.0 - from.0, self.left, self.width), (from.1, to.1 - from.1, self.top, self.height)]
+        {
             if step.abs() < 1e-9 {
                 if start < low || start > low + size {
                     return None;
@@ -69,7 +68,7 @@ impl Rect {
 
 /// A label that wants a place.
 pub(crate) struct Ask {
-    pub(crate) runs: Vec<Run>,
+    pub(crate) lines: Vec<Vec<Run>>,
     pub(crate) spoken: String,
     pub(crate) ink: Ink,
     pub(crate) size: f64,
@@ -79,15 +78,18 @@ pub(crate) struct Ask {
     pub(crate) spots: Vec<(f64, f64)>,
     /// Whether a spot asked for needs a leader too.
     pub(crate) led: bool,
-    /// Left out, rather than listed below, where there is no good place.
+    /// Where no place costs less, it has no room in the picture.
+    pub(crate) limit: f64,
+    /// Left out, rather than listed below, where there is no room.
     pub(crate) optional: bool,
 }
 
 impl Ask {
     /// A label without spots yet.
     pub(crate) fn new(runs: Vec<Run>, ink: Ink, size: f64, anchor: (f64, f64)) -> Self {
-        let spoken = text::plain(&runs);
-        Self { runs, spoken, ink, size, anchor, spots: Vec::new(), led: false, optional: false }
+        let lines = vec![runs];
+        let (spoken, limit) = (text::plain(&lines), f64::INFINITY);
+        Self { lines, spoken, ink, size, anchor, spots: Vec::new(), led: false, limit, optional: false }
     }
 
     pub(crate) fn spoken(self, spoken: String) -> Self {
@@ -96,7 +98,7 @@ impl Ask {
 
     /// Width and height of its box.
     pub(crate) fn size(&self) -> (f64, f64) {
-        text::box_of(&self.runs, self.size)
+        text::box_of(&self.lines, self.size)
     }
 }
 
@@ -195,7 +197,7 @@ impl Sheet {
         if inside {
             self.rings(&ask, size, &mut take);
         }
-        if best.is_none() && inside && !ask.optional {
+        if best.is_none() && inside && ask.limit.is_infinite() {
             self.anywhere(&ask, size, &mut |cost, rect| {
                 if best.is_none_or(|(least, _, _)| cost < least) {
                     best = Some((cost, rect, true));
@@ -203,14 +205,13 @@ impl Sheet {
             });
         }
         match best {
-            Some((cost, _, _)) if ask.optional && cost > 2.0 * AWAY => None,
-            Some((_, rect, away)) => {
+            Some((cost, rect, away)) if cost <= ask.limit => {
                 self.lay(ask, rect, away);
                 Some(rect)
             }
-            None if ask.optional => None,
-            None => {
-                self.overflow.push(text::plain(&ask.runs));
+            _ if ask.optional => None,
+            _ => {
+                self.overflow.push(text::plain(&ask.lines));
                 None
             }
         }
@@ -283,12 +284,15 @@ impl Sheet {
     /// Ink that a leader would cross.
     fn leader_cost(&self, anchor: (f64, f64), rect: &Rect) -> f64 {
         let end = rect.nearest(anchor);
-        let mut cost = 0.0;
-        for share in [0.2, 0.4, 0.6, 0.8, 1.0] {
-            let (x, y) = (anchor.0 + (end.0 - anchor.0) * share, anchor.1 + (end.1 - anchor.1) * share);
+        let (x, y) = (end.0 - anchor.0, end.1 - anchor.1);
+        let parts = ((x * x + y * y).sqrt() / CELL_PX).ceil().max(1.0);
+        let (mut cost, mut part) = (0.0, 1.0);
+        while part <= parts {
+            let (x, y) = (anchor.0 + x * part / parts, anchor.1 + y * part / parts);
             if self.is_inside((x, y)) {
-                cost += 0.4 * f64::from(self.cells[cell(y) * self.columns + cell(x)]);
+                cost += 0.9 * f64::from(self.cells[cell(y) * self.columns + cell(x)]);
             }
+            part += 1.0;
         }
         cost
     }
@@ -324,7 +328,7 @@ impl Sheet {
             height: rect.height,
             size: ask.size,
             ink: ask.ink,
-            runs: ask.runs,
+            lines: ask.lines,
             spoken: ask.spoken,
         });
     }

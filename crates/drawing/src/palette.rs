@@ -165,7 +165,10 @@ impl Ink {
 
     /// Whether labels had better keep off it.
     pub(crate) const fn is_busy(self) -> bool {
-        !matches!(self, Self::Hatch | Self::Earth | Self::ForgingFill | Self::Before | Self::Grid | Self::Band)
+        !matches!(
+            self,
+            Self::Hatch | Self::Earth | Self::ForgingFill | Self::Before | Self::Grid | Self::Band
+        )
     }
 }
 

@@ -115,8 +115,8 @@ pub struct Label {
     pub size: f64,
     /// How it is inked.
     pub ink: Ink,
-    /// What it says.
-    pub runs: Vec<Run>,
+    /// What it says, line by line.
+    pub lines: Vec<Vec<Run>>,
     /// What is spoken.
     pub spoken: String,
 }

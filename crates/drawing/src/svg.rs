@@ -139,32 +139,40 @@ impl Writer {
     }
 
     fn label(&mut self, label: &Label) {
-        self.put("<text class=\"");
-        self.put(label.ink.class());
-        self.put("\" role=\"img\"");
-        self.attribute("x", label.left + label.width / 2.0);
-        self.attribute("y", label.top + label.height / 2.0 + text::BASELINE * label.size);
-        self.attribute("font-size", label.size);
-        self.put(" aria-label=\"");
+        self.put("<g role=\"img\" aria-label=\"");
         self.escaped(&label.spoken);
         self.put("\">");
+        let height = label.height / f64::from(u32::try_from(label.lines.len()).unwrap_or(1).max(1));
+        let mut middle = label.top + height / 2.0;
+        for line in &label.lines {
+            self.put("<text class=\"");
+            self.put(label.ink.class());
+            self.put("\"");
+            self.attribute("x", label.left + label.width / 2.0);
+            self.attribute("y", middle + text::BASELINE * label.size);
+            self.attribute("font-size", label.size);
+            self.put(">");
+            self.runs(line, label.size);
+            self.put("</text>");
+            middle += height;
+        }
+        self.put("</g>");
+    }
+
+    fn runs(&mut self, line: &[Run], label_size: f64) {
         // Where the baseline stands against the text's own.
         let mut raised = 0.0;
-        for run in &label.runs {
+        for run in line {
             match run {
-                Run::Text(words) => {
-                    raised = self.piece(words, raised, 0.0, 0.0);
-                }
+                Run::Text(words) => raised = self.piece(words, raised, 0.0, 0.0),
                 Run::Fraction(above, below) => {
-                    let size = text::fraction_size(label.size);
-                    let up = text::RAISED * label.size;
-                    raised = self.piece(&text::digits(*above), raised, up, size);
-                    raised = self.piece("\u{2044}", raised, 0.0, label.size);
-                    raised = self.piece(&text::digits(*below), raised, -text::LOWERED * label.size, size);
+                    let size = text::fraction_size(label_size);
+                    raised = self.piece(&text::digits(*above), raised, text::RAISED * label_size, size);
+                    raised = self.piece("\u{2044}", raised, 0.0, label_size);
+                    raised = self.piece(&text::digits(*below), raised, -text::LOWERED * label_size, size);
                 }
             }
         }
-        self.put("</text>");
     }
 
     /// A piece of text on a baseline of its own; a size of 0 is the text's.

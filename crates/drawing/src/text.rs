@@ -52,19 +52,45 @@ pub(crate) fn digits(value: u32) -> String {
     measure::fixed(f64::from(value), 0)
 }
 
+/// Height of a line, px.
+pub(crate) fn line_height(size: f64) -> f64 {
+    LINE * size.max(LEAST_DIGIT_PX * 1.1)
+}
+
 /// Width and height of a text's box, px.
-pub(crate) fn box_of(runs: &[Run], size: f64) -> (f64, f64) {
-    let width: f64 = runs
-        .iter()
-        .map(|run| match run {
-            Run::Text(words) => advance(words) * size,
-            Run::Fraction(above, below) => {
-                let digits = advance(&digits(*above)) + advance(&digits(*below));
-                digits * fraction_size(size) + 0.2 * size
+pub(crate) fn box_of(lines: &[Vec<Run>], size: f64) -> (f64, f64) {
+    let mut widest = 0.0_f64;
+    let mut height = 0.0;
+    for line in lines {
+        widest = widest.max(line.iter().map(|run| width_of(run, size)).sum());
+        height += line_height(size);
+    }
+    (widest + 2.0 * MARGIN * size, height)
+}
+
+fn width_of(run: &Run, size: f64) -> f64 {
+    match run {
+        Run::Text(words) => advance(words) * size,
+        Run::Fraction(above, below) => {
+            let digits = advance(&digits(*above)) + advance(&digits(*below));
+            digits * fraction_size(size) + 0.2 * size
+        }
+    }
+}
+
+/// A sentence on lines of at most `width` px, as far as its words allow.
+pub(crate) fn wrapped(sentence: &str, size: f64, width: f64) -> Vec<Vec<Run>> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in sentence.split_ascii_whitespace() {
+        match lines.last_mut() {
+            Some(line) if (advance(line) + advance(word) + 0.35 + 2.0 * MARGIN) * size <= width => {
+                line.push(' ');
+                line.push_str(word);
             }
-        })
-        .sum();
-    (width + 2.0 * MARGIN * size, LINE * size.max(LEAST_DIGIT_PX * 1.1))
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines.into_iter().map(|line| vec![Run::Text(line)]).collect()
 }
 
 /// A text of words alone.
@@ -110,11 +136,17 @@ pub(crate) fn phrase(before: &str, mm: f64, after: &str, units: Units) -> Vec<Ru
 }
 
 /// The same in plain letters.
-pub(crate) fn plain(runs: &[Run]) -> String {
+pub(crate) fn plain(lines: &[Vec<Run>]) -> String {
     let mut text = String::new();
-    for run in runs {
+    for run in lines.iter().flatten() {
         match run {
-            Run::Text(words) => text.push_str(words),
+            Run::Text(words) => {
+                // Lines are joined by a space.
+                if !text.is_empty() && !text.ends_with(' ') && !words.starts_with([' ', '\u{a0}']) {
+                    text.push(' ');
+                }
+                text.push_str(words);
+            }
             Run::Fraction(above, below) => {
                 if text.ends_with(|letter: char| letter.is_ascii_digit()) {
                     text.push(' ');
@@ -135,10 +167,10 @@ mod tests {
     #[test]
     fn a_length_is_the_printed_one_taken_apart() {
         for mm in [0.0, 249.24, 12.7, -12.7, 50.8, 3.2, 1000.0] {
-            let text = plain(&length(mm, Units::Inches)).replace('\u{a0}', " ");
+            let text = plain(&[length(mm, Units::Inches)]).replace('\u{a0}', " ");
             assert_eq!(text, print_length(mm, Units::Inches.length_style()));
         }
-        assert_eq!(plain(&length(249.24, Units::Millimetres)), "249 mm");
+        assert_eq!(plain(&[length(249.24, Units::Millimetres)]), "249 mm");
     }
 
     #[test]

@@ -134,6 +134,14 @@ pub(crate) fn fender(board: &mut Board, figure: &Figure) {
         liner.curve(at(10.0, 42.0), at(-30.0, 48.0));
         liner.curve(at(-110.0, 56.0), at(-228.0, 44.0));
         board.draw(Ink::Edge, &liner);
-        board.lines(Ink::Thin, &[at(-240.0, CROWN_MM), at(-231.0, CROWN_MM - 25.0), at(-238.0, CROWN_MM - 22.0), at(-229.0, 30.0)]);
+        board.lines(
+            Ink::Thin,
+            &[
+                at(-240.0, CROWN_MM),
+                at(-231.0, CROWN_MM - 25.0),
+                at(-238.0, CROWN_MM - 22.0),
+                at(-229.0, 30.0),
+            ],
+        );
     }
 }

@@ -9,7 +9,7 @@ use crate::palette::Ink;
 /// Half of the height of the pin's root, mm.
 const ROOT_MM: f64 = 31.0;
 /// Outboard face of the root, from the steering axis, mm.
-const FACE_MM: f64 = 24.0;
+const FACE_MM: f64 = 27.0;
 
 /// The tie rod, behind everything else.
 pub(crate) fn tie_rod(board: &mut Board, figure: &Figure) {
@@ -23,7 +23,7 @@ pub(crate) fn tie_rod(board: &mut Board, figure: &Figure) {
 }
 
 /// The pin that the hub turns on, drawn over the hub.
-pub(crate) fn pin(board: &mut Board, figure: &Figure) {
+pub(crate) fn pin(board: &mut Board, figure: &Figure, changed: bool) {
     let wheel = &figure.wheel;
     let root = figure.knuckle.at(height_of_pin(figure), FACE_MM);
     let (root_along, _) = wheel.axes.of(root);
@@ -41,7 +41,7 @@ pub(crate) fn pin(board: &mut Board, figure: &Figure) {
     ];
     let mut corners: Vec<(P, f64)> = steps.iter().map(|(along, across)| at(*along, *across)).collect();
     corners.extend(steps.iter().rev().map(|(along, across)| at(*along, -across)));
-    board.rounded(Ink::Pin, &corners);
+    board.rounded(if changed { Ink::AccentTint } else { Ink::Pin }, &corners);
 }
 
 /// The forging from ball to ball.
@@ -96,16 +96,16 @@ fn body_trace(figure: &Figure) -> Trace {
     // A short knuckle has small bosses.
     let k = (length / 200.0).clamp(0.3, 1.0);
     let corners = [
-        (20.0 * k, -17.0, 5.0),
-        (50.0 * k, -20.0, 14.0),
-        (0.46 * length, -15.0, 40.0),
-        (length - 52.0 * k, -17.0, 14.0),
-        (length - 20.0 * k, -13.0, 5.0),
-        (length - 20.0 * k, 13.0, 5.0),
-        (length - 52.0 * k, 15.0, 14.0),
-        (0.5 * length, 13.0, 40.0),
-        (50.0 * k, 20.0, 14.0),
-        (20.0 * k, 17.0, 5.0),
+        (18.0 * k, -19.0, 6.0),
+        (50.0 * k, -25.0, 18.0),
+        (0.46 * length, -18.0, 50.0),
+        (length - 52.0 * k, -20.0, 18.0),
+        (length - 18.0 * k, -15.0, 6.0),
+        (length - 18.0 * k, 15.0, 6.0),
+        (length - 52.0 * k, 18.0, 18.0),
+        (0.5 * length, 15.0, 50.0),
+        (50.0 * k, 22.0, 18.0),
+        (18.0 * k, 19.0, 6.0),
     ];
     Trace::rounded(&corners.map(|(along, across, round)| (axes.at(along, across), round)))
 }
@@ -114,9 +114,10 @@ fn body_trace(figure: &Figure) -> Trace {
 fn root_trace(figure: &Figure) -> Trace {
     let axes = &figure.knuckle;
     let pin = height_of_pin(figure);
-    let (low, high) = (46.0_f64.min(0.3 * figure.spacing), figure.spacing - 46.0_f64.min(0.3 * figure.spacing));
-    let from = (pin - ROOT_MM - 26.0).clamp(low, high);
-    let to = (pin + ROOT_MM + 26.0).clamp(low, high);
+    let (low, high) =
+        (46.0_f64.min(0.3 * figure.spacing), figure.spacing - 46.0_f64.min(0.3 * figure.spacing));
+    let from = (pin - ROOT_MM - 30.0).clamp(low, high);
+    let to = (pin + ROOT_MM + 30.0).clamp(low, high);
     let corners = [
         (from, -10.0, 4.0),
         (from, 12.0, 16.0),

@@ -5,6 +5,7 @@ use crate::board::Board;
 use crate::figure::{Figure, WheelShape};
 use crate::geometry::{Axes, P, Trace};
 use crate::palette::Ink;
+use crate::scene::Step;
 use std::f64::consts::FRAC_PI_2;
 
 /// Thickness of the tread and its belts, mm.
@@ -17,6 +18,8 @@ const FLANGE_MM: f64 = 17.0;
 const WELL_MM: f64 = 17.0;
 /// Depth and half width of a groove of the tread, mm.
 const GROOVE_MM: P = P(9.0, 4.0);
+/// Shares of a quarter turn at which a section is taken.
+const QUARTER: [f64; 7] = [0.0, 0.17, 0.34, 0.5, 0.66, 0.83, 1.0];
 /// Blocks of the tread around the tire.
 const BLOCKS: f64 = 56.0;
 
@@ -75,20 +78,17 @@ fn section(board: &mut Board, wheel: &WheelShape) {
     append(&mut outline, far.outside, false);
     grooves(&mut outline, wheel);
     append(&mut outline, near.outside, true);
-    append(&mut outline, near.inside, false);
-    append(&mut outline, far.inside, true);
+    let mut cavity = Trace::default();
+    append(&mut cavity, near.inside, false);
+    append(&mut cavity, far.inside, true);
+    outline.steps.extend(cavity.steps.iter().map(|step| match *step {
+        Step::Move(to) => Step::Line(to),
+        step => step,
+    }));
     let outline = outline.close();
     let half = wheel.half_rim;
     let seat = wheel.rim_radius + 2.0;
-    board.rounded(
-        Ink::Cavity,
-        &[
-            (wheel.axes.at(-half, seat - 10.0), 0.0),
-            (wheel.axes.at(half, seat - 10.0), 0.0),
-            (wheel.axes.at(wheel.half_width - 4.0, wheel.radius - 12.0), 40.0),
-            (wheel.axes.at(-wheel.half_width + 4.0, wheel.radius - 12.0), 40.0),
-        ],
-    );
+    board.draw(Ink::Cavity, &cavity.close());
     board.draw(Ink::Rubber, &outline);
     let bead = board.mm(1.6).max(4.0);
     for side in [-1.0, 1.0] {
@@ -111,7 +111,7 @@ fn half_skin(wheel: &WheelShape, side: f64) -> Skin {
     // Out of the flange, round the sidewall, up to the shoulder.
     let rise = widest - seat - FLANGE_MM;
     let inner_wide = wide - SIDEWALL_MM;
-    for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
+    for share in QUARTER {
         let (sin, cos) = libm::sincos(share * FRAC_PI_2);
         skin.outside.push(axes.at(half + (wide - half) * sin, seat + FLANGE_MM + rise * (1.0 - cos)));
         skin.inside.push(axes.at(
@@ -120,7 +120,7 @@ fn half_skin(wheel: &WheelShape, side: f64) -> Skin {
         ));
     }
     let (centre, inner) = ((wide - round, top - round), (round - SIDEWALL_MM).max(2.0));
-    for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
+    for share in QUARTER {
         let (sin, cos) = libm::sincos(share * FRAC_PI_2);
         skin.outside.push(axes.at(centre.0 + round * cos, centre.1 + round * sin));
         skin.inside.push(axes.at(centre.0 + inner * cos, centre.1 + (round - TREAD_MM).max(2.0) * sin));
@@ -141,7 +141,8 @@ fn grooves(outline: &mut Trace, wheel: &WheelShape) {
     let flat = wheel.half_width - wheel.shoulder;
     for place in [-0.72, -0.25, 0.25, 0.72] {
         let at = place * flat;
-        for (along, depth) in [(-GROOVE_MM.1, 0.0), (-2.5, GROOVE_MM.0), (2.5, GROOVE_MM.0), (GROOVE_MM.1, 0.0)]
+        for (along, depth) in
+            [(-GROOVE_MM.1, 0.0), (-2.5, GROOVE_MM.0), (2.5, GROOVE_MM.0), (GROOVE_MM.1, 0.0)]
         {
             outline.to(wheel.axes.at(at + along, wheel.radius - depth));
         }
@@ -240,10 +241,11 @@ fn brake(board: &mut Board, wheel: &WheelShape) {
                 .map(|(along, radius)| (wheel.axes.at(along, side * radius), 1.5));
             board.rounded(ink, &corners);
         };
-        plate(board, (face - 46.0, 0.56 * outer), (face - 39.0, outer), Ink::Rotor);
-        plate(board, (face - 32.0, 0.56 * outer), (face - 25.0, outer), Ink::Rotor);
-        plate(board, (face - 39.0, 0.6 * outer), (face - 32.0, 0.66 * outer), Ink::Rotor);
-        plate(board, (face - 34.0, 0.5 * outer), (face - 6.0, 0.57 * outer), Ink::Rotor);
+        plate(board, (face - 40.0, 0.56 * outer), (face - 33.0, outer), Ink::Rotor);
+        plate(board, (face - 26.0, 0.56 * outer), (face - 19.0, outer), Ink::Rotor);
+        // Between the plates the air goes through.
+        plate(board, (face - 33.0, 0.64 * outer), (face - 26.0, 0.93 * outer), Ink::Barrel);
+        plate(board, (face - 30.0, 0.5 * outer), (face - 6.0, 0.58 * outer), Ink::Rotor);
     }
 }
 
@@ -266,9 +268,15 @@ fn hub(board: &mut Board, wheel: &WheelShape) {
     }
     board.rounded(Ink::Rotor, &flange);
     let nose = [(face, 30.0, 0.0), (face + 34.0, 27.0, 6.0), (face + 34.0, -27.0, 6.0), (face, -30.0, 0.0)];
-    let nose: Vec<(P, f64)> = nose.iter().map(|(along, across, round)| (at(*along, *across), *round)).collect();
+    let nose: Vec<(P, f64)> =
+        nose.iter().map(|(along, across, round)| (at(*along, *across), *round)).collect();
     board.rounded(Ink::Rotor, &nose);
-    let cap = [(face + 34.0, 20.0, 0.0), (face + 50.0, 17.0, 8.0), (face + 50.0, -17.0, 8.0), (face + 34.0, -20.0, 0.0)];
+    let cap = [
+        (face + 34.0, 20.0, 0.0),
+        (face + 50.0, 17.0, 8.0),
+        (face + 50.0, -17.0, 8.0),
+        (face + 34.0, -20.0, 0.0),
+    ];
     let cap: Vec<(P, f64)> = cap.iter().map(|(along, across, round)| (at(*along, *across), *round)).collect();
     board.rounded(Ink::Pin, &cap);
     for side in [1.0, -1.0] {
