@@ -68,11 +68,6 @@ pub(crate) fn tests(project: &Project, dist: PathBuf) -> Result<usize> {
     Ok(passed)
 }
 
-/// Whether there are browser tests.
-pub(crate) fn has_tests(project: &Project) -> bool {
-    project.path(FOLDER).exists()
-}
-
 /// Everything a script finds when it starts.
 #[derive(Debug)]
 struct Stage {

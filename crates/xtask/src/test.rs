@@ -124,11 +124,7 @@ fn page(project: &Project, steps: &mut Steps) {
         return;
     }
     steps.step("size of the page", || size::check(&dist));
-    if browser::has_tests(project) {
-        steps.tests("tests of the page", || browser::tests(project, dist));
-    } else {
-        steps.step("tests of the page", || Ok("none yet".to_owned()));
-    }
+    steps.tests("tests of the page", || browser::tests(project, dist));
 }
 
 fn browser_found(project: &Project) -> Result<String> {
@@ -141,9 +137,10 @@ fn browser_found(project: &Project) -> Result<String> {
 }
 
 impl WasmTests {
+    /// Whether there are any to run; a file that is named must be there.
     fn exist(&self, project: &Project) -> Result<bool> {
         match self.target {
-            Some(target) => Ok(project.path(&format!("tests/tests/{target}.rs")).is_file()),
+            Some(_) => Ok(true),
             None => holds_wasm_test(&project.path(self.package)),
         }
     }
