@@ -31,7 +31,9 @@ pub(crate) fn dimension(
         let taken = (width / way.0.abs().max(1e-6)).min(height / way.1.abs().max(1e-6));
         taken + 2.0 * ARROW_PX.0 + 1.0 <= length
     };
-    if let Some(runs) = nameless.filter(|runs| !fits(ask.size()) && fits(text::box_of(std::slice::from_ref(runs), ask.size))) {
+    if let Some(runs) = nameless
+        .filter(|runs| !fits(ask.size()) && fits(text::box_of(std::slice::from_ref(runs), ask.ink, ask.size)))
+    {
         ask.lines = vec![runs];
     }
     let (width, height) = ask.size();

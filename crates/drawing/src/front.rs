@@ -175,13 +175,7 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
 }
 
 /// The parts of a picture, from behind to front.
-fn drawn(
-    figure: &Figure,
-    fitted: &Fitted,
-    before: Option<&Shown<'_>>,
-    new_pin: bool,
-    view: &View,
-) -> Board {
+fn drawn(figure: &Figure, fitted: &Fitted, before: Option<&Shown<'_>>, new_pin: bool, view: &View) -> Board {
     let mut board = Board::new(fit(fitted, view));
     ground::ground(&mut board, view.width_px);
     frame::brackets(&mut board, figure);
@@ -234,7 +228,10 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
     let scale = (wide / (right - left)).min(high / top).max(1e-3);
     // Labels stand at the wheel's side more than at the centreline's.
     let spare = (wide - (right - left) * scale).max(0.0);
-    let origin = (spare * if view.width_px < 500.0 { 0.2 } else { 0.36 } - left * scale, above_px + high - (high - top * scale).max(0.0) * 0.3);
+    let origin = (
+        spare * if view.width_px < 500.0 { 0.2 } else { 0.36 } - left * scale,
+        above_px + high - (high - top * scale).max(0.0) * 0.3,
+    );
     let Zoom { scale: zoom, pan_px } = view.zoom;
     let middle = (view.width_px / 2.0, view.height_px / 2.0);
     let zoomed = |at: f64, middle: f64, pan: f64| middle + (at - middle) * zoom + pan;

@@ -311,6 +311,9 @@ impl<'a> Labelling<'a> {
         let handle = sketch.selected.unwrap_or(Handle::WheelCentre);
         let anchor = board.px(self.figure.at(handle));
         let mut ask = Ask::new(fractions(&note.text), Ink::TextTag, self.type_px() + 1.0, anchor);
+        if ask.size().0 > 0.5 * self.view.width_px {
+            ask.lines = at_arrows(&note.text).into_iter().map(fractions).collect();
+        }
         let (width, height) = ask.size();
         for (x, y) in [(1.0, 0.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 0.0), (-1.0, -1.0), (-1.0, 1.0)] {
             let reach = (anchor.0 + x * (width / 2.0 + 26.0), anchor.1 + y * (height + 16.0));
@@ -366,6 +369,19 @@ impl<'a> Labelling<'a> {
     }
 }
 
+/// A text cut before each of its arrows.
+fn at_arrows(words: &str) -> Vec<&str> {
+    let mut lines = Vec::new();
+    let mut from = 0;
+    for (at, _) in words.match_indices(['←', '→', '↑', '↓']) {
+        lines.push(words[from..at].trim());
+        from = at;
+    }
+    lines.push(words[from..].trim());
+    lines.retain(|line| !line.is_empty());
+    lines
+}
+
 /// A text in which fractions of digits are set as fractions.
 fn fractions(words: &str) -> Vec<Run> {
     let mut runs = Vec::new();
@@ -415,7 +431,7 @@ mod tests {
             runs,
             [Run::Text("Spindle ↑ 2".to_owned()), Run::Fraction(1, 16), Run::Text(" in".to_owned())]
         );
-        assert_eq!(text::plain(&[runs.clone()]), "Spindle ↑ 2 1/16 in");
+        assert_eq!(text::plain(std::slice::from_ref(&runs)), "Spindle ↑ 2 1/16 in");
         assert_eq!(fractions("and/or"), [Run::Text("and/or".to_owned())]);
     }
 }

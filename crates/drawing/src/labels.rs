@@ -98,7 +98,21 @@ impl Ask {
 
     /// Width and height of its box.
     pub(crate) fn size(&self) -> (f64, f64) {
-        text::box_of(&self.lines, self.size)
+        text::box_of(&self.lines, self.ink, self.size)
+    }
+}
+
+/// The cheapest place found so far, below a limit; and whether it needs a leader.
+struct Best {
+    cost: f64,
+    found: Option<(Rect, bool)>,
+}
+
+impl Best {
+    fn offer(&mut self, cost: f64, rect: Rect, away: bool) {
+        if cost < self.cost {
+            (self.cost, self.found) = (cost, Some((rect, away)));
+        }
     }
 }
 
@@ -179,49 +193,51 @@ impl Sheet {
     /// Lays a label; its box, where there was room.
     pub(crate) fn place(&mut self, ask: Ask) -> Option<Rect> {
         let size = ask.size();
-        let mut best: Option<(f64, Rect, bool)> = None;
-        let mut take = |cost: f64, rect: Rect, away: bool| {
-            if best.is_none_or(|(least, _, _)| cost < least) {
-                best = Some((cost, rect, away));
-            }
-        };
-        let inside = self.is_inside(ask.anchor);
+        let mut best = Best { cost: ask.limit, found: None };
         let mut rank = 0.0;
         for spot in &ask.spots {
             let rect = Rect::about(*spot, size);
-            if self.is_free(&rect) {
-                take(rank + self.cost(&rect), rect, ask.led);
+            if rank < best.cost && self.is_free(&rect) {
+                best.offer(rank + self.cost(&rect), rect, ask.led);
             }
             rank += 3.0;
         }
-        if inside {
-            self.rings(&ask, size, &mut take);
+        if self.is_inside(ask.anchor) {
+            self.rings(&ask, size, &mut best);
+            if best.found.is_none() && ask.limit.is_infinite() {
+                self.anywhere(&ask, size, &mut best);
+            }
         }
-        if best.is_none() && inside && ask.limit.is_infinite() {
-            self.anywhere(&ask, size, &mut |cost, rect| {
-                if best.is_none_or(|(least, _, _)| cost < least) {
-                    best = Some((cost, rect, true));
-                }
-            });
-        }
-        match best {
-            Some((cost, rect, away)) if cost <= ask.limit => {
+        match best.found {
+            Some((rect, away)) => {
                 self.lay(ask, rect, away);
                 Some(rect)
             }
-            _ if ask.optional => None,
-            _ => {
+            None if ask.optional => None,
+            None => {
                 self.overflow.push(text::plain(&ask.lines));
                 None
             }
         }
     }
 
+    /// Lays a label at one place, or leaves it out.
+    pub(crate) fn pin(&mut self, ask: Ask, centre: (f64, f64)) {
+        let rect = Rect::about(centre, ask.size());
+        if self.is_free(&rect) {
+            self.lay(ask, rect, false);
+        }
+    }
+
     /// Places around the anchor, nearer and farther.
-    fn rings(&self, ask: &Ask, size: (f64, f64), take: &mut impl FnMut(f64, Rect, bool)) {
+    fn rings(&self, ask: &Ask, size: (f64, f64), best: &mut Best) {
         let mut ring = 1.0;
         while ring <= 9.0 {
             let reach = ring * 15.0;
+            let base = AWAY + 0.15 * reach;
+            if base >= best.cost {
+                return;
+            }
             for way in 0..16_u8 {
                 let (sin, cos) = libm::sincos(f64::from(way) * std::f64::consts::TAU / 16.0);
                 let centre = (
@@ -229,9 +245,11 @@ impl Sheet {
                     ask.anchor.1 + sin * (reach + size.1 / 2.0),
                 );
                 let rect = Rect::about(centre, size);
-                let base = AWAY + 0.15 * reach;
                 if self.is_free(&rect) && !self.crosses(ask.anchor, &rect) {
-                    take(base + self.cost(&rect) + self.leader_cost(ask.anchor, &rect), rect, true);
+                    let cost = base + self.cost(&rect);
+                    if cost < best.cost {
+                        best.offer(cost + self.leader_cost(ask.anchor, &rect), rect, true);
+                    }
                 }
             }
             ring += 1.0;
@@ -239,7 +257,7 @@ impl Sheet {
     }
 
     /// Every free place of the sheet.
-    fn anywhere(&self, ask: &Ask, size: (f64, f64), take: &mut impl FnMut(f64, Rect)) {
+    fn anywhere(&self, ask: &Ask, size: (f64, f64), best: &mut Best) {
         let mut top = APART_PX;
         while top + size.1 + APART_PX <= self.height {
             let mut left = APART_PX;
@@ -249,7 +267,7 @@ impl Sheet {
                     let end = rect.nearest(ask.anchor);
                     let (x, y) = (end.0 - ask.anchor.0, end.1 - ask.anchor.1);
                     let crossed = if self.crosses(ask.anchor, &rect) { 60.0 } else { 0.0 };
-                    take(crossed + (x * x + y * y).sqrt() * 0.15 + self.cost(&rect), rect);
+                    best.offer(crossed + (x * x + y * y).sqrt() * 0.15 + self.cost(&rect), rect, true);
                 }
                 left += 7.0;
             }

@@ -41,7 +41,7 @@ colours! {
     Dimension "#1d5a7c" "#86c5e6";
     Steel "#f6f5ee" "#2c3640";
     Press "#e7e8e3" "#232c35";
-    Forging "#d3dade" "#42505d";
+    Forging "#e9dfc6" "#5d5644";
     Frame "#f1ebdb" "#2a2e30";
     Rubber "#3b444e" "#5f6b77";
     Sidewall "#b9c1c8" "#39434d";

@@ -23,7 +23,7 @@ pub struct Scene {
     pub labels: Vec<Label>,
     /// Labels for which there was no room, to be listed under the picture.
     pub overflow: Vec<String>,
-    /// From the picture's millimetres to pixels; of a chart, from its axes' units.
+    /// From the picture's millimetres to pixels; of a chart, from the units of the axis across.
     pub transform: Transform,
     /// Points that can be taken hold of, px.
     pub handles: Vec<(Handle, f64, f64)>,

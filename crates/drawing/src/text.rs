@@ -1,5 +1,6 @@
 //! How wide a text is, and lengths as texts with fractions.
 
+use crate::palette::Ink;
 use crate::scene::Run;
 use crate::transform::Units;
 use measure::{LengthStyle, inch_parts, print_length};
@@ -14,6 +15,8 @@ pub(crate) const LOWERED: f64 = 0.1;
 const LINE: f64 = 1.34;
 /// Room left and right of a text, in sizes of its type.
 const MARGIN: f64 = 0.22;
+/// Width of a text in the regular weight against the bold one.
+const REGULAR: f64 = 0.93;
 /// Digits of a fraction are no smaller, px.
 const LEAST_DIGIT_PX: f64 = 11.0;
 
@@ -58,14 +61,16 @@ pub(crate) fn line_height(size: f64) -> f64 {
 }
 
 /// Width and height of a text's box, px.
-pub(crate) fn box_of(lines: &[Vec<Run>], size: f64) -> (f64, f64) {
+pub(crate) fn box_of(lines: &[Vec<Run>], ink: Ink, size: f64) -> (f64, f64) {
     let mut widest = 0.0_f64;
     let mut height = 0.0;
     for line in lines {
         widest = widest.max(line.iter().map(|run| width_of(run, size)).sum());
         height += line_height(size);
     }
-    (widest + 2.0 * MARGIN * size, height)
+    // The regular weight of a face is narrower than its bold.
+    let weight = if ink == Ink::TextSoft { REGULAR } else { 1.0 };
+    (widest * weight + 2.0 * MARGIN * size, height)
 }
 
 fn width_of(run: &Run, size: f64) -> f64 {
@@ -138,22 +143,21 @@ pub(crate) fn phrase(before: &str, mm: f64, after: &str, units: Units) -> Vec<Ru
 /// The same in plain letters.
 pub(crate) fn plain(lines: &[Vec<Run>]) -> String {
     let mut text = String::new();
-    for run in lines.iter().flatten() {
-        match run {
-            Run::Text(words) => {
-                // Lines are joined by a space.
-                if !text.is_empty() && !text.ends_with(' ') && !words.starts_with([' ', '\u{a0}']) {
-                    text.push(' ');
+    for line in lines {
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        for run in line {
+            match run {
+                Run::Text(words) => text.push_str(&words.replace('\u{a0}', " ")),
+                Run::Fraction(above, below) => {
+                    if text.ends_with(|letter: char| letter.is_ascii_digit()) {
+                        text.push(' ');
+                    }
+                    text.push_str(&digits(*above));
+                    text.push('/');
+                    text.push_str(&digits(*below));
                 }
-                text.push_str(words);
-            }
-            Run::Fraction(above, below) => {
-                if text.ends_with(|letter: char| letter.is_ascii_digit()) {
-                    text.push(' ');
-                }
-                text.push_str(&digits(*above));
-                text.push('/');
-                text.push_str(&digits(*below));
             }
         }
     }
@@ -167,7 +171,7 @@ mod tests {
     #[test]
     fn a_length_is_the_printed_one_taken_apart() {
         for mm in [0.0, 249.24, 12.7, -12.7, 50.8, 3.2, 1000.0] {
-            let text = plain(&[length(mm, Units::Inches)]).replace('\u{a0}', " ");
+            let text = plain(&[length(mm, Units::Inches)]);
             assert_eq!(text, print_length(mm, Units::Inches.length_style()));
         }
         assert_eq!(plain(&[length(249.24, Units::Millimetres)]), "249 mm");
