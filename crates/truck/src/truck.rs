@@ -4,7 +4,6 @@ use crate::field::Field;
 use crate::spring::Spring;
 use crate::tire::Tire;
 use linkage::Hardpoints;
-use std::collections::BTreeMap;
 
 /// A truck as measured, standing at rest. Millimetres, radians, newtons, body axes.
 #[derive(Clone, Debug, PartialEq)]
@@ -121,14 +120,16 @@ pub enum Source {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sources {
     rule: Source,
-    other: BTreeMap<Field, Source>,
+    /// In the order of the fields' ids. A list: it is short, and a map is
+    /// several kilobytes to download.
+    other: Vec<(Field, Source)>,
 }
 
 impl Sources {
     /// Every number from the same source.
     #[must_use]
     pub const fn all(rule: Source) -> Self {
-        Self { rule, other: BTreeMap::new() }
+        Self { rule, other: Vec::new() }
     }
 
     /// The source of the numbers of which nothing else is said.
@@ -140,21 +141,21 @@ impl Sources {
     /// Where one number came from.
     #[must_use]
     pub fn of(&self, field: Field) -> Source {
-        self.other.get(&field).copied().unwrap_or(self.rule)
+        self.other.iter().find(|(other, _)| *other == field).map_or(self.rule, |(_, source)| *source)
     }
 
     /// States where one number came from.
     pub fn set(&mut self, field: Field, source: Source) {
-        if source == self.rule {
-            self.other.remove(&field);
-        } else {
-            self.other.insert(field, source);
+        self.other.retain(|(other, _)| *other != field);
+        if source != self.rule {
+            let at = self.other.iter().take_while(|(other, _)| *other < field).count();
+            self.other.insert(at, (field, source));
         }
     }
 
     /// The numbers that depart from the rule, in the order of their ids.
     pub fn exceptions(&self) -> impl Iterator<Item = (Field, Source)> {
-        self.other.iter().map(|(field, source)| (*field, *source))
+        self.other.iter().copied()
     }
 }
 

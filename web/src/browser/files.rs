@@ -1,9 +1,8 @@
-//! Files out and in.
+//! Files out.
 
-use crate::browser::promise::settle;
 use leptos::prelude::document;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
 
 /// Offers a text as a file.
 pub(crate) fn save(name: &str, kind: &str, text: &str) {
@@ -18,11 +17,6 @@ pub(crate) fn save(name: &str, kind: &str, text: &str) {
         anchor.click();
     }
     let _ = Url::revoke_object_url(&address);
-}
-
-/// Reads a file as text.
-pub(crate) fn load(file: &File, then: impl FnOnce(Option<String>) + 'static) {
-    settle(&file.text(), move |text| then(text.and_then(|text| text.as_string())));
 }
 
 /// A file name made of a title: letters, digits and dashes.

@@ -5,7 +5,6 @@ pub(crate) mod address;
 pub(crate) mod dress;
 pub(crate) mod files;
 pub(crate) mod frames;
-pub(crate) mod json;
 pub(crate) mod preferences;
 pub(crate) mod promise;
 pub(crate) mod size;

@@ -1,19 +1,15 @@
-//! A design out of the page and into it: link, code, file, picture.
+//! A design out of the page and into it: link, code, picture.
 
-use crate::browser::{address, files, json, tell};
+use crate::browser::{address, files, tell};
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, value_of};
 use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
 use crate::widgets::text_field;
-use leptos::prelude::untrack;
-use sharing::{Shared, find_code, from_tree, link, print_json, to_code, to_tree};
+use sharing::{Shared, find_code, link, to_code};
 use truck::Edit;
-use wasm_bindgen::{JsCast, JsValue};
-
-/// Largest file that is looked at, bytes.
-const LARGEST_FILE: f64 = 1e6;
+use wasm_bindgen::JsValue;
 
 /// The panel.
 #[inline(never)]
@@ -39,10 +35,6 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
         public.as_ref().map_or_else(|| code.clone(), |at| link(at, &code))
     });
     let title = move || page.store.committed_now().title;
-    let save = move || {
-        let shared = untrack(|| address::shared(page));
-        files::save(&files::name(&title(), ".json"), "application/json", &print_json(&to_tree(&shared)));
-    };
     let save_picture = move || {
         let svg = picture_file(page, &answers);
         files::save(&files::name(&title(), ".svg"), "image/svg+xml", &svg);
@@ -52,7 +44,6 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
     if tell::can_share() && !only_here {
         buttons.push(button("Send …", move || tell::share(&title(), &text.now())));
     }
-    buttons.push(button("Save file", save));
     buttons.push(button("Save picture", save_picture));
     let name = if only_here { "Code" } else { "Link" };
     let area = block("textarea", "code")
@@ -88,41 +79,13 @@ fn open(page: Page) -> Vec<Node> {
         .attr("rows", "2")
         .prop_of("value", move || JsValue::from_str(&text.get()))
         .on("input", move |event| text.set(value_of(&event)));
-    let file = el("input").attr("type", "file").attr("accept", ".json,application/json").on(
-        "change",
-        move |event| {
-            let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
-            let chosen = input.and_then(|input| input.files()).and_then(|files| files.get(0));
-            if let Some(chosen) = chosen {
-                open_file(page, &chosen);
-            }
-        },
-    );
     vec![
         el("h3").text("Open"),
         block("label", "text")
             .child(el("span").text("Paste a link, a code, or a post with one in it"))
             .child(area),
-        block("div", "row")
-            .child(
-                button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
-            )
-            .child(block("label", "button").child(el("span").text("Open a file")).child(file)),
+        button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
     ]
-}
-
-#[inline(never)]
-fn open_file(page: Page, chosen: &web_sys::File) {
-    if chosen.size() > LARGEST_FILE {
-        take(page, Err("This file is too long to be a design.".to_owned()));
-        return;
-    }
-    files::load(chosen, move |read| {
-        let opened = read.ok_or_else(|| "This file cannot be read.".to_owned()).and_then(|text| {
-            json::tree(&text).and_then(|tree| from_tree(&tree).map_err(|why| why.to_string()))
-        });
-        take(page, opened);
-    });
 }
 
 /// Takes what was opened, or says why not; whatever arrives, the person's own work stays.
