@@ -3,14 +3,11 @@
 //! Source: `reference/scipy`, which solves the lengths of the members
 //! numerically; its README says how.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
-use linkage::{ArmPoints, Attitude, Corner, Hardpoints, Point3, Pose, Vector3};
+use linkage::{Attitude, Corner, Pose, Vector3};
 use reference_tests::budget::{Budget, Errors};
 use reference_tests::table::{Row, Table};
-use serde_json::Value;
+use reference_tests::trucks::{corner, point, trucks};
 
-const TRUCKS: &str = include_str!("../reference/scipy/trucks.json");
 const POSES: &str = include_str!("../reference/scipy/poses.csv");
 
 /// Ten trucks, five places of the link, nine travels. It may grow, never shrink.
@@ -19,35 +16,6 @@ const FEWEST_ROWS: usize = 450;
 /// The reference leaves a residual of up to 1e-10 mm; at the end of the travel a
 /// linkage can pass a hundred times that on. Angles in degrees have room to spare.
 const BUDGET: Budget = Budget { q50: 1e-10, q99: 1e-9, max: 1e-7 };
-
-fn point(truck: &Value, key: &str) -> Point3<f64> {
-    let number = |at: usize| {
-        let number = truck[key][at].as_f64();
-        number.unwrap_or_else(|| panic!("{key}[{at}] of {}", truck["name"]))
-    };
-    Point3::new(number(0), number(1), number(2))
-}
-
-fn arm(truck: &Value, name: &str) -> ArmPoints {
-    ArmPoints {
-        front: point(truck, &format!("{name}_front_mm")),
-        rear: point(truck, &format!("{name}_rear_mm")),
-        ball: point(truck, &format!("{name}_ball_mm")),
-    }
-}
-
-fn corner(truck: &Value) -> Corner {
-    let points = Hardpoints {
-        lower: arm(truck, "lower"),
-        upper: arm(truck, "upper"),
-        wheel_centre: point(truck, "wheel_centre_mm"),
-        camber_rad: truck["camber_deg"].as_f64().unwrap().to_radians(),
-        toe_rad: truck["toe_deg"].as_f64().unwrap().to_radians(),
-        tie_inner: point(truck, "tie_inner_mm"),
-        tie_outer: point(truck, "tie_outer_mm"),
-    };
-    Corner::of(&points, truck["loaded_radius_mm"].as_f64().unwrap()).unwrap()
-}
 
 /// Everything the table holds, by its header.
 fn outputs(corner: &Corner, pose: &Pose, read: &Attitude) -> Vec<(String, f64)> {
@@ -87,14 +55,13 @@ fn pose_of(corner: &Corner, rest_mm: f64, row: &Row<'_>) -> Pose {
 
 #[test]
 fn every_pose_of_the_table() {
-    let trucks: Value = serde_json::from_str(TRUCKS).unwrap();
     let table = Table::read(POSES);
     assert!(table.len() >= FEWEST_ROWS, "{} rows left of {FEWEST_ROWS}", table.len());
     let mut errors: Vec<Errors> = Vec::new();
     let mut compared = 0;
-    for truck in trucks.as_array().unwrap() {
-        let corner = corner(truck);
-        let rest_mm = point(truck, "wheel_centre_mm").z;
+    for truck in trucks() {
+        let corner = corner(&truck);
+        let rest_mm = point(&truck, "wheel_centre_mm").z;
         for row in table.rows().filter(|row| *row.text("truck") == truck["name"]) {
             let pose = pose_of(&corner, rest_mm, &row);
             let outputs = outputs(&corner, &pose, &corner.attitude(&pose));
