@@ -39,9 +39,9 @@ fn screen() -> Node {
         .child(notices(page, answers))
         .child(sketchpad(page, answers))
         .child(slider(page, answers))
-        .child(readouts(page, answers));
-    let main =
-        el("main").child(stage).child(block("div", "below").content_of(below)).child(panels(page, answers));
+        .child(block("div", "below").content_of(below));
+    let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers));
+    let main = el("main").child(stage).child(side);
     block("div", "page").child(top(page)).child(main)
 }
 

@@ -36,13 +36,31 @@ pub(crate) struct Node(Element);
 /// A new element of HTML.
 #[inline(never)]
 pub(crate) fn el(tag: &str) -> Node {
-    Node(document().create_element(tag).ok().expect("tags here are literals that exist"))
+    Node(document().create_element(tag).unwrap_or_else(|_| unreachable!("tags here are literals that exist")))
 }
 
 /// A new element of SVG.
 #[inline(never)]
 pub(crate) fn svg(tag: &str) -> Node {
-    Node(document().create_element_ns(Some(SVG), tag).ok().expect("tags here are literals that exist"))
+    Node(
+        document()
+            .create_element_ns(Some(SVG), tag)
+            .unwrap_or_else(|_| unreachable!("tags here are literals that exist")),
+    )
+}
+
+/// A copy of words that stand in `index.html`; empty where they do not.
+#[inline(never)]
+pub(crate) fn words(id: &str) -> Node {
+    let there = document().get_element_by_id(id);
+    let copy = there.and_then(|there| there.clone_node_with_deep(true).ok()?.dyn_into::<Element>().ok());
+    match copy {
+        Some(copy) => {
+            let _ = copy.remove_attribute("id");
+            Node(copy)
+        }
+        None => el("p"),
+    }
 }
 
 /// A new element with a class.
@@ -95,13 +113,13 @@ impl Node {
 
     /// Adds a child.
     #[inline(never)]
-    pub(crate) fn child(self, child: Node) -> Self {
+    pub(crate) fn child(self, child: Self) -> Self {
         self.add(&child);
         self
     }
 
     /// Adds children.
-    pub(crate) fn children(self, children: impl IntoIterator<Item = Node>) -> Self {
+    pub(crate) fn children(self, children: impl IntoIterator<Item = Self>) -> Self {
         for child in children {
             self.add(&child);
         }
@@ -157,7 +175,7 @@ impl Node {
 
     /// Content that is built anew whenever a signal it read has changed. What
     /// the old content followed and listened to ends with it.
-    pub(crate) fn content_of(self, content: impl Fn() -> Vec<Node> + 'static) -> Self {
+    pub(crate) fn content_of(self, content: impl Fn() -> Vec<Self> + 'static) -> Self {
         content_boxed(self.0.clone(), Box::new(move |()| content()));
         self
     }

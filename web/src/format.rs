@@ -67,8 +67,9 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, String> {
             measure::parse_rate(text, bare).map(|rate| rate.newtons_per_mm)
         }
         Kind::Modulus => {
-            let bare = text.trim().trim_end_matches("GPa").trim_end_matches("gpa");
-            measure::parse_number(bare).map(|value| value * PER_GPA)
+            let text = text.trim();
+            let bare = text.strip_suffix("GPa").or_else(|| text.strip_suffix("gpa"));
+            measure::parse_number(bare.unwrap_or(text)).map(|value| value * PER_GPA)
         }
         Kind::Count | Kind::Whole | Kind::RimCode => measure::parse_number(text),
     };
@@ -108,6 +109,14 @@ pub fn lower_or_higher(drop_mm: f64, units: Units) -> String {
 }
 
 /// A decimal without the zeros at its end.
-fn trimmed(text: String) -> String {
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+fn trimmed(mut text: String) -> String {
+    if text.contains('.') {
+        while text.ends_with('0') {
+            text.pop();
+        }
+        if text.ends_with('.') {
+            text.pop();
+        }
+    }
+    text
 }

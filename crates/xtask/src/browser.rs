@@ -1,4 +1,4 @@
-//! What drives a real browser against the release page: tests, pictures, timings.
+//! What drives a real browser against the release page: tests and pictures; [`crate::bench`] adds timings.
 //!
 //! The scripts under `tests/browser/` are told by environment:
 //! `SCRUBLINE_URL`, the page, under a path of its own so that every run proves it works under one;
@@ -14,16 +14,12 @@ use anyhow::{Context, Result, bail, ensure};
 use crate::dist;
 use crate::programs::{CHROMIUM, NODE, chromium_switches};
 use crate::project::Project;
-use crate::python;
-use crate::reference::REQUIREMENTS;
 use crate::run::{run, run_heard};
 use crate::serve::Site;
 use crate::tools;
 
 const FOLDER: &str = "tests/browser";
 const SHOTS: &str = "tests/browser/shots.mjs";
-const TIMINGS: &str = "tests/browser/bench.mjs";
-const SCIPY_TIMINGS: &str = "tests/reference/scipy/bench.py";
 
 /// The most that one browser test may take, in milliseconds.
 const TEST_TIMEOUT_MS: &str = "120000";
@@ -33,24 +29,6 @@ pub(crate) fn shots(project: &Project) -> Result<()> {
     ensure_is_there(project, SHOTS)?;
     let (stage, node) = prepared(project)?;
     run(stage.script(project, node).arg(SHOTS))
-}
-
-/// Times poses and sweeps natively, by SciPy and in Chromium, one after the other.
-pub(crate) fn bench(project: &Project) -> Result<()> {
-    println!("── native");
-    run(project.cargo().args(["run", "--locked", "--profile", "fast"]).args([
-        "--package",
-        "reference-tests",
-        "--bin",
-        "bench",
-    ]))?;
-    println!("\n── SciPy");
-    let scipy = python::environment(project, REQUIREMENTS)?;
-    run(project.command(scipy).arg(project.path(SCIPY_TIMINGS)))?;
-    println!("\n── Chromium");
-    ensure_is_there(project, TIMINGS)?;
-    let (stage, node) = prepared(project)?;
-    run(stage.script(project, node).arg(TIMINGS))
 }
 
 /// Runs every `*.test.mjs` against the page in `dist/`; gives how many tests passed.
@@ -70,7 +48,9 @@ pub(crate) fn tests(project: &Project, dist: PathBuf) -> Result<usize> {
 
 /// Everything a script finds when it starts.
 #[derive(Debug)]
-struct Stage {
+pub(crate) struct Stage {
+    /// The page's files.
+    pub(crate) dist: PathBuf,
     site: Site,
     chromium: PathBuf,
     scrubline: PathBuf,
@@ -83,10 +63,12 @@ impl Stage {
         run(project.cargo().args(["build", "--locked", "--workspace", "--bin", "scrubline"]))?;
         let scrubline = project.built("scrubline")?;
         ensure!(scrubline.is_file(), "cargo built no {}", scrubline.display());
-        Ok(Self { site: Site::start(dist, "/under/some/path/", 0)?, chromium, scrubline })
+        let site = Site::start(dist.clone(), "/under/some/path/", 0)?;
+        Ok(Self { dist, site, chromium, scrubline })
     }
 
-    fn script(&self, project: &Project, node: PathBuf) -> Command {
+    /// Node with what a script is told; the script's name is still to be added.
+    pub(crate) fn script(&self, project: &Project, node: PathBuf) -> Command {
         let mut command = project.command(node);
         command
             .env("SCRUBLINE_URL", &self.site.url)
@@ -97,15 +79,16 @@ impl Stage {
     }
 }
 
-fn prepared(project: &Project) -> Result<(Stage, PathBuf)> {
+/// Builds the page and all that a script beside the tests needs.
+pub(crate) fn prepared(project: &Project) -> Result<(Stage, PathBuf)> {
     tools::for_page(project)?;
     tools::node_modules(project)?;
     let node = NODE.need(project)?;
-    let dist = dist::build(project, None)?;
+    let dist = dist::build(project, None, dist::Made::Small)?;
     Ok((Stage::set(project, dist)?, node))
 }
 
-fn ensure_is_there(project: &Project, name: &str) -> Result<()> {
+pub(crate) fn ensure_is_there(project: &Project, name: &str) -> Result<()> {
     ensure!(project.path(name).is_file(), "there is no {name}");
     Ok(())
 }

@@ -8,23 +8,36 @@ use crate::post_build::PAGE_VARIABLE;
 use crate::project::Project;
 use crate::run::{Refusal, run};
 use crate::size;
+use crate::small_std;
 use crate::tools;
 
 /// Builds the page and says what to do with it.
 pub(crate) fn command(project: &Project, page: Option<&str>) -> Result<()> {
     tools::for_page(project)?;
-    let dist = build(project, page)?;
+    let dist = build(project, page, Made::Small)?;
     println!("{}", size::check(&dist)?);
     println!("The page is in {}: put these files under any address.", dist.display());
     Ok(())
 }
 
+/// How a release page is made.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Made {
+    /// To be looked at on this machine, soon.
+    Soon,
+    /// To be downloaded by others.
+    Small,
+}
+
 /// Builds the release page into `dist/`; the tools must be there.
-pub(crate) fn build(project: &Project, page: Option<&str>) -> Result<PathBuf> {
+pub(crate) fn build(project: &Project, page: Option<&str>, made: Made) -> Result<PathBuf> {
     fetch(project)?;
     let mut trunk = project.command("trunk");
     // A backtrace of Trunk's would bury the compiler's own message.
     trunk.args(["build", "--release"]).env("RUST_BACKTRACE", "0");
+    if made == Made::Soon {
+        trunk.env(small_std::SKIP_VARIABLE, "1");
+    }
     match page {
         Some(address) => trunk.env(PAGE_VARIABLE, address),
         None => trunk.env_remove(PAGE_VARIABLE),

@@ -8,6 +8,7 @@
     reason = "what this program says on the terminal is its output"
 )]
 
+mod bench;
 mod browser;
 mod dist;
 mod doctor;
@@ -19,6 +20,7 @@ mod reference;
 mod run;
 mod serve;
 mod size;
+mod small_std;
 mod steps;
 mod test;
 mod tools;
@@ -45,7 +47,7 @@ cargo xtask <command>
                      the page as files under dist/ that work under any path.
                      --page: the address that shared links begin with
   shots              make the pictures of web/shots/ anew
-  bench              time poses and sweeps: native, in Chromium, and by SciPy
+  bench              time poses, sweeps and a drag: native, in Chromium, and by SciPy
 ";
 
 /// One line of the command line, understood.
@@ -92,7 +94,7 @@ fn obey(command: Command) -> Result<()> {
         }
         Command::Dist { page } => dist::command(&project, page.as_deref()),
         Command::Shots => browser::shots(&project),
-        Command::Bench => browser::bench(&project),
+        Command::Bench => bench::command(&project),
         Command::PostBuild => post_build::command(&project),
     }
 }

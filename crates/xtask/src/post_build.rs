@@ -14,6 +14,7 @@ use sha2::{Digest, Sha256};
 
 use crate::project::Project;
 use crate::run::run;
+use crate::small_std;
 use crate::tools;
 
 /// The environment variable by which [`crate::dist`] hands over the address to share.
@@ -53,6 +54,7 @@ pub(crate) fn command(project: &Project) -> Result<()> {
         html = with_meta(&html, &format!(r#"http-equiv="Content-Security-Policy" content="{POLICY}""#))?;
         no_inline_script(&html)?;
         fs::write(&html_file, html)?;
+        small_std::rebuild(project, &staging)?;
         optimise(&staging.join("web_bg.wasm"), tools::wasm_opt(project)?)?;
         name_by_content(&staging)
     } else {
@@ -81,7 +83,8 @@ fn no_inline_script(html: &str) -> Result<()> {
     Ok(())
 }
 
-fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
+/// Makes WebAssembly smaller, or says that it is left as it is.
+pub(crate) fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
     let Some(mut wasm_opt) = wasm_opt else {
         println!(
             "wasm-opt skipped: it needs Node and `npm ci`; the page works and is half as large again to download"

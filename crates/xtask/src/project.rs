@@ -84,6 +84,13 @@ impl Project {
         Ok(folder.join(format!("{name}{}", env::consts::EXE_SUFFIX)))
     }
 
+    /// Where Cargo puts what it builds.
+    pub(crate) fn target(&self) -> Result<PathBuf> {
+        let me = env::current_exe().context("cannot tell where this program lies")?;
+        // This program lies in a folder for its profile.
+        Ok(me.ancestors().nth(2).map_or_else(|| self.path("target"), Path::to_owned))
+    }
+
     fn search_path(&self) -> OsString {
         let before = env::var_os("PATH").unwrap_or_default();
         let folders = [self.tools().join("bin")].into_iter().chain(env::split_paths(&before));

@@ -45,7 +45,7 @@ pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
         }
         return run(&mut trunk);
     }
-    let folder = dist::build(project, None)?;
+    let folder = dist::build(project, None, dist::Made::Soon)?;
     let site = Site::start(folder, "/", options.port)?;
     println!("\nScrubline is at {}  (Ctrl+C stops it)", site.url);
     if options.open {

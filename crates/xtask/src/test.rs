@@ -117,7 +117,7 @@ fn page(project: &Project, steps: &mut Steps) {
     let mut dist = project.path("dist");
     let built = ready
         && steps.step("release page", || {
-            dist = dist::build(project, None)?;
+            dist = dist::build(project, None, dist::Made::Small)?;
             Ok("built".to_owned())
         });
     if !built {

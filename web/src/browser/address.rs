@@ -60,7 +60,7 @@ fn read(text: &str) -> Result<Shared, String> {
 /// The text behind the address's `#`, if there is any.
 fn fragment() -> Option<String> {
     let hash = window().location().hash().ok()?;
-    let text = hash.trim_start_matches('#');
+    let text = hash.strip_prefix('#').unwrap_or(&hash);
     (!text.is_empty()).then(|| text.to_owned())
 }
 

@@ -1,7 +1,7 @@
 //! Every number of the truck as measured, in forms, with how to take it.
 
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el};
+use crate::dom::{Node, block, button, el, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
 use crate::signals::Derived;
@@ -29,7 +29,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
             button("Start my own truck", own).attr("class", "primary"),
         ]
     };
-    let before = || vec![el("ol").children(guide::FIRST.iter().map(|line| el("li").text(line)))];
+    let before = || vec![words("words-before")];
     block("section", "panel")
         .attr("aria-label", "Measure")
         .child(el("h2").text("Measure"))
@@ -59,7 +59,7 @@ fn progress(page: Page) -> String {
 fn fields(page: Page, answers: Answers, group: Group) -> Node {
     let (name, how, handle) = guide::of(group);
     folding(name, move || {
-        let mut content = vec![el("p").text(how)];
+        let mut content = vec![words(how)];
         content.extend(handle.map(|handle| place(page, answers, handle)));
         let own = Field::ALL.iter().copied().filter(|field| field.group() == group);
         content.extend(own.map(|field| number(page, field)));
