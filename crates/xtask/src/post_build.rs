@@ -55,7 +55,9 @@ pub(crate) fn command(project: &Project) -> Result<()> {
         no_inline_script(&html)?;
         fs::write(&html_file, html)?;
         small_std::rebuild(project, &staging)?;
-        optimise(&staging.join("web_bg.wasm"), tools::wasm_opt(project)?)?;
+        let wasm = staging.join("web_bg.wasm");
+        warn_of_costly(&fs::read(&wasm).context("the page has no WebAssembly")?);
+        optimise(&wasm, tools::wasm_opt(project)?)?;
         name_by_content(&staging)
     } else {
         fs::write(&html_file, html)?;
@@ -81,6 +83,31 @@ fn no_inline_script(html: &str) -> Result<()> {
         ensure!(tag.contains("src="), "index.html has an inline script: <script{tag}>");
     }
     Ok(())
+}
+
+/// Parts of the standard library that cost the download dearly and have a cheap counterpart here:
+/// what the compiler calls them, and how they get in unseen.
+const COSTLY: &[(&str, &str)] = &[
+    (
+        "flt2dec",
+        "prints an f64 by the standard library, about 10 kB: `{}` or `{:?}` of one or of what holds \
+         one; where panics keep their words also `expect` on an error that holds one, and \
+         `f64::clamp`",
+    ),
+    ("dec2flt", "reads an f64 by the standard library, about 15 kB: `parse::<f64>()`"),
+];
+
+/// Names what is in [`COSTLY`] while the functions still carry their names.
+fn warn_of_costly(wasm: &[u8]) {
+    for (name, reason) in COSTLY {
+        if holds(wasm, name) {
+            println!("Warning: the page {reason}");
+        }
+    }
+}
+
+fn holds(bytes: &[u8], text: &str) -> bool {
+    bytes.windows(text.len()).any(|window| window == text.as_bytes())
 }
 
 /// Makes WebAssembly smaller, or says that it is left as it is.
