@@ -290,6 +290,14 @@ fn pixels_and_millimetres_are_inverse() {
         let (_, x, y) = scene.handles.iter().find(|(handle, _, _)| *handle == Handle::WheelCentre).unwrap();
         let (out, up) = transform.to_mm(*x, *y);
         assert!((out - 702.0).abs() < 1e-6 && (up - 312.0).abs() < 1e-6);
+        for handle in Handle::ALL {
+            // As measured the ground lies at z = 0.
+            let (_, x, y) = scene.handles.iter().find(|(found, _, _)| *found == handle).unwrap();
+            let ((out, up), (y_mm, z_mm)) = (transform.to_mm(*x, *y), handle.place(&now));
+            assert!((out - y_mm).abs() < 1e-6 && (up - z_mm).abs() < 1e-6, "{handle:?}");
+        }
+        let lower = Handle::LowerBall.place(&now);
+        assert!((lower.0 - 655.0).abs() < 1e-9 && (lower.1 - 196.0).abs() < 1e-9);
         // Twice the scale is twice the pixels of a millimetre.
         let fit = front_view(&sketch, &View { zoom: Zoom::default(), ..view.clone() }).transform;
         assert!((transform.px_per_mm() - fit.px_per_mm() * zoom.scale).abs() < 1e-12);

@@ -1,6 +1,6 @@
 //! Curves.
 
-use crate::geometry::{P, Trace, hatch};
+use crate::geometry::{P, Trace, bounded, hatch};
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
 use crate::scene::{Form, Path, Scene, Shape, Step};
@@ -198,7 +198,7 @@ impl<'a> Picture<'a> {
     }
 
     fn line(&mut self, ink: Ink, from: (f64, f64), to: (f64, f64)) {
-        self.push(ink, vec![Step::Move(from), Step::Line(to)]);
+        self.shapes.push(Shape::line(ink, &[from, to]));
     }
 
     /// Stretches out of reach, hatched, with a line where they begin.
@@ -206,7 +206,7 @@ impl<'a> Picture<'a> {
         let (left, right) = self.across.ends;
         let (bottom, top) = self.up.ends;
         for band in &self.chart.bands {
-            let edge = |value: f64| self.across.px(value).clamp(left.min(right), left.max(right));
+            let edge = |value: f64| bounded(self.across.px(value), left, right);
             let (from, to) = (edge(band.from.min(band.to)), edge(band.from.max(band.to)));
             // Nothing of it is seen, or it is no stretch at all.
             if to - from <= 0.5 || (to - from).is_nan() {
@@ -343,7 +343,7 @@ impl<'a> Picture<'a> {
             let mut ask = Ask::new(text::words(&series.name), series.style.text(), self.size(), anchor);
             let (width, height) = ask.size();
             for share in [0.16, 0.84, 0.3, 0.7, 0.05, 0.5, 0.95] {
-                let x = (left + (right - left) * share).clamp(left + width / 2.0, right - width / 2.0);
+                let x = bounded(left + (right - left) * share, left + width / 2.0, right - width / 2.0);
                 // The curve's highest and lowest under the name.
                 let under = |ends: f64| {
                     let value = self.across.low
@@ -367,7 +367,7 @@ impl<'a> Picture<'a> {
             let (bottom, top) = self.up.ends;
             let mut ask = Ask::new(text::words(&band.label), Ink::TextSoft, self.size(), (middle, top + 6.0));
             let (width, height) = ask.size();
-            let x = middle.clamp(width / 2.0 + 3.0, self.view.width_px - width / 2.0 - 3.0);
+            let x = bounded(middle, width / 2.0 + 3.0, self.view.width_px - width / 2.0 - 3.0);
             for y in [bottom - height, top + height, f64::midpoint(top, bottom)] {
                 ask.spots.push((x, y));
             }

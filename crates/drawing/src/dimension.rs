@@ -2,11 +2,11 @@
 
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
-use crate::scene::{Form, Path, Run, Shape, Step};
+use crate::scene::{Run, Shape};
 use crate::text;
 
 /// Length and half width of an arrow, px.
-const ARROW_PX: (f64, f64) = (8.5, 2.6);
+const ARROW_PX: (f64, f64) = (7.8, 2.5);
 /// A shorter line has its arrows outside, px.
 const SHORT_PX: f64 = 25.0;
 /// How far a line with its arrows outside goes on, px.
@@ -29,7 +29,7 @@ pub(crate) fn dimension(
     // How much of the line the box takes out, and whether the rest will do.
     let fits = |(width, height): (f64, f64)| {
         let taken = (width / way.0.abs().max(1e-6)).min(height / way.1.abs().max(1e-6));
-        taken + 2.0 * ARROW_PX.0 + 1.0 <= length
+        taken + 2.0 * ARROW_PX.0 <= length
     };
     if let Some(runs) = nameless
         .filter(|runs| !fits(ask.size()) && fits(text::box_of(std::slice::from_ref(runs), ask.ink, ask.size)))
@@ -59,17 +59,11 @@ pub(crate) fn dimension(
     } else {
         (from, to)
     };
-    let mut steps = Vec::with_capacity(4);
-    match rect.and_then(|rect| rect.cuts(start, end)) {
-        Some((enters, leaves)) => {
-            let mix = |share: f64| (start.0 + (end.0 - start.0) * share, start.1 + (end.1 - start.1) * share);
-            steps.extend([Step::Move(start), Step::Line(mix(enters))]);
-            steps.extend([Step::Move(mix(leaves)), Step::Line(end)]);
-        }
-        None => steps.extend([Step::Move(start), Step::Line(end)]),
-    }
+    let mix = |share: f64| (start.0 + (end.0 - start.0) * share, start.1 + (end.1 - start.1) * share);
+    // Where the number stands the line is left out.
+    let (enters, leaves) = rect.and_then(|rect| rect.cuts(start, end)).unwrap_or((1.0, 1.0));
     let first = shapes.len();
-    shapes.push(Shape { ink: Ink::Dimension, form: Form::Path(Path { steps }) });
+    shapes.push(Shape::pairs(Ink::Dimension, &[start, mix(enters), mix(leaves), end]));
     let inward = if short { -1.0 } else { 1.0 };
     shapes.push(arrow(Ink::Arrow, from, (-way.0 * inward, -way.1 * inward)));
     shapes.push(arrow(Ink::Arrow, to, (way.0 * inward, way.1 * inward)));
@@ -81,11 +75,6 @@ pub(crate) fn arrow(ink: Ink, tip: (f64, f64), way: (f64, f64)) -> Shape {
     let (length, half) = ARROW_PX;
     let base = (tip.0 - way.0 * length, tip.1 - way.1 * length);
     let side = (-way.1 * half, way.0 * half);
-    let steps = vec![
-        Step::Move(tip),
-        Step::Line((base.0 + side.0, base.1 + side.1)),
-        Step::Line((base.0 - side.0, base.1 - side.1)),
-        Step::Close,
-    ];
-    Shape { ink, form: Form::Path(Path { steps }) }
+    let corners = [tip, (base.0 + side.0, base.1 + side.1), (base.0 - side.0, base.1 - side.1)];
+    Shape::area(ink, &corners)
 }

@@ -1,16 +1,14 @@
 //! What of a truck is drawn: its points in the picture's millimetres.
 
 use crate::front::{Broken, Handle, Shown};
-use crate::geometry::{Axes, P};
-use linkage::{Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3, root};
+use crate::geometry::{Axes, P, bounded};
+use linkage::{Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3};
 use truck::{Arm, Fitted, SpringKind, rim_mm};
 
 /// Half of the lower arm's thickness where the stop strikes, mm.
 pub(crate) const ARM_HALF_MM: f64 = 19.0;
 /// How far a knuckle that does not close leans from how it was measured, rad.
 const LEAN_RAD: f64 = 0.15;
-/// A step of the search for where an upper arm closes, rad.
-const SEARCH_RAD: f64 = 0.02;
 
 /// An arm in front view.
 #[derive(Clone, Copy, Debug)]
@@ -75,17 +73,19 @@ pub(crate) struct Figure {
     pub(crate) open: Option<(P, P)>,
 }
 
-/// The points of a corner in one pose, body axes.
+/// The points of a corner in one pose: `y` and `z` of the body axes.
 struct Stand {
-    lower_ball: Point3<f64>,
-    upper_ball: Point3<f64>,
-    knuckle_up: Vector3<f64>,
-    tie_inner: Point3<f64>,
-    tie_outer: Point3<f64>,
-    steering_arm: Point3<f64>,
-    wheel_centre: Point3<f64>,
-    spin: Vector3<f64>,
-    open: Option<(Point3<f64>, Point3<f64>)>,
+    /// The balls that the arms' frames stand by.
+    balls: [Point3<f64>; 2],
+    upper_ball: P,
+    /// Ball to ball.
+    knuckle_up: P,
+    tie_inner: P,
+    tie_outer: P,
+    steering_arm: P,
+    wheel_centre: P,
+    spin: P,
+    open: Option<(P, P)>,
 }
 
 impl Figure {
@@ -104,47 +104,43 @@ impl Figure {
     }
 
     fn standing(fitted: &Fitted, stand: &Stand) -> Self {
-        let spin = P(stand.spin.y, stand.spin.z);
-        let wheel_centre = P(stand.wheel_centre.y, stand.wheel_centre.z);
-        let down = Axes::new(wheel_centre, spin).across * -fitted.loaded_radius_mm;
-        let ground = (wheel_centre + down).1;
-        let place = |point: &Point3<f64>| P(point.y, point.z - ground);
-        let lower_ball = place(&stand.lower_ball);
-        let (lower_arm, upper_arm) = (
-            carrier(fitted, Member::LowerArm, &stand.lower_ball),
-            carrier(fitted, Member::UpperArm, &stand.upper_ball),
-        );
+        let wheel_centre = stand.wheel_centre;
+        let down = Axes::new(wheel_centre, stand.spin).across * -fitted.loaded_radius_mm;
+        let lift = P(0.0, -(wheel_centre + down).1);
+        let lower_ball = flat(&stand.balls[0]);
+        let lower_arm = carrier(fitted, Member::LowerArm, &stand.balls[0]);
+        let upper_arm = carrier(fitted, Member::UpperArm, &stand.balls[1]);
         let pivot = |arm: &Option<PartFrame>, ball: &Point3<f64>| {
-            arm.map_or(P(ball.y, ball.z - ground), |arm| place(&foot(&arm, ball)))
+            arm.map_or(flat(ball), |arm| foot(&arm, ball)) + lift
         };
-        let up = P(stand.knuckle_up.y, stand.knuckle_up.z);
         let rail = &fitted.measured.body.rail;
         let fender = &fitted.measured.body.fender;
         let spring = &fitted.spring;
         let spring_arm = if spring.arm == Arm::Lower { lower_arm } else { upper_arm };
+        let stop = lower_arm.and_then(|arm| stop(fitted, &arm, &stand.balls[0]));
+        let coil = spring_arm.filter(|_| spring.kind == SpringKind::Coil).and_then(|arm| coil(fitted, &arm));
         Self {
-            lower: ArmLine { pivot: pivot(&lower_arm, &stand.lower_ball), ball: lower_ball },
-            upper: ArmLine { pivot: pivot(&upper_arm, &stand.upper_ball), ball: place(&stand.upper_ball) },
-            knuckle: Axes::new(lower_ball, up).mirrored(),
-            spacing: up.size(),
-            tie_inner: place(&stand.tie_inner),
-            tie_outer: place(&stand.tie_outer),
-            steering_arm: place(&stand.steering_arm),
-            wheel: WheelShape::of(fitted, wheel_centre - P(0.0, ground), spin),
-            contact: wheel_centre + down - P(0.0, ground),
-            stop: lower_arm
-                .and_then(|arm| stop(fitted, &arm, &stand.lower_ball))
-                .map(|stop| stop.lowered(ground)),
-            coil: spring_arm
-                .filter(|_| spring.kind == SpringKind::Coil)
-                .and_then(|arm| coil(fitted, &arm))
-                .map(|(seat, body)| (place(&seat), place(&body))),
+            lower: ArmLine { pivot: pivot(&lower_arm, &stand.balls[0]), ball: lower_ball + lift },
+            upper: ArmLine { pivot: pivot(&upper_arm, &stand.balls[1]), ball: stand.upper_ball + lift },
+            knuckle: Axes::new(lower_ball + lift, stand.knuckle_up).mirrored(),
+            spacing: stand.knuckle_up.size(),
+            tie_inner: stand.tie_inner + lift,
+            tie_outer: stand.tie_outer + lift,
+            steering_arm: stand.steering_arm + lift,
+            wheel: WheelShape::of(fitted, wheel_centre + lift, stand.spin),
+            contact: wheel_centre + down + lift,
+            stop: stop.map(|stop| Stop {
+                foot: stop.foot + lift,
+                tip: stop.tip + lift,
+                strikes: stop.strikes + lift,
+            }),
+            coil: coil.map(|(seat, body)| (seat + lift, body + lift)),
             bar: (spring.kind == SpringKind::TorsionBar).then_some((spring.bar.diameter_mm, spring.arm)),
-            rail: P(rail.outer_y_mm, rail.bottom_z_mm - ground),
+            rail: P(rail.outer_y_mm, rail.bottom_z_mm) + lift,
             rail_size: P(rail.width_mm, rail.height_mm),
-            fender: P(fender.lip_y_mm, fender.lip_z_mm - ground),
-            ground,
-            open: stand.open.map(|(a, b)| (place(&a), place(&b))),
+            fender: P(fender.lip_y_mm, fender.lip_z_mm) + lift,
+            ground: -lift.1,
+            open: stand.open.map(|(a, b)| (a + lift, b + lift)),
         }
     }
 
@@ -165,64 +161,76 @@ impl Figure {
 
 impl Stand {
     fn closed(pose: &Pose) -> Self {
+        let (lower, upper) = (flat(&pose.lower_ball), flat(&pose.upper_ball));
         Self {
-            lower_ball: pose.lower_ball,
-            upper_ball: pose.upper_ball,
-            knuckle_up: pose.upper_ball - pose.lower_ball,
-            tie_inner: pose.tie_inner,
-            tie_outer: pose.tie_outer,
-            steering_arm: pose.tie_outer,
-            wheel_centre: pose.wheel_centre,
-            spin: pose.spin,
+            balls: [pose.lower_ball, pose.upper_ball],
+            upper_ball: upper,
+            knuckle_up: upper - lower,
+            tie_inner: flat(&pose.tie_inner),
+            tie_outer: flat(&pose.tie_outer),
+            steering_arm: flat(&pose.tie_outer),
+            wheel_centre: flat(&pose.wheel_centre),
+            spin: P(pose.spin.y, pose.spin.z),
             open: None,
         }
     }
 
     /// The upper arm stretched towards the knuckle; or, where only the tie rod
-    /// does not reach, the rod stretched towards the steering arm.
+    /// does not reach, the rod stretched towards the steering arm. What is drawn
+    /// of it is flat, so that it is worked out in front view alone.
     fn open(corner: &Corner, fitted: &Fitted, why: Unreached) -> Self {
         let nearest = corner.nearest(corner.measured_angle_rad());
-        let lower = nearest.lower_ball;
         let points = &fitted.points;
-        let spacing = (points.upper.ball - points.lower.ball).norm();
-        let tie_open = matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. });
-        let closes = tie_open.then(|| closing_ball(fitted, &lower, &nearest.upper_ball, spacing)).flatten();
-        let towards = closes.unwrap_or(nearest.upper_ball) - lower;
-        // The knuckle as measured, turned in front view onto its new axis; where it
-        // reaches nothing it stays near to upright, so that it is still seen as one.
-        let was = points.upper.ball - points.lower.ball;
-        let turn = libm::atan2(towards.z, towards.y) - libm::atan2(was.z, was.y);
-        let turn = if closes.is_some() { turn } else { turn.clamp(-LEAN_RAD, LEAN_RAD) };
+        let (lower, reached) = (flat(&nearest.lower_ball), flat(&nearest.upper_ball));
+        let was_lower = flat(&points.lower.ball);
+        let was = flat(&points.upper.ball) - was_lower;
+        let pivot = carrier(fitted, Member::UpperArm, &nearest.upper_ball)
+            .map_or(reached, |arm| foot(&arm, &nearest.upper_ball));
+        let arm = (reached - pivot).size();
+        let rod_open = matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. });
+        let target = if rod_open { meeting(pivot, arm, lower, was.size(), lower + was) } else { reached };
+        // The knuckle as measured, turned onto its new axis; where it reaches
+        // nothing it stays near to upright, so that it is still seen as one.
+        let axis = target - lower;
+        let turn = libm::atan2(axis.1, axis.0) - libm::atan2(was.1, was.0);
+        let turn = if rod_open { turn } else { bounded(turn, -LEAN_RAD, LEAN_RAD) };
         let (sin, cos) = libm::sincos(turn);
-        let turned = |v: Vector3<f64>| Vector3::new(v.x, v.y * cos - v.z * sin, v.y * sin + v.z * cos);
+        let turned = |v: P| P(v.0 * cos - v.1 * sin, v.0 * sin + v.1 * cos);
+        let carried = |point: &Point3<f64>| lower + turned(flat(point) - was_lower);
         let up = turned(was);
-        let upper = closes.unwrap_or_else(|| pointing(fitted, &nearest.upper_ball, &(lower + up)));
-        let carried = |point: &Point3<f64>| lower + turned(point - points.lower.ball);
+        let upper = if rod_open { target } else { pivot + (lower + up - pivot).unit() * arm };
         let steering_arm = carried(&points.tie_outer);
-        let tie_inner = corner.mounts().tie_inner;
-        let rod = (points.tie_outer - points.tie_inner).norm();
-        let reach = steering_arm - tie_inner;
-        let tie_outer = tie_inner + reach * (rod / reach.norm().max(1.0));
-        let open = if closes.is_some() { (tie_outer, steering_arm) } else { (lower + up, upper) };
+        let tie_inner = flat(&corner.mounts().tie_inner);
+        let rod = (flat(&points.tie_outer) - flat(&points.tie_inner)).size();
+        let rod_end = tie_inner + (steering_arm - tie_inner).unit() * rod;
+        let spin = linkage::frame::spin_axis(points.camber_rad, points.toe_rad);
         Self {
-            lower_ball: lower,
+            balls: [nearest.lower_ball, nearest.upper_ball],
             upper_ball: upper,
             knuckle_up: up,
             tie_inner,
-            tie_outer: if closes.is_some() { tie_outer } else { steering_arm },
+            tie_outer: if rod_open { rod_end } else { steering_arm },
             steering_arm,
             wheel_centre: carried(&points.wheel_centre),
-            spin: turned(linkage::frame::spin_axis(points.camber_rad, points.toe_rad)),
-            open: Some(open),
+            spin: turned(P(spin.y, spin.z)),
+            open: Some(if rod_open { (rod_end, steering_arm) } else { (lower + up, upper) }),
         }
     }
 }
 
-impl Stop {
-    fn lowered(self, ground: f64) -> Self {
-        let down = P(0.0, ground);
-        Self { foot: self.foot - down, tip: self.tip - down, strikes: self.strikes - down }
-    }
+/// Where two circles meet, on the side of `near`; on the line of their centres
+/// where they do not.
+fn meeting(a: P, a_radius: f64, b: P, b_radius: f64, near: P) -> P {
+    let axes = Axes::new(a, b - a);
+    let apart = (b - a).size().max(1e-6);
+    let along = (a_radius * a_radius - b_radius * b_radius + apart * apart) / (2.0 * apart);
+    let across = (a_radius * a_radius - along * along).max(0.0).sqrt();
+    axes.at(along, if axes.of(near).1 < 0.0 { -across } else { across })
+}
+
+/// Front view of a point of the body.
+fn flat(point: &Point3<f64>) -> P {
+    P(point.y, point.z)
 }
 
 impl WheelShape {
@@ -248,44 +256,8 @@ fn carrier(fitted: &Fitted, member: Member, ball: &Point3<f64>) -> Option<PartFr
 }
 
 /// The point of an arm's pivot axis that its ball turns about.
-fn foot(arm: &PartFrame, ball: &Point3<f64>) -> Point3<f64> {
-    arm.origin + arm.along * arm.local(ball).x
-}
-
-/// The upper ball at `spacing` from the lower one, nearest to where it stands now.
-fn closing_ball(
-    fitted: &Fitted,
-    lower: &Point3<f64>,
-    near: &Point3<f64>,
-    spacing: f64,
-) -> Option<Point3<f64>> {
-    let arm = carrier(fitted, Member::UpperArm, near)?;
-    let local = arm.local(near);
-    let at = |angle: f64| {
-        let (sin, cos) = libm::sincos(angle);
-        arm.carry(&Vector3::new(local.x, local.y * cos, local.y * sin))
-    };
-    let short = |angle: f64| Some((at(angle) - lower).norm() - spacing);
-    let mut low = 0.0;
-    while low < std::f64::consts::PI {
-        let high = low + SEARCH_RAD;
-        for side in [1.0, -1.0] {
-            let (from, to) = (low * side, high * side);
-            if short(from)? * short(to)? <= 0.0 {
-                return root::bracketed(short, from.min(to), from.max(to), 1e-9).map(at);
-            }
-        }
-        low = high;
-    }
-    None
-}
-
-/// The upper ball of an arm that points at a target.
-fn pointing(fitted: &Fitted, ball: &Point3<f64>, target: &Point3<f64>) -> Point3<f64> {
-    let Some(arm) = carrier(fitted, Member::UpperArm, ball) else { return *ball };
-    let (own, wanted) = (arm.local(ball), arm.local(target));
-    let (sin, cos) = libm::sincos(libm::atan2(wanted.z, wanted.y));
-    arm.carry(&Vector3::new(own.x, own.y * cos, own.y * sin))
+fn foot(arm: &PartFrame, ball: &Point3<f64>) -> P {
+    flat(&(arm.origin + arm.along * arm.local(ball).x))
 }
 
 /// The bump stop in body axes: it stands on the body where the measured arm is
@@ -294,26 +266,25 @@ fn stop(fitted: &Fitted, arm: &PartFrame, ball: &Point3<f64>) -> Option<Stop> {
     let points = &fitted.measured.points.lower;
     let measured = points.frame(Member::LowerArm).ok()?;
     let stops = &fitted.measured.stops;
-    let flat = |point: &Point3<f64>| P(point.y, point.z);
     let ways = |frame: &PartFrame| (P(frame.radial.y, frame.radial.z), P(frame.across.y, frame.across.z));
     let (out, up) = ways(&measured);
-    let pivot = flat(&foot(&measured, &points.ball));
+    let pivot = foot(&measured, &points.ball);
     let tip = pivot + out * stops.bump_radius_mm + up * (ARM_HALF_MM + stops.bump_gap_mm);
-    let foot_height = (stops.bump_squash_mm * 2.6).clamp(22.0, 60.0);
+    let foot_height = bounded(stops.bump_squash_mm * 2.6, 22.0, 60.0);
     let (out_now, up_now) = ways(arm);
-    let pivot_now = flat(&foot(arm, ball));
+    let pivot_now = foot(arm, ball);
     let strikes = pivot_now + out_now * stops.bump_radius_mm + up_now * ARM_HALF_MM;
     let past = (strikes - tip).dot(up_now).max(0.0);
     Some(Stop { foot: tip + up * foot_height, tip: tip + up_now * past, strikes })
 }
 
 /// Seats of a coil at a pose, body axes.
-fn coil(fitted: &Fitted, arm: &PartFrame) -> Option<(Point3<f64>, Point3<f64>)> {
+fn coil(fitted: &Fitted, arm: &PartFrame) -> Option<(P, P)> {
     let measured = &fitted.measured;
     let (points, member) = match fitted.spring.arm {
         Arm::Lower => (&measured.points.lower, Member::LowerArm),
         Arm::Upper => (&measured.points.upper, Member::UpperArm),
     };
     let local = points.frame(member).ok()?.local(&fitted.spring.coil.arm_seat);
-    Some((arm.carry(&local), fitted.spring.coil.body_seat))
+    Some((flat(&arm.carry(&local)), flat(&fitted.spring.coil.body_seat)))
 }

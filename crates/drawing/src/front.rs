@@ -2,7 +2,7 @@
 
 use crate::board::Board;
 use crate::figure::Figure;
-use crate::geometry::{Axes, P};
+use crate::geometry::{Axes, P, bounded};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
 use crate::parts::{arms, frame, ground, knuckle, wheel};
@@ -66,6 +66,14 @@ impl Handle {
             Self::Rail => "Frame rail",
             Self::Fender => "Fender lip",
         }
+    }
+
+    /// Where it is on a shown truck: `y` and `z`, body axes, mm.
+    #[must_use]
+    pub fn place(self, shown: &Shown<'_>) -> (f64, f64) {
+        let figure = Figure::of(shown);
+        let P(y, up) = figure.at(self);
+        (y, up + figure.ground)
     }
 
     /// The name in markup: lower case, words joined by hyphens.
@@ -219,7 +227,7 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
     let fender = truck.body.fender;
     let left = -frame::BEYOND_MM;
     let right = (fender.lip_y_mm + frame::FLARE_MM).max(fitted.points.wheel_centre.y + half_width) + 22.0;
-    let rise = truck.stops.droop_mm.clamp(0.0, 90.0) * 0.7;
+    let rise = bounded(truck.stops.droop_mm, 0.0, 90.0) * 0.7;
     let top = (fender.lip_z_mm + frame::CROWN_MM + rise)
         .max(truck.points.upper.ball.z + 60.0)
         .max(2.0 * fitted.loaded_radius_mm + 30.0);

@@ -94,10 +94,6 @@ pub(crate) struct Trace {
 const ARC_STEP_RAD: f64 = std::f64::consts::FRAC_PI_4;
 
 impl Trace {
-    pub(crate) fn from(point: P) -> Self {
-        Self { steps: vec![Step::Move((point.0, point.1))] }
-    }
-
     /// Straight lines through points.
     pub(crate) fn lines(points: &[P]) -> Self {
         let mut trace = Self::default();
@@ -111,27 +107,45 @@ impl Trace {
     /// cut off its edges.
     pub(crate) fn rounded(corners: &[(P, f64)]) -> Self {
         let mut trace = Self::default();
-        let count = corners.len();
-        for at in 0..count {
-            let (corner, cut) = corners[at];
-            let before = corners[(at + count - 1) % count].0 - corner;
-            let after = corners[(at + 1) % count].0 - corner;
-            let cut = cut.min(before.size() / 2.0).min(after.size() / 2.0);
-            if cut < 0.01 {
-                trace.to(corner);
-            } else {
-                trace.to(corner + before.unit() * cut);
-                trace.curve(corner, corner + after.unit() * cut);
-            }
+        for at in 0..corners.len() {
+            trace.corner(corners, at);
         }
         trace.close()
+    }
+
+    /// The same as a line with two ends.
+    pub(crate) fn bent(corners: &[(P, f64)]) -> Self {
+        let mut trace = Self::default();
+        let last = corners.len().saturating_sub(1);
+        for (at, (point, _)) in corners.iter().enumerate() {
+            if at == 0 || at == last {
+                trace.to(*point);
+            } else {
+                trace.corner(corners, at);
+            }
+        }
+        trace
+    }
+
+    fn corner(&mut self, corners: &[(P, f64)], at: usize) {
+        let count = corners.len();
+        let (corner, cut) = corners[at];
+        let before = corners[(at + count - 1) % count].0 - corner;
+        let after = corners[(at + 1) % count].0 - corner;
+        let cut = cut.min(before.size() / 2.0).min(after.size() / 2.0);
+        if cut < 0.01 {
+            self.to(corner);
+        } else {
+            self.to(corner + before.unit() * cut);
+            self.curve(corner, corner + after.unit() * cut);
+        }
     }
 
     /// Two circles and their common tangents.
     pub(crate) fn taper(a: P, a_radius: f64, b: P, b_radius: f64) -> Self {
         let axes = Axes::new(a, b - a);
         let length = (b - a).size().max(1e-6);
-        let lean = libm::asin(((a_radius - b_radius) / length).clamp(-0.99, 0.99));
+        let lean = libm::asin(bounded((a_radius - b_radius) / length, -0.99, 0.99));
         let heading = libm::atan2(axes.along.1, axes.along.0);
         let side = std::f64::consts::FRAC_PI_2 - lean;
         let mut trace = Self::default();
@@ -206,6 +220,23 @@ pub(crate) fn pieces(steps: &[Step], mut piece: impl FnMut((f64, f64), (f64, f64
     }
 }
 
+/// `f64::clamp` without its panic, and without the text of it in the download:
+/// where the bounds cross, the upper one stands.
+pub(crate) const fn bounded(value: f64, low: f64, high: f64) -> f64 {
+    value.max(low).min(high)
+}
+
+/// Sorts a handful of numbers: the library's sort is made for many, and as large.
+fn sort(values: &mut [f64]) {
+    for at in 1..values.len() {
+        let mut place = at;
+        while place > 0 && values[place - 1] > values[place] {
+            values.swap(place - 1, place);
+            place -= 1;
+        }
+    }
+}
+
 /// Lines at 45° across the inside of closed outlines, `spacing` apart, one of
 /// them through `anchor`; rising to the right, or falling.
 pub(crate) fn hatch(outline: &Trace, rising: bool, spacing: f64, anchor: P) -> Trace {
@@ -233,7 +264,7 @@ pub(crate) fn hatch(outline: &Trace, rising: bool, spacing: f64, anchor: P) -> T
                 crossings.push(a.0 + (b.0 - a.0) * (line - a.1) / (b.1 - a.1));
             }
         }
-        crossings.sort_by(f64::total_cmp);
+        sort(&mut crossings);
         let foot = across * (line * spacing + anchor.dot(across));
         for pair in crossings.chunks_exact(2) {
             lines.jump(foot + along * pair[0]);

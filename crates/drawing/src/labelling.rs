@@ -2,12 +2,12 @@
 
 use crate::board::Board;
 use crate::dimension::{arrow, dimension};
-use crate::figure::Figure;
+use crate::figure::{ARM_HALF_MM, Figure};
 use crate::front::{Handle, Shown, Sketch};
 use crate::geometry::P;
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
-use crate::scene::{Form, Path, Run, Shape, Step};
+use crate::scene::{Form, Path, Run, Shape};
 use crate::text;
 use crate::transform::{Units, View};
 use measure::{MM_PER_INCH, print_angle, spoken_angle, spoken_length};
@@ -37,6 +37,9 @@ impl<'a> Labelling<'a> {
         sheet.shade(corner(-1.0), corner(1.0), 1);
         let rail = figure.rail;
         sheet.shade(board.px(rail), board.px(P(rail.0 - figure.rail_size.0, rail.1 + figure.rail_size.1)), 2);
+        // Words stay above the ground.
+        let ground = board.px(P(0.0, 0.0)).1;
+        sheet.shade((0.0, ground), (view.width_px, view.height_px), 5);
         sheet.mark(&board.shapes);
         Self { view, figure, sheet, shapes: Vec::new(), spoken: String::new() }
     }
@@ -66,7 +69,8 @@ impl<'a> Labelling<'a> {
     fn number(&self, name: &str, mm: f64) -> Ask {
         let before = if self.wordy() { name } else { "" };
         let runs = text::phrase(before, mm, "", self.view.units);
-        Ask::new(runs, Ink::TextDimension, self.type_px() + 1.0, (0.0, 0.0))
+        let size = self.type_px() + if self.wordy() { 1.0 } else { 0.0 };
+        Ask::new(runs, Ink::TextDimension, size, (0.0, 0.0))
     }
 
     /// All that is measured, the most needed first.
@@ -89,8 +93,7 @@ impl<'a> Labelling<'a> {
         let (edge_x, bottom_y) = board.px(corner);
         let (_, ground_y) = board.px(P(0.0, 0.0));
         let x = edge_x - (14.0 + 0.03 * self.view.width_px);
-        let steps = vec![Step::Move((edge_x - 3.0, bottom_y)), Step::Line((x - 5.0, bottom_y))];
-        self.shapes.push(Shape { ink: Ink::Extension, form: Form::Path(Path { steps }) });
+        self.shapes.push(Shape::line(Ink::Extension, &[(edge_x - 3.0, bottom_y), (x - 5.0, bottom_y)]));
         let spoken = self.say("Ride height", &self.length(height_mm));
         let ask = self.number("", height_mm).spoken(spoken);
         dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
@@ -164,8 +167,7 @@ impl<'a> Labelling<'a> {
         let (from, to) = (self.figure.contact, wheel.axes.at(0.0, wheel.radius));
         if camber_rad.abs() > 1.2_f64.to_radians() {
             let top = P(from.0, to.1);
-            let steps = vec![Step::Move(board.px(from)), Step::Line(board.px(top)), Step::Line(board.px(to))];
-            self.shapes.push(Shape { ink: Ink::Extension, form: Form::Path(Path { steps }) });
+            self.shapes.push(Shape::line(Ink::Extension, &[from, top, to].map(|point| board.px(point))));
         }
     }
 
@@ -174,15 +176,18 @@ impl<'a> Labelling<'a> {
         // From the pose that is shown, not from rest.
         let left_mm = (left.bump.travel_mm - shown.travel_mm).max(0.0);
         let (by, short) = match left.bump.by {
-            Limiter::Contact(Pair::TireFender) => (" to the fender", " to fender"),
-            Limiter::Contact(Pair::TireRail) => (" to the frame", " to frame"),
+            Limiter::Contact(Pair::TireFender) => (" to the fender", "to fender"),
+            Limiter::Contact(Pair::TireRail) => (" to the frame", "to frame"),
             _ => (" to the stop", ""),
         };
         let value = self.length(left_mm) + by;
         let spoken = self.say("Bump travel left", &value);
-        let after = if self.wordy() { by } else { short };
+        let after = if self.wordy() { by } else { "" };
         let runs = text::phrase("bump ", left_mm, after, self.view.units);
-        let ask = Ask::new(runs, Ink::TextDimension, self.type_px(), (0.0, 0.0)).spoken(spoken);
+        let mut ask = Ask::new(runs, Ink::TextDimension, self.type_px(), (0.0, 0.0)).spoken(spoken);
+        if !self.wordy() && !short.is_empty() {
+            ask.lines.push(text::words(short));
+        }
         let (tip, strikes) = (board.px(stop.tip), board.px(stop.strikes));
         let open = ((strikes.0 - tip.0).powi(2) + (strikes.1 - tip.1).powi(2)).sqrt();
         if open > 5.0 {
@@ -191,12 +196,15 @@ impl<'a> Labelling<'a> {
             let out = if out.0 < 0.0 { (-out.0, -out.1) } else { out };
             let off = 20.0 + 14.0 * board.transform.px_per_mm();
             let beside = |from: (f64, f64), by: f64| (from.0 + out.0 * by, from.1 + out.1 * by);
-            let mut steps = Vec::new();
-            for from in [tip, strikes] {
-                steps.extend([Step::Move(beside(from, 5.0)), Step::Line(beside(from, off + 4.0))]);
-            }
-            self.shapes.push(Shape { ink: Ink::Extension, form: Form::Path(Path { steps }) });
+            let lines =
+                [beside(tip, 5.0), beside(tip, off + 4.0), beside(strikes, 5.0), beside(strikes, off + 4.0)];
+            self.shapes.push(Shape::pairs(Ink::Extension, &lines));
             let ends = [beside(tip, off), beside(strikes, off)];
+            // Below the arm there is room.
+            let under = ends[1].1 + (2.0 * ARM_HALF_MM + 14.0) * board.transform.px_per_mm();
+            ask.spots.push((ends[1].0, under + ask.size().1 / 2.0));
+            ask.spots.push((ends[1].0 - 0.3 * ask.size().0, under + ask.size().1 / 2.0));
+            ask.led = true;
             dimension(&mut self.sheet, &mut self.shapes, ends, ask, None);
         } else {
             self.sheet.place(Ask { anchor: tip, led: true, ..ask });
@@ -210,21 +218,13 @@ impl<'a> Labelling<'a> {
         let (x, y) = mark;
         let first = self.shapes.len();
         if self.wordy() {
-            let steps = vec![Step::Move(board.px(self.figure.contact)), Step::Line(mark)];
-            self.shapes.push(Shape { ink: Ink::Construction, form: Form::Path(Path { steps }) });
+            self.shapes.push(Shape::line(Ink::Construction, &[board.px(self.figure.contact), mark]));
         }
         // Two wedges, tip to tip: the body rocks about the point.
-        let steps = vec![
-            Step::Move(mark),
-            Step::Line((x - 8.0, y - 4.5)),
-            Step::Line((x - 8.0, y + 4.5)),
-            Step::Close,
-            Step::Move(mark),
-            Step::Line((x + 8.0, y - 4.5)),
-            Step::Line((x + 8.0, y + 4.5)),
-            Step::Close,
-        ];
-        self.shapes.push(Shape { ink: Ink::Arrow, form: Form::Path(Path { steps }) });
+        for side in [-8.0, 8.0] {
+            let wedge = [mark, (x + side, y - 4.5), (x + side, y + 4.5)];
+            self.shapes.push(Shape::area(Ink::Arrow, &wedge));
+        }
         self.sheet.mark(&self.shapes[first..]);
         Some(height_mm)
     }
@@ -235,7 +235,7 @@ impl<'a> Labelling<'a> {
         let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
         let length = text::length(height_mm, self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), mark).spoken(spoken);
-        ask.limit = 36.0;
+        ask.limit = if self.wordy() { 70.0 } else { 36.0 };
         if self.wordy() {
             ask.lines[0].insert(0, Run::Text("roll centre ".to_owned()));
         } else {
@@ -263,19 +263,18 @@ impl<'a> Labelling<'a> {
         let was_y = board.px(centre - P(0.0, drop_mm)).1;
         let x = board.px(wheel.axes.at(wheel.half_width, 0.0)).0 + 13.0;
         let step = if self.view.units == Units::Inches { MM_PER_INCH / 2.0 } else { 10.0 };
-        let mut steps = vec![Step::Move((x, was_y)), Step::Line((x, now_y))];
+        let mut lines = vec![(x, was_y), (x, now_y), (pin_x + 12.0, now_y), (x, now_y)];
         let mut at = 0.0;
         let mut tick = 0_u32;
         while at <= drop_mm.abs() + 0.01 && tick < 40 {
             let y = board.px(centre - P(0.0, drop_mm - at * drop_mm.signum())).1;
             let reach = if tick.is_multiple_of(2) { 7.0 } else { 4.0 };
-            steps.extend([Step::Move((x, y)), Step::Line((x + reach, y))]);
+            lines.extend([(x, y), (x + reach, y)]);
             at += step;
             tick += 1;
         }
-        steps.extend([Step::Move((pin_x + 12.0, now_y)), Step::Line((x, now_y))]);
         let first = self.shapes.len();
-        self.shapes.push(Shape { ink: Ink::Accent, form: Form::Path(Path { steps }) });
+        self.shapes.push(Shape::pairs(Ink::Accent, &lines));
         let up = if drop_mm > 0.0 { -1.0 } else { 1.0 };
         self.shapes.push(arrow(Ink::AccentSolid, (x, now_y), (0.0, up)));
         self.sheet.mark(&self.shapes[first..]);
@@ -312,9 +311,15 @@ impl<'a> Labelling<'a> {
         let anchor = board.px(self.figure.at(handle));
         let mut ask = Ask::new(fractions(&note.text), Ink::TextTag, self.type_px() + 1.0, anchor);
         if ask.size().0 > 0.5 * self.view.width_px {
-            ask.lines = at_arrows(&note.text).into_iter().map(fractions).collect();
+            ask.lines = at_arrows(&note.text).iter().map(|line| fractions(line)).collect();
         }
         let (width, height) = ask.size();
+        if handle == Handle::WheelCentre {
+            // Outside the tire, beyond the drop's scale.
+            let wheel = &self.figure.wheel;
+            let edge = board.px(wheel.axes.at(wheel.half_width, 0.0)).0;
+            ask.spots.push((edge + 30.0 + width / 2.0, anchor.1));
+        }
         for (x, y) in [(1.0, 0.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 0.0), (-1.0, -1.0), (-1.0, 1.0)] {
             let reach = (anchor.0 + x * (width / 2.0 + 26.0), anchor.1 + y * (height + 16.0));
             ask.spots.push(reach);
@@ -370,15 +375,19 @@ impl<'a> Labelling<'a> {
 }
 
 /// A text cut before each of its arrows.
-fn at_arrows(words: &str) -> Vec<&str> {
-    let mut lines = Vec::new();
-    let mut from = 0;
-    for (at, _) in words.match_indices(['←', '→', '↑', '↓']) {
-        lines.push(words[from..at].trim());
-        from = at;
+fn at_arrows(words: &str) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for letter in words.chars() {
+        if matches!(letter, '←' | '→' | '↑' | '↓') {
+            lines.push(String::new());
+        }
+        if let Some(line) = lines.last_mut() {
+            line.push(letter);
+        }
     }
-    lines.push(words[from..].trim());
-    lines.retain(|line| !line.is_empty());
+    for line in &mut lines {
+        line.truncate(line.trim_ascii_end().len());
+    }
     lines
 }
 
@@ -388,28 +397,21 @@ fn fractions(words: &str) -> Vec<Run> {
     let mut plain = String::new();
     for word in words.split(' ') {
         let parts = word.split_once('/').and_then(|(above, below)| Some((whole(above)?, whole(below)?)));
-        match parts {
-            Some((above, below)) => {
-                if !plain.is_empty() {
-                    // A whole number stands close to its fraction.
-                    if !plain.ends_with(|letter: char| letter.is_ascii_digit()) {
-                        plain.push(' ');
-                    }
-                    runs.push(Run::Text(std::mem::take(&mut plain)));
-                }
-                runs.push(Run::Fraction(above, below));
+        if let Some((above, below)) = parts {
+            // A whole number stands close to its fraction.
+            if !plain.is_empty() && !plain.ends_with(|letter: char| letter.is_ascii_digit()) {
+                plain.push(' ');
             }
-            None => {
-                if !plain.is_empty() || !runs.is_empty() {
-                    plain.push(' ');
-                }
-                plain.push_str(word);
+            runs.push(Run::Text(std::mem::take(&mut plain)));
+            runs.push(Run::Fraction(above, below));
+        } else {
+            if !plain.is_empty() || !runs.is_empty() {
+                plain.push(' ');
             }
+            plain.push_str(word);
         }
     }
-    if !plain.is_empty() {
-        runs.push(Run::Text(plain));
-    }
+    runs.push(Run::Text(plain));
     runs
 }
 
@@ -432,6 +434,7 @@ mod tests {
             [Run::Text("Spindle ↑ 2".to_owned()), Run::Fraction(1, 16), Run::Text(" in".to_owned())]
         );
         assert_eq!(text::plain(std::slice::from_ref(&runs)), "Spindle ↑ 2 1/16 in");
+        assert_eq!(at_arrows("Ball → 1 in ↑ 2 in"), ["Ball", "→ 1 in", "↑ 2 in"]);
         assert_eq!(fractions("and/or"), [Run::Text("and/or".to_owned())]);
     }
 }

@@ -4,9 +4,9 @@
 //! one of the spots asked for, else one on rings around what it names, with a
 //! leader, else anywhere. Ink beneath costs, and so does distance.
 
-use crate::geometry::pieces;
+use crate::geometry::{bounded, pieces};
 use crate::palette::Ink;
-use crate::scene::{Form, Label, Path, Run, Shape, Step};
+use crate::scene::{Form, Label, Run, Shape};
 use crate::text;
 
 /// Side of a cell of the map of what is inked, px.
@@ -43,7 +43,7 @@ impl Rect {
 
     /// The point of the rectangle that is nearest to one outside.
     fn nearest(&self, (x, y): (f64, f64)) -> (f64, f64) {
-        (x.clamp(self.left, self.left + self.width), y.clamp(self.top, self.top + self.height))
+        (bounded(x, self.left, self.left + self.width), bounded(y, self.top, self.top + self.height))
     }
 
     /// The shares of a line between which it runs inside, if it does.
@@ -175,7 +175,7 @@ impl Sheet {
     fn mark_line(&mut self, from: (f64, f64), to: (f64, f64)) {
         let length = ((to.0 - from.0) * (to.0 - from.0) + (to.1 - from.1) * (to.1 - from.1)).sqrt();
         // What is zoomed far out of the frame is not followed.
-        let parts = (length / (0.7 * CELL_PX)).ceil().clamp(1.0, 2000.0);
+        let parts = bounded((length / (0.7 * CELL_PX)).ceil(), 1.0, 2000.0);
         let mut part = 0.0;
         while part <= parts {
             let share = part / parts;
@@ -331,9 +331,8 @@ impl Sheet {
             let end = rect.nearest(ask.anchor);
             let (x, y) = (end.0 - ask.anchor.0, end.1 - ask.anchor.1);
             if x * x + y * y > 64.0 {
-                let steps = vec![Step::Move(ask.anchor), Step::Line(end)];
                 self.mark_line(ask.anchor, end);
-                self.leaders.push(Shape { ink: Ink::Leader, form: Form::Path(Path { steps }) });
+                self.leaders.push(Shape::line(Ink::Leader, &[ask.anchor, end]));
                 let form = Form::Circle { centre: ask.anchor, radius: 1.9 };
                 self.leaders.push(Shape { ink: Ink::Solid, form });
             }
@@ -355,5 +354,5 @@ impl Sheet {
 /// The cell that a coordinate lies in; those below zero lie in the first.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to a screen's size")]
 fn cell(px: f64) -> usize {
-    (px / CELL_PX).clamp(0.0, 4000.0) as usize
+    bounded(px / CELL_PX, 0.0, 4000.0) as usize
 }

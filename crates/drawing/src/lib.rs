@@ -25,6 +25,7 @@ mod labelling;
 mod labels;
 mod palette;
 mod parts;
+mod pattern;
 mod scene;
 mod svg;
 mod text;

@@ -20,12 +20,11 @@ macro_rules! colours {
             const ALL: &'static [Self] = &[$(Self::$name,)*];
 
             pub(crate) const fn on(self, theme: Theme) -> &'static str {
-                match (self, theme) {
-                    (Self::None, _) => "none",
-                    $((Self::$name, Theme::Light) => $light, (Self::$name, Theme::Dark) => $dark,)*
-                }
+                HUES[self as usize][theme as usize]
             }
         }
+
+        static HUES: &[[&str; 2]] = &[["none"; 2], $([$light, $dark],)*];
     };
 }
 
@@ -68,14 +67,14 @@ macro_rules! inks {
             /// Every ink.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            fn row(self) -> Row {
-                match self {
-                    $(Self::$name => Row {
-                        class: $class, fill: Colour::$fill, stroke: Colour::$stroke, width: $width, dash: $dash,
-                    },)*
-                }
+            const fn row(self) -> &'static Row {
+                &ROWS[self as usize]
             }
         }
+
+        static ROWS: [Row; Ink::ALL.len()] = [$(Row {
+            class: $class, fill: Colour::$fill, stroke: Colour::$stroke, width: $width, dash: $dash,
+        },)*];
     };
 }
 

@@ -66,6 +66,37 @@ pub struct Shape {
     pub form: Form,
 }
 
+impl Shape {
+    /// A line through points.
+    pub(crate) fn line(ink: Ink, points: &[(f64, f64)]) -> Self {
+        let mut steps = Vec::with_capacity(points.len() + 1);
+        for point in points {
+            steps.push(if steps.is_empty() { Step::Move(*point) } else { Step::Line(*point) });
+        }
+        Self { ink, form: Form::Path(Path { steps }) }
+    }
+
+    /// Lines from each point of uneven place to the next.
+    pub(crate) fn pairs(ink: Ink, points: &[(f64, f64)]) -> Self {
+        let mut shape = Self::line(ink, points);
+        if let Form::Path(path) = &mut shape.form {
+            for (step, point) in path.steps.iter_mut().zip(points).step_by(2) {
+                *step = Step::Move(*point);
+            }
+        }
+        shape
+    }
+
+    /// A closed outline.
+    pub(crate) fn area(ink: Ink, points: &[(f64, f64)]) -> Self {
+        let mut shape = Self::line(ink, points);
+        if let Form::Path(path) = &mut shape.form {
+            path.steps.push(Step::Close);
+        }
+        shape
+    }
+}
+
 /// What a shape is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {

@@ -1,5 +1,6 @@
 //! A scene as SVG.
 
+use crate::geometry::bounded;
 use crate::palette::{Theme, css};
 use crate::scene::{Form, Label, Path, Run, Scene, Shape, Step};
 use crate::text;
@@ -59,7 +60,7 @@ impl Writer {
     /// A number to a tenth; what is not a number is 0, what is beyond a million is a million.
     fn number(&mut self, value: f64) {
         #[expect(clippy::cast_possible_truncation, reason = "clamped, and a tenth is all that is seen")]
-        let tenths = (value * 10.0).clamp(-1e7, 1e7).round() as i32;
+        let tenths = bounded((value * 10.0).round(), -1e7, 1e7) as i32;
         if tenths < 0 {
             self.put("-");
         }
@@ -164,30 +165,47 @@ impl Writer {
         let mut raised = 0.0;
         for run in line {
             match run {
-                Run::Text(words) => raised = self.piece(words, raised, 0.0, 0.0),
+                Run::Text(words) => {
+                    self.piece(raised, (0.0, 0.0), 0.0);
+                    self.words(words);
+                    raised = 0.0;
+                }
                 Run::Fraction(above, below) => {
                     let size = text::fraction_size(label_size);
-                    raised = self.piece(&text::digits(*above), raised, text::RAISED * label_size, size);
-                    raised = self.piece("\u{2044}", raised, 0.0, label_size);
-                    raised = self.piece(&text::digits(*below), raised, -text::LOWERED * label_size, size);
+                    let (up, down) = (text::RAISED * label_size, -text::LOWERED * label_size);
+                    self.piece(raised, (up, 0.0), size);
+                    self.words(&text::digits(*above));
+                    // The slash leans over both neighbours: it is given air.
+                    let air = text::SLASH_AIR * label_size;
+                    self.piece(up, (0.0, air), label_size);
+                    self.words("\u{2044}");
+                    self.piece(0.0, (down, air), size);
+                    self.words(&text::digits(*below));
+                    raised = down;
                 }
             }
         }
     }
 
-    /// A piece of text on a baseline of its own; a size of 0 is the text's.
-    fn piece(&mut self, words: &str, raised: f64, to: f64, size: f64) -> f64 {
+    /// Opens a piece of text on a baseline of its own, some way to the right; a
+    /// size of 0 is the text's.
+    fn piece(&mut self, raised: f64, (to, right): (f64, f64), size: f64) {
         self.put("<tspan");
         if (raised - to).abs() > 0.01 {
             self.attribute("dy", raised - to);
+        }
+        if right > 0.0 {
+            self.attribute("dx", right);
         }
         if size > 0.0 {
             self.attribute("font-size", size);
         }
         self.put(">");
+    }
+
+    fn words(&mut self, words: &str) {
         self.escaped(words);
         self.put("</tspan>");
-        to
     }
 
     fn head(&mut self, scene: &Scene, theme: Theme) {

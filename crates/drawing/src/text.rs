@@ -9,6 +9,8 @@ use measure::{LengthStyle, inch_parts, print_length};
 pub(crate) const BASELINE: f64 = 0.36;
 /// How far a numerator stands above the baseline, in sizes of the type.
 pub(crate) const RAISED: f64 = 0.36;
+/// Air before and after a fraction's slash, in sizes of the type.
+pub(crate) const SLASH_AIR: f64 = 0.09;
 /// How far a denominator hangs below it.
 pub(crate) const LOWERED: f64 = 0.1;
 /// Height of a text's box, in sizes of its type.
@@ -78,7 +80,7 @@ fn width_of(run: &Run, size: f64) -> f64 {
         Run::Text(words) => advance(words) * size,
         Run::Fraction(above, below) => {
             let digits = advance(&digits(*above)) + advance(&digits(*below));
-            digits * fraction_size(size) + 0.2 * size
+            digits * fraction_size(size) + (0.2 + 2.0 * SLASH_AIR) * size
         }
     }
 }
@@ -149,7 +151,9 @@ pub(crate) fn plain(lines: &[Vec<Run>]) -> String {
         }
         for run in line {
             match run {
-                Run::Text(words) => text.push_str(&words.replace('\u{a0}', " ")),
+                Run::Text(words) => {
+                    text.extend(words.chars().map(|letter| if letter == '\u{a0}' { ' ' } else { letter }));
+                }
                 Run::Fraction(above, below) => {
                     if text.ends_with(|letter: char| letter.is_ascii_digit()) {
                         text.push(' ');

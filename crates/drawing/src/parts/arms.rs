@@ -2,8 +2,9 @@
 
 use crate::board::Board;
 use crate::figure::{ARM_HALF_MM, ArmLine, Figure};
-use crate::geometry::{Axes, P, Trace};
+use crate::geometry::{Axes, P, Trace, bounded};
 use crate::palette::Ink;
+use crate::pattern::{Pattern, shape};
 use truck::Arm;
 
 /// Radius of the lower arm's bushing eye, mm.
@@ -84,14 +85,13 @@ fn stud(board: &mut Board, at: P, towards: P) {
     if board.ghost {
         return;
     }
-    let axes = Axes::new(at, towards);
-    let half = |along: f64, across: f64| [axes.at(along, across), axes.at(along, -across)];
-    let quad = |from: [P; 2], to: [P; 2], round: f64| {
-        [(from[0], round), (to[0], round), (to[1], round), (from[1], round)]
-    };
-    board.rounded(Ink::Pin, &quad(half(0.0, 8.0), half(44.0, 6.0), 1.0));
-    board.rounded(Ink::Rubber, &quad(half(10.0, 18.0), half(25.0, 10.0), 4.0));
+    board.patterns(&Axes::new(at, towards), &[], STUD);
 }
+
+const STUD: &[Pattern] = &[
+    shape(Ink::Pin, &[(0, 0, 0, 8, 1), (0, 44, 0, 6, 1), (0, 44, 0, -6, 1), (0, 0, 0, -8, 1)]),
+    shape(Ink::Rubber, &[(0, 10, 0, 18, 4), (0, 25, 0, 10, 4), (0, 25, 0, -10, 4), (0, 10, 0, -18, 4)]),
+];
 
 /// A ball in its housing; the plate that closes the housing lies away from the stud.
 fn ball(board: &mut Board, at: P, stud: P) {
@@ -117,27 +117,21 @@ pub(crate) fn coil(board: &mut Board, figure: &Figure, wire_mm: f64, mean_mm: f6
     let axes = Axes::new(arm, body - arm);
     let length = (body - arm).size();
     let (half, wire) = (mean_mm / 2.0, wire_mm / 2.0);
-    let turns = active.clamp(1.0, 20.0).round();
+    let turns = bounded(active, 1.0, 20.0).round();
     let pitch = (length - 2.0 * wire) / turns;
     let at = |turn: f64, side: f64| axes.at(wire + turn * pitch, side * half);
-    let mut strands = Vec::new();
-    let mut turn = 0.0;
-    while turn < turns - 0.01 {
-        strands.push((at(turn + 0.5, -1.0), at(turn + 1.0, 1.0), Ink::Press));
-        turn += 1.0;
-    }
-    turn = 0.0;
-    while turn < turns - 0.01 {
-        strands.push((at(turn, 1.0), at(turn + 0.5, -1.0), Ink::Steel));
-        turn += 1.0;
-    }
     if board.ghost {
         let corners = [at(0.0, -1.0), at(0.0, 1.0), at(turns, 1.0), at(turns, -1.0)].map(|p| (p, wire));
         board.rounded(Ink::Steel, &corners);
         return;
     }
-    for (from, to, ink) in strands {
-        board.taper(ink, from, wire, to, wire);
+    // The far strands, then the near ones.
+    for (ink, shift, side) in [(Ink::Press, 0.5, -1.0), (Ink::Steel, 0.0, 1.0)] {
+        let mut turn = shift;
+        while turn < turns {
+            board.taper(ink, at(turn, side), wire, at(turn + 0.5, -side), wire);
+            turn += 1.0;
+        }
     }
     for (along, reach) in [(-4.0, half + 10.0), (length + 4.0, half + 10.0)] {
         board.taper(Ink::Frame, axes.at(along, -reach), 4.0, axes.at(along, reach), 4.0);

@@ -2,8 +2,9 @@
 
 use crate::board::Board;
 use crate::figure::Figure;
-use crate::geometry::{Axes, P, Trace};
+use crate::geometry::{Axes, P};
 use crate::palette::Ink;
+use crate::pattern::{Corner, Pattern, cut, line, shape};
 
 /// How far the picture goes beyond the centreline, mm.
 pub(crate) const BEYOND_MM: f64 = 46.0;
@@ -42,56 +43,71 @@ pub(crate) fn brackets(board: &mut Board, figure: &Figure) {
 
 /// From the rail beyond the centreline, where it is broken off.
 fn crossmember(board: &mut Board, inner: f64, bottom: f64, height: f64) {
-    let (low, high) = (bottom + height * 0.16, bottom + height * 0.66);
-    let end = -BEYOND_MM + 8.0;
-    let mut outline = Trace::from(P(inner + 4.0, low));
-    outline.to(P(inner + 4.0, high));
-    outline.to(P(end, high));
-    let middle = f64::midpoint(low, high);
-    outline.curve(P(end - 13.0, f64::midpoint(high, middle)), P(end, middle));
-    outline.curve(P(end + 13.0, f64::midpoint(low, middle)), P(end, low));
-    board.draw(Ink::Frame, &outline.close());
-    let lip = (high - low) * 0.2;
-    for at in [low + lip, high - lip] {
-        board.lines(Ink::Thin, &[P(end + 6.0, at), P(inner - 2.0, at)]);
-    }
+    let axes = Axes::new(P(0.0, bottom), P(1.0, 0.0));
+    let share = |of: f64| height * of;
+    let sizes = [inner, share(0.16), share(0.66), share(0.29), share(0.54), share(0.26), share(0.56)];
+    board.patterns(&axes, &sizes, CROSSMEMBER);
 }
+
+const CROSSMEMBER: &[Pattern] = &[
+    shape(
+        Ink::Frame,
+        &[
+            (1, 4, 2, 0, 0),
+            (1, 4, 3, 0, 0),
+            (0, -38, 3, 0, 0),
+            (0, -48, 5, 0, 20),
+            (0, -28, 4, 0, 20),
+            (0, -38, 2, 0, 0),
+        ],
+    ),
+    line(Ink::Thin, &[(0, -30, 6, 0, 0), (1, -2, 6, 0, 0)]),
+    line(Ink::Thin, &[(0, -38, 7, 0, 0), (1, -2, 7, 0, 0)]),
+];
 
 /// The rail cut through: a channel, open inward, closed by a welded plate.
 pub(crate) fn rail(board: &mut Board, figure: &Figure) {
     let (corner, size) = (figure.rail, figure.rail_size);
     let wall = board.least(6.0, 4.6).min(size.0 / 3.0).min(size.1 / 3.0);
-    let (inner, outer) = (corner.0 - size.0, corner.0);
-    let (low, high) = (corner.1, corner.1 + size.1);
-    let at = |y: f64, z: f64, round: f64| (P(y, z), round);
-    let outline = [at(inner, low, 1.0), at(outer, low, 10.0), at(outer, high, 10.0), at(inner, high, 1.0)];
+    let axes = Axes::new(corner, P(1.0, 0.0));
+    let sizes = [size.0, size.1, wall, size.0 - wall, size.1 - wall];
     if board.ghost {
-        board.rounded(Ink::Section, &outline);
+        board.patterns(&axes, &sizes, &[shape(Ink::Section, RAIL)]);
         return;
     }
-    board.rounded(Ink::Inside, &outline);
-    let channel = Trace::rounded(&[
-        at(inner, low, 0.5),
-        at(outer, low, 10.0),
-        at(outer, high, 10.0),
-        at(inner, high, 0.5),
-        at(inner, high - wall, 0.5),
-        at(outer - wall, high - wall, 6.0),
-        at(outer - wall, low + wall, 6.0),
-        at(inner, low + wall, 0.5),
-    ]);
-    let plate = Trace::rounded(&[
-        at(inner, low + wall, 0.5),
-        at(inner + wall, low + wall, 0.5),
-        at(inner + wall, high - wall, 0.5),
-        at(inner, high - wall, 0.5),
-    ]);
+    board.patterns(&axes, &sizes, &[shape(Ink::Inside, RAIL)]);
+    let (channel, plate) = (cut(&axes, &sizes, CHANNEL, true), cut(&axes, &sizes, PLATE, true));
     // Neighbours in section are hatched opposite ways.
     for (trace, rising) in [(&channel, true), (&plate, false)] {
         board.draw(Ink::Section, trace);
         board.hatch(trace, rising, corner);
     }
 }
+
+/// Measures of the rail.
+const WIDTH: i8 = 1;
+const HEIGHT: i8 = 2;
+const WALL: i8 = 3;
+const CLEAR_WIDTH: i8 = 4;
+const CLEAR_HEIGHT: i8 = 5;
+const RAIL: &[Corner] =
+    &[(-WIDTH, 0, 0, 0, 1), (0, 0, 0, 0, 10), (0, 0, HEIGHT, 0, 10), (-WIDTH, 0, HEIGHT, 0, 1)];
+const CHANNEL: &[Corner] = &[
+    (-WIDTH, 0, 0, 0, 0),
+    (0, 0, 0, 0, 10),
+    (0, 0, HEIGHT, 0, 10),
+    (-WIDTH, 0, HEIGHT, 0, 0),
+    (-WIDTH, 0, CLEAR_HEIGHT, 0, 0),
+    (-WALL, 0, CLEAR_HEIGHT, 0, 6),
+    (-WALL, 0, WALL, 0, 6),
+    (-WIDTH, 0, WALL, 0, 0),
+];
+const PLATE: &[Corner] = &[
+    (-WIDTH, 0, WALL, 0, 0),
+    (-CLEAR_WIDTH, 0, WALL, 0, 0),
+    (-CLEAR_WIDTH, 0, CLEAR_HEIGHT, 0, 0),
+    (-WIDTH, 0, CLEAR_HEIGHT, 0, 0),
+];
 
 /// The rubber under its foot.
 pub(crate) fn bump_stop(board: &mut Board, figure: &Figure) {
@@ -103,45 +119,38 @@ pub(crate) fn bump_stop(board: &mut Board, figure: &Figure) {
     let length = (stop.tip - stop.foot).size();
     // Squeezed rubber swells.
     let wide = 14.0 + 120.0 / length.max(12.0);
-    board.rounded(
-        Ink::Rubber,
-        &[
-            (axes.at(0.0, wide), 2.0),
-            (axes.at(length * 0.55, wide * 0.86), 6.0),
-            (axes.at(length, wide * 0.5), 5.0),
-            (axes.at(length, -wide * 0.5), 5.0),
-            (axes.at(length * 0.55, -wide * 0.86), 6.0),
-            (axes.at(0.0, -wide), 2.0),
-        ],
-    );
+    let sizes = [length, 0.55 * length, wide, 0.86 * wide, 0.5 * wide];
+    board.patterns(&axes, &sizes, &[shape(Ink::Rubber, RUBBER)]);
     board.taper(Ink::Frame, axes.at(-2.0, wide + 3.0), 3.5, axes.at(-2.0, -wide - 3.0), 3.5);
 }
 
 /// The fender cut through over the axle: thin sheet, its edge folded into the lip.
 pub(crate) fn fender(board: &mut Board, figure: &Figure) {
-    let lip = figure.fender;
-    let at = |y: f64, z: f64| lip + P(y, z);
-    let mut sheet = Trace::from(at(2.0, 2.5));
-    sheet.to(at(9.0, 1.0));
-    sheet.curve(at(13.0, 0.0), at(14.0, 6.0));
-    sheet.curve(at(FLARE_MM + 8.0, 44.0), at(FLARE_MM - 22.0, 56.0));
-    sheet.curve(at(-50.0, CROWN_MM + 3.0), at(-150.0, CROWN_MM));
-    sheet.curve(at(-205.0, CROWN_MM - 2.0), at(-236.0, CROWN_MM - 14.0));
-    board.draw(Ink::Sheet, &sheet);
-    if !board.ghost {
-        // The inner panel, and where the drawing breaks off.
-        let mut liner = Trace::from(at(5.0, 8.0));
-        liner.curve(at(10.0, 42.0), at(-30.0, 48.0));
-        liner.curve(at(-110.0, 56.0), at(-228.0, 44.0));
-        board.draw(Ink::Edge, &liner);
-        board.lines(
-            Ink::Thin,
-            &[
-                at(-240.0, CROWN_MM),
-                at(-231.0, CROWN_MM - 25.0),
-                at(-238.0, CROWN_MM - 22.0),
-                at(-229.0, 30.0),
-            ],
-        );
-    }
+    board.patterns(&Axes::new(figure.fender, P(1.0, 0.0)), &[], FENDER);
 }
+
+const RUBBER: &[Corner] = &[
+    (0, 0, 3, 0, 2),
+    (2, 0, 4, 0, 6),
+    (1, 0, 5, 0, 5),
+    (1, 0, -5, 0, 5),
+    (2, 0, -4, 0, 6),
+    (0, 0, -3, 0, 2),
+];
+
+/// The sheet, the inner panel, and where the drawing breaks off.
+const FENDER: &[Pattern] = &[
+    line(
+        Ink::Sheet,
+        &[
+            (0, 2, 0, 2, 0),
+            (0, 12, 0, 0, 5),
+            (0, 16, 0, 9, 9),
+            (0, 47, 0, 64, 60),
+            (0, -62, 0, 80, 110),
+            (0, -236, 0, 56, 0),
+        ],
+    ),
+    line(Ink::Edge, &[(0, 5, 0, 8, 0), (0, 8, 0, 46, 34), (0, -120, 0, 58, 80), (0, -228, 0, 44, 0)]),
+    line(Ink::Thin, &[(0, -240, 0, 70, 0), (0, -231, 0, 45, 0), (0, -238, 0, 48, 0), (0, -229, 0, 30, 0)]),
+];

@@ -3,8 +3,9 @@
 
 use crate::board::Board;
 use crate::figure::Figure;
-use crate::geometry::{P, Trace};
+use crate::geometry::bounded;
 use crate::palette::Ink;
+use crate::pattern::{Corner, Pattern, line, shape};
 
 /// Half of the height of the pin's root, mm.
 const ROOT_MM: f64 = 31.0;
@@ -27,57 +28,93 @@ pub(crate) fn pin(board: &mut Board, figure: &Figure, changed: bool) {
     let wheel = &figure.wheel;
     let root = figure.knuckle.at(height_of_pin(figure), FACE_MM);
     let (root_along, _) = wheel.axes.of(root);
-    let at = |along: f64, across: f64| (wheel.axes.at(along, across), 1.5);
-    let end = wheel.offset + 36.0;
-    let steps = [
-        (root_along.min(-30.0), 22.0),
-        (-34.0, 19.0),
-        (-34.0, 15.0),
-        (-10.0, 14.0),
-        (wheel.offset + 6.0, 11.0),
-        (end - 8.0, 10.0),
-        (end - 8.0, 14.0),
-        (end, 14.0),
-    ];
-    let mut corners: Vec<(P, f64)> = steps.iter().map(|(along, across)| at(*along, *across)).collect();
-    corners.extend(steps.iter().rev().map(|(along, across)| at(*along, -across)));
-    board.rounded(if changed { Ink::AccentTint } else { Ink::Pin }, &corners);
+    let pattern =
+        Pattern { ink: if changed { Ink::AccentTint } else { Ink::Pin }, closed: true, corners: PIN };
+    board.patterns(&wheel.axes, &[wheel.offset, root_along.min(-30.0)], &[pattern]);
 }
+
+/// The pin: its root, a seat for the seal, two seats for bearings, thread and nut.
+const PIN: &[Corner] = &[
+    (2, 0, 0, 22, 1),
+    (0, -34, 0, 19, 1),
+    (0, -34, 0, 15, 1),
+    (0, -10, 0, 14, 1),
+    (1, 6, 0, 11, 1),
+    (1, 28, 0, 10, 1),
+    (1, 28, 0, 14, 1),
+    (1, 36, 0, 14, 1),
+    (1, 36, 0, -14, 1),
+    (1, 28, 0, -14, 1),
+    (1, 28, 0, -10, 1),
+    (1, 6, 0, -11, 1),
+    (0, -10, 0, -14, 1),
+    (0, -34, 0, -15, 1),
+    (0, -34, 0, -19, 1),
+    (2, 0, 0, -22, 1),
+];
 
 /// The forging from ball to ball.
 pub(crate) fn knuckle(board: &mut Board, figure: &Figure) {
-    let root = root_trace(figure);
-    let body = body_trace(figure);
-    let arm = Trace::taper(
-        figure.knuckle.at(figure.knuckle.of(figure.steering_arm).0.clamp(30.0, figure.spacing - 30.0), 0.0),
-        15.0,
-        figure.steering_arm,
-        11.0,
-    );
-    for trace in [&arm, &root, &body] {
-        board.draw(Ink::Forging, trace);
-    }
-    // Fill without outlines joins the three into one forging.
-    for trace in [&root, &body] {
-        board.draw(Ink::ForgingFill, trace);
-    }
-    if board.ghost {
-        return;
-    }
     let (length, axes) = (figure.spacing, &figure.knuckle);
     let pin = height_of_pin(figure);
-    // The ridge that the dies leave, and the edge of the root.
-    let ridge: Vec<P> = [(52.0, 1.0), (0.4 * length, -3.0), (0.62 * length, -3.0), (length - 46.0, 0.0)]
-        .iter()
-        .map(|(along, across)| axes.at(*along, *across))
-        .collect();
-    let mut line = Trace::from(ridge[0]);
-    line.curve(ridge[1], ridge[1].towards(ridge[2], 0.5));
-    line.curve(ridge[2], ridge[3]);
-    board.draw(Ink::Thin, &line);
-    let face = FACE_MM - 7.0;
-    board.lines(Ink::Thin, &[axes.at(pin - ROOT_MM + 5.0, face), axes.at(pin + ROOT_MM - 5.0, face)]);
+    // A short knuckle has small bosses.
+    let k = bounded(length / 200.0, 0.3, 1.0);
+    let low = 46.0_f64.min(0.3 * length);
+    let sizes = [
+        18.0 * k,
+        50.0 * k,
+        0.48 * length,
+        length - 52.0 * k,
+        length - 18.0 * k,
+        bounded(pin - ROOT_MM - 30.0, low, length - low),
+        bounded(pin + ROOT_MM + 30.0, low, length - low),
+        pin,
+    ];
+    let foot = axes.at(bounded(axes.of(figure.steering_arm).0, 30.0, length - 30.0), 0.0);
+    board.taper(Ink::Forging, foot, 15.0, figure.steering_arm, 11.0);
+    board.patterns(axes, &sizes, FORGING);
 }
+
+/// Measures of the knuckle: bosses, middle, and where the pin's root begins, ends and stands.
+const BOSS: i8 = 1;
+const NECK: i8 = 2;
+const MIDDLE: i8 = 3;
+const UPPER_NECK: i8 = 4;
+const UPPER_BOSS: i8 = 5;
+const FROM: i8 = 6;
+const TO: i8 = 7;
+const AXLE: i8 = 8;
+
+const ROOT: &[Corner] = &[
+    (FROM, 0, 0, -10, 4),
+    (FROM, 0, 0, 12, 16),
+    (AXLE, -31, 0, 27, 9),
+    (AXLE, 31, 0, 27, 9),
+    (TO, 0, 0, 10, 16),
+    (TO, 0, 0, -10, 4),
+];
+const BODY: &[Corner] = &[
+    (BOSS, 0, 0, -19, 6),
+    (NECK, 0, 0, -25, 18),
+    (MIDDLE, 0, 0, -18, 50),
+    (UPPER_NECK, 0, 0, -20, 18),
+    (UPPER_BOSS, 0, 0, -15, 6),
+    (UPPER_BOSS, 0, 0, 15, 6),
+    (UPPER_NECK, 0, 0, 18, 18),
+    (MIDDLE, 0, 0, 15, 50),
+    (NECK, 0, 0, 22, 18),
+    (BOSS, 0, 0, 19, 6),
+];
+/// Body and root as one forging: outlines first, then fill without outlines
+/// joins them; the ridge that the dies leave, and the edge of the root.
+const FORGING: &[Pattern] = &[
+    shape(Ink::Forging, ROOT),
+    shape(Ink::Forging, BODY),
+    shape(Ink::ForgingFill, ROOT),
+    shape(Ink::ForgingFill, BODY),
+    line(Ink::Thin, &[(NECK, 2, 0, 1, 0), (MIDDLE, 0, 0, -4, 60), (UPPER_NECK, 6, 0, 0, 0)]),
+    line(Ink::Thin, &[(AXLE, -26, 0, 20, 0), (AXLE, 26, 0, 20, 0)]),
+];
 
 /// How far up the steering axis the pin stands.
 fn height_of_pin(figure: &Figure) -> f64 {
@@ -88,43 +125,4 @@ fn height_of_pin(figure: &Figure) -> f64 {
     let spin_along = wheel.axes.along.dot(axes.along);
     let spin_across = wheel.axes.along.dot(axes.across);
     if spin_across.abs() < 0.2 { along } else { along + spin_along / spin_across * (FACE_MM - across) }
-}
-
-fn body_trace(figure: &Figure) -> Trace {
-    let axes = &figure.knuckle;
-    let length = figure.spacing;
-    // A short knuckle has small bosses.
-    let k = (length / 200.0).clamp(0.3, 1.0);
-    let corners = [
-        (18.0 * k, -19.0, 6.0),
-        (50.0 * k, -25.0, 18.0),
-        (0.46 * length, -18.0, 50.0),
-        (length - 52.0 * k, -20.0, 18.0),
-        (length - 18.0 * k, -15.0, 6.0),
-        (length - 18.0 * k, 15.0, 6.0),
-        (length - 52.0 * k, 18.0, 18.0),
-        (0.5 * length, 15.0, 50.0),
-        (50.0 * k, 22.0, 18.0),
-        (18.0 * k, 19.0, 6.0),
-    ];
-    Trace::rounded(&corners.map(|(along, across, round)| (axes.at(along, across), round)))
-}
-
-/// The root of the pin: it stands where the spindle puts it, a web joins it to the body.
-fn root_trace(figure: &Figure) -> Trace {
-    let axes = &figure.knuckle;
-    let pin = height_of_pin(figure);
-    let (low, high) =
-        (46.0_f64.min(0.3 * figure.spacing), figure.spacing - 46.0_f64.min(0.3 * figure.spacing));
-    let from = (pin - ROOT_MM - 30.0).clamp(low, high);
-    let to = (pin + ROOT_MM + 30.0).clamp(low, high);
-    let corners = [
-        (from, -10.0, 4.0),
-        (from, 12.0, 16.0),
-        (pin - ROOT_MM, FACE_MM, 9.0),
-        (pin + ROOT_MM, FACE_MM, 9.0),
-        (to, 10.0, 16.0),
-        (to, -10.0, 4.0),
-    ];
-    Trace::rounded(&corners.map(|(along, across, round)| (axes.at(along, across), round)))
 }

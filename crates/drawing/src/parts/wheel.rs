@@ -5,6 +5,7 @@ use crate::board::Board;
 use crate::figure::{Figure, WheelShape};
 use crate::geometry::{Axes, P, Trace};
 use crate::palette::Ink;
+use crate::pattern::{Corner, Pattern, cut, line, shape};
 use crate::scene::Step;
 use std::f64::consts::FRAC_PI_2;
 
@@ -16,6 +17,8 @@ const SIDEWALL_MM: f64 = 8.0;
 const FLANGE_MM: f64 = 17.0;
 /// Depth of the rim's drop centre, mm.
 const WELL_MM: f64 = 17.0;
+/// Rounding of the tire's foot against its shoulder's.
+const FOOT_ROUND: f64 = 0.72;
 /// Depth and half width of a groove of the tread, mm.
 const GROOVE_MM: P = P(9.0, 4.0);
 /// Shares of a quarter turn at which a section is taken.
@@ -30,44 +33,35 @@ pub(crate) fn wheel(board: &mut Board, figure: &Figure) {
     if board.ghost {
         return;
     }
-    barrel(board, wheel);
+    let (axes, lower) = (wheel.axes, wheel.axes.mirrored());
+    let sizes = measures(wheel);
+    board.patterns(&axes, &sizes, BARREL);
     section(board, wheel);
-    tread(board, wheel, figure.contact);
-    brake(board, wheel);
-    rim(board, wheel);
-    hub(board, wheel);
+    tread(board, wheel, &sizes, figure.contact);
+    for half in [&axes, &lower] {
+        board.patterns(half, &sizes, HALVES);
+    }
+    board.patterns(&axes, &sizes, HUB);
+    for half in [&axes, &lower] {
+        board.patterns(half, &sizes, &[BOLT]);
+        if board.fine() {
+            board.patterns(half, &sizes, BEARINGS);
+        }
+    }
 }
 
 /// The tire from outside: straight above, pressed flat on the ground.
 fn silhouette(wheel: &WheelShape, contact: P) -> Trace {
-    let axes = &wheel.axes;
-    let side = |way: f64| {
-        let along = way * wheel.half_width;
-        // Where this side of the tire meets the ground.
-        let foot = axes.at(along, 0.0);
-        let down = (foot.1 - contact.1) / axes.across.1.max(0.2);
-        (axes.at(along, wheel.radius), axes.at(along, -down))
-    };
-    let ((left_top, left_foot), (right_top, right_foot)) = (side(-1.0), side(1.0));
     let round = wheel.shoulder;
-    Trace::rounded(&[
-        (left_top, round),
-        (right_top, round),
-        (right_foot, round * 0.72),
-        (left_foot, round * 0.72),
-    ])
+    let top = |way: f64| (wheel.axes.at(way * wheel.half_width, wheel.radius), round);
+    let foot = |way: f64| (foot(wheel, way, contact), round * FOOT_ROUND);
+    Trace::rounded(&[top(-1.0), top(1.0), foot(1.0), foot(-1.0)])
 }
 
-/// The far half of the rim, seen from inside.
-fn barrel(board: &mut Board, wheel: &WheelShape) {
-    let (reach, half) = (wheel.rim_radius, wheel.half_rim);
-    let box_of = |from: f64, to: f64, reach: f64| {
-        [(from, -reach), (to, -reach), (to, reach), (from, reach)].map(|(a, b)| (wheel.axes.at(a, b), 0.0))
-    };
-    board.rounded(Ink::Barrel, &box_of(-half, half, reach));
-    for at in [-half + 15.0, -0.42 * half, 0.3 * half, half - 15.0] {
-        board.lines(Ink::Thin, &[wheel.axes.at(at, -reach + 6.0), wheel.axes.at(at, reach - 6.0)]);
-    }
+/// Where a side of the tire meets the ground.
+fn foot(wheel: &WheelShape, way: f64, contact: P) -> P {
+    let side = wheel.axes.at(way * wheel.half_width, 0.0);
+    side - wheel.axes.across * ((side.1 - contact.1) / wheel.axes.across.1.max(0.2))
 }
 
 /// The tire cut through above the axle.
@@ -151,24 +145,14 @@ fn grooves(outline: &mut Trace, wheel: &WheelShape) {
 
 /// The foot of the tire from outside: ribs, and blocks that close up towards
 /// the ground as they turn away.
-fn tread(board: &mut Board, wheel: &WheelShape, contact: P) {
+fn tread(board: &mut Board, wheel: &WheelShape, sizes: &[f64], contact: P) {
     let axes = &wheel.axes;
     let flange = -(wheel.rim_radius + FLANGE_MM + 5.0);
     let loaded = axes.of(contact).1;
     let (wide, round) = (wheel.half_width, wheel.shoulder);
-    let foot = |way: f64| {
-        let edge = axes.at(way * wide, 0.0);
-        axes.at(way * wide, -(edge.1 - contact.1) / axes.across.1.max(0.2))
-    };
-    // A broken edge, as of a model cut open.
-    let mut outline = Trace::from(axes.at(-wide, flange));
-    let half = wheel.half_width * 0.5;
-    outline.curve(axes.at(-half * 1.3, flange + 9.0), axes.at(-half, flange));
-    outline.curve(axes.at(-half * 0.6, flange - 8.0), axes.at(0.0, flange));
-    outline.curve(axes.at(half * 0.6, flange + 9.0), axes.at(half, flange));
-    outline.curve(axes.at(half * 1.4, flange - 8.0), axes.at(wide, flange));
-    let (right, left) = (foot(1.0), foot(-1.0));
-    let cut = round * 0.72;
+    let mut outline = cut(axes, sizes, BREAK, false);
+    let (left, right) = (foot(wheel, -1.0, contact), foot(wheel, 1.0, contact));
+    let cut = round * FOOT_ROUND;
     outline.to(right + axes.across * cut);
     outline.curve(right, right - axes.along * cut);
     outline.to(left + axes.along * cut);
@@ -197,107 +181,161 @@ fn tread(board: &mut Board, wheel: &WheelShape, contact: P) {
     }
 }
 
-/// The rim cut through, above and below the axle, with the wheel's disc.
-fn rim(board: &mut Board, wheel: &WheelShape) {
+/// Measures of the wheel's patterns.
+const FACE: i8 = 1;
+const HALF: i8 = 2;
+const SEAT: i8 = 3;
+const WELL_IN: i8 = 4;
+const WELL_OUT: i8 = 5;
+const REACH: i8 = 6;
+const CROWN_FOOT: i8 = 7;
+const CROWN: i8 = 8;
+const BRAKE: i8 = 9;
+const HAT: i8 = 10;
+const WIDE: i8 = 11;
+const TEAR: i8 = 12;
+const RIB: i8 = 13;
+
+fn measures(wheel: &WheelShape) -> [f64; 13] {
     let (half, seat) = (wheel.half_rim, wheel.rim_radius);
-    let well = seat - WELL_MM;
-    let face = wheel.offset;
-    for side in [1.0, -1.0] {
-        let at = |along: f64, radius: f64| wheel.axes.at(along, side * radius);
-        let mut profile = Trace::from(at(-half - 9.0, seat + FLANGE_MM - 3.0));
-        profile.curve(at(-half - 4.0, seat + FLANGE_MM + 3.0), at(-half, seat + FLANGE_MM - 4.0));
-        for (along, radius) in [
-            (-half, seat),
-            (-half + 16.0, seat - 2.0),
-            (-0.42 * half, well),
-            (0.3 * half, well),
-            (half - 16.0, seat - 2.0),
-            (half, seat),
-            (half, seat + FLANGE_MM - 4.0),
-        ] {
-            profile.to(at(along, radius));
-        }
-        profile.curve(at(half + 4.0, seat + FLANGE_MM + 3.0), at(half + 9.0, seat + FLANGE_MM - 3.0));
-        board.draw(Ink::Rim, &profile);
-        // The disc is pressed: flat at the bolts, a crown, and a foot welded into the well.
-        let reach = well - 2.0;
-        let mut disc = Trace::from(at(face, 33.0));
-        disc.to(at(face, 0.42 * reach));
-        disc.curve(at(face + 2.0, 0.5 * reach), at(face + 17.0, 0.58 * reach));
-        disc.curve(at(face + 34.0, 0.68 * reach), at(face + 22.0, 0.82 * reach));
-        disc.curve(at(0.16 * half + face * 0.2, 0.93 * reach), at(0.05 * half, reach));
-        disc.to(at(0.28 * half, reach));
-        board.draw(Ink::Rim, &disc);
-    }
+    let reach = seat - WELL_MM - 2.0;
+    let flange = seat + FLANGE_MM + 5.0;
+    [
+        wheel.offset,
+        half,
+        seat,
+        0.42 * half,
+        0.3 * half,
+        reach,
+        0.44 * reach,
+        0.68 * reach,
+        0.72 * seat,
+        0.4 * seat,
+        wheel.half_width,
+        flange,
+        0.5 * wheel.half_width,
+    ]
 }
 
-/// Brake disc on its hat, cut through.
-fn brake(board: &mut Board, wheel: &WheelShape) {
-    let face = wheel.offset;
-    let outer = 0.72 * wheel.rim_radius;
-    for side in [1.0, -1.0] {
-        let plate = |board: &mut Board, from: (f64, f64), to: (f64, f64), ink: Ink| {
-            let corners = [(from.0, from.1), (to.0, from.1), (to.0, to.1), (from.0, to.1)]
-                .map(|(along, radius)| (wheel.axes.at(along, side * radius), 1.5));
-            board.rounded(ink, &corners);
-        };
-        plate(board, (face - 40.0, 0.56 * outer), (face - 33.0, outer), Ink::Rotor);
-        plate(board, (face - 26.0, 0.56 * outer), (face - 19.0, outer), Ink::Rotor);
-        // Between the plates the air goes through.
-        plate(board, (face - 33.0, 0.64 * outer), (face - 26.0, 0.93 * outer), Ink::Barrel);
-        plate(board, (face - 30.0, 0.5 * outer), (face - 6.0, 0.58 * outer), Ink::Rotor);
-    }
-}
+/// The far half of the rim, seen from inside.
+const BARREL: &[Pattern] = &[
+    shape(
+        Ink::Barrel,
+        &[(-HALF, 0, -SEAT, 0, 0), (HALF, 0, -SEAT, 0, 0), (HALF, 0, SEAT, 0, 0), (-HALF, 0, SEAT, 0, 0)],
+    ),
+    line(Ink::Thin, &[(-HALF, 15, -SEAT, 6, 0), (-HALF, 15, SEAT, -6, 0)]),
+    line(Ink::Thin, &[(-WELL_IN, 0, -SEAT, 6, 0), (-WELL_IN, 0, SEAT, -6, 0)]),
+    line(Ink::Thin, &[(WELL_OUT, 0, -SEAT, 6, 0), (WELL_OUT, 0, SEAT, -6, 0)]),
+    line(Ink::Thin, &[(HALF, -15, -SEAT, 6, 0), (HALF, -15, SEAT, -6, 0)]),
+];
 
-/// Hub, bearings, pin, nut and cap.
-fn hub(board: &mut Board, wheel: &WheelShape) {
-    let face = wheel.offset;
-    let at = |along: f64, across: f64| wheel.axes.at(along, across);
-    let mut flange = Vec::new();
-    for (along, across, round) in [
-        (face, 64.0, 2.0),
-        (face, -64.0, 2.0),
-        (face - 9.0, -64.0, 2.0),
-        (face - 12.0, -36.0, 6.0),
-        (-36.0_f64.min(face - 20.0), -33.0, 4.0),
-        (-36.0_f64.min(face - 20.0), 33.0, 4.0),
-        (face - 12.0, 36.0, 6.0),
-        (face - 9.0, 64.0, 2.0),
-    ] {
-        flange.push((at(along, across), round));
-    }
-    board.rounded(Ink::Rotor, &flange);
-    let nose = [(face, 30.0, 0.0), (face + 34.0, 27.0, 6.0), (face + 34.0, -27.0, 6.0), (face, -30.0, 0.0)];
-    let nose: Vec<(P, f64)> =
-        nose.iter().map(|(along, across, round)| (at(*along, *across), *round)).collect();
-    board.rounded(Ink::Rotor, &nose);
-    let cap = [
-        (face + 34.0, 20.0, 0.0),
-        (face + 50.0, 17.0, 8.0),
-        (face + 50.0, -17.0, 8.0),
-        (face + 34.0, -20.0, 0.0),
-    ];
-    let cap: Vec<(P, f64)> = cap.iter().map(|(along, across, round)| (at(*along, *across), *round)).collect();
-    board.rounded(Ink::Pin, &cap);
-    for side in [1.0, -1.0] {
-        // Studs and nuts that hold the disc.
-        let bolt = [(face - 12.0, 49.0), (face + 20.0, 49.0), (face + 20.0, 57.0), (face - 12.0, 57.0)];
-        board.rounded(Ink::Pin, &bolt.map(|(along, across)| (at(along, side * across), 1.0)));
-        if board.fine() {
-            bearing(board, wheel, (-34.0, -14.0), side);
-            bearing(board, wheel, (face + 10.0, face + 26.0), side);
-        }
-    }
-}
+/// The upper half of what turns, cut through; the lower half is its mirror.
+const HALVES: &[Pattern] = &[
+    // Brake disc: two plates, the air between them, the hat.
+    shape(
+        Ink::Rotor,
+        &[(FACE, -40, HAT, 0, 1), (FACE, -33, HAT, 0, 1), (FACE, -33, BRAKE, 0, 1), (FACE, -40, BRAKE, 0, 1)],
+    ),
+    shape(
+        Ink::Rotor,
+        &[(FACE, -26, HAT, 0, 1), (FACE, -19, HAT, 0, 1), (FACE, -19, BRAKE, 0, 1), (FACE, -26, BRAKE, 0, 1)],
+    ),
+    shape(
+        Ink::Barrel,
+        &[
+            (FACE, -33, HAT, 10, 1),
+            (FACE, -26, HAT, 10, 1),
+            (FACE, -26, BRAKE, -9, 1),
+            (FACE, -33, BRAKE, -9, 1),
+        ],
+    ),
+    shape(
+        Ink::Rotor,
+        &[(FACE, -30, HAT, -8, 1), (FACE, -6, HAT, -8, 1), (FACE, -6, HAT, 2, 1), (FACE, -30, HAT, 2, 1)],
+    ),
+    // Rim: flange, seat, drop centre, seat, flange.
+    line(
+        Ink::Rim,
+        &[
+            (-HALF, -9, SEAT, 13, 0),
+            (-HALF, -6, SEAT, 18, 3),
+            (-HALF, 0, SEAT, 18, 4),
+            (-HALF, 0, SEAT, 0, 4),
+            (-HALF, 16, SEAT, -2, 5),
+            (-WELL_IN, 0, SEAT, -17, 5),
+            (WELL_OUT, 0, SEAT, -17, 5),
+            (HALF, -16, SEAT, -2, 5),
+            (HALF, 0, SEAT, 0, 4),
+            (HALF, 0, SEAT, 18, 4),
+            (HALF, 6, SEAT, 18, 3),
+            (HALF, 9, SEAT, 13, 0),
+        ],
+    ),
+    // The pressed disc: flat at the bolts, a crown, and a foot welded into the well.
+    line(
+        Ink::Rim,
+        &[
+            (FACE, 0, 0, 33, 0),
+            (FACE, 0, CROWN_FOOT, 0, 16),
+            (FACE, 34, CROWN, 0, 60),
+            (0, 3, REACH, 0, 12),
+            (WELL_OUT, -2, REACH, 0, 0),
+        ],
+    ),
+];
 
-/// A rolling bearing cut through: a box with its diagonals.
-fn bearing(board: &mut Board, wheel: &WheelShape, (from, to): (f64, f64), side: f64) {
-    let at = |along: f64, radius: f64| wheel.axes.at(along, side * radius);
-    let (inner, outer) = (15.0, 27.0);
-    board.rounded(
+/// Hub and cap.
+const HUB: &[Pattern] = &[
+    shape(
+        Ink::Rotor,
+        &[
+            (FACE, 0, 0, 64, 2),
+            (FACE, 0, 0, -64, 2),
+            (FACE, -9, 0, -64, 2),
+            (FACE, -12, 0, -36, 6),
+            (FACE, -36, 0, -33, 4),
+            (FACE, -36, 0, 33, 4),
+            (FACE, -12, 0, 36, 6),
+            (FACE, -9, 0, 64, 2),
+        ],
+    ),
+    shape(
+        Ink::Rotor,
+        &[(FACE, 0, 0, 30, 0), (FACE, 34, 0, 27, 6), (FACE, 34, 0, -27, 6), (FACE, 0, 0, -30, 0)],
+    ),
+    shape(
+        Ink::Pin,
+        &[(FACE, 34, 0, 20, 0), (FACE, 50, 0, 17, 8), (FACE, 50, 0, -17, 8), (FACE, 34, 0, -20, 0)],
+    ),
+];
+
+/// Studs that hold the disc; and where there is room, bearings: boxes with their diagonals.
+const BOLT: Pattern = shape(
+    Ink::Pin,
+    &[(FACE, -12, 0, 49, 1), (FACE, 20, 0, 49, 1), (FACE, 20, 0, 57, 1), (FACE, -12, 0, 57, 1)],
+);
+const BEARINGS: &[Pattern] = &[
+    shape(
         Ink::Section,
-        &[(at(from, inner), 0.0), (at(to, inner), 0.0), (at(to, outer), 0.0), (at(from, outer), 0.0)],
-    );
-    board.lines(Ink::Thin, &[at(from, inner), at(to, outer)]);
-    board.lines(Ink::Thin, &[at(from, outer), at(to, inner)]);
-}
+        &[(FACE, -34, 0, 15, 0), (FACE, -14, 0, 15, 0), (FACE, -14, 0, 27, 0), (FACE, -34, 0, 27, 0)],
+    ),
+    line(Ink::Thin, &[(FACE, -34, 0, 15, 0), (FACE, -14, 0, 27, 0)]),
+    line(Ink::Thin, &[(FACE, -34, 0, 27, 0), (FACE, -14, 0, 15, 0)]),
+    shape(
+        Ink::Section,
+        &[(FACE, 10, 0, 15, 0), (FACE, 26, 0, 15, 0), (FACE, 26, 0, 27, 0), (FACE, 10, 0, 27, 0)],
+    ),
+    line(Ink::Thin, &[(FACE, 10, 0, 15, 0), (FACE, 26, 0, 27, 0)]),
+    line(Ink::Thin, &[(FACE, 10, 0, 27, 0), (FACE, 26, 0, 15, 0)]),
+];
+
+/// The broken edge of the tread, as of a model cut open.
+const BREAK: &[Corner] = &[
+    (-WIDE, 0, -TEAR, 0, 0),
+    (-RIB, -18, -TEAR, 8, 40),
+    (-RIB, 22, -TEAR, -7, 40),
+    (0, 8, -TEAR, 8, 40),
+    (RIB, 4, -TEAR, -7, 40),
+    (RIB, 30, -TEAR, 5, 40),
+    (WIDE, 0, -TEAR, 0, 0),
+];
