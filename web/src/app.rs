@@ -191,20 +191,17 @@ fn slider(page: Page, answers: Answers) -> Node {
             None => (-76.0, 76.0),
         })
     };
-    // The slider counts quarter millimetres, with a detent at rest.
-    let take = move |event| {
-        let value = f64::from(value_of(&event).parse::<i32>().unwrap_or(0)) / 4.0;
-        travel.set(if value.abs() < 2.0 { 0.0 } else { value });
-    };
-    let quarters = |mm: f64| measure::fixed((mm * 4.0).round(), 0);
+    // Whole millimetres: finer than a finger, and rest is one of them.
+    let take = move |event| travel.set(f64::from(value_of(&event).parse::<i32>().unwrap_or(0)));
+    let whole = |mm: f64| measure::fixed(mm.round(), 0);
     let style = move || readout_style(page.units());
     let input = el("input")
         .attr("id", "travel")
         .attr("type", "range")
         .attr("step", "1")
-        .attr_of("min", move || Some(quarters(ends().0)))
-        .attr_of("max", move || Some(quarters(ends().1)))
-        .prop_of("value", move || JsValue::from_str(&quarters(travel.get())))
+        .attr_of("min", move || Some(whole(ends().0)))
+        .attr_of("max", move || Some(whole(ends().1)))
+        .prop_of("value", move || JsValue::from_str(&whole(travel.get())))
         .attr_of("aria-valuetext", move || Some(spoken_length(travel.get(), style())))
         .on("input", take);
     block("div", "slider")

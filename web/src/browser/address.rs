@@ -7,7 +7,7 @@ use crate::state::{Page, Selected};
 use drawing::Units;
 use leptos::prelude::{TimeoutHandle, document, set_timeout_with_handle, untrack, window};
 use sharing::{Opening, Shared};
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::time::Duration;
 use truck::{Edit, demo};
 use wasm_bindgen::JsValue;
@@ -87,29 +87,30 @@ pub(crate) fn show(page: Page, opening: &Opening) {
 pub(crate) fn follow(page: Page) {
     let code = Derived::new(move || sharing::to_code(&shared(page)));
     let waiting = Kept::new(Cell::new(None::<TimeoutHandle>));
+    let written = Kept::new(RefCell::new(fragment()));
     let write = move || {
         waiting.with(Cell::take);
         let code = code.now();
         storage::keep(LAST, &code);
-        if fragment().as_deref() != Some(code.as_str()) {
+        let here = fragment();
+        // An address that somebody else has just put there is for the listener below to open.
+        let ours = written.with(|written| *written.borrow() == here);
+        if ours && here.as_deref() != Some(code.as_str()) {
+            written.with(|written| written.replace(Some(code.clone())));
             let _ = window().history().and_then(|history| {
                 history.replace_state_with_url(&JsValue::NULL, "", Some(&("#".to_owned() + &code)))
             });
         }
     };
-    let begun = Kept::new(Cell::new(false));
     dom::follow(move || {
         code.with(|_| ());
-        // The first run only notes where the page began.
-        if begun.with(|begun| begun.replace(true)) {
-            untrack(|| {
-                if let Some(handle) = waiting.with(Cell::take) {
-                    handle.clear();
-                }
-                let handle = set_timeout_with_handle(write, REST).ok();
-                waiting.with(|waiting| waiting.set(handle));
-            });
-        }
+        untrack(|| {
+            if let Some(handle) = waiting.with(Cell::take) {
+                handle.clear();
+            }
+            let handle = set_timeout_with_handle(write, REST).ok();
+            waiting.with(|waiting| waiting.set(handle));
+        });
     });
     let flush = move || {
         if let Some(handle) = waiting.with(Cell::take) {
@@ -120,6 +121,7 @@ pub(crate) fn follow(page: Page) {
     on_window("pagehide", move |_| flush());
     on_window("hashchange", move |_| {
         let Some(text) = fragment() else { return };
+        written.with(|written| written.replace(Some(text.clone())));
         if text == code.now() {
             return;
         }

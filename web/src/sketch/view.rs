@@ -110,8 +110,8 @@ fn picture(pad: Pad) -> Node {
         .on("pointermove", move |event| pad.moved(&as_a(event)))
         .on("pointerup", move |event| pad.up(&as_a(event)))
         .on("pointercancel", move |event| pad.cancelled(&as_a(event)))
-        .on("touchstart", move |event| hold_two(&as_a(event)))
-        .on("touchmove", move |event| hold_two(&as_a(event)))
+        .on("touchstart", move |event| pad.hold(&as_a(event)))
+        .on("touchmove", move |event| pad.hold(&as_a(event)))
         .on("wheel", move |event| pad.wheel(&as_a(event)))
         .child(
             svg("g")
@@ -210,16 +210,16 @@ fn loupe_markup((x, y): (f64, f64), (width, _): (f64, f64)) -> String {
     .concat()
 }
 
-/// Two fingers move the sketch, not the page.
-fn hold_two(event: &TouchEvent) {
-    if event.touches().length() > 1 {
-        event.prevent_default();
-    }
-}
-
 impl Pad {
     fn hands<U>(&self, act: impl FnOnce(&mut Hands) -> U) -> U {
         self.hands.with(|hands| act(&mut hands.borrow_mut()))
+    }
+
+    /// A finger on a handle, and two fingers anywhere, move the sketch and not the page.
+    fn hold(&self, event: &TouchEvent) {
+        if event.touches().length() > 1 || self.hands(|hands| hands.drag.is_some()) {
+            event.prevent_default();
+        }
     }
 
     fn place(&self, event: &PointerEvent) -> (f64, f64) {

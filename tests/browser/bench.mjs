@@ -1,0 +1,238 @@
+// Figures beside their bars: loops natively and here, SciPy, and the release page under a drag.
+// Nothing fails here: a figure belongs to the machine it was taken on, and that is named.
+
+import { cpus, loadavg, release, type as system } from "node:os";
+import { DESK, PHONE, URL_, launch, open, spot } from "./driver.mjs";
+
+/** Events of one drag. */
+const EVENTS = 300;
+/** A drag goes up and down this far, in steps that change the design every time, CSS px. */
+const WIDE_PX = 16;
+const STEP_PX = 2;
+/**
+ * Where the time of a drag goes, as the browser calls it: what its main thread was really at work,
+ * whatever else the machine did, and by the clock the parts that it counts.
+ */
+const SPENT = ["ThreadTime", "ScriptDuration", "RecalcStyleDuration", "LayoutDuration"];
+/** How often a start is timed. */
+const STARTS = 5;
+
+/** Bars of the loops: nanoseconds natively, and the most that WebAssembly may take over native. */
+const NATIVE_NS = { "pose by arm angle": 100, "pose by travel, all outputs": 500 };
+const WASM_RATIO = 2;
+const SCIPY_RATIO = 500;
+/** The loop that SciPy is timed on too. */
+const SWEEP = "sweep of 61 poses, all outputs";
+/** Bars of the 95th percentile of a drag, ms, by how much the processor is slowed down. */
+const DRAG_MS = { 1: 8, 4: 16.7 };
+/** Bar from first paint to first possible drag, ms. */
+const START_MS = 1000;
+
+const browser = await launch();
+try {
+  const [cpu] = cpus();
+  const node = `Node ${process.versions.node}`;
+  console.log(`\n${cpu.model}, ${cpus().length} cores; ${system()} ${release()}; ${await browser.version()}, ${node}`);
+  console.log(`${loadavg()[0].toFixed(1)} programs wanted a core over the last minute, this one among them.`);
+  await loops();
+  await starts();
+  await drags();
+} finally {
+  await browser.close();
+}
+
+/** Every loop, natively and here, and one of them by SciPy. */
+async function loops() {
+  const native = timings(process.env.SCRUBLINE_NATIVE ?? "");
+  const here = timings(await loopsHere());
+  heading("Loops, median of five runs", ["native", "wasm", "wasm / native", "bar"]);
+  for (const [what, ns] of here) {
+    const before = native.get(what);
+    const bars = [NATIVE_NS[what] && `${NATIVE_NS[what]} ns`, `${WASM_RATIO} x`];
+    row(what, [time(before), time(ns), ratio(ns, before), bars.filter(Boolean).join(", ")]);
+  }
+  const scipy = /([\d.]+) ms/.exec(process.env.SCRUBLINE_SCIPY ?? "");
+  heading("The same sweep by SciPy's fsolve", ["SciPy", "SciPy / native", "SciPy / wasm", "bar"]);
+  if (!scipy) return console.log("  SciPy was not there.");
+  const ns = Number(scipy[1]) * 1e6;
+  const [there, inside] = [native.get(SWEEP), here.get(SWEEP)];
+  row(SWEEP, [time(ns), ratio(ns, there), ratio(ns, inside), `at least ${SCIPY_RATIO} x`]);
+}
+
+/** The lines that the loops print, run in a page of their own. */
+async function loopsHere() {
+  const page = await browser.newPage();
+  await page.goto(process.env.SCRUBLINE_LOOPS);
+  const found = await page.waitForFunction(() => window.timings, { timeout: 120_000 });
+  const text = await found.jsonValue();
+  await page.close();
+  return text;
+}
+
+function timings(text) {
+  const lines = text.split("\n").map((line) => /^(.*\S)\s+([\d.]+) ns$/.exec(line));
+  return new Map(lines.filter(Boolean).map(([, what, ns]) => [what, Number(ns)]));
+}
+
+/** From the start of the navigation to the first paint and to a handle that can be dragged. */
+async function starts() {
+  heading(`Start, median of ${STARTS}`, ["first paint", "handle there", "between", "bar"]);
+  for (const [device, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+    const cold = [];
+    const warm = [];
+    for (let turn = 0; turn < STARTS; turn += 1) {
+      const context = await browser.createBrowserContext();
+      const page = await context.newPage();
+      await page.setViewport(viewport);
+      await page.evaluateOnNewDocument(noteTheHandle);
+      cold.push(await start(page));
+      await page.goto("about:blank");
+      warm.push(await start(page));
+      await context.close();
+    }
+    for (const [name, all] of [["nothing kept", cold], ["all kept by the browser", warm]]) {
+      const middle = (key) => median(all.map((one) => one[key]));
+      const [paint, handle] = [middle("paint"), middle("handle")];
+      const between = median(all.map((one) => one.handle - one.paint));
+      row(`${device}, ${name}`, [ms(paint), ms(handle), ms(between), `${START_MS} ms between`]);
+      const files = [...new Set(all.map((one) => `${one.requests} requests, ${(one.bytes / 1000).toFixed(1)} kB`))];
+      console.log(`    ${files.join("; ")} over the wire, not compressed here`);
+    }
+  }
+}
+
+/** Runs before the page: notes when the first handle is in it. */
+function noteTheHandle() {
+  const look = new MutationObserver(() => {
+    if (!document.querySelector("[data-handle]")) return;
+    window.handleThere = performance.now();
+    look.disconnect();
+  });
+  look.observe(document, { childList: true, subtree: true });
+}
+
+async function start(page) {
+  await page.goto(URL_, { waitUntil: "load" });
+  await page.waitForFunction(() => window.handleThere && performance.getEntriesByType("paint").length > 0);
+  return page.evaluate(() => {
+    const files = [...performance.getEntriesByType("navigation"), ...performance.getEntriesByType("resource")];
+    return {
+      paint: performance.getEntriesByType("paint")[0].startTime,
+      handle: window.handleThere,
+      requests: files.length,
+      bytes: files.reduce((sum, file) => sum + file.transferSize, 0),
+    };
+  });
+}
+
+/** The spindle dragged up and down: from a pointer's event to the end of the frame it makes. */
+async function drags() {
+  heading(`Drag event to its frame, ${EVENTS} events`, ["p50", "p95", "p99", "bar"]);
+  for (const [device, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+    for (const slower of [1, 4]) {
+      const { took, changed, each, faults } = await dragged(viewport, slower);
+      const at = (part) => ms(percentile(took, part));
+      const speed = slower === 1 ? "full speed" : `${slower} x slower`;
+      row(`${device}, ${speed}`, [at(0.5), at(0.95), at(0.99), `p95 ${DRAG_MS[slower]} ms`]);
+      console.log(`    ${changed} of ${took.length} events changed the ride height; worst ${ms(Math.max(...took))}`);
+      const parts = SPENT.map((name) => `${name} ${each[name].toFixed(2)}`);
+      console.log(`    the browser's own count, ms an event: ${parts.join(", ")}`);
+      for (const fault of faults) console.log(`    ${fault}`);
+    }
+  }
+}
+
+async function dragged(viewport, slower) {
+  const { context, page, faults } = await open(browser, { viewport });
+  const session = await page.createCDPSession();
+  await session.send("Emulation.setCPUThrottlingRate", { rate: slower });
+  await session.send("Performance.enable");
+  const from = await spot(page, "wheel-centre");
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  await page.evaluate(watchMoves);
+  const before = await spent(session);
+  for (let event = 1; event <= EVENTS; event += 1) {
+    // The browser hands an event over with the frame it belongs to, and answers when it has.
+    await page.mouse.move(from.x, from.y + wander(event));
+  }
+  await page.waitForFunction((count) => window.moves.took.length >= count, { timeout: 5000 }, EVENTS);
+  const after = await spent(session);
+  await page.mouse.up();
+  const moves = await page.evaluate(() => window.moves);
+  await context.close();
+  const each = Object.fromEntries(SPENT.map((name) => [name, ((after[name] - before[name]) * 1000) / EVENTS]));
+  return { ...moves, each, faults };
+}
+
+/** What the browser's main thread has spent so far, s. */
+async function spent(session) {
+  const { metrics } = await session.send("Performance.getMetrics");
+  return Object.fromEntries(metrics.map(({ name, value }) => [name, value]));
+}
+
+/** Back and forth over twice the width, beginning upward. */
+function wander(event) {
+  const round = (2 * WIDE_PX) / STEP_PX;
+  const at = (event + round / 2) % (2 * round);
+  return WIDE_PX - STEP_PX * Math.min(at, 2 * round - at);
+}
+
+/**
+ * Notes for every pointermove the time from before any handler of the page to a message posted
+ * by that frame's animation callback: it arrives when the frame has been laid out and painted.
+ */
+function watchMoves() {
+  const height = document.querySelector(".readout b");
+  const moves = { took: [], changed: 0 };
+  window.moves = moves;
+  const channel = new MessageChannel();
+  let began = [];
+  let before = height.textContent;
+  channel.port1.onmessage = () => {
+    const now = performance.now();
+    for (const time of began) moves.took.push(now - time);
+    began = [];
+    moves.changed += Number(height.textContent !== before);
+    before = height.textContent;
+  };
+  const note = () => {
+    if (began.length === 0) requestAnimationFrame(() => channel.port2.postMessage(null));
+    began.push(performance.now());
+  };
+  window.addEventListener("pointermove", note, { capture: true });
+}
+
+function heading(title, columns) {
+  console.log(`\n${title.padEnd(44)}${columns.map((column) => column.padStart(17)).join("")}`);
+}
+
+function row(title, cells) {
+  console.log(`  ${title.padEnd(42)}${cells.map((cell) => cell.padStart(17)).join("")}`);
+}
+
+/** Nanoseconds in the unit that suits them. */
+function time(ns) {
+  if (ns === undefined) return "-";
+  const [size, unit] = ns < 1e4 ? [1, "ns"] : ns < 1e6 ? [1e3, "us"] : [1e6, "ms"];
+  const value = ns / size;
+  return `${value.toFixed(value < 10 && size > 1 ? 2 : value < 100 ? 1 : 0)} ${unit}`;
+}
+
+function ratio(above, below) {
+  return below === undefined || above === undefined ? "-" : `${(above / below).toFixed(2)} x`;
+}
+
+function ms(value) {
+  return `${value.toFixed(1)} ms`;
+}
+
+function median(numbers) {
+  return percentile(numbers, 0.5);
+}
+
+/** The least number that at least this part of all does not exceed. */
+function percentile(numbers, part) {
+  const sorted = [...numbers].sort((a, b) => a - b);
+  return sorted[Math.max(0, Math.ceil(part * sorted.length) - 1)];
+}
