@@ -106,7 +106,7 @@ describe("the sketch", () => {
   });
 
   on({ viewport: DESK }, "draws an impossible linkage as far as it goes, and comes back", async (page) => {
-    await drag(page, "upper-axis", [[-85, 0]]);
+    await drag(page, "upper-axis", [[-125, 0]]);
     assert.match(await said(page), /reach|close|nothing is left/);
     assert.ok(await page.$eval("#sketch-scene", (scene) => scene.childElementCount > 3), "something is drawn");
     await press(page, "Undo");
@@ -216,6 +216,7 @@ describe("the link", () => {
     const demo = await code(page);
     await type(page, "Drop, pin higher", "1");
     const own = await readout(page, HEIGHT);
+    assert.notEqual(await code(page), demo);
     await page.evaluate((text) => { location.hash = text; }, demo);
     await page.waitForSelector(".notice");
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
