@@ -84,7 +84,12 @@ pub(crate) fn sketchpad(page: Page, answers: Answers) -> Node {
         .child(
             block("p", "unseen")
                 .attr("aria-live", "polite")
-                .text_of(move || scene.with(|scene| scene.description.clone())),
+                // Said when something was done, not at every frame of a drag.
+                .text_of(move || {
+                    page.store.committed();
+                    page.selected();
+                    untrack(|| scene.with(|scene| scene.description.clone()))
+                }),
         )
         .child(
             block("div", "padtools")
