@@ -9,6 +9,7 @@ use std::sync::Arc;
 use std::thread;
 
 use anyhow::{Result, anyhow};
+use sha2::{Digest, Sha256};
 use tiny_http::{Header, Method, Request, Response, Server};
 
 use crate::dist;
@@ -99,15 +100,31 @@ fn respond(request: Request, folder: &Path, prefix: &str) {
         Method::Get | Method::Head => look_up(request.url(), folder, prefix),
         _ => Answer::plain(405, "Only GET and HEAD."),
     };
-    let mut response = Response::from_data(answer.body).with_status_code(answer.status);
-    for (name, value) in
-        [("Content-Type", answer.kind), ("X-Content-Type-Options", "nosniff"), ("Cache-Control", "no-cache")]
-    {
+    let tag = tag(&answer.body);
+    let kept = request.headers().iter().any(|one| one.field.equiv("If-None-Match") && one.value == tag);
+    let (status, body) = match answer.status {
+        200 if kept => (304, Vec::new()),
+        status => (status, answer.body),
+    };
+    let mut response = Response::from_data(body).with_status_code(status);
+    for (name, value) in [
+        ("Content-Type", answer.kind),
+        ("X-Content-Type-Options", "nosniff"),
+        // A browser keeps the files, and asks every time whether they are still the same.
+        ("Cache-Control", "no-cache"),
+        ("ETag", &tag),
+    ] {
         let header = Header::from_bytes(name, value).expect("names and values above are plain text");
         response.add_header(header);
     }
     // The browser may have gone away; that is its right.
     drop(request.respond(response));
+}
+
+/// A name for these bytes, as in the header `ETag`.
+fn tag(body: &[u8]) -> String {
+    let hash: String = Sha256::digest(body)[..8].iter().map(|byte| format!("{byte:02x}")).collect();
+    format!("\"{hash}\"")
 }
 
 #[derive(Debug)]
@@ -181,10 +198,14 @@ mod tests {
     use std::net::TcpStream;
 
     fn get(site: &Site, request: &str) -> String {
+        asked(site, request, "")
+    }
+
+    fn asked(site: &Site, request: &str, headers: &str) -> String {
         let address = site.url.strip_prefix("http://").unwrap();
         let address = address.split('/').next().unwrap();
         let mut stream = TcpStream::connect(address).unwrap();
-        write!(stream, "{request} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n").unwrap();
+        write!(stream, "{request} HTTP/1.1\r\nHost: x\r\n{headers}Connection: close\r\n\r\n").unwrap();
         let mut answer = String::new();
         stream.read_to_string(&mut answer).unwrap();
         answer
@@ -204,6 +225,11 @@ mod tests {
         assert!(front.contains("Content-Type: text/html; charset=utf-8\r\n"), "{front}");
         let code = get(&site, "GET /some/path/a.wasm");
         assert!(code.contains("Content-Type: application/wasm\r\n") && code.ends_with("code"), "{code}");
+        let tag = code.lines().find_map(|line| line.strip_prefix("ETag: ")).unwrap();
+        let again = asked(&site, "GET /some/path/a.wasm", &format!("If-None-Match: {tag}\r\n"));
+        assert!(again.starts_with("HTTP/1.1 304") && !again.ends_with("code"), "{again}");
+        let other = asked(&site, "GET /some/path/a.wasm", "If-None-Match: \"0\"\r\n");
+        assert!(other.starts_with("HTTP/1.1 200") && other.ends_with("code"), "{other}");
         let head = get(&site, "HEAD /some/path/a.wasm");
         assert!(head.starts_with("HTTP/1.1 200") && !head.ends_with("code"), "{head}");
         for refused in [
