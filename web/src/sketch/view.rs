@@ -86,8 +86,7 @@ pub(crate) fn sketchpad(page: Page, answers: Answers) -> Node {
                 .attr("aria-live", "polite")
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
-                    page.store.committed();
-                    page.selected();
+                    let _ = (page.store.committed(), page.selected());
                     untrack(|| scene.with(|scene| scene.description.clone()))
                 }),
         )
