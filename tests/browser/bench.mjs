@@ -130,11 +130,12 @@ async function drags() {
   heading(`Drag event to its frame, ${EVENTS} events`, ["p50", "p95", "p99", "bar"]);
   for (const [device, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     for (const slower of [1, 4]) {
-      const { took, changed, each, faults } = await dragged(viewport, slower);
+      const { took, frames, changed, each, faults } = await dragged(viewport, slower);
       const at = (part) => ms(percentile(took, part));
       const speed = slower === 1 ? "full speed" : `${slower} x slower`;
       row(`${device}, ${speed}`, [at(0.5), at(0.95), at(0.99), `p95 ${DRAG_MS[slower]} ms`]);
-      console.log(`    ${changed} of ${took.length} events changed the ride height; worst ${ms(Math.max(...took))}`);
+      const worst = ms(Math.max(...took));
+      console.log(`    ${took.length} events in ${frames} frames, ${changed} with another ride height; worst ${worst}`);
       const parts = SPENT.map((name) => `${name} ${each[name].toFixed(2)}`);
       console.log(`    the browser's own count, ms an event: ${parts.join(", ")}`);
       for (const fault of faults) console.log(`    ${fault}`);
@@ -184,7 +185,7 @@ function wander(event) {
  */
 function watchMoves() {
   const height = document.querySelector(".readout b");
-  const moves = { took: [], changed: 0 };
+  const moves = { took: [], frames: 0, changed: 0 };
   window.moves = moves;
   const channel = new MessageChannel();
   let began = [];
@@ -193,6 +194,7 @@ function watchMoves() {
     const now = performance.now();
     for (const time of began) moves.took.push(now - time);
     began = [];
+    moves.frames += 1;
     moves.changed += Number(height.textContent !== before);
     before = height.textContent;
   };
