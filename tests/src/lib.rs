@@ -2,7 +2,7 @@
 //!
 //! [`budget`] holds errors to a budget, [`table`] reads a reference table,
 //! [`generate`] makes corners to order, [`published`] is the textbook's car,
-//! [`trucks`] are the corners that `SciPy` solves too, [`bench`] the loops that
+//! [`trucks`] are the corners that `SciPy` solves too, [`mod@bench`] the loops that
 //! are timed natively and in the browser alike.
 
 pub mod bench;
