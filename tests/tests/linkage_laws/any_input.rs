@@ -7,7 +7,7 @@ use linkage::{
     drawing_board,
 };
 use proptest::prelude::*;
-use reference_tests::generate::{Sample, near_tie_dead_centre, near_upper_dead_centre};
+use reference_tests::generate::{Sample, near_tie_dead_centre, near_upper_dead_centre, pickup};
 
 /// Gaps to the dead centre, most of them next to nothing, and none at all.
 fn gaps() -> impl Strategy<Value = f64> {
@@ -64,7 +64,7 @@ proptest! {
             Just(-20_001.0),
         ],
     ) {
-        let mut points = reference_tests::generate::pickup(&cube).points;
+        let mut points = pickup(&cube).points;
         let places = [
             (Member::LowerArm, &mut points.lower.front),
             (Member::LowerArm, &mut points.lower.rear),
@@ -80,6 +80,74 @@ proptest! {
         place[at % 3] = bad;
         prop_assert_eq!(Corner::of(&points, 300.0), Err(BuildError::Unusable(member)));
     }
+}
+
+/// Found by `any_points_at_all`: a scrub radius at infinity, divided by zero.
+#[test]
+fn a_level_steering_axis_gives_numbers() {
+    let mut points = pickup(&[0.5; 24]).points;
+    points.upper.ball = points.lower.ball - Vector3::y() * 250.0;
+    points.upper.front.z = points.upper.ball.z + 150.0;
+    points.upper.rear.z = points.upper.front.z;
+    let corner = Corner::of(&points, 300.0).unwrap();
+    ask_everything(&corner, corner.measured_angle_rad(), Vector3::zeros(), 300.0).unwrap();
+}
+
+/// Found by `any_points_at_all`: rates for a cause that does not move.
+#[test]
+fn no_rates_where_the_wheel_stands_still() {
+    let mut points = pickup(&[0.5; 24]).points;
+    // Equal parallel arms, turned until they stand upright: the wheel is at its highest.
+    let link = Vector3::new(0.0, 300.0, 0.0);
+    for arm in [&mut points.lower, &mut points.upper] {
+        (arm.front, arm.rear) = (arm.ball - link, arm.ball - link);
+        arm.front.x = 100.0;
+        arm.rear.x = -100.0;
+    }
+    points.tie_inner = points.tie_outer - link;
+    let corner = Corner::of(&points, 300.0).unwrap();
+    let upright = corner.pose(std::f64::consts::FRAC_PI_2, Vector3::zeros()).unwrap();
+    assert_eq!(corner.travel_rates(&upright), Err(Unreached::Idle));
+    let rest = crate::at_rest(&corner);
+    assert_eq!(corner.steer_rates(&rest, Vector3::zeros()), Err(Unreached::Idle));
+}
+
+/// Found by `any_points_at_all`: the way to the tie rod was made of rounding
+/// alone, and the knuckle lost its shape.
+#[test]
+fn a_tie_rod_that_ends_in_the_steering_axis_holds_no_heading() {
+    let mut points = pickup(&[0.5; 24]).points;
+    points.tie_inner = points.upper.ball;
+    let corner = Corner::of(&points, 300.0).unwrap();
+    let poses = (-20..20).map(|step| corner.measured_angle_rad() + f64::from(step) * 1e-3);
+    for angle in poses {
+        ask_everything(&corner, angle, Vector3::zeros(), 300.0).unwrap();
+    }
+}
+
+/// Found by `any_points_at_all`: parts of ten metres, whose wheel turns over
+/// within a step of the search for its range.
+#[test]
+fn a_height_asked_of_a_range_that_is_none() {
+    let points = Hardpoints {
+        lower: ArmPoints {
+            front: Point3::new(0.0, 0.0, 0.0),
+            rear: Point3::new(485.5306547045699, 0.0, 0.0),
+            ball: Point3::new(0.0, 14410.362110134285, 761.5627286401162),
+        },
+        upper: ArmPoints {
+            front: Point3::new(100.0, -100.0, 0.0),
+            rear: Point3::new(0.0, 0.0, -300.0),
+            ball: Point3::new(-100.0, -9532.120198742923, 350.9834153304304),
+        },
+        wheel_centre: Point3::new(0.0, 0.0, 0.0),
+        camber_rad: 0.0,
+        toe_rad: 0.0,
+        tie_inner: Point3::new(-200.0, 0.0, 510.6028989811227),
+        tie_outer: Point3::new(612.2072761187661, 8957.685448339715, 0.0),
+    };
+    let corner = Corner::of(&points, 100.0).unwrap();
+    ask_everything(&corner, 0.0, Vector3::zeros(), 0.0).unwrap();
 }
 
 fn closes_or_says_why(sample: &Sample, step: f64) -> Result<(), TestCaseError> {
