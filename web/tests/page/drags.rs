@@ -1,0 +1,237 @@
+//! What each handle edits, on the truck as measured and on a proposal.
+//!
+//! The table is the design's: as measured selected, a drag corrects the
+//! measurement, and height and load stay; a proposal selected, it makes a
+//! change, and the stance is solved anew.
+
+use crate::support::{PROPOSAL, PROPOSED, dragged, measured_at, on_measured, on_proposal, uneven};
+use drawing::Handle;
+use page::sketch::gesture::{Meaning, Snap, Start, meaning};
+use study::Rest;
+use truck::{Change, ChangeKind, Design, Edit, Field, MovedPivot, Place};
+use wasm_bindgen_test::wasm_bindgen_test;
+
+const SNAPS: [Snap; 3] = [Snap::Off, Snap::To(25.4 / 16.0), Snap::To(1.0)];
+
+/// The numbers that a handle corrects: sideways, then in height.
+const fn corrects(handle: Handle) -> (&'static [Field], &'static [Field]) {
+    match handle {
+        Handle::LowerAxis => {
+            (&[Field::LowerFrontY, Field::LowerRearY], &[Field::LowerFrontZ, Field::LowerRearZ])
+        }
+        Handle::UpperAxis => {
+            (&[Field::UpperFrontY, Field::UpperRearY], &[Field::UpperFrontZ, Field::UpperRearZ])
+        }
+        Handle::LowerBall => (&[Field::LowerBallY], &[Field::LowerBallZ]),
+        Handle::UpperBall => (&[Field::UpperBallY], &[Field::UpperBallZ]),
+        Handle::WheelCentre => (&[Field::WheelCentreY], &[Field::WheelCentreZ]),
+        Handle::TieInner => (&[Field::TieInnerY], &[Field::TieInnerZ]),
+        Handle::TieOuter => (&[Field::TieOuterY], &[Field::TieOuterZ]),
+        Handle::Rail => (&[Field::RailOuterY], &[Field::RailBottomZ]),
+        Handle::Fender => (&[Field::FenderY], &[Field::FenderZ]),
+    }
+}
+
+fn pivot(design: &Design, place: Place) -> Option<MovedPivot> {
+    match design.proposal(PROPOSAL)?.change(ChangeKind::MovedPivot, Some(place))? {
+        Change::MovedPivot(moved) => Some(*moved),
+        other => panic!("{other:?} stands in the slot of a moved pivot"),
+    }
+}
+
+fn spindle(design: &Design) -> (f64, f64) {
+    match design.proposal(PROPOSAL).and_then(|found| found.change(ChangeKind::DroppedSpindle, None)) {
+        Some(Change::DroppedSpindle(spindle)) => (spindle.drop_mm, spindle.out_mm),
+        other => panic!("{other:?} stands in the spindle's slot"),
+    }
+}
+
+fn assert_near(got: f64, want: f64, within: f64, what: &str) {
+    assert!((got - want).abs() <= within, "{what}: {got}, not {want}");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn out_and_back_is_the_design_it_began_with_at_every_travel() {
+    let design = uneven();
+    for travel_mm in [0.0, 31.0, -42.5] {
+        let (rest, pose) = measured_at(&design, travel_mm);
+        for handle in Handle::ALL {
+            let start = on_measured(&design, handle, Some((rest.corner, pose)));
+            for snap in SNAPS {
+                // However many frames were drawn on the way out, only the last counts.
+                assert_ne!(dragged(&start, 14.0, -9.0, snap), design, "{handle:?} moves");
+                assert_eq!(dragged(&start, 0.0, -0.0, snap), design, "{handle:?} {snap:?} {travel_mm} mm");
+            }
+        }
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn out_and_back_on_a_proposal_is_the_truck_it_began_with() {
+    let plain = uneven();
+    // Once with nothing moved yet, once over offsets that are no whole steps.
+    let mut begun = plain.clone();
+    for (handle, out_mm, up_mm) in
+        [(Handle::LowerAxis, 3.33, 1.27), (Handle::UpperAxis, -7.01, 4.44), (Handle::WheelCentre, 0.0, 6.66)]
+    {
+        begun = dragged(&on_proposal(&begun, handle), out_mm, up_mm, Snap::Off);
+    }
+    for design in [plain, begun] {
+        for handle in PROPOSED {
+            for snap in SNAPS {
+                let start = on_proposal(&design, handle);
+                let out = dragged(&start, 5.0, 11.0, snap).fitted(PROPOSAL).unwrap();
+                let back = dragged(&start, 0.0, -0.0, snap).fitted(PROPOSAL).unwrap();
+                assert_ne!(out, design.fitted(PROPOSAL).unwrap(), "{handle:?} moves");
+                assert_eq!(back, design.fitted(PROPOSAL).unwrap(), "{handle:?} {snap:?}");
+            }
+        }
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn as_measured_each_handle_corrects_its_own_numbers_and_no_other() {
+    let design = uneven();
+    for handle in Handle::ALL {
+        let start = on_measured(&design, handle, None);
+        let after = dragged(&start, 6.0, -4.0, Snap::Off);
+        let (sideways, height) = corrects(handle);
+        for field in Field::ALL {
+            let before = field.get(&design.truck);
+            let by = match field {
+                field if sideways.contains(field) => 6.0,
+                field if height.contains(field) => -4.0,
+                _ => {
+                    assert_eq!(field.get(&after.truck), before, "{handle:?} moved {field:?}");
+                    continue;
+                }
+            };
+            assert_near(field.get(&after.truck).unwrap(), before.unwrap() + by, 1e-9, field.key());
+        }
+        assert_eq!(after.proposals, design.proposals, "{handle:?} leaves the proposals alone");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn pivots_of_an_arm_keep_their_places_to_each_other() {
+    let design = uneven();
+    for handle in [Handle::LowerAxis, Handle::UpperAxis] {
+        let (sideways, height) = corrects(handle);
+        for snap in SNAPS {
+            let after = dragged(&on_measured(&design, handle, None), 9.3, 7.7, snap);
+            for pair in [sideways, height] {
+                let apart = |design: &Design| {
+                    pair[0].get(&design.truck).unwrap() - pair[1].get(&design.truck).unwrap()
+                };
+                // Each is kept in steps of 0.01 mm, so one may round up where the other rounds down.
+                assert_near(apart(&after), apart(&design), 0.01 + 1e-9, pair[0].key());
+            }
+        }
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_corrected_measurement_leaves_the_truck_at_its_height_and_load() {
+    let design = uneven();
+    for handle in Handle::ALL {
+        let after = dragged(&on_measured(&design, handle, None), 5.0, -4.0, Snap::Off);
+        let rest = Rest::of(after.as_measured()).unwrap();
+        assert_near(rest.ground_mm, 0.0, 1e-9, "the ground under the body");
+        assert_eq!(after.truck.load, design.truck.load, "{handle:?}");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_proposal_s_drag_leaves_the_measurement_alone() {
+    let design = uneven();
+    for handle in PROPOSED {
+        let after = dragged(&on_proposal(&design, handle), 4.0, 12.0, Snap::To(1.0));
+        assert_eq!(after.truck, design.truck, "{handle:?}");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn an_arm_s_pivots_are_moved_by_an_offset() {
+    let design = uneven();
+    for (handle, place) in [(Handle::LowerAxis, Place::LowerArm), (Handle::UpperAxis, Place::UpperArm)] {
+        let once = dragged(&on_proposal(&design, handle), 4.0, 12.0, Snap::Off);
+        let by = pivot(&once, place).unwrap().by_mm;
+        assert_eq!((by.x, by.y, by.z), (0.0, 4.0, 12.0), "{handle:?}");
+        let twice = dragged(&on_proposal(&once, handle), -1.5, 2.0, Snap::Off);
+        let by = pivot(&twice, place).unwrap().by_mm;
+        assert_eq!((by.x, by.y, by.z), (0.0, 2.5, 14.0), "{handle:?} goes on from its own offset");
+        let other = if place == Place::LowerArm { Place::UpperArm } else { Place::LowerArm };
+        assert_eq!(pivot(&twice, other), None);
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn an_offset_outlives_a_correction_of_the_measurement() {
+    let moved = dragged(&on_proposal(&uneven(), Handle::UpperAxis), 4.0, 12.0, Snap::Off);
+    let corrected = dragged(&on_measured(&moved, Handle::UpperAxis, None), -3.0, 5.0, Snap::Off);
+    assert_eq!(pivot(&corrected, Place::UpperArm), pivot(&moved, Place::UpperArm));
+    let mounts = corrected.fitted(PROPOSAL).unwrap().mounts.upper;
+    assert_near(mounts.front.z, corrected.truck.points.upper.front.z + 12.0, 1e-9, "the mount");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_spindle_dragged_up_lowers_the_body_by_as_much() {
+    let design = uneven();
+    let height = |design: &Design| Rest::of(design.fitted(PROPOSAL).unwrap()).unwrap().ground_mm;
+    for up_mm in [12.7, 25.4, -19.05] {
+        let after = dragged(&on_proposal(&design, Handle::WheelCentre), 0.0, up_mm, Snap::Off);
+        assert_near(spindle(&after).0, spindle(&design).0 + up_mm, 1e-9, "the drop");
+        assert_near(height(&after) - height(&design), up_mm, 1e-9, "the ground under the body");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_spindle_moves_the_way_a_thumb_mostly_goes() {
+    let design = uneven();
+    let start = on_proposal(&design, Handle::WheelCentre);
+    let (drop_mm, out_mm) = spindle(&design);
+    let up = spindle(&dragged(&start, 7.0, 20.0, Snap::Off));
+    assert_eq!((up.0 - drop_mm, up.1), (20.0, out_mm), "mostly up");
+    let out = spindle(&dragged(&start, -15.0, 3.0, Snap::Off));
+    assert_eq!((out.0, out.1 - out_mm), (drop_mm, -15.0), "mostly in");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_a_proposal_cannot_move_says_what_to_select() {
+    let design = uneven();
+    for handle in Handle::ALL.into_iter().filter(|handle| !PROPOSED.contains(handle)) {
+        match meaning(&on_proposal(&design, handle), 5.0, 5.0, Snap::Off) {
+            Meaning::Fixed(why) => assert!(why.contains("As measured"), "{handle:?}: {why}"),
+            Meaning::Edit(edit, _) => panic!("{handle:?} makes {edit:?}"),
+        }
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_drag_says_the_values_it_makes() {
+    let design = uneven();
+    for handle in Handle::ALL {
+        let start = on_measured(&design, handle, None);
+        let Meaning::Edit(Edit::MeasureAll(values), said) = meaning(&start, 8.0, -8.0, Snap::To(1.0)) else {
+            panic!("{handle:?} corrects numbers");
+        };
+        assert_eq!(said.what, handle.label());
+        let (sideways, height) = corrects(handle);
+        for (said, of) in [(said.out_mm, sideways), (said.up_mm, height)] {
+            let made = values.iter().filter(|(field, _)| of.contains(field)).map(|(_, value)| *value);
+            assert!(made.clone().any(|value| said == Some(value)), "{handle:?} says {said:?}");
+            assert_eq!(made.count(), of.len());
+        }
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_linkage_that_does_not_close_can_be_dragged_back() {
+    let design = uneven();
+    let far = dragged(&on_proposal(&design, Handle::UpperAxis), 0.0, 290.0, Snap::Off);
+    let broken = Rest::of(far.fitted(PROPOSAL).unwrap());
+    assert!(broken.is_err(), "an upper arm carried up by 290 mm does not reach its knuckle");
+    let back = Start { handle: Handle::UpperAxis, proposal: Some(PROPOSAL), design: far, stood: None };
+    let mended = dragged(&back, 0.0, -290.0, Snap::Off);
+    assert_eq!(mended.fitted(PROPOSAL).unwrap(), design.fitted(PROPOSAL).unwrap());
+}
