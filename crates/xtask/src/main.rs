@@ -1,6 +1,6 @@
 //! `cargo xtask`: builds, serves, checks and measures Scrubline on a clean checkout.
 //!
-//! Start at [`main`] for the commands; [`test`] lists every check there is, in order.
+//! Start at [`main`] for the commands; [`mod@test`] lists every check there is, in order.
 //! Exit codes: 0 done, 1 something failed, 2 something is missing or was asked for wrongly.
 #![allow(
     clippy::print_stdout,
