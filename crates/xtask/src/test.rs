@@ -1,7 +1,7 @@
 //! `cargo xtask test`: every check there is, in the order in which they run.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::Command;
 
 use anyhow::{Context, Result};
