@@ -34,7 +34,7 @@ pub struct InstantCentre {
 impl InstantCentre {
     /// From the contact and the homogeneous direction towards the centre.
     fn seen_from(contact: &Point3<f64>, towards: Vector2<f64>, weight: f64) -> Self {
-        let far = 1e-9 * towards.norm();
+        let far = 1e-9 * towards.norm_squared().sqrt();
         let centre = (weight.abs() > far * 1e-3)
             .then(|| FrontPoint { y: contact.y + towards.x / weight, z: contact.z + towards.y / weight });
         let slope = (towards.x.abs() > far).then(|| towards.y / towards.x);

@@ -24,7 +24,7 @@ pub(crate) struct PivotLine {
 impl PivotLine {
     pub(crate) fn new(axis: &Axis, member: Member) -> Result<Self, BuildError> {
         let between = axis.front - axis.rear;
-        if between.norm() < Corner::SHORTEST_MM {
+        if frame::length(&between) < Corner::SHORTEST_MM {
             return Err(BuildError::NoLength(member));
         }
         let along = frame::direction(between).ok_or(BuildError::NoLength(member))?;
@@ -34,7 +34,7 @@ impl PivotLine {
         if frame::horizontal(&along) < 0.1 {
             return Err(BuildError::UprightAxis(member));
         }
-        let out = out / out.norm();
+        let out = out / frame::length(&out);
         let middle = nalgebra::center(&axis.front, &axis.rear);
         Ok(Self { middle, along, out, up: along.cross(&out) })
     }
@@ -42,7 +42,7 @@ impl PivotLine {
     pub(crate) fn shape_of(&self, ball: &Point3<f64>, member: Member) -> Result<ArmShape, BuildError> {
         let reach = ball - self.middle;
         let along_mm = reach.dot(&self.along);
-        let radius_mm = (reach - self.along * along_mm).norm();
+        let radius_mm = frame::length(&(reach - self.along * along_mm));
         if radius_mm < Corner::SHORTEST_MM {
             return Err(BuildError::NoLength(member));
         }
@@ -322,7 +322,7 @@ impl Corner {
     pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
         let motion = self.steer_motion(pose, link)?;
         let per_link = Rates::of(pose, &motion, self.loaded_radius_mm, 1.0);
-        if per_link.toe_rad.abs() <= Self::IDLE * link.norm() {
+        if per_link.toe_rad.abs() <= Self::IDLE * frame::length(&link) {
             return Err(Unreached::Idle);
         }
         Ok(Rates::of(pose, &motion, self.loaded_radius_mm, -per_link.toe_rad))
@@ -382,7 +382,7 @@ impl Corner {
         let reach = tie_inner - lower_ball;
         let reach_along = reach.dot(along);
         let radial = reach - along * reach_along;
-        let inner_radius = radial.norm();
+        let inner_radius = frame::length(&radial);
         let radius = self.knuckle.tie_radius_mm;
         let offset = self.knuckle.tie_along_mm - reach_along;
         let doubled = 2.0 * radius * inner_radius;

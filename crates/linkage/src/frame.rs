@@ -20,7 +20,7 @@
 //! | inclination | the steering axis leans in at the top |
 //! | heading | the wheel points to the left, so heading = -toe |
 
-use nalgebra::{Unit, Vector3};
+use nalgebra::Vector3;
 
 /// The spin axis, pointing outboard, of a left wheel with this camber and toe.
 ///
@@ -68,9 +68,20 @@ pub(crate) fn off_zero(divisor: f64) -> f64 {
 
 const NEXT_TO_NOTHING: f64 = 1e-12;
 
+/// A vector's length, in its own unit.
+///
+/// The same bits as nalgebra's `norm`, which takes its root from `libm`: that is
+/// a processor's own instruction natively, and a hundred others in WebAssembly.
+#[must_use]
+#[inline]
+pub fn length(v: &Vector3<f64>) -> f64 {
+    v.norm_squared().sqrt()
+}
+
 /// A vector's direction, or nothing where it has no length to speak of.
 pub(crate) fn direction(v: Vector3<f64>) -> Option<Vector3<f64>> {
-    Unit::try_new(v, 1e-9).map(Unit::into_inner)
+    let size = length(&v);
+    (size > 1e-9).then(|| v / size)
 }
 
 #[cfg(test)]

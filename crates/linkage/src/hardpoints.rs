@@ -90,13 +90,13 @@ impl Hardpoints {
         let knuckle_frame = self.knuckle_frame()?;
         let tie = knuckle_frame.local(&self.tie_outer);
         let tie_rod = self.tie_outer - self.tie_inner;
-        if tie_rod.norm() < Corner::SHORTEST_MM {
+        if frame::length(&tie_rod) < Corner::SHORTEST_MM {
             return Err(BuildError::NoLength(Member::TieRod));
         }
         if tie.y < Corner::SHORTEST_MM {
             return Err(BuildError::NoLength(Member::SteeringArm));
         }
-        let spacing_mm = (self.upper.ball - self.lower.ball).norm();
+        let spacing_mm = frame::length(&(self.upper.ball - self.lower.ball));
         if spacing_mm < Corner::SHORTEST_MM {
             return Err(BuildError::NoLength(Member::Knuckle));
         }
@@ -108,7 +108,7 @@ impl Hardpoints {
             spin: knuckle_frame.local_direction(&frame::spin_axis(self.camber_rad, self.toe_rad)),
         };
         let branch = Branch::of(&upper_line, &upper, &knuckle_frame, &self.upper.ball, &self.tie_inner);
-        Ok((Parts { lower, upper, knuckle, tie_rod_mm: tie_rod.norm() }, branch))
+        Ok((Parts { lower, upper, knuckle, tie_rod_mm: frame::length(&tie_rod) }, branch))
     }
 
     fn check(&self) -> Result<(), BuildError> {

@@ -40,7 +40,7 @@ impl Corner {
         let upper_per_rad = self.upper.along.cross(&(pose.upper_ball - self.upper.centre));
         // The balls keep their distance: both move alike along the line between them.
         let grip = axis.dot(&upper_per_rad);
-        if grip.abs() < 1e-9 * upper_per_rad.norm() {
+        if grip.abs() < 1e-9 * frame::length(&upper_per_rad) {
             return Err(Unreached::DeadCentre(Joint::UpperBall));
         }
         let upper_arm = axis.dot(&lower_ball) / grip;
@@ -72,7 +72,7 @@ impl Corner {
         let rod = pose.tie_outer - pose.tie_inner;
         let per_rad = pose.knuckle.along.cross(&(pose.tie_outer - pose.lower_ball));
         let grip = rod.dot(&per_rad);
-        if grip.abs() < 1e-9 * rod.norm() * per_rad.norm() {
+        if grip.abs() < 1e-9 * frame::length(&rod) * frame::length(&per_rad) {
             return Err(Unreached::DeadCentre(Joint::TieRodOuter));
         }
         Ok(-rod.dot(&drift) / grip)

@@ -4,7 +4,7 @@
 //! radian of that arm, whichever arm carries the spring: virtual work then
 //! needs one equation only.
 
-use linkage::{BuildError, Corner, Member, PartFrame, Point3, Pose, Unreached, Vector3};
+use linkage::{BuildError, Corner, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
 use std::f64::consts::TAU;
 use truck::{Arm, Fitted, Spring, SpringKind};
 
@@ -209,7 +209,7 @@ fn coil_length(
     let (_, per_rad) = arm_angle(corner, pose, arm)?;
     let seat = frame.carry(arm_seat);
     let between = seat - body_seat;
-    let length = between.norm().max(1.0);
+    let length = frame::length(&between).max(1.0);
     let velocity = frame.along.cross(&(seat - frame.origin)) * per_rad;
     Ok((length, between.dot(&velocity) / length))
 }
