@@ -34,6 +34,32 @@ pub enum Group {
     Fender,
 }
 
+/// Where a number stands on a truck: one that must be there, or one that may be left open.
+trait Slot {
+    fn get(&self) -> Option<f64>;
+    fn put(&mut self, value: Option<f64>);
+}
+
+impl Slot for f64 {
+    fn get(&self) -> Option<f64> {
+        Some(*self)
+    }
+
+    fn put(&mut self, value: Option<f64>) {
+        *self = value.unwrap_or(*self);
+    }
+}
+
+impl Slot for Option<f64> {
+    fn get(&self) -> Option<f64> {
+        *self
+    }
+
+    fn put(&mut self, value: Option<f64>) {
+        *self = value;
+    }
+}
+
 macro_rules! fields {
     ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal $label:literal
         $($part:ident).+;)*) => {
@@ -42,65 +68,51 @@ macro_rules! fields {
         #[repr(u8)]
         pub enum Field {
             $(#[doc = $label] $name = $id,)*
-            /// Tire, overall diameter where measured
-            TireDiameter = 71,
         }
 
         impl Field {
             /// Every field, in the order of the forms.
-            pub const ALL: &'static [Self] = &[$(Self::$name,)* Self::TireDiameter];
+            pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
             /// The name in files: lower case, words joined by underscores.
             #[must_use]
             pub const fn key(self) -> &'static str {
-                match self { $(Self::$name => $key,)* Self::TireDiameter => "tire_diameter" }
+                match self { $(Self::$name => $key,)* }
             }
 
             /// What the forms call it.
             #[must_use]
             pub const fn label(self) -> &'static str {
-                match self {
-                    $(Self::$name => $label,)*
-                    Self::TireDiameter => "Tire, overall diameter where measured",
-                }
+                match self { $(Self::$name => $label,)* }
             }
 
             /// What it belongs to.
             #[must_use]
             pub const fn group(self) -> Group {
-                match self { $(Self::$name => Group::$group,)* Self::TireDiameter => Group::Tire }
+                match self { $(Self::$name => Group::$group,)* }
             }
 
             /// What sort of number it is.
             #[must_use]
             pub const fn kind(self) -> Kind {
-                match self { $(Self::$name => Kind::$kind,)* Self::TireDiameter => Kind::Length }
+                match self { $(Self::$name => Kind::$kind,)* }
             }
 
             /// Least and greatest value; mm, **degrees**, N, N/mm, N/mm² or a plain number.
             #[must_use]
             pub const fn limits(self) -> (f64, f64) {
-                match self {
-                    $(Self::$name => ($low as f64, $high as f64),)*
-                    Self::TireDiameter => (300.0, 1200.0),
-                }
+                match self { $(Self::$name => ($low as f64, $high as f64),)* }
             }
 
             /// Its value on a truck, in the core's unit; nothing where it may be left open and is.
             #[must_use]
             pub fn get(self, truck: &Truck) -> Option<f64> {
-                match self {
-                    $(Self::$name => Some(truck.$($part).+),)*
-                    Self::TireDiameter => truck.tire.measured_diameter_mm,
-                }
+                match self { $(Self::$name => truck.$($part).+.get(),)* }
             }
 
             /// Puts a value, in the core's unit, on a truck without checking it.
             pub(crate) fn put(self, truck: &mut Truck, value: Option<f64>) {
-                match self {
-                    $(Self::$name => if let Some(value) = value { truck.$($part).+ = value },)*
-                    Self::TireDiameter => truck.tire.measured_diameter_mm = value,
-                }
+                match self { $(Self::$name => truck.$($part).+.put(value),)* }
             }
         }
     };
@@ -177,6 +189,7 @@ fields! {
     67 FenderY "fender_y" Fender Length 200..1500 "Fender lip, inner edge, from the centreline" body.fender.lip_y_mm;
     68 FenderZ "fender_z" Fender Length 200..2000 "Fender lip, lower edge, above the ground" body.fender.lip_z_mm;
     69 FenderHalfLength "fender_half_length" Fender Length 0..600 "Fender lip, half of its level length" body.fender.half_length_mm;
+    71 TireDiameter "tire_diameter" Tire Length 300..1200 "Tire, overall diameter where measured" tire.measured_diameter_mm;
 }
 
 impl Field {
