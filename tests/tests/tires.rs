@@ -14,8 +14,17 @@ const fn size(section_mm: f64, aspect_percent: f64, rim_code: f64) -> TireSize {
 /// ISO 4000-1 and UN Regulation 30, from memory: D = d + 2H.
 #[test]
 fn nominal_diameters() {
-    for (code, mm) in [(13.0, 330.0), (14.0, 356.0), (15.0, 381.0), (16.0, 406.0)] {
+    for (code, mm) in [
+        (12.0, 305.0),
+        (13.0, 330.0),
+        (14.0, 356.0),
+        (15.0, 381.0),
+        (16.0, 406.0),
+        (17.0, 432.0),
+        (18.0, 457.0),
+    ] {
         near(rim_mm(code), mm, 0.0, "rim");
+        near(size(200.0, 50.0, code).diameter_mm(), mm + 200.0, 0.0, "overall diameter");
     }
     for (size, mm) in [
         (size(195.0, 70.0, 14.0), 630.0),

@@ -11,7 +11,6 @@
 
 use crate::cursor::Cursor;
 use crate::error::{ParseError, Problem};
-use crate::length::MM_PER_INCH;
 use crate::number::{decimal, fixed, integer, push_digits};
 
 /// Widths that are read, mm.
@@ -73,27 +72,6 @@ impl TireSize {
         out.push('R');
         let halves = self.rim_in.fract() > 0.0;
         out + &fixed(self.rim_in, u8::from(halves))
-    }
-
-    /// Nominal section height, mm: width times aspect, rounded half up to the mm.
-    #[must_use]
-    pub fn section_height_mm(self) -> f64 {
-        let height = f64::from(self.width_mm) * f64::from(self.aspect_percent) / 100.0;
-        (height + 0.5).floor()
-    }
-
-    /// Nominal overall diameter, mm, of a new tire on its measuring rim.
-    ///
-    /// # Accuracy
-    /// Real tires run 0 to 8 mm over it.
-    ///
-    /// # Source
-    /// D = d + 2H, ISO 4000-1 and UN Regulation 30 (from memory). Their table of
-    /// d for whole rim codes is the code in inches rounded to the mm; the same is
-    /// done for half codes.
-    #[must_use]
-    pub fn nominal_diameter_mm(self) -> f64 {
-        (self.rim_in * MM_PER_INCH).round() + 2.0 * self.section_height_mm()
     }
 }
 

@@ -1,46 +1,7 @@
-//! Tire sizes: diameters by the rule of ISO 4000-1 and UN Regulation 30 and its
-//! table of nominal rim diameters (from memory).
+//! Tire sizes as people write them. What a size measures is checked in `tests/tests/tires.rs`.
 
 use measure::TireSize;
 use proptest::prelude::*;
-
-fn near(a: f64, b: f64) -> bool {
-    (a - b).abs() < 1e-9
-}
-
-#[test]
-fn nominal_diameters() {
-    for (text, diameter_mm) in [
-        ("195/70R14", 630.0),
-        ("195/75R14", 648.0),
-        ("205/70R14", 644.0),
-        ("235/60R14", 638.0),
-        ("205/60R15", 627.0),
-        ("235/75R15", 733.0),
-    ] {
-        let size = TireSize::parse(text).expect(text);
-        assert!(near(size.nominal_diameter_mm(), diameter_mm), "{text}");
-    }
-}
-
-#[test]
-fn rim_diameters_of_the_standard() {
-    for (rim, diameter_mm) in
-        [(12, 305.0), (13, 330.0), (14, 356.0), (15, 381.0), (16, 406.0), (17, 432.0), (18, 457.0)]
-    {
-        let size = TireSize::parse(&format!("200/50R{rim}")).unwrap();
-        assert!(near(size.nominal_diameter_mm(), diameter_mm + 200.0), "{rim}");
-    }
-}
-
-#[test]
-fn makers_sheets_within_one_per_cent() {
-    // Diameters printed on tire makers' sheets, inches.
-    for (text, inches) in [("LT235/85R16", 31.7), ("LT245/75R16", 30.5), ("LT265/75R16", 31.8)] {
-        let nominal = TireSize::parse(text).expect(text).nominal_diameter_mm();
-        assert!((nominal / (inches * 25.4) - 1.0).abs() < 0.01, "{text}");
-    }
-}
 
 #[test]
 fn reads_sizes_as_people_write_them() {
