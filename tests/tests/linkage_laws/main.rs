@@ -13,7 +13,7 @@ mod invariance;
 mod rates;
 mod searches;
 
-use linkage::{Corner, Hardpoints, Point3, Pose, Vector3};
+use linkage::{ArmPoints, Corner, Hardpoints, Point3, Pose, Vector3};
 use proptest::array::uniform24;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
@@ -51,22 +51,15 @@ fn wander(corner: &Corner, dice: &mut Dice, poses: usize) -> Vec<Pose> {
 
 /// Every length that a rigid member keeps, by name.
 fn lengths(points: &Hardpoints, pose: &Pose) -> [(&'static str, f64); 11] {
-    let between = |a: &Point3<f64>, b: &Point3<f64>| (a - b).norm();
-    let (lower, upper, tie) = (&pose.lower_ball, &pose.upper_ball, &pose.tie_outer);
-    let wheel = &pose.wheel_centre;
-    [
-        ("lower arm, front", between(&points.lower.front, lower)),
-        ("lower arm, rear", between(&points.lower.rear, lower)),
-        ("upper arm, front", between(&points.upper.front, upper)),
-        ("upper arm, rear", between(&points.upper.rear, upper)),
-        ("knuckle", between(lower, upper)),
-        ("steering arm, low", between(lower, tie)),
-        ("steering arm, high", between(upper, tie)),
-        ("tie rod", between(&pose.tie_inner, tie)),
-        ("wheel, low", between(lower, wheel)),
-        ("wheel, high", between(upper, wheel)),
-        ("wheel, steering arm", between(tie, wheel)),
-    ]
+    let moved = Hardpoints {
+        lower: ArmPoints { ball: pose.lower_ball, ..points.lower },
+        upper: ArmPoints { ball: pose.upper_ball, ..points.upper },
+        wheel_centre: pose.wheel_centre,
+        tie_inner: pose.tie_inner,
+        tie_outer: pose.tie_outer,
+        ..*points
+    };
+    measured_lengths(&moved)
 }
 
 /// The same lengths in the measured state.
