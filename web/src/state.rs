@@ -48,7 +48,6 @@ pub struct Store {
     draft: Value<Option<Edit>>,
     history: Value<History>,
     shown: Derived<Design>,
-    refusal: Value<Option<EditError>>,
 }
 
 impl Store {
@@ -64,7 +63,7 @@ impl Store {
             })
         });
         let history = Value::new(History::default());
-        Self { committed, draft, history, shown, refusal: Value::new(None) }
+        Self { committed, draft, history, shown }
     }
 
     /// The design with the draft of a drag on it: what every view reads.
@@ -99,7 +98,7 @@ impl Store {
         }
     }
 
-    /// Makes an edit: one step to undo. A refused edit changes nothing and is kept for saying.
+    /// Makes an edit: one step to undo. A refused edit changes nothing.
     ///
     /// # Errors
     /// [`EditError`] says why it was refused.
@@ -108,7 +107,6 @@ impl Store {
         let before = self.committed.now();
         let edited = before.edited(edit);
         self.draft.set(None);
-        self.refusal.set(edited.as_ref().err().copied());
         if let Ok(after) = &edited
             && *after != before
         {
@@ -134,7 +132,6 @@ impl Store {
     fn turn(&self, step: impl FnOnce(&mut History, Design) -> Option<Design>) {
         let now = self.committed.now();
         self.draft.set(None);
-        self.refusal.set(None);
         if let Some(other) = {
             let mut history = self.history.now();
             let other = step(&mut history, now);
@@ -155,12 +152,6 @@ impl Store {
     #[must_use]
     pub fn can_redo(&self) -> bool {
         self.history.with(|history| !history.future.is_empty())
-    }
-
-    /// Why the last edit was refused, if it was.
-    #[must_use]
-    pub fn refusal(&self) -> Option<EditError> {
-        self.refusal.get()
     }
 }
 

@@ -1,5 +1,5 @@
-//! The browser's side of the page: the address, storage, files, frames. The
-//! page's only effects and its only calls to the browser are in here.
+//! The browser's side of the page: the address, storage, files, frames. Elements
+//! and listeners are made in [`crate::dom`]; the rest of the page calls these two.
 
 pub(crate) mod address;
 pub(crate) mod dress;

@@ -1,7 +1,7 @@
 //! The reader's preferences, kept in the browser.
 
 use crate::browser::storage;
-use crate::dom::follow as follow_signals;
+use crate::dom;
 use crate::signals::Value;
 use crate::state::Preferences;
 use drawing::Units;
@@ -22,13 +22,13 @@ pub(crate) fn load() -> Preferences {
 
 /// Keeps the preferences as they change.
 pub(crate) fn follow(preferences: Preferences) {
-    follow_signals(move || {
+    dom::follow(move || {
         if preferences.units_chosen.get() {
             let inches = preferences.units.get() == Units::Inches;
             storage::keep(UNITS, if inches { "in" } else { "mm" });
         }
     });
-    follow_signals(move || {
+    dom::follow(move || {
         storage::keep(SNAP, if preferences.snap.get() { "on" } else { "off" });
     });
 }

@@ -1,4 +1,4 @@
-//! Promises by callback: the page needs no executor for the three it waits for.
+//! Promises by callback: the page needs no executor for the two it waits for.
 
 use js_sys::Promise;
 use wasm_bindgen::JsValue;

@@ -98,7 +98,7 @@ fn proposed(start: &Start, id: ProposalId, out_mm: f64, up_mm: f64, snap: Snap) 
             };
             let by_mm = Vector3::new(by_mm.x, snap.moved(by_mm.y, out_mm), snap.moved(by_mm.z, up_mm));
             let said = Said { what: start.handle.label(), out_mm: Some(by_mm.y), up_mm: Some(by_mm.z) };
-            Meaning::Edit(Edit::Set(id, Change::MovedPivot(MovedPivot { place, by_mm })), said)
+            Meaning::Edit(put(start, id, Change::MovedPivot(MovedPivot { place, by_mm })), said)
         }
         Handle::WheelCentre => {
             let before = match found(ChangeKind::DroppedSpindle, None) {
@@ -114,10 +114,19 @@ fn proposed(start: &Start, id: ProposalId, out_mm: f64, up_mm: f64, snap: Snap) 
                 spindle.drop_mm = snap.moved(before.drop_mm, up_mm);
                 Said { what: "Spindle", out_mm: None, up_mm: Some(spindle.drop_mm) }
             };
-            Meaning::Edit(Edit::Set(id, Change::DroppedSpindle(spindle)), said)
+            Meaning::Edit(put(start, id, Change::DroppedSpindle(spindle)), said)
         }
         _ => Meaning::Fixed(SELECT_MEASURED),
     }
+}
+
+/// Puts a change in its slot. A movement that came back to where it began in an
+/// empty slot leaves it empty.
+fn put(start: &Start, id: ProposalId, change: Change) -> Edit {
+    let (kind, place) = change.slot();
+    let empty = start.design.proposal(id).is_some_and(|proposal| proposal.change(kind, place).is_none());
+    let nothing = kind.with(place, &[]) == Some(change);
+    if empty && nothing { Edit::Clear(id, kind, place) } else { Edit::Set(id, change) }
 }
 
 fn measured(start: &Start, out_mm: f64, up_mm: f64, snap: Snap) -> Meaning {
@@ -133,7 +142,8 @@ fn measured(start: &Start, out_mm: f64, up_mm: f64, snap: Snap) -> Meaning {
         let by = if upward { up_mm } else { out_mm };
         let shift = *moved[usize::from(upward)].get_or_insert_with(|| snap.moved(from, by) - from);
         let to = from + shift;
-        *(if upward { &mut up } else { &mut out }) = Some(to);
+        // What is said is the one that was snapped.
+        (if upward { &mut up } else { &mut out }).get_or_insert(to);
         values.push((field, to));
     }
     let said = Said { what: start.handle.label(), out_mm: out, up_mm: up };
