@@ -8,6 +8,7 @@
 
 use crate::signals::Kept;
 use leptos::prelude::{Effect, document, window};
+use std::cell::RefCell;
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, Event};
@@ -26,6 +27,9 @@ impl<I, O, F: Fn(I) -> O> Call<I, O> for F {
 }
 
 type Boxed<I, O> = Box<dyn Call<I, O>>;
+
+/// Puts a string where it is seen; nothing where there is none.
+type Show = Box<dyn Fn(Option<&str>)>;
 
 const SVG: &str = "http://www.w3.org/2000/svg";
 
@@ -197,10 +201,25 @@ fn listen(element: &Element, event: &str, hear: Boxed<Event, ()>) {
 
 #[inline(never)]
 fn attr_boxed(element: Element, name: &'static str, value: Boxed<(), Option<String>>) {
-    follow_boxed(Box::new(move |()| match value.call(()) {
-        Some(value) => put(&element, name, &value),
+    let show = move |value: Option<&str>| match value {
+        Some(value) => put(&element, name, value),
         None => {
             let _ = element.remove_attribute(name);
+        }
+    };
+    show_changes(value, Box::new(show));
+}
+
+/// Follows a string and shows it where it differs from what is shown already:
+/// most signals of a drag leave most of the page as it is.
+#[inline(never)]
+fn show_changes(value: Boxed<(), Option<String>>, show: Show) {
+    let shown = RefCell::new(None);
+    follow_boxed(Box::new(move |()| {
+        let value = Some(value.call(()));
+        if *shown.borrow() != value {
+            show(value.as_ref().and_then(Option::as_deref));
+            shown.replace(value);
         }
     }));
 }
@@ -214,12 +233,14 @@ fn class_boxed(element: Element, class: &'static str, holds: Boxed<(), bool>) {
 
 #[inline(never)]
 fn text_boxed(element: Element, text: Boxed<(), String>) {
-    follow_boxed(Box::new(move |()| element.set_text_content(Some(&text.call(())))));
+    let show = move |text: Option<&str>| element.set_text_content(text);
+    show_changes(Box::new(move |()| Some(text.call(()))), Box::new(show));
 }
 
 #[inline(never)]
 fn markup_boxed(element: Element, markup: Boxed<(), String>) {
-    follow_boxed(Box::new(move |()| element.set_inner_html(&markup.call(()))));
+    let show = move |markup: Option<&str>| element.set_inner_html(markup.unwrap_or_default());
+    show_changes(Box::new(move |()| Some(markup.call(()))), Box::new(show));
 }
 
 #[inline(never)]
