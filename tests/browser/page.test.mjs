@@ -267,6 +267,14 @@ describe("everyone", () => {
     }
   }
 
+  on({ viewport: DESK }, "no panel is wider than its column", async (page) => {
+    for (const panel of ["Parts", "Travel", "Measure", "Share", "Cautions"]) {
+      await press(page, panel, "nav");
+      const over = await page.$eval(".panels", (panels) => panels.scrollWidth - panels.clientWidth);
+      assert.ok(over <= 0, `${panel} is ${over} px too wide`);
+    }
+  });
+
   on({ viewport: { width: 320, height: 568, isMobile: true, hasTouch: true } }, "no sideways scrolling at 320 px", async (page) => {
     for (const panel of ["Parts", "Travel", "Measure", "Share", "Cautions"]) {
       await press(page, panel, "nav");
