@@ -88,6 +88,7 @@ fn case(dice: &mut Dice) -> Case {
             rim_width_mm: dice.between(120.0, 200.0),
             offset_mm: dice.between(-30.0, 30.0),
             loaded_radius_mm: None,
+            barrel_mm: None,
         }));
     }
     if dice.one_in(8.0) {

@@ -163,7 +163,7 @@ fn wheel_rate_has_its_geometric_term() {
 #[test]
 fn wheel_rate_of_an_unloaded_spring() {
     let mut truck = demo().truck;
-    truck.load = Load { corner_n: 1e-3, unsprung_n: 0.0 };
+    truck.load = Load { corner_n: 1e-3, unsprung_n: 0.0, ..truck.load };
     for arm in [Arm::Lower, Arm::Upper] {
         truck.spring.arm = arm;
         if arm == Arm::Upper {

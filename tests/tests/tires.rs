@@ -79,6 +79,7 @@ fn swap(truck: &Truck) -> TireSwap {
         rim_width_mm: truck.wheel.rim_width_mm,
         offset_mm: truck.wheel.offset_mm,
         loaded_radius_mm: None,
+        barrel_mm: None,
     }
 }
 

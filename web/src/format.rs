@@ -42,6 +42,8 @@ pub fn show(kind: Kind, value: f64, units: Units) -> String {
         Kind::Count => trimmed(measure::print_number(value, 2)),
         Kind::Whole => measure::print_number(value, 0),
         Kind::RimCode => trimmed(measure::print_number(value, 1)),
+        Kind::Stress => measure::print_number(value, 0) + " N/mm²",
+        Kind::Choice(_) => kind.chosen(value).unwrap_or_default().to_owned(),
     }
 }
 
@@ -71,7 +73,13 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, String> {
             let bare = text.strip_suffix("GPa").or_else(|| text.strip_suffix("gpa"));
             measure::parse_number(bare.unwrap_or(text)).map(|value| value * PER_GPA)
         }
-        Kind::Count | Kind::Whole | Kind::RimCode => measure::parse_number(text),
+        Kind::Stress => {
+            let text = text.trim();
+            measure::parse_number(
+                text.strip_suffix("N/mm²").or_else(|| text.strip_suffix("MPa")).unwrap_or(text),
+            )
+        }
+        Kind::Count | Kind::Whole | Kind::RimCode | Kind::Choice(_) => measure::parse_number(text),
     };
     read.map_err(|error| error.to_string())
 }
@@ -83,11 +91,12 @@ pub fn step(kind: Kind, units: Units) -> f64 {
     let inches = units == Units::Inches;
     match kind {
         Kind::Length if inches => measure::MM_PER_INCH / 16.0,
-        Kind::Length | Kind::Whole | Kind::Rate => 1.0,
+        Kind::Length | Kind::Whole | Kind::Rate | Kind::Choice(_) => 1.0,
         Kind::Angle => 0.1_f64.to_radians(),
         Kind::Force if inches => 10.0 * measure::NEWTONS_PER_POUND,
         Kind::Force => 5.0 * measure::NEWTONS_PER_KILOGRAM,
         Kind::Modulus => 100.0,
+        Kind::Stress => 10.0,
         Kind::Count => 0.25,
         Kind::RimCode => 1.0,
     }

@@ -41,7 +41,7 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
         shown(Field::TireRim)
     )?;
     writeln!(out, "Wheelbase   {}", shown(Field::Wheelbase))?;
-    let guessed = |field: &&Field| truck.sources.of(**field) == Source::Assumed && !field.is_optional();
+    let guessed = |field: &&Field| truck.sources.of(**field) == Source::Assumed && field.get(truck).is_some();
     writeln!(out, "Assumed     {} of its numbers", Field::ALL.iter().filter(guessed).count())?;
     writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design))?;
     writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
@@ -87,9 +87,10 @@ fn kept(kind: Kind, value: f64, units: Units) -> String {
         Kind::Length => Sort::Length.words(value, units),
         Kind::Angle => Sort::Angle.words(value, units),
         Kind::Rate => Sort::Rate.words(value, units),
-        Kind::Modulus => Sort::Stress.words(value, units),
+        Kind::Modulus | Kind::Stress => Sort::Stress.words(value, units),
         Kind::Force => measure::print_force(value, measure::ForceUnit::Newton),
         Kind::Count | Kind::RimCode => trimmed(measure::print_number(value, 2)),
         Kind::Whole => measure::print_number(value, 0),
+        Kind::Choice(_) => kind.chosen(value).unwrap_or_default().to_owned(),
     }
 }

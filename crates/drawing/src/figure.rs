@@ -265,7 +265,7 @@ fn foot(arm: &PartFrame, ball: &Point3<f64>) -> P {
 fn stop(fitted: &Fitted, arm: &PartFrame, ball: &Point3<f64>) -> Option<Stop> {
     let points = &fitted.measured.points.lower;
     let measured = points.frame(Member::LowerArm).ok()?;
-    let stops = &fitted.measured.stops;
+    let stops = &fitted.stops;
     let ways = |frame: &PartFrame| (P(frame.radial.y, frame.radial.z), P(frame.across.y, frame.across.z));
     let (out, up) = ways(&measured);
     let pivot = foot(&measured, &points.ball);

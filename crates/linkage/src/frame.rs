@@ -79,7 +79,8 @@ pub fn length(v: &Vector3<f64>) -> f64 {
 }
 
 /// A vector's direction, or nothing where it has no length to speak of.
-pub(crate) fn direction(v: Vector3<f64>) -> Option<Vector3<f64>> {
+#[must_use]
+pub fn direction(v: Vector3<f64>) -> Option<Vector3<f64>> {
     let size = length(&v);
     (size > 1e-9).then(|| v / size)
 }

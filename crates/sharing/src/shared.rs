@@ -1,6 +1,6 @@
 //! What is shared: a design, and what the sender saw of it.
 
-use crate::v1::defaults;
+use crate::v1::defaults::{self, Base};
 use truck::{
     Arm, Design, Edit, Field, Kind, MOST_PROPOSALS, Proposal, ProposalId, Sources, SpringKind, Truck,
 };
@@ -64,6 +64,7 @@ impl Shared {
             spring: design.truck.spring.kind,
             arm: design.truck.spring.arm,
             sources: design.truck.sources.clone(),
+            base: Base::First,
         };
         for field in Field::ALL.iter().copied() {
             let value = field.get(&design.truck);
@@ -117,6 +118,8 @@ pub(crate) struct Stated {
     pub(crate) spring: SpringKind,
     pub(crate) arm: Arm,
     pub(crate) sources: Sources,
+    /// Which numbers are stated where nothing is said of them.
+    pub(crate) base: Base,
 }
 
 impl Default for Stated {
@@ -126,6 +129,7 @@ impl Default for Stated {
             spring: defaults::SPRING_KIND,
             arm: defaults::SPRING_ARM,
             sources: Sources::all(defaults::RULE),
+            base: Base::First,
         }
     }
 }
@@ -137,7 +141,7 @@ impl Stated {
         let mut values = Vec::with_capacity(Field::ALL.len());
         for field in Field::ALL.iter().copied() {
             let stated = self.numbers.iter().find(|(other, _)| *other == field);
-            match stated.map_or_else(|| defaults::value(field), |(_, value)| *value) {
+            match stated.map_or_else(|| self.base.value(field), |(_, value)| *value) {
                 Some(value) => values.push((field, value)),
                 None => design = taken(&design, &Edit::Measure { field, value: None }),
             }

@@ -13,6 +13,7 @@
 //! 4 spring    = ids [ kind ] [ arm ]
 //! 5 proposals = gamma { ids [ id ] [ name ] [ gamma { change } ] }
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
+//! 7 base      = gamma                            which numbers are stated by default
 //! change   = kind any [ place ] ids { number }
 //! ```
 //!
@@ -40,7 +41,7 @@ use truck::{Field, Kind, Source};
 /// On a truck whose numbers count as assumed it is what typing them in makes of them.
 const fn usual_source(rule: Source, field: Field) -> Source {
     match (rule, field.kind()) {
-        (Source::Assumed, Kind::Whole | Kind::RimCode | Kind::Modulus) => Source::Typed,
+        (Source::Assumed, Kind::Whole | Kind::RimCode | Kind::Modulus | Kind::Stress) => Source::Typed,
         (Source::Assumed, _) => Source::Measured,
         _ => rule,
     }

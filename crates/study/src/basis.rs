@@ -26,6 +26,8 @@ impl Question {
         let tie = field.group() == Group::TieRod;
         let lengthwise = field.key().ends_with("_x");
         match self {
+            // What is said of strength, splines and other loads leaves the height alone.
+            Self::RideHeight if field.id() > Field::TireDiameter.id() => false,
             Self::RideHeight => match field.group() {
                 Group::Load => true,
                 Group::Bar => truck.spring.kind == SpringKind::TorsionBar,
@@ -35,7 +37,7 @@ impl Question {
             },
             Self::Camber => arms && !lengthwise,
             Self::Caster => arms || field == Field::Wheelbase,
-            Self::Toe => arms || tie,
+            Self::Toe => arms || (tie && field != Field::TieThread),
             Self::Stops => field.group() == Group::Stops,
             Self::Room(pair) => pair.fields().contains(&field) || field.group() == Group::Tire,
         }
@@ -48,7 +50,7 @@ impl Question {
 pub fn assumed(truck: &Truck, question: Question) -> Vec<Field> {
     let guessed = |field: &Field| {
         truck.sources.of(*field) == Source::Assumed
-            && !field.is_optional()
+            && field.get(truck).is_some()
             && question.rests_on(*field, truck)
     };
     Field::ALL.iter().copied().filter(guessed).collect()

@@ -2,7 +2,7 @@
 
 use crate::springing::{Springing, Trouble, load_moment};
 use linkage::{Attitude, Axis, Corner, Member, Point3, Pose, Unreached, Vector3, root};
-use truck::Fitted;
+use truck::{Arm, Fitted};
 
 /// Standard gravity, mm/s².
 const GRAVITY: f64 = 9806.65;
@@ -105,7 +105,7 @@ impl Rest {
         let surplus = |angle: f64| {
             let pose = corner.pose(angle, Vector3::zeros()).ok()?;
             let spring = springing.effort(&corner, &pose).ok()?;
-            Some(spring.moment - load_moment(&fitted, &corner, &pose).ok()?)
+            Some(spring.moment - load_moment(fitted.corner_n, &fitted, &corner, &pose).ok()?)
         };
         let (angle, held_by) = balance(surplus, &stops).ok_or(NoRest::NoTravel)?;
         let pose = corner.pose(angle, Vector3::zeros())?;
@@ -158,7 +158,7 @@ impl Rest {
     #[must_use]
     pub fn ride_frequency_hz(&self) -> f64 {
         let load = &self.fitted.measured.load;
-        let sprung_kg = (load.corner_n - load.unsprung_n).max(1.0) / (GRAVITY / 1000.0);
+        let sprung_kg = (self.fitted.corner_n - load.unsprung_n).max(1.0) / (GRAVITY / 1000.0);
         (self.wheel_rate_n_per_mm.max(0.0) * 1000.0 / sprung_kg).sqrt() / std::f64::consts::TAU
     }
 
@@ -224,12 +224,14 @@ fn balance(surplus: impl Fn(f64) -> Option<f64>, stops: &StopAngles) -> Option<(
 }
 
 impl StopAngles {
-    /// The stops belong to the lower arm and the body as measured: no spindle
+    /// The stops belong to the lower arm's plate and the body: no spindle
     /// and no tire moves them. A pivot raised on the body takes the arm nearer
     /// to the bump stop, which is taken to stand beside the middle of the pivots.
     fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, NoRest> {
         let measured = fitted.measured_corner()?;
-        let stops = &fitted.measured.stops;
+        let stops = &fitted.stops;
+        // The plate of the arm meets the stops, whatever became of its ball.
+        let turn_rad = fitted.ball_turn_rad(Arm::Lower)?;
         let start = measured.measured_angle_rad();
         let hanging = fitted.measured.points.wheel_centre.z - stops.droop_mm;
         let droop_rad = match measured.at_height(hanging, Vector3::zeros()) {
@@ -239,7 +241,8 @@ impl StopAngles {
         let lower = fitted.measured.points.lower;
         let raised = middle(&fitted.mounts.lower) - middle(&lower.axis());
         let gap_mm = stops.bump_gap_mm - raised.dot(&lower.frame(Member::LowerArm)?.across);
-        let touch_rad = start + gap_mm / stops.bump_radius_mm;
+        let droop_rad = droop_rad + turn_rad;
+        let touch_rad = start + turn_rad + gap_mm / stops.bump_radius_mm;
         let solid_rad = touch_rad + stops.bump_squash_mm / stops.bump_radius_mm;
         // A little inside the ends of the swing, where rates still exist.
         let inside = 2.0 * RATE_STEP_RAD;

@@ -4,7 +4,7 @@
 //! radian of that arm, whichever arm carries the spring: virtual work then
 //! needs one equation only.
 
-use linkage::{BuildError, Corner, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
+use linkage::{BuildError, Corner, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame, root};
 use std::f64::consts::TAU;
 use truck::{Arm, Fitted, Spring, SpringKind};
 
@@ -19,7 +19,9 @@ pub struct Springing {
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum State {
     /// A bar that is twisted by `twist_rad` where its arm stands at `from_rad` above the horizontal.
-    Bar { rate: f64, from_rad: f64, twist_rad: f64 },
+    ///
+    /// `share` of the arm's turn twists it: the component along its own axis.
+    Bar { rate: f64, from_rad: f64, twist_rad: f64, share: f64 },
     /// A coil between a point of the arm, in the arm's frame, and a point of the body.
     Coil { rate: f64, free_mm: f64, arm_seat: Vector3<f64>, body_seat: Point3<f64> },
     /// A force at the wheel centre, N, at a height of it, mm, and its rate, N/mm.
@@ -55,7 +57,7 @@ impl Springing {
             return Err(Trouble::NothingSprung);
         }
         let pose = measured.pose(measured.measured_angle_rad(), Vector3::zeros())?;
-        let moment = load_moment(fitted, &measured, &pose)?;
+        let moment = load_moment(truck.load.corner_n, fitted, &measured, &pose)?;
         if moment <= 0.0 {
             return Err(Trouble::Idle);
         }
@@ -63,11 +65,14 @@ impl Springing {
         let state = match before.kind {
             SpringKind::TorsionBar => {
                 let (angle, per_rad) = arm_angle(&measured, &pose, before.arm)?;
-                if per_rad.abs() < 1e-3 {
+                let share = bar_share(&measured, &pose, before);
+                if (per_rad * share).abs() < 1e-3 {
                     return Err(Trouble::Idle);
                 }
-                let twist_rad = moment / per_rad / before.bar_rate() + fitted.anchor_turn_rad;
-                State::Bar { rate: fitted.spring.bar_rate(), from_rad: angle, twist_rad }
+                let twist_rad = moment / (per_rad * share) / before.bar_rate() + fitted.anchor_turn_rad;
+                // The bar is held by the arm's plate, whatever became of its ball.
+                let from_rad = angle + fitted.ball_turn_rad(before.arm)?;
+                State::Bar { rate: fitted.spring.bar_rate(), from_rad, twist_rad, share }
             }
             SpringKind::Coil => {
                 let arm_seat = seat_on_arm(truck, before)?;
@@ -79,14 +84,20 @@ impl Springing {
                 }
                 let force_n = -moment / per_rad;
                 let old_rate = before.coil_rate();
-                // One free coil is a loaded one and what the load takes off it.
-                let coil_free_mm = before.coil.loaded_pitch_mm + force_n / (old_rate * before.coil.active);
-                let free_mm = length + force_n / old_rate - fitted.coils_cut * coil_free_mm;
+                // One free coil is a loaded one and what the load takes off it; of another
+                // coil it is its share of the free length.
+                let cut_pitch_mm = match fitted.coil_free_mm {
+                    Some(free_mm) => free_mm / (fitted.spring.coil.active + fitted.coils_cut),
+                    None => before.coil.loaded_pitch_mm + force_n / (old_rate * before.coil.active),
+                };
+                let whole_mm = fitted.coil_free_mm.unwrap_or(length + force_n / old_rate);
+                let free_mm = whole_mm - fitted.coils_cut * cut_pitch_mm + fitted.spacer_mm;
+                let arm_seat = turned_back(&arm_seat, fitted.ball_turn_rad(before.arm)?);
                 State::Coil { rate: fitted.spring.coil_rate(), free_mm, arm_seat, body_seat }
             }
             SpringKind::WheelRate => {
                 let per_rad = measured.bump_motion(&pose)?.at(&pose.wheel_centre).z;
-                let here = corner.pose(measured.measured_angle_rad(), Vector3::zeros())?;
+                let here = plate_as_measured(fitted, corner)?;
                 State::Wheel {
                     rate: before.wheel_rate_n_per_mm,
                     force_n: moment / per_rad,
@@ -100,15 +111,15 @@ impl Springing {
     pub(crate) fn effort(&self, corner: &Corner, pose: &Pose) -> Result<Effort, Unreached> {
         let arm = self.spring.arm;
         Ok(match &self.state {
-            State::Bar { rate, from_rad, twist_rad } => {
+            State::Bar { rate, from_rad, twist_rad, share } => {
                 let (angle, per_rad) = arm_angle(corner, pose, arm)?;
-                let twist = twist_rad + shorter_way(angle - from_rad);
+                let twist = twist_rad + share * shorter_way(angle - from_rad);
                 let torque = rate * twist;
                 Effort {
-                    moment: torque * per_rad,
+                    moment: torque * per_rad * share,
                     effort: torque,
                     movement: twist,
-                    movement_per_rad: per_rad,
+                    movement_per_rad: per_rad * share,
                 }
             }
             State::Coil { rate, free_mm, arm_seat, body_seat } => {
@@ -166,10 +177,60 @@ pub enum Trouble {
 
 /// Moment of the load about the lower arm's axis, N·mm for a radian: the ground
 /// lifts at the contact, the weight of what does not hang on the spring pulls down.
-pub(crate) fn load_moment(fitted: &Fitted, corner: &Corner, pose: &Pose) -> Result<f64, Unreached> {
+pub(crate) fn load_moment(
+    corner_n: f64,
+    fitted: &Fitted,
+    corner: &Corner,
+    pose: &Pose,
+) -> Result<f64, Unreached> {
     let rates = corner.arm_rates(pose)?;
-    let load = &fitted.measured.load;
-    Ok(load.corner_n * rates.contact_mm.z - load.unsprung_n * rates.wheel_centre_mm.z)
+    Ok(corner_n * rates.contact_mm.z - fitted.measured.load.unsprung_n * rates.wheel_centre_mm.z)
+}
+
+/// The share of its arm's turn that twists a bar: the component of the arm's
+/// axis along the bar's own.
+fn bar_share(corner: &Corner, pose: &Pose, spring: &Spring) -> f64 {
+    let (inward, downward) = match (spring.bar.inward_rad, spring.bar.downward_rad) {
+        (None, None) => return 1.0,
+        (inward, downward) => (inward.unwrap_or(0.0), downward.unwrap_or(0.0)),
+    };
+    let axis = match spring.arm {
+        Arm::Lower => corner.lower_arm(pose).along,
+        Arm::Upper => corner.upper_arm(pose).along,
+    };
+    // Seen towards the front, as the arm's axis is.
+    let bar = Vector3::new(1.0, libm::tan(inward), libm::tan(downward));
+    axis.dot(&bar) / frame::length(&bar)
+}
+
+/// A point of an arm's plate, in the frame of the line to its ball, when that
+/// line is turned up against the plate.
+fn turned_back(local: &Vector3<f64>, turn_rad: f64) -> Vector3<f64> {
+    if turn_rad == 0.0 {
+        return *local;
+    }
+    let (sin, cos) = libm::sincos(turn_rad);
+    Vector3::new(local.x, local.y * cos + local.z * sin, local.z * cos - local.y * sin)
+}
+
+/// The pose in which the plate of the arm that carries the spring stands as measured.
+fn plate_as_measured(fitted: &Fitted, corner: &Corner) -> Result<Pose, Trouble> {
+    let arm = fitted.measured.spring.arm;
+    let turn_rad = fitted.ball_turn_rad(arm)?;
+    let start = corner.measured_angle_rad();
+    if arm == Arm::Lower || turn_rad == 0.0 {
+        return Ok(corner.pose(start + turn_rad, Vector3::zeros())?);
+    }
+    let measured = fitted.measured_corner()?;
+    let pose = measured.pose(measured.measured_angle_rad(), Vector3::zeros())?;
+    let wanted = measured.upper_arm_rad(&pose) + turn_rad;
+    let range = corner.range();
+    let miss = |angle: f64| {
+        let pose = corner.pose(angle, Vector3::zeros()).ok()?;
+        Some(shorter_way(corner.upper_arm_rad(&pose) - wanted))
+    };
+    let angle = root::bracketed(miss, range.low_rad, range.high_rad, 1e-13).ok_or(Trouble::Idle)?;
+    Ok(corner.pose(angle, Vector3::zeros())?)
 }
 
 /// The angle of the arm that carries the spring, and its change for a radian of the lower one.

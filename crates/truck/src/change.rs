@@ -4,10 +4,15 @@
 //! files are built from that list, so a new change is one variant here, one
 //! function in [`crate::fit`] and, where it needs one, a view of its own.
 
-use crate::field::accept;
-use crate::kind::Kind;
 use crate::tire::TireSize;
+use crate::truck::Brake;
 use linkage::Vector3;
+
+mod kind;
+mod place;
+
+pub use kind::{ChangeKind, ChangeNumber};
+pub use place::Place;
 
 /// One part swapped, moved or adjusted. Millimetres, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,6 +27,32 @@ pub enum Change {
     CutCoil(CutCoil),
     /// Another tire and wheel.
     TireSwap(TireSwap),
+    /// A ball joint bolted to the other side of its arm's plate.
+    JointTurned(JointTurned),
+    /// Another arm.
+    ArmSwap(ArmSwap),
+    /// The torsion bar taken out and put back some splines farther.
+    BarReindex(BarReindex),
+    /// Another torsion bar.
+    BarSwap(BarSwap),
+    /// Another anchor for the torsion bar.
+    AnchorSwap(AnchorSwap),
+    /// Another coil.
+    CoilSwap(CoilSwap),
+    /// A spacer on the coil's seat.
+    SeatSpacer(SeatSpacer),
+    /// Shims added or taken out under the upper arm's shaft.
+    Shims(ShimChange),
+    /// The strut rod screwed to another length.
+    StrutRod(StrutRodChange),
+    /// The tie rod screwed to another length, or its inner end moved.
+    TieRod(TieRodChange),
+    /// The bump stop trimmed, or swapped for a lower one.
+    StopTrim(StopTrim),
+    /// Another shock, or its mount moved.
+    Shock(ShockChange),
+    /// Another brake.
+    Brake(Brake),
 }
 
 /// A knuckle whose pin sits elsewhere.
@@ -71,231 +102,150 @@ pub struct TireSwap {
     /// Wheel centre to ground under load, mm; open, the measured one plus the
     /// change of nominal radius.
     pub loaded_radius_mm: Option<f64>,
+    /// Radius inside the rim's barrel where it is narrowest, mm; open, the
+    /// measured one where the rim code stays.
+    pub barrel_mm: Option<f64>,
 }
 
-/// Where on the truck a change applies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[repr(u8)]
-pub enum Place {
-    /// Both pivots of the lower arm.
-    LowerArm = 0,
-    /// Both pivots of the upper arm.
-    UpperArm = 1,
-    /// Front pivot of the lower arm.
-    LowerFront = 2,
-    /// Rear pivot of the lower arm.
-    LowerRear = 3,
-    /// Front pivot of the upper arm.
-    UpperFront = 4,
-    /// Rear pivot of the upper arm.
-    UpperRear = 5,
-}
-
-impl Place {
-    /// Every place.
-    pub const ALL: [Self; 6] = [
-        Self::LowerArm,
-        Self::UpperArm,
-        Self::LowerFront,
-        Self::LowerRear,
-        Self::UpperFront,
-        Self::UpperRear,
-    ];
-
-    /// The name in files.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::LowerArm => "lower_arm",
-            Self::UpperArm => "upper_arm",
-            Self::LowerFront => "lower_front",
-            Self::LowerRear => "lower_rear",
-            Self::UpperFront => "upper_front",
-            Self::UpperRear => "upper_rear",
-        }
-    }
-
-    /// What people call it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::LowerArm => "lower arm, both pivots",
-            Self::UpperArm => "upper arm, both pivots",
-            Self::LowerFront => "lower arm, front pivot",
-            Self::LowerRear => "lower arm, rear pivot",
-            Self::UpperFront => "upper arm, front pivot",
-            Self::UpperRear => "upper arm, rear pivot",
-        }
-    }
-
-    /// The id in links. Never reused.
-    #[must_use]
-    pub const fn id(self) -> u8 {
-        self as u8
-    }
-}
-
-/// A sort of change. The discriminant is its id in links: never reused.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[repr(u8)]
-pub enum ChangeKind {
-    /// [`DroppedSpindle`]
-    DroppedSpindle = 0,
-    /// [`MovedPivot`]
-    MovedPivot = 1,
-    /// [`BarAdjuster`]
-    BarAdjuster = 2,
-    /// [`CutCoil`]
-    CutCoil = 3,
-    /// [`TireSwap`]
-    TireSwap = 4,
-}
-
-/// One number of a change.
+/// A ball joint bolted to the other side of its arm's plate. The stud points as before.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ChangeNumber {
-    /// The name in files.
-    pub key: &'static str,
-    /// What the forms call it.
-    pub label: &'static str,
-    /// What sort of number it is.
-    pub kind: Kind,
-    /// Least and greatest value; mm, degrees or a plain number.
-    pub limits: (f64, f64),
-    /// Whether it may be left open.
-    pub optional: bool,
+pub struct JointTurned {
+    /// Which joint, and to which side of the plate.
+    pub place: Place,
+    /// Thickness of the plate, mm.
+    pub plate_mm: f64,
+    /// Thickness of the joint's flange, mm.
+    pub flange_mm: f64,
+    /// How far the ball shifts, where it was measured, mm; otherwise plate and flange together.
+    pub shift_mm: Option<f64>,
 }
 
-const fn number(key: &'static str, label: &'static str, kind: Kind, limits: (f64, f64)) -> ChangeNumber {
-    ChangeNumber { key, label, kind, limits, optional: false }
+impl JointTurned {
+    /// How much higher the ball sits on its arm, mm.
+    ///
+    /// The flange changes sides: the ball goes with it through the plate's
+    /// thickness and the flange's own.
+    #[must_use]
+    pub fn higher_mm(&self) -> f64 {
+        let shift_mm = self.shift_mm.unwrap_or(self.plate_mm + self.flange_mm);
+        match self.place {
+            Place::LowerJointDown | Place::UpperJointDown => -shift_mm,
+            _ => shift_mm,
+        }
+    }
 }
 
-const NEAR: (f64, f64) = (-300.0, 300.0);
+/// Another arm, told by what it differs in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ArmSwap {
+    /// Which arm.
+    pub place: Place,
+    /// From the pivot axis to the ball, longer by, mm.
+    pub longer_mm: f64,
+    /// The ball higher on its arm by, square to the line from the axis, mm.
+    pub higher_mm: f64,
+    /// The ball farther forward along the axis by, mm.
+    pub forward_mm: f64,
+    /// Room to the bump stop, more by, mm; a deeper pocket gives more.
+    pub stop_mm: f64,
+    /// Distance of the arm's two pivots, where it is known, mm.
+    pub spacing_mm: Option<f64>,
+}
 
-const DROPPED_SPINDLE: &[ChangeNumber] = &[
-    number("drop", "Drop, pin higher on the knuckle", Kind::Length, (-150.0, 200.0)),
-    number("out", "Wheel farther out", Kind::Length, (-150.0, 150.0)),
-    number("tie_outer_x", "Tie-rod end, farther forward", Kind::Length, NEAR),
-    number("tie_outer_y", "Tie-rod end, farther out", Kind::Length, NEAR),
-    number("tie_outer_z", "Tie-rod end, higher", Kind::Length, NEAR),
-];
-const MOVED_PIVOT: &[ChangeNumber] = &[
-    number("forward", "Farther forward", Kind::Length, NEAR),
-    number("out", "Farther out", Kind::Length, NEAR),
-    number("up", "Higher", Kind::Length, NEAR),
-];
-const BAR_ADJUSTER: &[ChangeNumber] =
-    &[number("turns", "Turns of the bolt, + in, raises", Kind::Count, (-60.0, 60.0))];
-const CUT_COIL: &[ChangeNumber] = &[number("coils", "Coils cut off", Kind::Count, (0.0, 30.0))];
-const TIRE_SWAP: &[ChangeNumber] = &[
-    number("section", "Section width", Kind::Whole, (95.0, 455.0)),
-    number("aspect", "Aspect", Kind::Whole, (20.0, 100.0)),
-    number("rim", "Rim code", Kind::RimCode, (8.0, 30.0)),
-    number("rim_width", "Rim, width between flanges", Kind::Length, (50.0, 500.0)),
-    number("offset", "Offset, + face outboard", Kind::Length, (-200.0, 200.0)),
-    ChangeNumber {
-        optional: true,
-        ..number("loaded_radius", "Wheel centre to ground, if measured", Kind::Length, (100.0, 800.0))
-    },
-];
+/// The torsion bar taken out and put back some splines farther.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct BarReindex {
+    /// Splines at the anchor, + raises.
+    pub anchor: f64,
+    /// Splines at the arm, + raises.
+    pub arm: f64,
+}
 
-impl ChangeKind {
-    /// Every kind, in the order in which [`crate::fit`] works and lists are shown.
-    pub const ALL: [Self; 5] =
-        [Self::DroppedSpindle, Self::MovedPivot, Self::BarAdjuster, Self::CutCoil, Self::TireSwap];
+/// Another torsion bar, put in with the same twist where the truck was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BarSwap {
+    /// Diameter of the twisting part, mm.
+    pub diameter_mm: f64,
+    /// Length of the twisting part, mm.
+    pub length_mm: f64,
+}
 
-    /// The name in files.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::DroppedSpindle => "dropped_spindle",
-            Self::MovedPivot => "moved_pivot",
-            Self::BarAdjuster => "bar_adjuster",
-            Self::CutCoil => "cut_coil",
-            Self::TireSwap => "tire_swap",
-        }
-    }
+/// Another anchor for the torsion bar.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AnchorSwap {
+    /// The lever, from the bar's centre to where the bolt pushes, mm.
+    pub lever_mm: f64,
+    /// Between lever and bolt, rad.
+    pub lever_angle_rad: f64,
+    /// Pitch of the bolt's thread, mm a turn.
+    pub thread_pitch_mm: f64,
+    /// How far its splines turn the bar against the old anchor's, + raises, rad.
+    pub clocking_rad: f64,
+}
 
-    /// What people call it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::DroppedSpindle => "Dropped spindle",
-            Self::MovedPivot => "Moved pivot",
-            Self::BarAdjuster => "Bar adjuster",
-            Self::CutCoil => "Cut coil",
-            Self::TireSwap => "Tire and wheel",
-        }
-    }
+/// Another coil.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CoilSwap {
+    /// Wire, mm.
+    pub wire_mm: f64,
+    /// Mean diameter, mm.
+    pub mean_mm: f64,
+    /// Active coils.
+    pub active: f64,
+    /// Free length, mm; open, as long as the old one is when free.
+    pub free_mm: Option<f64>,
+}
 
-    /// The id in links. Never reused.
-    #[must_use]
-    pub const fn id(self) -> u8 {
-        self as u8
-    }
+/// A spacer on the coil's seat.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct SeatSpacer {
+    /// Thickness, + raises, mm.
+    pub thickness_mm: f64,
+}
 
-    /// Its numbers, in the order of their ids in links: only ever added to at the end.
-    #[must_use]
-    pub const fn numbers(self) -> &'static [ChangeNumber] {
-        match self {
-            Self::DroppedSpindle => DROPPED_SPINDLE,
-            Self::MovedPivot => MOVED_PIVOT,
-            Self::BarAdjuster => BAR_ADJUSTER,
-            Self::CutCoil => CUT_COIL,
-            Self::TireSwap => TIRE_SWAP,
-        }
-    }
+/// Shims added or taken out under the upper arm's shaft.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ShimChange {
+    /// At the front bolt, + added, mm.
+    pub front_mm: f64,
+    /// At the rear bolt, + added, mm.
+    pub rear_mm: f64,
+}
 
-    /// Where it can apply; empty where there is only one place.
-    #[must_use]
-    pub const fn places(self) -> &'static [Place] {
-        match self {
-            Self::MovedPivot => &Place::ALL,
-            _ => &[],
-        }
-    }
+/// The strut rod screwed to another length.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct StrutRodChange {
+    /// Longer by, mm.
+    pub longer_mm: f64,
+}
 
-    /// The change with these numbers, each rounded to what can be kept.
-    ///
-    /// `values` are in the order of [`ChangeKind::numbers`], in the core's
-    /// units; a missing one is zero, or open where it may be.
-    ///
-    /// Nothing where a value lies outside its limits, or where the place is not
-    /// one of [`ChangeKind::places`].
-    #[must_use]
-    pub fn with(self, place: Option<Place>, values: &[Option<f64>]) -> Option<Change> {
-        let numbers = self.numbers();
-        let mut kept = [None; 8];
-        for (at, number) in numbers.iter().enumerate() {
-            kept[at] = match values.get(at).copied().flatten() {
-                Some(value) => Some(accept(number.kind, number.limits, value)?),
-                None if number.optional => None,
-                None => Some(accept(number.kind, number.limits, 0.0)?),
-            };
-        }
-        let at = |index: usize| kept[index].unwrap_or(0.0);
-        let vector = |first: usize| Vector3::new(at(first), at(first + 1), at(first + 2));
-        let placed = place.filter(|place| self.places().contains(place));
-        if placed != place {
-            return None;
-        }
-        Some(match self {
-            Self::DroppedSpindle => Change::DroppedSpindle(DroppedSpindle {
-                drop_mm: at(0),
-                out_mm: at(1),
-                tie_outer_mm: vector(2),
-            }),
-            Self::MovedPivot => Change::MovedPivot(MovedPivot { place: placed?, by_mm: vector(0) }),
-            Self::BarAdjuster => Change::BarAdjuster(BarAdjuster { turns: at(0) }),
-            Self::CutCoil => Change::CutCoil(CutCoil { coils: at(0) }),
-            Self::TireSwap => Change::TireSwap(TireSwap {
-                size: TireSize { section_mm: at(0), aspect_percent: at(1), rim_code: at(2) },
-                rim_width_mm: at(3),
-                offset_mm: at(4),
-                loaded_radius_mm: kept[5],
-            }),
-        })
-    }
+/// The tie rod screwed to another length, or its inner end moved.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct TieRodChange {
+    /// Longer by, mm.
+    pub longer_mm: f64,
+    /// The inner end against as measured, mm.
+    pub inner_mm: Vector3<f64>,
+}
+
+/// The bump stop trimmed, or swapped for a lower one.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct StopTrim {
+    /// Lower by, mm.
+    pub lower_mm: f64,
+    /// Squeezed less until it is solid, mm.
+    pub less_squash_mm: f64,
+}
+
+/// Another shock, or its mount on the body moved.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ShockChange {
+    /// Pushed in, mount to mount, mm; open, as before.
+    pub short_mm: Option<f64>,
+    /// Pulled out, mount to mount, mm; open, as before.
+    pub long_mm: Option<f64>,
+    /// The mount on the body against as measured, mm.
+    pub body_mm: Vector3<f64>,
 }
 
 impl Change {
@@ -308,6 +258,19 @@ impl Change {
             Self::BarAdjuster(_) => ChangeKind::BarAdjuster,
             Self::CutCoil(_) => ChangeKind::CutCoil,
             Self::TireSwap(_) => ChangeKind::TireSwap,
+            Self::JointTurned(_) => ChangeKind::JointTurned,
+            Self::ArmSwap(_) => ChangeKind::ArmSwap,
+            Self::BarReindex(_) => ChangeKind::BarReindex,
+            Self::BarSwap(_) => ChangeKind::BarSwap,
+            Self::AnchorSwap(_) => ChangeKind::AnchorSwap,
+            Self::CoilSwap(_) => ChangeKind::CoilSwap,
+            Self::SeatSpacer(_) => ChangeKind::SeatSpacer,
+            Self::Shims(_) => ChangeKind::Shims,
+            Self::StrutRod(_) => ChangeKind::StrutRod,
+            Self::TieRod(_) => ChangeKind::TieRod,
+            Self::StopTrim(_) => ChangeKind::StopTrim,
+            Self::Shock(_) => ChangeKind::Shock,
+            Self::Brake(_) => ChangeKind::Brake,
         }
     }
 
@@ -316,6 +279,8 @@ impl Change {
     pub const fn place(&self) -> Option<Place> {
         match self {
             Self::MovedPivot(moved) => Some(moved.place),
+            Self::JointTurned(turned) => Some(turned.place),
+            Self::ArmSwap(swap) => Some(swap.place),
             _ => None,
         }
     }
@@ -329,23 +294,41 @@ impl Change {
     /// Its numbers, in the order of [`ChangeKind::numbers`], in the core's units.
     #[must_use]
     pub fn values(&self) -> Vec<Option<f64>> {
-        let triple = |v: &Vector3<f64>| [Some(v.x), Some(v.y), Some(v.z)];
+        let stated = |values: &[f64]| values.iter().map(|value| Some(*value)).collect::<Vec<_>>();
+        let triple = |v: &Vector3<f64>| stated(&[v.x, v.y, v.z]);
         match self {
-            Self::DroppedSpindle(change) => {
-                let mut values = vec![Some(change.drop_mm), Some(change.out_mm)];
-                values.extend(triple(&change.tie_outer_mm));
-                values
+            Self::DroppedSpindle(of) => [stated(&[of.drop_mm, of.out_mm]), triple(&of.tie_outer_mm)].concat(),
+            Self::MovedPivot(of) => triple(&of.by_mm),
+            Self::BarAdjuster(of) => stated(&[of.turns]),
+            Self::CutCoil(of) => stated(&[of.coils]),
+            Self::TireSwap(of) => {
+                let TireSize { section_mm, aspect_percent, rim_code } = of.size;
+                let numbers = [section_mm, aspect_percent, rim_code, of.rim_width_mm, of.offset_mm];
+                [stated(&numbers), vec![of.loaded_radius_mm, of.barrel_mm]].concat()
             }
-            Self::MovedPivot(change) => triple(&change.by_mm).to_vec(),
-            Self::BarAdjuster(change) => vec![Some(change.turns)],
-            Self::CutCoil(change) => vec![Some(change.coils)],
-            Self::TireSwap(change) => vec![
-                Some(change.size.section_mm),
-                Some(change.size.aspect_percent),
-                Some(change.size.rim_code),
-                Some(change.rim_width_mm),
-                Some(change.offset_mm),
-                change.loaded_radius_mm,
+            Self::JointTurned(of) => [stated(&[of.plate_mm, of.flange_mm]), vec![of.shift_mm]].concat(),
+            Self::ArmSwap(of) => {
+                let numbers = [of.longer_mm, of.higher_mm, of.forward_mm, of.stop_mm];
+                [stated(&numbers), vec![of.spacing_mm]].concat()
+            }
+            Self::BarReindex(of) => stated(&[of.anchor, of.arm]),
+            Self::BarSwap(of) => stated(&[of.diameter_mm, of.length_mm]),
+            Self::AnchorSwap(of) => {
+                stated(&[of.lever_mm, of.lever_angle_rad, of.thread_pitch_mm, of.clocking_rad])
+            }
+            Self::CoilSwap(of) => [stated(&[of.wire_mm, of.mean_mm, of.active]), vec![of.free_mm]].concat(),
+            Self::SeatSpacer(of) => stated(&[of.thickness_mm]),
+            Self::Shims(of) => stated(&[of.front_mm, of.rear_mm]),
+            Self::StrutRod(of) => stated(&[of.longer_mm]),
+            Self::TieRod(of) => [stated(&[of.longer_mm]), triple(&of.inner_mm)].concat(),
+            Self::StopTrim(of) => stated(&[of.lower_mm, of.less_squash_mm]),
+            Self::Shock(of) => [vec![of.short_mm, of.long_mm], triple(&of.body_mm)].concat(),
+            Self::Brake(of) => vec![
+                of.caliper_radius_mm,
+                of.caliper_in_mm,
+                of.caliper_out_mm,
+                of.rotor_diameter_mm,
+                of.rotor_thickness_mm,
             ],
         }
     }

@@ -4,7 +4,10 @@ use crate::change::{Change, DroppedSpindle};
 use crate::design::{Design, Proposal, ProposalId};
 use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
 use crate::tire::{Tire, TireSize};
-use crate::truck::{Body, Fender, Load, Rail, Source, Sources, Stops, Truck, Wheel};
+use crate::truck::{
+    Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Source, Sources, Steering,
+    Stops, StrutRod, Swing, Thickness, Truck, Wheel,
+};
 use linkage::{ArmPoints, Hardpoints, Point3};
 
 /// The design the page opens with: the demo truck and one proposal.
@@ -24,14 +27,20 @@ fn truck() -> Truck {
     Truck {
         points: points(),
         stops: Stops { bump_gap_mm: 28.6, bump_squash_mm: 9.5, bump_radius_mm: 165.0, droop_mm: 70.0 },
-        load: Load { corner_n: 3900.0, unsprung_n: 420.0 },
+        load: Load {
+            corner_n: 3900.0,
+            unsprung_n: 420.0,
+            driver_n: Some(290.0),
+            bed_n: Some(2500.0),
+            bed_behind_mm: Some(150.0),
+        },
         spring: spring(),
         tire: Tire {
             size: TireSize { section_mm: 195.0, aspect_percent: 75.0, rim_code: 14.0 },
             measured_diameter_mm: None,
             shoulder_mm: 32.0,
         },
-        wheel: Wheel { rim_width_mm: 139.7, offset_mm: 0.0 },
+        wheel: Wheel { rim_width_mm: 139.7, offset_mm: 0.0, barrel_mm: Some(160.0) },
         body: Body {
             wheelbase_mm: 2690.0,
             rail: Rail {
@@ -44,7 +53,61 @@ fn truck() -> Truck {
             },
             fender: Fender { lip_y_mm: 776.0, lip_z_mm: 734.0, half_length_mm: 120.0 },
         },
+        steering: Steering {
+            kind: Some(1.0),
+            pitman_mm: Some(140.0),
+            pitman_side: Some(1.0),
+            lock_left_rad: Some(33_f64.to_radians()),
+            lock_right_rad: Some(28_f64.to_radians()),
+            tie_thread_pitch_mm: Some(1.5),
+        },
+        strut: StrutRod { arm: open(36.0, 570.0, 203.0), thread_pitch_mm: Some(1.5) },
+        joints: Joints { lower: swing(22.0, 2.0), upper: swing(20.0, 3.0) },
+        shims: Shims {
+            side: Some(0.0),
+            front_x_mm: Some(60.0),
+            rear_x_mm: Some(-84.0),
+            front_mm: Some(3.0),
+            rear_mm: Some(4.5),
+            most_mm: Some(15.0),
+        },
+        shock: shock(),
+        brake: brake(),
+        thickness: Thickness {
+            lower_arm_mm: Some(20.0),
+            upper_arm_mm: Some(14.0),
+            tie_rod_mm: Some(11.0),
+            strut_rod_mm: Some(9.0),
+        },
+        low: LowPoints { y_mm: Some(180.0), z_mm: Some(190.0), nut_mm: Some(42.0) },
         sources: Sources::all(Source::Measured),
+    }
+}
+
+const fn open(x: f64, y: f64, z: f64) -> OpenPoint {
+    OpenPoint { x: Some(x), y: Some(y), z: Some(z) }
+}
+
+fn swing(limit_degrees: f64, rest_degrees: f64) -> Swing {
+    Swing { limit_rad: Some(limit_degrees.to_radians()), rest_rad: Some(rest_degrees.to_radians()) }
+}
+
+const fn shock() -> Shock {
+    Shock {
+        arm: open(22.0, 520.0, 212.0),
+        body: open(12.0, 455.0, 528.0),
+        short_mm: Some(262.0),
+        long_mm: Some(385.0),
+    }
+}
+
+const fn brake() -> Brake {
+    Brake {
+        caliper_radius_mm: Some(148.0),
+        caliper_in_mm: Some(98.0),
+        caliper_out_mm: Some(14.0),
+        rotor_diameter_mm: Some(258.0),
+        rotor_thickness_mm: Some(22.0),
     }
 }
 
@@ -81,6 +144,11 @@ fn spring() -> Spring {
             thread_pitch_mm: 1.5,
             turns_in: 12.0,
             turns_out: 14.0,
+            splines_anchor: Some(36.0),
+            splines_arm: Some(35.0),
+            allowable_n_per_mm2: Some(880.0),
+            inward_rad: None,
+            downward_rad: None,
         },
         coil: Coil {
             wire_mm: 15.5,
@@ -89,6 +157,8 @@ fn spring() -> Spring {
             loaded_pitch_mm: 33.0,
             arm_seat: Point3::new(0.0, 500.0, 215.0),
             body_seat: Point3::new(-5.0, 455.0, 455.0),
+            ends: Some(3.0),
+            allowable_n_per_mm2: Some(830.0),
         },
         wheel_rate_n_per_mm: 21.0,
         shear_modulus_n_per_mm2: 79300.0,

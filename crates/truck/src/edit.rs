@@ -129,7 +129,7 @@ impl Design {
             None => return Err(EditError::NeedsValue(field)),
         };
         field.put(&mut self.truck, kept);
-        let typed = matches!(field.kind(), Kind::Whole | Kind::RimCode | Kind::Modulus);
+        let typed = matches!(field.kind(), Kind::Whole | Kind::RimCode | Kind::Modulus | Kind::Stress);
         let source = if typed { Source::Typed } else { Source::Measured };
         // A measured number stays measured; the demo's own numbers count as such too.
         if self.truck.sources.rule() == Source::Assumed {

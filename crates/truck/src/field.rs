@@ -32,6 +32,22 @@ pub enum Group {
     Frame,
     /// Fender.
     Fender,
+    /// What turns the wheels, and how far.
+    Steering,
+    /// Strut rod.
+    StrutRod,
+    /// How far the ball joints swing.
+    Joints,
+    /// Shims under the upper arm's shaft.
+    Shims,
+    /// Shock.
+    Shock,
+    /// Brake and rim barrel.
+    Brake,
+    /// How thick arms and rods are.
+    Thickness,
+    /// What hangs lowest.
+    LowPoints,
 }
 
 /// Where a number stands on a truck: one that must be there, or one that may be left open.
@@ -190,6 +206,57 @@ fields! {
     68 FenderZ "fender_z" Fender Length 200..2000 "Fender lip, lower edge, above the ground" body.fender.lip_z_mm;
     69 FenderHalfLength "fender_half_length" Fender Length 0..600 "Fender lip, half of its level length" body.fender.half_length_mm;
     71 TireDiameter "tire_diameter" Tire Length 300..1200 "Tire, overall diameter where measured" tire.measured_diameter_mm;
+    72 SteeringKind "steering_kind" Steering STEERING 0..1 "Steering" steering.kind;
+    73 PitmanLength "pitman_length" Steering Length 30..400 "Pitman and idler arm, pivot to link" steering.pitman_mm;
+    74 PitmanSide "pitman_side" Steering PITMAN 0..1 "Pitman and idler arm" steering.pitman_side;
+    75 LockLeft "lock_left" Steering Angle 1..60 "Left wheel's turn at full lock to the left" steering.lock_left_rad;
+    76 LockRight "lock_right" Steering Angle 1..60 "Left wheel's turn at full lock to the right" steering.lock_right_rad;
+    77 StrutArmX "strut_arm_x" StrutRod Length -800..800 "Strut rod on the arm, forward of the axle" strut.arm.x;
+    78 StrutArmY "strut_arm_y" StrutRod Length 20..1300 "Strut rod on the arm, from the centreline" strut.arm.y;
+    79 StrutArmZ "strut_arm_z" StrutRod Length 20..1500 "Strut rod on the arm, above the ground" strut.arm.z;
+    80 StrutThread "strut_thread" StrutRod Length 0.3..5 "Strut rod, thread pitch" strut.thread_pitch_mm;
+    81 TieThread "tie_thread" TieRod Length 0.3..5 "Tie-rod sleeve, thread pitch" steering.tie_thread_pitch_mm;
+    83 LowerSwing "lower_swing" Joints Angle 2..60 "Lower joint, swing each way from its middle" joints.lower.limit_rad;
+    84 LowerSwingRest "lower_swing_rest" Joints Angle -45..45 "Lower joint at rest, from its middle, + towards bump" joints.lower.rest_rad;
+    85 UpperSwing "upper_swing" Joints Angle 2..60 "Upper joint, swing each way from its middle" joints.upper.limit_rad;
+    86 UpperSwingRest "upper_swing_rest" Joints Angle -45..45 "Upper joint at rest, from its middle, + towards bump" joints.upper.rest_rad;
+    87 ShaftSide "shaft_side" Shims SHAFT 0..1 "Upper arm's shaft" shims.side;
+    88 ShimFrontX "shim_front_x" Shims Length -1500..1500 "Shaft's front bolt, forward of the axle" shims.front_x_mm;
+    89 ShimRearX "shim_rear_x" Shims Length -1500..1500 "Shaft's rear bolt, forward of the axle" shims.rear_x_mm;
+    90 ShimFront "shim_front" Shims Length 0..60 "Shims at the front bolt now" shims.front_mm;
+    91 ShimRear "shim_rear" Shims Length 0..60 "Shims at the rear bolt now" shims.rear_mm;
+    92 ShimMost "shim_most" Shims Length 0..60 "Thickest pack that the bolts take" shims.most_mm;
+    93 BarSplinesAnchor "bar_splines_anchor" Bar Whole 6..120 "Splines at the anchor" spring.bar.splines_anchor;
+    94 BarSplinesArm "bar_splines_arm" Bar Whole 6..120 "Splines at the arm" spring.bar.splines_arm;
+    95 BarAllowable "bar_allowable" Bar Stress 100..2500 "Bar, allowable shear stress" spring.bar.allowable_n_per_mm2;
+    96 BarInward "bar_inward" Bar Angle -45..45 "Bar, points inward to the rear" spring.bar.inward_rad;
+    97 BarDownward "bar_downward" Bar Angle -45..45 "Bar, points down to the rear" spring.bar.downward_rad;
+    98 CoilEnds "coil_ends" Coil ENDS 0..3 "Coil, ends" spring.coil.ends;
+    99 CoilAllowable "coil_allowable" Coil Stress 100..2500 "Coil, allowable shear stress" spring.coil.allowable_n_per_mm2;
+    100 ShockArmX "shock_arm_x" Shock Length -800..800 "Shock on the lower arm, forward of the axle" shock.arm.x;
+    101 ShockArmY "shock_arm_y" Shock Length 20..1300 "Shock on the lower arm, from the centreline" shock.arm.y;
+    102 ShockArmZ "shock_arm_z" Shock Length 20..1500 "Shock on the lower arm, above the ground" shock.arm.z;
+    103 ShockBodyX "shock_body_x" Shock Length -800..800 "Shock on the body, forward of the axle" shock.body.x;
+    104 ShockBodyY "shock_body_y" Shock Length 20..1300 "Shock on the body, from the centreline" shock.body.y;
+    105 ShockBodyZ "shock_body_z" Shock Length 20..1800 "Shock on the body, above the ground" shock.body.z;
+    106 ShockShort "shock_short" Shock Length 50..900 "Shock, pushed in, mount to mount" shock.short_mm;
+    107 ShockLong "shock_long" Shock Length 50..1200 "Shock, pulled out, mount to mount" shock.long_mm;
+    108 RimBarrel "rim_barrel" Brake Length 50..400 "Rim, radius inside the barrel where it is narrowest" wheel.barrel_mm;
+    109 CaliperRadius "caliper_radius" Brake Length 40..400 "Caliper, farthest from the spindle's line" brake.caliper_radius_mm;
+    110 CaliperIn "caliper_in" Brake Length -200..300 "Caliper, inboard end, inboard of the wheel's face" brake.caliper_in_mm;
+    111 CaliperOut "caliper_out" Brake Length -200..300 "Caliper, outboard end, inboard of the wheel's face" brake.caliper_out_mm;
+    112 RotorDiameter "rotor_diameter" Brake Length 100..500 "Rotor, diameter" brake.rotor_diameter_mm;
+    113 RotorThickness "rotor_thickness" Brake Length 3..60 "Rotor, thickness" brake.rotor_thickness_mm;
+    114 LowerArmThickness "lower_arm_thickness" Thickness Length 2..120 "Lower arm, half of its height" thickness.lower_arm_mm;
+    115 UpperArmThickness "upper_arm_thickness" Thickness Length 2..120 "Upper arm, half of its height" thickness.upper_arm_mm;
+    116 TieRodThickness "tie_rod_thickness" Thickness Length 2..60 "Tie rod, radius" thickness.tie_rod_mm;
+    117 StrutRodThickness "strut_rod_thickness" Thickness Length 2..60 "Strut rod, radius" thickness.strut_rod_mm;
+    118 LowPointY "low_point_y" LowPoints Length 0..1200 "Lowest fixed point, from the centreline" low.y_mm;
+    119 LowPointZ "low_point_z" LowPoints Length 10..800 "Lowest fixed point, above the ground" low.z_mm;
+    120 BallNut "ball_nut" LowPoints Length 0..150 "Lower ball's nut, below the ball's centre" low.nut_mm;
+    121 DriverLoad "driver_load" Load Force 0..3000 "Driver's share on this corner" load.driver_n;
+    122 BedLoad "bed_load" Load Force 0..30000 "Load in the bed" load.bed_n;
+    123 BedBehind "bed_behind" Load Length -2500..3000 "Load in the bed, behind the rear axle" load.bed_behind_mm;
 }
 
 impl Field {
@@ -214,7 +281,8 @@ impl Field {
     /// Whether it may be left open.
     #[must_use]
     pub const fn is_optional(self) -> bool {
-        matches!(self, Self::TireDiameter)
+        // What came after the first links is optional: its absence means not stated.
+        self.id() > Self::FenderHalfLength.id()
     }
 
     /// The half-width within which the true value is taken to lie when the

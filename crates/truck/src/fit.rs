@@ -1,11 +1,17 @@
 //! A proposal's changes laid over the truck as measured.
 
-use crate::change::{BarAdjuster, Change, ChangeKind, CutCoil, DroppedSpindle, MovedPivot, Place, TireSwap};
-use crate::spring::{Spring, SpringKind};
+mod joints;
+mod springs;
+
+use crate::change::{
+    ArmSwap, Change, ChangeKind, DroppedSpindle, MovedPivot, Place, ShockChange, StopTrim, TieRodChange,
+    TireSwap,
+};
+use crate::remark::Remark;
+use crate::spring::{Arm, Spring};
 use crate::tire::Tire;
-use crate::truck::{Truck, Wheel};
-use linkage::{BuildError, Corner, Hardpoints, Mounts};
-use std::fmt;
+use crate::truck::{Brake, Shock, Stops, Truck, Wheel};
+use linkage::{ArmShape, BuildError, Corner, Hardpoints, Mounts, Parts};
 
 /// A truck with a proposal's parts on it: what every study reads.
 ///
@@ -18,20 +24,59 @@ pub struct Fitted {
     pub points: Hardpoints,
     /// Where the parts are hung.
     pub mounts: Mounts,
+    /// Where the lower ball sits on its arm against as measured.
+    pub lower_ball: BallShift,
+    /// Where the upper ball sits on its arm against as measured.
+    pub upper_ball: BallShift,
+    /// How much longer the tie rod is than the one that gives the measured toe, mm.
+    pub tie_longer_mm: f64,
+    /// Load of the corner at the ground, N.
+    pub corner_n: f64,
     /// Wheel centre to ground in the wheel's plane, mm.
     pub loaded_radius_mm: f64,
+    /// What ends the travel.
+    pub stops: Stops,
     /// The spring's numbers.
     pub spring: Spring,
     /// How far the bar's anchor is turned against as measured, + raises, rad.
     pub anchor_turn_rad: f64,
+    /// Free length of the coil before any cut, mm, where it is another one and known.
+    pub coil_free_mm: Option<f64>,
     /// Coils cut off the spring.
     pub coils_cut: f64,
+    /// Spacer on the coil's seat, + raises, mm.
+    pub spacer_mm: f64,
+    /// Shock.
+    pub shock: Shock,
     /// Tire.
     pub tire: Tire,
     /// Wheel.
     pub wheel: Wheel,
+    /// Brake.
+    pub brake: Brake,
     /// What is to be said of the changes.
     pub remarks: Vec<Remark>,
+}
+
+/// Where a ball sits on its arm against as measured, mm.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct BallShift {
+    /// Farther forward along the pivot axis.
+    pub forward_mm: f64,
+    /// Farther from the pivot axis, along the measured arm.
+    pub longer_mm: f64,
+    /// Higher, square to both.
+    pub higher_mm: f64,
+}
+
+impl BallShift {
+    /// The arm with its ball there.
+    fn shape(&self, measured: ArmShape) -> ArmShape {
+        // An arm shortened away is still an arm, for a pose to say that it does not reach.
+        let out_mm = (measured.radius_mm + self.longer_mm).max(Corner::SHORTEST_MM);
+        let radius_mm = if self.higher_mm == 0.0 { out_mm } else { libm::hypot(out_mm, self.higher_mm) };
+        ArmShape { along_mm: measured.along_mm + self.forward_mm, radius_mm }
+    }
 }
 
 impl Fitted {
@@ -41,15 +86,56 @@ impl Fitted {
         Self {
             points: truck.points,
             mounts: truck.points.mounts(),
+            lower_ball: BallShift::default(),
+            upper_ball: BallShift::default(),
+            tie_longer_mm: 0.0,
+            corner_n: truck.load.corner_n,
             loaded_radius_mm: truck.loaded_radius_mm(),
+            stops: truck.stops,
             spring: truck.spring,
             anchor_turn_rad: 0.0,
+            coil_free_mm: None,
             coils_cut: 0.0,
+            spacer_mm: 0.0,
+            shock: truck.shock,
             tire: truck.tire,
             wheel: truck.wheel,
+            brake: truck.brake,
             remarks: Vec::new(),
             measured: truck.clone(),
         }
+    }
+
+    /// The parts taken apart: every length that a pose keeps.
+    ///
+    /// # Errors
+    /// [`BuildError`] names the member whose points cannot be a part.
+    pub fn parts(&self) -> Result<Parts, BuildError> {
+        let parts = self.points.parts()?;
+        Ok(Parts {
+            lower: self.lower_ball.shape(parts.lower),
+            upper: self.upper_ball.shape(parts.upper),
+            tie_rod_mm: (parts.tie_rod_mm + self.tie_longer_mm).max(Corner::SHORTEST_MM),
+            ..parts
+        })
+    }
+
+    /// How far the line from an arm's axis to its ball is turned against the
+    /// measured arm's, seen from the arm's plate, + up, rad.
+    ///
+    /// Spring, stop and shock belong to the plate: where the ball moved, the
+    /// plate stands as it did when the line stands this much higher.
+    ///
+    /// # Errors
+    /// [`BuildError`] names the member whose points cannot be a part.
+    pub fn ball_turn_rad(&self, arm: Arm) -> Result<f64, BuildError> {
+        let parts = self.points.parts()?;
+        let (shift, shape) = match arm {
+            Arm::Lower => (&self.lower_ball, parts.lower),
+            Arm::Upper => (&self.upper_ball, parts.upper),
+        };
+        let out_mm = (shape.radius_mm + shift.longer_mm).max(Corner::SHORTEST_MM);
+        Ok(libm::atan2(shift.higher_mm, out_mm))
     }
 
     /// The corner as geometry.
@@ -57,7 +143,7 @@ impl Fitted {
     /// # Errors
     /// [`BuildError`] names the member whose points cannot be a part.
     pub fn corner(&self) -> Result<Corner, BuildError> {
-        Corner::on(&self.points, self.points.parts()?, &self.mounts, self.loaded_radius_mm)
+        Corner::on(&self.points, self.parts()?, &self.mounts, self.loaded_radius_mm)
     }
 
     /// The corner as measured, before any change.
@@ -67,45 +153,17 @@ impl Fitted {
     pub fn measured_corner(&self) -> Result<Corner, BuildError> {
         Corner::of(&self.measured.points, self.measured.loaded_radius_mm())
     }
+
+    fn ball_mut(&mut self, arm: Arm) -> &mut BallShift {
+        match arm {
+            Arm::Lower => &mut self.lower_ball,
+            Arm::Upper => &mut self.upper_ball,
+        }
+    }
 }
 
 /// Why a truck cannot be fitted at all.
 pub type FitError = BuildError;
-
-/// What is to be said of a change that was fitted, or could not be.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum Remark {
-    /// The change needs another kind of spring than the truck has; it was left out.
-    NeedsSpring(ChangeKind, SpringKind),
-    /// More coils than the spring can lose; none was cut.
-    TooManyCoils {
-        /// Active coils of the spring.
-        active: f64,
-    },
-    /// The bolt has fewer turns left than asked for.
-    PastThread {
-        /// Turns left that way.
-        left: f64,
-    },
-}
-
-impl fmt::Display for Remark {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NeedsSpring(change, SpringKind::TorsionBar) => {
-                write!(f, "{}: left out, the truck has no torsion bar.", change.label())
-            }
-            Self::NeedsSpring(change, _) => {
-                write!(f, "{}: left out, the truck has no coil.", change.label())
-            }
-            Self::TooManyCoils { .. } => f.write_str("Cut coil: left out, fewer than one coil would remain."),
-            Self::PastThread { .. } => f.write_str(
-                "Bar adjuster: the bolt has fewer turns left than that. Re-index the bar instead.",
-            ),
-        }
-    }
-}
 
 /// Lays changes over a truck.
 ///
@@ -114,25 +172,43 @@ impl fmt::Display for Remark {
 /// one slot the last stands.
 ///
 /// # Errors
-/// [`FitError`] names the member of the measured corner whose points cannot be a part.
+/// [`FitError`] names the member of the corner whose points cannot be a part.
 pub fn fit(truck: &Truck, changes: &[Change]) -> Result<Fitted, FitError> {
+    truck.points.parts()?;
     let mut fitted = Fitted::as_measured(truck);
     for kind in ChangeKind::ALL {
         let places = kind.places().iter().copied().map(Some);
         let slots = places.chain(kind.places().is_empty().then_some(None));
         for change in slots.filter_map(|place| changes.iter().rfind(|change| change.slot() == (kind, place)))
         {
-            match change {
-                Change::DroppedSpindle(change) => dropped_spindle(&mut fitted, change),
-                Change::MovedPivot(change) => moved_pivot(&mut fitted, change),
-                Change::BarAdjuster(change) => bar_adjuster(&mut fitted, change),
-                Change::CutCoil(change) => cut_coil(&mut fitted, change),
-                Change::TireSwap(change) => tire_swap(&mut fitted, change),
-            }
+            lay(&mut fitted, change);
         }
     }
-    fitted.points.parts()?;
+    fitted.parts()?;
     Ok(fitted)
+}
+
+fn lay(fitted: &mut Fitted, change: &Change) {
+    match change {
+        Change::DroppedSpindle(change) => dropped_spindle(fitted, change),
+        Change::MovedPivot(change) => moved_pivot(fitted, change),
+        Change::ArmSwap(change) => arm_swap(fitted, change),
+        Change::JointTurned(change) => joints::turned(fitted, change),
+        Change::Shims(change) => joints::shims(fitted, change),
+        Change::StrutRod(change) => joints::strut_rod(fitted, change),
+        Change::TieRod(change) => tie_rod(fitted, change),
+        Change::BarSwap(change) => springs::bar_swap(fitted, change),
+        Change::AnchorSwap(change) => springs::anchor_swap(fitted, change),
+        Change::BarReindex(change) => springs::bar_reindex(fitted, change),
+        Change::BarAdjuster(change) => springs::bar_adjuster(fitted, change),
+        Change::CoilSwap(change) => springs::coil_swap(fitted, change),
+        Change::CutCoil(change) => springs::cut_coil(fitted, change),
+        Change::SeatSpacer(change) => springs::seat_spacer(fitted, change),
+        Change::StopTrim(change) => stop_trim(fitted, change),
+        Change::Shock(change) => shock(fitted, change),
+        Change::TireSwap(change) => tire_swap(fitted, change),
+        Change::Brake(change) => brake(fitted, change),
+    }
 }
 
 /// The pin rises along the body's vertical in the measured straight-ahead pose,
@@ -146,48 +222,67 @@ fn dropped_spindle(fitted: &mut Fitted, change: &DroppedSpindle) {
 
 fn moved_pivot(fitted: &mut Fitted, change: &MovedPivot) {
     let mounts = &mut fitted.mounts;
+    let by_mm = change.by_mm;
     match change.place {
         Place::LowerArm => {
-            mounts.lower.front += change.by_mm;
-            mounts.lower.rear += change.by_mm;
+            mounts.lower.front += by_mm;
+            mounts.lower.rear += by_mm;
         }
         Place::UpperArm => {
-            mounts.upper.front += change.by_mm;
-            mounts.upper.rear += change.by_mm;
+            mounts.upper.front += by_mm;
+            mounts.upper.rear += by_mm;
         }
-        Place::LowerFront => mounts.lower.front += change.by_mm,
-        Place::LowerRear => mounts.lower.rear += change.by_mm,
-        Place::UpperFront => mounts.upper.front += change.by_mm,
-        Place::UpperRear => mounts.upper.rear += change.by_mm,
+        Place::LowerFront => mounts.lower.front += by_mm,
+        Place::LowerRear => mounts.lower.rear += by_mm,
+        Place::UpperFront => mounts.upper.front += by_mm,
+        Place::UpperRear => mounts.upper.rear += by_mm,
+        // No pivots.
+        Place::LowerJointUp | Place::LowerJointDown | Place::UpperJointUp | Place::UpperJointDown => {}
     }
 }
 
-fn bar_adjuster(fitted: &mut Fitted, change: &BarAdjuster) {
-    if fitted.spring.kind != SpringKind::TorsionBar {
-        let remark = Remark::NeedsSpring(ChangeKind::BarAdjuster, SpringKind::TorsionBar);
-        fitted.remarks.push(remark);
-        return;
+/// Pivots that are this much farther apart than their brackets do not bolt on, mm.
+const SPACING_MM: f64 = 1.5;
+
+fn arm_swap(fitted: &mut Fitted, change: &ArmSwap) {
+    let arm = if change.place == Place::UpperArm { Arm::Upper } else { Arm::Lower };
+    let ball = fitted.ball_mut(arm);
+    ball.longer_mm += change.longer_mm;
+    ball.higher_mm += change.higher_mm;
+    ball.forward_mm += change.forward_mm;
+    match arm {
+        Arm::Lower => fitted.stops.bump_gap_mm += change.stop_mm,
+        Arm::Upper if change.stop_mm != 0.0 => fitted.remarks.push(Remark::StopElsewhere),
+        Arm::Upper => {}
     }
-    let bar = &fitted.spring.bar;
-    let left = if change.turns > 0.0 { bar.turns_in } else { bar.turns_out };
-    if change.turns.abs() > left {
-        fitted.remarks.push(Remark::PastThread { left });
+    let points = &fitted.measured.points;
+    let old = if arm == Arm::Upper { &points.upper } else { &points.lower };
+    if let Some(spacing_mm) = change.spacing_mm {
+        let wider_mm = spacing_mm - linkage::frame::length(&(old.front - old.rear));
+        if wider_mm.abs() > SPACING_MM {
+            fitted.remarks.push(Remark::OtherSpacing { wider_mm });
+        }
     }
-    fitted.anchor_turn_rad += bar.anchor_turn_rad(change.turns);
 }
 
-fn cut_coil(fitted: &mut Fitted, change: &CutCoil) {
-    if fitted.spring.kind != SpringKind::Coil {
-        fitted.remarks.push(Remark::NeedsSpring(ChangeKind::CutCoil, SpringKind::Coil));
-        return;
-    }
-    let active = fitted.spring.coil.active;
-    if active - change.coils < 1.0 {
-        fitted.remarks.push(Remark::TooManyCoils { active });
-        return;
-    }
-    fitted.coils_cut += change.coils;
-    fitted.spring.coil.active -= change.coils;
+fn tie_rod(fitted: &mut Fitted, change: &TieRodChange) {
+    fitted.tie_longer_mm += change.longer_mm;
+    fitted.mounts.tie_inner += change.inner_mm;
+}
+
+fn stop_trim(fitted: &mut Fitted, change: &StopTrim) {
+    fitted.stops.bump_gap_mm += change.lower_mm;
+    fitted.stops.bump_squash_mm = (fitted.stops.bump_squash_mm - change.less_squash_mm).max(0.0);
+}
+
+fn shock(fitted: &mut Fitted, change: &ShockChange) {
+    let shock = &mut fitted.shock;
+    shock.short_mm = change.short_mm.or(shock.short_mm);
+    shock.long_mm = change.long_mm.or(shock.long_mm);
+    let moved = |old: Option<f64>, by: f64| old.map(|old| old + by);
+    shock.body.x = moved(shock.body.x, change.body_mm.x);
+    shock.body.y = moved(shock.body.y, change.body_mm.y);
+    shock.body.z = moved(shock.body.z, change.body_mm.z);
 }
 
 fn tire_swap(fitted: &mut Fitted, change: &TireSwap) {
@@ -202,6 +297,18 @@ fn tire_swap(fitted: &mut Fitted, change: &TireSwap) {
         // What was measured was the old tire; another wheel under the same one leaves it true.
         fitted.tire.measured_diameter_mm = None;
     }
+    // Another rim has another barrel.
+    let same_rim = change.size.rim_code.to_bits() == fitted.tire.size.rim_code.to_bits();
+    let barrel_mm = change.barrel_mm.or(if same_rim { fitted.wheel.barrel_mm } else { None });
     fitted.tire.size = change.size;
-    fitted.wheel = Wheel { rim_width_mm: change.rim_width_mm, offset_mm: change.offset_mm };
+    fitted.wheel = Wheel { rim_width_mm: change.rim_width_mm, offset_mm: change.offset_mm, barrel_mm };
+}
+
+fn brake(fitted: &mut Fitted, change: &Brake) {
+    let brake = &mut fitted.brake;
+    brake.caliper_radius_mm = change.caliper_radius_mm.or(brake.caliper_radius_mm);
+    brake.caliper_in_mm = change.caliper_in_mm.or(brake.caliper_in_mm);
+    brake.caliper_out_mm = change.caliper_out_mm.or(brake.caliper_out_mm);
+    brake.rotor_diameter_mm = change.rotor_diameter_mm.or(brake.rotor_diameter_mm);
+    brake.rotor_thickness_mm = change.rotor_thickness_mm.or(brake.rotor_thickness_mm);
 }

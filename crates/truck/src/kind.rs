@@ -22,9 +22,22 @@ pub enum Kind {
     Whole,
     /// A rim's diameter code, in steps of a half.
     RimCode,
+    /// Stress, N/mm², in steps of 1 N/mm².
+    Stress,
+    /// One of a few, by its place in the list.
+    Choice(&'static [&'static str]),
 }
 
 impl Kind {
+    /// How the inner ends of the tie rods are carried.
+    pub const STEERING: Self = Self::Choice(&["rack", "pitman and idler arms"]);
+    /// Where the pivots of the pitman and idler arms are.
+    pub const PITMAN: Self = Self::Choice(&["pivots behind the link", "pivots ahead of the link"]);
+    /// Where the upper arm's shaft is bolted.
+    pub const SHAFT: Self = Self::Choice(&["outboard of its bracket", "inboard of its bracket"]);
+    /// How a coil's ends are made.
+    pub const ENDS: Self = Self::Choice(&["plain", "plain and ground", "closed", "closed and ground"]);
+
     /// Most steps that a number can be away from zero: it still fits a link.
     pub const MOST_STEPS: i64 = 2_000_000;
 
@@ -32,7 +45,7 @@ impl Kind {
     const fn steps_per_unit(self) -> f64 {
         match self {
             Self::Length | Self::Angle | Self::Rate | Self::Count => 100.0,
-            Self::Force | Self::Whole => 1.0,
+            Self::Force | Self::Whole | Self::Stress | Self::Choice(_) => 1.0,
             Self::Modulus => 0.01,
             Self::RimCode => 2.0,
         }
@@ -56,6 +69,13 @@ impl Kind {
         if self == Self::Angle { unit.to_radians() } else { unit }
     }
 
+    /// The words of a choice; nothing of a number.
+    #[must_use]
+    pub fn chosen(self, value: f64) -> Option<&'static str> {
+        let Self::Choice(words) = self else { return None };
+        words.get(usize::try_from(self.steps(value)?).ok()?).copied()
+    }
+
     /// The nearest number that can be kept; nothing for what is not finite or too far from zero.
     #[must_use]
     pub fn rounded(self, value: f64) -> Option<f64> {
@@ -67,7 +87,7 @@ impl Kind {
 mod tests {
     use super::*;
 
-    const ALL: [Kind; 8] = [
+    const ALL: [Kind; 10] = [
         Kind::Length,
         Kind::Angle,
         Kind::Force,
@@ -76,6 +96,8 @@ mod tests {
         Kind::Count,
         Kind::Whole,
         Kind::RimCode,
+        Kind::Stress,
+        Kind::SHAFT,
     ];
 
     #[test]

@@ -15,19 +15,28 @@ mod edit;
 mod field;
 mod fit;
 mod kind;
+mod load_case;
+mod remark;
 mod spring;
 mod tire;
 mod truck;
 
 pub use change::{
-    BarAdjuster, Change, ChangeKind, ChangeNumber, CutCoil, DroppedSpindle, MovedPivot, Place, TireSwap,
+    AnchorSwap, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeKind, ChangeNumber, CoilSwap,
+    CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place, SeatSpacer, ShimChange, ShockChange, StopTrim,
+    StrutRodChange, TieRodChange, TireSwap,
 };
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 pub use edit::{Edit, EditError};
 pub use field::{Field, Group};
-pub use fit::{FitError, Fitted, Remark, fit};
+pub use fit::{BallShift, FitError, Fitted, fit};
 pub use kind::Kind;
+pub use load_case::LoadCase;
+pub use remark::Remark;
 pub use spring::{Arm, Bar, Coil, Spring, SpringKind};
 pub use tire::{Tire, TireSize, rim_mm};
-pub use truck::{Body, Fender, Load, Rail, Source, Sources, Stops, Truck, Wheel};
+pub use truck::{
+    Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Source, Sources, Steering,
+    Stops, StrutRod, Swing, Thickness, Truck, Wheel,
+};

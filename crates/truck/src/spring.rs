@@ -80,6 +80,16 @@ pub struct Bar {
     pub turns_in: f64,
     /// Turns the bolt can still come out.
     pub turns_out: f64,
+    /// Splines of the end in the anchor.
+    pub splines_anchor: Option<f64>,
+    /// Splines of the end in the arm.
+    pub splines_arm: Option<f64>,
+    /// Shear stress that the bar may bear, N/mm².
+    pub allowable_n_per_mm2: Option<f64>,
+    /// How far the bar points inward to the rear, rad; open, it lies along its arm's pivot axis.
+    pub inward_rad: Option<f64>,
+    /// How far the bar points down to the rear, rad; open, it lies along its arm's pivot axis.
+    pub downward_rad: Option<f64>,
 }
 
 impl Bar {
@@ -120,6 +130,10 @@ pub struct Coil {
     pub arm_seat: Point3<f64>,
     /// Middle of the seat on the body, mm, body axes.
     pub body_seat: Point3<f64>,
+    /// How its ends are made: [`Kind::ENDS`](crate::Kind::ENDS).
+    pub ends: Option<f64>,
+    /// Shear stress that the coil may bear, N/mm².
+    pub allowable_n_per_mm2: Option<f64>,
 }
 
 impl Coil {
@@ -127,6 +141,22 @@ impl Coil {
     #[must_use]
     pub fn index(&self) -> f64 {
         self.mean_mm / self.wire_mm
+    }
+
+    /// Length with every coil touching the next, mm, where its ends are known.
+    ///
+    /// # Source
+    /// Shigley, *Mechanical Engineering Design*, table of compression-spring
+    /// ends: plain `d(N+1)`, plain and ground `d(N+1)`, closed `d(N+3)`, closed
+    /// and ground `d(N+2)`, with `N` active coils (from memory).
+    #[must_use]
+    pub fn solid_mm(&self) -> Option<f64> {
+        let more = match self.ends? {
+            ends if ends < 1.5 => 1.0,
+            ends if ends < 2.5 => 3.0,
+            _ => 2.0,
+        };
+        Some(self.wire_mm * (self.active + more))
     }
 
     /// Wahl's factor for curvature and direct shear.

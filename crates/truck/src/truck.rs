@@ -3,7 +3,7 @@
 use crate::field::Field;
 use crate::spring::Spring;
 use crate::tire::Tire;
-use linkage::Hardpoints;
+use linkage::{Hardpoints, Point3};
 
 /// A truck as measured, standing at rest. Millimetres, radians, newtons, body axes.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,6 +22,22 @@ pub struct Truck {
     pub wheel: Wheel,
     /// Frame and fender.
     pub body: Body,
+    /// What turns the wheels, and how far.
+    pub steering: Steering,
+    /// Strut rod.
+    pub strut: StrutRod,
+    /// How far the ball joints swing.
+    pub joints: Joints,
+    /// Shims under the upper arm's shaft.
+    pub shims: Shims,
+    /// Shock.
+    pub shock: Shock,
+    /// Brake.
+    pub brake: Brake,
+    /// How thick arms and rods are.
+    pub thickness: Thickness,
+    /// What hangs lowest.
+    pub low: LowPoints,
     /// Where each number came from.
     pub sources: Sources,
 }
@@ -55,6 +71,12 @@ pub struct Load {
     pub corner_n: f64,
     /// Weight of what does not hang on the spring: wheel, tire, knuckle, brake, half of the arms, N.
     pub unsprung_n: f64,
+    /// What the driver adds to this corner, N.
+    pub driver_n: Option<f64>,
+    /// Weight of a load in the bed, N.
+    pub bed_n: Option<f64>,
+    /// How far behind the rear axle its centre is, mm.
+    pub bed_behind_mm: Option<f64>,
 }
 
 /// A wheel.
@@ -64,6 +86,8 @@ pub struct Wheel {
     pub rim_width_mm: f64,
     /// From the wheel's centre plane to its mounting face, + face outboard, mm.
     pub offset_mm: f64,
+    /// Radius inside the barrel where it is narrowest, mm.
+    pub barrel_mm: Option<f64>,
 }
 
 /// Frame and fender of the left side, and the wheelbase.
@@ -103,6 +127,138 @@ pub struct Fender {
     pub lip_z_mm: f64,
     /// Half of the length over which the lip runs level.
     pub half_length_mm: f64,
+}
+
+/// A point of which each coordinate may be left open. Millimetres, body axes.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct OpenPoint {
+    /// Forward of the axle.
+    pub x: Option<f64>,
+    /// From the centreline.
+    pub y: Option<f64>,
+    /// Above the ground.
+    pub z: Option<f64>,
+}
+
+impl OpenPoint {
+    /// The point, where all of it is stated.
+    #[must_use]
+    pub fn stated(&self) -> Option<Point3<f64>> {
+        Some(Point3::new(self.x?, self.y?, self.z?))
+    }
+}
+
+/// What turns the wheels, and how far. What is not stated is open.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Steering {
+    /// 0 a rack, 1 pitman and idler arms: [`Kind::STEERING`](crate::Kind::STEERING).
+    pub kind: Option<f64>,
+    /// Pitman and idler arm, from the pivot to the link, mm.
+    pub pitman_mm: Option<f64>,
+    /// 0 pivots behind the link, 1 ahead of it: [`Kind::PITMAN`](crate::Kind::PITMAN).
+    pub pitman_side: Option<f64>,
+    /// Heading of the left wheel steered fully to the left, rad, > 0.
+    pub lock_left_rad: Option<f64>,
+    /// How far the left wheel turns to the right when steered fully that way, rad, > 0.
+    pub lock_right_rad: Option<f64>,
+    /// Pitch of the thread of the tie rod's sleeve, mm a turn.
+    pub tie_thread_pitch_mm: Option<f64>,
+}
+
+/// The rod that holds the lower arm fore and aft. Its end on the frame is the arm's front pivot.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct StrutRod {
+    /// Where it is bolted to the arm, as measured.
+    pub arm: OpenPoint,
+    /// Pitch of its thread, mm a turn.
+    pub thread_pitch_mm: Option<f64>,
+}
+
+/// How far the ball joints swing.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Joints {
+    /// Lower joint.
+    pub lower: Swing,
+    /// Upper joint.
+    pub upper: Swing,
+}
+
+/// How far a ball joint's stud swings in its housing.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Swing {
+    /// Each way from the middle of its range, rad.
+    pub limit_rad: Option<f64>,
+    /// From the middle as measured at rest, + towards where bump takes it, rad.
+    pub rest_rad: Option<f64>,
+}
+
+/// The shims between the upper arm's shaft and its bracket.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Shims {
+    /// 0 the shaft outboard of its bracket, 1 inboard: [`Kind::SHAFT`](crate::Kind::SHAFT).
+    pub side: Option<f64>,
+    /// The shaft's front bolt, `x`, mm.
+    pub front_x_mm: Option<f64>,
+    /// The shaft's rear bolt, `x`, mm.
+    pub rear_x_mm: Option<f64>,
+    /// Thickness of the pack at the front bolt as measured, mm.
+    pub front_mm: Option<f64>,
+    /// Thickness of the pack at the rear bolt as measured, mm.
+    pub rear_mm: Option<f64>,
+    /// The thickest pack that the bolts take, mm.
+    pub most_mm: Option<f64>,
+}
+
+/// A shock and its mounts.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Shock {
+    /// Its mount on the lower arm, as measured.
+    pub arm: OpenPoint,
+    /// Its mount on the body.
+    pub body: OpenPoint,
+    /// Pushed in, mount to mount, mm.
+    pub short_mm: Option<f64>,
+    /// Pulled out, mount to mount, mm.
+    pub long_mm: Option<f64>,
+}
+
+/// A brake's envelope, about the spindle's line.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Brake {
+    /// The caliper's point farthest from the spindle's line, mm.
+    pub caliper_radius_mm: Option<f64>,
+    /// The caliper's inboard end, inboard of the wheel's mounting face, mm.
+    pub caliper_in_mm: Option<f64>,
+    /// The caliper's outboard end, inboard of the wheel's mounting face, mm.
+    pub caliper_out_mm: Option<f64>,
+    /// Diameter of the rotor, mm.
+    pub rotor_diameter_mm: Option<f64>,
+    /// Thickness of the rotor, mm.
+    pub rotor_thickness_mm: Option<f64>,
+}
+
+/// How thick arms and rods are, as the radius of a round bar around their middle line, mm.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Thickness {
+    /// Lower arm.
+    pub lower_arm_mm: Option<f64>,
+    /// Upper arm.
+    pub upper_arm_mm: Option<f64>,
+    /// Tie rod.
+    pub tie_rod_mm: Option<f64>,
+    /// Strut rod.
+    pub strut_rod_mm: Option<f64>,
+}
+
+/// What hangs lowest under the truck.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct LowPoints {
+    /// The lowest point of the body, from the centreline, mm.
+    pub y_mm: Option<f64>,
+    /// Its height as measured, mm.
+    pub z_mm: Option<f64>,
+    /// How far the nut of the lower ball hangs below the ball's centre, mm.
+    pub nut_mm: Option<f64>,
 }
 
 /// Where a number came from.

@@ -4,7 +4,7 @@ use linkage::Vector3;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use study::{Quantity, Rest, Span, clearances, sweep, travel_left};
-use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, Place, ProposalId, SpringKind, demo};
+use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, SpringKind, demo};
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
     if kind == Kind::Angle { (low.to_radians(), high.to_radians()) } else { (low, high) }
@@ -33,23 +33,22 @@ fn measure() -> impl Strategy<Value = Edit> {
 }
 
 fn change() -> impl Strategy<Value = Edit> {
-    (prop::sample::select(&ChangeKind::ALL[..]), prop::sample::select(&Place::ALL[..])).prop_flat_map(
-        |(kind, place)| {
-            let numbers: Vec<_> = kind
-                .numbers()
-                .iter()
-                .map(|number_of| {
-                    let limits = limits_in_core(number_of.kind, number_of.limits);
-                    number(limits, 0.0_f64.clamp(limits.0, limits.1))
-                })
-                .collect();
-            numbers.prop_filter_map("within limits", move |values| {
-                let place = (!kind.places().is_empty()).then_some(place);
-                let values: Vec<_> = values.into_iter().map(Some).collect();
-                Some(Edit::Set(ProposalId(0), kind.with(place, &values)?))
+    (prop::sample::select(&ChangeKind::ALL[..]), any::<prop::sample::Index>()).prop_flat_map(|(kind, at)| {
+        let places = kind.places();
+        let place = (!places.is_empty()).then(|| places[at.index(places.len())]);
+        let numbers: Vec<_> = kind
+            .numbers()
+            .iter()
+            .map(|number_of| {
+                let limits = limits_in_core(number_of.kind, number_of.limits);
+                number(limits, 0.0_f64.clamp(limits.0, limits.1))
             })
-        },
-    )
+            .collect();
+        numbers.prop_filter_map("within limits", move |values| {
+            let values: Vec<_> = values.into_iter().map(Some).collect();
+            Some(Edit::Set(ProposalId(0), kind.with(place, &values)?))
+        })
+    })
 }
 
 fn edit() -> impl Strategy<Value = Edit> {
@@ -138,7 +137,7 @@ fn any_edits_at_all_give_numbers_or_a_sentence() {
     outcome.unwrap();
     let (stood, fell) = stood.into_inner();
     // Edits so wild that nothing stands would prove nothing, and so would tame ones.
-    assert!(*stood > 300 && *fell > 100, "{stood} stood, {fell} did not");
+    assert!(*stood > 300 && *fell > 60, "{stood} stood, {fell} did not");
 }
 
 /// The pin up beyond all reason is a change like any other.

@@ -177,6 +177,7 @@ fn changes(truck: &Truck) -> Vec<(Vec<Change>, Worked)> {
         rim_width_mm: 177.8,
         offset_mm: -25.0,
         loaded_radius_mm: None,
+        barrel_mm: None,
     };
     let raised =
         |place, y: f64, z: f64| Change::MovedPivot(MovedPivot { place, by_mm: Vector3::new(0.0, y, z) });

@@ -19,11 +19,19 @@ pub(crate) const fn of(group: Group) -> (&'static str, &'static str, Option<Hand
         Group::Tire => ("Tire and wheel", "words-tire", Some(Handle::WheelCentre)),
         Group::Frame => ("Frame rail and wheelbase", "words-frame", Some(Handle::Rail)),
         Group::Fender => ("Fender lip", "words-fender", Some(Handle::Fender)),
+        Group::Steering => ("Steering", "words-steering", Some(Handle::TieInner)),
+        Group::StrutRod => ("Strut rod", "words-strut-rod", Some(Handle::LowerAxis)),
+        Group::Joints => ("Swing of the ball joints", "words-joints", Some(Handle::UpperBall)),
+        Group::Shims => ("Upper arm's shims", "words-shims", Some(Handle::UpperAxis)),
+        Group::Shock => ("Shock", "words-shock", None),
+        Group::Brake => ("Brake and rim barrel", "words-brake", Some(Handle::WheelCentre)),
+        Group::Thickness => ("Thickness of arms and rods", "words-thickness", None),
+        Group::LowPoints => ("What hangs lowest", "words-low-points", None),
     }
 }
 
 /// The groups, in the order in which they are best measured.
-pub(crate) const GROUPS: [Group; 12] = [
+pub(crate) const GROUPS: [Group; 20] = [
     Group::Knuckle,
     Group::LowerArm,
     Group::UpperArm,
@@ -36,4 +44,12 @@ pub(crate) const GROUPS: [Group; 12] = [
     Group::Bar,
     Group::Coil,
     Group::WheelRate,
+    Group::Steering,
+    Group::StrutRod,
+    Group::Shims,
+    Group::Shock,
+    Group::Joints,
+    Group::Brake,
+    Group::Thickness,
+    Group::LowPoints,
 ];

@@ -42,8 +42,9 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
 /// How many numbers are still guesses.
 fn progress(page: Page) -> String {
     let guessed = page.store.shown().with(|design| {
-        let sources = &design.truck.sources;
-        let guess = |field: &&Field| !field.is_optional() && sources.of(**field) == Source::Assumed;
+        let truck = &design.truck;
+        let guess =
+            |field: &&Field| field.get(truck).is_some() && truck.sources.of(**field) == Source::Assumed;
         Field::ALL.iter().filter(guess).count()
     });
     match guessed {
@@ -76,8 +77,9 @@ fn number(page: Page, field: Field) -> Node {
         stepper: false,
         value: Rc::new(move || shown.with(|design| field.get(&design.truck))),
         badge: Rc::new(move || {
-            let source = shown.with(|design| design.truck.sources.of(field));
-            let guess = source == Source::Assumed && !field.is_optional();
+            let guess = shown.with(|design| {
+                field.get(&design.truck).is_some() && design.truck.sources.of(field) == Source::Assumed
+            });
             if guess { "~ assumed".to_owned() } else { String::new() }
         }),
         take: Rc::new(move |value| page.edit(&Edit::Measure { field, value })),

@@ -1,16 +1,13 @@
 //! The changes of the selected proposal: added, typed, stepped, removed.
 
 use crate::derive::{Answers, selected_name};
-use crate::dom::{Node, block, button, el};
+use crate::dom::{Node, block, button, el, words};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
-use crate::widgets::{Number, choice, text_field};
+use crate::widgets::{Number, choice, folding, text_field};
 use leptos::prelude::untrack;
 use std::rc::Rc;
-use truck::{
-    Arm, BarAdjuster, Change, ChangeKind, CutCoil, Design, DroppedSpindle, Edit, MovedPivot, Place,
-    ProposalId, SpringKind, TireSwap, Truck,
-};
+use truck::{Arm, Change, ChangeKind, Edit, Place, ProposalId, SpringKind};
 
 /// The panel.
 #[inline(never)]
@@ -67,61 +64,97 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
         page.session.selected.set(Selected::AsMeasured);
         page.session.say("The proposal was removed. Undo brings it back.");
     };
-    let mut content = vec![text_field("Name", "input", "60", name, rename)];
-    content.extend(slots().into_iter().map(|(kind, place)| slot(page, id, kind, place)));
+    // Only another list of changes builds the cards anew, not every number.
+    let there = Derived::new(move || {
+        page.store.shown().with(|design| {
+            let found = design.proposal(id);
+            found.map(|found| found.changes.iter().map(Change::slot).collect::<Vec<_>>()).unwrap_or_default()
+        })
+    });
+    let cards = move || there.get().into_iter().map(|slot| card(page, id, slot)).collect();
+    let mut content =
+        vec![text_field("Name", "input", "60", name, rename), block("div", "cards").content_of(cards)];
+    content.extend(OFFERS.iter().map(|(name, kinds)| {
+        let offers = move || {
+            let kind = page.store.shown().with(|design| design.truck.spring.kind);
+            let open = |slot: &Slot| {
+                slot.0.spring().is_none_or(|needed| needed == kind)
+                    && !there.with(|there| there.contains(slot))
+            };
+            slots(kinds).into_iter().filter(open).map(|slot| offer(page, id, slot)).collect()
+        };
+        if name.is_empty() { block("div", "cards").content_of(offers) } else { folding(name, offers) }
+    }));
     content.push(button("Remove this proposal", remove).attr("class", "quiet"));
     content
 }
 
-/// Every slot that a proposal can fill.
-fn slots() -> Vec<(ChangeKind, Option<Place>)> {
+/// Where a change stands in a proposal.
+type Slot = (ChangeKind, Option<Place>);
+
+/// What can be added: the usual at once, the rest folded away by topic.
+const OFFERS: [(&str, &[ChangeKind]); 5] = [
+    ("", &[ChangeKind::DroppedSpindle, ChangeKind::BarAdjuster, ChangeKind::CutCoil, ChangeKind::TireSwap]),
+    (
+        "Arms, joints and pivots",
+        &[ChangeKind::ArmSwap, ChangeKind::JointTurned, ChangeKind::MovedPivot, ChangeKind::StrutRod],
+    ),
+    (
+        "Bar or coil",
+        &[
+            ChangeKind::BarReindex,
+            ChangeKind::BarSwap,
+            ChangeKind::AnchorSwap,
+            ChangeKind::CoilSwap,
+            ChangeKind::SeatSpacer,
+        ],
+    ),
+    ("Shims and tie rod", &[ChangeKind::Shims, ChangeKind::TieRod]),
+    ("Stop, shock, brake", &[ChangeKind::StopTrim, ChangeKind::Shock, ChangeKind::Brake]),
+];
+
+/// Every slot that changes of these kinds can fill.
+fn slots(kinds: &[ChangeKind]) -> Vec<Slot> {
     let mut all = Vec::new();
-    for kind in ChangeKind::ALL {
+    for kind in kinds {
         if kind.places().is_empty() {
-            all.push((kind, None));
+            all.push((*kind, None));
         }
-        all.extend(kind.places().iter().map(|place| (kind, Some(*place))));
+        all.extend(kind.places().iter().map(|place| (*kind, Some(*place))));
     }
     all
 }
 
-fn slot(page: Page, id: ProposalId, kind: ChangeKind, place: Option<Place>) -> Node {
-    let shown = page.store.shown();
-    let change = Derived::new(move || {
-        shown.with(|design| design.proposal(id).and_then(|found| found.change(kind, place)).copied())
-    });
-    let there = Derived::new(move || change.with(Option::is_some));
-    let title = match place {
-        Some(place) => "Move ".to_owned() + place.label(),
-        None => kind.label().to_owned(),
-    };
-    let fits = move || {
-        let has = shown.with(|design| design.truck.spring.kind);
-        needs(kind).is_none_or(|needed| needed == has)
-    };
-    let toggle = move || {
-        if there.now() {
-            page.edit(&Edit::Clear(id, kind, place));
-        } else if let Some(change) = page.store.committed_now().first_change(kind, place) {
+/// A change that can be added.
+fn offer(page: Page, id: ProposalId, (kind, place): Slot) -> Node {
+    let add = move || {
+        if let Some(change) = kind.first(place, &page.store.committed_now().truck) {
             page.edit(&Edit::Set(id, change));
         }
     };
-    // A single pivot is moved now and then: its card shows once it has been.
-    let rare =
-        matches!(place, Some(Place::LowerFront | Place::LowerRear | Place::UpperFront | Place::UpperRear));
-    let word = move || if there.get() { "Remove" } else { "Add" }.to_owned();
-    let spoken = title.clone();
-    let toggle = button("", toggle)
-        .attr("class", "toggle")
-        .attr_of("aria-label", move || Some(word() + " " + &spoken))
-        .text_of(word);
-    let numbers = move || if there.get() { numbers(page, id, kind, place, change) } else { Vec::new() };
-    block("article", "card")
-        .class_if("off", move || !there.get())
-        .flag("hidden", move || (rare || !fits()) && !there.get())
+    frame("card off", kind, place, "Add", Box::new(add))
+}
+
+/// A change that is there, with its numbers.
+fn card(page: Page, id: ProposalId, (kind, place): Slot) -> Node {
+    let remove = move || page.edit(&Edit::Clear(id, kind, place));
+    let change = Derived::new(move || {
+        page.store
+            .shown()
+            .with(|design| design.proposal(id).and_then(|found| found.change(kind, place)).copied())
+    });
+    frame("card", kind, place, "Remove", Box::new(remove))
+        .child(block("div", "numbers").children(numbers(page, id, kind, place, change)))
+}
+
+#[inline(never)]
+fn frame(class: &str, kind: ChangeKind, place: Option<Place>, does: &str, press: Box<dyn Fn()>) -> Node {
+    let title = kind.title(place);
+    let toggle =
+        button(does, press).attr("class", "toggle").attr("aria-label", &(does.to_owned() + " " + &title));
+    block("article", class)
         .child(el("header").child(el("h3").text(&title)).child(toggle))
-        .child(block("p", "what").text(what(kind)))
-        .child(block("div", "numbers").content_of(numbers))
+        .child(words(&("what-".to_owned() + kind.key())).attr("class", "what"))
 }
 
 fn numbers(
@@ -161,61 +194,6 @@ fn numbers(
         content.push(more.children((first..count).map(field)));
     }
     content
-}
-
-/// The spring a change works on.
-const fn needs(kind: ChangeKind) -> Option<SpringKind> {
-    match kind {
-        ChangeKind::BarAdjuster => Some(SpringKind::TorsionBar),
-        ChangeKind::CutCoil => Some(SpringKind::Coil),
-        _ => None,
-    }
-}
-
-/// What a change does, in a sentence.
-const fn what(kind: ChangeKind) -> &'static str {
-    match kind {
-        ChangeKind::DroppedSpindle => {
-            "The pin sits higher on the knuckle. The body comes down; the arms stay where they are."
-        }
-        ChangeKind::MovedPivot => "The pivots are bolted elsewhere on the frame; the arm keeps its length.",
-        ChangeKind::BarAdjuster => {
-            "Out lowers and eats bump travel. A bar stores enough energy to kill: truck on stands, bar unloaded."
-        }
-        ChangeKind::CutCoil => {
-            "Shorter and stiffer. Never cut with a torch; a cut coil can come off its seat at droop, and some inspections fail one."
-        }
-        ChangeKind::TireSwap => {
-            "Another size or another wheel. Leave the loaded radius open and it follows the size."
-        }
-    }
-}
-
-/// A change as it starts out when it is added.
-trait FirstChange {
-    fn first_change(&self, kind: ChangeKind, place: Option<Place>) -> Option<Change>;
-}
-
-impl FirstChange for Design {
-    fn first_change(&self, kind: ChangeKind, place: Option<Place>) -> Option<Change> {
-        let Truck { tire, wheel, .. } = &self.truck;
-        Some(match kind {
-            ChangeKind::DroppedSpindle => {
-                Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() })
-            }
-            ChangeKind::MovedPivot => {
-                Change::MovedPivot(MovedPivot { place: place?, by_mm: linkage::Vector3::zeros() })
-            }
-            ChangeKind::BarAdjuster => Change::BarAdjuster(BarAdjuster { turns: -4.0 }),
-            ChangeKind::CutCoil => Change::CutCoil(CutCoil { coils: 0.5 }),
-            ChangeKind::TireSwap => Change::TireSwap(TireSwap {
-                size: tire.size,
-                rim_width_mm: wheel.rim_width_mm,
-                offset_mm: wheel.offset_mm,
-                loaded_radius_mm: None,
-            }),
-        })
-    }
 }
 
 /// Which spring the truck has, and on which arm.

@@ -34,6 +34,9 @@ pub(crate) struct Number {
 impl Number {
     /// The field.
     pub(crate) fn node(self, page: Page) -> Node {
+        if let Kind::Choice(words) = self.kind {
+            return self.select(words);
+        }
         let Self { label, kind, optional, stepper, value, badge, take } = self;
         let units = page.preferences.units;
         let typed = Value::new(None::<String>);
@@ -92,6 +95,27 @@ impl Number {
             .child(name)
             .child(block("span", "entry").children(entry))
             .child(block("span", "echo").attr("aria-live", "polite").class_if("wrong", wrong).text_of(echo))
+    }
+}
+
+impl Number {
+    /// A choice of a few, or of nothing where it may be left open.
+    fn select(self, words: &'static [&'static str]) -> Node {
+        let Self { label, kind, optional, value, badge, take, .. } = self;
+        let option = |(at, words): (usize, &&str)| el("option").attr("value", &at.to_string()).text(words);
+        let open = optional.then(|| el("option").attr("value", "").text("not stated"));
+        let chosen = move || {
+            let at = value().and_then(|value| kind.steps(value));
+            JsValue::from_str(&at.map(|at| at.to_string()).unwrap_or_default())
+        };
+        let choose = move |event| take(value_of(&event).parse::<u8>().ok().map(f64::from));
+        let select = el("select")
+            .children(open)
+            .children(words.iter().enumerate().map(option))
+            .prop_of("value", chosen)
+            .on("change", choose);
+        let name = block("span", "name").text(label).child(block("em", "badge").text_of(move || badge()));
+        block("label", "number").child(name).child(select)
     }
 }
 

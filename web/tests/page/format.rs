@@ -25,19 +25,22 @@ fn half_shown(kind: Kind, units: Units) -> f64 {
         Kind::Count => 0.005,
         Kind::Whole => 0.5,
         Kind::RimCode => 0.05,
+        Kind::Stress => 0.5,
+        Kind::Choice(_) => unreachable!("a choice is shown as a list"),
     }
 }
 
 /// Whether a field shows every digit that is kept.
 const fn shown_whole(kind: Kind) -> bool {
-    matches!(kind, Kind::Angle | Kind::Modulus | Kind::Count | Kind::Whole | Kind::RimCode)
+    matches!(kind, Kind::Angle | Kind::Modulus | Kind::Count | Kind::Whole | Kind::RimCode | Kind::Stress)
 }
 
 /// Numbers over the whole range of every field and every number of a change, as they are kept.
 fn numbers() -> Vec<(Kind, f64)> {
     let fields = Field::ALL.iter().map(|field| (field.kind(), field.limits()));
     let changes = ChangeKind::ALL.iter().flat_map(|kind| kind.numbers());
-    let ranges = fields.chain(changes.map(|number| (number.kind, number.limits)));
+    let all = fields.chain(changes.map(|number| (number.kind, number.limits)));
+    let ranges = all.filter(|(kind, _)| !matches!(kind, Kind::Choice(_)));
     let within = |(kind, (low, high)): (Kind, (f64, f64))| {
         (0..=97).map(move |at| {
             let value = low + (high - low) * f64::from(at) / 97.0;

@@ -17,8 +17,24 @@ pub(super) const POINTS: &str = "points";
 /// The object of the spring, which is more than numbers.
 pub(super) const SPRING: &str = "spring";
 /// The sections of numbers, in the order of the file.
-pub(super) const SECTIONS: [&str; 9] =
-    ["alignment", "stops", "load", SPRING, "bar", "coil", "tire", "frame", "fender"];
+pub(super) const SECTIONS: [&str; 16] = [
+    "alignment",
+    "stops",
+    "load",
+    SPRING,
+    "bar",
+    "coil",
+    "tire",
+    "frame",
+    "fender",
+    "steering",
+    "joints",
+    "shims",
+    "shock",
+    "brake",
+    "thickness",
+    "low_points",
+];
 
 pub(super) const SOURCES: [(Source, &str); 3] =
     [(Source::Measured, "measured"), (Source::Typed, "typed"), (Source::Assumed, "assumed")];
@@ -32,11 +48,27 @@ pub(super) const ARMS: [(Arm, &str); 2] = [(Arm::Lower, "lower"), (Arm::Upper, "
 /// Where a field stands.
 pub(super) fn spot(field: Field) -> Spot {
     let key = field.key();
+    let axis = key.rsplit_once('_').filter(|(_, axis)| matches!(*axis, "x" | "y" | "z"));
     match field.group() {
-        Group::LowerArm | Group::UpperArm | Group::Knuckle | Group::TieRod => match key.rsplit_once('_') {
-            Some((point, axis)) => Spot::Point(point, axis),
-            None => Spot::Section("alignment", key),
-        },
+        Group::LowerArm
+        | Group::UpperArm
+        | Group::Knuckle
+        | Group::TieRod
+        | Group::StrutRod
+        | Group::Shock
+            if axis.is_some() =>
+        {
+            let (point, axis) = axis.expect("seen above");
+            Spot::Point(point, axis)
+        }
+        Group::LowerArm | Group::UpperArm | Group::Knuckle => Spot::Section("alignment", key),
+        Group::Steering | Group::TieRod | Group::StrutRod => Spot::Section("steering", key),
+        Group::Joints => Spot::Section("joints", key),
+        Group::Shims => Spot::Section("shims", key),
+        Group::Shock => Spot::Section("shock", key),
+        Group::Brake => Spot::Section("brake", key),
+        Group::Thickness => Spot::Section("thickness", key),
+        Group::LowPoints => Spot::Section("low_points", key),
         Group::Stops => Spot::Section("stops", key),
         Group::Load => Spot::Section("load", key),
         Group::Bar => Spot::Section("bar", key),
@@ -95,7 +127,8 @@ pub(super) const fn unit(kind: Kind) -> &'static str {
         Kind::Angle => "degrees",
         Kind::Force => "N",
         Kind::Rate => "N/mm",
-        Kind::Modulus => "N/mm²",
+        Kind::Modulus | Kind::Stress => "N/mm²",
         Kind::Count | Kind::Whole | Kind::RimCode => "a plain number",
+        Kind::Choice(_) => "the place of one in its list, from 0",
     }
 }

@@ -97,22 +97,109 @@ const NUMBERS: [(Field, i32); 71] = [
 /// The numbers of a change in whole steps, by kind and in the order of the
 /// kind's own list. Beyond the end of a list it is zero. Optional ones are open
 /// unless stated, as above.
-const CHANGES: [(ChangeKind, &[i64]); 5] = [
+const CHANGES: [(ChangeKind, &[i64]); 8] = [
     (ChangeKind::DroppedSpindle, &[0, 0, 0, 0, 0]),
     (ChangeKind::MovedPivot, &[0, 0, 0]),
     (ChangeKind::BarAdjuster, &[0]),
     (ChangeKind::CutCoil, &[0]),
     (ChangeKind::TireSwap, &[195, 75, 28, 13970, 0, 31200]),
+    (ChangeKind::BarSwap, &[2540, 109000]),
+    (ChangeKind::AnchorSwap, &[15200, 9000, 150, 0]),
+    (ChangeKind::CoilSwap, &[1550, 10800, 700]),
 ];
+/// How many lists of changes there were when the version was made.
+#[cfg(test)]
+const CHANGES_OF_OLD: usize = 5;
+
+/// Numbers of the demo truck that came later, in whole steps: stated by default
+/// in links that say so ([`Base::Whole`]), and what such a number is written as
+/// a difference from in any link. Frozen like the rest.
+const LATER: [(Field, i32); 49] = [
+    (Field::SteeringKind, 1),
+    (Field::PitmanLength, 14000),
+    (Field::PitmanSide, 1),
+    (Field::LockLeft, 3300),
+    (Field::LockRight, 2800),
+    (Field::StrutArmX, 3600),
+    (Field::StrutArmY, 57000),
+    (Field::StrutArmZ, 20300),
+    (Field::StrutThread, 150),
+    (Field::TieThread, 150),
+    (Field::LowerSwing, 2200),
+    (Field::LowerSwingRest, 200),
+    (Field::UpperSwing, 2000),
+    (Field::UpperSwingRest, 300),
+    (Field::ShaftSide, 0),
+    (Field::ShimFrontX, 6000),
+    (Field::ShimRearX, -8400),
+    (Field::ShimFront, 300),
+    (Field::ShimRear, 450),
+    (Field::ShimMost, 1500),
+    (Field::BarSplinesAnchor, 36),
+    (Field::BarSplinesArm, 35),
+    (Field::BarAllowable, 880),
+    (Field::CoilEnds, 3),
+    (Field::CoilAllowable, 830),
+    (Field::ShockArmX, 2200),
+    (Field::ShockArmY, 52000),
+    (Field::ShockArmZ, 21200),
+    (Field::ShockBodyX, 1200),
+    (Field::ShockBodyY, 45500),
+    (Field::ShockBodyZ, 52800),
+    (Field::ShockShort, 26200),
+    (Field::ShockLong, 38500),
+    (Field::RimBarrel, 16000),
+    (Field::CaliperRadius, 14800),
+    (Field::CaliperIn, 9800),
+    (Field::CaliperOut, 1400),
+    (Field::RotorDiameter, 25800),
+    (Field::RotorThickness, 2200),
+    (Field::LowerArmThickness, 2000),
+    (Field::UpperArmThickness, 1400),
+    (Field::TieRodThickness, 1100),
+    (Field::StrutRodThickness, 900),
+    (Field::LowPointY, 18000),
+    (Field::LowPointZ, 19000),
+    (Field::BallNut, 4200),
+    (Field::DriverLoad, 290),
+    (Field::BedLoad, 2500),
+    (Field::BedBehind, 15000),
+];
+
+/// Which numbers are stated where a link says nothing of them.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Base {
+    /// Those that had to be, when the version was made.
+    #[default]
+    First,
+    /// Those and the ones of [`LATER`].
+    Whole,
+}
+
+impl Base {
+    /// Every base; its place is its code in links.
+    pub(super) const ALL: [Self; 2] = [Self::First, Self::Whole];
+
+    /// The default of a number in the core's unit; nothing where it is not stated.
+    pub(crate) fn value(self, field: Field) -> Option<f64> {
+        let stated = !field.is_optional() || (self == Self::Whole && later(field).is_some());
+        stated.then(|| field.kind().value(steps(field)))
+    }
+}
+
+fn later(field: Field) -> Option<i64> {
+    LATER.iter().find(|(other, _)| *other == field).map(|(_, steps)| i64::from(*steps))
+}
 
 /// What a number is written as a difference from, in steps.
 pub(super) fn steps(field: Field) -> i64 {
-    NUMBERS.iter().find(|(other, _)| *other == field).map_or(0, |(_, steps)| i64::from(*steps))
+    let first = NUMBERS.iter().find(|(other, _)| *other == field).map(|(_, steps)| i64::from(*steps));
+    first.or_else(|| later(field)).unwrap_or(0)
 }
 
-/// The default of a number in the core's unit; nothing where it is not stated.
+/// The default of a number in files, in the core's unit; nothing where it is not stated.
 pub(crate) fn value(field: Field) -> Option<f64> {
-    (!field.is_optional()).then(|| field.kind().value(steps(field)))
+    Base::First.value(field)
 }
 
 /// What a number of a change is written as a difference from, in steps.
@@ -153,12 +240,28 @@ mod tests {
             add(i64::from(steps));
             format!("{:?}", field.kind()).bytes().for_each(|byte| add(i64::from(byte)));
         }
-        for (kind, list) in CHANGES {
+        for (kind, list) in CHANGES.into_iter().take(CHANGES_OF_OLD) {
             add(i64::from(kind.id()));
             list.iter().for_each(|steps| add(*steps));
         }
         assert_eq!(sum, SUM);
         assert_eq!((TITLE, RULE, SPRING_KIND, SPRING_ARM), FROZEN);
+    }
+
+    /// As above, for what came later: a line may be added, and the sum with it; none may change.
+    #[test]
+    fn what_came_later_is_frozen_too() {
+        let mut sum: i64 = 0;
+        let mut add = |value: i64| sum = (sum * 31 + value).rem_euclid(1_000_000_007);
+        for (field, steps) in LATER {
+            add(i64::from(field.id()));
+            add(i64::from(steps));
+        }
+        for (kind, list) in CHANGES.into_iter().skip(CHANGES_OF_OLD) {
+            add(i64::from(kind.id()));
+            list.iter().for_each(|steps| add(*steps));
+        }
+        assert_eq!(sum, 883621025);
     }
 
     const SUM: i64 = 731227178;

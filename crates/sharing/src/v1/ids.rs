@@ -10,6 +10,8 @@ pub(super) mod section {
     pub(in crate::v1) const SPRING: u8 = 4;
     pub(in crate::v1) const PROPOSALS: u8 = 5;
     pub(in crate::v1) const OPENING: u8 = 6;
+    /// Which numbers are stated by default.
+    pub(in crate::v1) const BASE: u8 = 7;
 }
 
 pub(super) mod spring {

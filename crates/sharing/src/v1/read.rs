@@ -1,7 +1,8 @@
 //! The bits of version 1 into a design: everything that is read is checked.
 
 use super::bits::Reader;
-use super::{defaults, ids, usual_source};
+use super::defaults::{self, Base};
+use super::{ids, usual_source};
 use crate::link::LinkError;
 use crate::shared::{self, Opening, Shared, Stated, Units};
 use truck::{
@@ -56,6 +57,7 @@ impl Found {
             ids::section::SPRING => spring(bits, &mut self.truck)?,
             ids::section::PROPOSALS => self.proposals = proposals(bits)?,
             ids::section::OPENING => self.opening = opening(bits)?,
+            ids::section::BASE => self.truck.base = of(&Base::ALL, bits.small()?)?,
             _ => return Err(LinkError::Newer),
         }
         Ok(())
@@ -243,19 +245,21 @@ mod tests {
     fn an_id_that_is_not_known_is_newer() {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(section(7, |_| {}), newer);
+        assert_eq!(section(8, |_| {}), newer);
+        assert_eq!(section(ids::section::BASE, |bits| bits.small(2)), newer);
         assert_eq!(section(255, |_| {}), newer);
         assert_eq!(number(70), newer);
-        assert_eq!(number(72), newer);
+        assert_eq!(number(82), newer);
+        assert_eq!(number(124), newer);
         assert!(number(0).is_ok());
         assert_eq!(section(ids::section::SOURCES, |bits| bits.bits(0b110, 3)), newer);
         assert_eq!(section(ids::section::SPRING, |bits| (bits.ids(&[0]), bits.small(3)).1), newer);
         assert_eq!(section(ids::section::SPRING, |bits| bits.ids(&[2])), newer);
         assert_eq!(section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[3])).1), newer);
         assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);
-        assert_eq!(changes(1, change(5, None, 0, 1)), newer);
+        assert_eq!(changes(1, change(18, None, 0, 1)), newer);
         assert_eq!(changes(1, change(0, Some(0), 0, 1)), newer);
-        assert_eq!(changes(1, change(1, Some(6), 0, 1)), newer);
+        assert_eq!(changes(1, change(1, Some(10), 0, 1)), newer);
         assert_eq!(changes(1, change(0, None, 5, 1)), newer);
         assert!(changes(1, change(1, Some(5), 2, 1)).is_ok());
     }

@@ -1,14 +1,17 @@
 //! A design into the bits of version 1.
 
 use super::bits::Writer;
-use super::{defaults, ids, usual_source};
+use super::defaults::{self, Base};
+use super::{ids, usual_source};
 use crate::shared::{Opening, Shared, Units};
 use truck::{Change, Design, Field, Kind, Proposal, Spring, Truck};
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     let Design { title, note, truck, proposals } = &shared.design;
-    let stated = stated(truck);
+    let [first, whole] = Base::ALL.map(|base| stated(truck, base));
+    // The one of which less is left to say.
+    let (base, stated) = if whole.len() < first.len() { (Base::Whole, whole) } else { (Base::First, first) };
     let sections = [
         (ids::section::TITLE, (title != defaults::TITLE).then(|| text(title))),
         (ids::section::NOTE, (!note.is_empty()).then(|| text(note))),
@@ -17,6 +20,10 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
         (ids::section::SPRING, parts(&spring(&truck.spring))),
         (ids::section::PROPOSALS, (*proposals != defaults::proposals()).then(|| list(proposals))),
         (ids::section::OPENING, parts(&opening(&shared.opening))),
+        (
+            ids::section::BASE,
+            (base != Base::First).then(|| made(|out| out.small(ids::code(&Base::ALL, &base)))),
+        ),
     ];
     parts(&sections).unwrap_or_default().into_bytes()
 }
@@ -41,10 +48,10 @@ fn text(text: &str) -> Writer {
 }
 
 /// The numbers that are written, in the order of their ids.
-fn stated(truck: &Truck) -> Vec<Field> {
+fn stated(truck: &Truck, base: Base) -> Vec<Field> {
     let mut fields: Vec<Field> = (0..=u8::MAX).filter_map(Field::from_id).collect();
     fields.retain(|field| {
-        field.get(truck) != defaults::value(*field) || truck.sources.of(*field) != truck.sources.rule()
+        field.get(truck) != base.value(*field) || truck.sources.of(*field) != truck.sources.rule()
     });
     fields
 }

@@ -218,6 +218,6 @@ fn a_change_without_its_numbers_has_its_defaults() {
     let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
     assert_eq!(changes[0], Change::DroppedSpindle(spindle));
     assert_eq!(changes[1].kind(), ChangeKind::TireSwap);
-    let numbers = [Some(205.0), Some(75.0), Some(14.0), Some(139.7), Some(0.0), None];
+    let numbers = [Some(205.0), Some(75.0), Some(14.0), Some(139.7), Some(0.0), None, None];
     assert_eq!(changes[1].values(), numbers);
 }

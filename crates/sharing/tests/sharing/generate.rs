@@ -156,6 +156,7 @@ pub(crate) fn typed_in() -> impl Strategy<Value = Design> {
             rim_width_mm: 178.0 + 30.0 * more[1],
             offset_mm: 25.0 * more[2],
             loaded_radius_mm: Some(300.0 + 25.0 * more[3]),
+            barrel_mm: None,
         };
         let number = |value: f64| Some(value);
         let spindle = [number(50.0 + 20.0 * more[4]), number(8.0 * more[5])];
