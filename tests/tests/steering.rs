@@ -7,7 +7,8 @@
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Unreached, Vector3};
 use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
-use study::{Link, Turn};
+use study::{Link, NoSteering, Rest, Steering, Turn};
+use truck::{Field, ProposalId, demo};
 
 const LINKS: [Link; 3] =
     [Link::Rack, Link::Arms { length_mm: 140.0, ahead: true }, Link::Arms { length_mm: 120.0, ahead: false }];
@@ -197,4 +198,48 @@ fn headings_are_found_or_the_nearest_is_named() {
         }
     }
     assert!(met > 20 && missed > 5, "{met} {missed}");
+}
+
+/// The locks are those that were measured, the share of the lock leads back to
+/// its heading, and a proposal's link goes as far as the measured truck's.
+#[test]
+fn locks_are_as_measured() {
+    let design = demo();
+    let rest = Rest::of(design.as_measured()).unwrap();
+    let steering = Steering::of(&rest).unwrap();
+    let measured = &design.truck.steering;
+    let headings = [(1.0, measured.lock_left_rad.unwrap()), (-1.0, -measured.lock_right_rad.unwrap())];
+    for (steer, heading_rad) in headings {
+        near(steering.pose(&rest, 0.0, steer).unwrap().heading_rad(), heading_rad, 1e-9, "lock");
+        near(steering.steer_at(&rest, 0.5 * heading_rad).abs(), 0.5, 0.1, "about half of the way");
+        let half = steering.steer_at(&rest, 0.5 * heading_rad);
+        near(steering.pose(&rest, 0.0, half).unwrap().heading_rad(), 0.5 * heading_rad, 1e-8, "back");
+        near(steering.steer_at(&rest, 3.0 * heading_rad), steer, 0.0, "beyond the lock");
+    }
+    near(steering.left.heading_rad, headings[0].1, 1e-9, "left");
+    assert_eq!((steering.left.short_of_rad, steering.right.short_of_rad), (None, None));
+    let lowered = Rest::of(design.fitted(ProposalId(0)).unwrap()).unwrap();
+    let after = Steering::of(&lowered).unwrap();
+    near(after.side_mm(1.0), steering.side_mm(1.0), 1e-12, "the link's way to the left");
+    near(after.side_mm(-1.0), steering.side_mm(-1.0), 1e-12, "the link's way to the right");
+}
+
+/// What is not stated is named; a lock that no linkage reaches is the nearest, and says so.
+#[test]
+fn what_is_not_stated_is_named() {
+    let mut truck = demo().truck;
+    let at = |truck: &truck::Truck| Steering::of(&Rest::of(truck::Fitted::as_measured(truck)).unwrap());
+    truck.steering.lock_left_rad = Some(60_f64.to_radians());
+    // Arms too short for it: the link goes no farther than they are long.
+    truck.steering.pitman_mm = Some(40.0);
+    let short = at(&truck).unwrap().left;
+    assert_eq!(short.short_of_rad, Some(60_f64.to_radians()));
+    assert!(short.heading_rad > 0.1 && short.heading_rad < 60_f64.to_radians());
+    near(short.side_mm.abs(), 40.0, 1e-3, "as far as the arms");
+    truck.steering.lock_right_rad = None;
+    assert_eq!(at(&truck), Err(NoSteering::NotStated(vec![Field::LockRight])));
+    truck.steering.pitman_mm = None;
+    assert_eq!(at(&truck), Err(NoSteering::NotStated(vec![Field::PitmanLength])));
+    truck.steering.kind = None;
+    assert_eq!(at(&truck), Err(NoSteering::NotStated(vec![Field::SteeringKind])));
 }

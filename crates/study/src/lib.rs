@@ -6,7 +6,7 @@
 //! | what changes through the travel? | [`sweep`] | [`Sweep`] |
 //! | how near does the tire come? | [`clearances`] | [`Gap`]s |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
-//! | how do both wheels stand with the link moved? | [`Turn::at`] | [`Turn`] |
+//! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -27,6 +27,6 @@ pub use distance::{Bead, Block, Closest, TireSolid};
 pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use springing::{Springing, Trouble};
-pub use steering::{Link, Turn};
+pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, sweep};
 pub use travel_left::{Limit, Limiter, TravelLeft, travel_left};

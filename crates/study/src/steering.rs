@@ -3,7 +3,9 @@
 //! The left corner is solved as it is. The right one is its mirror, and what is
 //! `(dx, dy)` to the left inner end is `(dx, −dy)` to the mirrored one.
 
+use crate::rest::Rest;
 use linkage::{Attitude, Corner, Pose, Unreached, Vector3, root};
+use truck::{Field, Truck};
 
 /// What carries the link between the inner ends of the tie rods.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -56,12 +58,22 @@ impl Link {
         wheel_mm: f64,
         heading_rad: f64,
     ) -> Result<(f64, Pose), Unreached> {
+        let (side, pose) = self.towards(corner, wheel_mm, heading_rad)?;
+        let had_rad = pose.heading_rad();
+        if (had_rad - heading_rad).abs() <= 1e-9 {
+            Ok((side, pose))
+        } else {
+            Err(Unreached::Heading { nearest_rad: had_rad })
+        }
+    }
+
+    /// The same, or the nearest that can be had.
+    fn towards(self, corner: &Corner, wheel_mm: f64, heading_rad: f64) -> Result<(f64, Pose), Unreached> {
         let pose = |side: f64| corner.at_height(wheel_mm, self.move_mm(side)?).ok();
-        let heading = |side: f64| Some(pose(side)?.heading_rad());
         let middle = corner.at_height(wheel_mm, Vector3::zeros())?;
         let towards = (heading_rad - middle.heading_rad()).signum();
-        // How much of what is wanted is had there.
-        let gained = |side: f64| Some((heading(side)? - heading_rad) * towards);
+        // How much more than what is wanted is had there.
+        let gained = |side: f64| Some((pose(side)?.heading_rad() - heading_rad) * towards);
         let start = gained(0.0).ok_or(Unreached::Idle)?;
         if start >= 0.0 {
             return Ok((0.0, middle));
@@ -69,7 +81,7 @@ impl Link {
         let way = match (gained(PROBE_MM), gained(-PROBE_MM)) {
             (Some(left), _) if left > start => 1.0,
             (_, Some(right)) if right > start => -1.0,
-            _ => return Err(Unreached::Idle),
+            _ => return Ok((0.0, middle)),
         };
         let (mut side, mut had) = (0.0, start);
         let mut step = STEP_MM;
@@ -77,8 +89,8 @@ impl Link {
             match gained(way * (side + step)) {
                 Some(next) if next >= 0.0 => {
                     let found = root::bracketed(gained, way * side, way * (side + step), 1e-9);
-                    let found = found.ok_or(Unreached::Idle)?;
-                    return pose(found).map(|pose| (found, pose)).ok_or(Unreached::Idle);
+                    side = found.ok_or(Unreached::Idle)? * way;
+                    break;
                 }
                 // On the rise still, and not past a top that lies inside the step.
                 Some(next)
@@ -89,7 +101,7 @@ impl Link {
                 _ => step /= 2.0,
             }
         }
-        Err(Unreached::Heading { nearest_rad: heading_rad + had * towards })
+        pose(way * side).map(|pose| (way * side, pose)).ok_or(Unreached::Idle)
     }
 }
 
@@ -99,6 +111,127 @@ const PROBE_MM: f64 = 0.5;
 const STEP_MM: f64 = 12.0;
 /// No link of a pickup goes farther to one side, mm.
 const MOST_MM: f64 = 300.0;
+
+/// The steering of a truck, from lock to lock.
+///
+/// The link's way to each lock belongs to the steering box, so it is that of
+/// the truck as measured, whatever a proposal hangs on the link.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Steering {
+    /// What carries the link.
+    pub link: Link,
+    /// Steered fully to the left.
+    pub left: Lock,
+    /// Steered fully to the right.
+    pub right: Lock,
+}
+
+/// Full lock on one side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lock {
+    /// How far the link has gone, + to the left of the truck, mm.
+    pub side_mm: f64,
+    /// The left wheel's heading there with the truck at rest, + to the left, rad.
+    pub heading_rad: f64,
+    /// Where the linkage does not reach the lock that was measured, as measured
+    /// or with the proposal's parts: the heading that was measured, rad.
+    pub short_of_rad: Option<f64>,
+}
+
+/// Why there is no steering.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum NoSteering {
+    /// Numbers that are not stated.
+    #[error("not stated: {}", .0.iter().map(|field| field.label()).collect::<Vec<_>>().join("; "))]
+    NotStated(Vec<Field>),
+    /// The wheel does not even stand straight ahead.
+    #[error(transparent)]
+    Unreached(#[from] Unreached),
+}
+
+impl Steering {
+    /// The steering of a truck at rest.
+    ///
+    /// # Errors
+    /// [`NoSteering`] names the numbers that are missing.
+    pub fn of(rest: &Rest) -> Result<Self, NoSteering> {
+        let truck = &rest.fitted.measured;
+        let link = link_of(truck)?;
+        let steering = &truck.steering;
+        let (Some(left_rad), Some(right_rad)) = (steering.lock_left_rad, steering.lock_right_rad) else {
+            return Err(not_stated(truck, &[Field::LockLeft, Field::LockRight]));
+        };
+        let measured = rest.fitted.measured_corner().map_err(|_| Unreached::Idle)?;
+        let lock = |heading_rad: f64| {
+            let (mut side_mm, pose) = link.towards(&measured, truck.points.wheel_centre.z, heading_rad)?;
+            let mut short = (pose.heading_rad() - heading_rad).abs() > 1e-9;
+            let height = rest.pose.wheel_centre.z;
+            let at = |side: f64| rest.corner.at_height(height, link.move_mm(side)?).ok();
+            while at(side_mm).is_none() && side_mm.abs() > 1e-6 {
+                short = true;
+                side_mm *= 0.98;
+            }
+            let pose = at(side_mm).ok_or(Unreached::Idle)?;
+            let short_of_rad = short.then_some(heading_rad);
+            Ok::<_, Unreached>(Lock { side_mm, heading_rad: pose.heading_rad(), short_of_rad })
+        };
+        Ok(Self { link, left: lock(left_rad)?, right: lock(-right_rad)? })
+    }
+
+    /// The link's move to the left at a share of the lock, −1 full right to 1 full left, mm.
+    #[must_use]
+    pub fn side_mm(&self, steer: f64) -> f64 {
+        if steer < 0.0 { -steer * self.right.side_mm } else { steer * self.left.side_mm }
+    }
+
+    /// The share of the lock at which the left wheel has a heading with the
+    /// truck at rest; the lock itself where it lies beyond.
+    #[must_use]
+    pub fn steer_at(&self, rest: &Rest, heading_rad: f64) -> f64 {
+        let way = if heading_rad > rest.pose.heading_rad() { 1.0 } else { -1.0 };
+        let over = |steer: f64| Some((self.pose(rest, 0.0, steer).ok()?.heading_rad() - heading_rad) * way);
+        root::bracketed(over, 0.0, way, 1e-9).unwrap_or(way)
+    }
+
+    /// The left wheel's pose at a travel from rest, mm, and a share of the lock.
+    ///
+    /// # Errors
+    /// [`Unreached`] where the wheel cannot go.
+    pub fn pose(&self, rest: &Rest, travel_mm: f64, steer: f64) -> Result<Pose, Unreached> {
+        let moved = self.link.move_mm(self.side_mm(steer)).ok_or(Unreached::Idle)?;
+        rest.corner.at_height(rest.pose.wheel_centre.z + travel_mm, moved)
+    }
+
+    /// Both wheels at a travel from rest, mm, and a share of the lock.
+    ///
+    /// # Errors
+    /// [`Unreached`] where a wheel cannot go.
+    pub fn turn(&self, rest: &Rest, travel_mm: f64, steer: f64) -> Result<Turn, Unreached> {
+        let height = rest.pose.wheel_centre.z + travel_mm;
+        Turn::at(&rest.corner, self.link, height, self.side_mm(steer))
+    }
+}
+
+/// What carries a truck's link.
+///
+/// # Errors
+/// [`NoSteering::NotStated`].
+fn link_of(truck: &Truck) -> Result<Link, NoSteering> {
+    let steering = &truck.steering;
+    let kind = steering.kind.ok_or_else(|| not_stated(truck, &[Field::SteeringKind]))?;
+    if kind < 0.5 {
+        return Ok(Link::Rack);
+    }
+    let (Some(length_mm), Some(side)) = (steering.pitman_mm, steering.pitman_side) else {
+        return Err(not_stated(truck, &[Field::PitmanLength, Field::PitmanSide]));
+    };
+    Ok(Link::Arms { length_mm, ahead: side > 0.5 })
+}
+
+fn not_stated(truck: &Truck, needed: &[Field]) -> NoSteering {
+    let open = needed.iter().copied().filter(|field| field.get(truck).is_none());
+    NoSteering::NotStated(open.collect())
+}
 
 /// Both front wheels with the link somewhere.
 #[derive(Clone, Copy, Debug, PartialEq)]
