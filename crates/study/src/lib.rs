@@ -7,6 +7,7 @@
 //! | how near does the tire come? | [`clearances`] | [`Gap`]s |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
+//! | how is it set up? | [`setting`] | [`Setting`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -16,6 +17,7 @@ mod clearance;
 mod distance;
 mod quantity;
 mod rest;
+mod setting;
 mod springing;
 mod steering;
 mod sweep;
@@ -26,6 +28,7 @@ pub use clearance::{Gap, Pair, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
+pub use setting::{Amounts, Bound, CasterBy, HeightBy, NoSetting, Setting, Steps, Target, setting};
 pub use springing::{Springing, Trouble};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, sweep};

@@ -154,6 +154,16 @@ impl Fitted {
         Corner::of(&self.measured.points, self.measured.loaded_radius_mm())
     }
 
+    /// The same truck with one change more laid over it, as by a wrench.
+    ///
+    /// Only for changes that add to each other whatever came before: shims, rods, spacers.
+    #[must_use]
+    pub fn with(&self, change: &Change) -> Self {
+        let mut fitted = self.clone();
+        lay(&mut fitted, change);
+        fitted
+    }
+
     fn ball_mut(&mut self, arm: Arm) -> &mut BallShift {
         match arm {
             Arm::Lower => &mut self.lower_ball,

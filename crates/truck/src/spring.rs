@@ -105,6 +105,16 @@ impl Bar {
         libm::atan2(push_mm * sin, self.lever_mm - push_mm * cos)
     }
 
+    /// The turns of the bolt that turn the anchor by an angle, + in; nothing
+    /// where the bolt's end never gets there. Undoes [`Bar::anchor_turn_rad`].
+    #[must_use]
+    pub fn turns_for(&self, anchor_turn_rad: f64) -> Option<f64> {
+        // Law of sines in the triangle of lever, bolt and the turned lever's line.
+        let third = libm::sin(self.lever_angle_rad + anchor_turn_rad);
+        let turns = self.lever_mm * libm::sin(anchor_turn_rad) / third / self.thread_pitch_mm;
+        (third > 1e-6 && anchor_turn_rad.abs() < PI / 2.0).then_some(turns)
+    }
+
     /// Shear stress at the bar's skin under `torque` N·mm, N/mm²: `16 T / π d³`.
     ///
     /// # Source

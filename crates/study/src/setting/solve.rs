@@ -1,0 +1,249 @@
+//! Newton's method on height, camber, caster and toe.
+
+use super::{Amounts, Bound, CasterBy, Target};
+use crate::rest::Rest;
+use linkage::Vector3;
+use nalgebra::{Matrix4, Vector4};
+use truck::{Change, Fitted, ShimChange, SpringKind, StrutRodChange, TieRodChange};
+
+/// Iterations after which a target counts as out of reach.
+const MOST_STEPS: u32 = 25;
+/// Met to this, mm and rad.
+const MET: f64 = 1e-10;
+/// Halvings in the search for how far a target can be followed.
+const HALVINGS: u32 = 12;
+
+/// A truck to be set up.
+pub(super) struct Job {
+    /// With the proposal's parts and nothing set.
+    pub(super) base: Fitted,
+    pub(super) bounds: Vec<Bound>,
+    target: Target,
+    caster_by: CasterBy,
+}
+
+/// One thing that is moved for one reading: which reading, and how all amounts
+/// go with it. The list of them is square.
+#[derive(Clone, Copy)]
+struct Way {
+    reading: usize,
+    amounts: Amounts,
+}
+
+const NOTHING: Amounts =
+    Amounts { height: 0.0, shim_front_mm: 0.0, shim_rear_mm: 0.0, strut_mm: 0.0, tie_mm: 0.0 };
+
+impl Amounts {
+    fn plus(&self, way: &Self, by: f64) -> Self {
+        Self {
+            height: self.height + way.height * by,
+            shim_front_mm: self.shim_front_mm + way.shim_front_mm * by,
+            shim_rear_mm: self.shim_rear_mm + way.shim_rear_mm * by,
+            strut_mm: self.strut_mm + way.strut_mm * by,
+            tie_mm: self.tie_mm + way.tie_mm * by,
+        }
+    }
+
+    /// The changes of shims and rods; none where nothing is moved.
+    pub(super) fn alignment(&self, inner_mm: Vector3<f64>) -> Vec<Change> {
+        let mut changes = Vec::new();
+        if self.shim_front_mm != 0.0 || self.shim_rear_mm != 0.0 {
+            changes
+                .push(Change::Shims(ShimChange { front_mm: self.shim_front_mm, rear_mm: self.shim_rear_mm }));
+        }
+        if self.strut_mm != 0.0 {
+            changes.push(Change::StrutRod(StrutRodChange { longer_mm: self.strut_mm }));
+        }
+        if self.tie_mm != 0.0 || inner_mm != Vector3::zeros() {
+            changes.push(Change::TieRod(TieRodChange { longer_mm: self.tie_mm, inner_mm }));
+        }
+        changes
+    }
+}
+
+impl Job {
+    pub(super) const fn new(base: Fitted, caster_by: CasterBy, target: Target) -> Self {
+        Self { base, bounds: Vec::new(), target, caster_by }
+    }
+
+    /// What meets the target, or the nearest on the straight way to it from `start`.
+    pub(super) fn solve(&mut self, from: Amounts, start: &Target) -> Amounts {
+        let goal = self.target;
+        let mut ways = self.alignment_ways();
+        if self.base.spring.kind != SpringKind::WheelRate {
+            ways.push(Way { reading: 0, amounts: Amounts { height: 1.0, ..NOTHING } });
+        }
+        if let Some(met) = self.newton(&ways, from, &goal) {
+            return self.within_packs(met, &ways);
+        }
+        // Out of reach: as far along the way as it goes, each step from the last that held.
+        let (mut held, mut share, mut beyond) = (from, 0.0, 1.0);
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(share, beyond);
+            match self.newton(&ways, held, &start.towards(&goal, middle)) {
+                Some(met) => (held, share) = (met, middle),
+                None => beyond = middle,
+            }
+        }
+        self.bounds.push(Bound::Way(share));
+        self.target = start.towards(&goal, share);
+        self.within_packs(held, &ways)
+    }
+
+    /// Shims and rods anew, with the height as it is set.
+    pub(super) fn aligned(&mut self, from: Amounts) -> Amounts {
+        let ways = self.alignment_ways();
+        let met = self.newton(&ways, from, &self.target).unwrap_or(from);
+        self.within_packs(met, &ways)
+    }
+
+    /// The tie rod anew, with the rest as it is set.
+    pub(super) fn toe(&self, from: Amounts) -> Amounts {
+        self.newton(&[TOE], from, &self.target).unwrap_or(from)
+    }
+
+    fn alignment_ways(&self) -> Vec<Way> {
+        let way = |reading, amounts| Way { reading, amounts };
+        let front = Amounts { shim_front_mm: 1.0, ..NOTHING };
+        match self.caster_by {
+            CasterBy::Shims => {
+                vec![way(1, Amounts { shim_rear_mm: 1.0, ..front }), way(2, front), TOE]
+            }
+            CasterBy::StrutRod => vec![
+                way(1, Amounts { shim_rear_mm: 1.0, ..front }),
+                way(2, Amounts { strut_mm: 1.0, ..NOTHING }),
+                TOE,
+            ],
+        }
+    }
+
+    /// Packs that are no packs are left at their ends; camber then goes before caster.
+    fn within_packs(&mut self, met: Amounts, ways: &[Way]) -> Amounts {
+        let shims = self.base.measured.shims;
+        let mut held = met;
+        let mut stuck = [false; 2];
+        for (at, (now, added)) in
+            [(shims.front_mm, &mut held.shim_front_mm), (shims.rear_mm, &mut held.shim_rear_mm)]
+                .into_iter()
+                .enumerate()
+        {
+            let Some(now) = now else { continue };
+            let most = shims.most_mm.map_or(f64::INFINITY, |most| most - now);
+            let bound = if *added < -now {
+                Bound::NoShimsLeft
+            } else if *added > most {
+                Bound::ShimsTooThick
+            } else {
+                continue;
+            };
+            *added = added.clamp(-now, most.max(-now));
+            stuck[at] = true;
+            if !self.bounds.contains(&bound) {
+                self.bounds.push(bound);
+            }
+        }
+        let free = match stuck {
+            [false, false] => return met,
+            [true, false] => Some(Amounts { shim_rear_mm: 1.0, ..NOTHING }),
+            [false, true] => Some(Amounts { shim_front_mm: 1.0, ..NOTHING }),
+            [true, true] => None,
+        };
+        // The strut rod still sets caster; otherwise the pack that is free sets camber alone.
+        let strut = self.caster_by == CasterBy::StrutRod;
+        let mut left: Vec<Way> =
+            ways.iter().copied().filter(|way| way.reading != 1 && (strut || way.reading != 2)).collect();
+        left.extend(free.filter(|_| !strut).map(|amounts| Way { reading: 1, amounts }));
+        self.newton(&left, held, &self.target).map_or(held, |met| met.bounded_by(&shims))
+    }
+
+    /// The truck with these amounts, at rest, as a gauge reads it.
+    fn reads(&self, amounts: &Amounts) -> Option<Target> {
+        let mut fitted = self.base.clone();
+        match fitted.spring.kind {
+            SpringKind::TorsionBar => fitted.anchor_turn_rad += amounts.height,
+            SpringKind::Coil => fitted.spacer_mm += amounts.height,
+            SpringKind::WheelRate => {}
+        }
+        for change in amounts.alignment(Vector3::zeros()) {
+            fitted = fitted.with(&change);
+        }
+        Some(Target::of(&Rest::of(fitted).ok()?))
+    }
+
+    /// The amounts at which the readings of `ways` are met, from a guess; nothing
+    /// where the steps do not get there.
+    fn newton(&self, ways: &[Way], from: Amounts, goal: &Target) -> Option<Amounts> {
+        let miss = |amounts: &Amounts| -> Option<Vector4<f64>> {
+            let (reads, goal) = (self.reads(amounts)?.numbers(), goal.numbers());
+            let mut miss = Vector4::zeros();
+            for (at, way) in ways.iter().enumerate() {
+                miss[at] = reads[way.reading] - goal[way.reading];
+            }
+            Some(miss)
+        };
+        let mut amounts = from;
+        let mut here = miss(&amounts)?;
+        for _ in 0..MOST_STEPS {
+            if here.amax() <= MET {
+                return Some(amounts);
+            }
+            let mut slopes = Matrix4::identity();
+            for (at, way) in ways.iter().enumerate() {
+                let step = if way.reading == 0 && self.base.spring.kind == SpringKind::TorsionBar {
+                    1e-4
+                } else {
+                    1e-2
+                };
+                let after = miss(&amounts.plus(&way.amounts, step))?;
+                let before = miss(&amounts.plus(&way.amounts, -step))?;
+                slopes.set_column(at, &((after - before) / (2.0 * step)));
+            }
+            for unused in ways.len()..4 {
+                slopes[(unused, unused)] = 1.0;
+            }
+            let full = slopes.try_inverse()? * here;
+            // A step that leaves what can be posed, or makes it worse, is halved.
+            let mut share = 1.0;
+            (amounts, here) = loop {
+                let next = ways
+                    .iter()
+                    .enumerate()
+                    .fold(amounts, |amounts, (at, way)| amounts.plus(&way.amounts, -full[at] * share));
+                match miss(&next) {
+                    Some(there) if there.amax() < here.amax() => break (next, there),
+                    _ if share < 1e-3 => return (here.amax() <= 1e-7).then_some(amounts),
+                    _ => share /= 2.0,
+                }
+            };
+        }
+        None
+    }
+}
+
+const TOE: Way = Way { reading: 3, amounts: Amounts { tie_mm: 1.0, ..NOTHING } };
+
+impl Amounts {
+    fn bounded_by(mut self, shims: &truck::Shims) -> Self {
+        for (now, added) in
+            [(shims.front_mm, &mut self.shim_front_mm), (shims.rear_mm, &mut self.shim_rear_mm)]
+        {
+            let Some(now) = now else { continue };
+            let most = shims.most_mm.map_or(f64::INFINITY, |most| most - now);
+            *added = added.clamp(-now, most.max(-now));
+        }
+        self
+    }
+}
+
+impl Target {
+    /// Part of the way to another reading.
+    fn towards(&self, goal: &Self, share: f64) -> Self {
+        let between = |a: f64, b: f64| a + (b - a) * share;
+        Self {
+            ride_height_mm: between(self.ride_height_mm, goal.ride_height_mm),
+            camber_rad: between(self.camber_rad, goal.camber_rad),
+            caster_rad: between(self.caster_rad, goal.caster_rad),
+            toe_rad: between(self.toe_rad, goal.toe_rad),
+        }
+    }
+}
