@@ -1,0 +1,71 @@
+//! How hard the spring works: at rest, at the stop and hanging.
+
+use crate::rest::Rest;
+use linkage::Vector3;
+use truck::SpringKind;
+
+/// A spring at one pose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Effort {
+    /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force, N.
+    pub effort: f64,
+    /// Shear stress, N/mm²; nothing of a plain rate.
+    pub stress_n_per_mm2: Option<f64>,
+    /// Stress over what the part may bear, where that is stated.
+    pub share: Option<f64>,
+}
+
+impl Effort {
+    /// Whether nothing is left of it: a coil can leave its seat, an anchor come out.
+    #[must_use]
+    pub fn is_loose(&self) -> bool {
+        self.effort <= 0.0
+    }
+}
+
+/// How hard the spring works.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Loading {
+    /// At rest.
+    pub rest: Effort,
+    /// At the bump stop solid.
+    pub bump: Option<Effort>,
+    /// At full droop.
+    pub droop: Option<Effort>,
+    /// Room of the coil to solid with the bump stop solid, mm; negative where it
+    /// binds before. Only of a coil whose ends are stated.
+    pub bind_mm: Option<f64>,
+}
+
+/// How hard the spring of a truck works, straight ahead.
+#[must_use]
+pub fn loading(rest: &Rest) -> Loading {
+    let at = |angle: f64| {
+        let pose = rest.corner.pose(angle, Vector3::zeros()).ok()?;
+        rest.springing.effort(&rest.corner, &pose).ok()
+    };
+    let of = |effort: f64| judged(rest, effort);
+    let bump = at(rest.stops.solid_rad);
+    let spring = &rest.fitted.spring;
+    let solid_mm = spring.coil.solid_mm().filter(|_| spring.kind == SpringKind::Coil);
+    Loading {
+        rest: of(rest.effort),
+        bump: bump.map(|found| of(found.effort)),
+        droop: at(rest.stops.droop_rad).map(|found| of(found.effort)),
+        bind_mm: bump
+            .zip(solid_mm)
+            .map(|(found, solid_mm)| found.movement - rest.fitted.spacer_mm - solid_mm),
+    }
+}
+
+fn judged(rest: &Rest, effort: f64) -> Effort {
+    let spring = &rest.fitted.spring;
+    let stress_n_per_mm2 = rest.springing.stress_n_per_mm2(effort);
+    let allowable = match spring.kind {
+        SpringKind::TorsionBar => spring.bar.allowable_n_per_mm2,
+        SpringKind::Coil => spring.coil.allowable_n_per_mm2,
+        SpringKind::WheelRate => None,
+    };
+    let share = stress_n_per_mm2.zip(allowable).map(|(stress, allowable)| stress / allowable);
+    Effort { effort, stress_n_per_mm2, share }
+}
