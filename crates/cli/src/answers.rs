@@ -1,8 +1,11 @@
 //! What a report says of one truck at rest: the studies' answers under their names.
 
 use crate::figures::Sort;
-use study::{HeldBy, Limiter, Pair, Quantity, Question, Reading, Rest, TravelLeft, clearances, travel_left};
-use truck::Truck;
+use study::{
+    Effort, HeldBy, Limiter, Pair, Quantity, Question, Reading, Rest, TravelLeft, clearances, loading,
+    travel_left,
+};
+use truck::{LoadCase, Truck};
 
 /// One line of a report.
 #[derive(Clone, Debug)]
@@ -30,6 +33,7 @@ const RIDE_HEIGHT: &[Question] = &[Question::RideHeight];
 const BUMP: &[Question] =
     &[Question::Stops, Question::Room(Pair::TireRail), Question::Room(Pair::TireFender)];
 const STOPS: &[Question] = &[Question::Stops];
+const STRESS: &[Question] = &[Question::RideHeight, Question::Stops];
 
 /// The readings of a pose that a report has, and what each answers.
 const READINGS: [(Quantity, &[Question]); 11] = [
@@ -105,16 +109,47 @@ fn stance(rest: &Rest, measured: &Rest) -> Vec<Answer> {
         words("held_by", "Stands on", held_by.to_owned(), RIDE_HEIGHT),
         length("ride_height", Quantity::RideHeight.label(), height, RIDE_HEIGHT),
         length("drop", "Lower than as measured by", measured.ride_height_mm() - height, RIDE_HEIGHT),
+        loaded("ride_height_driver", "  with the driver", rest, LoadCase::Driver),
+        loaded("ride_height_bed", "  with the load in the bed", rest, LoadCase::Bed),
     ]
 }
 
+/// The height under another load; nothing where its numbers are not stated.
+fn loaded(key: &str, label: &str, rest: &Rest, case: LoadCase) -> Answer {
+    let height =
+        rest.fitted.under(case).and_then(|fitted| Rest::of(fitted).ok()).map(|rest| rest.ride_height_mm());
+    figure(key, label, Sort::Length, height, RIDE_HEIGHT)
+}
+
 fn springs(rest: &Rest) -> Vec<Answer> {
-    let stress = rest.springing.stress_n_per_mm2(rest.effort);
+    let work = loading(rest);
+    let stress = |effort: Option<Effort>| effort.and_then(|effort| effort.stress_n_per_mm2);
+    let hanging = match work.droop {
+        Some(droop) if droop.is_loose() => "loose: it can leave its seat or its anchor",
+        Some(_) => "holds",
+        None => "—",
+    };
     let hertz = rest.ride_frequency_hz();
     vec![
         figure("wheel_rate", "Wheel rate", Sort::Rate, Some(rest.wheel_rate_n_per_mm), RIDE_HEIGHT),
         figure("ride_frequency", "Ride frequency, tire left out", Sort::Frequency, Some(hertz), RIDE_HEIGHT),
-        figure("spring_stress", "Spring, shear stress at rest", Sort::Stress, stress, RIDE_HEIGHT),
+        figure(
+            "spring_stress",
+            "Spring, shear stress at rest",
+            Sort::Stress,
+            stress(Some(work.rest)),
+            RIDE_HEIGHT,
+        ),
+        figure("spring_stress_bump", "  at the bump stop solid", Sort::Stress, stress(work.bump), STRESS),
+        figure(
+            "spring_share_bump",
+            "  as a share of what it may bear",
+            Sort::Share,
+            work.bump.and_then(|bump| bump.share),
+            STRESS,
+        ),
+        figure("coil_bind", "  coil's room to solid there", Sort::Length, work.bind_mm, STRESS),
+        words("spring_at_droop", "Spring at full droop", hanging.to_owned(), STRESS),
     ]
 }
 

@@ -13,6 +13,7 @@ Examples:
   scrubline report truck.json --units in     your own truck, in inches
   scrubline sweep truck.json > truck.csv     every number over three inches of bump and droop
   scrubline open 'https://example.org/#1…'   the file behind a link
+  scrubline setup truck.json --camber 0      shims, bolt, rods for what you want it to read
   scrubline link truck.json                  the link of a file
 
 A DESIGN is a JSON file, a link, the code behind its #, a text that has either in it,
@@ -38,6 +39,15 @@ Examples:
   scrubline report truck.json
   scrubline report truck.json --proposal 2 --units in
   scrubline report truck.json --format csv > report.csv";
+
+const SETUP_EXAMPLES: &str = "\
+Examples:
+  scrubline setup truck.json --height '9 1/2 in' --camber 0 --caster 2.5 --toe 0.1
+  scrubline setup truck.json --proposal 2 --camber=-0.5 --caster-by strut-rod --units in
+  scrubline setup truck.json --height 240 --format json
+
+What is left out stays as the truck reads now. Caster is against the ground, toe is that of
+one wheel. Have it aligned on a rack all the same: this brings it near.";
 
 const LINK_EXAMPLES: &str = "\
 Examples:
@@ -66,6 +76,9 @@ pub(crate) enum Command {
     /// Set the truck as measured and its proposals side by side, at rest
     #[command(after_help = REPORT_EXAMPLES)]
     Report(Report),
+    /// Say what to turn, shim and screw for a ride height and an alignment
+    #[command(after_help = SETUP_EXAMPLES)]
+    Setup(Setup),
     /// Print the link of a design: the code behind #, or a whole address
     #[command(after_help = LINK_EXAMPLES)]
     Link(Link),
@@ -154,6 +167,47 @@ pub(crate) struct Report {
     pub(crate) format: Format,
     #[command(flatten)]
     pub(crate) printed: Printed,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Setup {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    /// Ride height from the ground to the bottom of the rail
+    #[arg(long, value_name = "LENGTH", value_parser = LengthText::parse)]
+    pub(crate) height: Option<LengthText>,
+    /// Camber, degrees, + top out
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
+    pub(crate) camber: Option<f64>,
+    /// Caster against the ground, degrees
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
+    pub(crate) caster: Option<f64>,
+    /// Toe of one wheel, degrees, + front in
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
+    pub(crate) toe: Option<f64>,
+    /// What sets caster
+    #[arg(long, value_enum, default_value_t = CasterChoice::Shims)]
+    pub(crate) caster_by: CasterChoice,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) printed: Printed,
+}
+
+/// What sets caster.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum CasterChoice {
+    /// Different packs of shims at the two bolts
+    Shims,
+    /// The strut rod
+    StrutRod,
+}
+
+/// An angle in degrees, as radians; a target beyond sixty is a slip of the finger.
+fn degrees(text: &str) -> Result<f64, String> {
+    let rad = measure::parse_angle(text).map(|angle| angle.rad).map_err(|error| error.to_string())?;
+    if rad.to_degrees().abs() <= 60.0 { Ok(rad) } else { Err("more than 60 degrees".to_owned()) }
 }
 
 #[derive(Args, Debug)]

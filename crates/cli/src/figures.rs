@@ -22,6 +22,12 @@ pub(crate) enum Sort {
     Frequency,
     /// N/mm².
     Stress,
+    /// A pack of shims, mm.
+    Shim,
+    /// A plain count.
+    Count,
+    /// A share of one.
+    Share,
 }
 
 impl From<Unit> for Sort {
@@ -50,6 +56,9 @@ impl Sort {
             (Self::Frequency, _) => "hz",
             (Self::Stress, Units::Millimetres) => "n_per_mm2",
             (Self::Stress, Units::Inches) => "psi",
+            (Self::Shim, Units::Millimetres) => "mm",
+            (Self::Shim, Units::Inches) => "in",
+            (Self::Count | Self::Share, _) => return None,
         })
     }
 
@@ -61,7 +70,7 @@ impl Sort {
     /// A value of the core in the reader's unit.
     fn in_units(self, value: f64, units: Units) -> f64 {
         match (self, units) {
-            (Self::Length, Units::Inches) => value / MM_PER_INCH,
+            (Self::Length | Self::Shim, Units::Inches) => value / MM_PER_INCH,
             (Self::Angle, _) | (Self::AnglePerLength, Units::Millimetres) => value.to_degrees(),
             (Self::AnglePerLength, Units::Inches) => value.to_degrees() * MM_PER_INCH,
             (Self::Rate, Units::Inches) => value / RateUnit::PoundPerInch.newtons_per_mm(),
@@ -110,6 +119,14 @@ impl Sort {
             (Self::Frequency, _) => with(2, " Hz"),
             (Self::Stress, Units::Millimetres) => with(0, " N/mm²"),
             (Self::Stress, Units::Inches) => with(0, " psi"),
+            (Self::Shim, Units::Millimetres) => {
+                measure::print_length(value, LengthStyle::Millimetres { decimals: 1 })
+            }
+            (Self::Shim, Units::Inches) => {
+                measure::print_length(value, LengthStyle::Inches { denominator: 32 })
+            }
+            (Self::Count, _) => with(2, ""),
+            (Self::Share, _) => measure::print_number(value * 100.0, 0) + " %",
         }
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -17,6 +17,7 @@ mod figures;
 mod link;
 mod open;
 mod report;
+mod setup;
 mod source;
 mod sweep;
 mod table;
@@ -47,6 +48,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
     match command {
         Command::Sweep(asked) => sweep::run(asked, out)?,
         Command::Report(asked) => report::run(asked, out)?,
+        Command::Setup(asked) => setup::run(asked, out)?,
         Command::Link(asked) => link::run(asked, out)?,
         Command::Open(asked) => open::run(asked, out)?,
         Command::Schema => write!(out, "{}", sharing::print_json(&sharing::schema()))?,

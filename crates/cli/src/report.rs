@@ -11,7 +11,7 @@ use study::Rest;
 use truck::{Design, SpringKind, Truck};
 
 /// What no number takes the place of.
-const CAUTIONS: [&str; 3] = [
+pub(crate) const CAUTIONS: [&str; 3] = [
     "Work under it on stands only, never on a jack.",
     "Have it aligned and inspected before it goes on the road.",
     "Your local rules decide what may be changed.",
@@ -205,7 +205,7 @@ impl Page<'_> {
 }
 
 /// A value for CSV and JSON.
-fn data(value: Option<&Value>, printed: &Printed) -> Cell {
+pub(crate) fn data(value: Option<&Value>, printed: &Printed) -> Cell {
     match value {
         Some(Value::Figure(sort, Some(value))) => {
             Cell::Number(sort.fixed(*value, printed.units(), printed.data_decimals()))
@@ -216,7 +216,7 @@ fn data(value: Option<&Value>, printed: &Printed) -> Cell {
 }
 
 /// A value for people.
-fn shown(value: Option<&Value>, printed: &Printed) -> String {
+pub(crate) fn shown(value: Option<&Value>, printed: &Printed) -> String {
     match value {
         Some(Value::Figure(sort, Some(value))) => sort.words(*value, printed.units()),
         Some(Value::Words(words)) => words.clone(),
@@ -225,7 +225,7 @@ fn shown(value: Option<&Value>, printed: &Printed) -> String {
 }
 
 /// Writes rows whose first column is ranged left and whose others are ranged right.
-fn aligned(rows: &[Vec<String>], out: &mut impl Write) -> io::Result<()> {
+pub(crate) fn aligned(rows: &[Vec<String>], out: &mut impl Write) -> io::Result<()> {
     let columns = rows.first().map_or(0, Vec::len);
     let width = |at: usize| rows.iter().map(|row| row[at].chars().count()).max().unwrap_or(0);
     let widths: Vec<_> = (0..columns).map(width).collect();

@@ -14,7 +14,7 @@ use height::hoist;
 use solve::Job;
 use truck::{Change, Field, FitError, TieRodChange, Truck, fit};
 
-/// What a gauge is to read at rest. Against the ground, as on a rack.
+/// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Target {
     /// From the ground to the bottom of the rail, mm.
@@ -31,11 +31,11 @@ impl Target {
     /// What a truck reads.
     #[must_use]
     pub fn of(rest: &Rest) -> Self {
-        let attitude = rest.attitude_on_ground();
+        let attitude = rest.attitude();
         Self {
             ride_height_mm: rest.ride_height_mm(),
             camber_rad: attitude.camber_rad,
-            caster_rad: attitude.caster_rad,
+            caster_rad: rest.attitude_on_ground().caster_rad,
             toe_rad: attitude.toe_rad,
         }
     }
@@ -73,15 +73,19 @@ pub struct Steps {
     pub shim_mm: f64,
     /// Thinnest spacer of a coil, mm.
     pub spacer_mm: f64,
-    /// Turns of the anchor's bolt, of the strut rod's nut and of the tie rod's sleeve.
+    /// Turns of the anchor's bolt and of the strut rod's nut.
     pub turns: f64,
+    /// Turns of the tie rod's sleeve, which counts twice and on a short arm.
+    pub sleeve_turns: f64,
 }
 
 impl Steps {
-    /// Shims of a thirty-second of an inch, spacers of a sixteenth, quarter turns.
-    pub const INCHES: Self = Self { shim_mm: 25.4 / 32.0, spacer_mm: 25.4 / 16.0, turns: 0.25 };
-    /// Shims of half a millimetre, spacers of one, quarter turns.
-    pub const MILLIMETRES: Self = Self { shim_mm: 0.5, spacer_mm: 1.0, turns: 0.25 };
+    /// Shims of a thirty-second of an inch, spacers of a sixteenth, quarter turns, a sixteenth of the sleeve.
+    pub const INCHES: Self =
+        Self { shim_mm: 25.4 / 32.0, spacer_mm: 25.4 / 16.0, turns: 0.25, sleeve_turns: 1.0 / 16.0 };
+    /// Shims of half a millimetre, spacers of one, quarter turns, a sixteenth of the sleeve.
+    pub const MILLIMETRES: Self =
+        Self { shim_mm: 0.5, spacer_mm: 1.0, turns: 0.25, sleeve_turns: 1.0 / 16.0 };
 }
 
 /// How much of everything, against the truck with the proposal's parts and
@@ -193,15 +197,15 @@ pub fn setting(
     // A sleeve's two threads are handed: one turn moves both ends.
     let tie_pitch = truck.steering.tie_thread_pitch_mm.map(|pitch| 2.0 * pitch);
     let near = |mm: f64, step: f64| (mm / step).round() * step;
-    let screwed = |mm: f64, pitch: Option<f64>| pitch.map_or(mm, |pitch| near(mm, pitch * steps.turns));
+    let screwed = |mm: f64, pitch: Option<f64>, turns: f64| pitch.map_or(mm, |pitch| near(mm, pitch * turns));
     let mut set = Amounts {
         height: raised,
         shim_front_mm: near(aligned.shim_front_mm, steps.shim_mm),
         shim_rear_mm: near(aligned.shim_rear_mm, steps.shim_mm),
-        strut_mm: screwed(aligned.strut_mm, strut_pitch),
+        strut_mm: screwed(aligned.strut_mm, strut_pitch, steps.turns),
         tie_mm: aligned.tie_mm,
     };
-    set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch);
+    set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
     let changes = set_changes(kept, &set, height);
     let rest = Rest::of(fit(truck, &changes)?)?;
     Ok(Setting {

@@ -6,6 +6,7 @@ mod bad_input;
 mod designs;
 mod published_car;
 mod report;
+mod setup;
 mod sweep;
 
 use std::collections::BTreeMap;
