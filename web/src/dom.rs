@@ -185,8 +185,9 @@ impl Node {
     }
 }
 
+/// Sets an attribute of an element.
 #[inline(never)]
-fn put(element: &Element, name: &str, value: &str) {
+pub(crate) fn put(element: &Element, name: &str, value: &str) {
     // Attribute names here are literals.
     let _ = element.set_attribute(name, value);
 }

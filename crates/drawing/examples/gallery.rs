@@ -2,8 +2,8 @@
 //! `cargo run -p drawing --example gallery -- DIRECTORY`.
 
 use drawing::{
-    Band, Broken, Chart, DragNote, Dress, Handle, NumberFormat, Scene, Series, SeriesStyle, Shown, Sketch,
-    Theme, Units, View, Zoom, chart, front_view, front_view_broken, write_svg,
+    Band, Broken, Chart, DragNote, Handle, NumberFormat, Scene, Series, SeriesStyle, Shown, Sketch, Theme,
+    Units, View, Zoom, chart, front_view, front_view_broken, write_svg,
 };
 use linkage::Vector3;
 use measure::MM_PER_INCH;
@@ -24,7 +24,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let write = |name: String, scene: &Scene| -> std::io::Result<()> {
         for (theme, suffix) in [(Theme::Light, "light"), (Theme::Dark, "dark")] {
             let path = directory.join(name.clone() + "-" + suffix + ".svg");
-            std::fs::write(path, write_svg(scene, Dress::File(theme)))?;
+            std::fs::write(path, write_svg(scene, theme))?;
         }
         Ok(())
     };

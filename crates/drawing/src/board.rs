@@ -2,7 +2,7 @@
 
 use crate::geometry::{P, Trace, hatch};
 use crate::palette::Ink;
-use crate::scene::{Form, Path, Shape, Step};
+use crate::scene::{Form, Shape, Step, lay};
 use crate::transform::Transform;
 
 /// Distance between the lines of a section's hatch, px.
@@ -49,8 +49,7 @@ impl Board {
             Step::Curve(control, to) => Step::Curve(px(control), px(to)),
             Step::Close => Step::Close,
         });
-        let steps = steps.collect();
-        self.shapes.push(Shape { ink, form: Form::Path(Path { steps }) });
+        lay(&mut self.shapes, ink, steps);
     }
 
     pub(crate) fn rounded(&mut self, ink: Ink, corners: &[(P, f64)]) {
@@ -70,6 +69,11 @@ impl Board {
             let radius = radius * self.transform.px_per_mm();
             self.shapes.push(Shape { ink, form: Form::Circle { centre: self.px(centre), radius } });
         }
+    }
+
+    /// A circle that can be one shape with others.
+    pub(crate) fn disc(&mut self, ink: Ink, centre: P, radius: f64) {
+        self.draw(ink, &Trace::disc(centre, radius));
     }
 
     /// Section lines inside an outline; they move with the part's `anchor`.

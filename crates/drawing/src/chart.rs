@@ -3,7 +3,7 @@
 use crate::geometry::{P, Trace, bounded, hatch};
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
-use crate::scene::{Form, Path, Scene, Shape, Step};
+use crate::scene::{Form, Scene, Shape, Step, lay};
 use crate::text;
 use crate::transform::{Transform, View};
 use measure::{print_number, signed};
@@ -194,11 +194,11 @@ impl<'a> Picture<'a> {
     }
 
     fn push(&mut self, ink: Ink, steps: Vec<Step>) {
-        self.shapes.push(Shape { ink, form: Form::Path(Path { steps }) });
+        lay(&mut self.shapes, ink, steps.into_iter());
     }
 
     fn line(&mut self, ink: Ink, from: (f64, f64), to: (f64, f64)) {
-        self.shapes.push(Shape::line(ink, &[from, to]));
+        self.push(ink, vec![Step::Move(from), Step::Line(to)]);
     }
 
     /// Stretches out of reach, hatched, with a line where they begin.

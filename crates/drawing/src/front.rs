@@ -6,7 +6,7 @@ use crate::geometry::{Axes, P, bounded};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
 use crate::parts::{arms, frame, ground, knuckle, wheel};
-use crate::scene::Scene;
+use crate::scene::{Scene, gather};
 use crate::transform::{Transform, View, Zoom};
 use linkage::{Corner, Pose};
 use study::{Gap, Rest, TravelLeft};
@@ -294,9 +294,10 @@ fn finished(board: Board, marks: Board, labelling: Labelling<'_>, figure: &Figur
         })
         .collect();
     scene.shapes = board.shapes;
-    scene.shapes.extend(labelling.sheet.leaders);
-    scene.shapes.extend(labelling.shapes);
-    scene.shapes.extend(marks.shapes);
+    let mut notes = labelling.sheet.leaders;
+    notes.extend(labelling.shapes);
+    notes.extend(marks.shapes);
+    gather(&mut scene.shapes, notes);
     scene.labels = labelling.sheet.labels;
     scene.overflow = labelling.sheet.overflow;
     scene

@@ -141,6 +141,13 @@ impl Trace {
         }
     }
 
+    /// A circle.
+    pub(crate) fn disc(centre: P, radius: f64) -> Self {
+        let mut trace = Self::default();
+        trace.arc(centre, radius, 0.0, std::f64::consts::TAU);
+        trace.close()
+    }
+
     /// Two circles and their common tangents.
     pub(crate) fn taper(a: P, a_radius: f64, b: P, b_radius: f64) -> Self {
         let axes = Axes::new(a, b - a);

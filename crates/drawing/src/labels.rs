@@ -317,12 +317,10 @@ impl Sheet {
 
     /// Ink under a box.
     fn cost(&self, rect: &Rect) -> f64 {
-        let mut sum = 0_u32;
-        for row in cell(rect.top)..=cell(rect.top + rect.height) {
-            for column in cell(rect.left)..=cell(rect.left + rect.width) {
-                sum += u32::from(self.cells[row * self.columns + column]);
-            }
-        }
+        let (left, right) = (cell(rect.left), cell(rect.left + rect.width));
+        let (top, bottom) = (cell(rect.top), cell(rect.top + rect.height));
+        let rows = self.cells.chunks_exact(self.columns).skip(top).take(bottom + 1 - top);
+        let sum: u32 = rows.flat_map(|row| &row[left..=right]).map(|cost| u32::from(*cost)).sum();
         f64::from(sum)
     }
 
@@ -333,8 +331,7 @@ impl Sheet {
             if x * x + y * y > 64.0 {
                 self.mark_line(ask.anchor, end);
                 self.leaders.push(Shape::line(Ink::Leader, &[ask.anchor, end]));
-                let form = Form::Circle { centre: ask.anchor, radius: 1.9 };
-                self.leaders.push(Shape { ink: Ink::Solid, form });
+                self.leaders.push(Shape::line(Ink::LeaderFoot, &[ask.anchor, ask.anchor]));
             }
         }
         self.taken.push(rect);

@@ -1,8 +1,8 @@
 //! The drawing room: a study's answers as a scene of shapes, and a scene as SVG.
 //!
-//! Pure functions from numbers to [`Scene`]s. One writer, [`write_svg`], serves
-//! the page, a file, a print and the command line; one table of colours,
-//! [`css`], dresses all of them, light and dark.
+//! Pure functions from numbers to [`Scene`]s. One writer serves the page, which
+//! keeps a scene's [`elements`], and a file, a print and the command line, which
+//! [`write_svg`]; one table of colours, [`css`], dresses all of them, light and dark.
 //!
 //! | picture | function |
 //! |---|---|
@@ -35,5 +35,5 @@ pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use front::{Broken, DragNote, Handle, Shown, Sketch, front_view, front_view_broken};
 pub use palette::{Ink, Theme, css};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
-pub use svg::{Dress, write_svg};
+pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};

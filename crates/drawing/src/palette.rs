@@ -110,6 +110,7 @@ inks! {
     Extension "d-ext" None Dimension ".8" "" "Lines from a part to its dimension."
     Arrow "d-arrow" Dimension None "0" "" "Arrows of dimension lines."
     Leader "d-leader" None Soft ".9" "" "From a text to what it names."
+    LeaderFoot "d-foot" None Ink "3.8" "" "Where a leader stands on what its text names."
     Accent "d-accent" None Accent "1.8" "" "The proposal, and what is dragged."
     AccentSolid "d-accent-solid" Accent None "0" "" "The same, solid."
     AccentTint "d-accent-tint" Tint Accent "1.6" "" "The same, tinted."
@@ -145,6 +146,11 @@ impl Ink {
     #[must_use]
     pub fn is_text(self) -> bool {
         self.class().starts_with("d-text")
+    }
+
+    /// Whether it strokes or fills, not both: where two such shapes meet, neither has an edge on the other.
+    pub(crate) fn is_plain(self) -> bool {
+        self.row().fill == Colour::None || self.row().stroke == Colour::None
     }
 
     /// Whether it outlines a part, and so stands for it where it is only hinted at.

@@ -97,6 +97,29 @@ impl Shape {
     }
 }
 
+/// Adds steps to shapes. Lines on lines of the same ink are one shape: a page keeps fewer.
+pub(crate) fn lay(shapes: &mut Vec<Shape>, ink: Ink, steps: impl Iterator<Item = Step>) {
+    match shapes.last_mut() {
+        Some(Shape { ink: last, form: Form::Path(path) }) if *last == ink && ink.is_plain() => {
+            path.steps.extend(steps);
+        }
+        _ => shapes.push(Shape { ink, form: Form::Path(Path { steps: steps.collect() }) }),
+    }
+}
+
+/// Adds shapes of which none lies over another: each plain ink is one shape, whatever the order.
+pub(crate) fn gather(shapes: &mut Vec<Shape>, more: Vec<Shape>) {
+    let first = shapes.len();
+    for shape in more {
+        let before =
+            shapes[first..].iter_mut().find(|before| before.ink == shape.ink && shape.ink.is_plain());
+        match (before, shape.form) {
+            (Some(Shape { form: Form::Path(all), .. }), Form::Path(path)) => all.steps.extend(path.steps),
+            (_, form) => shapes.push(Shape { form, ..shape }),
+        }
+    }
+}
+
 /// What a shape is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {

@@ -1,237 +1,240 @@
-//! A scene as SVG.
+//! A scene as SVG: its elements, and a file of them.
 
 use crate::geometry::bounded;
-use crate::palette::{Theme, css};
+use crate::palette::{Colour, Theme, css};
 use crate::scene::{Form, Label, Path, Run, Scene, Shape, Step};
 use crate::text;
+use std::borrow::Cow;
 
-/// What a picture is written for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Dress {
-    /// Inner markup of an `svg` element, dressed by [`css`].
-    Page,
-    /// A complete file with colours of its own.
-    File(Theme),
+/// An element of a picture. A page keeps it and sets only what differs in the next picture.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Element {
+    /// `path`, or `g`, `text` and `tspan` of a label.
+    pub tag: &'static str,
+    /// Names and values, not escaped.
+    pub attributes: Vec<(&'static str, Cow<'static, str>)>,
+    /// Text inside, not escaped.
+    pub text: String,
+    /// Elements inside, where there is no text.
+    pub inside: Vec<Self>,
 }
 
-/// A scene as SVG. All text is escaped.
+/// The shapes of a scene and its labels, each from the first, beneath, to the last, on top;
+/// dressed by [`css`].
 #[must_use]
-pub fn write_svg(scene: &Scene, dress: Dress) -> String {
-    let mut out = Writer { text: String::with_capacity(160 * scene.shapes.len() + 400 * scene.labels.len()) };
-    if let Dress::File(theme) = dress {
-        out.head(scene, theme);
-    }
-    for shape in &scene.shapes {
-        out.shape(shape);
-    }
-    for label in &scene.labels {
-        out.label(label);
-    }
-    if let Dress::File(_) = dress {
-        out.put("</svg>\n");
-    }
-    out.text
+pub fn elements(scene: &Scene) -> [Vec<Element>; 2] {
+    [scene.shapes.iter().map(shape).collect(), scene.labels.iter().map(label).collect()]
 }
 
-struct Writer {
-    text: String,
+/// A scene as a complete SVG file with colours of its own. All text is escaped.
+#[must_use]
+pub fn write_svg(scene: &Scene, theme: Theme) -> String {
+    let id = |end: &str| scene.prefix.clone() + end;
+    let named = |tag, end: &str, text: &str| {
+        let mut element = Element { tag, text: text.to_owned(), ..Element::default() };
+        element.set("id", id(end));
+        element
+    };
+    let mut paper = Element { tag: "rect", ..Element::default() };
+    paper.set("width", "100%");
+    paper.set("height", "100%");
+    paper.set("fill", Colour::Paper.on(theme));
+    let style = Element { tag: "style", text: css(theme, "svg"), ..Element::default() };
+    let mut file = Element { tag: "svg", ..Element::default() };
+    file.set("xmlns", "http://www.w3.org/2000/svg");
+    file.set("role", "img");
+    file.number("width", scene.width_px);
+    file.number("height", scene.height_px);
+    file.set("viewBox", "0 0 ".to_owned() + &point((scene.width_px, scene.height_px)));
+    file.set("aria-labelledby", id("-title ") + &id("-desc"));
+    file.inside = vec![named("title", "-title", &scene.title), named("desc", "-desc", &scene.description)];
+    file.inside.extend([style, paper]);
+    file.inside.extend(elements(scene).into_iter().flatten());
+    let mut out = String::new();
+    write(&mut out, &file);
+    out.push('\n');
+    out
 }
 
-impl Writer {
-    fn put(&mut self, markup: &str) {
-        self.text.push_str(markup);
+fn write(out: &mut String, element: &Element) {
+    out.push('<');
+    out.push_str(element.tag);
+    for (name, value) in &element.attributes {
+        out.push(' ');
+        out.push_str(name);
+        out.push_str("=\"");
+        escape(out, value);
+        out.push('"');
+    }
+    out.push('>');
+    escape(out, &element.text);
+    for inside in &element.inside {
+        write(out, inside);
+    }
+    out.push_str("</");
+    out.push_str(element.tag);
+    out.push('>');
+}
+
+fn escape(out: &mut String, text: &str) {
+    for letter in text.chars() {
+        match letter {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            // Control characters have no place in XML.
+            '\u{0}'..='\u{1f}' | '\u{7f}' | '\u{fffe}' | '\u{ffff}' => out.push(' '),
+            letter => out.push(letter),
+        }
+    }
+}
+
+impl Element {
+    fn set(&mut self, name: &'static str, value: impl Into<Cow<'static, str>>) {
+        self.attributes.push((name, value.into()));
     }
 
-    fn escaped(&mut self, text: &str) {
-        for letter in text.chars() {
-            match letter {
-                '&' => self.put("&amp;"),
-                '<' => self.put("&lt;"),
-                '>' => self.put("&gt;"),
-                '"' => self.put("&quot;"),
-                '\'' => self.put("&#39;"),
-                // Control characters have no place in XML.
-                '\u{0}'..='\u{1f}' | '\u{7f}' | '\u{fffe}' | '\u{ffff}' => self.put(" "),
-                letter => self.text.push(letter),
+    fn number(&mut self, name: &'static str, value: f64) {
+        let mut out = String::new();
+        number(&mut out, value);
+        self.set(name, out);
+    }
+}
+
+/// A number to a tenth; what is not a number is 0, what is beyond a million is a million.
+fn number(out: &mut String, value: f64) {
+    #[expect(clippy::cast_possible_truncation, reason = "clamped, and a tenth is all that is seen")]
+    let tenths = bounded((value * 10.0).round(), -1e7, 1e7) as i32;
+    // From the last digit to the first: a picture holds some thousand numbers.
+    let mut text = [0; 10];
+    let mut at = text.len();
+    let mut put = |digit: u8| {
+        at -= 1;
+        text[at] = digit;
+    };
+    let mut left = tenths.unsigned_abs();
+    if !left.is_multiple_of(10) {
+        put(digit(left));
+        put(b'.');
+    }
+    left /= 10;
+    loop {
+        put(digit(left));
+        left /= 10;
+        if left == 0 {
+            break;
+        }
+    }
+    if tenths < 0 {
+        put(b'-');
+    }
+    out.push_str(std::str::from_utf8(&text[at..]).unwrap_or_default());
+}
+
+const fn digit(value: u32) -> u8 {
+    b'0' + (value % 10) as u8
+}
+
+fn put(out: &mut String, before: &str, (x, y): (f64, f64)) {
+    out.push_str(before);
+    number(out, x);
+    out.push(' ');
+    number(out, y);
+}
+
+fn point(at: (f64, f64)) -> String {
+    let mut out = String::new();
+    put(&mut out, "", at);
+    out
+}
+
+/// A shape as a path; a circle is two arcs.
+fn shape(shape: &Shape) -> Element {
+    let mut out = String::new();
+    match &shape.form {
+        Form::Path(path) => outline(&mut out, path),
+        Form::Circle { centre, radius } => {
+            put(&mut out, "M", (centre.0 - radius, centre.1));
+            for way in [2.0, -2.0] {
+                put(&mut out, "a", (*radius, *radius));
+                put(&mut out, " 0 1 0 ", (way * radius, 0.0));
             }
         }
     }
+    let mut element = Element { tag: "path", ..Element::default() };
+    element.set("class", shape.ink.class());
+    element.set("d", out);
+    element
+}
 
-    /// A number to a tenth; what is not a number is 0, what is beyond a million is a million.
-    fn number(&mut self, value: f64) {
-        #[expect(clippy::cast_possible_truncation, reason = "clamped, and a tenth is all that is seen")]
-        let tenths = bounded((value * 10.0).round(), -1e7, 1e7) as i32;
-        if tenths < 0 {
-            self.put("-");
-        }
-        self.whole(tenths.unsigned_abs() / 10);
-        let tenth = tenths.unsigned_abs() % 10;
-        if tenth > 0 {
-            self.put(".");
-            self.whole(tenth);
-        }
-    }
-
-    fn whole(&mut self, value: u32) {
-        if value >= 10 {
-            self.whole(value / 10);
-        }
-        self.text.push(char::from_digit(value % 10, 10).unwrap_or('0'));
-    }
-
-    fn point(&mut self, (x, y): (f64, f64)) {
-        self.number(x);
-        self.put(" ");
-        self.number(y);
-    }
-
-    fn attribute(&mut self, name: &str, value: f64) {
-        self.put(" ");
-        self.put(name);
-        self.put("=\"");
-        self.number(value);
-        self.put("\"");
-    }
-
-    fn shape(&mut self, shape: &Shape) {
-        match &shape.form {
-            Form::Path(path) => {
-                if path.steps.is_empty() {
-                    return;
-                }
-                self.put("<path class=\"");
-                self.put(shape.ink.class());
-                self.put("\" d=\"");
-                self.path(path);
-                self.put("\"/>");
+fn outline(out: &mut String, path: &Path) {
+    for step in &path.steps {
+        match *step {
+            Step::Move(to) => put(out, "M", to),
+            Step::Line(to) => put(out, "L", to),
+            Step::Curve(control, to) => {
+                put(out, "Q", control);
+                put(out, " ", to);
             }
-            Form::Circle { centre, radius } => {
-                self.put("<circle class=\"");
-                self.put(shape.ink.class());
-                self.put("\"");
-                self.attribute("cx", centre.0);
-                self.attribute("cy", centre.1);
-                self.attribute("r", *radius);
-                self.put("/>");
+            Step::Close => out.push('Z'),
+        }
+    }
+}
+
+/// A label as a group that stands at its box's upper left corner: moved, it is not set anew.
+fn label(label: &Label) -> Element {
+    let mut group = Element { tag: "g", ..Element::default() };
+    group.set("role", "img");
+    group.set("aria-label", label.spoken.clone());
+    group.set("transform", "translate(".to_owned() + &point((label.left, label.top)) + ")");
+    let height = label.height / f64::from(u32::try_from(label.lines.len()).unwrap_or(1).max(1));
+    let mut middle = height / 2.0;
+    for line in &label.lines {
+        let mut text = Element { tag: "text", ..Element::default() };
+        text.set("class", label.ink.class());
+        text.number("x", label.width / 2.0);
+        text.number("y", middle + text::BASELINE * label.size);
+        text.number("font-size", label.size);
+        match line.as_slice() {
+            [Run::Text(words)] => text.text.clone_from(words),
+            runs => text.inside = pieces(runs, label.size),
+        }
+        group.inside.push(text);
+        middle += height;
+    }
+    group
+}
+
+/// The pieces of a line with fractions, each on a baseline of its own.
+fn pieces(line: &[Run], label_size: f64) -> Vec<Element> {
+    let mut pieces = Vec::new();
+    // Where the baseline stands against the text's own.
+    let mut raised = 0.0;
+    // A piece `to` above the baseline, with air on its left; a size of 0 is the text's.
+    let mut piece = |to: f64, air: f64, size: f64, words: String| {
+        let mut piece = Element { tag: "tspan", text: words, ..Element::default() };
+        for (name, value) in [("dy", raised - to), ("dx", air), ("font-size", size)] {
+            if value.abs() > 0.01 {
+                piece.number(name, value);
             }
         }
-    }
-
-    fn path(&mut self, path: &Path) {
-        for step in &path.steps {
-            match *step {
-                Step::Move(to) => {
-                    self.put("M");
-                    self.point(to);
-                }
-                Step::Line(to) => {
-                    self.put("L");
-                    self.point(to);
-                }
-                Step::Curve(control, to) => {
-                    self.put("Q");
-                    self.point(control);
-                    self.put(" ");
-                    self.point(to);
-                }
-                Step::Close => self.put("Z"),
+        raised = to;
+        pieces.push(piece);
+    };
+    for run in line {
+        match run {
+            Run::Text(words) => piece(0.0, 0.0, 0.0, words.clone()),
+            Run::Fraction(above, below) => {
+                let size = text::fraction_size(label_size);
+                // The slash leans over both neighbours: it is given air.
+                let air = text::SLASH_AIR * label_size;
+                piece(text::RAISED * label_size, 0.0, size, text::digits(*above));
+                piece(0.0, air, label_size, "\u{2044}".to_owned());
+                piece(-text::LOWERED * label_size, air, size, text::digits(*below));
             }
         }
     }
-
-    fn label(&mut self, label: &Label) {
-        self.put("<g role=\"img\" aria-label=\"");
-        self.escaped(&label.spoken);
-        self.put("\">");
-        let height = label.height / f64::from(u32::try_from(label.lines.len()).unwrap_or(1).max(1));
-        let mut middle = label.top + height / 2.0;
-        for line in &label.lines {
-            self.put("<text class=\"");
-            self.put(label.ink.class());
-            self.put("\"");
-            self.attribute("x", label.left + label.width / 2.0);
-            self.attribute("y", middle + text::BASELINE * label.size);
-            self.attribute("font-size", label.size);
-            self.put(">");
-            self.runs(line, label.size);
-            self.put("</text>");
-            middle += height;
-        }
-        self.put("</g>");
-    }
-
-    fn runs(&mut self, line: &[Run], label_size: f64) {
-        // Where the baseline stands against the text's own.
-        let mut raised = 0.0;
-        for run in line {
-            match run {
-                Run::Text(words) => {
-                    self.piece(raised, (0.0, 0.0), 0.0);
-                    self.words(words);
-                    raised = 0.0;
-                }
-                Run::Fraction(above, below) => {
-                    let size = text::fraction_size(label_size);
-                    let (up, down) = (text::RAISED * label_size, -text::LOWERED * label_size);
-                    self.piece(raised, (up, 0.0), size);
-                    self.words(&text::digits(*above));
-                    // The slash leans over both neighbours: it is given air.
-                    let air = text::SLASH_AIR * label_size;
-                    self.piece(up, (0.0, air), label_size);
-                    self.words("\u{2044}");
-                    self.piece(0.0, (down, air), size);
-                    self.words(&text::digits(*below));
-                    raised = down;
-                }
-            }
-        }
-    }
-
-    /// Opens a piece of text on a baseline of its own, some way to the right; a
-    /// size of 0 is the text's.
-    fn piece(&mut self, raised: f64, (to, right): (f64, f64), size: f64) {
-        self.put("<tspan");
-        if (raised - to).abs() > 0.01 {
-            self.attribute("dy", raised - to);
-        }
-        if right > 0.0 {
-            self.attribute("dx", right);
-        }
-        if size > 0.0 {
-            self.attribute("font-size", size);
-        }
-        self.put(">");
-    }
-
-    fn words(&mut self, words: &str) {
-        self.escaped(words);
-        self.put("</tspan>");
-    }
-
-    fn head(&mut self, scene: &Scene, theme: Theme) {
-        self.put("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
-        self.attribute("width", scene.width_px);
-        self.attribute("height", scene.height_px);
-        self.put(" viewBox=\"0 0 ");
-        self.point((scene.width_px, scene.height_px));
-        for (attribute, id) in [("\" aria-labelledby=\"", "-title"), (" ", "-desc")] {
-            self.put(attribute);
-            self.escaped(&scene.prefix);
-            self.put(id);
-        }
-        self.put("\"><title id=\"");
-        self.escaped(&scene.prefix);
-        self.put("-title\">");
-        self.escaped(&scene.title);
-        self.put("</title><desc id=\"");
-        self.escaped(&scene.prefix);
-        self.put("-desc\">");
-        self.escaped(&scene.description);
-        self.put("</desc><style>");
-        // Quotes of the style's fonts are escaped too, which XML undoes.
-        self.escaped(&css(theme, "svg"));
-        self.put("</style><rect width=\"100%\" height=\"100%\" fill=\"");
-        self.put(crate::palette::Colour::Paper.on(theme));
-        self.put("\"/>");
-    }
+    pieces
 }

@@ -3,8 +3,8 @@
 
 use super::Loop;
 use drawing::{
-    Chart, DragNote, Dress, Handle, Series, SeriesStyle, Shown, Sketch, Units, View, Zoom, chart, front_view,
-    write_svg,
+    Chart, DragNote, Handle, Series, SeriesStyle, Shown, Sketch, Units, View, Zoom, chart, elements,
+    front_view,
 };
 use linkage::Vector3;
 use std::hint::black_box;
@@ -89,9 +89,9 @@ impl Both {
             drop_mm: DROP_MM,
         };
         let scene = front_view(&sketch, &view(760.0, 560.0));
-        let markup = black_box(write_svg(&scene, Dress::Page));
+        let markup = black_box(elements(&scene));
         let (_, x, y) = scene.handles.first()?;
-        (!markup.is_empty()).then_some(x + y)
+        (!markup[0].is_empty()).then_some(x + y)
     }
 }
 
@@ -112,8 +112,8 @@ fn curve(sweeps: &[Sweep; 2], cursor_in: f64) -> f64 {
         ..Chart::default()
     };
     let scene = chart(&camber, &view(760.0, 260.0));
-    let markup = black_box(write_svg(&scene, Dress::Page));
-    if markup.is_empty() { f64::NAN } else { cursor_in + scene.width_px }
+    let markup = black_box(elements(&scene));
+    if markup[0].is_empty() { f64::NAN } else { cursor_in + scene.width_px }
 }
 
 /// All that a frame of a drag can ask for, nothing kept from the frame before.

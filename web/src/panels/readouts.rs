@@ -45,8 +45,12 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
     let tile = move |at: usize| {
         let of = move || all.with(|all| all.get(at).cloned().unwrap_or_default());
         let value = el("dd")
-            .child(el("b").attr("aria-hidden", "true").text_of(move || of().value))
-            .child(block("span", "unseen").text_of(move || of().spoken))
+            .child(
+                el("b")
+                    .attr("role", "img")
+                    .attr_of("aria-label", move || Some(of().spoken))
+                    .text_of(move || of().value),
+            )
             .child(el("small").text_of(move || of().note));
         block("div", "readout")
             .class_if("warn", move || of().warn)

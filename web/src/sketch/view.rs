@@ -8,10 +8,10 @@ use crate::format::{field_style, readout_style};
 use crate::signals::{Derived, Kept, Value};
 use crate::sketch::gesture::{Meaning, Said, Snap, Start, meaning, next_in_crowd, pick, within_reach};
 use crate::state::{Page, Selected};
-use crate::widgets::frame;
+use crate::widgets::{drawn, frame};
 use drawing::{
-    Broken, DragNote, Dress, Handle, Scene, Shown, Sketch, Theme, Units, View, Zoom, front_view,
-    front_view_broken, write_svg,
+    Broken, DragNote, Handle, Scene, Shown, Sketch, Theme, Units, View, Zoom, front_view, front_view_broken,
+    write_svg,
 };
 use leptos::prelude::untrack;
 use measure::{MM_PER_INCH, print_length, spoken_length};
@@ -86,7 +86,7 @@ pub(crate) fn sketchpad(page: Page, answers: Answers) -> Node {
                 .attr("aria-live", "polite")
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
-                    let _ = (page.store.committed(), page.selected());
+                    done(page);
                     untrack(|| scene.with(|scene| scene.description.clone()))
                 }),
         )
@@ -117,11 +117,7 @@ fn picture(pad: Pad) -> Node {
         .on("touchstart", move |event| pad.hold(&as_a(event)))
         .on("touchmove", move |event| pad.hold(&as_a(event)))
         .on("wheel", move |event| pad.wheel(&as_a(event)))
-        .child(
-            svg("g")
-                .attr("id", "sketch-scene")
-                .markup_of(move || scene.with(|scene| write_svg(scene, Dress::Page))),
-        )
+        .child(drawn(scene).attr("id", "sketch-scene"))
         .children(Handle::ALL.iter().map(|handle| handle_node(pad, *handle)))
         .child(svg("g").attr("class", "loupe").attr("aria-hidden", "true").markup_of(loupe))
 }
@@ -150,7 +146,10 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
         .attr("aria-roledescription", "movable point")
         .attr("data-handle", handle.key())
         .attr_of("transform", at)
-        .attr_of("aria-label", move || Some(spoken(pad, handle)))
+        .attr_of("aria-label", move || {
+            done(page);
+            Some(untrack(|| spoken(pad, handle)))
+        })
         .class_if("chosen", move || page.session.handle.get() == Some(handle))
         .class_if("fixed", move || page.selected() != Selected::AsMeasured && !movable(handle))
         .class_if("gone", move || place().is_none())
@@ -158,6 +157,13 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
         .on("keydown", move |event| pad.key(handle, &as_a(event)))
         .child(svg("circle").attr("class", "hit").attr("r", "22"))
         .child(svg("circle").attr("class", "dot").attr("r", "7"))
+}
+
+/// Follows what a person has done, and not every frame of a drag: what is spoken
+/// is not worth its time there.
+fn done(page: Page) {
+    let session = page.session;
+    let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
 }
 
 /// The handles that a proposal can move; the others belong to the truck as measured.
@@ -511,7 +517,7 @@ pub(crate) fn picture_file(page: Page, answers: &Answers) -> String {
         zoom: Zoom::default(),
     };
     let scene = untrack(|| draw(page, answers, &view));
-    write_svg(&scene, Dress::File(Theme::Light))
+    write_svg(&scene, Theme::Light)
 }
 
 fn draw(page: Page, answers: &Answers, view: &View) -> Scene {

@@ -4,7 +4,7 @@ mod number;
 mod picture;
 
 pub(crate) use number::Number;
-pub(crate) use picture::{frame, picture};
+pub(crate) use picture::{drawn, frame, picture};
 
 use crate::dom::{Node, block, el, is_set, value_of};
 use crate::signals::Value;

@@ -24,10 +24,13 @@ pub(crate) fn arms(board: &mut Board, figure: &Figure) {
     }
     pivot(board, figure.lower.pivot, LOWER_EYE_MM, bar(Arm::Lower));
     pivot(board, figure.upper.pivot, UPPER_EYE_MM, bar(Arm::Upper));
-    ball(board, figure.lower.ball, figure.knuckle.along);
-    ball(board, figure.upper.ball, figure.knuckle.along * -1.0);
-    rod_end(board, figure.tie_inner);
-    rod_end(board, figure.steering_arm);
+    // Housings first: what is solid in all of them is then one shape.
+    for solid in [false, true] {
+        ball(board, figure.lower.ball, figure.knuckle.along, solid);
+        ball(board, figure.upper.ball, figure.knuckle.along * -1.0, solid);
+        rod_end(board, figure.tie_inner, solid);
+        rod_end(board, figure.steering_arm, solid);
+    }
 }
 
 /// A pressed arm, tapered from its eye to its ball.
@@ -62,9 +65,7 @@ fn pivot(board: &mut Board, at: P, eye: f64, bar_mm: Option<f64>) {
         Some(diameter) => {
             let radius = board.least(diameter / 2.0, 4.2).min(ring * 0.86);
             board.circle(Ink::Section, at, radius);
-            let mut round = Trace::default();
-            round.arc(at, radius, 0.0, std::f64::consts::TAU);
-            board.hatch(&round.close(), true, at);
+            board.hatch(&Trace::disc(at, radius), true, at);
         }
         None => board.circle(Ink::Joint, at, ring * 0.5),
     }
@@ -93,22 +94,25 @@ const STUD: &[Pattern] = &[
     shape(Ink::Rubber, &[(0, 10, 0, 18, 4), (0, 25, 0, 10, 4), (0, 25, 0, -10, 4), (0, 10, 0, -18, 4)]),
 ];
 
-/// A ball in its housing; the plate that closes the housing lies away from the stud.
-fn ball(board: &mut Board, at: P, stud: P) {
+/// A ball's housing, or what is solid in it: the ball, and the plate that closes
+/// the housing, away from the stud.
+fn ball(board: &mut Board, at: P, stud: P, solid: bool) {
     let housing = board.least(18.5, 6.6);
-    board.circle(Ink::Joint, at, housing);
-    let heading = libm::atan2(stud.1, stud.0) + std::f64::consts::PI;
-    let mut plate = Trace::default();
-    plate.arc(at, housing, heading - 0.95, 1.9);
-    board.draw(Ink::Solid, &plate.close());
-    board.circle(Ink::Solid, at, housing * 0.46);
+    if solid {
+        let heading = libm::atan2(stud.1, stud.0) + std::f64::consts::PI;
+        let mut plate = Trace::default();
+        plate.arc(at, housing, heading - 0.95, 1.9);
+        board.draw(Ink::Solid, &plate.close());
+        board.disc(Ink::Solid, at, housing * 0.46);
+    } else {
+        board.circle(Ink::Joint, at, housing);
+    }
 }
 
-/// A tie rod's end.
-fn rod_end(board: &mut Board, at: P) {
+/// A tie rod's end, likewise.
+fn rod_end(board: &mut Board, at: P, solid: bool) {
     let housing = board.least(11.5, 4.6);
-    board.circle(Ink::Joint, at, housing);
-    board.circle(Ink::Solid, at, housing * 0.4);
+    if solid { board.disc(Ink::Solid, at, housing * 0.4) } else { board.circle(Ink::Joint, at, housing) }
 }
 
 /// A coil between its seats: the far strands first.
