@@ -8,10 +8,11 @@ use anyhow::{Context, Result, ensure};
 use flate2::Compression;
 use flate2::write::GzEncoder;
 
-/// The most that the WebAssembly may be, in bytes after `gzip -9`. The aim is 110 kB.
-const WASM_LIMIT: usize = 150_000;
-/// The most that all files together may be, in bytes after `gzip -9` each. The aim is 135 kB.
-const ALL_LIMIT: usize = 185_000;
+/// The most that the WebAssembly may be, in bytes after `gzip -9`: no one thing may be let in that
+/// costs more than the rooms it serves. The aim for the whole product stays 130 kB.
+const WASM_LIMIT: usize = 220_000;
+/// The most that all files together may be, in bytes after `gzip -9` each. The aim stays 160 kB.
+const ALL_LIMIT: usize = 255_000;
 
 /// Prints the size of every file of the finished page and fails if they are too large.
 pub(crate) fn check(dist: &Path) -> Result<String> {
