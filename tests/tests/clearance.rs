@@ -1,5 +1,5 @@
 //! Distances from the tire against a search over its own surface, and against
-//! `parry3d`, a general library for collisions; first contact against a fine scan.
+//! `parry3d`, a general library for collisions.
 
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
@@ -12,8 +12,10 @@ use parry3d_f64::shape::{Cuboid, Cylinder, RoundCylinder, Segment};
 use reference_tests::budget::near;
 use reference_tests::generate::Dice;
 use std::f64::consts::TAU;
-use study::{Bead, Block, Limiter, Pair, Rest, TireSolid, clearance, fender_bead, rail_box, travel_left};
-use truck::{BarAdjuster, Change, DroppedSpindle, ProposalId, Truck, demo, fit};
+use study::{
+    Bead, Block, Limiter, Pair, Rest, Ring, TireSolid, clearance, fender_bead, rail_box, travel_left,
+};
+use truck::{ProposalId, demo};
 
 /// A tire of a plausible size, steered up to 40° and cambered up to 8°; every
 /// fourth one exactly straight ahead and upright, so that faces are parallel.
@@ -290,66 +292,15 @@ fn the_demo_s_room_at_rest() {
     let truck = demo().truck;
     let rest = Rest::of(demo().as_measured()).unwrap();
     // 195 mm on its measuring rim, centre plane at 702: inner wall at 604.5.
-    let rail = clearance(&rest.fitted, &rest.pose, Pair::TireRail);
+    let rail = clearance(&rest, &rest.pose, Pair::TireRail).unwrap();
     near(rail.distance_mm, 604.5 - 352.0, 1e-9, "rail");
     // The lip at 776 is in front of the tread's flat, which ends at 702 + 65.5,
     // by 8.5, and 734 − 312 above the hub; the core's rim stands at 292.
     let (beside, above) = (776.0 - 767.5, 734.0 - 312.0 - (324.0 - 32.0));
-    let lip = clearance(&rest.fitted, &rest.pose, Pair::TireFender);
+    let lip = clearance(&rest, &rest.pose, Pair::TireFender).unwrap();
     near(lip.distance_mm, libm::hypot(beside, above) - 32.0, 1e-6, "lip");
     assert_eq!(rail_box(&truck).high.y.to_bits(), 352_f64.to_bits());
     near((fender_bead(&truck).to - fender_bead(&truck).from).norm(), 240.0, 1e-12, "lip's length");
-}
-
-/// The first travel, on a scan a hundred times finer than the study's steps, at
-/// which a pair overlaps.
-fn scanned(rest: &Rest, pair: Pair, to_mm: f64) -> Option<f64> {
-    let steps = 4000;
-    (0..=steps).map(|step| to_mm * f64::from(step) / f64::from(steps)).find(|travel| {
-        let pose = rest.at_travel(*travel).unwrap();
-        clearance(&rest.fitted, &pose, pair).distance_mm <= 0.0
-    })
-}
-
-fn assert_contacts(truck: &Truck, changes: &[Change]) -> Vec<Pair> {
-    let rest = Rest::of(fit(truck, changes).unwrap()).unwrap();
-    let left = travel_left(&rest);
-    let to_mm = left.solid_mm.max(0.0);
-    let found = |pair| left.contacts.iter().find(|(met, _)| *met == pair).map(|(_, travel)| *travel);
-    for pair in Pair::ALL {
-        match (found(pair), scanned(&rest, pair, to_mm)) {
-            (Some(got), Some(want)) => near(got, want, to_mm / 4000.0 + 1e-6, "first contact"),
-            (got, want) => assert_eq!(got, want, "{pair}"),
-        }
-    }
-    // The least of the stop and the contacts, by name.
-    let least = left.contacts.iter().map(|(_, travel)| *travel).fold(left.touch_mm.max(0.0), f64::min);
-    near(left.bump.travel_mm, least, 0.0, "the least");
-    match left.bump.by {
-        Limiter::Contact(pair) => near(left.bump.travel_mm, found(pair).unwrap(), 0.0, "named"),
-        Limiter::BumpStop => near(left.bump.travel_mm, left.touch_mm.max(0.0), 0.0, "named"),
-        Limiter::DroopStop => panic!("a droop stop ends no bump"),
-    }
-    left.contacts.iter().map(|(pair, _)| *pair).collect()
-}
-
-#[test]
-fn first_contact_against_a_fine_scan() {
-    let spindle = |drop_mm| Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
-    let truck = demo().truck;
-    let mut met = 0;
-    for drop_mm in [0.0, 25.4, 50.8, 76.2, 101.6, 150.0] {
-        met += assert_contacts(&truck, &[spindle(drop_mm)]).len();
-        let lowered = Change::BarAdjuster(BarAdjuster { turns: -9.0 });
-        met += assert_contacts(&truck, &[spindle(drop_mm), lowered]).len();
-    }
-    // A rail so low and wide that the tire meets it, too.
-    let mut narrow = truck;
-    narrow.body.rail.outer_y_mm = 598.0;
-    for drop_mm in [0.0, 50.8] {
-        met += assert_contacts(&narrow, &[spindle(drop_mm)]).len();
-    }
-    assert!(met > 6, "{met}");
 }
 
 /// The lesson's other half: at the same stop the tire stands the drop further
@@ -363,4 +314,109 @@ fn the_demo_s_spindle_meets_the_fender() {
     assert_eq!(left(&before).by, Limiter::BumpStop);
     assert_eq!(left(&after).by, Limiter::Contact(Pair::TireFender));
     assert!(left(&after).travel_mm < left(&before).travel_mm);
+}
+
+/// The tire's section about its rim: a ring with a hole of `hole_mm`.
+fn ring(tire: &TireSolid, hole_mm: f64) -> Ring {
+    let round_mm = tire.shoulder_mm.min((tire.radius_mm - hole_mm) / 2.0 - 1.0);
+    Ring {
+        centre: tire.centre,
+        spin: tire.spin,
+        along_mm: (round_mm - tire.half_width_mm, tire.half_width_mm - round_mm),
+        radii_mm: (hole_mm + round_mm, tire.radius_mm - round_mm),
+        round_mm,
+    }
+}
+
+/// From a point to the circle about a ring's axis at `along` with `radius`.
+fn to_circle(ring: &Ring, point: &Point3<f64>, along: f64, radius: f64) -> f64 {
+    let from = point - ring.centre;
+    let on_axis = from.dot(&ring.spin);
+    let off_axis = (from - ring.spin * on_axis).norm();
+    libm::hypot(on_axis - along, off_axis - radius)
+}
+
+/// Rods through the hole, beside the ring and across it: against the distance
+/// to 196 circles of its section from eight hundred points of the rod.
+#[test]
+fn rods_against_the_circles_of_a_ring() {
+    let mut dice = Dice::of(35);
+    let (mut clear, mut through) = (0, 0);
+    for count in 0..60 {
+        let tire = tire(&mut dice, count);
+        let ring = ring(&tire, tire.radius_mm - 130.0);
+        // From inside the hole, or from anywhere, to anywhere.
+        let near_hub = if count % 2 == 0 { 100.0 } else { 500.0 };
+        let mut place = |half: f64| tire.centre + Vector3::from_fn(|_, _| dice.between(-half, half));
+        let rod = Bead { from: place(near_hub), to: place(500.0) };
+        let got = ring.to_bead(&rod);
+        let mut least = f64::INFINITY;
+        for step in 0..=800 {
+            let point = rod.from + (rod.to - rod.from) * (f64::from(step) / 800.0);
+            for side in 0..=48 {
+                let share = f64::from(side) / 48.0;
+                let along = ring.along_mm.0 + (ring.along_mm.1 - ring.along_mm.0) * share;
+                let radius = ring.radii_mm.0 + (ring.radii_mm.1 - ring.radii_mm.0) * share;
+                for (along, radius) in [
+                    (along, ring.radii_mm.0),
+                    (along, ring.radii_mm.1),
+                    (ring.along_mm.0, radius),
+                    (ring.along_mm.1, radius),
+                ] {
+                    least = least.min(to_circle(&ring, &point, along, radius) - ring.round_mm);
+                }
+            }
+        }
+        // Hard by the core the samples are too few.
+        if got.distance_mm > 15.0 - ring.round_mm {
+            clear += 1;
+            through += usize::from(count % 2 == 0);
+            near(got.distance_mm, least, 0.15, &format!("rod {count}"));
+            assert!(
+                got.distance_mm <= least + 1e-9,
+                "{count}: {} is no least, {least} is less",
+                got.distance_mm
+            );
+            near((got.on_solid() - got.at).norm(), got.distance_mm.abs(), 1e-9, "between the points named");
+        }
+    }
+    assert!(clear > 30 && through > 15, "{clear} {through}");
+}
+
+/// Where the hole plays no part a ring is a cylinder with rounded edges, and a
+/// box is a box: against the library.
+#[test]
+fn rods_beside_rings_and_boxes_against_a_library() {
+    let mut dice = Dice::of(36);
+    let (mut rings, mut boxes) = (0, 0);
+    for count in 0..3000 {
+        let tire = tire(&mut dice, count);
+        let block = block(&mut dice, &tire);
+        let mut place = || tire.centre + Vector3::from_fn(|_, _| dice.between(-700.0, 700.0));
+        let rod = Bead { from: place(), to: place() };
+        let segment = Segment::new(rod.from, rod.to);
+        let (at, cuboid) = boxed(&block);
+        let got = block.to_bead(&rod).distance_mm;
+        let theirs = distance(&at, &cuboid, &Isometry3::identity(), &segment).unwrap();
+        if theirs > 0.0 {
+            boxes += 1;
+            as_the_library(got, theirs, &format!("box {count}: {block:?} {rod:?}"));
+        } else {
+            assert!(got <= 1e-6, "{got} {block:?} {rod:?}");
+        }
+        // A ring whose hole is too small for the rod to be nearest to it.
+        let ring = Ring { radii_mm: (0.0, tire.radius_mm - tire.shoulder_mm), ..ring(&tire, 10.0) };
+        let ring = Ring { round_mm: tire.shoulder_mm, ..ring };
+        let ring = Ring {
+            along_mm: (tire.shoulder_mm - tire.half_width_mm, tire.half_width_mm - tire.shoulder_mm),
+            ..ring
+        };
+        let theirs = distance(&placed(&tire), &core(&tire), &Isometry3::identity(), &segment).unwrap();
+        if theirs > 0.0 {
+            rings += 1;
+            let got = ring.to_bead(&rod).distance_mm;
+            as_the_library(got, theirs - tire.shoulder_mm, &format!("ring {count}: {tire:?} {rod:?}"));
+        }
+    }
+    assert!(rings > 1000 && boxes > 1000, "{rings} {boxes}");
 }

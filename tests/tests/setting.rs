@@ -120,6 +120,10 @@ proptest! {
 #[test]
 fn a_shim_over_the_spacing_of_the_balls() {
     let mut truck = demo().truck;
+    // The demo's balls stand nearer: its lower arm hung lower makes up for it.
+    for point in [&mut truck.points.lower.front, &mut truck.points.lower.rear, &mut truck.points.lower.ball] {
+        point.z -= 32.0;
+    }
     let balls = truck.points.upper.ball - truck.points.lower.ball;
     near(balls.norm(), 255.0, 1.0, "spacing of the balls");
     let thirty_second = 25.4 / 32.0;

@@ -1,10 +1,8 @@
 //! What a report says of one truck at rest: the studies' answers under their names.
 
 use crate::figures::Sort;
-use study::{
-    Effort, HeldBy, Limiter, Pair, Quantity, Question, Reading, Rest, TravelLeft, clearances, loading,
-    travel_left,
-};
+use crate::room;
+use study::{Effort, HeldBy, Pair, Quantity, Question, Reading, Rest, loading};
 use truck::{LoadCase, Truck};
 
 /// One line of a report.
@@ -17,7 +15,7 @@ pub(crate) struct Answer {
     /// What it is.
     pub(crate) value: Value,
     /// What it is an answer to: what it rests on follows from that.
-    pub(crate) asks: &'static [Question],
+    pub(crate) asks: Vec<Question>,
 }
 
 /// What an answer is.
@@ -30,9 +28,6 @@ pub(crate) enum Value {
 }
 
 const RIDE_HEIGHT: &[Question] = &[Question::RideHeight];
-const BUMP: &[Question] =
-    &[Question::Stops, Question::Room(Pair::TireRail), Question::Room(Pair::TireFender)];
-const STOPS: &[Question] = &[Question::Stops];
 const STRESS: &[Question] = &[Question::RideHeight, Question::Stops];
 
 /// The readings of a pose that a report has, and what each answers.
@@ -63,38 +58,39 @@ pub(crate) fn answers(rest: &Rest, measured: &Rest) -> Result<Vec<Answer>, Strin
         figure(quantity.key(), quantity.label(), quantity.unit().into(), quantity.read(&reading), asks)
     }));
     list.extend(springs(rest));
-    let left = travel_left(rest);
-    list.extend(travel(&left));
-    list.extend(rooms(rest, &left));
+    list.extend(room::answers(rest));
     Ok(list)
 }
 
 /// Everything that a truck's answers can rest on, in the order of the lines.
-pub(crate) const QUESTIONS: [(Question, &str); 7] = [
-    (Question::RideHeight, "Ride height and spring"),
-    (Question::Camber, "Camber"),
-    (Question::Caster, "Caster and trail"),
-    (Question::Toe, "Toe"),
-    (Question::Stops, "Travel to the stops"),
-    (Question::Room(Pair::TireRail), "Tire to frame"),
-    (Question::Room(Pair::TireFender), "Tire to fender"),
-];
+pub(crate) fn questions() -> Vec<(Question, String)> {
+    let named = [
+        (Question::RideHeight, "Ride height and spring"),
+        (Question::Camber, "Camber"),
+        (Question::Caster, "Caster and trail"),
+        (Question::Toe, "Toe"),
+        (Question::Stops, "Travel to the stops"),
+    ];
+    let pairs = Pair::ALL.iter().map(|pair| (Question::Room(*pair), capital(pair.label())));
+    named.map(|(question, name)| (question, name.to_owned())).into_iter().chain(pairs).collect()
+}
 
 /// Whether an answer rests on a number that nobody has measured.
 pub(crate) fn is_assumed(answer: &Answer, truck: &Truck) -> bool {
     answer.asks.iter().any(|question| !study::assumed(truck, *question).is_empty())
 }
 
-fn figure(key: &str, label: &str, sort: Sort, value: Option<f64>, asks: &'static [Question]) -> Answer {
-    Answer { key: key.to_owned(), label: label.to_owned(), value: Value::Figure(sort, value), asks }
+pub(crate) fn figure(key: &str, label: &str, sort: Sort, value: Option<f64>, asks: &[Question]) -> Answer {
+    let value = Value::Figure(sort, value);
+    Answer { key: key.to_owned(), label: label.to_owned(), value, asks: asks.to_vec() }
 }
 
-fn length(key: &str, label: &str, mm: f64, asks: &'static [Question]) -> Answer {
+pub(crate) fn length(key: &str, label: &str, mm: f64, asks: &[Question]) -> Answer {
     figure(key, label, Sort::Length, Some(mm), asks)
 }
 
-fn words(key: &str, label: &str, words: String, asks: &'static [Question]) -> Answer {
-    Answer { key: key.to_owned(), label: label.to_owned(), value: Value::Words(words), asks }
+pub(crate) fn words(key: &str, label: &str, words: String, asks: &[Question]) -> Answer {
+    Answer { key: key.to_owned(), label: label.to_owned(), value: Value::Words(words), asks: asks.to_vec() }
 }
 
 fn stance(rest: &Rest, measured: &Rest) -> Vec<Answer> {
@@ -153,43 +149,7 @@ fn springs(rest: &Rest) -> Vec<Answer> {
     ]
 }
 
-fn travel(left: &TravelLeft) -> Vec<Answer> {
-    vec![
-        length("bump_left", "Bump travel left", left.bump.travel_mm, BUMP),
-        words("bump_ended_by", "  ended by", limiter(left.bump.by), BUMP),
-        length("bump_stop_touch", "  to the bump stop's first touch", left.touch_mm, STOPS),
-        length("bump_stop_solid", "  to the bump stop solid", left.solid_mm, STOPS),
-        length("droop_left", "Droop travel left", left.droop.travel_mm, STOPS),
-        words("droop_ended_by", "  ended by", limiter(left.droop.by), STOPS),
-    ]
-}
-
-fn rooms(rest: &Rest, left: &TravelLeft) -> Vec<Answer> {
-    let mut list = Vec::new();
-    for gap in clearances(rest, &rest.pose) {
-        let asks: &'static [Question] = match gap.pair {
-            Pair::TireRail => &[Question::Room(Pair::TireRail)],
-            Pair::TireFender => &[Question::Room(Pair::TireFender)],
-        };
-        let key = gap.pair.key();
-        let label = capital(&gap.pair.to_string());
-        let meets = left.contacts.iter().find(|(pair, _)| *pair == gap.pair).map(|(_, travel)| *travel);
-        list.push(length(key, &label, gap.distance_mm, asks));
-        let key = format!("{key}_meet_at");
-        list.push(figure(&key, "  they meet in bump at", Sort::Length, meets, asks));
-    }
-    list
-}
-
-fn limiter(limiter: Limiter) -> String {
-    match limiter {
-        Limiter::BumpStop => "bump stop".to_owned(),
-        Limiter::DroopStop => "droop stop".to_owned(),
-        Limiter::Contact(pair) => pair.to_string(),
-    }
-}
-
-fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
 }

@@ -17,6 +17,7 @@ mod figures;
 mod link;
 mod open;
 mod report;
+mod room;
 mod setup;
 mod source;
 mod sweep;

@@ -1,6 +1,6 @@
 //! `scrubline report`: the truck as measured and its proposals side by side.
 
-use crate::answers::{self, Answer, QUESTIONS, Value};
+use crate::answers::{self, Answer, Value, questions};
 use crate::arguments::{Format, Printed, Report};
 use crate::failure::Failure;
 use crate::source;
@@ -88,10 +88,10 @@ impl Page<'_> {
     }
 
     /// What rests on which guessed numbers.
-    fn assumed(&self) -> Vec<(&'static str, Vec<&'static str>)> {
+    fn assumed(&self) -> Vec<(String, Vec<&'static str>)> {
         let guessed = |question| study::assumed(self.truck, question);
-        let named = QUESTIONS.iter().map(|(question, name)| {
-            (*name, guessed(*question).into_iter().map(truck::Field::label).collect::<Vec<_>>())
+        let named = questions().into_iter().map(|(question, name)| {
+            (name, guessed(question).into_iter().map(truck::Field::label).collect::<Vec<_>>())
         });
         named.filter(|(_, fields)| !fields.is_empty()).collect()
     }
@@ -159,7 +159,7 @@ impl Page<'_> {
             writeln!(out, "    }}{}", if at + 1 < self.columns.len() { "," } else { "" })?;
         }
         let assumed = self.assumed().into_iter().map(|(answer, fields)| {
-            let members = [("answer", table::quoted(answer)), ("rests_on", list(&mut fields.into_iter()))];
+            let members = [("answer", table::quoted(&answer)), ("rests_on", list(&mut fields.into_iter()))];
             format!("\n    {}", table::object(members.into_iter()))
         });
         let assumed: Vec<_> = assumed.collect();

@@ -105,6 +105,8 @@ impl<'a> Labelling<'a> {
         let (name, before) = match gap.pair {
             Pair::TireRail => ("Tire to frame", "tire to frame "),
             Pair::TireFender => ("Tire to fender", "to fender "),
+            // The others are shown where they are asked for.
+            _ => return,
         };
         if gap.pair == Pair::TireRail && (tire.1 - other.1).abs() < 1.0 {
             // Between two upright faces any height shows the distance: take the clearest.
@@ -117,7 +119,7 @@ impl<'a> Labelling<'a> {
         if touching {
             ask.lines = vec![text::words(match gap.pair {
                 Pair::TireRail => "tire meets frame",
-                Pair::TireFender => "tire meets fender",
+                _ => "tire meets fender",
             })];
             ask.ink = Ink::TextAccent;
         }
@@ -178,6 +180,10 @@ impl<'a> Labelling<'a> {
         let (by, short) = match left.bump.by {
             Limiter::Contact(Pair::TireFender) => (" to the fender", "to fender"),
             Limiter::Contact(Pair::TireRail) => (" to the frame", "to frame"),
+            Limiter::Contact(_) => (" to contact", "to contact"),
+            Limiter::Shock => (" to the shock's end", "to shock's end"),
+            Limiter::CoilBind => (" to coil bind", "to coil bind"),
+            Limiter::Joint(_) => (" to the joint's limit", "to joint's limit"),
             _ => (" to the stop", ""),
         };
         let value = self.length(left_mm) + by;

@@ -39,7 +39,9 @@ impl Question {
             Self::Caster => arms || field == Field::Wheelbase,
             Self::Toe => arms || (tie && field != Field::TieThread),
             Self::Stops => field.group() == Group::Stops,
-            Self::Room(pair) => pair.fields().contains(&field) || field.group() == Group::Tire,
+            Self::Room(pair) => {
+                pair.fields().any(|own| own == field) || (pair.has_tire() && field.group() == Group::Tire)
+            }
         }
     }
 }

@@ -1,56 +1,118 @@
-//! How near the tire comes to what stands beside it.
+//! What can meet on a truck, and how near it is at a pose.
 
 use crate::distance::{Bead, Block, TireSolid};
+use crate::low_line::bead_seat_mm;
 use crate::rest::Rest;
-use linkage::{Point3, Pose};
+use crate::ring::{Ring, Touch};
+use crate::travel_left::on_lower_arm;
+use linkage::{Point3, Pose, Vector3};
 use std::fmt;
-use truck::{Field, Fitted, Truck};
+use truck::{Brake, Field, Fitted, Thickness, Truck};
 
-/// Two things that can meet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Pair {
-    /// The tire and the frame rail.
-    TireRail,
-    /// The tire and the fender's lip.
-    TireFender,
+/// What a pair's distance depends on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Moves {
+    /// Nothing: both are bolted to the knuckle, or turn with the wheel.
+    Never,
+    /// Travel alone.
+    Travel,
+    /// Travel and steer.
+    Steer,
+}
+
+const RAIL: [Field; 6] = [
+    Field::RailOuterY,
+    Field::RailWidth,
+    Field::RailBottomZ,
+    Field::RailHeight,
+    Field::RailFrontX,
+    Field::RailRearX,
+];
+
+macro_rules! pairs {
+    ($($name:ident $key:literal $moves:ident $label:literal [$($field:ident)*] $($rail:ident)?;)*) => {
+        /// Two things that can meet.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Pair { $(#[doc = $label] $name,)* }
+
+        impl Pair {
+            /// Every pair.
+            pub const ALL: &'static [Self] = &[$(Self::$name,)*];
+
+            /// The name in tables.
+            #[must_use]
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$name => $key,)* }
+            }
+
+            /// What people call it.
+            #[must_use]
+            pub const fn label(self) -> &'static str {
+                match self { $(Self::$name => $label,)* }
+            }
+
+            /// What its distance depends on.
+            #[must_use]
+            pub const fn moves(self) -> Moves {
+                match self { $(Self::$name => Moves::$moves,)* }
+            }
+
+            /// The numbers of the truck that it rests on, besides the points of the linkage.
+            pub fn fields(self) -> impl Iterator<Item = Field> {
+                let (own, rail): (&[Field], &[Field]) = match self {
+                    $(Self::$name => (&[$(Field::$field,)*], &[$(Field::$rail,)?]),)*
+                };
+                let rail = if rail.is_empty() { rail } else { &RAIL };
+                rail.iter().chain(own).copied()
+            }
+        }
+    };
+}
+
+pairs! {
+    TireRail "tire_to_frame" Steer "tire to frame" [] RailOuterY;
+    TireFender "tire_to_fender" Steer "tire to fender" [FenderY FenderZ FenderHalfLength];
+    TireUpperArm "tire_to_upper_arm" Steer "tire to upper arm" [UpperArmThickness];
+    TireLowerArm "tire_to_lower_arm" Steer "tire to lower arm" [LowerArmThickness];
+    TireTieRod "tire_to_tie_rod" Steer "tire to tie rod" [TieRodThickness];
+    TireStrutRod "tire_to_strut_rod" Steer "tire to strut rod"
+        [StrutRodThickness StrutArmX StrutArmY StrutArmZ];
+    RimCaliper "rim_to_caliper" Never "rim to caliper"
+        [RimBarrel RimWidth WheelOffset CaliperRadius CaliperIn CaliperOut];
+    RimLowerJoint "rim_to_lower_joint" Never "rim to lower ball joint" [RimBarrel RimWidth BallNut];
+    RimLowerArm "rim_to_lower_arm" Steer "rim to lower arm" [RimBarrel RimWidth LowerArmThickness];
+    RimSteeringArm "rim_to_steering_arm" Never "rim to steering arm and tie-rod end"
+        [RimBarrel RimWidth TieRodThickness];
+    UpperArmRail "upper_arm_to_frame" Travel "upper arm to frame" [UpperArmThickness] RailOuterY;
+    LowerArmRail "lower_arm_to_frame" Travel "lower arm to frame" [LowerArmThickness] RailOuterY;
 }
 
 impl Pair {
-    /// Every pair.
-    pub const ALL: [Self; 2] = [Self::TireRail, Self::TireFender];
-
-    /// The name in tables.
+    /// Whether the tire is one of the two.
     #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::TireRail => "tire_to_frame",
-            Self::TireFender => "tire_to_fender",
-        }
+    pub const fn has_tire(self) -> bool {
+        matches!(
+            self,
+            Self::TireRail
+                | Self::TireFender
+                | Self::TireUpperArm
+                | Self::TireLowerArm
+                | Self::TireTieRod
+                | Self::TireStrutRod
+        )
     }
 
-    /// The numbers of the truck that only this pair rests on.
+    /// The numbers that must be stated before its distance can be computed.
     #[must_use]
-    pub const fn fields(self) -> &'static [Field] {
-        match self {
-            Self::TireRail => &[
-                Field::RailOuterY,
-                Field::RailWidth,
-                Field::RailBottomZ,
-                Field::RailHeight,
-                Field::RailFrontX,
-                Field::RailRearX,
-            ],
-            Self::TireFender => &[Field::FenderY, Field::FenderZ, Field::FenderHalfLength],
-        }
+    pub fn needs(self, fitted: &Fitted) -> Vec<Field> {
+        let truck = Truck { brake: fitted.brake, wheel: fitted.wheel, ..fitted.measured.clone() };
+        self.fields().filter(|field| field.get(&truck).is_none()).collect()
     }
 }
 
 impl fmt::Display for Pair {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::TireRail => "tire to frame",
-            Self::TireFender => "tire to fender",
-        })
+        f.write_str(self.label())
     }
 }
 
@@ -59,29 +121,188 @@ impl fmt::Display for Pair {
 pub struct Gap {
     /// Which two.
     pub pair: Pair,
-    /// Distance, mm; negative where they overlap, down to the shoulder's radius.
+    /// Distance, mm; negative where they overlap. To frame and fender the tire
+    /// is known to overlap by no more than its shoulder's radius.
     pub distance_mm: f64,
-    /// Nearest point of the tire, mm, body axes.
+    /// Nearest point of the first of the two, mm, body axes.
     pub on_tire: Point3<f64>,
     /// Nearest point of the other, mm, body axes.
     pub on_other: Point3<f64>,
 }
 
-/// The room of one pair at a pose.
+/// The room of one pair at a pose; nothing where numbers that it needs are not stated.
 #[must_use]
-pub fn clearance(fitted: &Fitted, pose: &Pose, pair: Pair) -> Gap {
-    let tire = TireSolid::of(fitted, pose);
-    let closest = match pair {
-        Pair::TireRail => tire.to_block(&rail_box(&fitted.measured)),
-        Pair::TireFender => tire.to_bead(&fender_bead(&fitted.measured)),
-    };
-    Gap { pair, distance_mm: closest.distance_mm, on_tire: closest.on_tire, on_other: closest.on_other }
+pub fn clearance(rest: &Rest, pose: &Pose, pair: Pair) -> Option<Gap> {
+    Shapes::of(rest).gap(rest, pose, pair)
 }
 
-/// The room of every pair at a pose, in the order of [`Pair::ALL`].
+/// The room at a pose of every pair that can be computed, in the order of [`Pair::ALL`].
 #[must_use]
 pub fn clearances(rest: &Rest, pose: &Pose) -> Vec<Gap> {
-    Pair::ALL.iter().map(|pair| clearance(&rest.fitted, pose, *pair)).collect()
+    let shapes = Shapes::of(rest);
+    Pair::ALL.iter().filter_map(|pair| shapes.gap(rest, pose, *pair)).collect()
+}
+
+/// The shapes of a truck that do not change with the pose.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Shapes {
+    rail: Block,
+    fender: Bead,
+    thickness: Thickness,
+    /// Where the strut rod is bolted, in the frame of the lower arm.
+    strut: Option<Vector3<f64>>,
+    nut_mm: Option<f64>,
+    brake: Brake,
+    barrel_mm: Option<f64>,
+    half_rim_mm: f64,
+    face_mm: f64,
+    bead_mm: f64,
+}
+
+/// By its pivots an arm is always near to what carries it: as far as this share
+/// of the way to the ball it is not held against the frame.
+const INNER_SHARE: f64 = 1.0 / 3.0;
+/// The part of a lower arm that can come into the wheel begins here.
+const OUTER_SHARE: f64 = 0.5;
+
+impl Shapes {
+    pub(crate) fn of(rest: &Rest) -> Self {
+        let fitted = &rest.fitted;
+        let truck = &fitted.measured;
+        Self {
+            rail: rail_box(truck),
+            fender: fender_bead(truck),
+            thickness: truck.thickness,
+            strut: truck.strut.arm.stated().and_then(|point| on_lower_arm(fitted, &point)),
+            nut_mm: truck.low.nut_mm,
+            brake: fitted.brake,
+            barrel_mm: fitted.wheel.barrel_mm,
+            half_rim_mm: fitted.wheel.rim_width_mm / 2.0,
+            face_mm: fitted.wheel.offset_mm,
+            bead_mm: bead_seat_mm(fitted.tire.size.rim_code) / 2.0,
+        }
+    }
+
+    /// The room of a pair; nothing where numbers that it needs are not stated.
+    pub(crate) fn gap(&self, rest: &Rest, pose: &Pose, pair: Pair) -> Option<Gap> {
+        let tire = TireSolid::of(&rest.fitted, pose);
+        let mounts = rest.corner.mounts();
+        let upper = [mounts.upper.front, mounts.upper.rear].map(|from| Bead { from, to: pose.upper_ball });
+        let lower = [mounts.lower.rear, mounts.lower.front].map(|from| Bead { from, to: pose.lower_ball });
+        // With a strut rod the lower arm is a single beam from its own bushing.
+        let lower = if self.strut.is_some() { &lower[..1] } else { &lower[..] };
+        let ring = || self.tire_ring(&tire);
+        let thick = &self.thickness;
+        let (touch, round_mm) = match pair {
+            Pair::TireRail | Pair::TireFender => {
+                let closest = match pair {
+                    Pair::TireRail => tire.to_block(&self.rail),
+                    _ => tire.to_bead(&self.fender),
+                };
+                let (on_tire, on_other) = (closest.on_tire, closest.on_other);
+                return Some(Gap { pair, distance_mm: closest.distance_mm, on_tire, on_other });
+            }
+            Pair::RimCaliper => return self.caliper(pose),
+            Pair::TireUpperArm => (nearest(&upper, 0.0, |bead| ring().to_bead(bead))?, thick.upper_arm_mm?),
+            Pair::TireLowerArm => (nearest(lower, 0.0, |bead| ring().to_bead(bead))?, thick.lower_arm_mm?),
+            Pair::TireTieRod => {
+                let rod = Bead { from: pose.tie_inner, to: pose.tie_outer };
+                (ring().to_bead(&rod), thick.tie_rod_mm?)
+            }
+            Pair::TireStrutRod => (ring().to_bead(&self.strut_rod(rest, pose)?), thick.strut_rod_mm?),
+            Pair::RimLowerJoint => {
+                let stud = Bead { from: pose.lower_ball, to: self.nut(pose)? };
+                (self.barrel(pose)?.to_bead(&stud), 0.0)
+            }
+            Pair::RimLowerArm => {
+                let barrel = self.barrel(pose)?;
+                (nearest(lower, OUTER_SHARE, |bead| barrel.to_bead(bead))?, thick.lower_arm_mm?)
+            }
+            Pair::RimSteeringArm => {
+                let axis = &pose.knuckle.along;
+                let foot = pose.lower_ball + axis * (pose.tie_outer - pose.lower_ball).dot(axis);
+                let arm = Bead { from: foot, to: pose.tie_outer };
+                (self.barrel(pose)?.to_bead(&arm), thick.tie_rod_mm?)
+            }
+            Pair::UpperArmRail => {
+                (nearest(&upper, INNER_SHARE, |bead| self.rail.to_bead(bead))?, thick.upper_arm_mm?)
+            }
+            Pair::LowerArmRail => {
+                (nearest(lower, INNER_SHARE, |bead| self.rail.to_bead(bead))?, thick.lower_arm_mm?)
+            }
+        };
+        Some(Gap {
+            pair,
+            distance_mm: touch.distance_mm - round_mm,
+            on_tire: touch.on_solid(),
+            on_other: touch.at - touch.outward * round_mm,
+        })
+    }
+
+    /// The tire about its rim, as a ring: arms and rods reach into its hole.
+    fn tire_ring(&self, tire: &TireSolid) -> Ring {
+        let (half, low, high) = (tire.half_width_mm, self.bead_mm.min(tire.radius_mm - 1.0), tire.radius_mm);
+        let round_mm = tire.shoulder_mm.min(half).min((high - low) / 2.0);
+        Ring {
+            centre: tire.centre,
+            spin: tire.spin,
+            along_mm: (round_mm - half, half - round_mm),
+            radii_mm: (low + round_mm, high - round_mm),
+            round_mm,
+        }
+    }
+
+    /// The rim's barrel, open inboard.
+    fn barrel(&self, pose: &Pose) -> Option<Ring> {
+        let inside = self.barrel_mm?;
+        Some(Ring {
+            centre: pose.wheel_centre,
+            spin: pose.spin,
+            along_mm: (-self.half_rim_mm, self.half_rim_mm),
+            // The tire is beyond: nothing comes out there.
+            radii_mm: (inside, inside + 1000.0),
+            round_mm: 0.0,
+        })
+    }
+
+    /// The caliper is bolted to the knuckle about the wheel's own axis: what is
+    /// left of the barrel's radius where the two stand side by side.
+    fn caliper(&self, pose: &Pose) -> Option<Gap> {
+        let (barrel, brake) = (self.barrel(pose)?, &self.brake);
+        let ends = (self.face_mm - brake.caliper_in_mm?, self.face_mm - brake.caliper_out_mm?);
+        let (inboard, outboard) = (ends.0.min(ends.1), ends.0.max(ends.1));
+        let (low, high) = barrel.along_mm;
+        // Inboard of the rim it is the rim's edge that is nearest.
+        let along = inboard.midpoint(outboard).clamp(low, high).clamp(inboard, outboard);
+        let up = -pose.down_in_wheel();
+        let on_other = pose.wheel_centre + pose.spin * along + up * brake.caliper_radius_mm?;
+        let touch = barrel.to_point(&on_other);
+        let beside = inboard < high && low < outboard;
+        let radial = barrel.radii_mm.0 - brake.caliper_radius_mm?;
+        Some(Gap {
+            pair: Pair::RimCaliper,
+            distance_mm: if beside { radial } else { touch.distance_mm },
+            on_tire: if beside { on_other + up * radial } else { touch.on_solid() },
+            on_other,
+        })
+    }
+
+    /// The nut of the lower ball, on the steering axis.
+    pub(crate) fn nut(&self, pose: &Pose) -> Option<Point3<f64>> {
+        Some(pose.lower_ball - pose.knuckle.along * self.nut_mm?)
+    }
+
+    /// The strut rod, from the arm to its bushing on the frame.
+    pub(crate) fn strut_rod(&self, rest: &Rest, pose: &Pose) -> Option<Bead> {
+        let from = rest.corner.lower_arm(pose).carry(&self.strut?);
+        Some(Bead { from, to: rest.corner.mounts().lower.front })
+    }
+}
+
+/// The nearest of an arm's legs, from a share of its way to the ball.
+fn nearest(legs: &[Bead], share: f64, to: impl Fn(&Bead) -> Touch) -> Option<Touch> {
+    let outer = |leg: &Bead| Bead { from: leg.from + (leg.to - leg.from) * share, to: leg.to };
+    legs.iter().map(|leg| to(&outer(leg))).reduce(Touch::nearer)
 }
 
 impl TireSolid {

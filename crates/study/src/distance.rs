@@ -133,12 +133,22 @@ impl TireSolid {
         if let Some(inside) = self.core_in(block) {
             return self.closest(inside, inside);
         }
+        let seen = block
+            .faces()
+            .map(|(axis, face, outward)| (self.farthest(&outward)[axis] - face) * outward[axis] > -1e-9);
         let edges = block.edges();
-        let first = self.to_bead(&edges[0]);
-        edges[1..]
+        // The way from an edge to what is nearest leads out of both its faces.
+        let open = |(edge, _): &(usize, &Bead)| {
+            let (low, high) = if edge / 4 == 0 { (1, 2) } else { (0, 3 - edge / 4) };
+            seen[2 * low + edge % 2] && seen[2 * high + edge / 2 % 2]
+        };
+        let nearest = edges
             .iter()
-            .map(|edge| self.to_bead(edge))
-            .fold(first, |best, closest| if closest.distance_mm < best.distance_mm { closest } else { best })
+            .enumerate()
+            .filter(open)
+            .map(|(_, edge)| self.to_bead(edge))
+            .reduce(|best, closest| if closest.distance_mm < best.distance_mm { closest } else { best });
+        nearest.unwrap_or_else(|| self.to_bead(&edges[0]))
     }
 
     /// A point of the core inside a box, where the core meets the box away from
@@ -198,6 +208,6 @@ impl Block {
     }
 }
 
-fn sign(value: f64) -> f64 {
+pub(crate) fn sign(value: f64) -> f64 {
     if value < 0.0 { -1.0 } else { 1.0 }
 }

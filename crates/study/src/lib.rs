@@ -4,7 +4,9 @@
 //! |---|---|---|
 //! | how does it stand? | [`Rest::of`] | [`Rest`] |
 //! | what changes through the travel? | [`sweep`] | [`Sweep`] |
-//! | how near does the tire come? | [`clearances`] | [`Gap`]s |
+//! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
+//! | how near over travel and steer? | [`Clearances::of`], or [`Search`] step by step | [`Clearances`] |
+//! | what hangs below the flat-tire line? | [`LowLine::of`] | [`LowLine`] |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
 //! | how hard does the spring work? | [`loading`] | [`Loading`] |
@@ -16,9 +18,12 @@
 mod basis;
 mod clearance;
 mod distance;
+mod grid;
 mod loading;
+mod low_line;
 mod quantity;
 mod rest;
+mod ring;
 mod setting;
 mod springing;
 mod steering;
@@ -26,13 +31,16 @@ mod sweep;
 mod travel_left;
 
 pub use basis::{Question, assumed};
-pub use clearance::{Gap, Pair, clearance, clearances, fender_bead, rail_box};
+pub use clearance::{Gap, Moves, Pair, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
+pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Effort, Loading, loading};
+pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint, bead_seat_mm};
 pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
+pub use ring::{Ring, Touch};
 pub use setting::{Amounts, Bound, CasterBy, HeightBy, NoSetting, Setting, Steps, Target, setting};
 pub use springing::{Springing, Trouble};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, sweep};
-pub use travel_left::{Limit, Limiter, TravelLeft, travel_left};
+pub use travel_left::{Limit, Limiter, TravelLeft, joint_swing_rad, travel_left, travel_left_of};

@@ -205,7 +205,7 @@ fn bar_share(corner: &Corner, pose: &Pose, spring: &Spring) -> f64 {
 
 /// A point of an arm's plate, in the frame of the line to its ball, when that
 /// line is turned up against the plate.
-fn turned_back(local: &Vector3<f64>, turn_rad: f64) -> Vector3<f64> {
+pub(crate) fn turned_back(local: &Vector3<f64>, turn_rad: f64) -> Vector3<f64> {
     if turn_rad == 0.0 {
         return *local;
     }

@@ -1,18 +1,42 @@
 //! How far the wheel can still go, and what ends it.
 
-use crate::clearance::{Pair, clearance};
+use crate::clearance::Pair;
+use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
-use linkage::root;
+use crate::springing::turned_back;
+use linkage::{Corner, Member, PartFrame, Point3, Pose, Vector3, frame, root};
+use std::fmt;
+use truck::{Arm, Fitted, SpringKind};
 
 /// What ends the travel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Limiter {
     /// First touch of the bump stop.
     BumpStop,
-    /// The tire meets something.
+    /// The shock is pushed in, or pulled out, as far as it goes.
+    Shock,
+    /// The coil's turns lie on each other.
+    CoilBind,
+    /// A ball joint swings no farther.
+    Joint(Arm),
+    /// Two things meet, at some steer.
     Contact(Pair),
     /// The wheel hangs.
     DroopStop,
+}
+
+impl fmt::Display for Limiter {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::BumpStop => "bump stop",
+            Self::Shock => "shock",
+            Self::CoilBind => "coil bind",
+            Self::Joint(Arm::Lower) => "lower ball joint's swing",
+            Self::Joint(Arm::Upper) => "upper ball joint's swing",
+            Self::Contact(pair) => pair.label(),
+            Self::DroopStop => "droop stop",
+        })
+    }
 }
 
 /// How far, and what ends it.
@@ -27,66 +51,172 @@ pub struct Limit {
 /// What is left of the travel at rest.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TravelLeft {
-    /// In bump: the least of the stop's first touch and the first contact.
+    /// In bump: the least of all limits, the stop at its first touch.
     pub bump: Limit,
     /// To the first touch of the bump stop, mm; negative where it is already squeezed.
     pub touch_mm: f64,
     /// To the bump stop solid, mm.
     pub solid_mm: f64,
-    /// In droop.
+    /// In droop: the least of all limits.
     pub droop: Limit,
+    /// To the droop stop, mm.
+    pub droop_stop_mm: f64,
     /// Each pair that meets before the stop is solid: the travel at which it
-    /// does, mm; zero where it does so at rest.
+    /// first does, at any steer, mm; zero where it does so at rest.
     pub contacts: Vec<(Pair, f64)>,
+    /// Everything that would end the bump before the stop is solid.
+    pub bump_limits: Vec<Limit>,
+    /// Everything that ends the droop, the stop included.
+    pub droop_limits: Vec<Limit>,
 }
 
-/// Steps of travel between rest and the stop in which a contact is looked for.
-const STEPS: u32 = 12;
-
-/// How far the wheel can still go.
+/// How far the wheel can still go, with contacts from a grid that keeps up with a drag.
 #[must_use]
 pub fn travel_left(rest: &Rest) -> TravelLeft {
+    travel_left_of(rest, &Clearances::of(rest, Clearances::LIVE))
+}
+
+/// How far the wheel can still go, with the contacts of a search over travel and steer.
+#[must_use]
+pub fn travel_left_of(rest: &Rest, clearances: &Clearances) -> TravelLeft {
     let touch_mm = rest.travel_at(rest.stops.touch_rad);
     let solid_mm = rest.travel_at(rest.stops.solid_rad);
-    let contacts: Vec<(Pair, f64)> =
-        Pair::ALL.iter().filter_map(|pair| Some((*pair, first_contact(rest, *pair, solid_mm)?))).collect();
-    let stop = Limit { travel_mm: touch_mm.max(0.0), by: Limiter::BumpStop };
-    let bump = contacts.iter().fold(stop, |least, (pair, travel_mm)| {
-        if *travel_mm < least.travel_mm {
-            Limit { travel_mm: *travel_mm, by: Limiter::Contact(*pair) }
-        } else {
-            least
+    let droop_stop_mm = -rest.travel_at(rest.stops.droop_rad);
+    let mut bump_limits = vec![Limit { travel_mm: touch_mm.max(0.0), by: Limiter::BumpStop }];
+    let mut droop_limits = vec![Limit { travel_mm: droop_stop_mm.max(0.0), by: Limiter::DroopStop }];
+    for by in [Limiter::Shock, Limiter::CoilBind, Limiter::Joint(Arm::Lower), Limiter::Joint(Arm::Upper)] {
+        let reach = Reach::of(rest, by);
+        let met = |to_rad: f64, way: f64| {
+            let reach = reach.as_ref()?;
+            let angle = reach.ends(rest, to_rad, way)?;
+            Some(Limit { travel_mm: (rest.travel_at(angle) * way).max(0.0), by })
+        };
+        bump_limits.extend(met(rest.stops.solid_rad, 1.0));
+        droop_limits.extend(met(rest.stops.droop_rad, -1.0));
+    }
+    let mut contacts = Vec::new();
+    for Found { pair, meets_in_bump, meets_in_droop, .. } in &clearances.found {
+        let by = Limiter::Contact(*pair);
+        if let Some(spot) = meets_in_bump {
+            contacts.push((*pair, spot.travel_mm));
+            bump_limits.push(Limit { travel_mm: spot.travel_mm.max(0.0), by });
         }
-    });
-    let droop_mm = -rest.travel_at(rest.stops.droop_rad);
+        droop_limits.extend(meets_in_droop.map(|spot| Limit { travel_mm: (-spot.travel_mm).max(0.0), by }));
+    }
+    let least = |limits: &[Limit]| {
+        limits
+            .iter()
+            .fold(limits[0], |least, limit| if limit.travel_mm < least.travel_mm { *limit } else { least })
+    };
     TravelLeft {
-        bump,
+        bump: least(&bump_limits),
         touch_mm,
         solid_mm,
-        droop: Limit { travel_mm: droop_mm.max(0.0), by: Limiter::DroopStop },
+        droop: least(&droop_limits),
+        droop_stop_mm,
         contacts,
+        bump_limits,
+        droop_limits,
     }
 }
 
-/// The travel at which a pair first meets between rest and `to_mm`.
-fn first_contact(rest: &Rest, pair: Pair, to_mm: f64) -> Option<f64> {
-    let room = |travel_mm: f64| {
-        let pose = rest.at_travel(travel_mm).ok()?;
-        Some(clearance(&rest.fitted, &pose, pair).distance_mm)
-    };
-    if room(0.0)? <= 0.0 {
-        return Some(0.0);
-    }
-    let step = to_mm.max(0.0) / f64::from(STEPS);
-    let mut clear_mm = 0.0;
-    for at in 1..=STEPS {
-        let travel_mm = step * f64::from(at);
-        // Where the wheel cannot go, nothing is met.
-        let here = room(travel_mm)?;
-        if here <= 0.0 {
-            return root::bracketed(room, clear_mm, travel_mm, 1e-6);
+/// What a limiter measures along the travel, and between what it must lie.
+enum Reach {
+    /// The shock: its mount in the lower arm's frame, its mount on the body.
+    Shock { arm: Vector3<f64>, body: Point3<f64>, short_mm: f64, long_mm: f64 },
+    /// The coil: the distance of its seats at which it binds, mm.
+    Coil { bind_mm: f64 },
+    /// A ball joint: from the angle of its stud to its swing, and its limit each way, rad.
+    Joint { arm: Arm, offset_rad: f64, limit_rad: f64 },
+}
+
+/// Steps of the arm between rest and a stop in which an end is looked for.
+const STEPS: u32 = 6;
+
+impl Reach {
+    /// Nothing where a number that it needs is not stated.
+    fn of(rest: &Rest, by: Limiter) -> Option<Self> {
+        let fitted = &rest.fitted;
+        match by {
+            Limiter::Shock => {
+                let shock = &fitted.shock;
+                Some(Self::Shock {
+                    arm: on_lower_arm(fitted, &shock.arm.stated()?)?,
+                    body: shock.body.stated()?,
+                    short_mm: shock.short_mm?,
+                    long_mm: shock.long_mm?,
+                })
+            }
+            Limiter::CoilBind if fitted.spring.kind == SpringKind::Coil => {
+                Some(Self::Coil { bind_mm: fitted.spring.coil.solid_mm()? + fitted.spacer_mm })
+            }
+            Limiter::Joint(arm) => {
+                let joints = &fitted.measured.joints;
+                let swing = if arm == Arm::Lower { joints.lower } else { joints.upper };
+                let measured = fitted.measured_corner().ok()?;
+                let pose = measured.pose(measured.measured_angle_rad(), Vector3::zeros()).ok()?;
+                // The housing sits in the arm's plate, whatever became of the line to its ball.
+                let turned = fitted.ball_turn_rad(arm).ok()?;
+                let offset_rad = swing.rest_rad? - stud_rad(&measured, &pose, arm) - turned;
+                Some(Self::Joint { arm, offset_rad, limit_rad: swing.limit_rad? })
+            }
+            _ => None,
         }
-        clear_mm = travel_mm;
     }
-    None
+
+    /// What is left at an angle of the lower arm on the way to bump, 1, or droop, −1.
+    fn left(&self, rest: &Rest, angle_rad: f64, way: f64) -> Option<f64> {
+        let pose = rest.corner.pose(angle_rad, Vector3::zeros()).ok()?;
+        match self {
+            Self::Shock { arm, body, short_mm, long_mm } => {
+                let length = frame::length(&(rest.corner.lower_arm(&pose).carry(arm) - body));
+                Some((length - short_mm).min(long_mm - length))
+            }
+            Self::Coil { bind_mm } => {
+                Some(rest.springing.effort(&rest.corner, &pose).ok()?.movement - bind_mm)
+            }
+            Self::Joint { arm, offset_rad, limit_rad } => {
+                Some(limit_rad - way * (stud_rad(&rest.corner, &pose, *arm) + offset_rad))
+            }
+        }
+    }
+
+    /// The arm's angle at which nothing is left, between rest and a stop.
+    fn ends(&self, rest: &Rest, to_rad: f64, way: f64) -> Option<f64> {
+        let from = rest.pose.lower_arm_rad;
+        let left = |angle: f64| self.left(rest, angle, way);
+        if left(from)? <= 0.0 {
+            return Some(from);
+        }
+        let at = |step: u32| from + (to_rad - from) * f64::from(step) / f64::from(STEPS);
+        let step = (1..=STEPS).find(|step| left(at(*step)).is_some_and(|left| left <= 0.0))?;
+        root::bracketed(left, at(step - 1), at(step), 1e-9)
+    }
+}
+
+/// The swing of a ball joint at a pose from the middle of its range, + towards
+/// bump, rad; nothing where its numbers are not stated. Steering turns the stud
+/// about itself and leaves it alone.
+#[must_use]
+pub fn joint_swing_rad(rest: &Rest, pose: &Pose, arm: Arm) -> Option<f64> {
+    match Reach::of(rest, Limiter::Joint(arm))? {
+        Reach::Joint { offset_rad, .. } => Some(stud_rad(&rest.corner, pose, arm) + offset_rad),
+        _ => None,
+    }
+}
+
+/// The stud's angle in an arm's own plane of swing: it grows as the arm rises past the knuckle.
+fn stud_rad(corner: &Corner, pose: &Pose, arm: Arm) -> f64 {
+    let frame: PartFrame = match arm {
+        Arm::Lower => corner.lower_arm(pose),
+        Arm::Upper => corner.upper_arm(pose),
+    };
+    let stud = &pose.knuckle.along;
+    libm::atan2(stud.dot(&frame.radial), stud.dot(&frame.across))
+}
+
+/// A point of the lower arm's plate as measured, in the frame of the line to its ball.
+pub(crate) fn on_lower_arm(fitted: &Fitted, point: &Point3<f64>) -> Option<Vector3<f64>> {
+    let local = fitted.measured.points.lower.frame(Member::LowerArm).ok()?.local(point);
+    Some(turned_back(&local, fitted.ball_turn_rad(Arm::Lower).ok()?))
 }

@@ -61,7 +61,7 @@ fn truck() -> Truck {
             lock_right_rad: Some(28_f64.to_radians()),
             tie_thread_pitch_mm: Some(1.5),
         },
-        strut: StrutRod { arm: open(36.0, 570.0, 203.0), thread_pitch_mm: Some(1.5) },
+        strut: StrutRod { arm: open(28.0, 555.0, 236.0), thread_pitch_mm: Some(1.5) },
         joints: Joints { lower: swing(22.0, 2.0), upper: swing(20.0, 3.0) },
         shims: Shims {
             side: Some(0.0),
@@ -79,7 +79,7 @@ fn truck() -> Truck {
             tie_rod_mm: Some(11.0),
             strut_rod_mm: Some(9.0),
         },
-        low: LowPoints { y_mm: Some(180.0), z_mm: Some(190.0), nut_mm: Some(42.0) },
+        low: LowPoints { y_mm: Some(180.0), z_mm: Some(190.0), nut_mm: Some(18.0) },
         sources: Sources::all(Source::Measured),
     }
 }
@@ -94,8 +94,8 @@ fn swing(limit_degrees: f64, rest_degrees: f64) -> Swing {
 
 const fn shock() -> Shock {
     Shock {
-        arm: open(22.0, 520.0, 212.0),
-        body: open(12.0, 455.0, 528.0),
+        arm: open(22.0, 520.0, 244.0),
+        body: open(12.0, 455.0, 560.0),
         short_mm: Some(262.0),
         long_mm: Some(385.0),
     }
@@ -115,9 +115,9 @@ fn points() -> Hardpoints {
     Hardpoints {
         // The front pivot is the strut rod's bushing, the rear one the arm's own.
         lower: ArmPoints {
-            front: Point3::new(430.0, 318.0, 229.0),
-            rear: Point3::new(-8.0, 287.0, 224.0),
-            ball: Point3::new(3.0, 655.0, 196.0),
+            front: Point3::new(430.0, 318.0, 261.0),
+            rear: Point3::new(-8.0, 287.0, 256.0),
+            ball: Point3::new(3.0, 655.0, 228.0),
         },
         upper: ArmPoints {
             front: Point3::new(88.0, 404.0, 462.0),
@@ -127,8 +127,8 @@ fn points() -> Hardpoints {
         wheel_centre: Point3::new(0.0, 702.0, 312.0),
         camber_rad: 0.0,
         toe_rad: 0.0,
-        tie_inner: Point3::new(-118.0, 324.0, 268.0),
-        tie_outer: Point3::new(-132.0, 640.0, 246.0),
+        tie_inner: Point3::new(-102.0, 324.0, 298.0),
+        tie_outer: Point3::new(-116.0, 634.0, 276.0),
     }
 }
 
@@ -155,8 +155,8 @@ fn spring() -> Spring {
             mean_mm: 108.0,
             active: 7.0,
             loaded_pitch_mm: 33.0,
-            arm_seat: Point3::new(0.0, 500.0, 215.0),
-            body_seat: Point3::new(-5.0, 455.0, 455.0),
+            arm_seat: Point3::new(0.0, 500.0, 247.0),
+            body_seat: Point3::new(-5.0, 455.0, 487.0),
             ends: Some(3.0),
             allowable_n_per_mm2: Some(830.0),
         },

@@ -31,7 +31,7 @@ fn lowered(truck: &Truck, change: Change) -> (Rest, f64, f64) {
     let (was, is) = (travel_left(&before), travel_left(&after));
     near(before.ride_height_mm() - after.ride_height_mm(), DROP_MM, 0.1, "the same drop");
     assert_eq!(after.held_by, HeldBy::Spring);
-    (after, was.touch_mm - is.touch_mm, is.droop.travel_mm - was.droop.travel_mm)
+    (after, was.touch_mm - is.touch_mm, is.droop_stop_mm - was.droop_stop_mm)
 }
 
 /// How far the wheel has gone up against the body where only the spring was

@@ -30,7 +30,7 @@ fn a_spring_let_right_down_rests_on_its_stop() {
 fn a_spring_wound_right_up_hangs_on_its_stop() {
     let up = rest(&demo().truck, &[turned(60.0)]);
     assert_eq!(up.held_by, HeldBy::DroopStop);
-    near(travel_left(&up).droop.travel_mm, 0.0, 1e-9, "nothing left");
+    near(travel_left(&up).droop_stop_mm, 0.0, 1e-9, "nothing left");
     near(up.ground_mm, -demo().truck.stops.droop_mm, 0.5, "as high as it hangs");
 }
 
@@ -67,7 +67,7 @@ fn the_stops_as_measured() {
         near(rest.stops.touch_rad - rest.pose.lower_arm_rad, turn, 1e-12, &name);
         let squash = stops.bump_squash_mm / stops.bump_radius_mm;
         near(rest.stops.solid_rad - rest.stops.touch_rad, squash, 1e-12, &name);
-        near(travel_left(&rest).droop.travel_mm, stops.droop_mm, 1e-9, &name);
+        near(travel_left(&rest).droop_stop_mm, stops.droop_mm, 1e-9, &name);
     }
 }
 

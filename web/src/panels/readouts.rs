@@ -116,7 +116,8 @@ fn travel(left: Option<&TravelLeft>, now: &Rest, units: Units) -> Readout {
         Limiter::Contact(Pair::TireRail) => {
             ("tire meets frame; stop ".to_owned() + &print_length(touch, style), true)
         }
-        Limiter::BumpStop | Limiter::DroopStop => ("to the bump stop".to_owned(), left.touch_mm <= 12.7),
+        Limiter::BumpStop => ("to the bump stop".to_owned(), left.touch_mm <= 12.7),
+        by => (by.to_string() + "; stop " + &print_length(touch, style), true),
     };
     Readout {
         name: "Bump travel left",
@@ -132,10 +133,7 @@ fn room(answers: &Answers, pair: Pair, now: &Rest, units: Units) -> Readout {
     let gap = answers.gaps.with(|gaps| gaps.iter().find(|gap| gap.pair == pair).map(|gap| gap.distance_mm));
     let Some(gap) = gap else { return Readout::default() };
     let style = readout_style(units);
-    let name = match pair {
-        Pair::TireRail => "Tire to frame",
-        Pair::TireFender => "Tire to fender",
-    };
+    let name = if pair == Pair::TireRail { "Tire to frame" } else { "Tire to fender" };
     let guessed = !assumed(&now.fitted.measured, Question::Room(pair)).is_empty();
     let note = if gap <= 0.0 { "they meet" } else { "at this travel" };
     Readout {

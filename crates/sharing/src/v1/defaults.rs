@@ -112,17 +112,27 @@ const CHANGES: [(ChangeKind, &[i64]); 8] = [
 const CHANGES_OF_OLD: usize = 5;
 
 /// Numbers of the demo truck that came later, in whole steps: stated by default
-/// in links that say so ([`Base::Whole`]), and what such a number is written as
-/// a difference from in any link. Frozen like the rest.
-const LATER: [(Field, i32); 49] = [
+/// in links that say so ([`Base::Whole`]). One that is in no other list is
+/// written as a difference from it in any link. Frozen like the rest.
+const LATER: [(Field, i32); 59] = [
+    (Field::LowerFrontZ, 26100),
+    (Field::LowerRearZ, 25600),
+    (Field::LowerBallZ, 22800),
+    (Field::TieInnerX, -10200),
+    (Field::TieInnerZ, 29800),
+    (Field::TieOuterX, -11600),
+    (Field::TieOuterY, 63400),
+    (Field::TieOuterZ, 27600),
+    (Field::CoilArmZ, 24700),
+    (Field::CoilBodyZ, 48700),
     (Field::SteeringKind, 1),
     (Field::PitmanLength, 14000),
     (Field::PitmanSide, 1),
     (Field::LockLeft, 3300),
     (Field::LockRight, 2800),
-    (Field::StrutArmX, 3600),
-    (Field::StrutArmY, 57000),
-    (Field::StrutArmZ, 20300),
+    (Field::StrutArmX, 2800),
+    (Field::StrutArmY, 55500),
+    (Field::StrutArmZ, 23600),
     (Field::StrutThread, 150),
     (Field::TieThread, 150),
     (Field::LowerSwing, 2200),
@@ -142,10 +152,10 @@ const LATER: [(Field, i32); 49] = [
     (Field::CoilAllowable, 830),
     (Field::ShockArmX, 2200),
     (Field::ShockArmY, 52000),
-    (Field::ShockArmZ, 21200),
+    (Field::ShockArmZ, 24400),
     (Field::ShockBodyX, 1200),
     (Field::ShockBodyY, 45500),
-    (Field::ShockBodyZ, 52800),
+    (Field::ShockBodyZ, 56000),
     (Field::ShockShort, 26200),
     (Field::ShockLong, 38500),
     (Field::RimBarrel, 16000),
@@ -160,7 +170,7 @@ const LATER: [(Field, i32); 49] = [
     (Field::StrutRodThickness, 900),
     (Field::LowPointY, 18000),
     (Field::LowPointZ, 19000),
-    (Field::BallNut, 4200),
+    (Field::BallNut, 1800),
     (Field::DriverLoad, 290),
     (Field::BedLoad, 2500),
     (Field::BedBehind, 15000),
@@ -182,8 +192,9 @@ impl Base {
 
     /// The default of a number in the core's unit; nothing where it is not stated.
     pub(crate) fn value(self, field: Field) -> Option<f64> {
-        let stated = !field.is_optional() || (self == Self::Whole && later(field).is_some());
-        stated.then(|| field.kind().value(steps(field)))
+        let later = if self == Self::Whole { later(field) } else { None };
+        let first = (!field.is_optional()).then(|| steps(field));
+        later.or(first).map(|steps| field.kind().value(steps))
     }
 }
 
@@ -261,7 +272,7 @@ mod tests {
             add(i64::from(kind.id()));
             list.iter().for_each(|steps| add(*steps));
         }
-        assert_eq!(sum, 883621025);
+        assert_eq!(sum, 261916144);
     }
 
     const SUM: i64 = 731227178;

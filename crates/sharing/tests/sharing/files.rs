@@ -54,7 +54,7 @@ fn text_there_and_back() {
     assert_eq!(from_code(&to_code(&given)), Ok(given));
     for line in [
         "\"scrubline\": 1,",
-        "\"lower_ball\": { \"x\": 3, \"y\": 650.01, \"z\": 196 },",
+        "\"lower_ball\": { \"x\": 3, \"y\": 650.01, \"z\": 228 },",
         "\"alignment\": { \"camber\": -0.35, \"toe\": 0 },",
         "\"other\": { \"bar_length\": \"assumed\" }",
         "\"note\": \"one\\ntwo\",",
