@@ -30,6 +30,7 @@ function on(options, name, body) {
 
 const HEIGHT = "Ride height, frame";
 const LEFT = "Bump travel left";
+const PANELS = ["Parts", "Travel", "Set-up", "Measure", "Share", "Cautions"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {
@@ -188,6 +189,89 @@ describe("the forms", () => {
   });
 });
 
+/** Every change that can be added: what its button says, with its first number. */
+const CHANGES = {
+  bar: [
+    "Bar adjuster", "Tire and wheel", "Another lower arm", "Another upper arm",
+    "Turn lower ball joint, to the top of its plate", "Turn lower ball joint, to the underside of its plate",
+    "Turn upper ball joint, to the top of its plate", "Turn upper ball joint, to the underside of its plate",
+    "Move lower arm, both pivots", "Move upper arm, both pivots", "Move lower arm, front pivot",
+    "Move lower arm, rear pivot", "Move upper arm, front pivot", "Move upper arm, rear pivot", "Strut rod",
+    "Bar re-index", "Bar swap", "Anchor swap", "Upper-arm shims", "Tie rod", "Bump stop", "Shock", "Brake",
+  ],
+  coil: ["Cut coil", "Coil swap", "Seat spacer"],
+};
+const TOPICS = ["Arms, joints and pivots", "Bar or coil", "Shims and tie rod", "Stop, shock, brake"];
+
+/** The changes that are there, with their numbers. */
+function cards(page) {
+  return page.$$eval(".panel article.card:not(.off)", (found) => {
+    const said = (card) => [card.querySelector("h3"), ...card.querySelectorAll("input")];
+    return found.flatMap(said).map((part) => part.value ?? part.textContent).join("; ");
+  });
+}
+
+describe("every part change", () => {
+  for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
+    for (const [spring, changes] of Object.entries(CHANGES)) {
+      on({ viewport }, `is added, edited, taken back, shared and removed: ${spring}, ${name}`, async (page) => {
+        if (spring === "coil") {
+          await press(page, "As measured", ".which");
+          await page.$$eval(".panel label", (labels) => labels.find((found) => found.textContent === "Coil").click());
+          await press(page, "Two-inch spindle", ".which");
+        }
+        for (const topic of TOPICS) await press(page, topic, ".panel");
+        const bare = await cards(page);
+        for (const change of changes) {
+          await press(page, `Add ${change}`);
+          const added = await cards(page);
+          assert.notEqual(added, bare, change);
+          const more = await page.$(`xpath///article[.//button[@aria-label="Remove ${change}"]]//button[contains(@aria-label, "More: ")]`);
+          await more.evaluate((button) => button.click());
+          await settled(page);
+          const edited = await cards(page);
+          assert.notEqual(edited, added, change);
+          await press(page, "Undo");
+          assert.equal(await cards(page), added, change);
+          await press(page, "Redo");
+          assert.equal(await cards(page), edited, change);
+          assert.ok((await readout(page, HEIGHT)) !== null, `${change}: it still stands`);
+        }
+        // All of them at once: shared, and opened by a stranger.
+        const sent = await code(page);
+        const { context, page: stranger } = await open(browser, { viewport, at: `#${sent}` });
+        for (const change of changes) {
+          assert.ok(await stranger.$(`button[aria-label="Remove ${change}"]`), `${change} arrives`);
+        }
+        await context.close();
+        for (const change of changes) await press(page, `Remove ${change}`);
+        assert.equal(await cards(page), bare);
+      });
+    }
+  }
+});
+
+describe("setting up", () => {
+  on({ viewport: PHONE }, "says what to do, and puts it on the sketch", async (page) => {
+    await press(page, "Set-up", "nav");
+    await type(page, "Ride height, frame", "9 1/4");
+    await type(page, "Camber", "-0.5");
+    const work = await page.$eval(".panel table", (table) => table.textContent);
+    assert.match(work, /Anchor's bolt.*turns out.*Shims, front bolt.*(take out|add)/);
+    await press(page, "Put it on the sketch");
+    assert.equal(await readout(page, HEIGHT), "9 1/4 in");
+    assert.match(await readout(page, "Camber"), /^−0\.[45]\d°$/);
+    await press(page, "Undo");
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+  });
+
+  on({ viewport: DESK }, "says what keeps a target out of reach", async (page) => {
+    await press(page, "Set-up", "nav");
+    await type(page, "Camber", "6");
+    assert.match(await page.$eval(".panel .remark", (remark) => remark.textContent), /thicker than its bolt takes/);
+  });
+});
+
 describe("the link", () => {
   on({ viewport: DESK }, "restores what the sender saw", async (page) => {
     await type(page, "Drop, pin higher", "2 3/4");
@@ -253,7 +337,7 @@ describe("everyone", () => {
         const { readFileSync } = await import("node:fs");
         const { createRequire } = await import("node:module");
         const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-        for (const panel of ["Parts", "Travel", "Measure", "Share", "Cautions"]) {
+        for (const panel of PANELS) {
           await press(page, panel, "nav");
           await page.evaluate(axe);
           const found = await page.evaluate(async () => {
@@ -268,7 +352,7 @@ describe("everyone", () => {
   }
 
   on({ viewport: DESK }, "no panel is wider than its column", async (page) => {
-    for (const panel of ["Parts", "Travel", "Measure", "Share", "Cautions"]) {
+    for (const panel of PANELS) {
       await press(page, panel, "nav");
       const over = await page.$eval(".panels", (panels) => panels.scrollWidth - panels.clientWidth);
       assert.ok(over <= 0, `${panel} is ${over} px too wide`);
@@ -276,7 +360,7 @@ describe("everyone", () => {
   });
 
   on({ viewport: { width: 320, height: 568, isMobile: true, hasTouch: true } }, "no sideways scrolling at 320 px", async (page) => {
-    for (const panel of ["Parts", "Travel", "Measure", "Share", "Cautions"]) {
+    for (const panel of PANELS) {
       await press(page, panel, "nav");
       const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       assert.ok(over <= 0, `${panel} is ${over} px too wide`);

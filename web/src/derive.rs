@@ -96,6 +96,12 @@ impl Answers {
     }
 }
 
+/// A truck with changes on it, at rest, or a sentence why it cannot stand.
+pub(crate) fn rest_of(truck: &truck::Truck, changes: &[truck::Change]) -> Result<Rest, String> {
+    let fitted = fit(truck, changes).map_err(|why| why.to_string())?;
+    Rest::of(fitted).map_err(|why| why.to_string())
+}
+
 /// The pose at a travel, or at the nearest that can be reached.
 fn reachable(rest: &Rest, travel_mm: f64) -> Option<Pose> {
     rest.at_travel(travel_mm).ok().or_else(|| {

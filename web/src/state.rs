@@ -182,6 +182,8 @@ pub(crate) enum Panel {
     Parts,
     /// Curves over the travel.
     Travel,
+    /// How to set it up.
+    Setup,
     /// The measured numbers.
     Measure,
     /// Link, file, picture.
@@ -192,13 +194,15 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every panel.
-    pub(crate) const ALL: [Self; 5] = [Self::Parts, Self::Travel, Self::Measure, Self::Share, Self::About];
+    pub(crate) const ALL: [Self; 6] =
+        [Self::Parts, Self::Travel, Self::Setup, Self::Measure, Self::Share, Self::About];
 
     /// Its name in the menu.
     pub(crate) const fn name(self) -> &'static str {
         match self {
             Self::Parts => "Parts",
             Self::Travel => "Travel",
+            Self::Setup => "Set-up",
             Self::Measure => "Measure",
             Self::Share => "Share",
             Self::About => "Cautions",

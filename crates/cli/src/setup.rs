@@ -11,7 +11,7 @@ use crate::trucks::{self, Choice};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
 use study::{Bound, CasterBy, HeightBy, Setting, Steps, Target, setting};
-use truck::{Design, Edit, Proposal, ProposalId};
+use truck::{Design, Edit, ProposalId};
 
 /// One thing to set.
 struct Line {
@@ -218,10 +218,7 @@ fn code(design: &Design, choice: Choice, found: &Setting) -> Option<String> {
             (design.edited(&Edit::AddProposal("Set up".to_owned())).ok()?, id)
         }
     };
-    let place = design.proposals.iter().position(|proposal| proposal.id == id)?;
-    let mut proposal = Proposal::new(id, design.proposals[place].name.clone());
-    found.changes.iter().for_each(|change| proposal.set(*change));
-    design.proposals[place] = proposal;
+    design = design.edited(&Edit::SetAll(id, found.changes.clone())).ok()?;
     Some(to_code(&Shared { design, opening: Opening { proposal: Some(id), ..Opening::default() } }))
 }
 

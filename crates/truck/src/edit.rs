@@ -30,6 +30,8 @@ pub enum Edit {
     SpringArm(Arm),
     /// A change put in its slot of a proposal.
     Set(ProposalId, Change),
+    /// All changes of a proposal at once, as by setting it up.
+    SetAll(ProposalId, Vec<Change>),
     /// A slot of a proposal emptied.
     Clear(ProposalId, ChangeKind, Option<Place>),
     /// A proposal added, with the lowest free id.
@@ -99,6 +101,13 @@ impl Design {
             Edit::Set(id, change) => {
                 let kept = change.kept().ok_or(EditError::Change(change.kind()))?;
                 next.proposal_mut(*id)?.set(kept);
+            }
+            Edit::SetAll(id, changes) => {
+                let mut proposal = Proposal::new(*id, next.proposal_mut(*id)?.name.clone());
+                for change in changes {
+                    proposal.set(change.kept().ok_or(EditError::Change(change.kind()))?);
+                }
+                *next.proposal_mut(*id)? = proposal;
             }
             Edit::Clear(id, kind, place) => next.proposal_mut(*id)?.clear(*kind, *place),
             Edit::AddProposal(name) => {

@@ -76,6 +76,7 @@ fn number(page: Page, field: Field) -> Node {
         optional: field.is_optional(),
         stepper: false,
         value: Rc::new(move || shown.with(|design| field.get(&design.truck))),
+        start: 0.0,
         badge: Rc::new(move || {
             let guess = shown.with(|design| {
                 field.get(&design.truck).is_some() && design.truck.sources.of(field) == Source::Assumed

@@ -5,6 +5,7 @@ mod guide;
 mod measure;
 mod parts;
 mod readouts;
+mod setup;
 mod share;
 mod travel;
 
@@ -12,5 +13,6 @@ pub(crate) use about::about;
 pub(crate) use measure::measure;
 pub(crate) use parts::parts;
 pub(crate) use readouts::readouts;
+pub(crate) use setup::setup;
 pub(crate) use share::share;
 pub(crate) use travel::{curve, travel};

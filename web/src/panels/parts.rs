@@ -76,12 +76,10 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
         vec![text_field("Name", "input", "60", name, rename), block("div", "cards").content_of(cards)];
     content.extend(OFFERS.iter().map(|(name, kinds)| {
         let offers = move || {
-            let kind = page.store.shown().with(|design| design.truck.spring.kind);
-            let open = |slot: &Slot| {
-                slot.0.spring().is_none_or(|needed| needed == kind)
-                    && !there.with(|there| there.contains(slot))
-            };
-            slots(kinds).into_iter().filter(open).map(|slot| offer(page, id, slot)).collect()
+            let has = page.store.shown().with(|design| design.truck.spring.kind);
+            let fits = |kind: &&ChangeKind| kind.spring().is_none_or(|needed| needed == has);
+            let open = |kind: &ChangeKind| there.with(|there| open(*kind, there));
+            kinds.iter().filter(fits).filter_map(|kind| offer(page, id, *kind, open(kind))).collect()
         };
         if name.is_empty() { block("div", "cards").content_of(offers) } else { folding(name, offers) }
     }));
@@ -113,26 +111,35 @@ const OFFERS: [(&str, &[ChangeKind]); 5] = [
     ("Stop, shock, brake", &[ChangeKind::StopTrim, ChangeKind::Shock, ChangeKind::Brake]),
 ];
 
-/// Every slot that changes of these kinds can fill.
-fn slots(kinds: &[ChangeKind]) -> Vec<Slot> {
-    let mut all = Vec::new();
-    for kind in kinds {
-        if kind.places().is_empty() {
-            all.push((*kind, None));
-        }
-        all.extend(kind.places().iter().map(|place| (*kind, Some(*place))));
-    }
-    all
+/// The places at which a change of a kind is not there yet.
+fn open(kind: ChangeKind, there: &[Slot]) -> Vec<Option<Place>> {
+    let places = kind.places().iter().copied().map(Some);
+    let all = places.chain(kind.places().is_empty().then_some(None));
+    all.filter(|place| !there.contains(&(kind, *place))).collect()
 }
 
-/// A change that can be added.
-fn offer(page: Page, id: ProposalId, (kind, place): Slot) -> Node {
-    let add = move || {
-        if let Some(change) = kind.first(place, &page.store.committed_now().truck) {
-            page.edit(&Edit::Set(id, change));
-        }
+/// A kind of change that can be added, at each place that is open.
+fn offer(page: Page, id: ProposalId, kind: ChangeKind, open: Vec<Option<Place>>) -> Option<Node> {
+    let add = move |place: Option<Place>| {
+        let title = kind.title(place);
+        let words = if place.is_some() { title.as_str() } else { "Add" };
+        let press = move || {
+            if let Some(change) = kind.first(place, &page.store.committed_now().truck) {
+                page.edit(&Edit::Set(id, change));
+            }
+        };
+        button(words, press).attr("class", "toggle").attr("aria-label", &("Add ".to_owned() + &title))
     };
-    frame("card off", kind, place, "Add", Box::new(add))
+    let here = matches!(open.as_slice(), [None]);
+    let buttons = open.iter().map(|place| add(*place));
+    let card = block("article", "card off");
+    let head = el("header").child(el("h3").text(kind.label()));
+    let what = words(&("what-".to_owned() + kind.key())).attr("class", "what");
+    Some(match (open.is_empty(), here) {
+        (true, _) => return None,
+        (false, true) => card.child(head.children(buttons)).child(what),
+        (false, false) => card.child(head).child(what).child(block("div", "row").children(buttons)),
+    })
 }
 
 /// A change that is there, with its numbers.
@@ -143,18 +150,13 @@ fn card(page: Page, id: ProposalId, (kind, place): Slot) -> Node {
             .shown()
             .with(|design| design.proposal(id).and_then(|found| found.change(kind, place)).copied())
     });
-    frame("card", kind, place, "Remove", Box::new(remove))
-        .child(block("div", "numbers").children(numbers(page, id, kind, place, change)))
-}
-
-#[inline(never)]
-fn frame(class: &str, kind: ChangeKind, place: Option<Place>, does: &str, press: Box<dyn Fn()>) -> Node {
     let title = kind.title(place);
     let toggle =
-        button(does, press).attr("class", "toggle").attr("aria-label", &(does.to_owned() + " " + &title));
-    block("article", class)
+        button("Remove", remove).attr("class", "toggle").attr("aria-label", &("Remove ".to_owned() + &title));
+    block("article", "card")
         .child(el("header").child(el("h3").text(&title)).child(toggle))
         .child(words(&("what-".to_owned() + kind.key())).attr("class", "what"))
+        .child(block("div", "numbers").children(numbers(page, id, kind, place, change)))
 }
 
 fn numbers(
@@ -180,6 +182,7 @@ fn numbers(
             optional: number.optional,
             stepper: true,
             value: Rc::new(move || change.get().and_then(|change| change.values()[at])),
+            start: kind.open_value(at, &page.store.committed_now().truck).unwrap_or(0.0),
             badge: Rc::new(String::new),
             take: Rc::new(take),
         };

@@ -25,6 +25,8 @@ pub(crate) struct Number {
     pub(crate) stepper: bool,
     /// The number, in the core's unit; nothing where it is left open.
     pub(crate) value: Rc<dyn Fn() -> Option<f64>>,
+    /// Where minus and plus start from while it is left open.
+    pub(crate) start: f64,
     /// A word on where the number came from.
     pub(crate) badge: Rc<dyn Fn() -> String>,
     /// What to do with a new number.
@@ -37,7 +39,7 @@ impl Number {
         if let Kind::Choice(words) = self.kind {
             return self.select(words);
         }
-        let Self { label, kind, optional, stepper, value, badge, take } = self;
+        let Self { label, kind, optional, stepper, value, start, badge, take } = self;
         let units = page.preferences.units;
         let typed = Value::new(None::<String>);
         let understood = move || understand(typed.get()?, kind, optional, units.get());
@@ -80,7 +82,7 @@ impl Number {
             let (take, value) = (Rc::clone(&take), Rc::clone(&value));
             let press = move || {
                 typed.set(None);
-                let from = untrack(&*value).unwrap_or(0.0);
+                let from = untrack(&*value).unwrap_or(start);
                 take(Some(from + way * format::step(kind, units.now())));
             };
             button(sign, press).attr("class", "step").attr("aria-label", &(word.to_owned() + label))

@@ -344,6 +344,30 @@ impl ChangeKind {
         self.with(place, &given)
     }
 
+    /// What one of its open numbers comes to on a truck, in the core's unit: where a
+    /// person starts who wants to state it.
+    #[must_use]
+    pub fn open_value(self, index: usize, truck: &Truck) -> Option<f64> {
+        let Truck { shock, brake, spring, points, .. } = truck;
+        match (self, index) {
+            (Self::TireSwap, 5) => Some(truck.loaded_radius_mm()),
+            (Self::TireSwap, 6) => truck.wheel.barrel_mm,
+            (Self::JointTurned, 2) => Some(15.88),
+            (Self::ArmSwap, 4) => Some(linkage::frame::length(&(points.lower.front - points.lower.rear))),
+            (Self::CoilSwap, 3) => {
+                Some(linkage::frame::length(&(spring.coil.body_seat - spring.coil.arm_seat)))
+            }
+            (Self::Shock, 0) => shock.short_mm,
+            (Self::Shock, 1) => shock.long_mm,
+            (Self::Brake, 0) => brake.caliper_radius_mm,
+            (Self::Brake, 1) => brake.caliper_in_mm,
+            (Self::Brake, 2) => brake.caliper_out_mm,
+            (Self::Brake, 3) => brake.rotor_diameter_mm,
+            (Self::Brake, 4) => brake.rotor_thickness_mm,
+            _ => None,
+        }
+    }
+
     /// The change with these numbers, each rounded to what can be kept.
     ///
     /// `values` are in the order of [`ChangeKind::numbers`], in the core's

@@ -1,0 +1,209 @@
+//! What to turn, shim and screw for the height and alignment that are wanted.
+
+use crate::derive::rest_of;
+use crate::dom::{Node, block, button, el, words};
+use crate::format::{field_style, show};
+use crate::signals::{Derived, Value};
+use crate::state::{Page, Selected};
+use crate::widgets::{Number, choice};
+use drawing::Units;
+use measure::{LengthStyle, print_angle, print_length, print_number};
+use std::rc::Rc;
+use study::{Bound, CasterBy, HeightBy, Setting, Steps, Target, setting};
+use truck::{Edit, Kind};
+
+/// What is wanted; what is open stays as it reads now.
+#[derive(Clone, Copy, Default, PartialEq)]
+struct Wanted {
+    numbers: [Option<f64>; 4],
+    caster_by: CasterBy,
+}
+
+const NAMES: [(&str, Kind); 4] = [
+    ("Ride height, frame", Kind::Length),
+    ("Camber", Kind::Angle),
+    ("Caster, ground", Kind::Angle),
+    ("Toe of one wheel", Kind::Angle),
+];
+
+/// What was asked and what was found, or a sentence why not.
+type Found = Result<(Target, Setting), String>;
+
+/// The panel.
+#[inline(never)]
+pub(crate) fn setup(page: Page) -> Node {
+    let wanted = Value::new(Wanted::default());
+    // Set up when a drag has ended, not at each of its frames.
+    let found = Derived::new(move || find(page, wanted.get()));
+    let field = move |at: usize| {
+        let (label, kind) = NAMES[at];
+        let number = Number {
+            label,
+            kind,
+            optional: true,
+            stepper: true,
+            value: Rc::new(move || wanted.get().numbers[at].or_else(|| found.with(|found| now(found, at)))),
+            start: 0.0,
+            badge: Rc::new(move || {
+                if wanted.get().numbers[at].is_none() { "as it reads" } else { "" }.to_owned()
+            }),
+            take: Rc::new(move |value| {
+                let mut next = wanted.now();
+                next.numbers[at] = value;
+                wanted.set(next);
+            }),
+        };
+        number.node(page)
+    };
+    let ways = [(CasterBy::Shims, "Shims"), (CasterBy::StrutRod, "Strut rod")];
+    let by = move || wanted.get().caster_by;
+    let take = move |caster_by| wanted.set(Wanted { caster_by, ..wanted.now() });
+    block("section", "panel")
+        .attr("aria-label", "Set-up")
+        .child(el("h2").text("Set-up"))
+        .child(words("words-setup"))
+        .child(block("div", "numbers").children((0..4).map(field)))
+        .child(choice("Caster by", "caster-by", &ways, by, take))
+        .child(block("div", "cards").content_of(move || found.with(|found| answer(page, found))))
+}
+
+fn now(found: &Found, at: usize) -> Option<f64> {
+    found.as_ref().ok().map(|(target, _)| numbers(target)[at])
+}
+
+const fn numbers(target: &Target) -> [f64; 4] {
+    [target.ride_height_mm, target.camber_rad, target.caster_rad, target.toe_rad]
+}
+
+fn find(page: Page, wanted: Wanted) -> Found {
+    let design = page.store.committed();
+    let changes = match page.selected() {
+        Selected::Proposal(id) => design.proposal(id).map(|found| found.changes.clone()).unwrap_or_default(),
+        Selected::AsMeasured => Vec::new(),
+    };
+    let now = numbers(&Target::of(&rest_of(&design.truck, &changes)?));
+    let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
+    let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
+    let steps = match page.units() {
+        Units::Inches => Steps::INCHES,
+        Units::Millimetres => Steps::MILLIMETRES,
+    };
+    let found = setting(&design.truck, &changes, &target, wanted.caster_by, &steps);
+    found.map(|found| (target, found)).map_err(|why| why.to_string())
+}
+
+fn answer(page: Page, found: &Found) -> Vec<Node> {
+    let (target, found) = match found {
+        Ok(found) => found,
+        Err(why) => return vec![block("p", "remark").text(why)],
+    };
+    let units = page.units();
+    let line = |name: &str, said: String| {
+        el("tr").child(el("th").attr("scope", "row").text(name)).child(el("td").text(&said))
+    };
+    let work = el("table")
+        .child(el("tbody").children(work(found, units).into_iter().map(|(name, said)| line(name, said))));
+    let head = ["Number", "reads", "off"].map(|text| el("th").attr("scope", "col").text(text));
+    let off = found.reads.less(target);
+    let row = |at: usize| {
+        let (name, kind) = NAMES[at];
+        let cell = |target: &Target| {
+            let value = numbers(target)[at];
+            el("td").text(&if kind == Kind::Length {
+                print_length(value, field_style(units))
+            } else {
+                print_angle(value, 2)
+            })
+        };
+        el("tr").child(el("th").attr("scope", "row").text(name)).children([
+            cell(target),
+            cell(&found.reads),
+            cell(&off),
+        ])
+    };
+    let reads = el("table")
+        .child(el("thead").child(el("tr").children(head)))
+        .child(el("tbody").children((0..4).map(row)));
+    let (front, rear) = found.thumb_mm;
+    let thumb = "By the trade's rule of thumb: ".to_owned()
+        + &shim(front, units)
+        + " at the front bolt, "
+        + &shim(rear, units)
+        + " at the rear.";
+    let mut content = vec![block("div", "scroll").child(work)];
+    content.extend(found.bounds.iter().map(|why| block("p", "remark").text(&bound(why))));
+    content.push(block("div", "scroll").child(reads));
+    content.push(el("p").text(&thumb));
+    if let Selected::Proposal(id) = page.selected() {
+        let changes = found.changes.clone();
+        let put = move || {
+            page.edit(&Edit::SetAll(id, changes.clone()));
+            page.session.say("The proposal is set up so. Undo takes it back.");
+        };
+        content.push(button("Put it on the sketch", put).attr("class", "primary"));
+    }
+    content
+}
+
+/// What to do, in the order of the work.
+fn work(found: &Setting, units: Units) -> Vec<(&'static str, String)> {
+    let turned = |turns: f64, plus: &str, minus: &str| match show(Kind::Count, turns.abs(), units) {
+        none if none == "0" => "as it is".to_owned(),
+        count => count + if turns > 0.0 { plus } else { minus },
+    };
+    let mut list = Vec::new();
+    match found.height {
+        HeightBy::Anchor { turns, splines_anchor, splines_arm } => {
+            for (name, splines) in [("Bar, at the anchor", splines_anchor), ("Bar, at the arm", splines_arm)]
+            {
+                if splines != 0.0 {
+                    list.push((name, turned(splines, " splines, raised", " splines, let down")));
+                }
+            }
+            list.push(("Anchor's bolt", turned(turns, " turns in", " turns out")));
+        }
+        HeightBy::Spacer(mm) => list.push(("Coil's spacer", print_length(mm, field_style(units)))),
+        HeightBy::Nothing => {}
+    }
+    list.push(("Shims, front bolt", shim(found.set.shim_front_mm, units)));
+    list.push(("Shims, rear bolt", shim(found.set.shim_rear_mm, units)));
+    let rod = |turns: Option<f64>, mm: f64| match turns {
+        Some(turns) => turned(turns, " turns longer", " turns shorter"),
+        None => print_length(mm, field_style(units)),
+    };
+    if found.set.strut_mm != 0.0 {
+        list.push(("Strut rod's nut", rod(found.strut_turns, found.set.strut_mm)));
+    }
+    list.push(("Tie rod's sleeve", rod(found.tie_turns, found.set.tie_mm)));
+    list
+}
+
+/// A pack added or taken out.
+fn shim(mm: f64, units: Units) -> String {
+    let style = match units {
+        Units::Inches => LengthStyle::Inches { denominator: 32 },
+        Units::Millimetres => LengthStyle::Millimetres { decimals: 1 },
+    };
+    let size = print_length(mm.abs(), style);
+    if size == print_length(0.0, style) {
+        return "as it is".to_owned();
+    }
+    if mm > 0.0 { "add " } else { "take out " }.to_owned() + &size
+}
+
+fn bound(bound: &Bound) -> String {
+    match bound {
+        Bound::NoAdjuster => "The spring has nothing that sets its height.".to_owned(),
+        Bound::Bolt => {
+            "The anchor's bolt ends before that height, and no spline within reach helps.".to_owned()
+        }
+        Bound::NoShimsLeft => "A bolt has no more shims to take out.".to_owned(),
+        Bound::ShimsTooThick => "A pack would be thicker than its bolt takes.".to_owned(),
+        Bound::Way(share) => {
+            "Linkage or stops do not let it get there: ".to_owned()
+                + &print_number(share * 100.0, 0)
+                + " % of the way can be had."
+        }
+        _ => "It is out of reach.".to_owned(),
+    }
+}
