@@ -29,8 +29,13 @@ export function launch() {
  * A page of its own, ready to be dragged. `faults` gathers what must not happen:
  * errors, refusals by the content security policy, requests to elsewhere.
  */
-export async function open(browser, { viewport = DESK, at = "", scheme = "light" } = {}) {
+export async function open(browser, { viewport = DESK, at = "", scheme = "light", url = URL_ } = {}) {
   const context = await browser.createBrowserContext();
+  return { context, ...(await openIn(context, { viewport, at, scheme, url })) };
+}
+
+/** The same in a context that is there already: what the browser has kept is kept. */
+export async function openIn(context, { viewport = DESK, at = "", scheme = "light", url = URL_ } = {}) {
   const page = await context.newPage();
   await page.setViewport(viewport);
   await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
@@ -38,16 +43,16 @@ export async function open(browser, { viewport = DESK, at = "", scheme = "light"
   page.on("pageerror", (error) => faults.push(`error: ${error.message}`));
   page.on("console", (line) => line.type() === "error" && faults.push(`console: ${line.text()}`));
   page.on("request", (request) => {
-    const ours = request.url().startsWith(URL_) || /^(data|blob):/.test(request.url());
+    const ours = request.url().startsWith(url) || /^(data|blob):/.test(request.url());
     if (!ours) faults.push(`request: ${request.url()}`);
   });
   await page.evaluateOnNewDocument(() => {
     window.refusals = [];
     document.addEventListener("securitypolicyviolation", (event) => window.refusals.push(event.violatedDirective));
   });
-  await page.goto(URL_ + at, { waitUntil: "load" });
+  await page.goto(url + at, { waitUntil: "load" });
   await ready(page);
-  return { context, page, faults };
+  return { page, faults };
 }
 
 /** Waits until the sketch is there and a handle can be taken. */

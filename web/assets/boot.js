@@ -1,11 +1,18 @@
 // Starts the page. A file of its own, so that the page needs no inline script.
 // The two names below are what the build calls these files; a release puts their content's hash in.
 
+const WASM = new URL("./web_bg.wasm", import.meta.url);
+
 const SENTENCES = {
   missing: "Scrubline needs WebAssembly, which this browser does not have or has turned off. A current browser, or this one outside its strictest protection mode, opens it.",
   unreachable: "Scrubline could not be loaded completely. Check the connection, then reload the page.",
   broken: "Scrubline could not start in this browser. Reload the page; if that does not help, try a current browser.",
+  newer: "This is a newer Scrubline than last time. Your design is as you left it.",
 };
+// The version that was last shown is kept under this name.
+const SEEN = "scrubline:version";
+// How long the worker of a newer version may take to get going, in milliseconds.
+const PATIENCE = 1500;
 
 function say(sentence, error) {
   console.error(error);
@@ -24,16 +31,62 @@ function say(sentence, error) {
   status.textContent = sentence;
 }
 
+/**
+ * Takes a version that has been waiting since an earlier start, before anything of this one is seen, and tells
+ * whether the page is about to load anew with it. Once no tab is open the browser takes it by itself; this is
+ * for a page that is loaded again. Where the old worker does not give way in time, the old version goes on.
+ */
+async function takesNewer() {
+  try {
+    const registration = await navigator.serviceWorker.getRegistration();
+    if (!registration?.waiting || !navigator.serviceWorker.controller) return false;
+    // The old worker gives way once it has nothing more to hand over, so what the page preloads is taken from it.
+    await fetch(WASM).then((response) => response.arrayBuffer());
+    const over = new Promise((done) => {
+      navigator.serviceWorker.addEventListener("controllerchange", () => done(true), { once: true });
+      setTimeout(() => done(false), PATIENCE);
+    });
+    registration.waiting.postMessage("take over");
+    if (!(await over)) return false;
+    location.reload();
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Says once that the version is a newer one. */
+function tellOfNewer() {
+  try {
+    const version = document.querySelector("meta[name=scrubline-version]")?.content;
+    const seen = localStorage.getItem(SEEN);
+    if (!version || version === seen) return;
+    localStorage.setItem(SEEN, version);
+    if (seen) window.dispatchEvent(new CustomEvent("scrubline-say", { detail: SENTENCES.newer }));
+  } catch {
+    // Storage is refused: then nothing is known of last time.
+  }
+}
+
+/** Keeps the page for the next time, with or without a network. A browser may refuse; the page goes on. */
+async function keep() {
+  try {
+    await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
+  } catch (error) {
+    console.info(`Scrubline is not kept for use without a network: ${error}`);
+  }
+}
+
 async function start() {
+  if (await takesNewer()) return;
   if (typeof WebAssembly !== "object") {
     say(SENTENCES.missing, "no WebAssembly");
     return;
   }
   let init, bytes;
   try {
-    const file = new URL("./web_bg.wasm", import.meta.url);
-    const [glue, response] = await Promise.all([import("./web.js"), fetch(file)]);
-    if (!response.ok) throw new Error(`${file} answered ${response.status}`);
+    const [glue, response] = await Promise.all([import("./web.js"), fetch(WASM)]);
+    if (!response.ok) throw new Error(`${WASM} answered ${response.status}`);
     init = glue.default;
     bytes = response;
   } catch (error) {
@@ -44,7 +97,10 @@ async function start() {
     await init({ module_or_path: bytes });
   } catch (error) {
     say(SENTENCES.broken, error);
+    return;
   }
+  tellOfNewer();
+  keep();
 }
 
 start();

@@ -1,6 +1,6 @@
 //! The page's one screen: sketch, readouts, panels.
 
-use crate::browser::{address, dress, preferences};
+use crate::browser::{address, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
@@ -33,6 +33,7 @@ fn screen() -> Node {
     let answers = Answers::new(page);
     address::follow(page);
     preferences::follow(page.preferences);
+    news::follow(page);
     let wide = wide();
     let below = move || if wide.get() { vec![curve(page, answers, "below")] } else { Vec::new() };
     let stage = block("div", "stage")

@@ -27,17 +27,26 @@ const HASHED: &[(&str, &[&str])] = &[
     ("web_bg.wasm", &["web.js", "boot.js", "index.html"]),
     ("web.js", &["boot.js", "index.html"]),
     ("boot.js", &["index.html"]),
-    ("icon.svg", &["index.html"]),
+    ("icon.svg", &["manifest.webmanifest", "index.html"]),
+    ("icon-192.png", &["manifest.webmanifest", "index.html"]),
+    ("manifest.webmanifest", &["index.html"]),
 ];
 
 /// The files whose name others rely on.
-const KEPT: &[&str] = &["index.html"];
+const KEPT: &[&str] = &["index.html", WORKER];
+
+/// The service worker: it is told what the other files are.
+const WORKER: &str = "sw.js";
+/// Where it is told the files.
+const FILES: &str = "/* FILES */";
+/// Where it is told the name of this version.
+const VERSION: &str = "/* VERSION */";
 
 /// What the page may load and run: its own files, styles in the page, WebAssembly; nothing inline,
 /// nothing from elsewhere.
 const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; \
     style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self'; \
-    object-src 'none'; base-uri 'none'; form-action 'none'";
+    manifest-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'";
 
 /// Finishes the files that Trunk has staged.
 pub(crate) fn command(project: &Project) -> Result<()> {
@@ -58,7 +67,9 @@ pub(crate) fn command(project: &Project) -> Result<()> {
         let wasm = staging.join("web_bg.wasm");
         warn_of_costly(&fs::read(&wasm).context("the page has no WebAssembly")?);
         optimise(&wasm, tools::wasm_opt(project)?)?;
-        name_by_content(&staging)
+        name_by_content(&staging)?;
+        name_version(&html_file)?;
+        list_for_worker(&staging)
     } else {
         fs::write(&html_file, html)?;
         Ok(())
@@ -150,14 +161,44 @@ fn name_by_content(folder: &Path) -> Result<()> {
     Ok(())
 }
 
+/// Names the version in the front page, which mentions every other file by its content.
+fn name_version(html_file: &Path) -> Result<()> {
+    let html = read(html_file)?;
+    let version = digits(html.as_bytes());
+    let html = with_meta(&html, &format!(r#"name="scrubline-version" content="{version}""#))?;
+    fs::write(html_file, html).context("cannot write index.html")
+}
+
+/// Tells the service worker every other file with its hash, and names the version by them and by
+/// the worker itself.
+fn list_for_worker(folder: &Path) -> Result<()> {
+    let mut lines = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        if name != WORKER {
+            lines.push(format!("[\"{name}\",\"{}\"]", digits(&fs::read(&path)?)));
+        }
+    }
+    lines.sort();
+    let worker = folder.join(WORKER);
+    mention(&worker, FILES, &format!("[{}]", lines.join(",")))?;
+    let version = digits(&fs::read(&worker)?);
+    mention(&worker, VERSION, &version)
+}
+
 /// `name.end` becomes `name-0123456789abcdef.end`.
 fn hashed_name(name: &str, content: &[u8]) -> String {
-    let digest = Sha256::digest(content);
-    let hash: String = digest[..8].iter().map(|byte| format!("{byte:02x}")).collect();
+    let hash = digits(content);
     match name.rsplit_once('.') {
         Some((stem, end)) => format!("{stem}-{hash}.{end}"),
         None => format!("{name}-{hash}"),
     }
+}
+
+/// The first sixteen hexadecimal digits of the SHA-256.
+fn digits(content: &[u8]) -> String {
+    Sha256::digest(content)[..8].iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 fn mention(file: &Path, name: &str, final_name: &str) -> Result<()> {
@@ -194,12 +235,15 @@ mod tests {
         assert!(no_inline_script("<script src=a></script><script>go()</script>").is_err());
     }
 
-    /// A page of four files in a folder of its own, which is removed again.
+    /// A page of seven files in a folder of its own, which is removed again.
     fn page(name: &str, change: impl FnOnce(&Path)) -> (Result<()>, Vec<(String, String)>) {
         let folder = env::temp_dir().join(format!("scrubline-{name}-{}", std::process::id()));
         fs::create_dir_all(&folder).unwrap();
         for (file, text) in [
-            ("index.html", "web_bg.wasm web.js boot.js icon.svg"),
+            ("index.html", "web_bg.wasm web.js boot.js icon.svg icon-192.png manifest.webmanifest"),
+            ("manifest.webmanifest", "icon.svg icon-192.png"),
+            ("sw.js", "new Map(/* FILES */) \"/* VERSION */\""),
+            ("icon-192.png", "small"),
             ("boot.js", "./web_bg.wasm ./web.js"),
             ("web.js", "web_bg.wasm"),
             ("web_bg.wasm", "bytes"),
@@ -208,7 +252,7 @@ mod tests {
             fs::write(folder.join(file), text).unwrap();
         }
         change(&folder);
-        let result = name_by_content(&folder);
+        let result = name_by_content(&folder).and_then(|()| list_for_worker(&folder));
         let mut files: Vec<_> = fs::read_dir(&folder)
             .unwrap()
             .map(|entry| {
@@ -228,7 +272,7 @@ mod tests {
         result.unwrap();
         let (_, html) = files.iter().find(|(name, _)| name == "index.html").unwrap();
         for (name, content) in &files {
-            if name == "index.html" {
+            if KEPT.contains(&name.as_str()) {
                 continue;
             }
             assert!(html.contains(name.as_str()), "{name} in {html}");
@@ -251,6 +295,25 @@ mod tests {
             };
             assert_ne!(name(&before), name(&after), "{stem}");
         }
+    }
+
+    #[test]
+    fn the_worker_knows_every_other_file_by_its_hash() {
+        let worker = |files: &[(String, String)]| {
+            files.iter().find(|(name, _)| name == WORKER).map(|(_, text)| text.clone()).unwrap()
+        };
+        let (_, files) = page("worker", |_| ());
+        let text = worker(&files);
+        for (name, content) in files.iter().filter(|(name, _)| name != WORKER) {
+            assert!(
+                text.contains(&format!("[\"{name}\",\"{}\"]", digits(content.as_bytes()))),
+                "{name}: {text}"
+            );
+        }
+        let version = |text: &str| text.rsplit('"').nth(1).unwrap().to_owned();
+        assert_eq!(version(&text).len(), 16);
+        let (_, other) = page("other-worker", |folder| fs::write(folder.join("icon.svg"), "new").unwrap());
+        assert_ne!(version(&worker(&other)), version(&text));
     }
 
     #[test]

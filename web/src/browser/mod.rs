@@ -5,6 +5,7 @@ pub(crate) mod address;
 pub(crate) mod dress;
 pub(crate) mod files;
 pub(crate) mod frames;
+pub(crate) mod news;
 pub(crate) mod preferences;
 pub(crate) mod promise;
 pub(crate) mod size;

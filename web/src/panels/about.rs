@@ -1,4 +1,4 @@
-//! What to be careful of, and what the sketch does not know. The words stand in `index.html`.
+//! What to be careful of, what the sketch does not know, and how it is kept at hand. The words stand in `index.html`.
 
 use crate::dom::{Node, block, el, words};
 
@@ -11,4 +11,6 @@ pub(crate) fn about() -> Node {
         .child(words("words-cautions"))
         .child(el("h3").text("What the sketch does not know"))
         .child(words("words-limits"))
+        .child(el("h3").text("Without a network"))
+        .child(words("words-offline"))
 }
