@@ -9,6 +9,7 @@
 //! | what hangs below the flat-tire line? | [`LowLine::of`] | [`LowLine`] |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
+//! | which parts bring it down? | [`Ways`], step by step | [`Way`]s |
 //! | how hard does the spring work? | [`loading`] | [`Loading`] |
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
@@ -29,6 +30,7 @@ mod springing;
 mod steering;
 mod sweep;
 mod travel_left;
+mod ways;
 
 pub use basis::{Question, assumed};
 pub use clearance::{Gap, Moves, Pair, clearance, clearances, fender_bead, rail_box};
@@ -44,3 +46,4 @@ pub use springing::{Springing, Trouble};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, sweep};
 pub use travel_left::{Limit, Limiter, TravelLeft, joint_swing_rad, travel_left, travel_left_of};
+pub use ways::{LeftOut, PartsTable, Way, Ways, Weights, Wish};

@@ -1,0 +1,107 @@
+//! The parts on the table, and their combinations by number.
+
+use truck::{
+    BarAdjuster, BarReindex, Change, CutCoil, DroppedSpindle, JointTurned, Place, SpringKind, StopTrim,
+    TireSize, TireSwap, Truck,
+};
+
+/// The parts that may be used. Of each list one is taken, or none.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PartsTable {
+    /// Drops of the spindles, mm.
+    pub spindles_mm: Vec<f64>,
+    /// Turns of the bar's bolt, + in.
+    pub turns: Vec<f64>,
+    /// Splines at the bar's anchor, + raises.
+    pub splines: Vec<f64>,
+    /// Coils cut off.
+    pub coils: Vec<f64>,
+    /// Ball joints that can be turned over, with plate and flange.
+    pub joints: Vec<JointTurned>,
+    /// Tire sizes, on the wheels as measured.
+    pub tires: Vec<TireSize>,
+    /// How much the bump stop may be trimmed, mm.
+    pub trims_mm: Vec<f64>,
+}
+
+/// More combinations are not counted up: the tables are to be made shorter.
+pub(super) const MOST: usize = 50_000;
+
+impl PartsTable {
+    /// What people look for first: spindles of two to three inches, the bolt turn
+    /// by turn as far as it goes, or coils by halves, and the upper joint turned over.
+    #[must_use]
+    pub fn usual(truck: &Truck) -> Self {
+        let bar = &truck.spring.bar;
+        let out = (1..=40).map(f64::from).take_while(|turns| *turns <= bar.turns_out);
+        Self {
+            spindles_mm: vec![38.1, 50.8, 63.5, 76.2],
+            turns: out.map(|turns| -turns).collect(),
+            splines: vec![-1.0, -2.0],
+            coils: (1..=6).map(|halves| f64::from(halves) / 2.0).collect(),
+            joints: vec![JointTurned {
+                place: Place::LowerJointUp,
+                plate_mm: 6.35,
+                flange_mm: 9.52,
+                shift_mm: None,
+            }],
+            tires: Vec::new(),
+            trims_mm: vec![9.52],
+        }
+    }
+
+    /// How many choices each list gives, "none" among them, in the order of the digits of a number.
+    fn choices(&self, truck: &Truck) -> [usize; 7] {
+        let with = |count: usize, kind: SpringKind| if truck.spring.kind == kind { count + 1 } else { 1 };
+        [
+            self.spindles_mm.len() + 1,
+            with(self.turns.len(), SpringKind::TorsionBar),
+            with(self.splines.len(), SpringKind::TorsionBar),
+            with(self.coils.len(), SpringKind::Coil),
+            self.joints.len() + 1,
+            self.tires.len() + 1,
+            self.trims_mm.len() + 1,
+        ]
+    }
+
+    /// How many combinations there are, at most fifty thousand.
+    #[must_use]
+    pub fn combinations(&self, truck: &Truck) -> usize {
+        self.choices(truck).into_iter().fold(1, |all: usize, count| all.saturating_mul(count)).min(MOST)
+    }
+
+    /// The changes of a combination by its number, which is read digit by digit.
+    #[must_use]
+    pub fn changes(&self, truck: &Truck, index: usize) -> Vec<Change> {
+        let mut left = index;
+        let picks = self.choices(truck).map(|count| {
+            let digit = left % count;
+            left /= count;
+            // The first choice of each is none.
+            digit.checked_sub(1)
+        });
+        let [spindle, turns, splines, coils, joint, tire, trim] = picks;
+        let of = |list: &[f64], pick: Option<usize>| pick.and_then(|at| list.get(at)).copied();
+        let changes = [
+            of(&self.spindles_mm, spindle).map(|drop_mm| {
+                Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() })
+            }),
+            of(&self.turns, turns).map(|turns| Change::BarAdjuster(BarAdjuster { turns })),
+            of(&self.splines, splines).map(|anchor| Change::BarReindex(BarReindex { anchor, arm: 0.0 })),
+            of(&self.coils, coils).map(|coils| Change::CutCoil(CutCoil { coils })),
+            joint.and_then(|at| self.joints.get(at)).map(|joint| Change::JointTurned(*joint)),
+            tire.and_then(|at| self.tires.get(at)).map(|size| {
+                Change::TireSwap(TireSwap {
+                    size: *size,
+                    rim_width_mm: truck.wheel.rim_width_mm,
+                    offset_mm: truck.wheel.offset_mm,
+                    loaded_radius_mm: None,
+                    barrel_mm: None,
+                })
+            }),
+            of(&self.trims_mm, trim)
+                .map(|lower_mm| Change::StopTrim(StopTrim { lower_mm, less_squash_mm: 0.0 })),
+        ];
+        changes.into_iter().flatten().filter_map(|change| change.kept()).collect()
+    }
+}
