@@ -14,6 +14,7 @@ Examples:
   scrubline sweep truck.json > truck.csv     every number over three inches of bump and droop
   scrubline open 'https://example.org/#1…'   the file behind a link
   scrubline setup truck.json --camber 0      shims, bolt, rods for what you want it to read
+  scrubline ways truck.json --drop '2 in'    which parts get it there, and what each gives up
   scrubline link truck.json                  the link of a file
 
 A DESIGN is a JSON file, a link, the code behind its #, a text that has either in it,
@@ -49,6 +50,16 @@ Examples:
 What is left out stays as the truck reads now. Caster is against the ground, toe is that of
 one wheel. Have it aligned on a rack all the same: this brings it near.";
 
+const WAYS_EXAMPLES: &str = "\
+Examples:
+  scrubline ways truck.json --drop '2 1/2 in' --bump '1 in' --units in
+  scrubline ways truck.json --drop 60 --spindles 38.1,50.8 --turns 8 --no-joint --no-trim
+  scrubline ways truck.json --drop '3 in' --tires 195/60R14,205/60R14 --frequency 1,1.5
+
+Every combination is tried. What breaks a limit is counted by its reason; what is left is
+ranked by what it gives up: a centimetre of bump travel, a degree of camber or two of
+caster count one, a tenth of a hertz and a part a half, a cut or a trim two more.";
+
 const LINK_EXAMPLES: &str = "\
 Examples:
   scrubline link truck.json                                   the code alone
@@ -79,6 +90,9 @@ pub(crate) enum Command {
     /// Say what to turn, shim and screw for a ride height and an alignment
     #[command(after_help = SETUP_EXAMPLES)]
     Setup(Setup),
+    /// Find the combinations of parts that bring the truck down within limits
+    #[command(after_help = WAYS_EXAMPLES)]
+    Ways(WaysDown),
     /// Print the link of a design: the code behind #, or a whole address
     #[command(after_help = LINK_EXAMPLES)]
     Link(Link),
@@ -208,6 +222,74 @@ pub(crate) enum CasterChoice {
 fn degrees(text: &str) -> Result<f64, String> {
     let rad = measure::parse_angle(text).map(|angle| angle.rad).map_err(|error| error.to_string())?;
     if rad.to_degrees().abs() <= 60.0 { Ok(rad) } else { Err("more than 60 degrees".to_owned()) }
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct WaysDown {
+    /// A JSON file, a link, its code, or - for standard input; left out, the demo truck
+    pub(crate) design: Option<OsString>,
+    /// How much lower the frame is to stand than as measured
+    #[arg(long, value_name = "LENGTH", value_parser = LengthText::parse)]
+    pub(crate) drop: LengthText,
+    /// How near to that is near enough
+    #[arg(long, value_name = "LENGTH", default_value = "1/8 in", value_parser = LengthText::parse)]
+    pub(crate) within: LengthText,
+    /// Least bump travel that must be left
+    #[arg(long, value_name = "LENGTH", default_value = "1 in", value_parser = LengthText::parse)]
+    pub(crate) bump: LengthText,
+    /// Least room of every pair on the way, from lock to lock
+    #[arg(long, value_name = "LENGTH", default_value = "0", value_parser = LengthText::parse)]
+    pub(crate) room: LengthText,
+    /// Least and greatest ride frequency, Hz
+    #[arg(long, value_name = "LEAST,MOST", default_value = "0.8,1.8", value_parser = band)]
+    pub(crate) frequency: (f64, f64),
+    /// Whether things may come to hang below the flat-tire line
+    #[arg(long)]
+    pub(crate) below_the_line: bool,
+    /// Whether camber may stay off
+    #[arg(long)]
+    pub(crate) no_shims: bool,
+    /// Drops of the spindles on the table
+    #[arg(long, value_name = "LENGTHS", value_delimiter = ',', value_parser = LengthText::parse)]
+    pub(crate) spindles: Option<Vec<LengthText>>,
+    /// Most turns of the bar's bolt, out
+    #[arg(long, value_name = "N")]
+    pub(crate) turns: Option<u8>,
+    /// Most coils to cut, by halves
+    #[arg(long, value_name = "N")]
+    pub(crate) coils: Option<u8>,
+    /// Tire sizes on the table, on the wheels as measured
+    #[arg(long, value_name = "SIZES", value_delimiter = ',', value_parser = tire)]
+    pub(crate) tires: Vec<truck::TireSize>,
+    /// No ball joint is turned over
+    #[arg(long)]
+    pub(crate) no_joint: bool,
+    /// No bump stop is trimmed
+    #[arg(long)]
+    pub(crate) no_trim: bool,
+    /// How many to print
+    #[arg(long, value_name = "N", default_value_t = 8)]
+    pub(crate) best: u8,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) printed: Printed,
+}
+
+fn band(text: &str) -> Result<(f64, f64), String> {
+    let number = |text: &str| measure::parse_number(text).map_err(|error| error.to_string());
+    let (low, high) = text.split_once(',').ok_or("two numbers with a comma between them")?;
+    Ok((number(low)?, number(high)?))
+}
+
+fn tire(text: &str) -> Result<truck::TireSize, String> {
+    let size = measure::TireSize::parse(text).map_err(|error| error.to_string())?;
+    Ok(truck::TireSize {
+        section_mm: f64::from(size.width_mm),
+        aspect_percent: f64::from(size.aspect_percent),
+        rim_code: size.rim_in,
+    })
 }
 
 #[derive(Args, Debug)]

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -24,6 +24,7 @@ mod sweep;
 mod table;
 mod tree;
 mod trucks;
+mod ways;
 
 use arguments::{Arguments, Command};
 use clap::Parser as _;
@@ -50,6 +51,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
         Command::Sweep(asked) => sweep::run(asked, out)?,
         Command::Report(asked) => report::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
+        Command::Ways(asked) => ways::run(asked, out)?,
         Command::Link(asked) => link::run(asked, out)?,
         Command::Open(asked) => open::run(asked, out)?,
         Command::Schema => write!(out, "{}", sharing::print_json(&sharing::schema()))?,

@@ -30,6 +30,7 @@ mod scene;
 mod svg;
 mod text;
 mod transform;
+mod words;
 
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use front::{Broken, DragNote, Handle, Shown, Sketch, front_view, front_view_broken};
@@ -37,3 +38,4 @@ pub use palette::{Ink, Theme, css};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};
+pub use words::{change_in_words, changes_in_words};

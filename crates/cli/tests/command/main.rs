@@ -8,6 +8,7 @@ mod published_car;
 mod report;
 mod setup;
 mod sweep;
+mod ways;
 
 use std::collections::BTreeMap;
 use std::io::Write as _;

@@ -1,0 +1,37 @@
+//! `scrubline ways`: each way is a proposal that reads as it says.
+
+use crate::{complaint, number, printed, rows, scrubline};
+
+#[test]
+fn the_best_way_opens_and_reads_as_it_says() {
+    let asked = ["ways", "--drop", "60", "--no-trim", "--turns", "8", "--format", "csv", "--best", "3"];
+    // The list of parts has commas between quotes; nothing after it is asked about but the code.
+    let text = printed(&scrubline(&asked));
+    let lines: Vec<&str> = text.lines().collect();
+    let headers: Vec<&str> = lines[0].split(',').collect();
+    assert!(lines.len() > 1 && lines.len() <= 4);
+    let mut costs = Vec::new();
+    for line in &lines[1..] {
+        let cells: Vec<&str> = line.split(',').collect();
+        let of = |header: &str| cells[headers.iter().position(|other| *other == header).unwrap()];
+        costs.push(of("cost").parse::<f64>().unwrap());
+        let code = cells.last().unwrap();
+        let report =
+            printed(&scrubline(&["report", code, "--format", "csv"])).replace(", ", "; ").replace('"', "");
+        let report = rows(&report);
+        let truck = |key: &str| number(report.iter().find(|row| row["answer"] == key).unwrap(), "Way down");
+        assert!((truck("drop") - of("drop_mm").parse::<f64>().unwrap()).abs() < 2e-4);
+        assert!((truck("bump_left") - of("bump_left_mm").parse::<f64>().unwrap()).abs() < 2e-4);
+        assert!((truck("drop") - 60.0).abs() < 25.4 / 8.0 + 0.6);
+        assert!(truck("bump_left") >= 25.4);
+    }
+    assert!(costs.is_sorted());
+}
+
+#[test]
+fn nothing_found_says_what_left_it_out() {
+    let text = printed(&scrubline(&["ways", "--drop", "9 in"]));
+    assert!(text.contains("0 ways down") && text.contains("stand at another height"), "{text}");
+    assert!(complaint(&scrubline(&["ways"]), 2).contains("--drop"));
+    assert!(complaint(&scrubline(&["ways", "--drop", "50", "--tires", "round"]), 2).contains("round"));
+}
