@@ -2,13 +2,13 @@
 //! `cargo run -p drawing --example gallery -- DIRECTORY`.
 
 use drawing::{
-    Band, Broken, Chart, DragNote, Handle, NumberFormat, Scene, Series, SeriesStyle, Shown, Sketch, Theme,
-    Units, View, Zoom, chart, front_view, front_view_broken, write_svg,
+    Band, Broken, Chart, ClearanceMap, DragNote, Handle, Mark, NumberFormat, Scene, Series, SeriesStyle,
+    Shown, Sketch, Theme, Units, View, Zoom, chart, clearance_map, front_view, front_view_broken, write_svg,
 };
 use linkage::Vector3;
 use measure::MM_PER_INCH;
 use std::path::PathBuf;
-use study::{Quantity, Rest, Span, clearances, sweep, travel_left};
+use study::{Clearances, Pair, Quantity, Rest, Span, clearances, sweep, travel_left};
 use truck::{BarAdjuster, Change, DroppedSpindle, Fitted, MovedPivot, Place, SpringKind, Truck, demo, fit};
 
 const SIZES: [(&str, f64, f64, f64); 4] = [
@@ -69,6 +69,9 @@ fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::erro
         ("droop", shot(&measured, None, 0.0, -65.0, None)),
         ("coil", shot(&coil, None, 0.0, 0.0, None)),
         ("broken", broken(&truck, &measured, view)?),
+        ("fender", room(&dropped, Pair::TireFender, view)),
+        ("tie-rod", room(&dropped, Pair::TireTieRod, view)),
+        ("strut-rod", room(&measured, Pair::TireStrutRod, view)),
         (
             "camber",
             camber(
@@ -105,6 +108,21 @@ fn broken(truck: &Truck, measured: &Rest, view: &View) -> Result<Scene, Box<dyn 
     let before = Shown { rest: measured, pose: &measured.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
     let message = "the parts do not reach each other: the upper ball joint cannot close".to_owned();
     Ok(front_view_broken(&Broken { corner: &corner, fitted: &fitted, before: Some(before), message }, view))
+}
+
+fn room(rest: &Rest, pair: Pair, view: &View) -> Scene {
+    let whole = Clearances::of(rest, Clearances::SETTLED);
+    let Some(found) = whole.of_pair(pair) else { return Scene::message("not stated", view) };
+    let map = ClearanceMap {
+        title: pair.to_string(),
+        travels_mm: &whole.travels_mm,
+        headings_rad: &whole.headings_rad,
+        distances_mm: &found.map,
+        least: Mark { travel_mm: found.at.travel_mm, heading_rad: found.at.heading_rad },
+        least_mm: found.gap.distance_mm,
+        here: Some(Mark { travel_mm: 20.0, heading_rad: -0.2 }),
+    };
+    clearance_map(&map, view)
 }
 
 fn camber(trucks: &[(&str, &Rest)], view: &View) -> Scene {

@@ -9,6 +9,7 @@
 //! | the left front corner from the front | [`front_view`] |
 //! | the same where the parts do not reach each other | [`front_view_broken`] |
 //! | curves over the travel | [`chart()`] |
+//! | the room of a pair over travel and steer | [`clearance_map()`] |
 //!
 //! The front view stands on the ground: picture coordinates are `y` of the body
 //! axes and the height above the ground of the pose shown, mm. Ground and wheel
@@ -17,6 +18,7 @@
 
 mod board;
 mod chart;
+mod clearance_map;
 mod dimension;
 mod figure;
 mod front;
@@ -33,6 +35,7 @@ mod transform;
 mod words;
 
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
+pub use clearance_map::{ClearanceMap, Mark, clearance_map};
 pub use front::{Broken, DragNote, Handle, Shown, Sketch, front_view, front_view_broken};
 pub use palette::{Ink, Theme, css};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};

@@ -146,6 +146,10 @@ pub fn clearances(rest: &Rest, pose: &Pose) -> Vec<Gap> {
 /// The shapes of a truck that do not change with the pose.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Shapes {
+    /// The tire, the tire about its rim, and the rim's barrel, at no place yet.
+    tire: TireSolid,
+    ring: Ring,
+    barrel: Option<Ring>,
     rail: Block,
     fender: Bead,
     thickness: Thickness,
@@ -153,10 +157,7 @@ pub(crate) struct Shapes {
     strut: Option<Vector3<f64>>,
     nut_mm: Option<f64>,
     brake: Brake,
-    barrel_mm: Option<f64>,
-    half_rim_mm: f64,
     face_mm: f64,
-    bead_mm: f64,
 }
 
 /// By its pivots an arm is always near to what carries it: as far as this share
@@ -169,32 +170,33 @@ impl Shapes {
     pub(crate) fn of(rest: &Rest) -> Self {
         let fitted = &rest.fitted;
         let truck = &fitted.measured;
+        let tire = TireSolid::of(fitted, &rest.pose);
         Self {
+            tire,
+            ring: tire_ring(&tire, bead_seat_mm(fitted.tire.size.rim_code) / 2.0),
+            barrel: fitted.wheel.barrel_mm.map(|inside| barrel(inside, fitted.wheel.rim_width_mm)),
             rail: rail_box(truck),
             fender: fender_bead(truck),
             thickness: truck.thickness,
             strut: truck.strut.arm.stated().and_then(|point| on_lower_arm(fitted, &point)),
             nut_mm: truck.low.nut_mm,
             brake: fitted.brake,
-            barrel_mm: fitted.wheel.barrel_mm,
-            half_rim_mm: fitted.wheel.rim_width_mm / 2.0,
             face_mm: fitted.wheel.offset_mm,
-            bead_mm: bead_seat_mm(fitted.tire.size.rim_code) / 2.0,
         }
     }
 
     /// The room of a pair; nothing where numbers that it needs are not stated.
     pub(crate) fn gap(&self, rest: &Rest, pose: &Pose, pair: Pair) -> Option<Gap> {
-        let tire = TireSolid::of(&rest.fitted, pose);
+        let ring = Ring { centre: pose.wheel_centre, spin: pose.spin, ..self.ring };
         let mounts = rest.corner.mounts();
         let upper = [mounts.upper.front, mounts.upper.rear].map(|from| Bead { from, to: pose.upper_ball });
         let lower = [mounts.lower.rear, mounts.lower.front].map(|from| Bead { from, to: pose.lower_ball });
         // With a strut rod the lower arm is a single beam from its own bushing.
         let lower = if self.strut.is_some() { &lower[..1] } else { &lower[..] };
-        let ring = || self.tire_ring(&tire);
         let thick = &self.thickness;
         let (touch, round_mm) = match pair {
             Pair::TireRail | Pair::TireFender => {
+                let tire = TireSolid { centre: pose.wheel_centre, spin: pose.spin, ..self.tire };
                 let closest = match pair {
                     Pair::TireRail => tire.to_block(&self.rail),
                     _ => tire.to_bead(&self.fender),
@@ -203,13 +205,13 @@ impl Shapes {
                 return Some(Gap { pair, distance_mm: closest.distance_mm, on_tire, on_other });
             }
             Pair::RimCaliper => return self.caliper(pose),
-            Pair::TireUpperArm => (nearest(&upper, 0.0, |bead| ring().to_bead(bead))?, thick.upper_arm_mm?),
-            Pair::TireLowerArm => (nearest(lower, 0.0, |bead| ring().to_bead(bead))?, thick.lower_arm_mm?),
+            Pair::TireUpperArm => (nearest(&upper, 0.0, |bead| ring.to_bead(bead))?, thick.upper_arm_mm?),
+            Pair::TireLowerArm => (nearest(lower, 0.0, |bead| ring.to_bead(bead))?, thick.lower_arm_mm?),
             Pair::TireTieRod => {
                 let rod = Bead { from: pose.tie_inner, to: pose.tie_outer };
-                (ring().to_bead(&rod), thick.tie_rod_mm?)
+                (ring.to_bead(&rod), thick.tie_rod_mm?)
             }
-            Pair::TireStrutRod => (ring().to_bead(&self.strut_rod(rest, pose)?), thick.strut_rod_mm?),
+            Pair::TireStrutRod => (ring.to_bead(&self.strut_rod(rest, pose)?), thick.strut_rod_mm?),
             Pair::RimLowerJoint => {
                 let stud = Bead { from: pose.lower_ball, to: self.nut(pose)? };
                 (self.barrel(pose)?.to_bead(&stud), 0.0)
@@ -239,30 +241,9 @@ impl Shapes {
         })
     }
 
-    /// The tire about its rim, as a ring: arms and rods reach into its hole.
-    fn tire_ring(&self, tire: &TireSolid) -> Ring {
-        let (half, low, high) = (tire.half_width_mm, self.bead_mm.min(tire.radius_mm - 1.0), tire.radius_mm);
-        let round_mm = tire.shoulder_mm.min(half).min((high - low) / 2.0);
-        Ring {
-            centre: tire.centre,
-            spin: tire.spin,
-            along_mm: (round_mm - half, half - round_mm),
-            radii_mm: (low + round_mm, high - round_mm),
-            round_mm,
-        }
-    }
-
-    /// The rim's barrel, open inboard.
+    /// The rim's barrel where the wheel is.
     fn barrel(&self, pose: &Pose) -> Option<Ring> {
-        let inside = self.barrel_mm?;
-        Some(Ring {
-            centre: pose.wheel_centre,
-            spin: pose.spin,
-            along_mm: (-self.half_rim_mm, self.half_rim_mm),
-            // The tire is beyond: nothing comes out there.
-            radii_mm: (inside, inside + 1000.0),
-            round_mm: 0.0,
-        })
+        Some(Ring { centre: pose.wheel_centre, spin: pose.spin, ..self.barrel? })
     }
 
     /// The caliper is bolted to the knuckle about the wheel's own axis: what is
@@ -296,6 +277,31 @@ impl Shapes {
     pub(crate) fn strut_rod(&self, rest: &Rest, pose: &Pose) -> Option<Bead> {
         let from = rest.corner.lower_arm(pose).carry(&self.strut?);
         Some(Bead { from, to: rest.corner.mounts().lower.front })
+    }
+}
+
+/// The tire about its rim, at no place yet: arms and rods reach into its hole.
+fn tire_ring(tire: &TireSolid, bead_mm: f64) -> Ring {
+    let (half, low, high) = (tire.half_width_mm, bead_mm.min(tire.radius_mm - 1.0), tire.radius_mm);
+    let round_mm = tire.shoulder_mm.min(half).min((high - low) / 2.0);
+    Ring {
+        centre: tire.centre,
+        spin: tire.spin,
+        along_mm: (round_mm - half, half - round_mm),
+        radii_mm: (low + round_mm, high - round_mm),
+        round_mm,
+    }
+}
+
+/// The rim's barrel, open inboard, at no place yet.
+fn barrel(inside_mm: f64, rim_width_mm: f64) -> Ring {
+    Ring {
+        centre: Point3::origin(),
+        spin: Vector3::y(),
+        along_mm: (-rim_width_mm / 2.0, rim_width_mm / 2.0),
+        // The tire is beyond: nothing comes out there.
+        radii_mm: (inside_mm, inside_mm + 1000.0),
+        round_mm: 0.0,
     }
 }
 

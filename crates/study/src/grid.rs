@@ -18,7 +18,7 @@ pub struct Spot {
     pub wheel_travel_mm: f64,
     /// Share of the lock, −1 full right to 1 full left.
     pub steer: f64,
-    /// The left wheel's heading, + to the left, rad.
+    /// The left wheel's heading at that steer with the truck at rest, + to the left, rad.
     pub heading_rad: f64,
 }
 
@@ -48,6 +48,8 @@ pub struct Clearances {
     /// Steers of its columns, −1 full right to 1 full left; only straight ahead
     /// where the steering or its lock is not stated.
     pub steers: Vec<f64>,
+    /// The left wheel's heading at each of them with the truck at rest, + to the left, rad.
+    pub headings_rad: Vec<f64>,
     /// What was found, in the order of [`Pair::ALL`].
     pub found: Vec<Found>,
     /// Pairs that could not be looked at, and the numbers that are not stated.
@@ -115,7 +117,9 @@ impl Search {
             }
         }
         let travels_mm = rows.iter().map(|angle| rest.travel_at(*angle)).collect();
-        let result = Clearances { travels_mm, steers: columns.clone(), found: Vec::new(), open };
+        let headings_rad = columns.iter().map(|steer| heading_rad(rest, steering.as_ref(), *steer)).collect();
+        let steers = columns.clone();
+        let result = Clearances { travels_mm, steers, headings_rad, found: Vec::new(), open };
         Self {
             shapes: Shapes::of(rest),
             steering,
@@ -239,7 +243,7 @@ impl Search {
             travel_mm: rest.travel_at(between(&self.rows, at.0)),
             wheel_travel_mm: pose.wheel_centre.z - rest.pose.wheel_centre.z,
             steer: self.steer(at.1),
-            heading_rad: pose.heading_rad(),
+            heading_rad: heading_rad(rest, self.steering.as_ref(), self.steer(at.1)),
         })
     }
 
@@ -348,7 +352,7 @@ impl Search {
             clear -= f64::from(way);
         }
         let clear = if (clear - start) * f64::from(way) > 0.0 { clear } else { start };
-        let row = root::bracketed(room, clear, met, 1e-4)?;
+        let row = root::bracketed(room, clear, met, 5e-4)?;
         self.spot(rest, self.over_steer(rest, pair, row)?.at)
     }
 }
@@ -371,6 +375,12 @@ const FINEST: f64 = 1.0 / 32.0;
 /// The neighbours of a place, those along its row first.
 const AROUND: [(f64, f64); 8] =
     [(0.0, -1.0), (0.0, 1.0), (-1.0, 0.0), (1.0, 0.0), (-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)];
+
+/// The left wheel's heading with the truck at rest.
+fn heading_rad(rest: &Rest, steering: Option<&Steering>, steer: f64) -> f64 {
+    let posed = steering.and_then(|steering| steering.pose(rest, 0.0, steer).ok());
+    posed.unwrap_or(rest.pose).heading_rad()
+}
 
 /// Arm angles from full droop over rest to the bump stop solid, and the row of rest.
 fn rows(rest: &Rest, count: u32) -> (Vec<f64>, usize) {

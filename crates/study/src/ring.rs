@@ -5,7 +5,7 @@
 //! it is looked for in pieces.
 
 use crate::distance::{Bead, Block, sign};
-use linkage::{Point3, Vector3, frame, root};
+use linkage::{Point3, Vector3, frame};
 
 /// A ring. Millimetres, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -114,32 +114,60 @@ fn nearest_face(value: f64, (low, high): (f64, f64)) -> (f64, f64) {
 
 /// Pieces of a bead in each of which one hollow of the distance is looked for.
 const PIECES: u32 = 4;
+/// How well a least distance is known, mm.
+const CLOSE_MM: f64 = 1e-6;
 
 /// The nearest point of a bead.
 fn nearest_along(bead: &Bead, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch {
     let run = bead.to - bead.from;
     let length_mm = frame::length(&run);
-    let piece_mm = length_mm / f64::from(PIECES);
-    // A place known to a ten thousandth of a millimetre, at the sharpest edge.
-    let width = 1e-4 / length_mm.max(1.0);
-    let at = |share: f64| to(&(bead.from + run * share));
-    let slope = |touch: &Touch| touch.outward.dot(&run);
-    let mut last = (0.0, at(0.0));
-    let mut best = last.1;
+    let way = run / length_mm.max(1e-9);
+    let at = |along_mm: f64| {
+        let touch = to(&(bead.from + way * along_mm));
+        Place { along_mm, slope: touch.outward.dot(&way), touch }
+    };
+    let mut last = at(0.0);
+    let mut best = last.touch;
     for piece in 1..=PIECES {
-        let share = f64::from(piece) / f64::from(PIECES);
-        let here = at(share);
-        best = best.nearer(here);
+        let here = at(length_mm * f64::from(piece) / f64::from(PIECES));
+        best = best.nearer(here.touch);
         // No distance changes faster than the way along the bead.
-        let least = last.1.distance_mm.midpoint(here.distance_mm) - piece_mm / 2.0;
-        if slope(&last.1) < 0.0
-            && slope(&here) > 0.0
-            && least < best.distance_mm
-            && let Some(share) = root::bracketed(|share| Some(slope(&at(share))), last.0, share, width)
-        {
-            best = best.nearer(at(share));
+        let span_mm = here.along_mm - last.along_mm;
+        let least = (last.touch.distance_mm + here.touch.distance_mm - span_mm) / 2.0;
+        if last.slope < 0.0 && here.slope > 0.0 && least < best.distance_mm {
+            best = best.nearer(hollow(last, here, &at));
         }
-        last = (share, here);
+        last = here;
+    }
+    best
+}
+
+/// A place along a bead, and how fast the distance grows there.
+#[derive(Clone, Copy)]
+struct Place {
+    along_mm: f64,
+    slope: f64,
+    touch: Touch,
+}
+
+/// The least distance between a place where it falls and one where it rises.
+///
+/// By the cubic through both distances and slopes, and every third time by
+/// halves, until the slope that is left cannot take it any farther.
+fn hollow(mut from: Place, mut to: Place, at: &dyn Fn(f64) -> Place) -> Touch {
+    let mut best = from.touch.nearer(to.touch);
+    for round in 0..60 {
+        let span_mm = to.along_mm - from.along_mm;
+        let bend = from.slope + to.slope - 3.0 * (to.touch.distance_mm - from.touch.distance_mm) / span_mm;
+        let root = (bend * bend - from.slope * to.slope).sqrt();
+        let share = 1.0 - (to.slope + root - bend) / (to.slope - from.slope + 2.0 * root);
+        let share = if round % 3 == 2 || share.is_nan() { 0.5 } else { share.clamp(0.001, 0.999) };
+        let here = at(from.along_mm + span_mm * share);
+        best = best.nearer(here.touch);
+        if here.slope.abs() * span_mm < CLOSE_MM {
+            break;
+        }
+        *(if here.slope < 0.0 { &mut from } else { &mut to }) = here;
     }
     best
 }

@@ -1,0 +1,469 @@
+//! The room between two parts over travel and steer, as a map.
+//!
+//! Up is bump, and what is steered to the left stands at the left, as the
+//! driver has it. How near the parts come is said three times: by shade, by
+//! pattern and by number.
+
+use crate::geometry::bounded;
+use crate::labels::{Ask, Sheet};
+use crate::palette::Ink;
+use crate::scene::{Form, Run, Scene, Shape, Step, lay};
+use crate::text;
+use crate::transform::{Units, View};
+use measure::{fixed, print_length, print_number};
+
+/// Parts that pass each other by less than a quarter of an inch pass closely:
+/// what makers of wheels ask for at least.
+const TIGHT_MM: f64 = 6.35;
+/// Parts within an inch come near.
+const NEAR_MM: f64 = 25.4;
+/// The map's own squares, px.
+const SQUARE_PX: f64 = 9.0;
+
+/// What a map shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClearanceMap<'a> {
+    /// What it is called.
+    pub title: String,
+    /// Travels of the rows, mm, rising, at least two.
+    pub travels_mm: &'a [f64],
+    /// Headings of the columns, rad, + to the left, rising; one where only
+    /// straight ahead is known.
+    pub headings_rad: &'a [f64],
+    /// Distances row by row, mm; not a number where the wheel does not go.
+    pub distances_mm: &'a [f64],
+    /// Where they come nearest.
+    pub least: Mark,
+    /// How near they come there, mm.
+    pub least_mm: f64,
+    /// The pose on the sketch.
+    pub here: Option<Mark>,
+}
+
+/// A place on a map.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mark {
+    /// Travel, mm, + bump.
+    pub travel_mm: f64,
+    /// Heading, rad, + to the left.
+    pub heading_rad: f64,
+}
+
+/// The map as a picture.
+#[must_use]
+pub fn clearance_map(map: &ClearanceMap<'_>, view: &View) -> Scene {
+    let mut picture = Picture { map, view, frame: Frame::of(view), shapes: Vec::new() };
+    picture.squares();
+    picture.contour();
+    picture.lines();
+    picture.finished()
+}
+
+impl ClearanceMap<'_> {
+    /// The place on the map at a point of its picture, px; nothing beside the map.
+    #[must_use]
+    pub fn mark_at(&self, view: &View, (x, y): (f64, f64)) -> Option<Mark> {
+        let frame = Frame::of(view);
+        let inside = (frame.left..=frame.right).contains(&x) && (frame.top..=frame.bottom).contains(&y);
+        inside.then(|| self.mark(&frame, x, y))
+    }
+
+    fn mark(&self, frame: &Frame, x: f64, y: f64) -> Mark {
+        let (right_lock, left_lock) = ends(self.headings_rad);
+        let (droop, bump) = ends(self.travels_mm);
+        Mark {
+            travel_mm: bump + (droop - bump) * (y - frame.top) / (frame.bottom - frame.top),
+            heading_rad: left_lock + (right_lock - left_lock) * (x - frame.left) / (frame.right - frame.left),
+        }
+    }
+
+    fn px(&self, frame: &Frame, mark: &Mark) -> (f64, f64) {
+        let (right_lock, left_lock) = ends(self.headings_rad);
+        let (droop, bump) = ends(self.travels_mm);
+        let wide = left_lock - right_lock;
+        let across = if wide > 0.0 { (left_lock - mark.heading_rad) / wide } else { 0.5 };
+        let down = (bump - mark.travel_mm) / (bump - droop).max(1e-9);
+        (
+            frame.left + (frame.right - frame.left) * bounded(across, 0.0, 1.0),
+            frame.top + (frame.bottom - frame.top) * bounded(down, 0.0, 1.0),
+        )
+    }
+
+    /// The distance at a place, between the nearest four of the grid, mm.
+    fn distance_mm(&self, mark: &Mark) -> f64 {
+        let (row, up) = between(self.travels_mm, mark.travel_mm);
+        let (column, aside) = between(self.headings_rad, mark.heading_rad);
+        let wide = self.headings_rad.len();
+        let at = |row: usize, column: usize| {
+            self.distances_mm.get(row * wide + column).copied().unwrap_or(f64::NAN)
+        };
+        let next = (column + 1).min(wide - 1);
+        let along = |row| at(row, column) + (at(row, next) - at(row, column)) * aside;
+        along(row) + (along((row + 1).min(self.travels_mm.len() - 1)) - along(row)) * up
+    }
+}
+
+/// Where the map lies in its picture, px.
+struct Frame {
+    left: f64,
+    right: f64,
+    top: f64,
+    bottom: f64,
+}
+
+impl Frame {
+    fn of(view: &View) -> Self {
+        let size = view.type_px.max(View::LEAST_TYPE_PX);
+        let line = text::line_height(size);
+        let (left, top) = (4.2 * size, line + 6.0);
+        Self {
+            left,
+            right: (view.width_px - 10.0).max(left + 40.0),
+            top,
+            bottom: (view.height_px - line - 6.0).max(top + 40.0),
+        }
+    }
+}
+
+/// How near two parts are, as it is shaded.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Shade {
+    Meets,
+    Tight,
+    Near,
+    Clear,
+}
+
+impl Shade {
+    fn of(mm: f64) -> Self {
+        match mm {
+            mm if mm <= 0.0 => Self::Meets,
+            mm if mm < TIGHT_MM => Self::Tight,
+            mm if mm < NEAR_MM => Self::Near,
+            _ => Self::Clear,
+        }
+    }
+}
+
+struct Picture<'a> {
+    map: &'a ClearanceMap<'a>,
+    view: &'a View,
+    frame: Frame,
+    shapes: Vec<Shape>,
+}
+
+impl Picture<'_> {
+    /// The squares of the map: how many, and how wide and high each is, px.
+    fn counts(&self) -> ((u32, u32), (f64, f64)) {
+        let count = |length: f64| (1..200).find(|n| f64::from(*n) * SQUARE_PX >= length).unwrap_or(200);
+        let (width, height) = (self.frame.right - self.frame.left, self.frame.bottom - self.frame.top);
+        let (across, down) = (count(width), count(height));
+        ((across, down), (width / f64::from(across), height / f64::from(down)))
+    }
+
+    fn value(&self, x: f64, y: f64) -> f64 {
+        self.map.distance_mm(&self.map.mark(&self.frame, x, y))
+    }
+
+    /// Shades in runs along each row, and the pattern square by square.
+    fn squares(&mut self) {
+        let ((across, down), (width, height)) = self.counts();
+        let (mut shades, mut patterns) = ([Vec::new(), Vec::new(), Vec::new()], [Vec::new(), Vec::new()]);
+        for row in 0..down {
+            let (top, bottom) = self.band(row, height);
+            let mut run: Option<(Shade, f64)> = None;
+            for column in 0..=across {
+                let left = self.frame.left + width * f64::from(column);
+                let shade = (column < across)
+                    .then(|| Shade::of(self.value(left + width / 2.0, f64::midpoint(top, bottom))));
+                if let Some((old, from)) = run.filter(|(old, _)| Some(*old) != shade)
+                    && old != Shade::Clear
+                {
+                    shades[old as usize].extend(rectangle(from, left, top, bottom));
+                }
+                if let Some(shade) = shade {
+                    if run.is_none_or(|(old, _)| old != shade) {
+                        run = Some((shade, left));
+                    }
+                    pattern(&mut patterns, shade, [left, left + width, top, bottom], (row + column) % 2 == 0);
+                }
+            }
+        }
+        for (ink, steps) in [Ink::Meets, Ink::Tight, Ink::Near].into_iter().zip(shades) {
+            lay(&mut self.shapes, ink, steps.into_iter());
+        }
+        for (ink, steps) in [Ink::MeetsCross, Ink::Map].into_iter().zip(patterns) {
+            lay(&mut self.shapes, ink, steps.into_iter());
+        }
+    }
+
+    fn band(&self, row: u32, height: f64) -> (f64, f64) {
+        let top = self.frame.top + height * f64::from(row);
+        (top, top + height)
+    }
+
+    /// The line along which they begin to meet: through each square from side
+    /// to side where the distance passes zero.
+    fn contour(&mut self) {
+        let ((across, down), (width, height)) = self.counts();
+        let mut steps = Vec::new();
+        for row in 0..down {
+            let (top, bottom) = self.band(row, height);
+            for column in 0..across {
+                let left = self.frame.left + width * f64::from(column);
+                let corners = [(left, top), (left + width, top), (left + width, bottom), (left, bottom)];
+                let values = corners.map(|(x, y)| self.value(x, y));
+                let mut crossed = (0..4).filter_map(|side| {
+                    let (a, b) = (values[side], values[(side + 1) % 4]);
+                    let (from, to) = (corners[side], corners[(side + 1) % 4]);
+                    let share = a / (a - b);
+                    ((a <= 0.0) != (b <= 0.0) && share.is_finite())
+                        .then_some((from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share))
+                });
+                while let (Some(from), Some(to)) = (crossed.next(), crossed.next()) {
+                    steps.extend([Step::Move(from), Step::Line(to)]);
+                }
+            }
+        }
+        lay(&mut self.shapes, Ink::Accent, steps.into_iter());
+    }
+
+    /// Rest and straight ahead, the frame, where they come nearest, and where the sketch stands.
+    fn lines(&mut self) {
+        let Frame { left, right, top, bottom } = self.frame;
+        let (x, y) = self.map.px(&self.frame, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
+        let axes =
+            [Step::Move((left, y)), Step::Line((right, y)), Step::Move((x, top)), Step::Line((x, bottom))];
+        let outline = rectangle(left, right, top, bottom);
+        lay(&mut self.shapes, Ink::Axis, axes.into_iter().chain(outline));
+        if let Some(here) = &self.map.here {
+            let centre = self.map.px(&self.frame, here);
+            self.shapes.push(Shape { ink: Ink::Cursor, form: Form::Circle { centre, radius: 7.0 } });
+        }
+        let centre = self.map.px(&self.frame, &self.map.least);
+        self.shapes.push(Shape { ink: Ink::Dot0, form: Form::Circle { centre, radius: 5.0 } });
+    }
+
+    fn finished(self) -> Scene {
+        let Self { map, view, frame, shapes } = self;
+        let size = view.type_px.max(View::LEAST_TYPE_PX);
+        let line = text::line_height(size);
+        let mut sheet = Sheet::new(view.width_px, view.height_px, Vec::new());
+        let mut put = |words: Vec<Run>, ink: Ink, at: (f64, f64)| {
+            let ask = Ask::new(words, ink, size, at);
+            // What would stand out of the picture is moved in.
+            let half = ask.size().0 / 2.0 + 3.0;
+            sheet.pin(ask, (bounded(at.0, half, view.width_px - half), at.1));
+        };
+        let (droop, bump) = ends(map.travels_mm);
+        let (right_lock, left_lock) = ends(map.headings_rad);
+        let rest = map.px(&frame, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
+        let words = text::words;
+        let unit = if view.units == Units::Inches { ", in" } else { ", mm" };
+        put(words(&(map.title.clone() + unit)), Ink::TextInk, (0.0, 0.5 * line + 3.0));
+        let beside = frame.left / 2.0 - 1.0;
+        put(bare(bump, view.units), Ink::TextSoft, (beside, frame.top + line / 2.0));
+        put(words("rest"), Ink::TextSoft, (beside, rest.1));
+        put(bare(droop, view.units), Ink::TextSoft, (beside, frame.bottom - line / 2.0));
+        let below = frame.bottom + 0.5 * line + 3.0;
+        if map.headings_rad.len() > 1 {
+            put(words(&("← left ".to_owned() + &degrees(left_lock))), Ink::TextSoft, (frame.left, below));
+            put(words(&(degrees(right_lock) + " right →")), Ink::TextSoft, (frame.right, below));
+        }
+        put(words("ahead"), Ink::TextSoft, (rest.0, below));
+        // The least first, so that the others leave it its place.
+        let least = map.px(&frame, &map.least);
+        let ink = |mm: f64| if mm <= 0.0 { Ink::TextAccent } else { Ink::TextInk };
+        let tall = if least.1 < f64::midpoint(frame.top, frame.bottom) { line } else { -line };
+        put(bare(map.least_mm, view.units), ink(map.least_mm), (least.0, least.1 + tall));
+        let columns: &[f64] = if map.headings_rad.len() > 1 { &[0.1, 0.3, 0.5, 0.7, 0.9] } else { &[0.5] };
+        for down in [0.09, 0.3, 0.5, 0.7, 0.91] {
+            for across in columns {
+                let at = (
+                    frame.left + (frame.right - frame.left) * across,
+                    frame.top + (frame.bottom - frame.top) * down,
+                );
+                let mm = map.distance_mm(&map.mark(&frame, at.0, at.1));
+                if mm.is_finite() {
+                    put(bare(mm, view.units), ink(mm), at);
+                }
+            }
+        }
+        let mut scene = Scene::empty(view);
+        scene.title.clone_from(&map.title);
+        scene.description = description(map, view);
+        scene.shapes = shapes;
+        scene.labels = sheet.labels;
+        scene
+    }
+}
+
+fn description(map: &ClearanceMap<'_>, view: &View) -> String {
+    let style = view.units.length_style();
+    let far = |mm: f64| print_length(mm, style);
+    let heading = degrees(map.least.heading_rad);
+    let side = if map.least.heading_rad >= 0.0 { " to the left" } else { " to the right" };
+    let meet = if map.least_mm <= 0.0 { "They meet. " } else { "" };
+    let whole = [
+        &map.title,
+        ". ",
+        meet,
+        "Least ",
+        &far(map.least_mm),
+        " at a travel of ",
+        &far(map.least.travel_mm),
+        ", the left wheel steered ",
+        &heading,
+        side,
+        ".",
+    ];
+    whole.concat()
+}
+
+/// Crosses where they meet, a stroke where they pass closely, a point where they come near.
+fn pattern(into: &mut [Vec<Step>; 2], shade: Shade, [left, right, top, bottom]: [f64; 4], even: bool) {
+    let (x, y) = (f64::midpoint(left, right), f64::midpoint(top, bottom));
+    match shade {
+        Shade::Meets => into[0].extend([
+            Step::Move((left, bottom)),
+            Step::Line((right, top)),
+            Step::Move((left, top)),
+            Step::Line((right, bottom)),
+        ]),
+        Shade::Tight => into[1].extend([Step::Move((left, bottom)), Step::Line((right, top))]),
+        Shade::Near if even => into[1].extend([Step::Move((x - 0.6, y)), Step::Line((x + 0.6, y))]),
+        _ => {}
+    }
+}
+
+fn rectangle(left: f64, right: f64, top: f64, bottom: f64) -> [Step; 5] {
+    [
+        Step::Move((left, top)),
+        Step::Line((right, top)),
+        Step::Line((right, bottom)),
+        Step::Line((left, bottom)),
+        Step::Close,
+    ]
+}
+
+/// A length without its unit, which the title says.
+fn bare(mm: f64, units: Units) -> Vec<Run> {
+    if units == Units::Millimetres {
+        return text::words(&print_number(mm, 0));
+    }
+    let mut runs = text::length(mm, units);
+    runs.pop();
+    runs
+}
+
+fn degrees(rad: f64) -> String {
+    fixed(rad.to_degrees().abs().round(), 0) + "°"
+}
+
+fn ends(list: &[f64]) -> (f64, f64) {
+    (list.first().copied().unwrap_or(0.0), list.last().copied().unwrap_or(0.0))
+}
+
+/// The entry of a rising list below a value, and the share of the way to the next.
+fn between(list: &[f64], value: f64) -> (usize, f64) {
+    let above = list.iter().position(|entry| *entry > value).unwrap_or(list.len());
+    let at = above.saturating_sub(1).min(list.len().saturating_sub(2));
+    match (list.get(at), list.get(at + 1)) {
+        (Some(low), Some(high)) if high > low => (at, bounded((value - low) / (high - low), 0.0, 1.0)),
+        _ => (at, 0.0),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::transform::Zoom;
+
+    fn view() -> View {
+        View {
+            width_px: 340.0,
+            height_px: 260.0,
+            type_px: 12.0,
+            units: Units::Millimetres,
+            prefix: "map".to_owned(),
+            zoom: Zoom::default(),
+        }
+    }
+
+    /// A distance that grows by a millimetre for a millimetre of travel and ten
+    /// for a radian to the left.
+    fn map<'a>(travels: &'a [f64], headings: &'a [f64], distances: &'a mut Vec<f64>) -> ClearanceMap<'a> {
+        *distances =
+            travels.iter().flat_map(|travel| headings.iter().map(move |h| travel + 10.0 * h)).collect();
+        ClearanceMap {
+            title: "Tire to fender".to_owned(),
+            travels_mm: travels,
+            headings_rad: headings,
+            distances_mm: distances,
+            least: Mark { travel_mm: -40.0, heading_rad: -0.5 },
+            least_mm: -45.0,
+            here: None,
+        }
+    }
+
+    #[test]
+    fn a_plane_is_read_as_it_is_everywhere() {
+        let mut distances = Vec::new();
+        let map = map(&[-40.0, 0.0, 25.0, 60.0], &[-0.5, 0.0, 0.6], &mut distances);
+        for (travel_mm, heading_rad) in [(-40.0, -0.5), (60.0, 0.6), (-13.0, 0.1), (31.0, -0.4), (0.0, 0.0)] {
+            let found = map.distance_mm(&Mark { travel_mm, heading_rad });
+            assert!((found - (travel_mm + 10.0 * heading_rad)).abs() < 1e-12, "{found}");
+        }
+    }
+
+    #[test]
+    fn a_tap_gives_the_place_that_is_drawn_there() {
+        let mut distances = Vec::new();
+        let map = map(&[-40.0, 0.0, 60.0], &[-0.5, 0.0, 0.6], &mut distances);
+        let view = view();
+        for (travel_mm, heading_rad) in [(-40.0, -0.5), (60.0, 0.6), (12.0, -0.2)] {
+            let at = map.px(&Frame::of(&view), &Mark { travel_mm, heading_rad });
+            let found = map.mark_at(&view, at).unwrap();
+            assert!((found.travel_mm - travel_mm).abs() < 1e-9);
+            assert!((found.heading_rad - heading_rad).abs() < 1e-9);
+        }
+        // To the left and bump stand at the left and at the top.
+        let high = map.px(&Frame::of(&view), &Mark { travel_mm: 60.0, heading_rad: 0.6 });
+        let low = map.px(&Frame::of(&view), &Mark { travel_mm: -40.0, heading_rad: -0.5 });
+        assert!(high.0 < low.0 && high.1 < low.1);
+        assert_eq!(map.mark_at(&view, (2.0, 2.0)), None);
+    }
+
+    /// The line where they begin to meet lies where the plane is zero.
+    #[test]
+    fn the_contour_lies_where_they_begin_to_meet() {
+        let mut distances = Vec::new();
+        let map = map(&[-40.0, 0.0, 60.0], &[-0.5, 0.0, 0.6], &mut distances);
+        let view = view();
+        let scene = clearance_map(&map, &view);
+        let contour = scene.shapes.iter().find(|shape| shape.ink == Ink::Accent).unwrap();
+        let Form::Path(path) = &contour.form else { panic!("a line") };
+        assert!(path.steps.len() > 20);
+        for step in &path.steps {
+            let (Step::Move(at) | Step::Line(at)) = step else { panic!("a straight line") };
+            let mark = map.mark(&Frame::of(&view), at.0, at.1);
+            assert!(map.distance_mm(&mark).abs() < 0.2, "{mark:?}");
+        }
+        // Numbers say it too, below zero and above, and none leaves the picture.
+        assert!(scene.labels.len() > 20, "{}", scene.labels.len());
+        for label in &scene.labels {
+            assert!(label.left >= 0.0 && label.left + label.width <= view.width_px, "{}", label.spoken);
+        }
+        assert!(scene.labels.iter().any(|label| label.spoken.starts_with('−')));
+        assert!(scene.description.contains("They meet. Least −45 mm"), "{}", scene.description);
+    }
+
+    #[test]
+    fn without_a_lock_it_is_a_strip() {
+        let mut distances = Vec::new();
+        let map = ClearanceMap { least_mm: 1.0, ..map(&[-40.0, 0.0, 60.0], &[0.0], &mut distances) };
+        let scene = clearance_map(&map, &view());
+        assert!(scene.labels.len() > 5);
+        assert!((map.distance_mm(&Mark { travel_mm: 30.0, heading_rad: 0.0 }) - 30.0).abs() < 1e-12);
+    }
+}
