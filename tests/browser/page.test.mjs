@@ -30,7 +30,7 @@ function on(options, name, body) {
 
 const HEIGHT = "Ride height, frame";
 const LEFT = "Bump travel left";
-const PANELS = ["Parts", "Travel", "Set-up", "Measure", "Share", "Cautions"];
+const PANELS = ["Parts", "Compare", "Travel", "Set-up", "Measure", "Share", "Cautions"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {

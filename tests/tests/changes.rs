@@ -345,3 +345,41 @@ fn a_spindle_s_other_numbers() {
     let bump_steer = |rest: &Rest| rest.at_travel(30.0).unwrap().toe_rad();
     assert!((bump_steer(&tie) - bump_steer(&plain)).abs() > 1e-3, "a new end steers another way in bump");
 }
+
+/// What a list of at most three does when it is copied in, sorted and cleared, with no source but the words of
+/// the edits.
+#[test]
+fn proposals_are_copied_moved_and_taken_from_elsewhere() {
+    let edited = |design: &Design, edit: Edit| design.edited(&edit).unwrap();
+    let names = |design: &Design| -> Vec<String> {
+        design.proposals.iter().map(|proposal| proposal.name.clone()).collect()
+    };
+    let first = demo().proposals[0].id;
+    let copied = edited(&demo(), Edit::CopyProposal(first, "Again".into()));
+    assert_eq!(copied.proposals[1].changes, demo().proposals[0].changes);
+    assert_ne!(copied.proposals[1].id, first);
+    let own = edited(&copied, Edit::RenameProposal(first, "First".into()));
+    let taken =
+        Proposal { changes: vec![Change::CutCoil(CutCoil { coils: 1.0 })], ..Proposal::new(first, "Theirs") };
+    let full = edited(&own, Edit::TakeProposal(taken.clone()));
+    assert_eq!(names(&full), ["First", "Again", "Theirs"]);
+    assert_eq!(full.proposals[2].changes, taken.changes);
+    let mut ids: Vec<_> = full.proposals.iter().map(|proposal| proposal.id).collect();
+    ids.sort();
+    ids.dedup();
+    assert_eq!(ids.len(), 3, "each has an id of its own");
+    let too_many = Err(EditError::TooManyProposals);
+    assert_eq!(full.edited(&Edit::CopyProposal(first, "No".into())), too_many);
+    assert_eq!(full.edited(&Edit::TakeProposal(taken)), too_many);
+
+    let last = edited(&full, Edit::MoveProposal(first, 9));
+    assert_eq!(names(&last), ["Again", "Theirs", "First"]);
+    assert_eq!(edited(&last, Edit::MoveProposal(first, 0)), full, "there and back");
+    assert_eq!(sharing::from_code(&code_of(&last)).unwrap().design, last, "the order is in the link");
+    assert_eq!(full.edited(&Edit::MoveProposal(ProposalId(77), 0)), Err(EditError::NoProposal));
+    assert_eq!(full.edited(&Edit::CopyProposal(ProposalId(77), "No".into())), Err(EditError::NoProposal));
+}
+
+fn code_of(design: &Design) -> String {
+    sharing::to_code(&sharing::Shared { design: design.clone(), opening: sharing::Opening::default() })
+}

@@ -4,7 +4,7 @@ use crate::browser::{address, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
-use crate::panels::{about, curve, measure, parts, readouts, setup, share, travel};
+use crate::panels::{about, compare, curve, measure, parts, readouts, setup, share, travel};
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpad;
 use crate::state::{Page, Panel, Selected, Session, Store};
@@ -224,6 +224,7 @@ fn panels(page: Page, answers: Answers) -> Node {
     let body = move || {
         vec![match panel.get() {
             Panel::Parts => parts(page, answers),
+            Panel::Compare => compare(page, answers),
             Panel::Travel => travel(page, answers),
             Panel::Setup => setup(page),
             Panel::Measure => measure(page, answers),

@@ -5,7 +5,7 @@ use crate::state::{Page, Selected};
 use linkage::{Pose, Vector3};
 use std::sync::Arc;
 use study::{Gap, NoRest, Rest, Span, Sweep, TravelLeft, clearances, sweep, travel_left};
-use truck::{Fitted, fit};
+use truck::{Fitted, MOST_PROPOSALS, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -20,6 +20,8 @@ pub(crate) type Standing = Arc<Result<Rest, NoRest>>;
 pub(crate) struct Answers {
     /// The truck as measured.
     pub(crate) before: Derived<Standing>,
+    /// Each proposal in the order of the list; nothing where there are fewer, or where parts do not fit.
+    pub(crate) proposed: [Derived<Option<Standing>>; MOST_PROPOSALS],
     /// What is on the sketch: a proposal, or as measured.
     pub(crate) now: Derived<Standing>,
     /// The truck on the sketch with its parts, standing or not.
@@ -34,6 +36,8 @@ pub(crate) struct Answers {
     pub(crate) sweep_before: Derived<Option<Arc<Sweep>>>,
     /// What is on the sketch, moved through the travel.
     pub(crate) sweep_now: Derived<Option<Arc<Sweep>>>,
+    /// Each proposal, moved through the travel.
+    pub(crate) sweeps: [Derived<Option<Arc<Sweep>>>; MOST_PROPOSALS],
 }
 
 impl Answers {
@@ -55,10 +59,11 @@ impl Answers {
         let fitted = Derived::new(move || {
             measured.with(|truck| changes.with(|changes| fit(truck, changes))).ok().map(Arc::new)
         });
-        let now = Derived::new(move || match fitted.get() {
-            _ if changes.with(Vec::is_empty) => before.get(),
-            Some(fitted) => Arc::new(Rest::of((*fitted).clone())),
-            None => before.get(),
+        let proposed = std::array::from_fn(|at| proposed(page, measured, before, at));
+        let now = Derived::new(move || {
+            let id = page.selected().proposal();
+            let at = shown.with(|design| design.proposals.iter().position(|found| Some(found.id) == id));
+            at.and_then(|at| proposed[at].get()).unwrap_or_else(|| before.get())
         });
         let travel = page.session.travel_mm;
         let pose = Derived::new(move || {
@@ -76,15 +81,13 @@ impl Answers {
         let left_of = |standing: Derived<Standing>| {
             Derived::new(move || standing.with(|rest| rest.as_ref().as_ref().ok().map(travel_left)))
         };
-        let sweep_of = |standing: Derived<Standing>| {
-            Derived::new(move || {
-                let span = Span { from_mm: -CURVE_MM, to_mm: CURVE_MM, count: STATIONS };
-                let swept = |rest: &Rest| Arc::new(sweep(rest, &span, Vector3::zeros()));
-                standing.with(|rest| rest.as_ref().as_ref().ok().map(swept))
-            })
-        };
+        let sweep_of = |standing: Derived<Standing>| Derived::new(move || standing.with(swept));
+        let sweeps = proposed.map(|one: Derived<Option<Standing>>| {
+            Derived::new(move || one.with(|standing| standing.as_ref().and_then(swept)))
+        });
         Self {
             before,
+            proposed,
             now,
             fitted,
             pose,
@@ -92,12 +95,38 @@ impl Answers {
             left: left_of(now),
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),
+            sweeps,
         }
     }
 }
 
+/// The proposal at a place of the list, at rest. What is done to the others does not make it anew.
+fn proposed(
+    page: Page,
+    measured: Derived<Truck>,
+    before: Derived<Standing>,
+    at: usize,
+) -> Derived<Option<Standing>> {
+    let changes = Derived::new(move || {
+        page.store.shown().with(|design| design.proposals.get(at).map(|found| found.changes.clone()))
+    });
+    Derived::new(move || {
+        let changes = changes.get()?;
+        if changes.is_empty() {
+            return Some(before.get());
+        }
+        let fitted = measured.with(|truck| fit(truck, &changes)).ok()?;
+        Some(Arc::new(Rest::of(fitted)))
+    })
+}
+
+fn swept(standing: &Standing) -> Option<Arc<Sweep>> {
+    let span = Span { from_mm: -CURVE_MM, to_mm: CURVE_MM, count: STATIONS };
+    standing.as_ref().as_ref().ok().map(|rest| Arc::new(sweep(rest, &span, Vector3::zeros())))
+}
+
 /// A truck with changes on it, at rest, or a sentence why it cannot stand.
-pub(crate) fn rest_of(truck: &truck::Truck, changes: &[truck::Change]) -> Result<Rest, String> {
+pub(crate) fn rest_of(truck: &Truck, changes: &[truck::Change]) -> Result<Rest, String> {
     let fitted = fit(truck, changes).map_err(|why| why.to_string())?;
     Rest::of(fitted).map_err(|why| why.to_string())
 }

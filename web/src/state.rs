@@ -180,6 +180,8 @@ impl Selected {
 pub(crate) enum Panel {
     /// The changes of the proposal.
     Parts,
+    /// The proposals beside each other.
+    Compare,
     /// Curves over the travel.
     Travel,
     /// How to set it up.
@@ -194,13 +196,14 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every panel.
-    pub(crate) const ALL: [Self; 6] =
-        [Self::Parts, Self::Travel, Self::Setup, Self::Measure, Self::Share, Self::About];
+    pub(crate) const ALL: [Self; 7] =
+        [Self::Parts, Self::Compare, Self::Travel, Self::Setup, Self::Measure, Self::Share, Self::About];
 
     /// Its name in the menu.
     pub(crate) const fn name(self) -> &'static str {
         match self {
             Self::Parts => "Parts",
+            Self::Compare => "Compare",
             Self::Travel => "Travel",
             Self::Setup => "Set-up",
             Self::Measure => "Measure",

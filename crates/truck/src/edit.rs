@@ -38,6 +38,12 @@ pub enum Edit {
     AddProposal(String),
     /// A proposal removed.
     RemoveProposal(ProposalId),
+    /// A proposal again under another name, right behind itself, with the lowest free id.
+    CopyProposal(ProposalId, String),
+    /// A proposal of another design put behind the others, with the lowest free id.
+    TakeProposal(Proposal),
+    /// A proposal moved to a place in the list, or to the last one where there are fewer.
+    MoveProposal(ProposalId, usize),
     /// A proposal renamed.
     RenameProposal(ProposalId, String),
     /// The design's title.
@@ -110,12 +116,17 @@ impl Design {
                 *next.proposal_mut(*id)? = proposal;
             }
             Edit::Clear(id, kind, place) => next.proposal_mut(*id)?.clear(*kind, *place),
-            Edit::AddProposal(name) => {
-                if next.proposals.len() >= MOST_PROPOSALS {
-                    return Err(EditError::TooManyProposals);
-                }
-                let id = next.free_id();
-                next.proposals.push(Proposal::new(id, bounded(name, Self::LONGEST_NAME)?));
+            Edit::AddProposal(name) => next.insert(self.proposals.len(), name, Vec::new())?,
+            Edit::CopyProposal(id, name) => {
+                let at = self.place_of(*id)?;
+                next.insert(at + 1, name, self.proposals[at].changes.clone())?;
+            }
+            Edit::TakeProposal(taken) => {
+                next.insert(self.proposals.len(), &taken.name, taken.changes.clone())?;
+            }
+            Edit::MoveProposal(id, to) => {
+                let proposal = next.proposals.remove(self.place_of(*id)?);
+                next.proposals.insert((*to).min(next.proposals.len()), proposal);
             }
             Edit::RemoveProposal(id) => {
                 next.proposal_mut(*id)?;
@@ -145,6 +156,19 @@ impl Design {
             self.truck.sources.set(field, source);
         }
         Ok(())
+    }
+
+    fn insert(&mut self, at: usize, name: &str, changes: Vec<Change>) -> Result<(), EditError> {
+        if self.proposals.len() >= MOST_PROPOSALS {
+            return Err(EditError::TooManyProposals);
+        }
+        let named = Proposal::new(self.free_id(), bounded(name, Self::LONGEST_NAME)?);
+        self.proposals.insert(at, Proposal { changes, ..named });
+        Ok(())
+    }
+
+    fn place_of(&self, id: ProposalId) -> Result<usize, EditError> {
+        self.proposals.iter().position(|proposal| proposal.id == id).ok_or(EditError::NoProposal)
     }
 
     fn proposal_mut(&mut self, id: ProposalId) -> Result<&mut Proposal, EditError> {

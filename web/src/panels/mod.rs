@@ -1,6 +1,7 @@
 //! The panels: one for each thing the person wants to do.
 
 mod about;
+mod compare;
 mod guide;
 mod measure;
 mod parts;
@@ -10,6 +11,7 @@ mod share;
 mod travel;
 
 pub(crate) use about::about;
+pub(crate) use compare::compare;
 pub(crate) use measure::measure;
 pub(crate) use parts::parts;
 pub(crate) use readouts::readouts;

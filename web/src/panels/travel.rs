@@ -1,9 +1,9 @@
 //! Curves over the travel.
 
-use crate::derive::{Answers, CURVE_MM, selected_name};
+use crate::derive::{Answers, CURVE_MM};
 use crate::dom::{Node, block, el, value_of};
 use crate::signals::{Derived, Value};
-use crate::state::{Page, Selected};
+use crate::state::Page;
 use crate::widgets::{folding, picture};
 use drawing::{Chart, Series, SeriesStyle, Units, View, Zoom, chart};
 use measure::MM_PER_INCH;
@@ -72,9 +72,12 @@ fn picture_of(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
     answers
         .sweep_before
         .with(|sweep| put(sweep.as_deref(), "as measured".to_owned(), SeriesStyle::AsMeasured));
-    if page.selected() != Selected::AsMeasured {
-        let name = selected_name(page);
-        answers.sweep_now.with(|sweep| put(sweep.as_deref(), name, SeriesStyle::Proposal(0)));
+    let names: Vec<_> = page
+        .store
+        .shown()
+        .with(|design| design.proposals.iter().map(|proposal| proposal.name.clone()).collect());
+    for ((name, sweep), at) in names.into_iter().zip(&answers.sweeps).zip(0..) {
+        sweep.with(|sweep| put(sweep.as_deref(), name, SeriesStyle::Proposal(at)));
     }
     Chart {
         title: quantity.label().to_owned(),

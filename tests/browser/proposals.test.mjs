@@ -1,0 +1,113 @@
+// Proposals beside each other.
+
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { DESK, PHONE, code, drag, launch, open, press, readout, said, settled, type } from "./driver.mjs";
+
+let browser;
+before(async () => {
+  browser = await launch();
+});
+after(() => browser?.close());
+
+function on(options, name, body) {
+  test(name, async () => {
+    const { context, page, faults } = await open(browser, options);
+    try {
+      await body(page);
+      assert.deepEqual(faults, []);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+const columns = (page) => page.$$eval(".compare thead th", (heads) => heads.map((head) => head.textContent));
+
+/** The numbers and notes of a row of the table. */
+const row = (page, name) => page.$$eval(".compare tbody", (groups, wanted) => {
+  const group = groups.find((found) => found.querySelector("th").textContent.startsWith(wanted));
+  return [...group.querySelectorAll("td")].map((cell) => [cell.querySelector("b").textContent, cell.querySelector("small").textContent]);
+}, name);
+
+describe("proposals", () => {
+  on({ viewport: DESK }, "are duplicated, named, sorted, and removed with an undo", async (page) => {
+    await press(page, "Compare", "nav");
+    const start = await code(page);
+    await press(page, "Duplicate Two-inch spindle");
+    assert.deepEqual(await columns(page), ["As measured", "Two-inch spindle", "Two-inch spindle 2"]);
+    await press(page, "Add a proposal");
+    assert.equal((await columns(page)).length, 4);
+    assert.equal(await page.$eval(".panel > button", (add) => add.disabled), true, "three are all there can be");
+    await press(page, "Move up: Two-inch spindle 2");
+    assert.deepEqual((await columns(page)).slice(1, 3), ["Two-inch spindle 2", "Two-inch spindle"]);
+    const three = await code(page);
+    const { context, page: stranger } = await open(browser, { viewport: PHONE, at: `#${three}` });
+    await press(stranger, "Compare", ".panels nav");
+    assert.deepEqual(await columns(stranger), await columns(page), "order and names travel with the link");
+    await context.close();
+    await press(page, "Remove Two-inch spindle 2");
+    assert.match(await said(page), /Undo brings it back/);
+    assert.equal((await columns(page)).length, 3);
+    await press(page, "Undo");
+    assert.equal(await code(page), three);
+    for (let times = 0; times < 3; times += 1) await press(page, "Undo");
+    await press(page, "Two-inch spindle", ".which");
+    assert.equal(await code(page), start);
+  });
+
+  on({ viewport: DESK }, "say what each gives and takes, as the readouts do", async (page) => {
+    await press(page, "Compare", "nav");
+    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "Parts", "nav");
+    await type(page, "Drop, pin higher", "3");
+    const height = await readout(page, "Ride height, frame");
+    const camber = await readout(page, "Camber");
+    const left = await readout(page, "Bump travel left");
+    await press(page, "Compare", "nav");
+    const heights = await row(page, "Ride height");
+    assert.deepEqual(heights.map(([, note]) => note), ["as measured", "2 in lower", "3 in lower"]);
+    assert.equal(heights[2][0], height);
+    assert.equal((await row(page, "Camber"))[2][0], camber);
+    assert.equal((await row(page, "Bump travel left"))[2][0], left);
+    // A spindle lowers the body by its drop and leaves camber and the spring's frequency alone.
+    assert.deepEqual((await row(page, "Camber")).map(([, note]) => note), ["as measured", "as measured", "as measured"]);
+    assert.equal((await row(page, "Ride frequency"))[2][1], "as measured");
+    // The nose sinks, so caster against the ground is lost, more with the larger drop.
+    const caster = (await row(page, "Caster")).map(([value]) => Number.parseFloat(value.replace("−", "-").replace("~", "")));
+    assert.ok(caster[0] > caster[1] && caster[1] > caster[2], caster.join());
+    const room = await row(page, "Tire to fender");
+    assert.match(room[1][1], /less$/);
+  });
+
+  on({ viewport: DESK }, "are drawn together in the curve, each under its name", async (page) => {
+    await press(page, "Compare", "nav");
+    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "As measured", ".which");
+    const names = await page.$eval(".below .frame", (frame) => frame.textContent);
+    for (const name of ["as measured", "Two-inch spindle", "Two-inch spindle 2"]) assert.ok(names.includes(name), `${name} in ${names}`);
+  });
+
+  on({ viewport: DESK }, "follow a drag of what was measured, all of them", async (page) => {
+    await press(page, "Compare", "nav");
+    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "As measured", ".which");
+    const before = await row(page, "Camber gained");
+    await drag(page, "upper-axis", [[18, 6]]);
+    const after = await row(page, "Camber gained");
+    for (const at of [0, 1, 2]) assert.notEqual(after[at][0], before[at][0], `column ${at}`);
+  });
+
+  on({ viewport: PHONE }, "can be read on a phone: nothing is cut, nothing under 11 px", async (page) => {
+    await press(page, "Compare", ".panels nav");
+    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "Add a proposal");
+    await settled(page);
+    const seen = await page.$eval(".scroll", (scroll) => ({
+      over: scroll.scrollWidth - scroll.clientWidth,
+      small: [...scroll.querySelectorAll("b, small, th")].filter((text) => Number.parseFloat(getComputedStyle(text).fontSize) < 11).length,
+      wide: [...scroll.querySelectorAll("td")].filter((cell) => cell.scrollWidth > cell.clientWidth).map((cell) => cell.textContent),
+    }));
+    assert.deepEqual(seen, { over: 0, small: 0, wide: [] });
+  });
+});
