@@ -30,7 +30,7 @@ function on(options, name, body) {
 
 const HEIGHT = "Ride height, frame";
 const LEFT = "Bump travel left";
-const PANELS = ["Parts", "Compare", "Travel", "Set-up", "Measure", "Share", "Cautions"];
+const PANELS = ["Parts", "Compare", "Travel", "Ways down", "Set-up", "Measure", "Share", "Cautions"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {
@@ -269,6 +269,23 @@ describe("setting up", () => {
     await press(page, "Set-up", "nav");
     await type(page, "Camber", "6");
     assert.match(await page.$eval(".panel .remark", (remark) => remark.textContent), /thicker than its bolt takes/);
+  });
+});
+
+describe("ways down", () => {
+  on({ viewport: PHONE }, "are searched, counted, and laid on the sketch", async (page) => {
+    await press(page, "Ways down", "nav");
+    await type(page, "Lower by", "2 1/2");
+    await press(page, "Search");
+    await page.waitForFunction(() => !document.querySelector(".panel > .primary").textContent.includes("Stop"));
+    const [, tried, total] = (await page.$eval(".progress", (said) => said.textContent)).match(/^(\d+) of (\d+)/);
+    assert.equal(tried, total);
+    const left = await page.$$eval(".reasons li", (items) => items.map((item) => parseInt(item.textContent, 10)));
+    const ways = await page.$$eval(".panel article", (cards) => cards.length);
+    assert.ok(ways > 1 && left.reduce((sum, count) => sum + count, 0) + ways <= Number(total));
+    await press(page, "Put it on the sketch");
+    assert.match(await note(page, HEIGHT), /^2 (7\/16|1\/2|9\/16|5\/8) in lower$/);
+    assert.match(await page.$eval('.which [aria-pressed="true"]', (chosen) => chosen.textContent), /Way down/);
   });
 });
 

@@ -4,7 +4,7 @@ use crate::browser::{address, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
-use crate::panels::{about, compare, curve, measure, parts, readouts, setup, share, travel};
+use crate::panels::{Hunt, about, compare, curve, measure, parts, readouts, setup, share, travel, ways};
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpad;
 use crate::state::{Page, Panel, Selected, Session, Store};
@@ -61,6 +61,7 @@ fn begin() -> Page {
             zoom: Value::new(Zoom::default()),
             panel: Value::new(Panel::Parts),
             notice: Value::new(None),
+            hunt: Value::new(Hunt::new()),
         },
     };
     address::show(page, &begun.own.opening);
@@ -226,6 +227,7 @@ fn panels(page: Page, answers: Answers) -> Node {
             Panel::Parts => parts(page, answers),
             Panel::Compare => compare(page, answers),
             Panel::Travel => travel(page, answers),
+            Panel::Ways => ways(page),
             Panel::Setup => setup(page),
             Panel::Measure => measure(page, answers),
             Panel::Share => share(page, answers),

@@ -1,6 +1,7 @@
 //! What the page holds, in three kinds that never mix: the design with its
 //! history, the reader's preferences, and the moment's view.
 
+use crate::panels::Hunt;
 use crate::signals::{Derived, Value};
 use drawing::{Handle, Units, Zoom};
 use leptos::prelude::untrack;
@@ -184,6 +185,8 @@ pub(crate) enum Panel {
     Compare,
     /// Curves over the travel.
     Travel,
+    /// Which parts bring it down.
+    Ways,
     /// How to set it up.
     Setup,
     /// The measured numbers.
@@ -196,8 +199,16 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every panel.
-    pub(crate) const ALL: [Self; 7] =
-        [Self::Parts, Self::Compare, Self::Travel, Self::Setup, Self::Measure, Self::Share, Self::About];
+    pub(crate) const ALL: [Self; 8] = [
+        Self::Parts,
+        Self::Compare,
+        Self::Travel,
+        Self::Ways,
+        Self::Setup,
+        Self::Measure,
+        Self::Share,
+        Self::About,
+    ];
 
     /// Its name in the menu.
     pub(crate) const fn name(self) -> &'static str {
@@ -205,6 +216,7 @@ impl Panel {
             Self::Parts => "Parts",
             Self::Compare => "Compare",
             Self::Travel => "Travel",
+            Self::Ways => "Ways down",
             Self::Setup => "Set-up",
             Self::Measure => "Measure",
             Self::Share => "Share",
@@ -241,6 +253,8 @@ pub(crate) struct Session {
     pub(crate) panel: Value<Panel>,
     /// One sentence at the top of the page.
     pub(crate) notice: Value<Option<Notice>>,
+    /// The search for ways down.
+    pub(crate) hunt: Value<Hunt>,
 }
 
 /// A sentence at the top of the page.

@@ -49,6 +49,9 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
         Change::StopTrim(of) => {
             length(of.lower_mm) + way(of.lower_mm, " off the bump stop", " more bump stop")
         }
+        Change::Shims(of) if of.front_mm.to_bits() == of.rear_mm.to_bits() => {
+            length(of.front_mm) + way(of.front_mm, " shim more, both bolts", " shim less, both bolts")
+        }
         Change::Shims(of) => {
             let at = |mm: f64, place: &str| {
                 (mm != 0.0).then(|| length(mm) + way(mm, " shim more ", " shim less ") + place)

@@ -15,7 +15,7 @@ use crate::loading::loading;
 use crate::low_line::LowLine;
 use crate::rest::Rest;
 use crate::setting::{CasterBy, Steps, Target, setting};
-use crate::travel_left::{Limit, travel_left_of};
+use crate::travel_left::{Limit, Limiter, travel_left_of};
 use truck::{Change, ChangeKind, Truck, fit};
 
 /// What is wanted, and what may not be given up.
@@ -27,8 +27,8 @@ pub struct Wish {
     pub within_mm: f64,
     /// Least bump travel that must be left, whatever ends it, mm.
     pub bump_mm: f64,
-    /// Least room of every pair that is known, over travel up to the stop's first
-    /// touch and from lock to lock, mm.
+    /// Least room of every pair that is known on the way to what ends the bump, from
+    /// lock to lock, mm; the pair that ends it meets there by right.
     pub room_mm: f64,
     /// Whether nothing may hang below the flat-tire line that did not before.
     pub flat_tire: bool,
@@ -140,7 +140,7 @@ pub struct Way {
     pub caster_rad: f64,
     /// Ride frequency, Hz.
     pub frequency_hz: f64,
-    /// The pair that comes nearest, and how near, mm.
+    /// The pair that comes nearest before the bump ends, but for the one that ends it, and how near, mm.
     pub nearest: Option<(Pair, f64)>,
     /// What it gives up, by the weights.
     pub cost: f64,
@@ -278,7 +278,7 @@ impl Ways {
         if left.bump.travel_mm < wish.bump_mm {
             return Err(LeftOut::Bump);
         }
-        let nearest = nearest(&room, left.bump.travel_mm);
+        let nearest = nearest(&room, &left.bump);
         if nearest.is_some_and(|(_, room_mm)| room_mm < wish.room_mm) {
             return Err(LeftOut::Room);
         }
@@ -340,16 +340,16 @@ fn below(rest: &Rest) -> usize {
 
 /// The pair that comes nearest on the way to what ends the bump, and in droop; what
 /// ends it meets there by right, and is left out.
-fn nearest(room: &Clearances, bump_mm: f64) -> Option<(Pair, f64)> {
+fn nearest(room: &Clearances, bump: &Limit) -> Option<(Pair, f64)> {
     let columns = room.steers.len();
     let least = |found: &crate::Found| {
         let rows = room.travels_mm.iter().zip(found.map.chunks(columns));
-        let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump_mm);
+        let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump.travel_mm);
         let all = usable.flat_map(|(_, row)| row.iter().copied()).filter(|room_mm| room_mm.is_finite());
         all.fold(f64::INFINITY, f64::min)
     };
     let mut best: Option<(Pair, f64)> = None;
-    for found in &room.found {
+    for found in room.found.iter().filter(|found| bump.by != Limiter::Contact(found.pair)) {
         let room_mm = least(found);
         if room_mm.is_finite() && best.is_none_or(|(_, other)| room_mm < other) {
             best = Some((found.pair, room_mm));

@@ -32,3 +32,25 @@ impl Frames {
         self.newest.borrow_mut().take();
     }
 }
+
+/// Work in slices: at every frame as much as fits into `budget_ms`, while `slice` says that there is more.
+///
+/// A slice is a piece of the work that takes a millisecond or so.
+pub(crate) fn in_slices(budget_ms: impl Fn() -> f64 + 'static, slice: impl FnMut() -> bool + 'static) {
+    go_on(Box::new(budget_ms), Box::new(slice));
+}
+
+fn go_on(budget_ms: Box<dyn Fn() -> f64>, mut slice: Box<dyn FnMut() -> bool>) {
+    request_animation_frame(move || {
+        let end = now_ms() + budget_ms();
+        while slice() {
+            if now_ms() >= end {
+                return go_on(budget_ms, slice);
+            }
+        }
+    });
+}
+
+fn now_ms() -> f64 {
+    leptos::prelude::window().performance().map_or(0.0, |clock| clock.now())
+}

@@ -9,6 +9,7 @@ mod readouts;
 mod setup;
 mod share;
 mod travel;
+mod ways;
 
 pub(crate) use about::about;
 pub(crate) use compare::compare;
@@ -18,3 +19,4 @@ pub(crate) use readouts::readouts;
 pub(crate) use setup::setup;
 pub(crate) use share::share;
 pub(crate) use travel::{curve, travel};
+pub(crate) use ways::{Hunt, ways};

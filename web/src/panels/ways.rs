@@ -1,0 +1,324 @@
+//! Ways down: which parts bring the truck to a height, and what each gives up.
+
+use crate::browser::frames::in_slices;
+use crate::dom::{Node, block, button, el, is_set, words};
+use crate::format::readout_style;
+use crate::signals::{Derived, Value};
+use crate::state::{Page, Selected};
+use crate::widgets::{Number, folding, text_field};
+use drawing::changes_in_words;
+use measure::{print_angle, print_length, print_number};
+use std::rc::Rc;
+use study::{LeftOut, PartsTable, Way, Ways, Weights, Wish};
+use truck::{Edit, Kind, MOST_PROPOSALS, Proposal, ProposalId, TireSize};
+use wasm_bindgen::JsValue;
+
+/// What a search is asked, and what it has found so far. Kept while the page is
+/// open, so that another panel can be looked at meanwhile.
+#[derive(Clone, Debug)]
+pub(crate) struct Hunt {
+    asked: Asked,
+    /// Counts up with every start and stop: a search that is not the newest ends.
+    number: u32,
+    progress: Option<Progress>,
+}
+
+#[derive(Clone, Debug)]
+struct Asked {
+    /// Drop, bump travel, room, mm; least and greatest frequency, Hz.
+    numbers: [f64; 5],
+    weights: [f64; 6],
+    /// Which lists are on the table, and which limits hold, in the order of [`TICKS`].
+    ticks: [bool; 7],
+    tires: String,
+}
+
+#[derive(Clone, Debug, Default)]
+struct Progress {
+    tried: usize,
+    total: usize,
+    done: bool,
+    ways: Vec<Way>,
+    left_out: Vec<(LeftOut, u32)>,
+}
+
+/// As many are shown.
+const SHOWN: usize = 8;
+/// How near to the height is near enough, mm: an eighth of an inch.
+const WITHIN_MM: f64 = 3.175;
+/// Time for the search in a frame, ms: little while a finger is down.
+const BUDGET_MS: (f64, f64) = (3.0, 12.0);
+
+const NUMBERS: [(&str, Kind); 5] = [
+    ("Lower by", Kind::Length),
+    ("Bump travel, at least", Kind::Length),
+    ("Room on the way, at least", Kind::Length),
+    ("Ride frequency, at least, Hz", Kind::Count),
+    ("Ride frequency, at most, Hz", Kind::Count),
+];
+const WEIGHTS: [&str; 6] = [
+    "Bump travel, each centimetre lost",
+    "Camber, each degree",
+    "Caster, each degree",
+    "Ride frequency, each tenth of a hertz",
+    "Each part",
+    "Each cut or trim, on top",
+];
+const TICKS: [&str; 7] = [
+    "Dropped spindles, 1 1/2 to 3 in",
+    "Bolt and splines, or coils cut",
+    "Lower ball joint turned over",
+    "Bump stop trimmed 3/8 in",
+    "Tire sizes",
+    "Camber comes back with the shims",
+    "Nothing new below the flat-tire line",
+];
+
+impl Hunt {
+    pub(crate) fn new() -> Self {
+        let Weights { bump, camber, caster, frequency, part, scar } = Weights::default();
+        Self {
+            asked: Asked {
+                numbers: [63.5, 25.4, 0.0, 0.8, 1.8],
+                weights: [bump, camber, caster, frequency, part, scar],
+                ticks: [true, true, true, false, false, true, true],
+                tires: "195/60R14".to_owned(),
+            },
+            number: 0,
+            progress: None,
+        }
+    }
+}
+
+/// The panel.
+#[inline(never)]
+pub(crate) fn ways(page: Page) -> Node {
+    let hunt = page.session.hunt;
+    let number = move |at: usize, label: &'static str, kind: Kind, weight: bool| {
+        Number {
+            label,
+            kind,
+            optional: false,
+            stepper: true,
+            value: Rc::new(move || {
+                hunt.with(|hunt| Some(if weight { hunt.asked.weights[at] } else { hunt.asked.numbers[at] }))
+            }),
+            start: 0.0,
+            badge: Rc::new(String::new),
+            take: Rc::new(move |value| {
+                hunt.update(|hunt| {
+                    let slot = if weight { &mut hunt.asked.weights[at] } else { &mut hunt.asked.numbers[at] };
+                    *slot = value.unwrap_or(0.0).max(0.0);
+                });
+            }),
+        }
+        .node(page)
+    };
+    let tick = move |at: usize| {
+        let input = el("input")
+            .attr("type", "checkbox")
+            .prop_of("checked", move || JsValue::from_bool(hunt.with(|hunt| hunt.asked.ticks[at])))
+            .on("change", move |event| hunt.update(|hunt| hunt.asked.ticks[at] = is_set(&event, "checked")));
+        block("label", "check").child(input).child(el("span").text(TICKS[at]))
+    };
+    let running =
+        Derived::new(move || hunt.with(|hunt| hunt.progress.as_ref().is_some_and(|found| !found.done)));
+    let press = move || if running.now() { stop(hunt) } else { start(page) };
+    block("section", "panel")
+        .attr("aria-label", "Ways down")
+        .child(el("h2").text("Ways down"))
+        .child(words("words-ways"))
+        .child(
+            block("div", "numbers")
+                .children((0..3).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false))),
+        )
+        .child(folding("Parts on the table", move || {
+            let mut list: Vec<Node> = (0..5).map(tick).collect();
+            list.push(tires(hunt));
+            list
+        }))
+        .child(folding("Limits and weights", move || {
+            let mut list: Vec<Node> = (5..7).map(tick).collect();
+            list.extend((3..5).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false)));
+            list.extend(WEIGHTS.iter().enumerate().map(|(at, name)| number(at, name, Kind::Count, true)));
+            list
+        }))
+        .child(
+            button("", press)
+                .attr("class", "primary")
+                .text_of(move || if running.get() { "Stop" } else { "Search" }.to_owned()),
+        )
+        .child(block("p", "progress").attr("role", "status").text_of(move || hunt.with(progress)))
+        .child(block("div", "cards").content_of(move || hunt.with(|hunt| results(page, hunt))))
+}
+
+fn tires(hunt: Value<Hunt>) -> Node {
+    text_field(
+        "Sizes, on the wheels as measured",
+        "input",
+        "120",
+        move || hunt.with(|hunt| hunt.asked.tires.clone()),
+        move |sizes| hunt.update(|hunt| hunt.asked.tires = sizes),
+    )
+}
+
+/// The sizes of a list; what is no size is passed over.
+fn sizes(text: &str) -> Vec<TireSize> {
+    let sizes = text.split([',', ' ', ';']).filter_map(|one| measure::TireSize::parse(one).ok());
+    sizes
+        .map(|size| TireSize {
+            section_mm: f64::from(size.width_mm),
+            aspect_percent: f64::from(size.aspect_percent),
+            rim_code: size.rim_in,
+        })
+        .collect()
+}
+
+fn start(page: Page) {
+    let hunt = page.session.hunt;
+    let asked = hunt.with_now(|hunt| hunt.asked.clone());
+    let truck = page.store.committed_now().truck;
+    let [drop_mm, bump_mm, room_mm, low, high] = asked.numbers;
+    let [spindles, springs, joint, trim, tires, shims, flat_tire] = asked.ticks;
+    let wish = Wish {
+        drop_mm,
+        within_mm: WITHIN_MM,
+        bump_mm,
+        room_mm,
+        flat_tire,
+        shims: shims && truck.shims.side.is_some(),
+        frequency_hz: (low, high),
+    };
+    let [bump, camber, caster, frequency, part, scar] = asked.weights;
+    let weights = Weights { bump, camber, caster, frequency, part, scar };
+    let mut table = PartsTable::usual(&truck);
+    if !spindles {
+        table.spindles_mm.clear();
+    }
+    if !springs {
+        (table.turns, table.splines, table.coils) = (Vec::new(), Vec::new(), Vec::new());
+    }
+    if !joint {
+        table.joints.clear();
+    }
+    if !trim {
+        table.trims_mm.clear();
+    }
+    if tires {
+        table.tires = sizes(&asked.tires);
+    }
+    match Ways::new(&truck, wish, weights, table) {
+        Ok(search) => run(page, search),
+        Err(why) => page.session.complain(why.to_string()),
+    }
+}
+
+/// Searches between frames, less at a time while a finger is down.
+fn run(page: Page, mut search: Ways) {
+    let hunt = page.session.hunt;
+    hunt.update(|hunt| {
+        hunt.number += 1;
+        hunt.progress = Some(Progress { total: search.total(), ..Progress::default() });
+    });
+    let number = hunt.with_now(|hunt| hunt.number);
+    let busy = move || page.session.dragging.with_now(Option::is_some);
+    let mut since = 0;
+    let slice = move || {
+        if hunt.with_now(|hunt| hunt.number) != number {
+            return false;
+        }
+        let done = search.step(1);
+        since += 1;
+        if done || since >= 64 {
+            since = 0;
+            let progress = Progress {
+                tried: search.tried(),
+                total: search.total(),
+                done,
+                ways: search.found().iter().take(SHOWN).cloned().collect(),
+                left_out: search.left_out().collect(),
+            };
+            hunt.update(|hunt| hunt.progress = Some(progress));
+        }
+        !done
+    };
+    in_slices(move || if busy() { BUDGET_MS.0 } else { BUDGET_MS.1 }, slice);
+}
+
+fn stop(hunt: Value<Hunt>) {
+    hunt.update(|hunt| {
+        hunt.number += 1;
+        if let Some(progress) = &mut hunt.progress {
+            progress.done = true;
+        }
+    });
+}
+
+fn progress(hunt: &Hunt) -> String {
+    let Some(found) = &hunt.progress else { return String::new() };
+    let said = found.tried.to_string() + " of " + &found.total.to_string() + " combinations tried";
+    if found.ways.is_empty() && found.done { said + ": none is within the limits." } else { said + "." }
+}
+
+fn results(page: Page, hunt: &Hunt) -> Vec<Node> {
+    let Some(found) = &hunt.progress else { return Vec::new() };
+    let mut list: Vec<Node> = found.ways.iter().map(|way| card(page, way)).collect();
+    if !found.left_out.is_empty() {
+        let why = |(why, count): &(LeftOut, u32)| el("li").text(&(count.to_string() + " " + why.label()));
+        list.push(el("p").text("Left out:"));
+        list.push(block("ul", "reasons").children(found.left_out.iter().map(why)));
+    }
+    list
+}
+
+/// One way: its parts, what it gives up, and a button that lays it on the sketch.
+fn card(page: Page, way: &Way) -> Node {
+    let units = page.units();
+    let style = readout_style(units);
+    let parts = changes_in_words(&way.changes, units);
+    let mut said = print_length(way.drop_mm, style)
+        + " lower, "
+        + &print_length(way.bump.travel_mm, style)
+        + " of bump left, ended by "
+        + &way.bump.by.to_string()
+        + "; camber "
+        + &print_angle(way.camber_rad, 2)
+        + " and caster "
+        + &print_angle(way.caster_rad, 2)
+        + " from measured; "
+        + &print_number(way.frequency_hz, 2)
+        + " Hz";
+    if let Some((pair, room_mm)) = way.nearest {
+        said = said + "; nearest: " + pair.label() + ", " + &print_length(room_mm, style);
+    }
+    let cost = "gives up ".to_owned() + &print_number(way.cost, 2);
+    let changes = way.changes.clone();
+    let put = move || lay(page, changes.clone());
+    let put = button("Put it on the sketch", put).attr("class", "toggle");
+    block("article", "card")
+        .child(el("h3").text(&parts))
+        .child(block("p", "what").text(&(said + ".")))
+        .child(el("header").child(el("span").text(&cost)).child(put))
+}
+
+/// Lays a way on the sketch: as a new proposal, or in place of the one on it where there is no room for more.
+fn lay(page: Page, changes: Vec<truck::Change>) {
+    let design = page.store.committed_now();
+    let id = match page.selected_now().proposal() {
+        Some(id) if design.proposals.len() >= MOST_PROPOSALS => id,
+        _ if design.proposals.len() >= MOST_PROPOSALS => design.proposals[0].id,
+        _ => {
+            let taken = Proposal { changes, ..Proposal::new(design.free_id(), "Way down") };
+            let id = taken.id;
+            page.edit(&Edit::TakeProposal(taken));
+            return laid(page, id);
+        }
+    };
+    page.edit(&Edit::SetAll(id, changes));
+    laid(page, id);
+}
+
+fn laid(page: Page, id: ProposalId) {
+    page.session.selected.set(Selected::Proposal(id));
+    page.session.say("It is on the sketch as a proposal. Undo takes it back.");
+}
