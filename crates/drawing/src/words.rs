@@ -58,18 +58,18 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
             };
             joined([at(of.front_mm, "front"), at(of.rear_mm, "rear")].into_iter().flatten())
         }
-        Change::StrutRod(of) => {
-            "strut rod ".to_owned() + &length(of.longer_mm) + way(of.longer_mm, " longer", " shorter")
-        }
+        Change::StrutRod(of) => "strut rod ".to_owned() + &length(of.longer_mm) + longer(of.longer_mm),
         // What setting toe takes is less than such a length can say.
         Change::TieRod(of) if of.inner_mm == Vector3::zeros() && of.longer_mm.abs() < 3.0 => {
             "toe set anew".to_owned()
         }
-        Change::TieRod(of) => {
-            "tie rod ".to_owned() + &length(of.longer_mm) + way(of.longer_mm, " longer", " shorter")
-        }
+        Change::TieRod(of) => "tie rod ".to_owned() + &length(of.longer_mm) + longer(of.longer_mm),
         other => plain(other.kind(), other.place()),
     }
+}
+
+const fn longer(mm: f64) -> &'static str {
+    if mm < 0.0 { " shorter" } else { " longer" }
 }
 
 /// The changes of a proposal in a line; of none, that it is as measured.

@@ -10,7 +10,7 @@ use drawing::changes_in_words;
 use measure::{print_angle, print_length, print_number};
 use std::rc::Rc;
 use study::{LeftOut, PartsTable, Way, Ways, Weights, Wish};
-use truck::{Edit, Kind, MOST_PROPOSALS, Proposal, ProposalId, TireSize};
+use truck::{Edit, Kind, MOST_PROPOSALS, Proposal, TireSize};
 use wasm_bindgen::JsValue;
 
 /// What a search is asked, and what it has found so far. Kept while the page is
@@ -304,21 +304,14 @@ fn card(page: Page, way: &Way) -> Node {
 /// Lays a way on the sketch: as a new proposal, or in place of the one on it where there is no room for more.
 fn lay(page: Page, changes: Vec<truck::Change>) {
     let design = page.store.committed_now();
-    let id = match page.selected_now().proposal() {
-        Some(id) if design.proposals.len() >= MOST_PROPOSALS => id,
-        _ if design.proposals.len() >= MOST_PROPOSALS => design.proposals[0].id,
-        _ => {
-            let taken = Proposal { changes, ..Proposal::new(design.free_id(), "Way down") };
-            let id = taken.id;
-            page.edit(&Edit::TakeProposal(taken));
-            return laid(page, id);
-        }
-    };
-    page.edit(&Edit::SetAll(id, changes));
-    laid(page, id);
-}
-
-fn laid(page: Page, id: ProposalId) {
+    let full = design.proposals.len() >= MOST_PROPOSALS;
+    let place = page.selected_now().proposal().or_else(|| design.proposals.first().map(|first| first.id));
+    let id = place.filter(|_| full).unwrap_or_else(|| design.free_id());
+    page.edit(&if full {
+        Edit::SetAll(id, changes)
+    } else {
+        Edit::TakeProposal(Proposal { changes, ..Proposal::new(id, "Way down") })
+    });
     page.session.selected.set(Selected::Proposal(id));
     page.session.say("It is on the sketch as a proposal. Undo takes it back.");
 }
