@@ -68,9 +68,10 @@ export function settled(page) {
   );
 }
 
-/** Where a handle is on the screen. */
-export async function spot(page, key) {
-  return page.$eval(`[data-handle="${key}"] .dot`, (dot) => {
+/** Where a handle is on the screen; of several pictures on the one named, else on the first. */
+export async function spot(page, key, aspect) {
+  const pad = aspect ? `[data-aspect="${aspect}"] ` : "";
+  return page.$eval(`${pad}[data-handle="${key}"] .dot`, (dot) => {
     const box = dot.getBoundingClientRect();
     return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
   });

@@ -109,7 +109,7 @@ describe("the sketch", () => {
   on({ viewport: DESK }, "draws an impossible linkage as far as it goes, and comes back", async (page) => {
     await drag(page, "upper-axis", [[-125, 0]]);
     assert.match(await said(page), /reach|close|nothing is left/);
-    assert.ok(await page.$eval("#sketch-scene", (scene) => scene.querySelectorAll("path").length > 3), "something is drawn");
+    assert.ok(await page.$eval("#sketch-Front", (scene) => scene.querySelectorAll("path").length > 3), "something is drawn");
     await press(page, "Undo");
     assert.equal(await said(page), "");
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
@@ -125,6 +125,58 @@ describe("the sketch", () => {
     assert.notDeepEqual(await balls(), before);
     await press(page, "Rest");
     assert.deepEqual(await balls(), before);
+  });
+});
+
+describe("the sketch from three sides", () => {
+  on({ viewport: DESK }, "moves a single pivot from the side", async (page) => {
+    const before = await code(page);
+    const caster = await readout(page, "Caster, ground");
+    await drag(page, "upper-front", [[0, 12]]);
+    assert.notEqual(await readout(page, "Caster, ground"), caster);
+    await press(page, "Undo");
+    assert.equal(await readout(page, "Caster, ground"), caster);
+    await drag(page, "upper-front", [[24, -9], [0, 0]]);
+    assert.equal(await code(page), before, "out and back is the start value");
+  });
+
+  on({ viewport: DESK }, "draws all three beside each other", async (page) => {
+    for (const name of ["Front", "Side", "Top"]) {
+      const seen = await page.$eval(`[data-aspect="${name}"]`, (pad) => {
+        const box = pad.getBoundingClientRect();
+        return [box.width > 200, box.height > 150, pad.querySelectorAll("path").length > 10];
+      });
+      assert.deepEqual(seen, [true, true, true], name);
+    }
+  });
+
+  on({ viewport: PHONE }, "shows one of them, and goes on to the next", async (page) => {
+    const seen = () => page.$$eval(".sketch", (pads) => pads.filter((pad) => !pad.hidden).map((pad) => pad.dataset.aspect));
+    assert.deepEqual(await seen(), ["Front"]);
+    await press(page, "Top", '[data-aspect="Front"]');
+    assert.deepEqual(await seen(), ["Top"]);
+    await press(page, "Side", '[data-aspect="Top"]');
+    assert.deepEqual(await seen(), ["Side"]);
+    const before = await code(page);
+    await swipe(page, await spot(page, "wheel-centre", "Side"), [0, 20]);
+    assert.notEqual(await code(page), before, "the spindle follows a thumb from the side too");
+  });
+
+  on({ viewport: DESK }, "steers, and the link keeps it", async (page) => {
+    const straight = await readout(page, "Tire to frame");
+    await page.focus("#steer");
+    for (let times = 0; times < 20; times += 1) await page.keyboard.press("ArrowLeft");
+    await settled(page);
+    const output = (on) => on.$eval('output[for="steer"]', (found) => found.textContent);
+    assert.equal(await output(page), "20° left");
+    const steered = await readout(page, "Tire to frame");
+    assert.notEqual(steered, straight);
+    const { context, page: stranger } = await open(browser, { viewport: PHONE, at: `#${await code(page)}` });
+    assert.equal(await output(stranger), "20° left");
+    assert.equal(await readout(stranger, "Tire to frame"), steered);
+    await context.close();
+    await press(page, "Rest");
+    assert.equal(await readout(page, "Tire to frame"), straight);
   });
 });
 

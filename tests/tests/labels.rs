@@ -1,8 +1,8 @@
 //! Labels of the pictures: no two meet, none leaves the frame, none covers a handle.
 
 use drawing::{
-    Band, Broken, Chart, DragNote, Handle, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
-    Zoom, chart, front_view, front_view_broken, write_svg,
+    Aspect, Band, Broken, Chart, DragNote, Handle, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units,
+    View, Zoom, chart, front_view, front_view_broken, view_of, view_of_broken, write_svg,
 };
 use linkage::{Point3, Vector3};
 use study::{Rest, clearances, travel_left};
@@ -98,7 +98,8 @@ fn case(dice: &mut Dice) -> Case {
     }
     let dragging = dice.one_in(3.0);
     let any = dice.roll();
-    let handle = (1..).zip(Handle::ALL).find(|(at, _)| any * 9.0 < f64::from(*at)).map(|(_, handle)| handle);
+    let handles = (1..).zip(Aspect::Front.handles());
+    let handle = handles.into_iter().find(|(at, _)| any * 9.0 < f64::from(*at)).map(|(_, handle)| *handle);
     Case {
         truck,
         changes,
@@ -119,11 +120,12 @@ fn view(width_px: f64, height_px: f64, case: &Case) -> View {
         units: case.units,
         prefix: "test".to_owned(),
         zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
     }
 }
 
 /// The picture of a case, and whether its linkage closes.
-fn picture(case: &Case, view: &View) -> Option<(Scene, bool)> {
+fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
     let fitted = fit(&case.truck, &case.changes).ok()?;
     let measured = Rest::of(Fitted::as_measured(&case.truck)).ok();
     let before = measured.as_ref().map(|rest| Shown {
@@ -145,12 +147,12 @@ fn picture(case: &Case, view: &View) -> Option<(Scene, bool)> {
                 .dragging
                 .then(|| DragNote { text: "Lower arm pivots → 1 13/16 in ↑ 2 1/16 in".to_owned() });
             let sketch = Sketch { now, before, selected: case.selected, dragging, drop_mm: case.drop_mm };
-            Some((front_view(&sketch, view), true))
+            Some((view_of(aspect, &sketch, view), true))
         }
         Err(why) => {
             let corner = fitted.corner().ok()?;
             let broken = Broken { corner: &corner, fitted: &fitted, before, message: why.to_string() };
-            Some((front_view_broken(&broken, view), false))
+            Some((view_of_broken(aspect, &broken, view), false))
         }
     }
 }
@@ -187,7 +189,7 @@ fn labels_of_two_hundred_trucks_keep_apart_in_every_frame() {
         let case = case(&mut dice);
         for (width_px, height_px) in FRAMES {
             let view = view(width_px, height_px, &case);
-            let Some((scene, stands)) = picture(&case, &view) else { continue };
+            let Some((scene, stands)) = picture(Aspect::Front, &case, &view) else { continue };
             check(&scene, &format!("truck {number} at {width_px} px"));
             let below = scene.overflow.len();
             laid += scene.labels.len();
@@ -210,6 +212,42 @@ fn labels_of_two_hundred_trucks_keep_apart_in_every_frame() {
     }
     assert!(standing > 500 && open > 8, "{standing} standing and {open} open pictures are no fair sample");
     assert!(listed.len() * 8 < laid, "{} of {laid} labels found no room: {listed:?}", listed.len());
+}
+
+#[test]
+fn labels_keep_apart_from_the_side_and_from_above() {
+    let mut dice = Dice(20_240_229);
+    let mut pictures = 0;
+    for number in 0..DESIGNS {
+        let mut case = case(&mut dice);
+        for aspect in [Aspect::Side, Aspect::Top] {
+            let handles = aspect.handles();
+            // Each of the nine in turn.
+            let handle = handles[usize::try_from(number).unwrap() % handles.len()];
+            case.selected = case.selected.map(|_| handle);
+            for (width_px, height_px) in FRAMES {
+                let view = view(width_px, height_px, &case);
+                let Some((scene, true)) = picture(aspect, &case, &view) else { continue };
+                let what = format!("{aspect:?} of truck {number} at {width_px} px");
+                check(&scene, &what);
+                assert_eq!(scene.handles.len(), handles.len(), "{what}");
+                let said = |word: &str| {
+                    scene.labels.iter().any(|label| label.spoken.contains(word))
+                        || scene.overflow.iter().any(|words| words.contains(&word.to_ascii_lowercase()))
+                };
+                let all = match aspect {
+                    Aspect::Side => ["Caster", "Trail", "path"].into_iter().all(said),
+                    _ => (said("toe") || said("steer")) && (said("Tire to frame") || said("tire meets")),
+                };
+                assert!(all, "{what}: {:?} {:?}", scene.overflow, scene.labels);
+                if case.dragging {
+                    assert!(said("Lower arm pivots"), "{what} hides the drag");
+                }
+                pictures += 1;
+            }
+        }
+    }
+    assert!(pictures > 1000, "{pictures} pictures are no fair sample");
 }
 
 #[test]
@@ -288,14 +326,40 @@ fn pixels_and_millimetres_are_inverse() {
         let (_, x, y) = scene.handles.iter().find(|(handle, _, _)| *handle == Handle::WheelCentre).unwrap();
         let (out, up) = transform.to_mm(*x, *y);
         assert!((out - 702.0).abs() < 1e-6 && (up - 312.0).abs() < 1e-6);
-        for handle in Handle::ALL {
-            // As measured the ground lies at z = 0.
+        // As measured the ground lies at z = 0, and every point where the tape found it.
+        let points = &truck.points;
+        let (wheel, axes) = (&points.wheel_centre, &points.lower);
+        for (aspect, handle, point) in [
+            (Aspect::Front, Handle::LowerBall, &axes.ball),
+            (Aspect::Front, Handle::UpperBall, &points.upper.ball),
+            (Aspect::Front, Handle::TieInner, &points.tie_inner),
+            (Aspect::Side, Handle::LowerFront, &axes.front),
+            (Aspect::Side, Handle::UpperRear, &points.upper.rear),
+            (Aspect::Side, Handle::WheelCentre, wheel),
+            (Aspect::Top, Handle::LowerRear, &axes.rear),
+            (Aspect::Top, Handle::UpperFront, &points.upper.front),
+            (Aspect::Top, Handle::TieOuter, &points.tie_outer),
+        ] {
+            let scene = view_of(aspect, &sketch, &view);
             let (_, x, y) = scene.handles.iter().find(|(found, _, _)| *found == handle).unwrap();
-            let ((out, up), (y_mm, z_mm)) = (transform.to_mm(*x, *y), handle.place(&now));
-            assert!((out - y_mm).abs() < 1e-6 && (up - z_mm).abs() < 1e-6, "{handle:?}");
+            let (right, up) = scene.transform.to_mm(*x, *y);
+            // By hand: the side shows forward to the left, the top shows it downward.
+            let seen = match aspect {
+                Aspect::Front => (point.y, point.z),
+                Aspect::Side => (-point.x, point.z),
+                Aspect::Top => (point.y, -point.x),
+            };
+            assert!((right - seen.0).abs() < 1e-6 && (up - seen.1).abs() < 1e-6, "{aspect:?} {handle:?}");
+            // A movement on the picture is the one in the body that is seen so.
+            let moved = aspect.in_body(3.0, -2.0);
+            let to = point + moved;
+            let now = match aspect {
+                Aspect::Front => (to.y, to.z),
+                Aspect::Side => (-to.x, to.z),
+                Aspect::Top => (to.y, -to.x),
+            };
+            assert!((now.0 - seen.0 - 3.0).abs() < 1e-12 && (now.1 - seen.1 + 2.0).abs() < 1e-12);
         }
-        let lower = Handle::LowerBall.place(&now);
-        assert!((lower.0 - 655.0).abs() < 1e-9 && (lower.1 - 228.0).abs() < 1e-9);
         // Twice the scale is twice the pixels of a millimetre.
         let fit = front_view(&sketch, &View { zoom: Zoom::default(), ..view.clone() }).transform;
         assert!((transform.px_per_mm() - fit.px_per_mm() * zoom.scale).abs() < 1e-12);

@@ -6,9 +6,9 @@ use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::panels::{Hunt, about, compare, curve, measure, parts, readouts, setup, share, travel, ways};
 use crate::signals::{Derived, Value};
-use crate::sketch::sketchpad;
+use crate::sketch::sketchpads;
 use crate::state::{Page, Panel, Selected, Session, Store};
-use drawing::{Units, Zoom};
+use drawing::{Aspect, Units};
 use leptos::prelude::{document, mount_to_body, untrack, window};
 use measure::{print_length, spoken_length};
 use wasm_bindgen::{JsCast, JsValue};
@@ -38,8 +38,8 @@ fn screen() -> Node {
     let below = move || if wide.get() { vec![curve(page, answers, "below")] } else { Vec::new() };
     let stage = block("div", "stage")
         .child(notices(page, answers))
-        .child(sketchpad(page, answers))
-        .child(slider(page, answers))
+        .child(sketchpads(page, answers, wide))
+        .child(sliders(page, answers))
         .child(block("div", "below").content_of(below));
     let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers));
     let main = el("main").child(stage).child(side);
@@ -58,7 +58,8 @@ fn begin() -> Page {
             travel_mm: Value::new(0.0),
             handle: Value::new(None),
             dragging: Value::new(None),
-            zoom: Value::new(Zoom::default()),
+            steer_rad: Value::new(0.0),
+            aspect: Value::new(Aspect::Front),
             panel: Value::new(Panel::Parts),
             notice: Value::new(None),
             hunt: Value::new(Hunt::new()),
@@ -183,34 +184,87 @@ fn notices(page: Page, answers: Answers) -> Node {
     block("div", "notices").attr("role", "status").attr("aria-live", "polite").content_of(content)
 }
 
-/// The travel slider: it puts the whole sketch in motion.
+/// Travel and steer: they put the whole sketch in motion.
 #[inline(never)]
-fn slider(page: Page, answers: Answers) -> Node {
-    let travel = page.session.travel_mm;
-    let ends = move || {
+fn sliders(page: Page, answers: Answers) -> Node {
+    let (travel, steer) = (page.session.travel_mm, page.session.steer_rad);
+    let travel_ends = move || {
         answers.left.with(|left| match left {
             Some(left) => (-left.droop.travel_mm, left.solid_mm.max(1.0)),
             None => (-76.0, 76.0),
         })
     };
-    // Whole millimetres: finer than a finger, and rest is one of them.
-    let take = move |event| travel.set(f64::from(value_of(&event).parse::<i32>().unwrap_or(0)));
-    let whole = |mm: f64| measure::fixed(mm.round(), 0);
+    let steer_ends = move || {
+        answers.steering.with(|steering| {
+            let steering = steering.as_ref()?;
+            Some((-steering.left.heading_rad.to_degrees(), -steering.right.heading_rad.to_degrees()))
+        })
+    };
     let style = move || readout_style(page.units());
+    let to_the = |degrees: f64| if degrees > 0.0 { " left" } else { " right" };
+    let steered = move |spoken: bool| {
+        let degrees = steer.get().to_degrees();
+        let number = measure::fixed(degrees.abs().round(), 0);
+        let unit = if spoken { " degrees" } else { "°" };
+        number + unit + if degrees.abs() < 0.5 { "" } else { to_the(degrees) }
+    };
+    // Whole millimetres and degrees: finer than a finger, and rest is one of them.
+    let travelling = slider(
+        "travel",
+        "Travel",
+        Box::new(travel_ends),
+        Box::new(move || travel.get()),
+        Box::new(move |mm| travel.set(mm)),
+        Box::new(move |spoken| {
+            if spoken { spoken_length(travel.get(), style()) } else { print_length(travel.get(), style()) }
+        }),
+    );
+    let steering = slider(
+        "steer",
+        "Steer",
+        Box::new(move || steer_ends().unwrap_or((0.0, 0.0))),
+        // To the left is to the left, as the driver has it.
+        Box::new(move || -steer.get().to_degrees()),
+        Box::new(move |degrees| steer.set(-degrees.to_radians())),
+        Box::new(steered),
+    )
+    .flag("hidden", move || steer_ends().is_none());
+    let rest = button("Rest", move || {
+        travel.set(0.0);
+        steer.set(0.0);
+    });
+    block("div", "sliders")
+        .child(travelling)
+        .child(steering)
+        .child(rest.flag("disabled", move || travel.get().abs() < 1e-9 && steer.get().abs() < 1e-9))
+}
+
+/// A slider in whole steps, with its value above it.
+#[inline(never)]
+fn slider(
+    id: &'static str,
+    name: &str,
+    ends: Box<dyn Fn() -> (f64, f64)>,
+    value: Box<dyn Fn() -> f64>,
+    take: Box<dyn Fn(f64)>,
+    words: Box<dyn Fn(bool) -> String>,
+) -> Node {
+    let whole = |number: f64| measure::fixed(number.round(), 0);
+    let (ends, words) = (std::rc::Rc::new(ends), std::rc::Rc::new(words));
+    let (low, spoken) = (ends.clone(), words.clone());
     let input = el("input")
-        .attr("id", "travel")
+        .attr("id", id)
         .attr("type", "range")
         .attr("step", "1")
-        .attr_of("min", move || Some(whole(ends().0)))
+        .attr_of("min", move || Some(whole(low().0)))
         .attr_of("max", move || Some(whole(ends().1)))
-        .prop_of("value", move || JsValue::from_str(&whole(travel.get())))
-        .attr_of("aria-valuetext", move || Some(spoken_length(travel.get(), style())))
-        .on("input", take);
+        .prop_of("value", move || JsValue::from_str(&whole(value())))
+        .attr_of("aria-valuetext", move || Some(spoken(true)))
+        .on("input", move |event| take(f64::from(value_of(&event).parse::<i32>().unwrap_or(0))));
     block("div", "slider")
-        .child(el("label").attr("for", "travel").text("Travel"))
+        .child(el("label").attr("for", id).text(name))
+        .child(el("output").attr("for", id).text_of(move || words(false)))
         .child(input)
-        .child(el("output").attr("for", "travel").text_of(move || print_length(travel.get(), style())))
-        .child(button("Rest", move || travel.set(0.0)).flag("disabled", move || travel.get().abs() < 1e-9))
 }
 
 /// The menu of panels and the open one.

@@ -4,7 +4,7 @@ use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use linkage::{Pose, Vector3};
 use std::sync::Arc;
-use study::{Gap, NoRest, Rest, Span, Sweep, TravelLeft, clearances, sweep, travel_left};
+use study::{Gap, NoRest, Rest, Span, Steering, Sweep, TravelLeft, clearances, sweep, travel_left};
 use truck::{Fitted, MOST_PROPOSALS, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
@@ -26,8 +26,12 @@ pub(crate) struct Answers {
     pub(crate) now: Derived<Standing>,
     /// The truck on the sketch with its parts, standing or not.
     pub(crate) fitted: Derived<Option<Arc<Fitted>>>,
+    /// The steering of the truck as measured, where its numbers are stated.
+    pub(crate) steering: Derived<Option<Steering>>,
     /// The pose on the sketch.
     pub(crate) pose: Derived<Option<Pose>>,
+    /// The pose of the truck as measured at the same travel and steer.
+    pub(crate) pose_before: Derived<Option<Pose>>,
     /// The room at that pose.
     pub(crate) gaps: Derived<Vec<Gap>>,
     /// What is left of the travel.
@@ -65,12 +69,24 @@ impl Answers {
             let at = shown.with(|design| design.proposals.iter().position(|found| Some(found.id) == id));
             at.and_then(|at| proposed[at].get()).unwrap_or_else(|| before.get())
         });
-        let travel = page.session.travel_mm;
-        let pose = Derived::new(move || {
-            let now = now.get();
-            let rest = now.as_ref().as_ref().ok()?;
-            reachable(rest, travel.get())
-        });
+        let session = page.session;
+        let steering_of = |standing: Derived<Standing>| {
+            Derived::new(move || standing.with(|rest| Steering::of(rest.as_ref().as_ref().ok()?).ok()))
+        };
+        let (steering_now, steering) = (steering_of(now), steering_of(before));
+        let pose_of = |standing: Derived<Standing>, steering: Derived<Option<Steering>>| {
+            Derived::new(move || {
+                let standing = standing.get();
+                let rest = standing.as_ref().as_ref().ok()?;
+                let (travel_mm, steer_rad) = (session.travel_mm.get(), session.steer_rad.get());
+                let steered = || {
+                    let steering = steering.get().filter(|_| steer_rad.abs() > 1e-9)?;
+                    steering.pose(rest, travel_mm, steering.steer_at(rest, steer_rad)).ok()
+                };
+                steered().or_else(|| reachable(rest, travel_mm))
+            })
+        };
+        let (pose, pose_before) = (pose_of(now, steering_now), pose_of(before, steering));
         let gaps = Derived::new(move || {
             let now = now.get();
             match (now.as_ref(), pose.get()) {
@@ -90,7 +106,9 @@ impl Answers {
             proposed,
             now,
             fitted,
+            steering,
             pose,
+            pose_before,
             gaps,
             left: left_of(now),
             sweep_before: sweep_of(before),

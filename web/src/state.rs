@@ -3,7 +3,7 @@
 
 use crate::panels::Hunt;
 use crate::signals::{Derived, Value};
-use drawing::{Handle, Units, Zoom};
+use drawing::{Aspect, Handle, Units};
 use leptos::prelude::untrack;
 use truck::{Design, Edit, EditError, ProposalId};
 
@@ -243,12 +243,14 @@ pub(crate) struct Session {
     pub(crate) selected: Value<Selected>,
     /// Travel shown, mm, + bump, from the rest of what is shown.
     pub(crate) travel_mm: Value<f64>,
+    /// Heading of the left wheel with the truck at rest, + to the left, rad.
+    pub(crate) steer_rad: Value<f64>,
+    /// From where the truck is looked at, where there is room for one picture.
+    pub(crate) aspect: Value<Aspect>,
     /// The handle that keys act on.
     pub(crate) handle: Value<Option<Handle>>,
-    /// What is being dragged, in words, while a drag lasts.
-    pub(crate) dragging: Value<Option<String>>,
-    /// Zoom and pan of the sketch.
-    pub(crate) zoom: Value<Zoom>,
+    /// What is being dragged, in words, and on which picture, while a drag lasts.
+    pub(crate) dragging: Value<Option<(Aspect, String)>>,
     /// The open panel.
     pub(crate) panel: Value<Panel>,
     /// One sentence at the top of the page.

@@ -2,8 +2,9 @@
 //! `cargo run -p drawing --example gallery -- DIRECTORY`.
 
 use drawing::{
-    Band, Broken, Chart, ClearanceMap, DragNote, Handle, Mark, NumberFormat, Scene, Series, SeriesStyle,
-    Shown, Sketch, Theme, Units, View, Zoom, chart, clearance_map, front_view, front_view_broken, write_svg,
+    Aspect, Band, Broken, Chart, ClearanceMap, DragNote, Handle, Mark, NumberFormat, Scene, Series,
+    SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart, clearance_map, front_view_broken, view_of,
+    write_svg,
 };
 use linkage::Vector3;
 use measure::MM_PER_INCH;
@@ -36,6 +37,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             units: Units::Inches,
             prefix: "gallery".to_owned(),
             zoom: Zoom::default(),
+            covered_px: (0.0, 0.0),
         };
         for (name, scene) in pictures(&view)? {
             write(name.to_owned() + "-" + size, &scene)?;
@@ -58,9 +60,14 @@ fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::erro
     let coil = Rest::of(Fitted::as_measured(&sprung))?;
     let note = DragNote { text: "Spindle ↑ 2 in".to_owned() };
     let shot = |rest: &Rest, before: Option<&Rest>, drop: f64, travel: f64, note: Option<DragNote>| {
-        sketch(rest, before, drop, travel, note, view)
+        sketch(Aspect::Front, rest, before, drop, travel, note, view)
     };
+    let around =
+        |aspect: Aspect, travel: f64| sketch(aspect, &dropped, Some(&measured), 50.8, travel, None, view);
     Ok(vec![
+        ("side", around(Aspect::Side, 0.0)),
+        ("side-bump", around(Aspect::Side, 40.0)),
+        ("top", around(Aspect::Top, 0.0)),
         ("measured", shot(&measured, None, 0.0, 0.0, None)),
         ("spindle", shot(&dropped, Some(&measured), 50.8, 0.0, None)),
         ("dragging", shot(&dropped, Some(&measured), 50.8, 0.0, Some(note))),
@@ -83,6 +90,7 @@ fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::erro
 }
 
 fn sketch(
+    aspect: Aspect,
     rest: &Rest,
     before: Option<&Rest>,
     drop_mm: f64,
@@ -98,7 +106,7 @@ fn sketch(
     let before =
         was.as_ref().map(|(rest, pose)| Shown { rest, pose, gaps: &[], travel_left: None, travel_mm });
     let selected = dragging.is_some().then_some(Handle::WheelCentre);
-    front_view(&Sketch { now: shown, before, selected, dragging, drop_mm }, view)
+    view_of(aspect, &Sketch { now: shown, before, selected, dragging, drop_mm }, view)
 }
 
 fn broken(truck: &Truck, measured: &Rest, view: &View) -> Result<Scene, Box<dyn std::error::Error>> {

@@ -387,6 +387,7 @@ mod tests {
             units: Units::Millimetres,
             prefix: "map".to_owned(),
             zoom: Zoom::default(),
+            covered_px: (0.0, 0.0),
         }
     }
 

@@ -1,6 +1,7 @@
 //! What of a truck is drawn: its points in the picture's millimetres.
 
-use crate::front::{Broken, Handle, Shown};
+use crate::aspect::Handle;
+use crate::front::{Broken, Shown};
 use crate::geometry::{Axes, P, bounded};
 use linkage::{Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3};
 use truck::{Arm, Fitted, SpringKind, rim_mm};
@@ -144,8 +145,9 @@ impl Figure {
         }
     }
 
-    pub(crate) fn at(&self, handle: Handle) -> P {
-        match handle {
+    /// Where a handle of the front view is.
+    pub(crate) fn at(&self, handle: Handle) -> Option<P> {
+        Some(match handle {
             Handle::LowerAxis => self.lower.pivot,
             Handle::UpperAxis => self.upper.pivot,
             Handle::LowerBall => self.lower.ball,
@@ -155,7 +157,8 @@ impl Figure {
             Handle::TieOuter => self.steering_arm,
             Handle::Rail => self.rail,
             Handle::Fender => self.fender,
-        }
+            _ => return None,
+        })
     }
 }
 

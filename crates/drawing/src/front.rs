@@ -1,97 +1,23 @@
 //! The left front corner from the front.
 
+use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::figure::Figure;
 use crate::geometry::{Axes, P, bounded};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
 use crate::parts::{arms, frame, ground, knuckle, wheel};
+use crate::plan::Plan;
 use crate::scene::{Scene, gather};
 use crate::transform::{Transform, View, Zoom};
 use linkage::{Corner, Pose};
 use study::{Gap, Rest, TravelLeft};
 use truck::Fitted;
 
+/// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
+pub(crate) const STEERED_RAD: f64 = 0.05;
 /// A wheel that stands nearer than this to where it stood is not drawn twice, mm.
 const SAME_MM: f64 = 2.0;
-
-/// A point that can be taken hold of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Handle {
-    /// The lower arm's pivot axis.
-    LowerAxis,
-    /// The upper arm's pivot axis.
-    UpperAxis,
-    /// The lower ball.
-    LowerBall,
-    /// The upper ball.
-    UpperBall,
-    /// The wheel centre.
-    WheelCentre,
-    /// Inner end of the tie rod.
-    TieInner,
-    /// Outer end of the tie rod.
-    TieOuter,
-    /// Lower outer corner of the frame rail.
-    Rail,
-    /// The fender's lip.
-    Fender,
-}
-
-impl Handle {
-    /// Every handle.
-    pub const ALL: [Self; 9] = [
-        Self::LowerAxis,
-        Self::UpperAxis,
-        Self::LowerBall,
-        Self::UpperBall,
-        Self::WheelCentre,
-        Self::TieInner,
-        Self::TieOuter,
-        Self::Rail,
-        Self::Fender,
-    ];
-
-    /// What people call it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::LowerAxis => "Lower arm pivots",
-            Self::UpperAxis => "Upper arm pivots",
-            Self::LowerBall => "Lower ball joint",
-            Self::UpperBall => "Upper ball joint",
-            Self::WheelCentre => "Spindle",
-            Self::TieInner => "Inner tie-rod end",
-            Self::TieOuter => "Outer tie-rod end",
-            Self::Rail => "Frame rail",
-            Self::Fender => "Fender lip",
-        }
-    }
-
-    /// Where it is on a shown truck: `y` and `z`, body axes, mm.
-    #[must_use]
-    pub fn place(self, shown: &Shown<'_>) -> (f64, f64) {
-        let figure = Figure::of(shown);
-        let P(y, up) = figure.at(self);
-        (y, up + figure.ground)
-    }
-
-    /// The name in markup: lower case, words joined by hyphens.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::LowerAxis => "lower-axis",
-            Self::UpperAxis => "upper-axis",
-            Self::LowerBall => "lower-ball",
-            Self::UpperBall => "upper-ball",
-            Self::WheelCentre => "wheel-centre",
-            Self::TieInner => "tie-inner",
-            Self::TieOuter => "tie-outer",
-            Self::Rail => "rail",
-            Self::Fender => "fender",
-        }
-    }
-}
 
 /// A truck in the pose that is drawn.
 #[derive(Clone, Copy, Debug)]
@@ -151,25 +77,32 @@ pub struct Broken<'a> {
 pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     let figure = Figure::of(&sketch.now);
     let fitted = &sketch.now.rest.fitted;
-    let board = drawn(&figure, fitted, sketch.before.as_ref(), sketch.drop_mm != 0.0, view);
-    let mut labelling = Labelling::new(&board, &figure, view, dots(&board, &figure));
-    labelling.tag(&board, sketch);
+    let new_pin = sketch.drop_mm != 0.0;
+    let board = drawn(&figure, fitted, Some(&sketch.now), sketch.before.as_ref(), new_pin, view);
+    let handles = handles(&board, &figure);
+    let mut labelling = Labelling::front(&board, &figure, view, &handles);
     let mut marks = Board::new(board.transform);
-    if let Some(handle) = sketch.selected {
-        chosen(&mut marks, figure.at(handle), handle, sketch.dragging.is_some());
+    if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, figure.at(handle)?))) {
+        let wheel = &figure.wheel;
+        // Outside the tire, beyond the drop's scale.
+        let edge = board.px(wheel.axes.at(wheel.half_width, 0.0)).0;
+        let beyond = (handle == Handle::WheelCentre).then_some(edge);
+        labelling.tag(board.px(at), beyond, sketch.dragging.as_ref());
+        chosen(&mut marks, at, Aspect::Front.ways(handle), sketch.dragging.is_some());
     }
-    labelling.drop_scale(&board, sketch.drop_mm, sketch.dragging.is_none());
-    labelling.measures(&board, &sketch.now);
-    labelling.names(&board, &sketch.now);
-    finished(board, marks, labelling, &figure, view)
+    labelling.drop_scale(&board, &figure, sketch.drop_mm, sketch.dragging.is_none());
+    labelling.measures(&board, &figure, &sketch.now);
+    labelling.names(&board, &figure, &sketch.now);
+    finished(board, marks, labelling, handles)
 }
 
 /// The left front corner from the front, as far as its parts reach.
 #[must_use]
 pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
     let figure = Figure::broken(broken);
-    let board = drawn(&figure, broken.fitted, broken.before.as_ref(), false, view);
-    let mut labelling = Labelling::new(&board, &figure, view, dots(&board, &figure));
+    let board = drawn(&figure, broken.fitted, None, broken.before.as_ref(), false, view);
+    let handles = handles(&board, &figure);
+    let mut labelling = Labelling::front(&board, &figure, view, &handles);
     let mut marks = Board::new(board.transform);
     let anchor = match figure.open {
         Some((from, to)) => {
@@ -179,15 +112,26 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
         None => board.px(figure.wheel.axes.origin),
     };
     labelling.message(&broken.message, anchor);
-    finished(board, marks, labelling, &figure, view)
+    finished(board, marks, labelling, handles)
 }
 
 /// The parts of a picture, from behind to front.
-fn drawn(figure: &Figure, fitted: &Fitted, before: Option<&Shown<'_>>, new_pin: bool, view: &View) -> Board {
+fn drawn(
+    figure: &Figure,
+    fitted: &Fitted,
+    now: Option<&Shown<'_>>,
+    before: Option<&Shown<'_>>,
+    new_pin: bool,
+    view: &View,
+) -> Board {
     let mut board = Board::new(fit(fitted, view));
     ground::ground(&mut board, view.width_px);
     frame::brackets(&mut board, figure);
-    wheel::wheel(&mut board, figure);
+    match now.filter(|now| now.pose.toe_rad().abs() > STEERED_RAD) {
+        // Turned out of the picture's plane it is seen from outside, not cut.
+        Some(now) => Plan::of(Aspect::Front, now).wheel(&mut board),
+        None => wheel::wheel(&mut board, figure),
+    }
     if let Some(before) = before {
         let was = Figure::of(before);
         board.ghost = true;
@@ -231,34 +175,39 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
     let top = (fender.lip_z_mm + frame::CROWN_MM + rise)
         .max(truck.points.upper.ball.z + 60.0)
         .max(2.0 * fitted.loaded_radius_mm + 30.0);
-    let (below_px, above_px) = (15.0, 6.0);
-    let (wide, high) = (view.width_px, (view.height_px - below_px - above_px).max(20.0));
-    let scale = (wide / (right - left)).min(high / top).max(1e-3);
     // Labels stand at the wheel's side more than at the centreline's.
-    let spare = (wide - (right - left) * scale).max(0.0);
-    let origin = (
-        spare * if view.width_px < 500.0 { 0.2 } else { 0.36 } - left * scale,
-        above_px + high - (high - top * scale).max(0.0) * 0.3,
-    );
+    fit_box(P(left, 0.0), P(right, top), if view.width_px < 500.0 { 0.2 } else { 0.36 }, 6.0, view)
+}
+
+/// The transform at which a box of the picture's millimetres is seen; `share` of
+/// the width that it leaves lies on its left, `above_px` stay free above it.
+pub(crate) fn fit_box(low: P, high: P, share: f64, above_px: f64, view: &View) -> Transform {
+    let (below_px, above_px) = (15.0, above_px);
+    let size = high - low;
+    let (wide, tall) = (view.width_px, (view.height_px - below_px - above_px).max(20.0));
+    let scale = (wide / size.0).min(tall / size.1).max(1e-3);
+    let spare = P(wide - size.0 * scale, tall - size.1 * scale);
+    let origin =
+        (spare.0.max(0.0) * share - low.0 * scale, above_px + tall - spare.1.max(0.0) * 0.3 + low.1 * scale);
     let Zoom { scale: zoom, pan_px } = view.zoom;
     let middle = (view.width_px / 2.0, view.height_px / 2.0);
     let zoomed = |at: f64, middle: f64, pan: f64| middle + (at - middle) * zoom + pan;
     Transform::new(scale * zoom, (zoomed(origin.0, middle.0, pan_px.0), zoomed(origin.1, middle.1, pan_px.1)))
 }
 
-fn dots(board: &Board, figure: &Figure) -> Vec<(f64, f64)> {
-    Handle::ALL.iter().map(|handle| board.px(figure.at(*handle))).collect()
+fn handles(board: &Board, figure: &Figure) -> Vec<(Handle, f64, f64)> {
+    let place = |handle: &Handle| figure.at(*handle).map(|at| (*handle, board.px(at)));
+    Aspect::Front.handles().iter().filter_map(place).map(|(handle, (x, y))| (handle, x, y)).collect()
 }
 
-/// The ring around the chosen handle, and the ways it can be dragged.
-fn chosen(board: &mut Board, at: P, handle: Handle, dragged: bool) {
+/// The ring around the chosen handle, and the ways it can be dragged: sideways, up and down.
+pub(crate) fn chosen(board: &mut Board, at: P, [sideways, upright]: [bool; 2], dragged: bool) {
     let ring = board.mm(if dragged { 15.0 } else { 13.0 });
     board.circle(Ink::Accent, at, ring);
     let (x, y) = board.px(at);
     let reach = if dragged { 26.0 } else { 23.0 };
-    let sideways = handle != Handle::WheelCentre;
     for (way, drawn) in
-        [((0.0, -1.0), true), ((0.0, 1.0), true), ((1.0, 0.0), sideways), ((-1.0, 0.0), sideways)]
+        [((0.0, -1.0), upright), ((0.0, 1.0), upright), ((1.0, 0.0), sideways), ((-1.0, 0.0), sideways)]
     {
         if drawn {
             let tip = (x + way.0 * reach, y + way.1 * reach);
@@ -281,18 +230,18 @@ fn gap(board: &mut Board, from: P, to: P) {
     }
 }
 
-fn finished(board: Board, marks: Board, labelling: Labelling<'_>, figure: &Figure, view: &View) -> Scene {
-    let mut scene = Scene::empty(view);
-    scene.title.push_str("Front view of the left front corner");
+/// A picture of what was drawn, said and marked.
+pub(crate) fn finished(
+    board: Board,
+    marks: Board,
+    labelling: Labelling<'_>,
+    handles: Vec<(Handle, f64, f64)>,
+) -> Scene {
+    let mut scene = Scene::empty(labelling.view);
+    scene.title.push_str(labelling.aspect.title());
     scene.description = labelling.spoken;
     scene.transform = board.transform;
-    scene.handles = Handle::ALL
-        .iter()
-        .map(|handle| {
-            let (x, y) = board.px(figure.at(*handle));
-            (*handle, x, y)
-        })
-        .collect();
+    scene.handles = handles;
     scene.shapes = board.shapes;
     let mut notes = labelling.sheet.leaders;
     notes.extend(labelling.shapes);

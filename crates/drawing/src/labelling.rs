@@ -1,9 +1,10 @@
 //! What the front view says: its dimensions, its names, and its spoken words.
 
+use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::{arrow, dimension};
 use crate::figure::{ARM_HALF_MM, Figure};
-use crate::front::{Handle, Shown, Sketch};
+use crate::front::{DragNote, Shown};
 use crate::geometry::P;
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
@@ -15,14 +16,14 @@ use study::{Gap, Limiter, Pair};
 use truck::SpringKind;
 
 /// From this width on there is room for words, px.
-const WORDY_PX: f64 = 560.0;
+const WORDY_PX: f64 = 500.0;
 /// From this width on parts are named, px.
-const NAMED_PX: f64 = 700.0;
+const NAMED_PX: f64 = 520.0;
 
 /// Lays everything that is said of a shown truck.
 pub(crate) struct Labelling<'a> {
     pub(crate) view: &'a View,
-    pub(crate) figure: &'a Figure,
+    pub(crate) aspect: Aspect,
     pub(crate) sheet: Sheet,
     /// Dimension lines and marks, above the parts.
     pub(crate) shapes: Vec<Shape>,
@@ -30,21 +31,36 @@ pub(crate) struct Labelling<'a> {
 }
 
 impl<'a> Labelling<'a> {
-    pub(crate) fn new(board: &Board, figure: &'a Figure, view: &'a View, dots: Vec<(f64, f64)>) -> Self {
+    pub(crate) fn new(board: &Board, aspect: Aspect, view: &'a View, handles: &[(Handle, f64, f64)]) -> Self {
+        let dots = handles.iter().map(|(_, x, y)| (*x, *y)).collect();
         let mut sheet = Sheet::new(view.width_px, view.height_px, dots);
-        let wheel = &figure.wheel;
-        let corner = |side: f64| board.px(wheel.axes.at(side * wheel.half_width, side * wheel.radius));
-        sheet.shade(corner(-1.0), corner(1.0), 1);
-        let rail = figure.rail;
-        sheet.shade(board.px(rail), board.px(P(rail.0 - figure.rail_size.0, rail.1 + figure.rail_size.1)), 2);
-        // Words stay above the ground.
-        let ground = board.px(P(0.0, 0.0)).1;
-        sheet.shade((0.0, ground), (view.width_px, view.height_px), 5);
+        sheet.cover(view.covered_px);
+        if aspect != Aspect::Top {
+            // Words stay above the ground.
+            let ground = board.px(P(0.0, 0.0)).1;
+            sheet.shade((0.0, ground), (view.width_px, view.height_px), 5);
+        }
         sheet.mark(&board.shapes);
-        Self { view, figure, sheet, shapes: Vec::new(), spoken: String::new() }
+        Self { view, aspect, sheet, shapes: Vec::new(), spoken: String::new() }
     }
 
-    fn type_px(&self) -> f64 {
+    pub(crate) fn front(
+        board: &Board,
+        figure: &Figure,
+        view: &'a View,
+        handles: &[(Handle, f64, f64)],
+    ) -> Self {
+        let mut labelling = Self::new(board, Aspect::Front, view, handles);
+        let wheel = &figure.wheel;
+        let corner = |side: f64| board.px(wheel.axes.at(side * wheel.half_width, side * wheel.radius));
+        labelling.sheet.shade(corner(-1.0), corner(1.0), 1);
+        let rail = figure.rail;
+        let inner = P(rail.0 - figure.rail_size.0, rail.1 + figure.rail_size.1);
+        labelling.sheet.shade(board.px(rail), board.px(inner), 2);
+        labelling
+    }
+
+    pub(crate) fn type_px(&self) -> f64 {
         self.view.type_px.max(View::LEAST_TYPE_PX)
     }
 
@@ -52,11 +68,11 @@ impl<'a> Labelling<'a> {
         self.view.width_px >= WORDY_PX
     }
 
-    fn length(&self, mm: f64) -> String {
+    pub(crate) fn length(&self, mm: f64) -> String {
         spoken_length(mm, self.view.units.length_style())
     }
 
-    fn say(&mut self, name: &str, value: &str) -> String {
+    pub(crate) fn say(&mut self, name: &str, value: &str) -> String {
         let mut sentence = name.to_owned();
         sentence.push(' ');
         sentence.push_str(value);
@@ -66,7 +82,7 @@ impl<'a> Labelling<'a> {
     }
 
     /// A number in a dimension line, with its name where there is room for words.
-    fn number(&self, name: &str, mm: f64) -> Ask {
+    pub(crate) fn number(&self, name: &str, mm: f64) -> Ask {
         let before = if self.wordy() { name } else { "" };
         let runs = text::phrase(before, mm, "", self.view.units);
         let size = self.type_px() + if self.wordy() { 1.0 } else { 0.0 };
@@ -74,22 +90,22 @@ impl<'a> Labelling<'a> {
     }
 
     /// All that is measured, the most needed first.
-    pub(crate) fn measures(&mut self, board: &Board, shown: &Shown<'_>) {
-        let roll_mm = self.roll_mark(board, shown);
-        self.ride_height(board, shown);
+    pub(crate) fn measures(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
+        let roll_mm = self.roll_mark(board, figure, shown);
+        self.ride_height(board, figure, shown);
         for gap in shown.gaps.iter().rev() {
-            self.gap(board, gap);
+            self.gap(board, figure, gap);
         }
-        self.camber(board, shown);
-        self.bump_left(board, shown);
+        self.camber(board, figure, shown);
+        self.bump_left(board, figure, shown);
         if let Some(height_mm) = roll_mm {
             self.roll_centre(board, height_mm);
         }
     }
 
-    fn ride_height(&mut self, board: &Board, shown: &Shown<'_>) {
-        let height_mm = shown.rest.fitted.measured.body.rail.bottom_z_mm - self.figure.ground;
-        let corner = self.figure.rail - P(self.figure.rail_size.0, 0.0);
+    fn ride_height(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
+        let height_mm = shown.rest.fitted.measured.body.rail.bottom_z_mm - figure.ground;
+        let corner = figure.rail - P(figure.rail_size.0, 0.0);
         let (edge_x, bottom_y) = board.px(corner);
         let (_, ground_y) = board.px(P(0.0, 0.0));
         let x = edge_x - (14.0 + 0.03 * self.view.width_px);
@@ -99,8 +115,8 @@ impl<'a> Labelling<'a> {
         dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
     }
 
-    fn gap(&mut self, board: &Board, gap: &Gap) {
-        let place = |point: &linkage::Point3<f64>| P(point.y, point.z - self.figure.ground);
+    fn gap(&mut self, board: &Board, figure: &Figure, gap: &Gap) {
+        let place = |point: &linkage::Point3<f64>| P(point.y, point.z - figure.ground);
         let (mut tire, mut other) = (place(&gap.on_tire), place(&gap.on_other));
         let (name, before) = match gap.pair {
             Pair::TireRail => ("Tire to frame", "tire to frame "),
@@ -110,7 +126,7 @@ impl<'a> Labelling<'a> {
         };
         if gap.pair == Pair::TireRail && (tire.1 - other.1).abs() < 1.0 {
             // Between two upright faces any height shows the distance: take the clearest.
-            let height = self.figure.rail.1 + 0.74 * self.figure.rail_size.1;
+            let height = figure.rail.1 + 0.74 * figure.rail_size.1;
             (tire.1, other.1) = (height, height);
         }
         let spoken = self.say(name, &self.length(gap.distance_mm));
@@ -141,16 +157,16 @@ impl<'a> Labelling<'a> {
         dimension(&mut self.sheet, &mut self.shapes, [from, to], ask, nameless);
     }
 
-    fn camber(&mut self, board: &Board, shown: &Shown<'_>) {
+    fn camber(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
         let camber_rad = shown.pose.camber_rad();
-        let wheel = &self.figure.wheel;
+        let wheel = &figure.wheel;
         let spoken = self.say("Camber", &spoken_angle(camber_rad, 2));
         let runs = vec![Run::Text("camber ".to_owned() + &print_angle(camber_rad, 2))];
         let top = board.px(wheel.axes.at(0.0, wheel.radius)).1 - 12.0;
         let anchor = (board.px(wheel.axes.at(0.0, wheel.radius)).0, top);
         let mut ask = Ask::new(runs, Ink::TextInk, self.type_px(), anchor).spoken(spoken);
         let (width, height) = ask.size();
-        let edge = |side: f64| board.px(P(self.figure.contact.0 + side * wheel.half_width, 0.0));
+        let edge = |side: f64| board.px(P(figure.contact.0 + side * wheel.half_width, 0.0));
         let (right, left) = (edge(1.0), edge(-1.0));
         for up in [0.9, 2.0, 3.2] {
             ask.spots.push((right.0 + width / 2.0 + 7.0, right.1 - up * height));
@@ -160,21 +176,21 @@ impl<'a> Labelling<'a> {
         }
         ask.spots.push((left.0 - width / 2.0 - 7.0, left.1 - 0.9 * height));
         self.sheet.place(ask);
-        self.upright(board, camber_rad);
+        self.upright(board, figure, camber_rad);
     }
 
     /// Where the lean can be seen, the upright it is measured from.
-    fn upright(&mut self, board: &Board, camber_rad: f64) {
-        let wheel = &self.figure.wheel;
-        let (from, to) = (self.figure.contact, wheel.axes.at(0.0, wheel.radius));
+    fn upright(&mut self, board: &Board, figure: &Figure, camber_rad: f64) {
+        let wheel = &figure.wheel;
+        let (from, to) = (figure.contact, wheel.axes.at(0.0, wheel.radius));
         if camber_rad.abs() > 1.2_f64.to_radians() {
             let top = P(from.0, to.1);
             self.shapes.push(Shape::line(Ink::Extension, &[from, top, to].map(|point| board.px(point))));
         }
     }
 
-    fn bump_left(&mut self, board: &Board, shown: &Shown<'_>) {
-        let (Some(left), Some(stop)) = (shown.travel_left, self.figure.stop) else { return };
+    fn bump_left(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
+        let (Some(left), Some(stop)) = (shown.travel_left, figure.stop) else { return };
         // From the pose that is shown, not from rest.
         let left_mm = (left.bump.travel_mm - shown.travel_mm).max(0.0);
         let (by, short) = match left.bump.by {
@@ -188,11 +204,16 @@ impl<'a> Labelling<'a> {
         };
         let value = self.length(left_mm) + by;
         let spoken = self.say("Bump travel left", &value);
-        let after = if self.wordy() { by } else { "" };
-        let runs = text::phrase("bump ", left_mm, after, self.view.units);
-        let mut ask = Ask::new(runs, Ink::TextDimension, self.type_px(), (0.0, 0.0)).spoken(spoken);
-        if !self.wordy() && !short.is_empty() {
-            ask.lines.push(text::words(short));
+        let anchor = board.px(stop.tip);
+        let length = text::length(left_mm, self.view.units);
+        let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), anchor).spoken(spoken);
+        // Narrow and high, since it stands among the arms.
+        if self.wordy() {
+            ask.lines[0].insert(0, Run::Text("bump ".to_owned()));
+            ask.lines.push(text::words(by.trim_ascii_start()));
+        } else {
+            ask.lines.insert(0, text::words("bump"));
+            ask.lines.extend((!short.is_empty()).then(|| text::words(short)));
         }
         let (tip, strikes) = (board.px(stop.tip), board.px(stop.strikes));
         let open = ((strikes.0 - tip.0).powi(2) + (strikes.1 - tip.1).powi(2)).sqrt();
@@ -218,13 +239,13 @@ impl<'a> Labelling<'a> {
     }
 
     /// The roll centre's mark on the centreline, before any label, and its height.
-    fn roll_mark(&mut self, board: &Board, shown: &Shown<'_>) -> Option<f64> {
+    fn roll_mark(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) -> Option<f64> {
         let height_mm = shown.rest.corner.instant_centre(shown.pose).ok()?.roll_centre_mm?;
         let mark = board.px(P(0.0, height_mm));
         let (x, y) = mark;
         let first = self.shapes.len();
         if self.wordy() {
-            self.shapes.push(Shape::line(Ink::Construction, &[board.px(self.figure.contact), mark]));
+            self.shapes.push(Shape::line(Ink::Construction, &[board.px(figure.contact), mark]));
         }
         // Two wedges, tip to tip: the body rocks about the point.
         for side in [-8.0, 8.0] {
@@ -241,12 +262,8 @@ impl<'a> Labelling<'a> {
         let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
         let length = text::length(height_mm, self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), mark).spoken(spoken);
-        ask.limit = if self.wordy() { 70.0 } else { 36.0 };
-        if self.wordy() {
-            ask.lines[0].insert(0, Run::Text("roll centre ".to_owned()));
-        } else {
-            ask.lines.insert(0, text::words("roll centre"));
-        }
+        ask.limit = 200.0;
+        ask.lines.insert(0, text::words("roll centre"));
         if !inside {
             self.sheet.overflow.push(text::plain(&ask.lines));
             return;
@@ -259,11 +276,11 @@ impl<'a> Labelling<'a> {
     }
 
     /// The spindle's own scale beside the wheel, from where its pin was.
-    pub(crate) fn drop_scale(&mut self, board: &Board, drop_mm: f64, with_label: bool) {
+    pub(crate) fn drop_scale(&mut self, board: &Board, figure: &Figure, drop_mm: f64, with_label: bool) {
         if drop_mm.abs() < 0.05 {
             return;
         }
-        let wheel = &self.figure.wheel;
+        let wheel = &figure.wheel;
         let centre = wheel.axes.origin;
         let (pin_x, now_y) = board.px(centre);
         let was_y = board.px(centre - P(0.0, drop_mm)).1;
@@ -310,22 +327,16 @@ impl<'a> Labelling<'a> {
         }
     }
 
-    /// What the drag says, on a tag beside the handle that is dragged.
-    pub(crate) fn tag(&mut self, board: &Board, sketch: &Sketch<'_>) {
-        let Some(note) = &sketch.dragging else { return };
-        let handle = sketch.selected.unwrap_or(Handle::WheelCentre);
-        let anchor = board.px(self.figure.at(handle));
+    /// What the drag says, on a tag beside the handle that is dragged; `beyond` an
+    /// edge to its right, if there is one.
+    pub(crate) fn tag(&mut self, anchor: (f64, f64), beyond: Option<f64>, note: Option<&DragNote>) {
+        let Some(note) = note else { return };
         let mut ask = Ask::new(fractions(&note.text), Ink::TextTag, self.type_px() + 1.0, anchor);
         if ask.size().0 > 0.5 * self.view.width_px {
             ask.lines = at_arrows(&note.text).iter().map(|line| fractions(line)).collect();
         }
         let (width, height) = ask.size();
-        if handle == Handle::WheelCentre {
-            // Outside the tire, beyond the drop's scale.
-            let wheel = &self.figure.wheel;
-            let edge = board.px(wheel.axes.at(wheel.half_width, 0.0)).0;
-            ask.spots.push((edge + 30.0 + width / 2.0, anchor.1));
-        }
+        ask.spots.extend(beyond.map(|edge| (edge + 30.0 + width / 2.0, anchor.1)));
         for (x, y) in [(1.0, 0.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 0.0), (-1.0, -1.0), (-1.0, 1.0)] {
             let reach = (anchor.0 + x * (width / 2.0 + 26.0), anchor.1 + y * (height + 16.0));
             ask.spots.push(reach);
@@ -341,11 +352,10 @@ impl<'a> Labelling<'a> {
     }
 
     /// The names of parts, where there is room to spare.
-    pub(crate) fn names(&mut self, board: &Board, shown: &Shown<'_>) {
+    pub(crate) fn names(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
         if self.view.width_px < NAMED_PX {
             return;
         }
-        let figure = self.figure;
         let spring = match shown.rest.fitted.spring.kind {
             SpringKind::TorsionBar => Some(("torsion bar", figure.lower.pivot + P(0.0, -20.0))),
             SpringKind::Coil => figure.coil.map(|(arm, body)| ("coil spring", arm.towards(body, 0.5))),

@@ -17,6 +17,8 @@ const APART_PX: f64 = 2.0;
 pub(crate) const DOT_PX: f64 = 8.0;
 /// Cost of a cell with ink in it.
 const INKED: u8 = 4;
+/// Cost of a cell with a dimension line or a scale in it: a number across it reads as a part of it.
+const DIMENSIONED: u8 = 24;
 /// What it costs to stand off the spots asked for.
 const AWAY: f64 = 14.0;
 
@@ -148,15 +150,23 @@ impl Sheet {
     /// Marks where shapes are inked.
     pub(crate) fn mark(&mut self, shapes: &[Shape]) {
         for shape in shapes.iter().filter(|shape| shape.ink.is_busy()) {
+            let cost = if matches!(shape.ink, Ink::Dimension | Ink::Accent) { DIMENSIONED } else { INKED };
             match &shape.form {
-                Form::Path(path) => pieces(&path.steps, |from, to| self.mark_line(from, to)),
+                Form::Path(path) => pieces(&path.steps, |from, to| self.mark_line(from, to, cost)),
                 Form::Circle { centre, radius } => {
                     let reach = (radius - 1.0).max(0.0);
                     for (x, y) in [(reach, 0.0), (0.0, reach), (-reach, 0.0), (0.0, -reach), (0.0, 0.0)] {
-                        self.mark_point(centre.0 + x, centre.1 + y);
+                        self.mark_point(centre.0 + x, centre.1 + y, cost);
                     }
                 }
             }
+        }
+    }
+
+    /// Keeps the upper left corner free.
+    pub(crate) fn cover(&mut self, (width, height): (f64, f64)) {
+        if width > 0.0 {
+            self.taken.push(Rect { left: 0.0, top: 0.0, width, height });
         }
     }
 
@@ -172,21 +182,22 @@ impl Sheet {
         }
     }
 
-    fn mark_line(&mut self, from: (f64, f64), to: (f64, f64)) {
+    fn mark_line(&mut self, from: (f64, f64), to: (f64, f64), cost: u8) {
         let length = ((to.0 - from.0) * (to.0 - from.0) + (to.1 - from.1) * (to.1 - from.1)).sqrt();
         // What is zoomed far out of the frame is not followed.
         let parts = bounded((length / (0.7 * CELL_PX)).ceil(), 1.0, 2000.0);
         let mut part = 0.0;
         while part <= parts {
             let share = part / parts;
-            self.mark_point(from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share);
+            self.mark_point(from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share, cost);
             part += 1.0;
         }
     }
 
-    fn mark_point(&mut self, x: f64, y: f64) {
+    fn mark_point(&mut self, x: f64, y: f64, cost: u8) {
         if x >= 0.0 && y >= 0.0 && x < self.width && y < self.height {
-            self.cells[cell(y) * self.columns + cell(x)] = INKED;
+            let place = &mut self.cells[cell(y) * self.columns + cell(x)];
+            *place = (*place).max(cost);
         }
     }
 
@@ -329,7 +340,7 @@ impl Sheet {
             let end = rect.nearest(ask.anchor);
             let (x, y) = (end.0 - ask.anchor.0, end.1 - ask.anchor.1);
             if x * x + y * y > 64.0 {
-                self.mark_line(ask.anchor, end);
+                self.mark_line(ask.anchor, end, INKED);
                 self.leaders.push(Shape::line(Ink::Leader, &[ask.anchor, end]));
                 self.leaders.push(Shape::line(Ink::LeaderFoot, &[ask.anchor, ask.anchor]));
             }

@@ -8,6 +8,7 @@
 //! |---|---|
 //! | the left front corner from the front | [`front_view`] |
 //! | the same where the parts do not reach each other | [`front_view_broken`] |
+//! | the corner from the front, the side or above | [`view_of`], [`view_of_broken`] |
 //! | curves over the travel | [`chart()`] |
 //! | the room of a pair over travel and steer | [`clearance_map()`] |
 //!
@@ -16,6 +17,7 @@
 //! stand still, the body moves. A viewer stands in front of the truck, so the
 //! left wheel is at the right of the picture.
 
+mod aspect;
 mod board;
 mod chart;
 mod clearance_map;
@@ -28,16 +30,19 @@ mod labels;
 mod palette;
 mod parts;
 mod pattern;
+mod plan;
 mod scene;
 mod svg;
 mod text;
 mod transform;
 mod words;
 
+pub use aspect::{Aspect, Handle};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
-pub use front::{Broken, DragNote, Handle, Shown, Sketch, front_view, front_view_broken};
+pub use front::{Broken, DragNote, Shown, Sketch, front_view, front_view_broken};
 pub use palette::{Ink, Theme, css};
+pub use plan::{view_of, view_of_broken};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};

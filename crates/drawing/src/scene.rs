@@ -1,6 +1,6 @@
 //! What a picture is made of. Pixels, right and down, so that the writer has nothing to work out.
 
-use crate::front::Handle;
+use crate::aspect::Handle;
 use crate::palette::Ink;
 use crate::transform::{Transform, View};
 

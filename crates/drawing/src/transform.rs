@@ -38,6 +38,8 @@ pub struct View {
     pub prefix: String,
     /// How much of it is seen.
     pub zoom: Zoom,
+    /// Width and height of its upper left corner that is covered, px: no label goes there.
+    pub covered_px: (f64, f64),
 }
 
 impl View {

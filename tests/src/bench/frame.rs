@@ -135,5 +135,6 @@ fn view(width_px: f64, height_px: f64) -> View {
         units: Units::Inches,
         prefix: "bench".to_owned(),
         zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
     }
 }

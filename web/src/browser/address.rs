@@ -28,6 +28,7 @@ pub(crate) fn shared(page: Page) -> Shared {
         opening: Opening {
             proposal: page.selected().proposal(),
             travel_mm: page.session.travel_mm.get(),
+            steer_rad: page.session.steer_rad.get(),
             units: Some(units),
             ..Opening::default()
         },
@@ -75,6 +76,7 @@ pub(crate) fn show(page: Page, opening: &Opening) {
     let selected = opening.proposal.map_or(Selected::AsMeasured, Selected::Proposal);
     page.session.selected.set(selected);
     page.session.travel_mm.set(opening.travel_mm);
+    page.session.steer_rad.set(opening.steer_rad);
     if let (Some(units), false) = (opening.units, page.preferences.units_chosen.now()) {
         page.preferences.units.set(match units {
             sharing::Units::Inches => Units::Inches,

@@ -98,6 +98,7 @@ fn place(page: Page, answers: Answers, handle: Handle) -> Node {
             units: page.units(),
             prefix: "where-".to_owned() + handle.key(),
             zoom: Zoom::default(),
+            covered_px: (0.0, 0.0),
         };
         let before = answers.before.get();
         match before.as_ref() {

@@ -44,6 +44,7 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str) -> Node 
             units: page.units(),
             prefix: prefix.to_owned(),
             zoom: Zoom::default(),
+            covered_px: (0.0, 0.0),
         };
         chart(&picture_of(page, &answers, CURVES[chosen.get()]), &view)
     };

@@ -3,14 +3,16 @@
 //! A gesture stores where it began and never reads the moving picture: the
 //! value is the start value and the movement, in the handle's own frame.
 
-use drawing::{Handle, Units};
+use drawing::{Aspect, Handle, Units};
 use linkage::{Corner, Member, Pose, Vector3};
 use measure::MM_PER_INCH;
-use truck::{Change, ChangeKind, Design, DroppedSpindle, Edit, Field, MovedPivot, Place, ProposalId};
+use truck::{ChangeKind, Design, Edit, Field, Place, ProposalId};
 
 /// What a drag works on, as it was when it began.
 #[derive(Clone, Debug)]
 pub struct Start {
+    /// From where it is looked at.
+    pub aspect: Aspect,
     /// The handle that was taken.
     pub handle: Handle,
     /// The proposal that is being changed; none corrects the measurement.
@@ -66,119 +68,157 @@ pub enum Meaning {
 pub struct Said {
     /// What is dragged.
     pub what: &'static str,
-    /// Outward or along the truck's width, mm.
-    pub out_mm: Option<f64>,
-    /// Up, mm.
+    /// To the right on the picture, mm; to the left where it is negative.
+    pub right_mm: Option<f64>,
+    /// Up on the picture, mm.
     pub up_mm: Option<f64>,
+}
+
+impl Said {
+    /// What is said of a value with parts along the body's axes, where it is seen from `aspect`.
+    fn of(start: &Start, value: [Option<f64>; 3]) -> Self {
+        let [right_mm, up_mm] = start.aspect.axes().map(|(axis, sign)| value[axis].map(|mm| sign * mm));
+        Self { what: start.handle.label(), right_mm, up_mm }
+    }
 }
 
 /// Where a corner of a truck stands that a change of a proposal cannot reach.
 const SELECT_MEASURED: &str =
     "This point belongs to the truck as measured: select As measured to correct it.";
+const TOO_FAR: &str = "That is farther than this part can be changed.";
 
-/// The edit that a movement of `(out, up)` mm on the picture makes.
-///
-/// Picture millimetres are those of the body, which never turns in front view.
+/// The edit that a movement on the picture makes, mm to the right and up.
 #[must_use]
-pub fn meaning(start: &Start, out_mm: f64, up_mm: f64, snap: Snap) -> Meaning {
+pub fn meaning(start: &Start, right_mm: f64, up_mm: f64, snap: Snap) -> Meaning {
+    let seen = start.aspect.in_body(right_mm, up_mm);
     match start.proposal {
-        Some(id) => proposed(start, id, out_mm, up_mm, snap),
-        None => measured(start, out_mm, up_mm, snap),
+        Some(id) => proposed(start, id, &seen, snap),
+        None => measured(start, &seen, snap),
     }
 }
 
-fn proposed(start: &Start, id: ProposalId, out_mm: f64, up_mm: f64, snap: Snap) -> Meaning {
-    let found = |kind, place| start.design.proposal(id).and_then(|proposal| proposal.change(kind, place));
-    match start.handle {
-        Handle::LowerAxis | Handle::UpperAxis => {
-            let place = if start.handle == Handle::LowerAxis { Place::LowerArm } else { Place::UpperArm };
-            let by_mm = match found(ChangeKind::MovedPivot, Some(place)) {
-                Some(Change::MovedPivot(moved)) => moved.by_mm,
-                _ => Vector3::zeros(),
-            };
-            let by_mm = Vector3::new(by_mm.x, snap.moved(by_mm.y, out_mm), snap.moved(by_mm.z, up_mm));
-            let said = Said { what: start.handle.label(), out_mm: Some(by_mm.y), up_mm: Some(by_mm.z) };
-            Meaning::Edit(put(start, id, Change::MovedPivot(MovedPivot { place, by_mm })), said)
+/// The change that a handle makes, and which of its numbers goes with each axis of the body.
+const fn changes(handle: Handle) -> Option<(ChangeKind, Option<Place>, [Option<usize>; 3])> {
+    const POINT: [Option<usize>; 3] = [Some(0), Some(1), Some(2)];
+    // An arm is longer, its ball is higher or farther forward.
+    const ARM: [Option<usize>; 3] = [Some(2), Some(0), Some(1)];
+    Some(match handle {
+        Handle::LowerAxis => (ChangeKind::MovedPivot, Some(Place::LowerArm), POINT),
+        Handle::UpperAxis => (ChangeKind::MovedPivot, Some(Place::UpperArm), POINT),
+        Handle::LowerFront => (ChangeKind::MovedPivot, Some(Place::LowerFront), POINT),
+        Handle::LowerRear => (ChangeKind::MovedPivot, Some(Place::LowerRear), POINT),
+        Handle::UpperFront => (ChangeKind::MovedPivot, Some(Place::UpperFront), POINT),
+        Handle::UpperRear => (ChangeKind::MovedPivot, Some(Place::UpperRear), POINT),
+        Handle::LowerBall => (ChangeKind::ArmSwap, Some(Place::LowerArm), ARM),
+        Handle::UpperBall => (ChangeKind::ArmSwap, Some(Place::UpperArm), ARM),
+        Handle::WheelCentre => (ChangeKind::DroppedSpindle, None, [None, Some(1), Some(0)]),
+        Handle::TieInner => (ChangeKind::TieRod, None, [Some(1), Some(2), Some(3)]),
+        Handle::TieOuter => (ChangeKind::TieRod, None, [None, Some(0), None]),
+        Handle::Rail | Handle::Fender => return None,
+    })
+}
+
+/// Whether a proposal can move a handle; the others belong to the truck as measured.
+pub(crate) const fn is_movable(handle: Handle) -> bool {
+    changes(handle).is_some()
+}
+
+fn proposed(start: &Start, id: ProposalId, seen: &Vector3<f64>, snap: Snap) -> Meaning {
+    let Some((kind, place, numbers)) = changes(start.handle) else { return Meaning::Fixed(SELECT_MEASURED) };
+    let before = start.design.proposal(id).and_then(|proposal| proposal.change(kind, place));
+    let nothing = kind.with(place, &[]);
+    let Some(change) = before.copied().or(nothing) else { return Meaning::Fixed(TOO_FAR) };
+    let moved = in_part(start, seen);
+    let mut values = change.values();
+    let mut said = [None; 3];
+    for (axis, _) in start.aspect.axes() {
+        let Some(number) = numbers[axis].filter(|_| is_meant(start, axis, seen)) else { continue };
+        if let Some(value) = values.get_mut(number) {
+            *value = Some(snap.moved(value.unwrap_or(0.0), moved[axis]));
+            said[axis] = *value;
         }
-        Handle::WheelCentre => {
-            let before = match found(ChangeKind::DroppedSpindle, None) {
-                Some(Change::DroppedSpindle(spindle)) => *spindle,
-                _ => DroppedSpindle::default(),
-            };
-            let mut spindle = before;
-            // A thumb wanders: the way it mostly goes is the way it means.
-            let said = if out_mm.abs() > 2.0 * up_mm.abs() {
-                spindle.out_mm = snap.moved(before.out_mm, out_mm);
-                Said { what: "Spindle", out_mm: Some(spindle.out_mm), up_mm: None }
-            } else {
-                spindle.drop_mm = snap.moved(before.drop_mm, up_mm);
-                Said { what: "Spindle", out_mm: None, up_mm: Some(spindle.drop_mm) }
-            };
-            Meaning::Edit(put(start, id, Change::DroppedSpindle(spindle)), said)
-        }
-        _ => Meaning::Fixed(SELECT_MEASURED),
     }
+    let Some(change) = kind.with(place, &values) else { return Meaning::Fixed(TOO_FAR) };
+    // A movement that came back to where it began in an empty slot leaves it empty.
+    let edit = if before.is_none() && nothing == Some(change) {
+        Edit::Clear(id, kind, place)
+    } else {
+        Edit::Set(id, change)
+    };
+    Meaning::Edit(edit, Said::of(start, said))
 }
 
-/// Puts a change in its slot. A movement that came back to where it began in an
-/// empty slot leaves it empty.
-fn put(start: &Start, id: ProposalId, change: Change) -> Edit {
-    let (kind, place) = change.slot();
-    let empty = start.design.proposal(id).is_some_and(|proposal| proposal.change(kind, place).is_none());
-    let nothing = kind.with(place, &[]) == Some(change);
-    if empty && nothing { Edit::Clear(id, kind, place) } else { Edit::Set(id, change) }
+/// Whether a movement means this axis: a thumb on the spindle wanders, and the
+/// way it mostly goes is the way it means.
+fn is_meant(start: &Start, axis: usize, seen: &Vector3<f64>) -> bool {
+    let outward = seen.y.abs() > 2.0 * seen.z.abs();
+    let both = start.handle != Handle::WheelCentre || start.aspect != Aspect::Front;
+    both || (axis == 1) == outward
 }
 
-fn measured(start: &Start, out_mm: f64, up_mm: f64, snap: Snap) -> Meaning {
-    let (out_mm, up_mm) = as_measured_movement(start, out_mm, up_mm);
-    let fields = fields(start.handle);
+/// A movement of the body's point in the axes of what it changes: an arm grows
+/// along itself, and so does a tie rod.
+fn in_part(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
+    let part = start.stood.as_ref().and_then(|(corner, pose)| {
+        let local = match start.handle {
+            Handle::LowerBall => corner.lower_arm(pose).local_direction(seen),
+            Handle::UpperBall => corner.upper_arm(pose).local_direction(seen),
+            Handle::TieOuter => {
+                let rod = linkage::frame::direction(pose.tie_outer - pose.tie_inner)?;
+                Vector3::new(0.0, rod.dot(seen), 0.0)
+            }
+            _ => return None,
+        };
+        Some(local)
+    });
+    part.unwrap_or(*seen)
+}
+
+fn measured(start: &Start, seen: &Vector3<f64>, snap: Snap) -> Meaning {
+    let moved = as_measured_movement(start, seen);
     let truck = &start.design.truck;
-    let mut values = Vec::with_capacity(fields.len());
-    let (mut out, mut up) = (None, None);
-    // Points that move together keep their distance: the first is snapped, the others follow.
-    let mut moved = [None; 2];
-    for &(field, upward) in fields {
-        let Some(from) = field.get(truck) else { continue };
-        let by = if upward { up_mm } else { out_mm };
-        let shift = *moved[usize::from(upward)].get_or_insert_with(|| snap.moved(from, by) - from);
-        let to = from + shift;
-        // What is said is the one that was snapped.
-        (if upward { &mut up } else { &mut out }).get_or_insert(to);
-        values.push((field, to));
+    let (mut values, mut said) = (Vec::new(), [None; 3]);
+    for (axis, _) in start.aspect.axes() {
+        // Points that move together keep their distance: the first is snapped, the others follow.
+        let mut shift = None;
+        for point in points(start.handle) {
+            let Some((field, from)) = point[axis].and_then(|field| Some((field, field.get(truck)?))) else {
+                continue;
+            };
+            let to = from + *shift.get_or_insert_with(|| snap.moved(from, moved[axis]) - from);
+            // What is said is the one that was snapped.
+            said[axis].get_or_insert(to);
+            values.push((field, to));
+        }
     }
-    let said = Said { what: start.handle.label(), out_mm: out, up_mm: up };
-    Meaning::Edit(Edit::MeasureAll(values), said)
+    Meaning::Edit(Edit::MeasureAll(values), Said::of(start, said))
 }
 
-/// The numbers a handle stands for, and whether each is a height.
-const fn fields(handle: Handle) -> &'static [(Field, bool)] {
+/// The numbers of the points that a handle stands for, along the body's axes.
+const fn points(handle: Handle) -> &'static [[Option<Field>; 3]] {
+    macro_rules! points {
+        ($($x:ident $y:ident $z:ident),*) => { &[$([Some(Field::$x), Some(Field::$y), Some(Field::$z)]),*] };
+    }
     match handle {
-        Handle::LowerAxis => &[
-            (Field::LowerRearY, false),
-            (Field::LowerRearZ, true),
-            (Field::LowerFrontY, false),
-            (Field::LowerFrontZ, true),
-        ],
-        Handle::UpperAxis => &[
-            (Field::UpperRearY, false),
-            (Field::UpperRearZ, true),
-            (Field::UpperFrontY, false),
-            (Field::UpperFrontZ, true),
-        ],
-        Handle::LowerBall => &[(Field::LowerBallY, false), (Field::LowerBallZ, true)],
-        Handle::UpperBall => &[(Field::UpperBallY, false), (Field::UpperBallZ, true)],
-        Handle::WheelCentre => &[(Field::WheelCentreY, false), (Field::WheelCentreZ, true)],
-        Handle::TieInner => &[(Field::TieInnerY, false), (Field::TieInnerZ, true)],
-        Handle::TieOuter => &[(Field::TieOuterY, false), (Field::TieOuterZ, true)],
-        Handle::Rail => &[(Field::RailOuterY, false), (Field::RailBottomZ, true)],
-        Handle::Fender => &[(Field::FenderY, false), (Field::FenderZ, true)],
+        Handle::LowerAxis => points!(LowerRearX LowerRearY LowerRearZ, LowerFrontX LowerFrontY LowerFrontZ),
+        Handle::UpperAxis => points!(UpperRearX UpperRearY UpperRearZ, UpperFrontX UpperFrontY UpperFrontZ),
+        Handle::LowerFront => points!(LowerFrontX LowerFrontY LowerFrontZ),
+        Handle::LowerRear => points!(LowerRearX LowerRearY LowerRearZ),
+        Handle::UpperFront => points!(UpperFrontX UpperFrontY UpperFrontZ),
+        Handle::UpperRear => points!(UpperRearX UpperRearY UpperRearZ),
+        Handle::LowerBall => points!(LowerBallX LowerBallY LowerBallZ),
+        Handle::UpperBall => points!(UpperBallX UpperBallY UpperBallZ),
+        Handle::WheelCentre => points!(WheelCentreX WheelCentreY WheelCentreZ),
+        Handle::TieInner => points!(TieInnerX TieInnerY TieInnerZ),
+        Handle::TieOuter => points!(TieOuterX TieOuterY TieOuterZ),
+        Handle::Rail => &[[None, Some(Field::RailOuterY), Some(Field::RailBottomZ)]],
+        Handle::Fender => &[[None, Some(Field::FenderY), Some(Field::FenderZ)]],
     }
 }
 
 /// A movement seen at the shown pose, as one in the measured pose: a ball moves
 /// with its arm, a wheel centre with its knuckle.
-fn as_measured_movement(start: &Start, out_mm: f64, up_mm: f64) -> (f64, f64) {
-    let seen = Vector3::new(0.0, out_mm, up_mm);
+fn as_measured_movement(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
     let turned = start.stood.as_ref().and_then(|(corner, pose)| {
         let points = &start.design.truck.points;
         let (now, then) = match start.handle {
@@ -187,9 +227,9 @@ fn as_measured_movement(start: &Start, out_mm: f64, up_mm: f64) -> (f64, f64) {
             Handle::WheelCentre | Handle::TieOuter => (pose.knuckle, points.knuckle_frame().ok()?),
             _ => return None,
         };
-        Some(then.carry_direction(&now.local_direction(&seen)))
+        Some(then.carry_direction(&now.local_direction(seen)))
     });
-    turned.map_or((out_mm, up_mm), |moved| (moved.y, moved.z))
+    turned.unwrap_or(*seen)
 }
 
 /// The candidates within reach of a pointer, nearest first.

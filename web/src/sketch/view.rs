@@ -6,12 +6,14 @@ use crate::derive::Answers;
 use crate::dom::{Node, as_a, block, button, on_window, svg};
 use crate::format::{field_style, readout_style};
 use crate::signals::{Derived, Kept, Value};
-use crate::sketch::gesture::{Meaning, Said, Snap, Start, meaning, next_in_crowd, pick, within_reach};
+use crate::sketch::gesture::{
+    Meaning, Said, Snap, Start, is_movable, meaning, next_in_crowd, pick, within_reach,
+};
 use crate::state::{Page, Selected};
 use crate::widgets::{drawn, frame};
 use drawing::{
-    Broken, DragNote, Handle, Scene, Shown, Sketch, Theme, Units, View, Zoom, front_view, front_view_broken,
-    write_svg,
+    Aspect, Broken, DragNote, Handle, Scene, Shown, Sketch, Theme, Units, View, Zoom, view_of,
+    view_of_broken, write_svg,
 };
 use leptos::prelude::untrack;
 use measure::{MM_PER_INCH, print_length, spoken_length};
@@ -48,8 +50,10 @@ struct Hands {
 
 #[derive(Clone, Copy)]
 struct Pad {
+    aspect: Aspect,
     page: Page,
     answers: Answers,
+    zoom: Value<Zoom>,
     scene: Derived<Scene>,
     hands: Kept<RefCell<Hands>>,
     frames: Kept<Frames>,
@@ -58,14 +62,41 @@ struct Pad {
     loupe: Value<Option<(f64, f64)>>,
 }
 
-/// The sketch.
-pub(crate) fn sketchpad(page: Page, answers: Answers) -> Node {
+/// The sketch: from three sides where there is room, else from the one that is chosen.
+pub(crate) fn sketchpads(page: Page, answers: Answers, wide: Value<bool>) -> Node {
+    block("div", "sketches").children(Aspect::ALL.map(|aspect| sketchpad(aspect, page, answers, wide)))
+}
+
+#[inline(never)]
+fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) -> Node {
     let size = Value::new((360.0, 300.0));
+    let zoom = Value::new(Zoom::default());
     let sketch = block("div", "sketch");
+    let seen = move || wide.get() || page.session.aspect.get() == aspect;
+    let draw = move || {
+        let (width_px, height_px) = size.get();
+        let view = View {
+            width_px,
+            height_px,
+            type_px: if width_px < 500.0 { 12.0 } else { 13.5 },
+            units: page.units(),
+            prefix: "sketch".to_owned(),
+            zoom: zoom.get(),
+            covered_px: match (wide.get(), aspect) {
+                (false, _) => (214.0, 50.0),
+                (true, Aspect::Front) => (54.0, 150.0),
+                (true, _) => (54.0, 50.0),
+            },
+        };
+        // A picture that nobody sees is not drawn.
+        if seen() { draw(aspect, page, &answers, &view) } else { Scene::message("", &view) }
+    };
     let pad = Pad {
+        aspect,
         page,
         answers,
-        scene: Derived::always(move || scene(page, &answers, size.get())),
+        zoom,
+        scene: Derived::always(draw),
         hands: Kept::new(RefCell::new(Hands::default())),
         frames: Kept::new(Frames::default()),
         frame: Kept::new(sketch.element().clone()),
@@ -80,6 +111,8 @@ pub(crate) fn sketchpad(page: Page, answers: Answers) -> Node {
     });
     let scene = pad.scene;
     sketch
+        .attr("data-aspect", aspect.name())
+        .flag("hidden", move || !seen())
         .child(picture(pad))
         .child(
             block("p", "unseen")
@@ -87,28 +120,38 @@ pub(crate) fn sketchpad(page: Page, answers: Answers) -> Node {
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
                     done(page);
+                    let _ = seen();
                     untrack(|| scene.with(|scene| scene.description.clone()))
                 }),
         )
-        .child(
-            block("div", "padtools")
-                .child(button("+", move || pad.zoom_by(1.25)).attr("aria-label", "Larger"))
-                .child(button("−", move || pad.zoom_by(0.8)).attr("aria-label", "Smaller"))
-                .child(button("Fit", move || page.session.zoom.set(Zoom::default()))),
-        )
+        .child(tools(pad))
         .child(overflow(scene))
+}
+
+/// Zoom, and on a narrow screen the other two pictures.
+fn tools(pad: Pad) -> Node {
+    let aspects = Aspect::ALL.map(|other| {
+        button(other.name(), move || pad.page.session.aspect.set(other))
+            .attr("class", "aspect")
+            .attr("aria-pressed", if other == pad.aspect { "true" } else { "false" })
+    });
+    block("div", "padtools")
+        .child(button("+", move || pad.zoom_by(1.25)).attr("class", "zoom").attr("aria-label", "Larger"))
+        .child(button("−", move || pad.zoom_by(0.8)).attr("class", "zoom").attr("aria-label", "Smaller"))
+        .child(button("Fit", move || pad.zoom.set(Zoom::default())))
+        .children(aspects)
 }
 
 fn picture(pad: Pad) -> Node {
     let scene = pad.scene;
     let loupe = move || {
         let (at, size) = (pad.loupe.get(), pad.size.get());
-        at.map(|at| loupe_markup(at, size)).unwrap_or_default()
+        at.map(|at| loupe_markup(pad.aspect.name(), at, size)).unwrap_or_default()
     };
     svg("svg")
         .attr("class", "drawing pad")
         .attr("role", "group")
-        .attr("aria-label", "Front view of the left front corner")
+        .attr("aria-label", pad.aspect.title())
         .attr_of("viewBox", move || Some(frame(pad.size.get())))
         .on("pointerdown", move |event| pad.down(&as_a(event)))
         .on("pointermove", move |event| pad.moved(&as_a(event)))
@@ -117,8 +160,8 @@ fn picture(pad: Pad) -> Node {
         .on("touchstart", move |event| pad.hold(&as_a(event)))
         .on("touchmove", move |event| pad.hold(&as_a(event)))
         .on("wheel", move |event| pad.wheel(&as_a(event)))
-        .child(drawn(scene).attr("id", "sketch-scene"))
-        .children(Handle::ALL.iter().map(|handle| handle_node(pad, *handle)))
+        .child(drawn(scene).attr("id", &("sketch-".to_owned() + pad.aspect.name())))
+        .children(pad.aspect.handles().iter().map(|handle| handle_node(pad, *handle)))
         .child(svg("g").attr("class", "loupe").attr("aria-hidden", "true").markup_of(loupe))
 }
 
@@ -151,7 +194,7 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
             Some(untrack(|| spoken(pad, handle)))
         })
         .class_if("chosen", move || page.session.handle.get() == Some(handle))
-        .class_if("fixed", move || page.selected() != Selected::AsMeasured && !movable(handle))
+        .class_if("fixed", move || page.selected() != Selected::AsMeasured && !is_movable(handle))
         .class_if("gone", move || place().is_none())
         .on("focus", move |_| page.session.handle.set(Some(handle)))
         .on("keydown", move |event| pad.key(handle, &as_a(event)))
@@ -164,11 +207,7 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
 fn done(page: Page) {
     let session = page.session;
     let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
-}
-
-/// The handles that a proposal can move; the others belong to the truck as measured.
-const fn movable(handle: Handle) -> bool {
-    matches!(handle, Handle::LowerAxis | Handle::UpperAxis | Handle::WheelCentre)
+    let _ = session.steer_rad.get();
 }
 
 fn spoken(pad: Pad, handle: Handle) -> String {
@@ -176,18 +215,20 @@ fn spoken(pad: Pad, handle: Handle) -> String {
     pad.scene.with(|scene| {
         let found = scene.handles.iter().find(|(found, _, _)| *found == handle);
         let Some((_, x, y)) = found else { return handle.label().to_owned() };
-        let (out, up) = scene.transform.to_mm(*x, *y);
-        handle.label().to_owned()
-            + ", "
-            + &spoken_length(out, style)
-            + " from the centreline, "
-            + &spoken_length(up, style)
-            + " above the ground"
+        let (right, up) = scene.transform.to_mm(*x, *y);
+        let place = pad.aspect.in_body(right, up);
+        let mut text = handle.label().to_owned();
+        for (axis, _) in pad.aspect.axes() {
+            text.push_str(", ");
+            text.push_str(&spoken_length(place[axis], style));
+            text.push_str([" ahead of the axle", " from the centreline", " above the ground"][axis]);
+        }
+        text
     })
 }
 
 /// A piece of the sketch, larger, above the finger that covers it.
-fn loupe_markup((x, y): (f64, f64), (width, _): (f64, f64)) -> String {
+fn loupe_markup(name: &str, (x, y): (f64, f64), (width, _): (f64, f64)) -> String {
     let radius = 54.0;
     let centre_x = x.clamp(radius, (width - radius).max(radius));
     let centre_y = if y > 150.0 { y - 95.0 } else { y + 95.0 };
@@ -206,11 +247,17 @@ fn loupe_markup((x, y): (f64, f64), (width, _): (f64, f64)) -> String {
     };
     let place = fixed(centre_x - LOUPE * x) + " " + &fixed(centre_y - LOUPE * y);
     [
-        "<clipPath id=\"loupe-edge\">",
+        "<clipPath id=\"loupe-",
+        name,
+        "\">",
         &circle("edge"),
         "</clipPath>",
         &circle("glass"),
-        "<g clip-path=\"url(#loupe-edge)\"><use href=\"#sketch-scene\" transform=\"translate(",
+        "<g clip-path=\"url(#loupe-",
+        name,
+        ")\"><use href=\"#sketch-",
+        name,
+        "\" transform=\"translate(",
         &place,
         ") scale(",
         &fixed(LOUPE),
@@ -288,6 +335,7 @@ impl Pad {
         let now = self.answers.now.now();
         let corner = now.as_ref().as_ref().ok().map(|rest| rest.corner);
         Start {
+            aspect: self.aspect,
             handle,
             proposal: self.page.selected_now().proposal(),
             design: self.page.store.committed_now(),
@@ -333,7 +381,8 @@ impl Pad {
         let session = self.page.session;
         match said {
             Some(Meaning::Edit(edit, said)) => {
-                session.dragging.set(Some(in_words(said, self.page.preferences.units.now())));
+                let words = in_words(said, self.page.preferences.units.now());
+                session.dragging.set(Some((self.aspect, words)));
                 self.page.store.preview(edit);
                 self.loupe.set(touch.then_some((x, y)));
             }
@@ -402,7 +451,7 @@ impl Pad {
             turn = Some((from, others.first().copied()));
         });
         let Some((from, other)) = turn else { return };
-        let zoom = self.page.session.zoom;
+        let zoom = self.zoom;
         match other {
             Some(other) => {
                 let before = distance(from, other).max(1.0);
@@ -430,7 +479,7 @@ impl Pad {
     /// Zooms so that what is at `about` stays there.
     fn zoom_about(&self, factor: f64, about: (f64, f64)) {
         let (width, height) = self.size.now();
-        self.page.session.zoom.update(|zoom| {
+        self.zoom.update(|zoom| {
             let scale = (zoom.scale * factor).clamp(0.5, 8.0);
             let grown = scale / zoom.scale;
             let keep = |pan: f64, at: f64, middle: f64| {
@@ -457,7 +506,7 @@ impl Pad {
         let fine = if inches { MM_PER_INCH / 64.0 } else { 0.1 };
         let coarse = if inches { MM_PER_INCH / 2.0 } else { 10.0 };
         let step = if event.shift_key() { fine } else { plain };
-        let (out_mm, up_mm) = match event.key().as_str() {
+        let (right_mm, up_mm) = match event.key().as_str() {
             "ArrowUp" => (0.0, step),
             "ArrowDown" => (0.0, -step),
             "ArrowRight" => (step, 0.0),
@@ -467,7 +516,7 @@ impl Pad {
             _ => return,
         };
         event.prevent_default();
-        match meaning(&self.start(handle), out_mm, up_mm, Snap::Off) {
+        match meaning(&self.start(handle), right_mm, up_mm, Snap::Off) {
             Meaning::Edit(edit, _) => self.page.edit(&edit),
             Meaning::Fixed(why) => self.page.session.say(why),
         }
@@ -488,22 +537,9 @@ fn in_words(said: Said, units: Units) -> String {
             text.push_str(&print_length(mm.abs(), style));
         }
     };
-    add((" → ", " ← "), said.out_mm);
+    add((" → ", " ← "), said.right_mm);
     add((" ↑ ", " ↓ "), said.up_mm);
     text
-}
-
-/// The picture for the page.
-fn scene(page: Page, answers: &Answers, (width_px, height_px): (f64, f64)) -> Scene {
-    let view = View {
-        width_px,
-        height_px,
-        type_px: if width_px < 500.0 { 12.0 } else { 13.5 },
-        units: page.units(),
-        prefix: "sketch".to_owned(),
-        zoom: page.session.zoom.get(),
-    };
-    draw(page, answers, &view)
 }
 
 /// The picture for a file: light, of a fixed size.
@@ -515,12 +551,13 @@ pub(crate) fn picture_file(page: Page, answers: &Answers) -> String {
         units: page.units(),
         prefix: "file".to_owned(),
         zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
     };
-    let scene = untrack(|| draw(page, answers, &view));
+    let scene = untrack(|| draw(page.session.aspect.get(), page, answers, &view));
     write_svg(&scene, Theme::Light)
 }
 
-fn draw(page: Page, answers: &Answers, view: &View) -> Scene {
+fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -> Scene {
     let now = answers.now.get();
     let before = answers.before.get();
     let gaps = answers.gaps.get();
@@ -528,7 +565,7 @@ fn draw(page: Page, answers: &Answers, view: &View) -> Scene {
     let selected = page.selected();
     let beneath = (selected != Selected::AsMeasured).then_some(before.as_ref().as_ref().ok()).flatten();
     let travel_mm = page.session.travel_mm.get();
-    let before_pose = beneath.and_then(|rest| rest.at_travel(travel_mm).ok());
+    let before_pose = beneath.and_then(|_| answers.pose_before.get());
     let beneath = beneath.zip(before_pose.as_ref()).map(|(rest, pose)| Shown {
         rest,
         pose,
@@ -543,10 +580,15 @@ fn draw(page: Page, answers: &Answers, view: &View) -> Scene {
                 now: shown,
                 before: beneath,
                 selected: page.session.handle.get(),
-                dragging: page.session.dragging.get().map(|text| DragNote { text }),
+                dragging: page
+                    .session
+                    .dragging
+                    .get()
+                    .filter(|(on, _)| *on == aspect)
+                    .map(|(_, text)| DragNote { text }),
                 drop_mm: drop_of(page),
             };
-            front_view(&sketch, view)
+            view_of(aspect, &sketch, view)
         }
         (standing, _) => {
             let message = match standing {
@@ -556,10 +598,10 @@ fn draw(page: Page, answers: &Answers, view: &View) -> Scene {
             let fitted = answers.fitted.get();
             let corner = fitted.as_ref().and_then(|fitted| fitted.corner().ok());
             match (fitted, corner) {
-                (Some(fitted), Some(corner)) => front_view_broken(
-                    &Broken { corner: &corner, fitted: &fitted, before: beneath, message },
-                    view,
-                ),
+                (Some(fitted), Some(corner)) => {
+                    let broken = Broken { corner: &corner, fitted: &fitted, before: beneath, message };
+                    view_of_broken(aspect, &broken, view)
+                }
                 _ => Scene::message(&message, view),
             }
         }

@@ -1,6 +1,6 @@
 //! Points that lie close together: nearest first, and a second tap goes on.
 
-use drawing::Handle;
+use drawing::{Aspect, Handle};
 use page::sketch::gesture::{next_in_crowd, pick, within_reach};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -14,7 +14,7 @@ fn places(seed: u32) -> Vec<(Handle, f64, f64)> {
         state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
         f64::from(state >> 16) / 65_536.0 * 80.0
     };
-    Handle::ALL.iter().map(|handle| (*handle, next(), next())).collect()
+    Aspect::Front.handles().iter().map(|handle| (*handle, next(), next())).collect()
 }
 
 fn away((_, x, y): &(Handle, f64, f64)) -> f64 {

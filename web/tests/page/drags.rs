@@ -4,8 +4,8 @@
 //! measurement, and height and load stay; a proposal selected, it makes a
 //! change, and the stance is solved anew.
 
-use crate::support::{PROPOSAL, PROPOSED, dragged, measured_at, on_measured, on_proposal, uneven};
-use drawing::Handle;
+use crate::support::{PROPOSAL, PROPOSED, dragged, from, measured_at, on_measured, on_proposal, uneven};
+use drawing::{Aspect, Handle};
 use page::sketch::gesture::{Meaning, Snap, Start, meaning};
 use study::Rest;
 use truck::{Change, ChangeKind, Design, Edit, Field, MovedPivot, Place};
@@ -13,23 +13,32 @@ use wasm_bindgen_test::wasm_bindgen_test;
 
 const SNAPS: [Snap; 3] = [Snap::Off, Snap::To(25.4 / 16.0), Snap::To(1.0)];
 
-/// The numbers that a handle corrects: sideways, then in height.
-const fn corrects(handle: Handle) -> (&'static [Field], &'static [Field]) {
+/// The numbers of the points that a handle stands for: forward, out, up.
+const fn corrects(handle: Handle) -> [&'static [Field]; 3] {
     match handle {
         Handle::LowerAxis => {
-            (&[Field::LowerFrontY, Field::LowerRearY], &[Field::LowerFrontZ, Field::LowerRearZ])
+            [&[], &[Field::LowerFrontY, Field::LowerRearY], &[Field::LowerFrontZ, Field::LowerRearZ]]
         }
         Handle::UpperAxis => {
-            (&[Field::UpperFrontY, Field::UpperRearY], &[Field::UpperFrontZ, Field::UpperRearZ])
+            [&[], &[Field::UpperFrontY, Field::UpperRearY], &[Field::UpperFrontZ, Field::UpperRearZ]]
         }
-        Handle::LowerBall => (&[Field::LowerBallY], &[Field::LowerBallZ]),
-        Handle::UpperBall => (&[Field::UpperBallY], &[Field::UpperBallZ]),
-        Handle::WheelCentre => (&[Field::WheelCentreY], &[Field::WheelCentreZ]),
-        Handle::TieInner => (&[Field::TieInnerY], &[Field::TieInnerZ]),
-        Handle::TieOuter => (&[Field::TieOuterY], &[Field::TieOuterZ]),
-        Handle::Rail => (&[Field::RailOuterY], &[Field::RailBottomZ]),
-        Handle::Fender => (&[Field::FenderY], &[Field::FenderZ]),
+        Handle::LowerFront => [&[Field::LowerFrontX], &[Field::LowerFrontY], &[Field::LowerFrontZ]],
+        Handle::LowerRear => [&[Field::LowerRearX], &[Field::LowerRearY], &[Field::LowerRearZ]],
+        Handle::UpperFront => [&[Field::UpperFrontX], &[Field::UpperFrontY], &[Field::UpperFrontZ]],
+        Handle::UpperRear => [&[Field::UpperRearX], &[Field::UpperRearY], &[Field::UpperRearZ]],
+        Handle::LowerBall => [&[Field::LowerBallX], &[Field::LowerBallY], &[Field::LowerBallZ]],
+        Handle::UpperBall => [&[Field::UpperBallX], &[Field::UpperBallY], &[Field::UpperBallZ]],
+        Handle::WheelCentre => [&[Field::WheelCentreX], &[Field::WheelCentreY], &[Field::WheelCentreZ]],
+        Handle::TieInner => [&[Field::TieInnerX], &[Field::TieInnerY], &[Field::TieInnerZ]],
+        Handle::TieOuter => [&[Field::TieOuterX], &[Field::TieOuterY], &[Field::TieOuterZ]],
+        Handle::Rail => [&[], &[Field::RailOuterY], &[Field::RailBottomZ]],
+        Handle::Fender => [&[], &[Field::FenderY], &[Field::FenderZ]],
     }
+}
+
+/// Every handle of every picture.
+fn everywhere() -> impl Iterator<Item = (Aspect, Handle)> {
+    Aspect::ALL.into_iter().flat_map(|aspect| aspect.handles().iter().map(move |handle| (aspect, *handle)))
 }
 
 fn pivot(design: &Design, place: Place) -> Option<MovedPivot> {
@@ -55,8 +64,8 @@ fn out_and_back_is_the_design_it_began_with_at_every_travel() {
     let design = uneven();
     for travel_mm in [0.0, 31.0, -42.5] {
         let (rest, pose) = measured_at(&design, travel_mm);
-        for handle in Handle::ALL {
-            let start = on_measured(&design, handle, Some((rest.corner, pose)));
+        for (aspect, handle) in everywhere() {
+            let start = from(aspect, on_measured(&design, handle, Some((rest.corner, pose))));
             for snap in SNAPS {
                 // However many frames were drawn on the way out, only the last counts.
                 assert_ne!(dragged(&start, 14.0, -9.0, snap), design, "{handle:?} moves");
@@ -92,19 +101,22 @@ fn out_and_back_on_a_proposal_is_the_truck_it_began_with() {
 #[wasm_bindgen_test(unsupported = test)]
 fn as_measured_each_handle_corrects_its_own_numbers_and_no_other() {
     let design = uneven();
-    for handle in Handle::ALL {
-        let start = on_measured(&design, handle, None);
+    for (aspect, handle) in everywhere() {
+        let start = from(aspect, on_measured(&design, handle, None));
         let after = dragged(&start, 6.0, -4.0, Snap::Off);
-        let (sideways, height) = corrects(handle);
+        let of = corrects(handle);
+        // By hand: the side shows forward to the left, the top shows it downward.
+        let moved = match aspect {
+            Aspect::Front => [0.0, 6.0, -4.0],
+            Aspect::Side => [-6.0, 0.0, -4.0],
+            Aspect::Top => [4.0, 6.0, 0.0],
+        };
         for field in Field::ALL {
             let before = field.get(&design.truck);
-            let by = match field {
-                field if sideways.contains(field) => 6.0,
-                field if height.contains(field) => -4.0,
-                _ => {
-                    assert_eq!(field.get(&after.truck), before, "{handle:?} moved {field:?}");
-                    continue;
-                }
+            let axis = of.iter().position(|fields| fields.contains(field));
+            let Some(by) = axis.map(|axis| moved[axis]).filter(|by| *by != 0.0) else {
+                assert_eq!(field.get(&after.truck), before, "{handle:?} moved {field:?} in {aspect:?}");
+                continue;
             };
             assert_near(field.get(&after.truck).unwrap(), before.unwrap() + by, 1e-9, field.key());
         }
@@ -116,7 +128,7 @@ fn as_measured_each_handle_corrects_its_own_numbers_and_no_other() {
 fn pivots_of_an_arm_keep_their_places_to_each_other() {
     let design = uneven();
     for handle in [Handle::LowerAxis, Handle::UpperAxis] {
-        let (sideways, height) = corrects(handle);
+        let [_, sideways, height] = corrects(handle);
         for snap in SNAPS {
             let after = dragged(&on_measured(&design, handle, None), 9.3, 7.7, snap);
             for pair in [sideways, height] {
@@ -133,8 +145,8 @@ fn pivots_of_an_arm_keep_their_places_to_each_other() {
 #[wasm_bindgen_test(unsupported = test)]
 fn a_corrected_measurement_leaves_the_truck_at_its_height_and_load() {
     let design = uneven();
-    for handle in Handle::ALL {
-        let after = dragged(&on_measured(&design, handle, None), 5.0, -4.0, Snap::Off);
+    for (aspect, handle) in everywhere() {
+        let after = dragged(&from(aspect, on_measured(&design, handle, None)), 5.0, -4.0, Snap::Off);
         let rest = Rest::of(after.as_measured()).unwrap();
         assert_near(rest.ground_mm, 0.0, 1e-9, "the ground under the body");
         assert_eq!(after.truck.load, design.truck.load, "{handle:?}");
@@ -199,7 +211,7 @@ fn a_spindle_moves_the_way_a_thumb_mostly_goes() {
 #[wasm_bindgen_test(unsupported = test)]
 fn what_a_proposal_cannot_move_says_what_to_select() {
     let design = uneven();
-    for handle in Handle::ALL.into_iter().filter(|handle| !PROPOSED.contains(handle)) {
+    for handle in Aspect::Front.handles().iter().copied().filter(|handle| !PROPOSED.contains(handle)) {
         match meaning(&on_proposal(&design, handle), 5.0, 5.0, Snap::Off) {
             Meaning::Fixed(why) => assert!(why.contains("As measured"), "{handle:?}: {why}"),
             Meaning::Edit(edit, _) => panic!("{handle:?} makes {edit:?}"),
@@ -210,14 +222,14 @@ fn what_a_proposal_cannot_move_says_what_to_select() {
 #[wasm_bindgen_test(unsupported = test)]
 fn a_drag_says_the_values_it_makes() {
     let design = uneven();
-    for handle in Handle::ALL {
+    for handle in Aspect::Front.handles().iter().copied() {
         let start = on_measured(&design, handle, None);
         let Meaning::Edit(Edit::MeasureAll(values), said) = meaning(&start, 8.0, -8.0, Snap::To(1.0)) else {
             panic!("{handle:?} corrects numbers");
         };
         assert_eq!(said.what, handle.label());
-        let (sideways, height) = corrects(handle);
-        for (said, of) in [(said.out_mm, sideways), (said.up_mm, height)] {
+        let [_, sideways, height] = corrects(handle);
+        for (said, of) in [(said.right_mm, sideways), (said.up_mm, height)] {
             let made = values.iter().filter(|(field, _)| of.contains(field)).map(|(_, value)| *value);
             // Of points that move together the first is snapped, and that is the one to say.
             assert_eq!(said, made.clone().next(), "{handle:?}");
@@ -233,7 +245,13 @@ fn a_linkage_that_does_not_close_can_be_dragged_back() {
     let far = dragged(&on_proposal(&design, Handle::UpperAxis), 0.0, 290.0, Snap::Off);
     let broken = Rest::of(far.fitted(PROPOSAL).unwrap());
     assert!(broken.is_err(), "an upper arm carried up by 290 mm does not reach its knuckle");
-    let back = Start { handle: Handle::UpperAxis, proposal: Some(PROPOSAL), design: far, stood: None };
+    let back = Start {
+        aspect: Aspect::Front,
+        handle: Handle::UpperAxis,
+        proposal: Some(PROPOSAL),
+        design: far,
+        stood: None,
+    };
     let mended = dragged(&back, 0.0, -290.0, Snap::Off);
     assert_eq!(mended.fitted(PROPOSAL).unwrap(), design.fitted(PROPOSAL).unwrap());
 }
@@ -246,4 +264,66 @@ fn out_and_back_in_an_empty_slot_leaves_it_empty() {
         assert_eq!(back, design, "{handle:?}");
         assert_ne!(dragged(&on_proposal(&design, handle), 9.0, 0.0, snap), design, "{handle:?}");
     }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_single_pivot_is_moved_on_the_pictures_that_show_it() {
+    let design = uneven();
+    for (handle, place) in [
+        (Handle::LowerFront, Place::LowerFront),
+        (Handle::LowerRear, Place::LowerRear),
+        (Handle::UpperFront, Place::UpperFront),
+        (Handle::UpperRear, Place::UpperRear),
+    ] {
+        let start = from(Aspect::Side, on_proposal(&design, handle));
+        let once = dragged(&start, -8.0, 3.0, Snap::Off);
+        let by = pivot(&once, place).unwrap().by_mm;
+        assert_eq!((by.x, by.y, by.z), (8.0, 0.0, 3.0), "{handle:?} from the side");
+        let start = from(Aspect::Top, on_proposal(&once, handle));
+        let by = pivot(&dragged(&start, 2.0, 5.0, Snap::Off), place).unwrap().by_mm;
+        assert_eq!((by.x, by.y, by.z), (3.0, 2.0, 3.0), "{handle:?} from above");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_ball_pulled_out_along_its_arm_is_a_longer_arm() {
+    let design = uneven();
+    for (handle, place) in [(Handle::LowerBall, Place::LowerArm), (Handle::UpperBall, Place::UpperArm)] {
+        let start = on_proposal(&design, handle);
+        let (corner, pose) = start.stood.unwrap();
+        // The lower arm's slope as the pose states it; the upper's from its frame.
+        let (sin, cos) = if handle == Handle::LowerBall {
+            pose.lower_arm_rad.sin_cos()
+        } else {
+            corner.upper_arm_rad(&pose).sin_cos()
+        };
+        let after = dragged(&start, 10.0 * cos, 10.0 * sin, Snap::To(1.0));
+        match after.proposal(PROPOSAL).unwrap().change(ChangeKind::ArmSwap, Some(place)) {
+            Some(Change::ArmSwap(swap)) => {
+                let made = (swap.longer_mm, swap.higher_mm, swap.forward_mm);
+                assert_eq!(made, (10.0, 0.0, 0.0), "{handle:?}");
+            }
+            other => panic!("{handle:?}: {other:?}"),
+        }
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_tie_rod_is_moved_at_its_inner_end_and_screwed_at_its_outer_one() {
+    let design = uneven();
+    let rod = |design: &Design| match design.proposal(PROPOSAL).unwrap().change(ChangeKind::TieRod, None) {
+        Some(Change::TieRod(rod)) => *rod,
+        other => panic!("{other:?}"),
+    };
+    let inner = from(Aspect::Top, on_proposal(&design, Handle::TieInner));
+    let moved = rod(&dragged(&inner, 3.0, -6.0, Snap::Off));
+    assert_eq!((moved.inner_mm.x, moved.inner_mm.y, moved.inner_mm.z, moved.longer_mm), (6.0, 3.0, 0.0, 0.0));
+    let outer = on_proposal(&design, Handle::TieOuter);
+    let (_, pose) = outer.stood.unwrap();
+    let along = (pose.tie_outer - pose.tie_inner).normalize();
+    let screwed = rod(&dragged(&outer, 8.0 * along.y, 8.0 * along.z, Snap::Off));
+    // What the picture does not show of the rod's slope is lost.
+    let shown = 8.0 * (1.0 - along.x * along.x);
+    assert_near(screwed.longer_mm, shown, 0.01, "longer");
+    assert_near(screwed.inner_mm.norm(), 0.0, 1e-12, "inner end");
 }

@@ -1,6 +1,6 @@
 //! A truck to drag on, and drags over it.
 
-use drawing::Handle;
+use drawing::{Aspect, Handle};
 use linkage::{Corner, Pose};
 use page::sketch::gesture::{Meaning, Snap, Start, meaning};
 use study::Rest;
@@ -9,8 +9,16 @@ use truck::{Design, Edit, ProposalId};
 /// The demo truck's proposal.
 pub(crate) const PROPOSAL: ProposalId = ProposalId(0);
 
-/// Handles that a proposal moves; the others belong to the truck as measured.
-pub(crate) const PROPOSED: [Handle; 3] = [Handle::LowerAxis, Handle::UpperAxis, Handle::WheelCentre];
+/// Handles of the front view that a proposal moves; the others belong to the truck as measured.
+pub(crate) const PROPOSED: [Handle; 7] = [
+    Handle::LowerAxis,
+    Handle::UpperAxis,
+    Handle::WheelCentre,
+    Handle::LowerBall,
+    Handle::UpperBall,
+    Handle::TieInner,
+    Handle::TieOuter,
+];
 
 /// The demo truck with numbers that are no whole steps of any snapping.
 pub(crate) fn uneven() -> Design {
@@ -35,14 +43,19 @@ pub(crate) fn measured_at(design: &Design, travel_mm: f64) -> (Rest, Pose) {
 
 /// A drag on the truck as measured.
 pub(crate) fn on_measured(design: &Design, handle: Handle, stood: Option<(Corner, Pose)>) -> Start {
-    Start { handle, proposal: None, design: design.clone(), stood }
+    Start { aspect: Aspect::Front, handle, proposal: None, design: design.clone(), stood }
 }
 
 /// A drag on the proposal.
 pub(crate) fn on_proposal(design: &Design, handle: Handle) -> Start {
     let rest = Rest::of(design.fitted(PROPOSAL).unwrap()).unwrap();
     let stood = Some((rest.corner, rest.pose));
-    Start { handle, proposal: Some(PROPOSAL), design: design.clone(), stood }
+    Start { aspect: Aspect::Front, handle, proposal: Some(PROPOSAL), design: design.clone(), stood }
+}
+
+/// The same drag on another picture.
+pub(crate) fn from(aspect: Aspect, start: Start) -> Start {
+    Start { aspect, ..start }
 }
 
 /// The edit of a movement that means one.

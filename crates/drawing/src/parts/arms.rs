@@ -28,8 +28,10 @@ pub(crate) fn arms(board: &mut Board, figure: &Figure) {
     for solid in [false, true] {
         ball(board, figure.lower.ball, figure.knuckle.along, solid);
         ball(board, figure.upper.ball, figure.knuckle.along * -1.0, solid);
-        rod_end(board, figure.tie_inner, solid);
-        rod_end(board, figure.steering_arm, solid);
+        for end in [figure.tie_inner, figure.steering_arm] {
+            let housing = board.least(11.5, 4.6);
+            joint(board, end, housing, solid);
+        }
     }
 }
 
@@ -58,7 +60,7 @@ fn arm(board: &mut Board, line: &ArmLine, eye: f64, end: f64) {
 }
 
 /// A bushing, or where a torsion bar lies in the arm's axis: the bar, cut through.
-fn pivot(board: &mut Board, at: P, eye: f64, bar_mm: Option<f64>) {
+pub(crate) fn pivot(board: &mut Board, at: P, eye: f64, bar_mm: Option<f64>) {
     let ring = board.least(eye * 0.72, 5.4);
     board.circle(Ink::Rubber, at, ring);
     match bar_mm {
@@ -98,21 +100,22 @@ const STUD: &[Pattern] = &[
 /// the housing, away from the stud.
 fn ball(board: &mut Board, at: P, stud: P, solid: bool) {
     let housing = board.least(18.5, 6.6);
+    joint(board, at, housing, solid);
     if solid {
         let heading = libm::atan2(stud.1, stud.0) + std::f64::consts::PI;
         let mut plate = Trace::default();
         plate.arc(at, housing, heading - 0.95, 1.9);
         board.draw(Ink::Solid, &plate.close());
-        board.disc(Ink::Solid, at, housing * 0.46);
-    } else {
-        board.circle(Ink::Joint, at, housing);
     }
 }
 
-/// A tie rod's end, likewise.
-fn rod_end(board: &mut Board, at: P, solid: bool) {
-    let housing = board.least(11.5, 4.6);
-    if solid { board.disc(Ink::Solid, at, housing * 0.4) } else { board.circle(Ink::Joint, at, housing) }
+/// A round housing, or the ball in it.
+pub(crate) fn joint(board: &mut Board, at: P, housing: f64, solid: bool) {
+    if solid {
+        board.disc(Ink::Solid, at, housing * 0.42);
+    } else {
+        board.circle(Ink::Joint, at, housing);
+    }
 }
 
 /// A coil between its seats: the far strands first.

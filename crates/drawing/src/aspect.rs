@@ -1,0 +1,182 @@
+//! From where a corner is looked at, and the points that can be taken hold of there.
+
+use crate::geometry::P;
+use linkage::{Point3, Vector3};
+
+/// From where the left front corner is looked at.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Aspect {
+    /// From in front of the truck: the left wheel is at the right.
+    #[default]
+    Front,
+    /// From the left of the truck: its front is at the left.
+    Side,
+    /// From above, with the front of the truck below and the left wheel at the right, so that it
+    /// stands over the front view.
+    Top,
+}
+
+impl Aspect {
+    /// Every aspect.
+    pub const ALL: [Self; 3] = [Self::Front, Self::Side, Self::Top];
+
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Front => "Front",
+            Self::Side => "Side",
+            Self::Top => "Top",
+        }
+    }
+
+    /// What a picture from there is called.
+    #[must_use]
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Front => "Front view of the left front corner",
+            Self::Side => "Side view of the left front corner",
+            Self::Top => "Top view of the left front corner",
+        }
+    }
+
+    /// The body's axis that is seen to the right and the one seen upward (0 for `x` to 2 for
+    /// `z`), each with its sign.
+    #[must_use]
+    pub const fn axes(self) -> [(usize, f64); 2] {
+        match self {
+            Self::Front => [(1, 1.0), (2, 1.0)],
+            Self::Side => [(0, -1.0), (2, 1.0)],
+            Self::Top => [(1, 1.0), (0, -1.0)],
+        }
+    }
+
+    /// A movement seen to the right and upward, mm, as one in the body's axes.
+    #[must_use]
+    pub fn in_body(self, right_mm: f64, up_mm: f64) -> Vector3<f64> {
+        let mut moved = Vector3::zeros();
+        for ((axis, sign), by) in self.axes().into_iter().zip([right_mm, up_mm]) {
+            moved[axis] = sign * by;
+        }
+        moved
+    }
+
+    /// Where a point of the body is seen.
+    pub(crate) fn flat(self, point: &Point3<f64>) -> P {
+        let [right, up] = self.axes().map(|(axis, sign)| point[axis] * sign);
+        P(right, up)
+    }
+
+    /// The points that can be taken hold of.
+    #[must_use]
+    pub const fn handles(self) -> &'static [Handle] {
+        match self {
+            Self::Front => &FRONT,
+            Self::Side | Self::Top => &AROUND,
+        }
+    }
+
+    /// Whether a point is dragged to the side, and whether up and down.
+    pub(crate) fn ways(self, handle: Handle) -> [bool; 2] {
+        // A spindle has a rise and an outward shift; in front view the rise is what is meant.
+        [self != Self::Side, self != Self::Top && self != Self::Front]
+            .map(|way| way || handle != Handle::WheelCentre)
+    }
+}
+
+/// A point that can be taken hold of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Handle {
+    /// The lower arm's pivot axis.
+    LowerAxis,
+    /// The upper arm's pivot axis.
+    UpperAxis,
+    /// The lower ball.
+    LowerBall,
+    /// The upper ball.
+    UpperBall,
+    /// The wheel centre.
+    WheelCentre,
+    /// Inner end of the tie rod.
+    TieInner,
+    /// Outer end of the tie rod.
+    TieOuter,
+    /// Lower outer corner of the frame rail.
+    Rail,
+    /// The fender's lip.
+    Fender,
+    /// The lower arm's front pivot.
+    LowerFront,
+    /// The lower arm's rear pivot.
+    LowerRear,
+    /// The upper arm's front pivot.
+    UpperFront,
+    /// The upper arm's rear pivot.
+    UpperRear,
+}
+
+const FRONT: [Handle; 9] = [
+    Handle::LowerAxis,
+    Handle::UpperAxis,
+    Handle::LowerBall,
+    Handle::UpperBall,
+    Handle::WheelCentre,
+    Handle::TieInner,
+    Handle::TieOuter,
+    Handle::Rail,
+    Handle::Fender,
+];
+
+const AROUND: [Handle; 9] = [
+    Handle::LowerFront,
+    Handle::LowerRear,
+    Handle::UpperFront,
+    Handle::UpperRear,
+    Handle::LowerBall,
+    Handle::UpperBall,
+    Handle::WheelCentre,
+    Handle::TieInner,
+    Handle::TieOuter,
+];
+
+impl Handle {
+    /// What people call it.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::LowerAxis => "Lower arm pivots",
+            Self::UpperAxis => "Upper arm pivots",
+            Self::LowerBall => "Lower ball joint",
+            Self::UpperBall => "Upper ball joint",
+            Self::WheelCentre => "Spindle",
+            Self::TieInner => "Inner tie-rod end",
+            Self::TieOuter => "Outer tie-rod end",
+            Self::Rail => "Frame rail",
+            Self::Fender => "Fender lip",
+            Self::LowerFront => "Lower arm, front pivot",
+            Self::LowerRear => "Lower arm, rear pivot",
+            Self::UpperFront => "Upper arm, front pivot",
+            Self::UpperRear => "Upper arm, rear pivot",
+        }
+    }
+
+    /// The name in markup: lower case, words joined by hyphens.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::LowerAxis => "lower-axis",
+            Self::UpperAxis => "upper-axis",
+            Self::LowerBall => "lower-ball",
+            Self::UpperBall => "upper-ball",
+            Self::WheelCentre => "wheel-centre",
+            Self::TieInner => "tie-inner",
+            Self::TieOuter => "tie-outer",
+            Self::Rail => "rail",
+            Self::Fender => "fender",
+            Self::LowerFront => "lower-front",
+            Self::LowerRear => "lower-rear",
+            Self::UpperFront => "upper-front",
+            Self::UpperRear => "upper-rear",
+        }
+    }
+}

@@ -1,0 +1,465 @@
+//! The left front corner from the side and from above: the same points, seen otherwise.
+
+use crate::aspect::{Aspect, Handle};
+use crate::board::Board;
+use crate::dimension::dimension;
+use crate::front::{
+    Broken, STEERED_RAD, Shown, Sketch, chosen, finished, fit_box, front_view, front_view_broken,
+};
+use crate::geometry::{P, Trace};
+use crate::labelling::Labelling;
+use crate::labels::Ask;
+use crate::palette::Ink;
+use crate::parts::{arms, ground};
+use crate::scene::{Run, Scene, Shape};
+use crate::text;
+use crate::transform::View;
+use linkage::{Attitude, Member, Point3, Pose, Vector3};
+use measure::{print_angle, spoken_angle};
+use study::{Gap, Pair};
+use truck::{Arm, SpringKind, rim_mm};
+
+/// From this width on parts are named, px.
+const NAMED_PX: f64 = 440.0;
+/// How far a torsion bar is followed behind its arm, mm.
+const BAR_MM: f64 = 330.0;
+/// Thickness of the tread, mm.
+const TREAD_MM: f64 = 17.0;
+/// Points of the outline of what is round.
+const ROUND: u8 = 72;
+
+/// The left front corner from one of three sides; from the front it is [`front_view`].
+///
+/// Labels keep apart as they do there. From the side the ground is level, and
+/// the body leans by what its nose has sunk.
+#[must_use]
+pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
+    if aspect == Aspect::Front {
+        return front_view(sketch, view);
+    }
+    let plan = Plan::of(aspect, &sketch.now);
+    let mut board = Board::new(plan.fit(view));
+    if aspect == Aspect::Side {
+        ground::ground(&mut board, view.width_px);
+    }
+    plan.wheel(&mut board);
+    if let Some(before) = &sketch.before {
+        board.ghost = true;
+        Plan::of(aspect, before).body(&mut board);
+        board.ghost = false;
+    }
+    plan.body(&mut board);
+    let mut handles = Vec::new();
+    for handle in aspect.handles() {
+        if let Some(at) = plan.place(*handle) {
+            let (x, y) = board.px(at);
+            handles.push((*handle, x, y));
+        }
+    }
+    let mut labelling = Labelling::new(&board, aspect, view, &handles);
+    let mut marks = Board::new(board.transform);
+    if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, plan.place(handle)?))) {
+        labelling.tag(board.px(at), None, sketch.dragging.as_ref());
+        chosen(&mut marks, at, aspect.ways(handle), sketch.dragging.is_some());
+    }
+    if aspect == Aspect::Side {
+        plan.side_measures(&board, &mut labelling);
+    } else {
+        plan.top_measures(&board, &mut labelling);
+    }
+    plan.names(&board, &mut labelling);
+    finished(board, marks, labelling, handles)
+}
+
+/// The same where the parts do not reach each other: only the front view draws them then.
+#[must_use]
+pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene {
+    if aspect == Aspect::Front {
+        front_view_broken(broken, view)
+    } else {
+        Scene::message(&broken.message, view)
+    }
+}
+
+/// A corner seen from the side or from above.
+pub(crate) struct Plan<'a> {
+    aspect: Aspect,
+    shown: Shown<'a>,
+    /// The pose in axes level with the ground.
+    pose: Pose,
+    attitude: Attitude,
+    /// Sine and cosine of the body's lean.
+    lean: (f64, f64),
+    /// Both arms, front pivot, rear pivot and ball, in the picture.
+    arms: [[P; 3]; 2],
+    /// Where the strut rod is bolted to the lower arm.
+    strut: Option<P>,
+}
+
+impl<'a> Plan<'a> {
+    pub(crate) fn of(aspect: Aspect, shown: &Shown<'a>) -> Self {
+        let lean_rad = if aspect == Aspect::Side { shown.rest.nose_down_rad() } else { 0.0 };
+        let pose = shown.pose.nose_down(lean_rad);
+        let attitude = shown.rest.corner.attitude(&pose);
+        let mut plan = Self {
+            aspect,
+            shown: *shown,
+            pose,
+            attitude,
+            lean: libm::sincos(lean_rad),
+            arms: [[P(0.0, 0.0); 3]; 2],
+            strut: None,
+        };
+        let (corner, measured) = (&shown.rest.corner, &shown.rest.fitted.measured);
+        let mounts = corner.mounts();
+        for (arm, (axis, ball)) in
+            [(mounts.lower, shown.pose.lower_ball), (mounts.upper, shown.pose.upper_ball)].iter().enumerate()
+        {
+            plan.arms[arm] = [axis.front, axis.rear, *ball].map(|point| plan.at(&point));
+        }
+        plan.strut = measured.strut.arm.stated().and_then(|end| {
+            let local = measured.points.lower.frame(Member::LowerArm).ok()?.local(&end);
+            Some(plan.at(&corner.lower_arm(shown.pose).carry(&local)))
+        });
+        plan
+    }
+
+    /// Where a point given in axes level with the ground is seen.
+    fn level(&self, point: &Point3<f64>) -> P {
+        let lift = if self.aspect == Aspect::Top { 0.0 } else { self.attitude.contact.z };
+        self.aspect.flat(point) - P(0.0, lift)
+    }
+
+    /// Where a point of the body is seen.
+    fn at(&self, point: &Point3<f64>) -> P {
+        let (sin, cos) = self.lean;
+        self.level(&Point3::new(point.x * cos + point.z * sin, point.y, point.z * cos - point.x * sin))
+    }
+
+    fn place(&self, handle: Handle) -> Option<P> {
+        let [lower, upper] = &self.arms;
+        Some(match handle {
+            Handle::LowerFront => lower[0],
+            Handle::LowerRear => lower[1],
+            Handle::LowerBall => lower[2],
+            Handle::UpperFront => upper[0],
+            Handle::UpperRear => upper[1],
+            Handle::UpperBall => upper[2],
+            Handle::WheelCentre => self.level(&self.pose.wheel_centre),
+            Handle::TieInner => self.level(&self.pose.tie_inner),
+            Handle::TieOuter => self.level(&self.pose.tie_outer),
+            _ => return None,
+        })
+    }
+
+    /// The transform at which the measured truck is seen. No movement of a pose changes it.
+    fn fit(&self, view: &View) -> crate::transform::Transform {
+        let fitted = &self.shown.rest.fitted;
+        let (measured, points) = (&fitted.measured, &fitted.measured.points);
+        let radius = fitted.tire.free_radius_mm();
+        let wheel = &points.wheel_centre;
+        let (mut front, mut rear) = (wheel.x + radius, wheel.x - radius);
+        for arm in [&points.lower, &points.upper] {
+            front = front.max(arm.front.x);
+            rear = rear.min(arm.rear.x);
+        }
+        let (front, rear) = (front + 34.0, rear - 60.0);
+        let (low, high) = if self.aspect == Aspect::Side {
+            (P(-front, 0.0), P(-rear, (measured.body.fender.lip_z_mm + 60.0).max(2.0 * radius)))
+        } else {
+            let out = wheel.y + fitted.tire.section_on_mm(fitted.wheel.rim_width_mm);
+            (P(-30.0, -front), P(out, -rear))
+        };
+        // Where names cover the middle too, the fender stands below them.
+        let across = self.aspect == Aspect::Side && view.covered_px.0 > 0.4 * view.width_px;
+        fit_box(low, high, 0.5, if across { view.covered_px.1 - 12.0 } else { 6.0 }, view)
+    }
+
+    /// The outline of a solid of revolution about the spin axis, `round` at its edges.
+    fn round(&self, along: f64, radius: f64, half: f64, round: f64) -> Trace {
+        let spin = &self.pose.spin;
+        let centre = self.pose.wheel_centre + spin * along;
+        let ways = [self.aspect.in_body(1.0, 0.0), self.aspect.in_body(0.0, 1.0)];
+        let mut trace = Trace::default();
+        for step in 0..ROUND {
+            let (sin, cos) = libm::sincos(f64::from(step) * std::f64::consts::TAU / f64::from(ROUND));
+            // The solid's farthest point that way.
+            let way = ways[0] * cos + ways[1] * sin;
+            let across = way.dot(spin);
+            let radial = linkage::frame::direction(way - spin * across).unwrap_or_else(Vector3::zeros);
+            let edge = radial * (radius - round) + spin * (half - round).copysign(across) + way * round;
+            let mut at = self.level(&(centre + edge));
+            if self.aspect != Aspect::Top {
+                // Pressed flat on the ground.
+                at.1 = at.1.max(0.0);
+            }
+            trace.to(at);
+        }
+        trace.close()
+    }
+
+    /// Tire, rim and brake disc, seen through.
+    pub(crate) fn wheel(&self, board: &mut Board) {
+        let fitted = &self.shown.rest.fitted;
+        let radius = fitted.tire.free_radius_mm();
+        let half = fitted.tire.section_on_mm(fitted.wheel.rim_width_mm) / 2.0;
+        let rim = (rim_mm(fitted.tire.size.rim_code) / 2.0).min(radius - 30.0).max(20.0);
+        let shoulder = fitted.tire.shoulder_mm.min(half).min(radius / 2.0);
+        let disc = fitted.brake.rotor_diameter_mm.map_or(0.72 * rim, |diameter| diameter / 2.0);
+        board.draw(Ink::Tire, &self.round(0.0, radius, half, shoulder));
+        if self.aspect == Aspect::Side {
+            // Where the tread begins, and the rib that keeps the sidewall off a curb.
+            for inward in [TREAD_MM, 0.42 * (radius - rim)] {
+                board.draw(Ink::Thin, &self.round(0.0, radius - inward, half, shoulder));
+            }
+        }
+        board.draw(Ink::Cavity, &self.round(0.0, rim, fitted.wheel.rim_width_mm / 2.0, 0.0));
+        board.draw(Ink::Rotor, &self.round(fitted.wheel.offset_mm - 30.0, disc, 11.0, 0.0));
+    }
+
+    /// Everything but the wheel, from behind to front.
+    fn body(&self, board: &mut Board) {
+        let fitted = &self.shown.rest.fitted;
+        let body = &fitted.measured.body;
+        let (rail, fender) = (&body.rail, &body.fender);
+        let (inner, top) = (rail.outer_y_mm - rail.width_mm, rail.bottom_z_mm + rail.height_mm);
+        let corners = [
+            (rail.front_x_mm, rail.outer_y_mm, rail.bottom_z_mm),
+            (rail.rear_x_mm, rail.outer_y_mm, rail.bottom_z_mm),
+            (rail.rear_x_mm, inner, top),
+            (rail.front_x_mm, inner, top),
+        ];
+        board.rounded(Ink::Frame, &corners.map(|(x, y, z)| (self.at(&Point3::new(x, y, z)), 4.0)));
+        let middle = fitted.measured.points.wheel_centre.x;
+        let lip = [(-2.0, 170.0), (-1.0, 0.0), (1.0, 0.0), (2.0, 170.0)].map(|(along, down)| {
+            let x = middle + along * fender.half_length_mm;
+            (self.at(&Point3::new(x, fender.lip_y_mm, fender.lip_z_mm - down)), 90.0)
+        });
+        board.draw(Ink::Sheet, &Trace::bent(&lip));
+        let [lower, upper] = &self.arms;
+        let spring = &fitted.spring;
+        if spring.kind == SpringKind::TorsionBar {
+            let arm = if spring.arm == Arm::Lower { lower } else { upper };
+            let thin = board.least(spring.bar.diameter_mm / 2.0, 2.0);
+            // A strut rod's bushing is no bearing of the bar: it then runs straight back.
+            let back = self.aspect.flat(&Point3::new(-1.0, 0.0, 0.0));
+            let way = if self.strut.is_some() { back } else { arm[1] - arm[0] };
+            board.taper(Ink::Rod, arm[1], thin, arm[1] + way.unit() * BAR_MM, thin);
+        }
+        let rod = board.least(9.0, 2.0);
+        if let Some(strut) = self.strut {
+            board.taper(Ink::Rod, lower[0], rod, strut, rod);
+        } else {
+            board.taper(Ink::Steel, lower[0], 20.0, lower[2], 19.0);
+        }
+        board.taper(Ink::Steel, lower[1], 25.0, lower[2], 21.0);
+        let tie = [Handle::TieInner, Handle::TieOuter].map(|end| self.place(end).unwrap_or(lower[2]));
+        board.taper(Ink::Rod, tie[0], rod, tie[1], rod);
+        self.knuckle(board, tie[1]);
+        board.taper(Ink::Rod, upper[0], rod, upper[1], rod);
+        for pivot in &upper[..2] {
+            board.taper(Ink::Steel, *pivot, 17.0, upper[2], 15.0);
+        }
+        if !board.ghost {
+            self.joints(board, tie);
+        }
+    }
+
+    fn knuckle(&self, board: &mut Board, steering_arm: P) {
+        let [lower, upper] = [self.arms[0][2], self.arms[1][2]];
+        board.taper(Ink::Forging, lower.towards(upper, 0.3), 15.0, steering_arm, 11.0);
+        board.taper(Ink::Forging, lower, 21.0, upper, 17.0);
+        let wheel = self.level(&self.pose.wheel_centre);
+        if !board.ghost {
+            board.taper(Ink::Pin, lower.towards(upper, 0.45), 24.0, wheel, 18.0);
+        }
+    }
+
+    /// Joints, pivots and the lines that things turn about.
+    fn joints(&self, board: &mut Board, tie: [P; 2]) {
+        let [lower, upper] = &self.arms;
+        for arm in [lower, upper] {
+            let beyond = (arm[0] - arm[1]).unit() * 58.0;
+            board.lines(Ink::Centre, &[arm[0] + beyond, arm[1] - beyond]);
+        }
+        let wheel = self.level(&self.pose.wheel_centre);
+        if self.aspect == Aspect::Side {
+            let foot = self.level(&self.pose.axis_at(self.attitude.contact.z));
+            board.lines(Ink::Centre, &[foot, upper[2] + (upper[2] - foot).unit() * 90.0]);
+            board.lines(Ink::Centre, &[P(wheel.0, 0.0), wheel + P(0.0, 60.0)]);
+        } else {
+            let radius = self.shown.rest.fitted.tire.free_radius_mm() + board.mm(9.0);
+            let spin = self.aspect.in_body(1.0, 0.0).dot(&self.pose.spin);
+            let ahead = P(self.pose.spin.x, spin).unit() * radius;
+            board.lines(Ink::Centre, &[wheel - ahead, wheel + ahead]);
+            board.lines(Ink::Centre, &[P(0.0, -2000.0), P(0.0, 2000.0)]);
+        }
+        for arm in [lower, upper] {
+            arms::pivot(board, arm[0], 19.0, None);
+            arms::pivot(board, arm[1], 19.0, None);
+        }
+        let ends = [(lower[2], 18.5, 6.6), (upper[2], 18.5, 6.6), (tie[0], 11.5, 4.6), (tie[1], 11.5, 4.6)];
+        for solid in [false, true] {
+            for (at, mm, px) in ends {
+                let housing = board.least(mm, px);
+                arms::joint(board, at, housing, solid);
+            }
+        }
+    }
+
+    /// Caster against ground and frame, trail, and the contact's path.
+    fn side_measures(&self, board: &Board, labelling: &mut Labelling<'_>) {
+        let frame = self.shown.rest.corner.attitude(self.shown.pose);
+        let (ground_rad, frame_rad) = (self.attitude.caster_rad, frame.caster_rad);
+        let spoken = labelling.say(
+            "Caster",
+            &(spoken_angle(ground_rad, 2)
+                + " against the ground, "
+                + &spoken_angle(frame_rad, 2)
+                + " against the frame"),
+        );
+        let [lower, upper] = [self.arms[0][2], self.arms[1][2]];
+        let tip = board.px(upper + (upper - lower).unit() * 70.0);
+        let mut ask = labelling.words("caster ", &print_angle(ground_rad, 2), tip).spoken(spoken);
+        ask.lines.push(text::words(&(print_angle(frame_rad, 2) + " to frame")));
+        let (width, height) = ask.size();
+        for side in [1.0, -1.0] {
+            for up in [0.3, 1.0] {
+                ask.spots.push((tip.0 + side * (0.5 * width + 8.0), tip.1 - up * height));
+            }
+        }
+        labelling.sheet.place(ask);
+        self.trail(board, labelling);
+        self.path(board, labelling);
+    }
+
+    fn trail(&self, board: &Board, labelling: &mut Labelling<'_>) {
+        let trail_mm = self.attitude.trail_mm;
+        let spoken = labelling.say("Trail", &labelling.length(trail_mm));
+        let contact = self.level(&self.attitude.contact);
+        let foot = P(contact.0 - trail_mm, 0.0);
+        let runs = text::phrase("trail ", trail_mm, "", labelling.view.units);
+        let mut ask = Ask::new(runs, Ink::TextDimension, labelling.type_px(), (0.0, 0.0)).spoken(spoken);
+        let up = board.mm(12.0);
+        let ends = [foot, contact].map(|point| board.px(point + P(0.0, up)));
+        let (width, height) = ask.size();
+        for side in [-1.0, 1.0] {
+            let x = if side < 0.0 { ends[0].0.min(ends[1].0) } else { ends[0].0.max(ends[1].0) };
+            ask.spots.push((x + side * (width / 2.0 + 24.0), ends[0].1 - 0.2 * height));
+        }
+        let posts = [foot, foot + P(0.0, 1.6 * up), contact, contact + P(0.0, 1.6 * up)];
+        labelling.shapes.push(Shape::pairs(Ink::Extension, &posts.map(|point| board.px(point))));
+        dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, None);
+    }
+
+    /// The way the contact goes in bump, which tells how braking lifts or drops the nose.
+    fn path(&self, board: &Board, labelling: &mut Labelling<'_>) {
+        let Ok(rates) = self.shown.rest.corner.travel_rates(self.shown.pose) else { return };
+        let path_rad = libm::atan2(-rates.contact_mm.x, rates.contact_mm.z);
+        let spoken = labelling.say("Contact's path in bump", &(spoken_angle(path_rad, 1) + " back"));
+        let contact = self.level(&self.attitude.contact);
+        let end = contact + P(-rates.contact_mm.x, rates.contact_mm.z).unit() * 150.0;
+        let line = Shape::line(Ink::Construction, &[contact, end].map(|point| board.px(point)));
+        labelling.sheet.mark(std::slice::from_ref(&line));
+        labelling.shapes.push(line);
+        let tip = board.px(end);
+        let mut ask = labelling.words("path ", &print_angle(path_rad, 1), tip).spoken(spoken);
+        let (width, _) = ask.size();
+        ask.spots = vec![(tip.0 + width / 2.0 + 6.0, tip.1), (tip.0 - width / 2.0 - 6.0, tip.1)];
+        labelling.sheet.place(ask);
+    }
+
+    /// Toe or steer, and the tire's distance to the rail.
+    fn top_measures(&self, board: &Board, labelling: &mut Labelling<'_>) {
+        let toe_rad = self.attitude.toe_rad;
+        let steered = toe_rad.abs() > STEERED_RAD;
+        let (name, angle) = if steered { ("steer", -toe_rad) } else { ("toe", toe_rad) };
+        let (left, decimals) = (if toe_rad < 0.0 { " left" } else { " right" }, if steered { 1 } else { 2 });
+        let way = if steered { left } else { "" };
+        let shown = if steered { angle.abs() } else { angle };
+        let spoken = labelling.say(name, &(spoken_angle(shown, decimals) + way));
+        let radius = self.shown.rest.fitted.tire.free_radius_mm();
+        let wheel = self.level(&self.pose.wheel_centre);
+        let out = P(self.pose.spin.y, -self.pose.spin.x);
+        let tip = board.px(wheel + P(out.1, -out.0) * (radius + board.mm(8.0)));
+        let value = print_angle(shown, decimals) + way;
+        let mut ask = labelling.words(&(name.to_owned() + " "), &value, tip).spoken(spoken);
+        let (width, height) = ask.size();
+        for (across, down) in [(0.0, 0.6), (-1.0, 0.0), (1.0, 0.0), (-1.0, -1.2), (1.0, -1.2)] {
+            ask.spots.push((tip.0 + across * (width / 2.0 + 34.0), tip.1 + down * height));
+        }
+        labelling.sheet.place(ask);
+        if let Some(gap) = self.shown.gaps.iter().find(|gap| gap.pair == Pair::TireRail) {
+            self.gap(board, labelling, gap);
+        }
+    }
+
+    fn gap(&self, board: &Board, labelling: &mut Labelling<'_>, gap: &Gap) {
+        let spoken = labelling.say("Tire to frame", &labelling.length(gap.distance_mm));
+        let (mut other, mut tire) = (self.at(&gap.on_other), self.at(&gap.on_tire));
+        if (other.1 - tire.1).abs() < 1.0 {
+            // Between two faces any place shows the distance: take one behind the arms.
+            let behind = self.place(Handle::WheelCentre).map_or(0.0, |wheel| wheel.1);
+            let behind = behind + 0.7 * self.shown.rest.fitted.tire.free_radius_mm();
+            (other.1, tire.1) = (behind, behind);
+        }
+        let ends = [other, tire].map(|point| board.px(point));
+        if gap.distance_mm > 0.0 {
+            let ask = labelling.number("tire to frame ", gap.distance_mm).spoken(spoken);
+            let nameless = text::length(gap.distance_mm, labelling.view.units);
+            dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, Some(nameless));
+        } else {
+            let mut ask = labelling.words("tire meets frame", "", ends[0]).spoken(spoken);
+            (ask.ink, ask.led) = (Ink::TextAccent, true);
+            labelling.sheet.place(ask);
+        }
+    }
+
+    /// Which way the truck goes, and the names of parts where there is room.
+    fn names(&self, board: &Board, labelling: &mut Labelling<'_>) {
+        let [lower, upper] = &self.arms;
+        let tie = [Handle::TieInner, Handle::TieOuter].map(|end| self.place(end).unwrap_or(lower[2]));
+        let rail = &self.shown.rest.fitted.measured.body.rail;
+        let along = |x: f64| self.at(&Point3::new(x, rail.outer_y_mm - 12.0, rail.bottom_z_mm + 20.0));
+        let (front, mut names) = (along(rail.front_x_mm), Vec::new());
+        let size = (labelling.view.width_px, labelling.view.height_px);
+        let (anchor, words) = if self.aspect == Aspect::Side {
+            ((0.5 * size.0, 0.2 * size.1), "← front of the truck")
+        } else {
+            (board.px(front), "↓ front of the truck")
+        };
+        let mut ask = labelling.words(words, "", anchor);
+        (ask.ink, ask.optional) = (Ink::TextSoft, true);
+        let (width, height) = ask.size();
+        ask.spots = if self.aspect == Aspect::Side {
+            vec![(width / 2.0 + 6.0, height), (width / 2.0 + 6.0, 2.5 * height)]
+        } else {
+            vec![(width / 2.0 + 6.0, size.1 - height), (size.0 - width / 2.0 - 6.0, size.1 - height)]
+        };
+        ask.limit = 14.0;
+        labelling.sheet.place(ask);
+        if size.0 < NAMED_PX {
+            return;
+        }
+        names.extend(self.strut.map(|strut| ("strut rod", lower[0].towards(strut, 0.5))));
+        names.extend([
+            ("lower arm", lower[1].towards(lower[2], 0.4)),
+            ("upper arm", upper[1].towards(upper[2], 0.4)),
+            ("tie rod", tie[0].towards(tie[1], 0.4)),
+            ("frame rail", along(-0.5 * self.shown.rest.fitted.tire.free_radius_mm())),
+        ]);
+        for (name, at) in names {
+            let mut ask = Ask::new(text::words(name), Ink::TextSoft, labelling.type_px(), board.px(at));
+            (ask.optional, ask.limit) = (true, 28.0);
+            labelling.sheet.place(ask);
+        }
+    }
+}
+
+impl Labelling<'_> {
+    /// A name with its value.
+    fn words(&self, name: &str, value: &str, anchor: (f64, f64)) -> Ask {
+        let runs = vec![Run::Text(name.to_owned() + value)];
+        Ask::new(runs, Ink::TextInk, self.type_px(), anchor)
+    }
+}
