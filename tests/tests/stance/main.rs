@@ -10,6 +10,7 @@ mod any_edit;
 mod energy;
 mod lowering;
 mod measured;
+mod plates;
 mod spindle;
 mod stops;
 
