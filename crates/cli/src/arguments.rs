@@ -60,6 +60,12 @@ Every combination is tried. What breaks a limit is counted by its reason; what i
 ranked by what it gives up: a centimetre of bump travel, a degree of camber or two of
 caster count one, a tenth of a hertz and a part a half, a cut or a trim two more.";
 
+const PICTURE_EXAMPLES: &str = "\
+Examples:
+  scrubline picture truck.json > front.svg
+  scrubline picture truck.json --shows side --travel '1 in' --units in > side.svg
+  scrubline picture truck.json --shows curve --quantity camber --theme dark > camber.svg";
+
 const LINK_EXAMPLES: &str = "\
 Examples:
   scrubline link truck.json                                   the code alone
@@ -93,6 +99,9 @@ pub(crate) enum Command {
     /// Find the combinations of parts that bring the truck down within limits
     #[command(after_help = WAYS_EXAMPLES)]
     Ways(WaysDown),
+    /// Draw the sketch, from the front, the side or above, or a curve, as an SVG file
+    #[command(after_help = PICTURE_EXAMPLES)]
+    Picture(Picture),
     /// Print the link of a design: the code behind #, or a whole address
     #[command(after_help = LINK_EXAMPLES)]
     Link(Link),
@@ -290,6 +299,55 @@ fn tire(text: &str) -> Result<truck::TireSize, String> {
         aspect_percent: f64::from(size.aspect_percent),
         rim_code: size.rim_in,
     })
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Picture {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    /// What is drawn
+    #[arg(long, value_enum, default_value_t = Shows::Front)]
+    pub(crate) shows: Shows,
+    /// Of a curve, against travel
+    #[arg(long, value_name = "KEY", default_value = "camber", value_parser = quantities())]
+    pub(crate) quantity: Quantity,
+    /// Travel from rest at which the sketch stands, + bump; left out, the link's own
+    #[arg(long, value_name = "TRAVEL", allow_hyphen_values = true, value_parser = LengthText::parse)]
+    pub(crate) travel: Option<LengthText>,
+    /// Width, pixels: 600 is a forum thread's
+    #[arg(long, value_name = "PX", default_value_t = 600, value_parser = clap::value_parser!(u32).range(240..=4000))]
+    pub(crate) width: u32,
+    /// Height, pixels; left out, seven tenths of the width
+    #[arg(long, value_name = "PX", value_parser = clap::value_parser!(u32).range(180..=4000))]
+    pub(crate) height: Option<u32>,
+    /// Paper white or dark
+    #[arg(long, value_enum, default_value_t = ThemeChoice::Light)]
+    pub(crate) theme: ThemeChoice,
+    /// Units of lengths
+    #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
+    pub(crate) units: UnitsChoice,
+}
+
+/// What a picture shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Shows {
+    /// The corner from the front
+    Front,
+    /// The corner from the side
+    Side,
+    /// The corner from above
+    Top,
+    /// A number against travel, as measured and every proposal
+    Curve,
+}
+
+/// Paper white or dark.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ThemeChoice {
+    /// Ink on paper
+    Light,
+    /// For dark pages
+    Dark,
 }
 
 #[derive(Args, Debug)]

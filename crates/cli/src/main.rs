@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways | picture -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -16,6 +16,7 @@ mod failure;
 mod figures;
 mod link;
 mod open;
+mod picture;
 mod report;
 mod room;
 mod setup;
@@ -52,6 +53,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
         Command::Report(asked) => report::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
         Command::Ways(asked) => ways::run(asked, out)?,
+        Command::Picture(asked) => picture::run(asked, out)?,
         Command::Link(asked) => link::run(asked, out)?,
         Command::Open(asked) => open::run(asked, out)?,
         Command::Schema => write!(out, "{}", sharing::print_json(&sharing::schema()))?,

@@ -4,6 +4,7 @@
 
 mod bad_input;
 mod designs;
+mod picture;
 mod published_car;
 mod report;
 mod setup;

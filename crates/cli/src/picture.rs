@@ -1,0 +1,144 @@
+//! `scrubline picture`: the sketch or a curve as an SVG file.
+
+use crate::arguments::{Picture, Shows, ThemeChoice};
+use crate::failure::Failure;
+use crate::source;
+use crate::trucks::{self, Choice};
+use drawing::{
+    Aspect, Chart, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart, view_of,
+    write_svg,
+};
+use linkage::{Pose, Vector3};
+use measure::MM_PER_INCH;
+use std::io::Write;
+use study::{Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
+use truck::{ChangeKind, Design};
+
+/// Half of the travel that a curve is drawn over, mm: three inches.
+const CURVE_MM: f64 = 76.2;
+/// Stations of a curve.
+const STATIONS: u32 = 61;
+
+/// Writes the picture.
+pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> {
+    let shared = source::read(asked.asked.design.as_deref())?;
+    let design = &shared.design;
+    let choice = match &asked.asked.proposal {
+        Some(text) => Choice::named(design, text)?,
+        None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
+    };
+    let place = |choice: Choice| format!("{}, {}", trucks::title(design), choice.name(design));
+    let rest = choice.rest(design).map_err(|why| Failure::at(place(choice), why))?;
+    let before =
+        Choice::AsMeasured.rest(design).map_err(|why| Failure::at(place(Choice::AsMeasured), why))?;
+    let units = match asked.units.units() {
+        sharing::Units::Inches => Units::Inches,
+        sharing::Units::Millimetres => Units::Millimetres,
+    };
+    let width_px = f64::from(asked.width);
+    let view = View {
+        width_px,
+        height_px: f64::from(asked.height.unwrap_or(asked.width * 7 / 10)),
+        // Legible at a thread's width: a fortieth of the picture's.
+        type_px: (width_px / 42.0).clamp(12.0, 40.0),
+        units,
+        prefix: "picture".to_owned(),
+        zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
+    };
+    let travel_mm = asked.travel.map_or(shared.opening.travel_mm, |travel| travel.mm(asked.units.units()));
+    let scene = match asked.shows {
+        Shows::Curve => curve(design, asked.quantity, &view),
+        shows => {
+            let aspect = match shows {
+                Shows::Side => Aspect::Side,
+                Shows::Top => Aspect::Top,
+                _ => Aspect::Front,
+            };
+            sketch(design, choice, &rest, &before, aspect, travel_mm, &view)
+                .map_err(|why| Failure::at(place(choice), why))?
+        }
+    };
+    let theme = match asked.theme {
+        ThemeChoice::Light => Theme::Light,
+        ThemeChoice::Dark => Theme::Dark,
+    };
+    writeln!(out, "{}", write_svg(&scene, theme))?;
+    Ok(())
+}
+
+fn sketch(
+    design: &Design,
+    choice: Choice,
+    rest: &Rest,
+    before: &Rest,
+    aspect: Aspect,
+    travel_mm: f64,
+    view: &View,
+) -> Result<Scene, String> {
+    let at =
+        |rest: &Rest| -> Result<Pose, String> { rest.at_travel(travel_mm).map_err(|why| format!("{why}.")) };
+    let pose = at(rest)?;
+    let gaps = clearances(rest, &pose);
+    let left = travel_left(rest);
+    let was = before.at_travel(0.0).map_err(|why| format!("{why}."))?;
+    let beneath = Shown { rest: before, pose: &was, gaps: &[], travel_left: None, travel_mm: 0.0 };
+    let proposal = choice.id().and_then(|id| design.proposal(id));
+    let drop_mm = proposal
+        .and_then(|found| found.change(ChangeKind::DroppedSpindle, None))
+        .and_then(|change| change.values()[0])
+        .unwrap_or(0.0);
+    let shown = Shown { rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
+    let sketch = Sketch {
+        now: shown,
+        before: proposal.is_some().then_some(beneath),
+        selected: None,
+        dragging: None,
+        drop_mm,
+    };
+    Ok(view_of(aspect, &sketch, view))
+}
+
+/// A quantity against travel: as measured, and every proposal that stands.
+fn curve(design: &Design, quantity: Quantity, view: &View) -> Scene {
+    let inches = view.units == Units::Inches;
+    let length = |mm: f64| if inches { mm / MM_PER_INCH } else { mm };
+    let (value, y_label): (fn(f64, bool) -> f64, &str) = match quantity.unit() {
+        Unit::Length if inches => (|mm, _| mm / MM_PER_INCH, "in"),
+        Unit::Length => (|mm, _| mm, "mm"),
+        Unit::Angle => (|rad, _| rad.to_degrees(), "°"),
+        Unit::AnglePerLength => (
+            |rate, inches| rate.to_degrees() * if inches { MM_PER_INCH } else { 1.0 },
+            if inches { "°/in" } else { "°/mm" },
+        ),
+        Unit::Ratio => (|ratio, _| ratio, ""),
+    };
+    let span = Span { from_mm: -CURVE_MM, to_mm: CURVE_MM, count: STATIONS };
+    let proposals = design.proposals.iter().enumerate();
+    let all = std::iter::once((Choice::AsMeasured, SeriesStyle::AsMeasured)).chain(proposals.map(
+        |(at, proposal)| {
+            (Choice::Proposal(proposal.id), SeriesStyle::Proposal(u8::try_from(at).unwrap_or(0)))
+        },
+    ));
+    let series = all.filter_map(|(choice, style)| {
+        let rest = choice.rest(design).ok()?;
+        let points = sweep(&rest, &span, Vector3::zeros())
+            .curve(quantity)
+            .map(|(x, y)| (length(x), value(y, inches)))
+            .collect();
+        Some(Series { name: choice.name(design), points, style })
+    });
+    chart(
+        &Chart {
+            title: quantity.label().to_owned(),
+            x_label: format!(
+                "wheel travel from rest, bump to the right, {}",
+                if inches { "in" } else { "mm" }
+            ),
+            y_label: y_label.to_owned(),
+            series: series.collect(),
+            ..Chart::default()
+        },
+        view,
+    )
+}
