@@ -10,9 +10,9 @@ use flate2::write::GzEncoder;
 
 /// The most that the WebAssembly may be, in bytes after `gzip -9`: no one thing may be let in that
 /// costs more than the rooms it serves. The aim for the whole product stays 130 kB.
-const WASM_LIMIT: usize = 220_000;
+const WASM_LIMIT: usize = 280_000;
 /// The most that all files together may be, in bytes after `gzip -9` each. The aim stays 160 kB.
-const ALL_LIMIT: usize = 255_000;
+const ALL_LIMIT: usize = 320_000;
 
 /// Prints the size of every file of the finished page and fails if they are too large.
 pub(crate) fn check(dist: &Path) -> Result<String> {
