@@ -30,7 +30,7 @@ function on(options, name, body) {
 
 const HEIGHT = "Ride height, frame";
 const LEFT = "Bump travel left";
-const PANELS = ["Parts", "Compare", "Travel", "Ways down", "Set-up", "Measure", "Share", "Cautions"];
+const PANELS = ["Parts", "Compare", "Travel", "Clearance", "Ways down", "Set-up", "Measure", "Share", "Cautions"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {
@@ -408,6 +408,8 @@ describe("everyone", () => {
         const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
         for (const panel of PANELS) {
           await press(page, panel, "nav");
+          // What is still being searched is dimmed.
+          if (panel === "Clearance") await page.waitForSelector(".pairs:not(.behind)");
           await page.evaluate(axe);
           const found = await page.evaluate(async () => {
             const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
@@ -434,5 +436,50 @@ describe("everyone", () => {
       const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       assert.ok(over <= 0, `${panel} is ${over} px too wide`);
     }
+  });
+});
+
+describe("clearance", () => {
+  const travel = (page) => page.$eval("#travel", (slider) => Number(slider.value));
+  const rows = (page) => page.$$eval(".pair", (pairs) => pairs.map((pair) => pair.textContent));
+
+  on({ viewport: PHONE }, "names the worst of each pair, and shows it", async (page) => {
+    await press(page, "Clearance", "nav");
+    await page.waitForSelector(".pairs:not(.behind)");
+    const all = await rows(page);
+    assert.equal(all.length, 12);
+    assert.match(all[0], /^tire to fender−1 1\/8 inthey meet, bump 3 3\/8 in, steered \d+° left; first in bump at 1 15\/16 in$/);
+    assert.equal(await travel(page), 0);
+    await press(page, "Show the sketch where tire to fender is least");
+    assert.ok((await travel(page)) > 80, "the sketch is at the stop");
+    await press(page, "As measured", ".which");
+    await page.waitForSelector(".pairs:not(.behind)");
+    assert.ok((await rows(page)).every((row) => !row.includes("they meet")), "nothing meets as measured");
+  });
+
+  on({ viewport: PHONE }, "takes the pose that is tapped on the map of a pair", async (page) => {
+    await press(page, "Clearance", "nav");
+    await page.waitForSelector(".pairs:not(.behind)");
+    const strut = await page.evaluateHandle(() =>
+      [...document.querySelectorAll(".pair")].find((pair) => pair.textContent.startsWith("tire to strut rod")));
+    await strut.asElement().evaluate((pair) => pair.click());
+    await settled(page);
+    const label = await page.$eval(".curve .picture", (map) => map.getAttribute("aria-label"));
+    assert.match(label, /^tire to strut rod\. Least 7\/16 in at a travel of −2 3\/4 in, the left wheel steered 28° to the right\.$/);
+    const map = await page.$eval(".curve .frame", (frame) => {
+      frame.scrollIntoView({ block: "center" });
+      return frame.getBoundingClientRect().toJSON();
+    });
+    await page.touchscreen.tap(map.x + 0.6 * map.width, map.y + 0.85 * map.height);
+    await settled(page);
+    assert.ok((await travel(page)) < -30, "low on the map is droop");
+  });
+
+  on({ viewport: DESK }, "says what ends the travel and what hangs below the line", async (page) => {
+    await press(page, "Clearance", "nav");
+    const ends = await page.$$eval(".ends li", (lines) => lines.map((line) => line.textContent));
+    assert.ok(ends.some((line) => /^bump 1 15\/16 in: tire to fender$/.test(line)), ends.join(" | "));
+    assert.ok(ends.some((line) => /^bump 2 9\/16 in: bump stop$/.test(line)), ends.join(" | "));
+    assert.ok(ends.some((line) => /^lowest fixed point: .* above the line/.test(line)), ends.join(" | "));
   });
 });

@@ -4,7 +4,9 @@ use crate::browser::{address, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
-use crate::panels::{Hunt, about, compare, curve, measure, parts, readouts, setup, share, travel, ways};
+use crate::panels::{
+    Hunt, about, clearance, compare, curve, measure, parts, readouts, setup, share, travel, ways,
+};
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
 use crate::state::{Page, Panel, Selected, Session, Store};
@@ -281,6 +283,7 @@ fn panels(page: Page, answers: Answers) -> Node {
             Panel::Parts => parts(page, answers),
             Panel::Compare => compare(page, answers),
             Panel::Travel => travel(page, answers),
+            Panel::Clearance => clearance(page, answers),
             Panel::Ways => ways(page),
             Panel::Setup => setup(page),
             Panel::Measure => measure(page, answers),

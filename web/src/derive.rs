@@ -4,7 +4,9 @@ use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use linkage::{Pose, Vector3};
 use std::sync::Arc;
-use study::{Gap, NoRest, Rest, Span, Steering, Sweep, TravelLeft, clearances, sweep, travel_left};
+use study::{
+    Clearances, Gap, NoRest, Rest, Span, Steering, Sweep, TravelLeft, clearances, sweep, travel_left_of,
+};
 use truck::{Fitted, MOST_PROPOSALS, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
@@ -34,6 +36,8 @@ pub(crate) struct Answers {
     pub(crate) pose_before: Derived<Option<Pose>>,
     /// The room at that pose.
     pub(crate) gaps: Derived<Vec<Gap>>,
+    /// The least room over travel and steer, on the grid that keeps up with a drag.
+    pub(crate) clearances: Derived<Option<Arc<Clearances>>>,
     /// What is left of the travel.
     pub(crate) left: Derived<Option<TravelLeft>>,
     /// As measured, moved through the travel.
@@ -94,9 +98,12 @@ impl Answers {
                 _ => Vec::new(),
             }
         });
-        let left_of = |standing: Derived<Standing>| {
-            Derived::new(move || standing.with(|rest| rest.as_ref().as_ref().ok().map(travel_left)))
-        };
+        let clearances_of = |rest: &Rest| Arc::new(Clearances::of(rest, Clearances::LIVE));
+        let room = Derived::new(move || now.with(|now| now.as_ref().as_ref().ok().map(clearances_of)));
+        let left = Derived::new(move || {
+            let (now, room) = (now.get(), room.get()?);
+            Some(travel_left_of(now.as_ref().as_ref().ok()?, &room))
+        });
         let sweep_of = |standing: Derived<Standing>| Derived::new(move || standing.with(swept));
         let sweeps = proposed.map(|one: Derived<Option<Standing>>| {
             Derived::new(move || one.with(|standing| standing.as_ref().and_then(swept)))
@@ -110,7 +117,8 @@ impl Answers {
             pose,
             pose_before,
             gaps,
-            left: left_of(now),
+            clearances: room,
+            left,
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),
             sweeps,

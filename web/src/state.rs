@@ -185,6 +185,8 @@ pub(crate) enum Panel {
     Compare,
     /// Curves over the travel.
     Travel,
+    /// What comes near what.
+    Clearance,
     /// Which parts bring it down.
     Ways,
     /// How to set it up.
@@ -199,10 +201,11 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every panel.
-    pub(crate) const ALL: [Self; 8] = [
+    pub(crate) const ALL: [Self; 9] = [
         Self::Parts,
         Self::Compare,
         Self::Travel,
+        Self::Clearance,
         Self::Ways,
         Self::Setup,
         Self::Measure,
@@ -216,6 +219,7 @@ impl Panel {
             Self::Parts => "Parts",
             Self::Compare => "Compare",
             Self::Travel => "Travel",
+            Self::Clearance => "Clearance",
             Self::Ways => "Ways down",
             Self::Setup => "Set-up",
             Self::Measure => "Measure",

@@ -8,7 +8,7 @@ use drawing::{
 };
 use linkage::Vector3;
 use std::hint::black_box;
-use study::{Quantity, Rest, Span, Sweep, clearances, sweep, travel_left};
+use study::{Clearances, Quantity, Rest, Span, Sweep, clearances, sweep, travel_left};
 use truck::{Change, Design, DroppedSpindle, Edit, ProposalId, demo, fit};
 
 /// The proposal of the demo.
@@ -34,6 +34,18 @@ pub(super) fn loops() -> Vec<Loop> {
         }),
         Loop::new("page: sketch drawn and written", move |way| number(drawn.sketch(30.0 * way))),
         Loop::new("page: camber curve drawn and written", move |way| curve(&curves, 3.0 * way)),
+        Loop::new("page: 9 by 9 clearances, every pair, both", move |way| {
+            number(Both::at(drop(way)).map(|both| both.least_rooms(Clearances::LIVE)))
+        }),
+        Loop::new("page: 33 by 33 clearances, both, settled", move |way| {
+            number(Both::at(drop(way)).map(|both| both.least_rooms(Clearances::SETTLED)))
+        }),
+        Loop::new("page: live tier, both: rest, sweep, 9 by 9", move |way| {
+            number(Both::at(drop(way)).map(|both| {
+                let swept: f64 = both.sweeps().iter().filter_map(last_camber).sum();
+                swept + both.least_rooms(Clearances::LIVE)
+            }))
+        }),
         Loop::new("page: whole recompute", move |way| number(whole(drop(way)))),
     ]
 }
@@ -57,6 +69,12 @@ impl Both {
         let gaps = clearances(&self.now, &pose);
         let left = black_box(travel_left(&self.now));
         Some(gaps.iter().map(|gap| gap.distance_mm).sum::<f64>() + left.bump.travel_mm)
+    }
+
+    /// The least room of every pair of both trucks, added up.
+    fn least_rooms(&self, count: u32) -> f64 {
+        let rooms = [&self.before, &self.now].map(|rest| black_box(Clearances::of(rest, count)));
+        rooms.iter().flat_map(|room| &room.found).map(|found| found.gap.distance_mm).sum()
     }
 
     fn sweeps(&self) -> [Sweep; 2] {

@@ -9,5 +9,6 @@ pub(crate) mod news;
 pub(crate) mod preferences;
 pub(crate) mod promise;
 pub(crate) mod size;
+pub(crate) mod slices;
 pub(crate) mod storage;
 pub(crate) mod tell;

@@ -1,6 +1,7 @@
 //! The panels: one for each thing the person wants to do.
 
 mod about;
+mod clearance;
 mod compare;
 mod guide;
 mod measure;
@@ -12,6 +13,7 @@ mod travel;
 mod ways;
 
 pub(crate) use about::about;
+pub(crate) use clearance::clearance;
 pub(crate) use compare::compare;
 pub(crate) use measure::measure;
 pub(crate) use parts::parts;
