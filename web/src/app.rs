@@ -5,7 +5,7 @@ use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::panels::{
-    Hunt, about, clearance, compare, curve, measure, parts, readouts, setup, share, travel, ways,
+    Hunt, about, clearance, compare, curve, measure, parts, readouts, setup, share, sheet, travel, ways,
 };
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
@@ -45,7 +45,7 @@ fn screen() -> Node {
         .child(block("div", "below").content_of(below));
     let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers));
     let main = el("main").child(stage).child(side);
-    block("div", "page").child(top(page)).child(main)
+    block("div", "page").child(top(page)).child(main).child(sheet(page, answers))
 }
 
 /// The state the page begins with: the person's own last design, and over it

@@ -9,6 +9,7 @@ mod parts;
 mod readouts;
 mod setup;
 mod share;
+mod sheet;
 mod travel;
 mod ways;
 
@@ -20,5 +21,6 @@ pub(crate) use parts::parts;
 pub(crate) use readouts::readouts;
 pub(crate) use setup::setup;
 pub(crate) use share::share;
+pub(crate) use sheet::sheet;
 pub(crate) use travel::{curve, travel};
 pub(crate) use ways::{Hunt, ways};

@@ -3,4 +3,4 @@
 pub mod gesture;
 mod view;
 
-pub(crate) use view::{picture_file, sketchpads};
+pub(crate) use view::{draw, picture_file, sketchpads};

@@ -557,7 +557,8 @@ pub(crate) fn picture_file(page: Page, answers: &Answers) -> String {
     write_svg(&scene, Theme::Light)
 }
 
-fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -> Scene {
+/// What stands on the sketch, seen from one side.
+pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -> Scene {
     let now = answers.now.get();
     let before = answers.before.get();
     let gaps = answers.gaps.get();

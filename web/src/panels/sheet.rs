@@ -1,0 +1,123 @@
+//! The sheet: one printed page of a proposal. It is built when the browser prints.
+
+use crate::browser::address;
+use crate::derive::{Answers, selected_name};
+use crate::dom::{Node, block, el, on_window, words};
+use crate::format::readout_style;
+use crate::panels::compare;
+use crate::signals::{Derived, Value};
+use crate::sketch::draw;
+use crate::state::Page;
+use crate::widgets::picture;
+use drawing::{Aspect, Scene, View, Zoom, change_in_words};
+use measure::{fixed, print_length};
+use sharing::{link, to_code};
+use study::{Clearances, Found};
+
+/// The picture on paper, mm at most.
+const PAPER_MM: (f64, f64) = (168.0, 98.0);
+/// Scales that people have a ruler for.
+const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
+/// Clearances that are listed.
+const LISTED: usize = 6;
+
+/// The sheet, empty but while it is printed.
+#[inline(never)]
+pub(crate) fn sheet(page: Page, answers: Answers) -> Node {
+    let printing = Value::new(false);
+    on_window("beforeprint", move |_| printing.set(true));
+    on_window("afterprint", move |_| printing.set(false));
+    block("section", "sheet")
+        .attr("aria-label", "Sheet")
+        .content_of(move || if printing.get() { content(page, answers) } else { Vec::new() })
+}
+
+fn content(page: Page, answers: Answers) -> Vec<Node> {
+    let design = page.store.committed();
+    let view = View {
+        width_px: 720.0,
+        height_px: 420.0,
+        type_px: 12.0,
+        units: page.units(),
+        prefix: "sheet".to_owned(),
+        zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
+    };
+    let (scale, style) = {
+        let scene = draw(Aspect::Front, page, &answers, &view);
+        scaled(&scene)
+    };
+    let drawn = move || draw(Aspect::Front, page, &answers, &view);
+    let title = if design.title.is_empty() { "Scrubline".to_owned() } else { design.title.clone() };
+    let head = el("h1").text(&(title + ": " + &selected_name(page)));
+    let caption = "Front view, scale 1:".to_owned() + &fixed(scale, 0);
+    let figure = el("figure")
+        .child(block("div", "drawn").attr("style", &style).child(picture(Derived::always(drawn))))
+        .child(el("figcaption").text(&caption));
+    let changes = page.selected().proposal().and_then(|id| design.proposal(id));
+    let changes = changes.map(|found| found.changes.as_slice()).unwrap_or_default();
+    let units = page.units();
+    let change = |change| el("li").text(&change_in_words(change, units));
+    let parts = block("div", "parts").child(el("h2").text("Changes")).child(if changes.is_empty() {
+        el("p").text("None: the truck as measured.")
+    } else {
+        el("ul").children(changes.iter().map(change))
+    });
+    let near = block("div", "near").child(el("h2").text("Nearest, over travel and steer")).child(
+        el("ul").children(nearest(&answers).iter().map(|found| {
+            let room = print_length(found.gap.distance_mm, readout_style(units));
+            el("li").text(&(found.pair.label().to_owned() + ": " + &room))
+        })),
+    );
+    let code = to_code(&address::shared(page));
+    let at = address::public_page().map_or_else(|| code.clone(), |at| link(&at, &code));
+    let mut all =
+        vec![head, figure, numbers(page, &answers), block("div", "columns").child(parts).child(near)];
+    if !design.note.is_empty() {
+        all.push(block("p", "note").text(&design.note));
+    }
+    all.push(words("words-sheet"));
+    all.push(block("p", "link").text(&at));
+    all
+}
+
+/// What each proposal gives and takes, a line for each number.
+fn numbers(page: Page, answers: &Answers) -> Node {
+    let compared = compare::sheet(page, answers);
+    let head = |words: &str| el("th").attr("scope", "col").text(words);
+    let cell = |cell: &compare::Cell| {
+        let said = match (cell.value.is_empty(), cell.note == "as measured") {
+            (true, _) => cell.note.clone(),
+            (false, true) => cell.value.clone(),
+            (false, false) => [&cell.value, " (", &cell.note, ")"].concat(),
+        };
+        el("td").text(&said)
+    };
+    let row = |row: &compare::Row| {
+        el("tr").child(el("th").attr("scope", "row").text(&row.name)).children(row.cells.iter().map(cell))
+    };
+    let columns = compared.columns.iter().map(|name| head(name));
+    el("table")
+        .child(el("thead").child(el("tr").child(head("")).children(columns)))
+        .child(el("tbody").children(compared.rows.iter().map(row)))
+}
+
+/// The least scale at which the picture fits its place on paper, and its size there as a style.
+fn scaled(scene: &Scene) -> (f64, String) {
+    let px_per_mm = scene.transform.px_per_mm();
+    let (wide, high) = (scene.width_px / px_per_mm, scene.height_px / px_per_mm);
+    let fits = |scale: &f64| wide / scale <= PAPER_MM.0 && high / scale <= PAPER_MM.1;
+    let scale = SCALES.into_iter().find(fits).unwrap_or(20.0);
+    let style = ["width: ", &fixed(wide / scale, 2), "mm; height: ", &fixed(high / scale, 2), "mm"].concat();
+    (scale, style)
+}
+
+/// The pairs that come nearest.
+fn nearest(answers: &Answers) -> Vec<Found> {
+    let now = answers.now.get();
+    let Ok(rest) = now.as_ref() else { return Vec::new() };
+    let mut found = Clearances::of(rest, Clearances::LIVE).found;
+    found.sort_by(|a, b| a.gap.distance_mm.total_cmp(&b.gap.distance_mm));
+    found.truncate(LISTED);
+    found
+}
