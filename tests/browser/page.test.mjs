@@ -341,6 +341,25 @@ describe("ways down", () => {
   });
 });
 
+describe("the sheet", () => {
+  const pages = (pdf) => [...Buffer.from(pdf).toString("latin1").matchAll(/\/Type\s*\/Page\b/g)].length;
+
+  on({ viewport: DESK }, "is one printed page, Letter and A4, with a scale, the numbers and the link", async (page) => {
+    for (const topic of TOPICS) await press(page, topic, ".panel");
+    for (const change of ["Bar adjuster", "Upper-arm shims", "Tie rod", "Bump stop", "Another upper arm"]) await press(page, `Add ${change}`);
+    for (const format of ["letter", "a4"]) assert.equal(pages(await page.pdf({ format })), 1, format);
+    await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+    await settled(page);
+    const said = await page.$eval(".sheet", (sheet) => sheet.textContent);
+    for (const words of [/scale 1:\d+/, /Ride height, frame/, /2 in spindle/, /4 turns out/, /tire to fender/, /your local rules decide/]) {
+      assert.match(said, words);
+    }
+    assert.ok(said.includes(await code(page)), "the link stands on it");
+    const drawn = await page.$eval(".sheet .drawn", (box) => parseFloat(box.style.width));
+    assert.ok(drawn > 80 && drawn <= 168, `${drawn} mm wide`);
+  });
+});
+
 describe("the link", () => {
   on({ viewport: DESK }, "restores what the sender saw", async (page) => {
     await type(page, "Drop, pin higher", "2 3/4");

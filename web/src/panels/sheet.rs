@@ -36,7 +36,7 @@ fn content(page: Page, answers: Answers) -> Vec<Node> {
     let design = page.store.committed();
     let view = View {
         width_px: 720.0,
-        height_px: 420.0,
+        height_px: 400.0,
         type_px: 12.0,
         units: page.units(),
         prefix: "sheet".to_owned(),
