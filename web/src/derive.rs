@@ -84,7 +84,8 @@ impl Answers {
                 let rest = standing.as_ref().as_ref().ok()?;
                 let (travel_mm, steer_rad) = (session.travel_mm.get(), session.steer_rad.get());
                 let steered = || {
-                    let steering = steering.get().filter(|_| steer_rad.abs() > 1e-9)?;
+                    // Straight ahead needs no steering, and a frame of a drag no search for the locks.
+                    let steering = (steer_rad.abs() > 1e-9).then(|| steering.get())??;
                     steering.pose(rest, travel_mm, steering.steer_at(rest, steer_rad)).ok()
                 };
                 steered().or_else(|| reachable(rest, travel_mm))

@@ -91,12 +91,27 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
         // A picture that nobody sees is not drawn.
         if seen() { draw(aspect, page, &answers, &view) } else { Scene::message("", &view) }
     };
+    let last = Kept::new(RefCell::new((0_u32, None::<Scene>)));
+    // A drag is seen on its own picture in every frame, and on the others in every fourth, each at
+    // its turn.
+    let paced = move || {
+        let dragged = page.session.dragging.with(|on| on.as_ref().map(|(on, _)| *on));
+        last.with(|last| {
+            let (count, kept) = &mut *last.borrow_mut();
+            *count += 1;
+            let turn = if aspect == Aspect::Side { 0 } else { 2 };
+            if dragged.is_none_or(|on| on == aspect) || *count % 4 == turn {
+                *kept = None;
+            }
+            kept.get_or_insert_with(draw).clone()
+        })
+    };
     let pad = Pad {
         aspect,
         page,
         answers,
         zoom,
-        scene: Derived::always(draw),
+        scene: Derived::always(paced),
         hands: Kept::new(RefCell::new(Hands::default())),
         frames: Kept::new(Frames::default()),
         frame: Kept::new(sketch.element().clone()),
