@@ -9,8 +9,9 @@ use proptest::test_runner::RngSeed;
 use reference_tests::budget::near;
 use study::Rest;
 use truck::{
-    BarAdjuster, Change, ChangeKind, CutCoil, Design, DroppedSpindle, Edit, EditError, Field, Fitted, Kind,
-    MovedPivot, Place, Proposal, ProposalId, SpringKind, TireSwap, Truck, demo, fit,
+    BarAdjuster, Change, ChangeKind, CutCoil, Design, Difference, DroppedSpindle, Edit, EditError, Field,
+    Fitted, Kind, MovedPivot, Place, Proposal, ProposalId, SpringKind, TireSwap, Truck, demo, differences,
+    fit,
 };
 
 fn config(cases: u32) -> ProptestConfig {
@@ -382,4 +383,84 @@ fn proposals_are_copied_moved_and_taken_from_elsewhere() {
 
 fn code_of(design: &Design) -> String {
     sharing::to_code(&sharing::Shared { design: design.clone(), opening: sharing::Opening::default() })
+}
+
+proptest! {
+    #![proptest_config(config(200))]
+
+    /// Equality is what the list is held against: it is empty between equal designs only, and what it
+    /// says of numbers and changes is what each of the two holds.
+    #[test]
+    fn a_list_of_differences_is_empty_between_equal_designs_only(
+        changes in one_in_each_slot(),
+        keep in proptest::collection::vec(any::<bool>(), 40),
+        field in 0..Field::ALL.len(),
+        share in 0.0..1.0_f64,
+        swapped in any::<bool>(),
+    ) {
+        let here = demo();
+        let mut there = here.clone();
+        let id = there.proposals[0].id;
+        for (change, keep) in changes.iter().zip(keep) {
+            if keep {
+                there = there.edited(&Edit::Set(id, *change)).unwrap();
+            }
+        }
+        let field = Field::ALL[field];
+        let (low, high) = field.limits();
+        let value: f64 = low + share * (high - low);
+        let value = if field.kind() == Kind::Angle { value.to_radians() } else { value };
+        if let Ok(measured) = there.edited(&Edit::Measure { field, value: Some(value) }) {
+            there = measured;
+        }
+        if swapped {
+            there = there.edited(&Edit::CopyProposal(id, "Other".into())).unwrap();
+            there = there.edited(&Edit::MoveProposal(id, 1)).unwrap();
+        }
+        let list = differences(&here, &there);
+        prop_assert_eq!(list.is_empty(), here == there);
+        prop_assert!(differences(&there, &there).is_empty());
+        for one in &list {
+            match one {
+                Difference::Number(field, mine, theirs) => {
+                    prop_assert_eq!(*mine, field.get(&here.truck));
+                    prop_assert_eq!(*theirs, field.get(&there.truck));
+                    prop_assert_ne!(mine, theirs);
+                }
+                Difference::Change(_, (kind, place), mine, theirs) => {
+                    let held = |design: &Design| design.proposal(id).unwrap().change(*kind, *place).copied();
+                    prop_assert_eq!(*mine, held(&here));
+                    prop_assert_eq!(*theirs, held(&there));
+                }
+                Difference::OnlyThere(name) => prop_assert_eq!(name, "Other"),
+                other => prop_assert!(false, "nobody did {:?}", other),
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_not_a_number_is_told_as_well() {
+    let here = demo();
+    let id = here.proposals[0].id;
+    let after = |edits: &[Edit]| edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap());
+    let there = after(&[
+        Edit::Title("Other".into()),
+        Edit::Note("x".into()),
+        Edit::SpringArm(truck::Arm::Upper),
+        Edit::RenameProposal(id, "Named".into()),
+        Edit::OwnTruck,
+    ]);
+    let list = differences(&here, &there);
+    let is = |wanted: fn(&Difference) -> bool| list.iter().any(wanted);
+    assert!(is(|one| matches!(one, Difference::Title(..))));
+    assert!(is(|one| matches!(one, Difference::Note)));
+    assert!(is(|one| matches!(one, Difference::Spring(..))));
+    assert!(is(|one| matches!(one, Difference::Renamed(..))));
+    assert!(is(|one| matches!(one, Difference::Sources(fields) if fields.len() == Field::ALL.len())));
+    let gone = differences(&here, &after(&[Edit::RemoveProposal(id)]));
+    assert_eq!(gone, [Difference::OnlyHere(here.proposals[0].name.clone())]);
+    let two = after(&[Edit::CopyProposal(id, "Other".into())]);
+    let turned = two.edited(&Edit::MoveProposal(id, 1)).unwrap();
+    assert_eq!(differences(&two, &turned), [Difference::Order]);
 }

@@ -11,6 +11,7 @@
 mod change;
 mod demo;
 mod design;
+mod difference;
 mod edit;
 mod field;
 mod fit;
@@ -28,6 +29,7 @@ pub use change::{
 };
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
+pub use difference::{Difference, differences};
 pub use edit::{Edit, EditError};
 pub use field::{Field, Group};
 pub use fit::{BallShift, FitError, Fitted, fit};

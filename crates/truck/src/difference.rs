@@ -1,0 +1,91 @@
+//! What sets one design apart from another.
+
+use crate::change::{Change, ChangeKind, Place};
+use crate::design::{Design, Proposal};
+use crate::field::Field;
+use crate::spring::Spring;
+
+/// One thing in which two designs differ: what it is here, and what it is there.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Difference {
+    /// The title.
+    Title(String, String),
+    /// The note; it is long, so it is not repeated.
+    Note,
+    /// The kind of spring, or the arm that carries it.
+    Spring(Spring, Spring),
+    /// A number of the truck, in the core's unit; nothing where it is open.
+    Number(Field, Option<f64>, Option<f64>),
+    /// Where numbers came from: these are measured, typed or assumed here and something else there.
+    Sources(Vec<Field>),
+    /// A proposal that only the design here has, by its name.
+    OnlyHere(String),
+    /// A proposal that only the design there has, by its name.
+    OnlyThere(String),
+    /// A proposal that is called something else.
+    Renamed(String, String),
+    /// A change of a proposal, named as here; nothing where it is not made.
+    Change(String, (ChangeKind, Option<Place>), Option<Change>, Option<Change>),
+    /// The proposals stand in another order.
+    Order,
+}
+
+/// Everything in which `there` differs from `here`, the truck first, then the proposals.
+///
+/// Proposals are the same where their ids are. Two designs without a difference are equal.
+#[must_use]
+pub fn differences(here: &Design, there: &Design) -> Vec<Difference> {
+    let mut all = Vec::new();
+    if here.title != there.title {
+        all.push(Difference::Title(here.title.clone(), there.title.clone()));
+    }
+    if here.note != there.note {
+        all.push(Difference::Note);
+    }
+    let (mine, theirs) = (here.truck.spring, there.truck.spring);
+    if (mine.kind, mine.arm) != (theirs.kind, theirs.arm) {
+        all.push(Difference::Spring(mine, theirs));
+    }
+    for field in Field::ALL {
+        let (mine, theirs) = (field.get(&here.truck), field.get(&there.truck));
+        if mine != theirs {
+            all.push(Difference::Number(*field, mine, theirs));
+        }
+    }
+    if here.truck.sources != there.truck.sources {
+        let elsewhere = |field: &Field| here.truck.sources.of(*field) != there.truck.sources.of(*field);
+        all.push(Difference::Sources(Field::ALL.iter().copied().filter(elsewhere).collect()));
+    }
+    for proposal in &here.proposals {
+        match there.proposal(proposal.id) {
+            Some(other) => of_proposal(proposal, other, &mut all),
+            None => all.push(Difference::OnlyHere(proposal.name.clone())),
+        }
+    }
+    let new = there.proposals.iter().filter(|proposal| here.proposal(proposal.id).is_none());
+    all.extend(new.map(|proposal| Difference::OnlyThere(proposal.name.clone())));
+    let order = |one: &Design, other: &Design| {
+        let ids = one.proposals.iter().map(|proposal| proposal.id);
+        ids.filter(|id| other.proposal(*id).is_some()).collect::<Vec<_>>()
+    };
+    if order(here, there) != order(there, here) {
+        all.push(Difference::Order);
+    }
+    all
+}
+
+fn of_proposal(here: &Proposal, there: &Proposal, all: &mut Vec<Difference>) {
+    if here.name != there.name {
+        all.push(Difference::Renamed(here.name.clone(), there.name.clone()));
+    }
+    let mut put = |slot: (ChangeKind, Option<Place>)| {
+        let (mine, theirs) = (here.change(slot.0, slot.1), there.change(slot.0, slot.1));
+        if mine != theirs {
+            all.push(Difference::Change(here.name.clone(), slot, mine.copied(), theirs.copied()));
+        }
+    };
+    here.changes.iter().for_each(|change| put(change.slot()));
+    let only_there =
+        there.changes.iter().map(Change::slot).filter(|slot| here.change(slot.0, slot.1).is_none());
+    only_there.for_each(put);
+}
