@@ -1,6 +1,6 @@
 //! The page's one screen: sketch, readouts, panels.
 
-use crate::browser::{address, dress, news, preferences};
+use crate::browser::{address, aside, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
@@ -36,6 +36,7 @@ fn screen() -> Node {
     address::follow(page);
     preferences::follow(page.preferences);
     news::follow(page);
+    aside::follow(page.session.aside);
     let wide = wide();
     let below = move || if wide.get() { vec![curve(page, answers, "below")] } else { Vec::new() };
     let stage = block("div", "stage")
@@ -63,13 +64,16 @@ fn begin() -> Page {
             steer_rad: Value::new(0.0),
             aspect: Value::new(Aspect::Front),
             panel: Value::new(Panel::Parts),
+            aside: Value::new(aside::kept()),
             notice: Value::new(None),
             hunt: Value::new(Hunt::new()),
         },
     };
     address::show(page, &begun.own.opening);
     match begun.link {
-        Some(Ok(shared)) => address::open(page, &shared),
+        Some(Ok(shared)) => {
+            address::arrived(page, &shared);
+        }
         Some(Err(why)) => page.session.complain(why + " Your own last design is shown instead."),
         None => {}
     }

@@ -1,6 +1,7 @@
 //! What the page holds, in three kinds that never mix: the design with its
 //! history, the reader's preferences, and the moment's view.
 
+use crate::browser::aside::Aside;
 use crate::panels::Hunt;
 use crate::signals::{Derived, Value};
 use drawing::{Aspect, Handle, Units};
@@ -257,6 +258,8 @@ pub(crate) struct Session {
     pub(crate) dragging: Value<Option<(Aspect, String)>>,
     /// The open panel.
     pub(crate) panel: Value<Panel>,
+    /// What a link would have replaced, or the link, whichever is not on the page.
+    pub(crate) aside: Value<Option<Aside>>,
     /// One sentence at the top of the page.
     pub(crate) notice: Value<Option<Notice>>,
     /// The search for ways down.

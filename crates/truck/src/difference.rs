@@ -3,7 +3,7 @@
 use crate::change::{Change, ChangeKind, Place};
 use crate::design::{Design, Proposal};
 use crate::field::Field;
-use crate::spring::Spring;
+use crate::spring::{Arm, SpringKind};
 
 /// One thing in which two designs differ: what it is here, and what it is there.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,7 +13,7 @@ pub enum Difference {
     /// The note; it is long, so it is not repeated.
     Note,
     /// The kind of spring, or the arm that carries it.
-    Spring(Spring, Spring),
+    Spring((SpringKind, Arm), (SpringKind, Arm)),
     /// A number of the truck, in the core's unit; nothing where it is open.
     Number(Field, Option<f64>, Option<f64>),
     /// Where numbers came from: these are measured, typed or assumed here and something else there.
@@ -42,8 +42,9 @@ pub fn differences(here: &Design, there: &Design) -> Vec<Difference> {
     if here.note != there.note {
         all.push(Difference::Note);
     }
-    let (mine, theirs) = (here.truck.spring, there.truck.spring);
-    if (mine.kind, mine.arm) != (theirs.kind, theirs.arm) {
+    let spring = |design: &Design| (design.truck.spring.kind, design.truck.spring.arm);
+    let (mine, theirs) = (spring(here), spring(there));
+    if mine != theirs {
         all.push(Difference::Spring(mine, theirs));
     }
     for field in Field::ALL {

@@ -1,6 +1,6 @@
 //! The design in the page's address: out after every edit, in when a link is opened.
 
-use crate::browser::storage;
+use crate::browser::{aside, storage};
 use crate::dom::{self, on_window};
 use crate::signals::{Derived, Kept};
 use crate::state::{Page, Selected};
@@ -33,6 +33,11 @@ pub(crate) fn shared(page: Page) -> Shared {
             ..Opening::default()
         },
     }
+}
+
+/// The same, without following it.
+pub(crate) fn shared_now(page: Page) -> Shared {
+    untrack(|| shared(page))
 }
 
 /// The page's state at its start: the person's own last design, then the link over it.
@@ -69,6 +74,22 @@ fn fragment() -> Option<String> {
 pub(crate) fn open(page: Page, shared: &Shared) {
     let _ = page.store.edit(&Edit::Replace(Box::new(shared.design.clone())));
     show(page, &shared.opening);
+}
+
+/// Opens a link over what is on the page; says so and gives true where the person's own is kept beside it.
+pub(crate) fn arrived(page: Page, shared: &Shared) -> bool {
+    let kept = aside::arrive(page, shared);
+    if kept {
+        page.session.say("A link is open. Your own design is kept: see Share.");
+    }
+    kept
+}
+
+/// The same, and says what to do where nothing had to be kept.
+pub(crate) fn opened(page: Page, shared: &Shared) {
+    if !arrived(page, shared) {
+        page.session.say("Opened. Undo brings back what was here before.");
+    }
 }
 
 /// Shows what the sender saw. The reader's own units, once chosen, win.
@@ -128,10 +149,7 @@ pub(crate) fn follow(page: Page) {
             return;
         }
         match read(&text) {
-            Ok(shared) => {
-                open(page, &shared);
-                page.session.say("Opened from the address. Undo brings back what was here before.");
-            }
+            Ok(shared) => opened(page, &shared),
             Err(why) => page.session.complain(why + " Your own design is still here."),
         }
     });

@@ -2,6 +2,7 @@
 //! and listeners are made in [`crate::dom`]; the rest of the page calls these two.
 
 pub(crate) mod address;
+pub(crate) mod aside;
 pub(crate) mod dress;
 pub(crate) mod files;
 pub(crate) mod frames;

@@ -1,6 +1,7 @@
 //! The panels: one for each thing the person wants to do.
 
 mod about;
+mod beside;
 mod clearance;
 mod compare;
 mod guide;

@@ -3,6 +3,7 @@
 use crate::browser::{address, files, tell};
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, value_of};
+use crate::panels::beside::beside;
 use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
@@ -20,6 +21,7 @@ pub(crate) fn share(page: Page, answers: Answers) -> Node {
     block("section", "panel")
         .attr("aria-label", "Share")
         .child(el("h2").text("Share"))
+        .child(beside(page))
         .child(text_field("Title", "input", "60", title, move |text| page.edit(&Edit::Title(text))))
         .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))
         .children(out(page, answers))
@@ -93,8 +95,7 @@ fn open(page: Page) -> Vec<Node> {
 fn take(page: Page, opened: Result<Shared, String>) -> bool {
     match opened {
         Ok(shared) => {
-            address::open(page, &shared);
-            page.session.say("Opened. Undo brings back what was here before.");
+            address::opened(page, &shared);
             true
         }
         Err(why) => {

@@ -1,0 +1,116 @@
+// A link over the person's own work: both are kept, compared, and answered.
+
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { DESK, PHONE, URL_, code, launch, open, press, readout, ready, said, settled, type } from "./driver.mjs";
+
+let browser;
+let theirs;
+const HEIGHT = "Ride height, frame";
+
+before(async () => {
+  browser = await launch();
+  // Somebody else's answer: three inches, and half a turn less on the bolt.
+  const { context, page } = await open(browser);
+  await type(page, "Drop, pin higher", "3");
+  await press(page, "Compare", "nav");
+  await press(page, "Duplicate Two-inch spindle");
+  await page.$eval(".card.chosen input", (input) => { input.focus(); input.select(); });
+  await page.keyboard.type("Deeper");
+  await page.keyboard.press("Enter");
+  await page.evaluate(() => document.activeElement.blur());
+  await settled(page);
+  theirs = await code(page);
+  await context.close();
+});
+after(() => browser?.close());
+
+function on(options, name, body) {
+  test(name, async () => {
+    const { context, page, faults } = await open(browser, options);
+    try {
+      await body(page);
+      assert.deepEqual(faults, []);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+const list = (page) => page.$$eval(".beside li", (lines) => lines.map((line) => line.textContent));
+
+/** Work of one's own, then the link in the same tab. */
+async function over(page) {
+  await type(page, "Drop, pin higher", "1");
+  const own = await code(page);
+  await page.evaluate((text) => { location.hash = text; }, theirs);
+  await page.waitForSelector(".notice");
+  return own;
+}
+
+describe("a link over one's own work", () => {
+  on({ viewport: DESK }, "keeps both, also when the page is left in between", async (page) => {
+    const own = await over(page);
+    assert.match(await said(page), /Your own design is kept/);
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    await code(page);
+    await page.reload();
+    await ready(page);
+    await press(page, "Share", "nav");
+    await press(page, "Show mine");
+    assert.equal(await code(page), own);
+    await page.reload();
+    await ready(page);
+    await press(page, "Share", "nav");
+    await press(page, "Show the link's");
+    assert.equal(await code(page), theirs);
+  });
+
+  on({ viewport: DESK }, "opened from elsewhere keeps what was here on an earlier visit", async (page) => {
+    await type(page, "Drop, pin higher", "1");
+    const own = await code(page);
+    await page.goto("about:blank");
+    await page.goto(`${URL_}#${theirs}`);
+    await ready(page);
+    assert.match(await said(page), /Your own design is kept/);
+    await press(page, "Share", "nav");
+    await press(page, "Show mine");
+    assert.equal(await code(page), own);
+  });
+
+  on({ viewport: PHONE }, "says what the link changes, yours first", async (page) => {
+    await over(page);
+    await press(page, "Share", ".panels nav");
+    assert.deepEqual(await list(page), ["Two-inch spindle, Dropped spindle: 1 in → 3 in", "Only the link's: Deeper"]);
+  });
+
+  on({ viewport: DESK }, "gives one of its proposals, and the answer is a link of one's own", async (page) => {
+    await over(page);
+    await press(page, "Share", "nav");
+    await press(page, "Take “Deeper” into mine");
+    const which = await page.$$eval(".which button", (buttons) => buttons.map((button) => button.textContent));
+    assert.deepEqual(which, ["As measured", "Two-inch spindle", "Deeper"]);
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    await press(page, "Two-inch spindle", ".which");
+    assert.equal(await readout(page, HEIGHT), "10 13/16 in", "one's own is as it was");
+    const answer = await page.$eval("textarea.code", (area) => area.value);
+    const { context, page: other } = await open(browser, { at: `#${answer.split("#").pop()}` });
+    assert.deepEqual(await other.$$eval(".which button", (buttons) => buttons.map((button) => button.textContent)), which);
+    await context.close();
+    for (const words of ["Take “Deeper” into mine", "Take “Deeper” into mine"]) await press(page, words);
+    assert.match(await said(page), /no more than three/, "what does not fit is said");
+    await press(page, "Drop the link's");
+    assert.equal(await page.$(".beside *"), null);
+  });
+
+  on({ viewport: DESK }, "is no matter over the demo, nor when it is one's own", async (page) => {
+    await page.evaluate((text) => { location.hash = text; }, theirs);
+    await page.waitForSelector(".notice");
+    assert.match(await said(page), /^Opened/);
+    await press(page, "Share", "nav");
+    assert.equal(await page.$(".beside *"), null);
+    await press(page, "Undo");
+    await press(page, "Two-inch spindle", ".which");
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+  });
+});

@@ -1,0 +1,113 @@
+//! A link over one's own work: both are kept, and what sets them apart is listed.
+
+use crate::browser::aside::{self, Aside};
+use crate::dom::{Node, block, button, el};
+use crate::format::show;
+use crate::signals::Derived;
+use crate::state::{Page, Selected};
+use drawing::Units;
+use truck::{Arm, ChangeKind, Difference, Edit, Kind, Proposal, SpringKind, differences};
+
+/// The section; empty while there is nothing to decide.
+#[inline(never)]
+pub(crate) fn beside(page: Page) -> Node {
+    let both = Derived::new(move || aside::other(page));
+    block("div", "beside")
+        .content_of(move || both.get().map(|aside| section(page, &aside)).unwrap_or_default())
+}
+
+fn section(page: Page, aside: &Aside) -> Vec<Node> {
+    let (own, link) = aside::own_and_link(page, aside);
+    let here = if aside.own {
+        "The link is on the sketch. Yours is kept beside it."
+    } else {
+        "Yours is on the sketch. The link is kept beside it."
+    };
+    let other = if aside.own { "Show mine" } else { "Show the link's" };
+    let only = if aside.own { "Drop mine" } else { "Drop the link's" };
+    let drop = move || {
+        page.session.aside.set(None);
+        page.session.say("Dropped. What is on the sketch stays.");
+    };
+    let units = page.units();
+    let list = differences(&own, &link);
+    let lines = list.iter().map(|one| el("li").text(&in_words(one, units)));
+    let take = |proposal: &Proposal| {
+        let (words, own, taken) =
+            ("Take “".to_owned() + &proposal.name + "” into mine", aside.own, proposal.clone());
+        button(&words, move || take_one(page, own, &taken))
+    };
+    vec![
+        el("h3").text("A link over your own work"),
+        el("p").text(here),
+        block("div", "row")
+            .child(button(other, move || aside::swap(page)).attr("class", "primary"))
+            .child(button(only, drop).attr("class", "quiet")),
+        block("div", "row").children(link.proposals.iter().map(take)),
+        el("h3").text("What the link changes against yours"),
+        el("ul").children(lines),
+        block("p", "hint").text("The link below is of what is on the sketch: send it as your answer."),
+    ]
+}
+
+/// Puts one of the link's proposals behind one's own, and one's own on the sketch.
+fn take_one(page: Page, own_is_aside: bool, taken: &Proposal) {
+    if own_is_aside {
+        aside::swap(page);
+    }
+    let id = page.store.committed_now().free_id();
+    page.edit(&Edit::TakeProposal(taken.clone()));
+    // Refused, it is not there, and the reason is said.
+    if page.store.committed_now().proposal(id).is_some() {
+        page.session.selected.set(Selected::Proposal(id));
+        page.session.say("Taken into yours. The link is still kept beside it.");
+    }
+}
+
+/// One difference as a sentence: yours, then the link's.
+fn in_words(one: &Difference, units: Units) -> String {
+    let from_to = |name: &str, mine: &str, theirs: &str| [name, ": ", mine, " → ", theirs].concat();
+    let number = |kind: Kind, value: Option<f64>| {
+        value.map_or_else(|| "open".to_owned(), |value| show(kind, value, units))
+    };
+    match one {
+        Difference::Title(mine, theirs) => from_to("Title", mine, theirs),
+        Difference::Note => "The note".to_owned(),
+        Difference::Spring(mine, theirs) => from_to("Spring", &spring(*mine), &spring(*theirs)),
+        Difference::Number(field, mine, theirs) => {
+            from_to(field.label(), &number(field.kind(), *mine), &number(field.kind(), *theirs))
+        }
+        Difference::Sources(fields) => fields.len().to_string() + " numbers: measured, typed or assumed",
+        Difference::OnlyHere(name) => "Only yours: ".to_owned() + name,
+        Difference::OnlyThere(name) => "Only the link's: ".to_owned() + name,
+        Difference::Renamed(mine, theirs) => from_to("Name", mine, theirs),
+        Difference::Order => "The order of the proposals".to_owned(),
+        Difference::Change(proposal, (kind, place), mine, theirs) => {
+            let of = |change: &Option<truck::Change>| match change {
+                Some(change) => numbers(*kind, &change.values(), &number),
+                None => "none".to_owned(),
+            };
+            from_to(&(proposal.clone() + ", " + &kind.title(*place)), &of(mine), &of(theirs))
+        }
+    }
+}
+
+/// The numbers of a change that say something: those that are neither zero nor open.
+fn numbers(kind: ChangeKind, values: &[Option<f64>], number: &dyn Fn(Kind, Option<f64>) -> String) -> String {
+    let said = kind.numbers().iter().zip(values).filter(|(_, value)| value.is_some_and(|value| value != 0.0));
+    let said: Vec<_> = said.map(|(of, value)| number(of.kind, *value)).collect();
+    if said.is_empty() { "as it is".to_owned() } else { said.join(", ") }
+}
+
+fn spring((kind, arm): (SpringKind, Arm)) -> String {
+    let kind = match kind {
+        SpringKind::TorsionBar => "torsion bar",
+        SpringKind::Coil => "coil",
+        SpringKind::WheelRate => "rate at the wheel",
+    };
+    let arm = match arm {
+        Arm::Lower => " on the lower arm",
+        Arm::Upper => " on the upper arm",
+    };
+    kind.to_owned() + arm
+}
