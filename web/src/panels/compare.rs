@@ -8,8 +8,8 @@ use crate::state::{Page, Selected};
 use crate::widgets::text_field;
 use drawing::Units;
 use measure::{MM_PER_INCH, print_angle, print_length, signed};
-use study::{Pair, Question, Reading, Rest, TravelLeft, assumed, clearance, travel_left};
-use truck::{Edit, MOST_PROPOSALS, ProposalId};
+use study::{Pair, Question, Reading, Rest, TravelLeft, assumed, clearance, loading, travel_left};
+use truck::{Edit, LoadCase, MOST_PROPOSALS, ProposalId};
 
 /// The panel.
 #[inline(never)]
@@ -296,9 +296,47 @@ const FIGURES: &[Figure] = &[
             Cell { value, note }
         },
     },
+    Figure {
+        name: |_| "Ride height with the driver".to_owned(),
+        cell: |now, before, units| loaded(LoadCase::Driver, now, before, units),
+    },
+    Figure {
+        name: |_| "Ride height with the load in the bed".to_owned(),
+        cell: |now, before, units| loaded(LoadCase::Bed, now, before, units),
+    },
+    Figure {
+        name: |_| "Spring at the bump stop, of what it may bear".to_owned(),
+        cell: |now, _, _| {
+            let share = loading(now.rest).bump.and_then(|bump| bump.share);
+            let value = share.map_or("—".to_owned(), |share| measure::fixed(share * 100.0, 0) + " %");
+            let note = match share {
+                Some(share) if share > 1.0 => "too much",
+                Some(_) => "",
+                None => "not stated",
+            };
+            Cell { value, note: note.to_owned() }
+        },
+    },
+    Figure {
+        name: |_| "Spring at full droop".to_owned(),
+        cell: |now, _, _| {
+            let loose = loading(now.rest).droop.is_some_and(|droop| droop.is_loose());
+            let note = if loose { "loose: it can leave its seat or anchor" } else { "holds" };
+            Cell { value: String::new(), note: note.to_owned() }
+        },
+    },
 ];
 
 const AS_MEASURED: &str = "as measured";
+
+/// The height under another load.
+fn loaded(case: LoadCase, now: &Seen<'_>, before: &Seen<'_>, units: Units) -> Cell {
+    let of = |seen: &Seen<'_>| Some(Rest::of(seen.rest.fitted.under(case)?).ok()?.ride_height_mm());
+    match (of(now), of(before)) {
+        (Some(now), Some(before)) => longer(now, before, ("lower", "higher"), units),
+        _ => Cell { value: "—".to_owned(), note: "load not stated".to_owned() },
+    }
+}
 
 /// What a rate at rest is spread over.
 const fn bump(units: Units) -> &'static str {

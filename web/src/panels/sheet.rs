@@ -15,7 +15,7 @@ use sharing::{link, to_code};
 use study::{Clearances, Found};
 
 /// The picture on paper, mm at most.
-const PAPER_MM: (f64, f64) = (168.0, 98.0);
+const PAPER_MM: (f64, f64) = (168.0, 90.0);
 /// Scales that people have a ruler for.
 const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
 /// Clearances that are listed.
@@ -36,7 +36,7 @@ fn content(page: Page, answers: Answers) -> Vec<Node> {
     let design = page.store.committed();
     let view = View {
         width_px: 720.0,
-        height_px: 400.0,
+        height_px: 380.0,
         type_px: 12.0,
         units: page.units(),
         prefix: "sheet".to_owned(),
