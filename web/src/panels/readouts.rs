@@ -6,6 +6,7 @@ use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
 use crate::state::Page;
 use drawing::Units;
+use linkage::Pose;
 use measure::{print_angle, print_length, signed, spoken_length};
 use study::{Limiter, Pair, Question, Rest, TravelLeft, assumed};
 
@@ -30,11 +31,13 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
         let before = answers.before.get();
         match (now.as_ref(), before.as_ref()) {
             (Ok(now), Ok(before)) => {
+                let (camber_rad, caster_rad) = gauge(now, answers.pose.get().as_ref());
+                let was = gauge(before, answers.pose_before.get().as_ref());
                 vec![
                     height(now, units),
-                    camber(now, before),
+                    angle("Camber", Question::Camber, (now, camber_rad), was.0),
                     answers.left.with(|left| travel(left.as_ref(), now, units)),
-                    caster(now, before),
+                    angle("Caster, ground", Question::Caster, (now, caster_rad), was.1),
                     room(&answers, Pair::TireRail, now, units),
                     room(&answers, Pair::TireFender, now, units),
                 ]
@@ -74,30 +77,22 @@ fn height(now: &Rest, units: Units) -> Readout {
     }
 }
 
-fn camber(now: &Rest, before: &Rest) -> Readout {
-    let camber = now.attitude().camber_rad;
-    let change = (camber - before.attitude().camber_rad).to_degrees();
+/// An angle of the pose that is shown, against the truck as measured in the same one.
+fn angle(name: &'static str, question: Question, (now, now_rad): (&Rest, f64), before_rad: f64) -> Readout {
     Readout {
-        name: "Camber",
-        value: print_angle(camber, 2),
-        spoken: measure::spoken_angle(camber, 2),
-        note: changed(change),
-        guessed: !assumed(&now.fitted.measured, Question::Camber).is_empty(),
+        name,
+        value: print_angle(now_rad, 2),
+        spoken: measure::spoken_angle(now_rad, 2),
+        note: changed((now_rad - before_rad).to_degrees()),
+        guessed: !assumed(&now.fitted.measured, question).is_empty(),
         ..Readout::default()
     }
 }
 
-fn caster(now: &Rest, before: &Rest) -> Readout {
-    let caster = now.attitude_on_ground().caster_rad;
-    let change = (caster - before.attitude_on_ground().caster_rad).to_degrees();
-    Readout {
-        name: "Caster, ground",
-        value: print_angle(caster, 2),
-        spoken: measure::spoken_angle(caster, 2),
-        note: changed(change),
-        guessed: !assumed(&now.fitted.measured, Question::Caster).is_empty(),
-        ..Readout::default()
-    }
+/// What a gauge on the ground reads of a truck in a pose, of camber and caster, rad.
+fn gauge(rest: &Rest, pose: Option<&Pose>) -> (f64, f64) {
+    let pose = pose.unwrap_or(&rest.pose).nose_down(rest.nose_down_rad());
+    (pose.camber_rad(), linkage::frame::caster_rad(&pose.knuckle.along))
 }
 
 fn changed(degrees: f64) -> String {
