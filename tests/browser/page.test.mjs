@@ -471,6 +471,7 @@ describe("clearance", () => {
     assert.equal(await travel(page), 0);
     await press(page, "Show the sketch where tire to fender is least");
     assert.ok((await travel(page)) > 80, "the sketch is at the stop");
+    assert.ok(Number(await page.$eval("#steer", (slider) => slider.value)) < -10, "and steered to the left");
     await press(page, "As measured", ".which");
     await page.waitForSelector(".pairs:not(.behind)");
     assert.ok((await rows(page)).every((row) => !row.includes("they meet")), "nothing meets as measured");
@@ -492,6 +493,7 @@ describe("clearance", () => {
     await page.touchscreen.tap(map.x + 0.6 * map.width, map.y + 0.85 * map.height);
     await settled(page);
     assert.ok((await travel(page)) < -30, "low on the map is droop");
+    assert.ok(Number(await page.$eval("#steer", (slider) => slider.value)) > 0, "right of its middle is to the right");
   });
 
   on({ viewport: DESK }, "says what ends the travel and what hangs below the line", async (page) => {

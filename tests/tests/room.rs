@@ -9,7 +9,7 @@ use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
 use study::{
     Clearances, FLANGE_MM, Limiter, Low, LowLine, Moves, Pair, Rest, Search, Spot, Steering, bead_seat_mm,
-    clearance, joint_swing_rad, travel_left,
+    clearance, joint_swing_rad, travel_left, travel_left_of,
 };
 use truck::{
     Arm, Change, DroppedSpindle, Fender, Field, Fitted, OpenPoint, Rail, Shock, SpringKind, Truck, demo, fit,
@@ -369,4 +369,20 @@ fn the_flat_tire_line_by_plane_geometry() {
     open.low.nut_mm = None;
     let line = LowLine::of(&Rest::of(Fitted::as_measured(&open)).unwrap());
     assert_eq!(line.open, [(Low::BallNut, vec![Field::BallNut])]);
+}
+
+/// Where two parts begin to meet is the same by either grid: the command's
+/// answer is the page's.
+#[test]
+fn any_grid_finds_the_same_first_contact() {
+    for drop_mm in [38.1, 50.8, 63.5] {
+        let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
+        let rest = Rest::of(fit(&demo().truck, &[spindle]).unwrap()).unwrap();
+        let [live, settled] = [Clearances::LIVE, Clearances::SETTLED]
+            .map(|count| travel_left_of(&rest, &Clearances::of(&rest, count)));
+        assert_eq!((live.bump.by, live.droop.by), (settled.bump.by, settled.droop.by));
+        near(live.bump.travel_mm, settled.bump.travel_mm, 1e-3, "bump");
+        near(live.droop.travel_mm, settled.droop.travel_mm, 1e-3, "droop");
+        assert_eq!(live.bump_limits.len(), settled.bump_limits.len());
+    }
 }

@@ -222,7 +222,8 @@ impl Search {
                 if mm - steepest > least.mm {
                     continue;
                 }
-                let low = self.downhill(rest, pair, Dip { at: (whole(seed.0), whole(seed.1)), mm }, 8);
+                let low =
+                    self.downhill(rest, pair, Dip { at: (whole(seed.0), whole(seed.1)), mm }, (8, FINEST));
                 least = if low.mm < least.mm { low } else { least };
             }
         }
@@ -277,13 +278,14 @@ impl Search {
     }
 
     /// Down from a place as long as a neighbour at half the distance is lower.
-    /// `ways`: 8 over rows and columns, 2 along the row alone.
-    fn downhill(&self, rest: &Rest, pair: Pair, from: Dip, ways: usize) -> Dip {
+    /// `ways`: 8 over rows and columns, 2 along the row alone. `finest`: the last
+    /// step, in rows or columns.
+    fn downhill(&self, rest: &Rest, pair: Pair, from: Dip, (ways, finest): (usize, f64)) -> Dip {
         let most = (whole(self.rows.len() - 1), whole(self.columns.len() - 1));
         let mut low = from;
         let mut step = 0.5;
         for _ in 0..MOST_MOVES {
-            if step < FINEST {
+            if step < finest {
                 break;
             }
             let here = low;
@@ -319,7 +321,7 @@ impl Search {
                 low = Some(Dip { at, mm });
             }
         }
-        Some(self.downhill(rest, pair, low?, 2))
+        Some(self.downhill(rest, pair, low?, (2, FINEST_STEER)))
     }
 
     /// Where a pair first meets on the way from rest to an end of the travel.
@@ -352,7 +354,7 @@ impl Search {
             clear -= f64::from(way);
         }
         let clear = if (clear - start) * f64::from(way) > 0.0 { clear } else { start };
-        let row = root::bracketed(room, clear, met, 5e-4)?;
+        let row = root::bracketed(room, clear, met, 1e-6)?;
         self.spot(rest, self.over_steer(rest, pair, row)?.at)
     }
 }
@@ -370,8 +372,11 @@ const REFINING_CELLS: u32 = 24;
 const SEEDS: usize = 3;
 /// No search goes on for longer.
 const MOST_MOVES: usize = 200;
-/// The last step of a search, in rows or columns.
+/// The last step of the search for the least room, in rows or columns.
 const FINEST: f64 = 1.0 / 32.0;
+/// The last step of the search over steer where two parts begin to meet: the
+/// travel at which they do is that of any grid to a thousandth of a millimetre.
+const FINEST_STEER: f64 = 1.0 / 1024.0;
 /// The neighbours of a place, those along its row first.
 const AROUND: [(f64, f64); 8] =
     [(0.0, -1.0), (0.0, 1.0), (-1.0, 0.0), (1.0, 0.0), (-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)];

@@ -3,7 +3,7 @@
 use linkage::Vector3;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use study::{Quantity, Rest, Span, clearances, sweep, travel_left};
+use study::{Clearances, LowLine, Quantity, Rest, Span, Steering, clearances, sweep, travel_left};
 use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, SpringKind, demo};
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
@@ -93,6 +93,15 @@ fn ask(design: &Design, id: ProposalId) -> Result<bool, TestCaseError> {
     prop_assert!(left.bump.travel_mm >= 0.0 && left.droop.travel_mm >= 0.0);
     for (_, travel_mm) in &left.contacts {
         prop_assert!((0.0..=left.solid_mm.max(0.0) + 1e-6).contains(travel_mm), "{left:?}");
+    }
+    for found in &Clearances::of(&rest, 5).found {
+        numbers(found.pair.key(), &[found.gap.distance_mm, found.at.travel_mm, found.at.heading_rad])?;
+    }
+    for point in &LowLine::of(&rest).points {
+        numbers(point.of.key(), &[point.z_mm, point.over_line_mm, point.over_rim_mm])?;
+    }
+    if let Ok(steering) = Steering::of(&rest) {
+        numbers("lock", &[steering.left.heading_rad, steering.right.heading_rad, steering.side_mm(0.3)])?;
     }
     let span = Span { from_mm: -left.droop.travel_mm - 30.0, to_mm: left.solid_mm + 30.0, count: 9 };
     for station in sweep(&rest, &span, Vector3::new(0.0, 15.0, 0.0)).stations {

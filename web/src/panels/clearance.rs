@@ -9,12 +9,15 @@ use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::picture;
 use drawing::{ClearanceMap, Mark, Scene, View, Zoom, clearance_map};
+use leptos::prelude::document;
 use measure::{fixed, print_length};
 use std::sync::Arc;
 use study::{Clearances, Found, LowLine, Moves, Pair, Question, Search, TravelLeft, assumed};
 use truck::Field;
 use web_sys::PointerEvent;
 
+/// The id of the map.
+const MAP: &str = "clearance-map";
 /// Poses of the grid between two looks at the clock.
 const PART: u32 = 16;
 /// Less than this between two parts is worth a word, mm: a quarter of an inch.
@@ -124,7 +127,7 @@ impl Panel {
         if let Some(spot) = found.meets_in_bump.filter(|spot| !guessed && spot.travel_mm > 0.0) {
             place = place + "; first in bump at " + &far(spot.travel_mm);
         }
-        let row = button("", move || self.chosen.set(Some(pair)))
+        let row = button("", move || self.choose(pair))
             .attr("class", "pair")
             .attr("aria-pressed", if open { "true" } else { "false" })
             .class_if("warn", move || !guessed && mm < TIGHT_MM)
@@ -132,6 +135,7 @@ impl Panel {
             .child(el("b").text(&value))
             .child(el("small").text(&place));
         let show = move || {
+            self.choose(pair);
             page.session.travel_mm.set(at.wheel_travel_mm);
             page.session.steer_rad.set(at.heading_rad);
         };
@@ -143,6 +147,14 @@ impl Panel {
             button("Show", show)
                 .attr("aria-label", &("Show the sketch where ".to_owned() + pair.label() + " is least")),
         )
+    }
+
+    /// Puts a pair on the map, and the map in sight.
+    fn choose(self, pair: Pair) {
+        self.chosen.set(Some(pair));
+        if let Some(map) = document().get_element_by_id(MAP) {
+            map.scroll_into_view_with_bool(false);
+        }
     }
 
     /// Where a pair comes nearest, in words.
@@ -168,7 +180,7 @@ impl Panel {
             self.with_map(|map| clearance_map(map, &view))
                 .unwrap_or_else(|| Scene::message("Nothing to show: no pair can be looked at yet.", &view))
         });
-        let frame = block("div", "frame").class_if("behind", move || self.is_behind());
+        let frame = block("div", "frame").attr("id", MAP).class_if("behind", move || self.is_behind());
         let element = frame.element().clone();
         crate::browser::size::follow(&element, self.size);
         let tap = move |event| {
