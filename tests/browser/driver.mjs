@@ -1,5 +1,7 @@
 // A browser, a page, and fingers for it. Everything the scripts beside this share.
 
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { launch as start } from "puppeteer-core";
 
 export const URL_ = need("SCRUBLINE_URL");
@@ -177,4 +179,14 @@ export async function code(page) {
 /** What the page says at its top. */
 export function said(page) {
   return page.$eval(".notices", (notices) => notices.textContent);
+}
+
+/** What axe finds on the page as it is. */
+export async function axe(page) {
+  await page.evaluate(readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8"));
+  return page.evaluate(async () => {
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    const result = await window.axe.run({ runOnly: tags });
+    return result.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`);
+  });
 }

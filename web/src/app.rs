@@ -5,7 +5,8 @@ use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::panels::{
-    Hunt, about, clearance, compare, curve, measure, parts, readouts, setup, share, sheet, travel, ways,
+    Hunt, about, clearance, compare, curve, follow_lessons, lessons, measure, parts, readouts, setup, share,
+    sheet, travel, ways,
 };
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
@@ -35,6 +36,7 @@ fn screen() -> Node {
     let answers = Answers::new(page);
     address::follow(page);
     preferences::follow(page.preferences);
+    follow_lessons(page);
     news::follow(page);
     aside::follow(page.session.aside);
     let wide = wide();
@@ -67,6 +69,8 @@ fn begin() -> Page {
             aside: Value::new(aside::kept()),
             notice: Value::new(None),
             hunt: Value::new(Hunt::new()),
+            lesson: Value::new(None),
+            projector: Value::new(false),
         },
     };
     address::show(page, &begun.own.opening);
@@ -132,7 +136,7 @@ fn top(page: Page) -> Node {
 }
 
 /// As measured, or one of the proposals.
-fn which(page: Page) -> Node {
+pub(crate) fn which(page: Page) -> Node {
     let choices = Derived::new(move || {
         let mut all = vec![(Selected::AsMeasured, "As measured".to_owned())];
         page.store.shown().with(|design| {
@@ -291,6 +295,7 @@ fn panels(page: Page, answers: Answers) -> Node {
             Panel::Ways => ways(page),
             Panel::Setup => setup(page),
             Panel::Measure => measure(page, answers),
+            Panel::Lessons => lessons(page),
             Panel::Share => share(page, answers),
             Panel::About => about(),
         }]

@@ -53,11 +53,17 @@ pub(crate) fn svg(tag: &str) -> Node {
     )
 }
 
+/// What stands in the document under an id.
+#[inline(never)]
+pub(crate) fn there(id: &str) -> Option<Node> {
+    document().get_element_by_id(id).map(Node)
+}
+
 /// A copy of words that stand in `index.html`; empty where they do not.
 #[inline(never)]
 pub(crate) fn words(id: &str) -> Node {
-    let there = document().get_element_by_id(id);
-    let copy = there.and_then(|there| there.clone_node_with_deep(true).ok()?.dyn_into::<Element>().ok());
+    let copy =
+        there(id).and_then(|there| there.0.clone_node_with_deep(true).ok()?.dyn_into::<Element>().ok());
     match copy {
         Some(copy) => {
             let _ = copy.remove_attribute("id");
@@ -99,6 +105,25 @@ impl Node {
     /// The element itself.
     pub(crate) fn element(&self) -> &Element {
         &self.0
+    }
+
+    /// What an attribute holds, where it is there.
+    #[inline(never)]
+    pub(crate) fn said(&self, attribute: &str) -> Option<String> {
+        self.0.get_attribute(attribute)
+    }
+
+    /// The elements inside that carry an attribute, each with what it holds; it is taken off them.
+    #[inline(never)]
+    pub(crate) fn parts(&self, attribute: &str) -> Vec<(Self, String)> {
+        let selector = ["[", attribute, "]"].concat();
+        let mut found = Vec::new();
+        while let Ok(Some(part)) = self.0.query_selector(&selector) {
+            let held = part.get_attribute(attribute).unwrap_or_default();
+            let _ = part.remove_attribute(attribute);
+            found.push((Self(part), held));
+        }
+        found
     }
 
     /// Sets an attribute.

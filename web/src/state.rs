@@ -6,6 +6,7 @@ use crate::panels::Hunt;
 use crate::signals::{Derived, Value};
 use drawing::{Aspect, Handle, Units};
 use leptos::prelude::untrack;
+use sharing::Shared;
 use truck::{Design, Edit, EditError, ProposalId};
 
 /// Most steps that can be undone.
@@ -194,6 +195,8 @@ pub(crate) enum Panel {
     Setup,
     /// The measured numbers.
     Measure,
+    /// Lessons on the sketch.
+    Lessons,
     /// Link, file, picture.
     Share,
     /// Cautions and limits.
@@ -202,7 +205,7 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every panel.
-    pub(crate) const ALL: [Self; 9] = [
+    pub(crate) const ALL: [Self; 10] = [
         Self::Parts,
         Self::Compare,
         Self::Travel,
@@ -210,6 +213,7 @@ impl Panel {
         Self::Ways,
         Self::Setup,
         Self::Measure,
+        Self::Lessons,
         Self::Share,
         Self::About,
     ];
@@ -224,6 +228,7 @@ impl Panel {
             Self::Ways => "Ways down",
             Self::Setup => "Set-up",
             Self::Measure => "Measure",
+            Self::Lessons => "Lessons",
             Self::Share => "Share",
             Self::About => "Cautions",
         }
@@ -264,6 +269,19 @@ pub(crate) struct Session {
     pub(crate) notice: Value<Option<Notice>>,
     /// The search for ways down.
     pub(crate) hunt: Value<Hunt>,
+    /// The lesson under way.
+    pub(crate) lesson: Value<Option<Lesson>>,
+    /// Whether all type is large, to be read across a room.
+    pub(crate) projector: Value<bool>,
+}
+
+/// A lesson under way.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Lesson {
+    /// Ten times the lesson and the step, each counted from 1: as in a link.
+    pub(crate) at: u8,
+    /// What was on the page before, which comes back when the lesson is left.
+    pub(crate) own: Shared,
 }
 
 /// A sentence at the top of the page.
@@ -275,7 +293,19 @@ pub(crate) struct Notice {
     pub(crate) wrong: bool,
 }
 
+impl Lesson {
+    /// The id of a step's words in `index.html`.
+    pub(crate) fn words(at: u8) -> String {
+        ["words-lesson-", &(at / 10).to_string(), "-", &(at % 10).to_string()].concat()
+    }
+}
+
 impl Session {
+    /// The size of a drawing's type, CSS px, where `plain_px` is read at arm's length.
+    pub(crate) fn type_px(&self, plain_px: f64) -> f64 {
+        if self.projector.get() { plain_px * 1.5 } else { plain_px }
+    }
+
     /// Says something at the top of the page.
     pub(crate) fn say(&self, text: impl Into<String>) {
         self.notice.set(Some(Notice { text: text.into(), wrong: false }));

@@ -1,9 +1,9 @@
 //! The design in the page's address: out after every edit, in when a link is opened.
 
 use crate::browser::{aside, storage};
-use crate::dom::{self, on_window};
+use crate::dom::{self, on_window, there};
 use crate::signals::{Derived, Kept};
-use crate::state::{Page, Selected};
+use crate::state::{Lesson, Page, Panel, Selected};
 use drawing::Units;
 use leptos::prelude::{TimeoutHandle, document, set_timeout_with_handle, untrack, window};
 use sharing::{Opening, Shared};
@@ -30,7 +30,7 @@ pub(crate) fn shared(page: Page) -> Shared {
             travel_mm: page.session.travel_mm.get(),
             steer_rad: page.session.steer_rad.get(),
             units: Some(units),
-            ..Opening::default()
+            lesson: page.session.lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.at)),
         },
     }
 }
@@ -70,10 +70,29 @@ fn fragment() -> Option<String> {
     (!text.is_empty()).then(|| text.to_owned())
 }
 
-/// Puts what a link holds on the page: one step to undo.
+/// Puts what a link holds on the page: one step to undo. Where it holds a
+/// lesson, the person's own design is laid aside until that is left.
 pub(crate) fn open(page: Page, shared: &Shared) {
+    let session = page.session;
+    let own = own_now(page);
     let _ = page.store.edit(&Edit::Replace(Box::new(shared.design.clone())));
     show(page, &shared.opening);
+    let lesson = lesson_of(shared);
+    session.lesson.set(lesson.map(|at| Lesson { at, own }));
+    if lesson.is_some() {
+        session.panel.set(Panel::Lessons);
+    }
+}
+
+/// The step of a lesson that a link leads to, where it is one of ours.
+pub(crate) fn lesson_of(shared: &Shared) -> Option<u8> {
+    shared.opening.lesson.filter(|at| there(&Lesson::words(*at)).is_some())
+}
+
+/// The person's own: what is on the page, or waits there for the end of a lesson.
+pub(crate) fn own_now(page: Page) -> Shared {
+    let waits = page.session.lesson.with_now(|lesson| lesson.as_ref().map(|lesson| lesson.own.clone()));
+    waits.unwrap_or_else(|| shared_now(page))
 }
 
 /// Opens a link over what is on the page; says so and gives true where the person's own is kept beside it.
@@ -114,7 +133,11 @@ pub(crate) fn follow(page: Page) {
     let write = move || {
         waiting.with(Cell::take);
         let code = code.now();
-        storage::keep(LAST, &code);
+        let aside = page
+            .session
+            .lesson
+            .with_now(|lesson| lesson.as_ref().map(|lesson| sharing::to_code(&lesson.own)));
+        storage::keep(LAST, aside.as_ref().unwrap_or(&code));
         let here = fragment();
         // An address that somebody else has just put there is for the listener below to open.
         let ours = written.with(|written| *written.borrow() == here);

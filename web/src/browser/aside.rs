@@ -42,7 +42,12 @@ pub(crate) fn follow(aside: Value<Option<Aside>>) {
 /// person's own is.
 /// The demo, untouched, is nobody's work.
 pub(crate) fn arrive(page: Page, link: &Shared) -> bool {
-    let here = address::shared_now(page);
+    if address::lesson_of(link).is_some() {
+        // It waits for the lesson's end instead.
+        address::open(page, link);
+        return false;
+    }
+    let here = address::own_now(page);
     let aside = page.session.aside;
     let under_a_link = aside.with_now(|aside| aside.as_ref().is_some_and(|aside| aside.own));
     if here.design != link.design && here.design != demo() && !under_a_link {

@@ -40,7 +40,7 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str) -> Node 
         let view = View {
             width_px,
             height_px,
-            type_px: 12.0,
+            type_px: page.session.type_px(12.0),
             units: page.units(),
             prefix: prefix.to_owned(),
             zoom: Zoom::default(),

@@ -78,7 +78,7 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
         let view = View {
             width_px,
             height_px,
-            type_px: if width_px < 500.0 { 12.0 } else { 13.5 },
+            type_px: page.session.type_px(if width_px < 500.0 { 12.0 } else { 13.5 }),
             units: page.units(),
             prefix: "sketch".to_owned(),
             zoom: zoom.get(),

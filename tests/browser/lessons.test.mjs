@@ -1,0 +1,141 @@
+// Lessons on the release page: alone on a phone, before a class, by a link.
+
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import {
+  DESK, PHONE, URL_, axe, code, drag, launch, open, press, readout, ready, settled, type,
+} from "./driver.mjs";
+
+let browser;
+before(async () => {
+  browser = await launch();
+});
+after(() => browser?.close());
+
+/** Runs a test on a page of its own and asks at its end that nothing went wrong unseen. */
+function on(options, name, body) {
+  test(name, async () => {
+    const { context, page, faults } = await open(browser, options);
+    try {
+      await body(page);
+      const refusals = await page.evaluate(() => window.refusals);
+      assert.deepEqual([...faults, ...refusals], []);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+const HEIGHT = "Ride height, frame";
+
+/** What the open step of a lesson says. */
+function step(page) {
+  return page.$eval(".lessons .step", (found) => found.textContent.replace(/\s+/g, " "));
+}
+
+/** Begins the lesson of this place in the list. */
+async function begin(page, number) {
+  await press(page, "Lessons", "nav");
+  await page.$$eval(".lessons li button", (all, at) => all[at].click(), number - 1);
+  await settled(page);
+}
+
+const WIDE = { width: 1920, height: 1080 };
+
+describe("a lesson", () => {
+  for (const [name, viewport] of [["phone", PHONE], ["projector", WIDE]]) {
+    on({ viewport }, `is walked through, and left with one's own design back: ${name}`, async (page) => {
+      await type(page, "Drop, pin higher", "3");
+      const own = await code(page);
+      await begin(page, 1);
+      if (name === "projector") {
+        const plain = await page.$eval(".lessons .step p", (words) => parseFloat(getComputedStyle(words).fontSize));
+        await press(page, "Full screen");
+        const large = await page.$eval(".lessons .step p", (words) => parseFloat(getComputedStyle(words).fontSize));
+        assert.ok(large >= 1.4 * plain && large >= 24, `${large} px against ${plain}`);
+        const label = await page.$eval(".sketch .drawing text", (text) => parseFloat(getComputedStyle(text).fontSize));
+        assert.ok(label >= 18, `labels of ${label} px`);
+      }
+      let asked = 0;
+      for (let at = 1; ; at += 1) {
+        assert.match(await page.$eval(".lessons .row", (row) => row.textContent), new RegExp(`Step ${at} of 8`));
+        const words = await step(page);
+        assert.doesNotMatch(words, /—|NaN/, `step ${at}`);
+        const choices = await page.$$(".lessons .step button");
+        if (choices.length > 0) {
+          asked += 1;
+          assert.ok(!(await page.$eval(".lessons .step p:last-child", (answer) => answer.checkVisibility())), "hidden before the guess");
+          const rights = [];
+          for (const choice of choices) {
+            await choice.evaluate((button) => button.click());
+            await settled(page);
+            rights.push(await page.$eval(".lessons .verdict", (verdict) => verdict.textContent));
+          }
+          assert.equal(rights.filter((said) => said === "Right. ").length, 1, `${at}: ${rights}`);
+          assert.equal((await page.$$(".lessons .step button.right")).length, 1);
+          assert.ok(await page.$eval(".lessons .step p:last-child", (answer) => answer.checkVisibility()));
+        }
+        const next = await page.$(".lessons .row button.primary");
+        if (await next.evaluate((button) => button.disabled)) break;
+        await press(page, "Next", ".lessons");
+      }
+      assert.ok(asked >= 2);
+      await press(page, "Back", ".lessons");
+      await press(page, "Leave the lesson");
+      assert.equal(await code(page), own);
+      assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    });
+  }
+
+  on({ viewport: DESK }, "says the numbers of the sketch, and follows what is dragged", async (page) => {
+    await begin(page, 1);
+    for (let times = 0; times < 4; times += 1) await press(page, "Next", ".lessons");
+    assert.ok((await step(page)).includes(`is ${await readout(page, "Camber")},`));
+    const before = await step(page);
+    await press(page, "As measured", ".top");
+    await drag(page, "upper-axis", [[6, 0]]);
+    assert.notEqual(await step(page), before);
+  });
+
+  on({ viewport: DESK }, "is one step to undo, and undo ends it", async (page) => {
+    const own = await code(page);
+    await begin(page, 1);
+    await press(page, "Undo");
+    assert.equal(await code(page), own);
+    assert.ok(await page.$(".lessons ol"), "the list is there again");
+  });
+
+  on({ viewport: DESK }, "is reached by a link to its step, and a stranger's own design waits", async (page) => {
+    await begin(page, 1);
+    await press(page, "Next", ".lessons");
+    await press(page, "Next", ".lessons");
+    const sent = await code(page);
+    const { context, page: stranger } = await open(browser, { viewport: PHONE });
+    await type(stranger, "Drop, pin higher", "1");
+    const own = await code(stranger);
+    await stranger.goto("about:blank");
+    await stranger.goto(`${URL_}#${sent}`);
+    await ready(stranger);
+    assert.equal(await step(stranger), await step(page));
+    assert.equal(await code(stranger), sent);
+    // Nor is it lost by coming back another day.
+    await stranger.reload();
+    await ready(stranger);
+    await press(stranger, "Leave the lesson");
+    assert.equal(await code(stranger), own);
+    await context.close();
+  });
+
+  for (const [name, viewport, scheme] of [["phone", PHONE, "light"], ["projector", WIDE, "dark"]]) {
+    on({ viewport, scheme }, `nothing for axe to find in a step: ${name}, ${scheme}`, async (page) => {
+      await begin(page, 1);
+      await press(page, "Next", ".lessons");
+      if (name === "projector") await press(page, "Full screen");
+      await page.$eval(".lessons .step button", (choice) => choice.click());
+      await settled(page);
+      assert.deepEqual(await axe(page), []);
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      assert.ok(over <= 0, `${over} px too wide`);
+    });
+  }
+});

@@ -1,0 +1,277 @@
+//! Lessons on the live sketch.
+//!
+//! A lesson is a link with words: both stand in `index.html`, under
+//! `words-lesson-` and the lesson's number, its steps inside. Here the words
+//! get their numbers, from the studies, and the questions their answers.
+//!
+//! | attribute | on | meaning |
+//! |---|---|---|
+//! | `data-show` | a step | what it puts on the sketch: 0 as measured, 1 the first proposal … |
+//! | `data-travel` | a step | the travel it begins at, whole mm |
+//! | `data-number` | an element | the number it shows: *what*, *of* which truck, *less* which (or `-`), *at* which travel |
+//! | `data-words` | the same | the words behind a number below, at and above zero, between bars |
+//! | `data-ask` | an element | the number whose sign is asked for |
+//! | `data-if` | a button in it | the sign that it guesses |
+//! | `data-answer` | an element | hidden until something was guessed |
+//! | `data-verdict` | an element | whether the guess was right |
+//!
+//! *What* is a key of [`Quantity`], or one of those in [`Trucks::one`]; *at* is
+//! in whole mm, `here` for the slider's or `stop` for the first touch of the stop.
+
+use crate::app::which;
+use crate::browser::{address, fullscreen};
+use crate::derive::rest_of;
+use crate::dom::{Node, block, button, el, follow, there, words};
+use crate::format::{readout_style, show};
+use crate::signals::{Derived, Value};
+use crate::state::{Lesson, Page, Selected};
+use sharing::Shared;
+use study::{Low, LowLine, Pair, Quantity, Reading, Rest, Unit, clearances, travel_left};
+use truck::{Edit, Kind};
+
+/// Most lessons, and most steps of one: their numbers are one digit each.
+const MOST: u8 = 9;
+
+/// The panel.
+#[inline(never)]
+pub(crate) fn lessons(page: Page) -> Node {
+    let under_way = Derived::new(move || page.session.lesson.with(Option::is_some));
+    let content = move || if under_way.get() { lesson(page) } else { list(page) };
+    let projector = page.session.projector;
+    let large = button("", move || fullscreen::turn(page))
+        .text_of(move || if projector.get() { "Leave full screen" } else { "Full screen" }.to_owned());
+    block("section", "panel lessons")
+        .attr("aria-label", "Lessons")
+        .child(el("header").child(el("h2").text("Lessons")).child(large))
+        .child(block("div", "cards").content_of(content))
+}
+
+/// Marks the page while a lesson is under way, and ends it where undo has brought the person's own design back.
+pub(crate) fn follow_lessons(page: Page) {
+    fullscreen::follow(page);
+    let session = page.session;
+    follow(move || {
+        let own = session.lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.own.design.clone()));
+        if let Some(root) = leptos::prelude::document().document_element() {
+            let _ = root.class_list().toggle_with_force("lesson", own.is_some());
+        }
+        if own.is_some_and(|own| own == page.store.committed()) {
+            session.lesson.set(None);
+        }
+    });
+}
+
+/// What can be learned.
+fn list(page: Page) -> Vec<Node> {
+    let entry = |number: u8| {
+        let lesson = there(&("words-lesson-".to_owned() + &number.to_string()))?;
+        let shared = sharing::from_code(&lesson.said("data-code")?).ok()?;
+        let begin = move || {
+            let mut shared: Shared = shared.clone();
+            shared.opening.lesson = Some(number * 10 + 1);
+            address::open(page, &shared);
+            go(page, number * 10 + 1);
+        };
+        Some(el("li").child(button(&lesson.said("aria-label")?, begin)))
+    };
+    vec![words("words-lessons"), el("ol").children((1..=MOST).map_while(entry))]
+}
+
+/// The lesson under way: one step at a time.
+fn lesson(page: Page) -> Vec<Node> {
+    let at = Derived::new(move || {
+        page.session.lesson.with(|lesson| lesson.as_ref().map_or(0, |lesson| lesson.at))
+    });
+    let whole = move || there(&("words-lesson-".to_owned() + &(at.get() / 10).to_string()));
+    let title = move || whole().and_then(|whole| whole.said("aria-label")).unwrap_or_default();
+    let place = move || {
+        let steps = whole().map_or(0, |whole| whole.element().child_element_count());
+        ["Step ", &(at.get() % 10).to_string(), " of ", &steps.to_string()].concat()
+    };
+    let to = move |words: &str, by: i8| {
+        let next = move || at.get().saturating_add_signed(by);
+        button(words, move || go(page, at.now().saturating_add_signed(by)))
+            .flag("disabled", move || there(&Lesson::words(next())).is_none())
+    };
+    let leave = move || {
+        let own = page.session.lesson.now().map(|lesson| lesson.own);
+        page.session.lesson.set(None);
+        if let Some(own) = own {
+            page.edit(&Edit::Replace(Box::new(own.design)));
+            address::show(page, &own.opening);
+            page.session.say("Your own design is back.");
+        }
+    };
+    let turns = block("div", "row")
+        .child(to("Back", -1))
+        .child(el("span").text_of(place))
+        .child(to("Next", 1).attr("class", "primary"));
+    vec![
+        el("h3").text_of(title),
+        which(page),
+        block("div", "step").attr("aria-live", "polite").content_of(move || vec![step(page, at.get())]),
+        turns,
+        button("Leave the lesson", leave).attr("class", "quiet"),
+    ]
+}
+
+/// Goes to a step: what it shows is put on the sketch.
+fn go(page: Page, at: u8) {
+    let Some(step) = there(&Lesson::words(at)) else { return };
+    let session = page.session;
+    if let Some(lesson) = session.lesson.now() {
+        session.lesson.set(Some(Lesson { at, ..lesson }));
+    }
+    let number = |attribute| step.said(attribute)?.parse::<i8>().ok();
+    if let Some(of) = number("data-show") {
+        let design = page.store.committed_now();
+        let proposal = usize::try_from(of - 1).ok().and_then(|at| design.proposals.get(at));
+        session.selected.set(proposal.map_or(Selected::AsMeasured, |found| Selected::Proposal(found.id)));
+    }
+    if let Some(mm) = number("data-travel") {
+        session.travel_mm.set(f64::from(mm));
+    }
+}
+
+/// The words of a step with their numbers, and its question.
+#[inline(never)]
+fn step(page: Page, at: u8) -> Node {
+    let text = words(&Lesson::words(at));
+    let trucks = Trucks::of(page);
+    for (place, number) in text.parts("data-number") {
+        let behind = place.said("data-words");
+        place.text_of(move || trucks.say(&number, behind.as_deref()));
+    }
+    let guess = Value::new(None::<i8>);
+    for (_, asked) in text.parts("data-ask") {
+        let sign = Derived::new(move || trucks.read(&asked).map(|number| trucks.sign(number)));
+        for (choice, held) in text.parts("data-if") {
+            let guessed = held.parse::<i8>().ok();
+            choice
+                .attr("type", "button")
+                .on("click", move |_| guess.set(guessed))
+                .attr_of("aria-pressed", move || Some((guess.get() == guessed).to_string()))
+                .class_if("right", move || guess.get().is_some() && sign.get() == guessed);
+        }
+        for (verdict, _) in text.parts("data-verdict") {
+            let right = move || guess.get() == sign.get();
+            verdict.text_of(move || if right() { "Right. " } else { "Not quite. " }.to_owned());
+        }
+    }
+    for (answer, _) in text.parts("data-answer") {
+        let shown = answer.clone();
+        answer.flag("hidden", move || guess.get().is_none());
+        // On a phone it stands below what is in sight.
+        follow(move || {
+            if guess.get().is_some() {
+                shown.element().scroll_into_view_with_bool(false);
+            }
+        });
+    }
+    text
+}
+
+/// The trucks of a lesson at rest: as measured, then each proposal.
+#[derive(Clone, Copy)]
+struct Trucks {
+    page: Page,
+    stood: Derived<Vec<Option<Rest>>>,
+}
+
+impl Trucks {
+    fn of(page: Page) -> Self {
+        let stood = Derived::new(move || {
+            page.store.shown().with(|design| {
+                let proposals = design.proposals.iter().map(|proposal| proposal.changes.as_slice());
+                [&[][..]]
+                    .into_iter()
+                    .chain(proposals)
+                    .map(|changes| rest_of(&design.truck, changes).ok())
+                    .collect()
+            })
+        });
+        Self { page, stood }
+    }
+
+    /// A number in words: with those behind it, its size alone is said.
+    fn say(self, asked: &str, behind: Option<&str>) -> String {
+        let Some((value, kind)) = self.read(asked) else { return "—".to_owned() };
+        let Some(behind) = behind else { return self.print(value, kind) };
+        let sign = self.sign((value, kind));
+        let word = behind.split('|').nth(usize::try_from(sign + 1).unwrap_or_default()).unwrap_or_default();
+        if sign == 0 && !word.is_empty() {
+            return word.to_owned();
+        }
+        (self.print(value.abs(), kind) + " " + word).trim_end().to_owned()
+    }
+
+    fn print(self, value: f64, kind: Kind) -> String {
+        let units = self.page.units();
+        match kind {
+            Kind::Length => measure::print_length(value, readout_style(units)),
+            _ => show(kind, value, units),
+        }
+    }
+
+    /// Its sign; none where it is too small to be seen.
+    fn sign(self, (value, kind): (f64, Kind)) -> i8 {
+        match value {
+            _ if self.print(value.abs(), kind) == self.print(0.0, kind) => 0,
+            value if value < 0.0 => -1,
+            _ => 1,
+        }
+    }
+
+    /// The number that is asked for: *what of less at*.
+    fn read(self, asked: &str) -> Option<(f64, Kind)> {
+        let mut words = asked.split(' ');
+        let (what, of) = (words.next()?, words.next()?);
+        let less = words.next().filter(|less| *less != "-");
+        let at = words.next().unwrap_or("0");
+        let (value, kind) = self.one(what, of, at)?;
+        let less = less.map_or(Some(0.0), |less| Some(self.one(what, less, at)?.0))?;
+        Some((value - less, kind))
+    }
+
+    fn one(self, what: &str, of: &str, at: &str) -> Option<(f64, Kind)> {
+        let of = usize::from(of.parse::<u8>().ok()?);
+        if what == "change" {
+            return self.page.store.shown().with(|design| {
+                let change = design.proposals.get(of.checked_sub(1)?)?.changes.first()?;
+                Some(((*change.values().first()?)?, change.kind().numbers().first()?.kind))
+            });
+        }
+        self.stood.with(|stood| of_rest(stood.get(of)?.as_ref()?, what, at, self.page))
+    }
+}
+
+/// One number of a truck at rest.
+#[inline(never)]
+fn of_rest(rest: &Rest, what: &str, at: &str, page: Page) -> Option<(f64, Kind)> {
+    let touch_mm = rest.travel_at(rest.stops.touch_rad);
+    let length = |mm: f64| Some((mm, Kind::Length));
+    let low = |low: Low| {
+        LowLine::of(rest).points.iter().find(|point| point.of == low).map(|point| point.over_line_mm)
+    };
+    match what {
+        "touch" => return length(touch_mm),
+        "droop" => return length(-rest.travel_at(rest.stops.droop_rad)),
+        "bump" => return length(travel_left(rest).bump.travel_mm),
+        "nut" => return length(low(Low::BallNut)?),
+        "fixed" => return length(low(Low::Fixed)?),
+        "rate" => return Some((rest.wheel_rate_n_per_mm, Kind::Rate)),
+        _ => {}
+    }
+    let travel_mm = match at {
+        "here" => page.session.travel_mm.get(),
+        "stop" => touch_mm,
+        mm => f64::from(mm.parse::<i8>().ok()?),
+    };
+    let pose = rest.at_travel(travel_mm).ok()?;
+    if what == "fender" {
+        return length(clearances(rest, &pose).iter().find(|gap| gap.pair == Pair::TireFender)?.distance_mm);
+    }
+    let quantity = Quantity::ALL.iter().find(|quantity| quantity.key() == what)?;
+    let kind = if quantity.unit() == Unit::Length { Kind::Length } else { Kind::Angle };
+    Some((quantity.read(&Reading::of(rest, pose).ok()?)?, kind))
+}
