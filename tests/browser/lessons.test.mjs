@@ -40,6 +40,38 @@ async function begin(page, number) {
   await settled(page);
 }
 
+/** Walks through the open lesson, guessing everything; gives how many steps it has. */
+async function walk(page) {
+  let asked = 0;
+  for (let at = 1; ; at += 1) {
+    const [, place, steps] = (await page.$eval(".lessons .row", (row) => row.textContent)).match(/Step (\d) of (\d)/);
+    assert.equal(Number(place), at);
+    const words = await step(page);
+    assert.doesNotMatch(words, /—|NaN/, `step ${at}`);
+    const choices = await page.$$(".lessons .step button");
+    if (choices.length > 0) {
+      asked += 1;
+      const answer = () => page.$eval(".lessons .step p:last-child", (found) => found.checkVisibility());
+      assert.ok(!(await answer()), "hidden before the guess");
+      const said = [];
+      for (const choice of choices) {
+        await choice.evaluate((button) => button.click());
+        await settled(page);
+        said.push(await page.$eval(".lessons .verdict", (verdict) => verdict.textContent));
+      }
+      assert.equal(said.filter((verdict) => verdict === "Right. ").length, 1, `${words}: ${said}`);
+      assert.equal((await page.$$(".lessons .step button.right")).length, 1);
+      assert.ok(await answer());
+    }
+    const last = await page.$eval(".lessons .row button.primary", (next) => next.disabled);
+    assert.equal(last, at === Number(steps));
+    if (last) break;
+    await press(page, "Next", ".lessons");
+  }
+  assert.ok(asked >= 2);
+  return page.$eval(".lessons .row span", (place) => Number(place.textContent.at(-1)));
+}
+
 const WIDE = { width: 1920, height: 1080 };
 
 describe("a lesson", () => {
@@ -56,36 +88,24 @@ describe("a lesson", () => {
         const label = await page.$eval(".sketch .drawing text", (text) => parseFloat(getComputedStyle(text).fontSize));
         assert.ok(label >= 18, `labels of ${label} px`);
       }
-      let asked = 0;
-      for (let at = 1; ; at += 1) {
-        assert.match(await page.$eval(".lessons .row", (row) => row.textContent), new RegExp(`Step ${at} of 8`));
-        const words = await step(page);
-        assert.doesNotMatch(words, /—|NaN/, `step ${at}`);
-        const choices = await page.$$(".lessons .step button");
-        if (choices.length > 0) {
-          asked += 1;
-          assert.ok(!(await page.$eval(".lessons .step p:last-child", (answer) => answer.checkVisibility())), "hidden before the guess");
-          const rights = [];
-          for (const choice of choices) {
-            await choice.evaluate((button) => button.click());
-            await settled(page);
-            rights.push(await page.$eval(".lessons .verdict", (verdict) => verdict.textContent));
-          }
-          assert.equal(rights.filter((said) => said === "Right. ").length, 1, `${at}: ${rights}`);
-          assert.equal((await page.$$(".lessons .step button.right")).length, 1);
-          assert.ok(await page.$eval(".lessons .step p:last-child", (answer) => answer.checkVisibility()));
-        }
-        const next = await page.$(".lessons .row button.primary");
-        if (await next.evaluate((button) => button.disabled)) break;
-        await press(page, "Next", ".lessons");
-      }
-      assert.ok(asked >= 2);
+      assert.equal(await walk(page), 8);
       await press(page, "Back", ".lessons");
       await press(page, "Leave the lesson");
       assert.equal(await code(page), own);
       assert.equal(await readout(page, HEIGHT), "8 13/16 in");
     });
   }
+
+  on({ viewport: PHONE }, "has one right answer to each question, whichever it is", async (page) => {
+    await press(page, "Lessons", "nav");
+    const many = (await page.$$(".lessons li button")).length;
+    for (let number = 2; number <= many; number += 1) {
+      await begin(page, number);
+      assert.ok((await walk(page)) >= 5);
+      await press(page, "Leave the lesson");
+      assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    }
+  });
 
   on({ viewport: DESK }, "says the numbers of the sketch, and follows what is dragged", async (page) => {
     await begin(page, 1);

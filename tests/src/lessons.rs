@@ -1,9 +1,12 @@
 //! The lessons of the page: the design that each is a link to, and its words as they stand in `index.html`.
 
-use linkage::root;
+use linkage::{Vector3, root};
 use sharing::{Opening, Shared, to_code};
 use study::Rest;
-use truck::{Change, CutCoil, Design, DroppedSpindle, Edit, ProposalId, SpringKind, Truck, demo, fit};
+use truck::{
+    BarAdjuster, Change, CutCoil, Design, DroppedSpindle, Edit, JointTurned, MovedPivot, Place, ProposalId,
+    SpringKind, TieRodChange, Truck, demo, fit,
+};
 
 /// The page's document.
 pub const DOCUMENT: &str = include_str!("../../index.html");
@@ -19,12 +22,18 @@ pub const DROP_MM: f64 = 50.8;
 pub fn design(lesson: usize) -> Design {
     match lesson {
         1 => two_inches(),
+        2 => demo_with("The adjuster", demo().truck, &[("Bars turned down", adjuster(-12.0))]),
+        3 => joint(),
+        4 => camber(),
+        5 => demo_with("Roll centre", demo().truck, &bars_and_spindle()),
+        6 => flat_tire(),
+        7 => bump_steer(),
         _ => panic!("there is no lesson {lesson}"),
     }
 }
 
 /// How many there are.
-pub const LESSONS: usize = 1;
+pub const LESSONS: usize = 7;
 
 /// The link code of a lesson: its first proposal on the sketch.
 #[must_use]
@@ -75,6 +84,70 @@ fn two_inches() -> Design {
     truck.spring.kind = SpringKind::Coil;
     let [spindle, cut] = same_drop(&truck);
     demo_with("Two inches, two ways", truck, &[("Dropped spindle", spindle), ("Cut spring", cut)])
+}
+
+/// The torsion bar's anchor bolt turned.
+#[must_use]
+pub const fn adjuster(turns: f64) -> Change {
+    Change::BarAdjuster(BarAdjuster { turns })
+}
+
+/// The turns that lower a truck by this much, as they are kept.
+///
+/// # Panics
+/// Where forty turns do not lower it so far.
+#[must_use]
+pub fn turned_down(truck: &Truck, drop_mm: f64) -> Change {
+    let miss = |turns: f64| Some(rest(truck, &[adjuster(turns)]).ground_mm - drop_mm);
+    let turns = root::bracketed(miss, -40.0, 0.0, 1e-9).expect("forty turns lower it by more");
+    adjuster(turns).kept().expect("so many turns can be kept")
+}
+
+/// The lower joint bolted on top of its plate.
+#[must_use]
+pub const fn joint_on_top() -> Change {
+    Change::JointTurned(JointTurned {
+        place: Place::LowerJointUp,
+        plate_mm: 6.0,
+        flange_mm: 19.0,
+        shift_mm: None,
+    })
+}
+
+/// The tie rod's inner end moved up.
+#[must_use]
+pub fn inner_end(up_mm: f64) -> Change {
+    Change::TieRod(TieRodChange { longer_mm: 0.0, inner_mm: Vector3::new(0.0, 0.0, up_mm) })
+}
+
+fn bars_and_spindle() -> [(&'static str, Change); 2] {
+    let bars = adjuster(-12.0);
+    let drop_mm = rest(&demo().truck, &[bars]).ground_mm;
+    let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
+    [("Bars turned down", bars), ("Dropped spindle", spindle.kept().expect("so small a drop can be kept"))]
+}
+
+fn joint() -> Design {
+    let truck = demo().truck;
+    let bars = turned_down(&truck, rest(&truck, &[joint_on_top()]).ground_mm);
+    demo_with("The joint turned over", truck, &[("Joint on top", joint_on_top()), ("Bars turned down", bars)])
+}
+
+fn camber() -> Design {
+    let by_mm = Vector3::new(0.0, 0.0, -12.7);
+    let moved = Change::MovedPivot(MovedPivot { place: Place::UpperArm, by_mm });
+    let [bars, _] = bars_and_spindle();
+    demo_with("The camber curve", demo().truck, &[bars, ("Upper pivots lower", moved)])
+}
+
+fn flat_tire() -> Design {
+    let [bars, spindle] = bars_and_spindle();
+    demo_with("The flat-tire line", demo().truck, &[spindle, bars])
+}
+
+fn bump_steer() -> Design {
+    let ends = [("Inner end lower", inner_end(-12.7)), ("Inner end higher", inner_end(12.7))];
+    demo_with("Bump steer", demo().truck, &ends)
 }
 
 /// One step of a lesson as it stands in [`DOCUMENT`].

@@ -8,7 +8,7 @@ use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
 use reference_tests::lessons::{DOCUMENT, DROP_MM, LESSONS, code, design, rest, same_drop, written};
 use study::{HeldBy, Reading, Rest, travel_left};
-use truck::{SpringKind, Truck, demo};
+use truck::{Change, SpringKind, Truck, demo};
 
 fn read(rest: &Rest, travel_mm: f64) -> Reading {
     Reading::of(rest, rest.at_travel(travel_mm).unwrap()).unwrap()
@@ -18,5 +18,6 @@ fn words(text: &str) -> usize {
     text.split_whitespace().count()
 }
 
+mod others;
 mod two_inches;
 mod writing;

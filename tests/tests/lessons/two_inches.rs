@@ -4,7 +4,7 @@ use crate::*;
 
 /// The demo and five generated trucks on coils, the upper arm shorter, the
 /// instant centre inboard of the wheel and beyond the centreline.
-fn trucks() -> Vec<(String, Truck)> {
+pub(crate) fn trucks() -> Vec<(String, Truck)> {
     let mut all = vec![("demo".to_owned(), on_coils(demo().truck))];
     let mut dice = Dice::of(7);
     while all.len() < 6 {

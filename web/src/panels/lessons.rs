@@ -8,7 +8,7 @@
 //! |---|---|---|
 //! | `data-show` | a step | what it puts on the sketch: 0 as measured, 1 the first proposal … |
 //! | `data-travel` | a step | the travel it begins at, whole mm |
-//! | `data-number` | an element | the number it shows: *what*, *of* which truck, *less* which (or `-`), *at* which travel |
+//! | `data-number` | an element | the number it shows: *what*, *of* which truck, *less* which (`rest` itself at rest, `-` none), *at* which travel |
 //! | `data-words` | the same | the words behind a number below, at and above zero, between bars |
 //! | `data-ask` | an element | the number whose sign is asked for |
 //! | `data-if` | a button in it | the sign that it guesses |
@@ -25,6 +25,7 @@ use crate::dom::{Node, block, button, el, follow, there, words};
 use crate::format::{readout_style, show};
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
+use measure::MM_PER_INCH;
 use sharing::Shared;
 use study::{Low, LowLine, Pair, Quantity, Reading, Rest, Unit, clearances, travel_left};
 use truck::{Edit, Kind};
@@ -226,10 +227,14 @@ impl Trucks {
     fn read(self, asked: &str) -> Option<(f64, Kind)> {
         let mut words = asked.split(' ');
         let (what, of) = (words.next()?, words.next()?);
-        let less = words.next().filter(|less| *less != "-");
+        let less = words.next().unwrap_or("-");
         let at = words.next().unwrap_or("0");
         let (value, kind) = self.one(what, of, at)?;
-        let less = less.map_or(Some(0.0), |less| Some(self.one(what, less, at)?.0))?;
+        let less = match less {
+            "-" => 0.0,
+            "rest" => self.one(what, of, "0")?.0,
+            less => self.one(what, less, at)?.0,
+        };
         Some((value - less, kind))
     }
 
@@ -272,6 +277,11 @@ fn of_rest(rest: &Rest, what: &str, at: &str, page: Page) -> Option<(f64, Kind)>
         return length(clearances(rest, &pose).iter().find(|gap| gap.pair == Pair::TireFender)?.distance_mm);
     }
     let quantity = Quantity::ALL.iter().find(|quantity| quantity.key() == what)?;
-    let kind = if quantity.unit() == Unit::Length { Kind::Length } else { Kind::Angle };
-    Some((quantity.read(&Reading::of(rest, pose).ok()?)?, kind))
+    let value = quantity.read(&Reading::of(rest, pose).ok()?)?;
+    Some(match quantity.unit() {
+        Unit::Length => (value, Kind::Length),
+        // Said of an inch.
+        Unit::AnglePerLength => (value * MM_PER_INCH, Kind::Angle),
+        _ => (value, Kind::Angle),
+    })
 }
