@@ -10,8 +10,8 @@ use std::f64::consts::TAU;
 use study::{Rest, loading};
 use truck::{
     AnchorSwap, Arm, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeKind, CoilSwap, CutCoil, Field,
-    JointTurned, LoadCase, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind, StopTrim,
-    StrutRodChange, TieRodChange, Truck, demo, fit,
+    JointTurned, LoadCase, MovedPivot, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind,
+    StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit,
 };
 
 fn rest(truck: &Truck, changes: &[Change]) -> Rest {
@@ -251,9 +251,9 @@ fn a_strut_rod_reaches() {
         let ball = swung(low, arm.ball);
         let along = (arm.front - arm.rear).normalize();
         let along_mm = |p: Point3<f64>| (p - arm.rear).dot(&along);
-        near(fitted.lower_ball.forward_mm, along_mm(ball) - along_mm(arm.ball), 1e-9, "forward");
+        near(fitted.rod_ball.forward_mm, along_mm(ball) - along_mm(arm.ball), 1e-9, "forward");
         let out = |p: Point3<f64>| ((p - arm.rear) - along * along_mm(p)).norm();
-        near(fitted.lower_ball.longer_mm, out(ball) - out(arm.ball), 1e-9, "out");
+        near(fitted.rod_ball.longer_mm, out(ball) - out(arm.ball), 1e-9, "out");
         // Shorter pulls the lower ball forward: more caster.
         let caster = |rest: &Rest| rest.attitude().caster_rad;
         let more = caster(&Rest::of(fitted).unwrap()) - caster(&rest(&truck, &[]));
@@ -261,6 +261,40 @@ fn a_strut_rod_reaches() {
     }
     let far = fit(&truck, &[Change::StrutRod(StrutRodChange { longer_mm: 100.0 })]).unwrap();
     assert!(far.remarks.is_empty() || far.remarks == [Remark::RodTooShort]);
+}
+
+/// The rod keeps its length when its bushing is moved on the frame: the arm
+/// swings about its own, and the ball goes with it. Points turned in space.
+#[test]
+fn a_rod_bushing_moved_forward_takes_the_ball_along() {
+    let truck = demo().truck;
+    let end = truck.strut.arm.stated().unwrap();
+    let by_mm = Vector3::new(10.0, 0.0, 0.0);
+    let moved = Change::MovedPivot(MovedPivot { place: Place::LowerFront, by_mm });
+    let rest = rest(&truck, &[moved]);
+    let arm = truck.points.lower;
+    let rod = (end - arm.front).norm();
+    // The arm turned about the normal of its plane until the rod meets its new bushing, all in the measured pose.
+    let normal = Unit::new_normalize((arm.front - arm.rear).cross(&(arm.ball - arm.rear)));
+    let swung = |angle: f64, point: Point3<f64>| {
+        arm.rear + Rotation3::from_axis_angle(&normal, angle) * (point - arm.rear)
+    };
+    let (mut low, mut high) = (-0.3, 0.3);
+    for _ in 0..60 {
+        let middle = f64::midpoint(low, high);
+        let reach = (swung(middle, end) - (arm.front + by_mm)).norm();
+        *(if reach < rod { &mut low } else { &mut high }) = middle;
+    }
+    let forward = swung(low, arm.ball).x - arm.ball.x;
+    assert!(forward > 10.0, "{forward}");
+    near(rest.pose.lower_ball.x - arm.ball.x, forward, 0.5, "the ball");
+    // The same on a truck whose points are named the other way round.
+    let mut named = truck.clone();
+    std::mem::swap(&mut named.points.lower.front, &mut named.points.lower.rear);
+    let other = Change::MovedPivot(MovedPivot { place: Place::LowerRear, by_mm });
+    let other = self::rest(&named, &[other]);
+    near(other.attitude().caster_rad, rest.attitude().caster_rad, 1e-9, "caster");
+    near(other.travel_at(other.stops.touch_rad), rest.travel_at(rest.stops.touch_rad), 1e-9, "stop");
 }
 
 /// Both packs alike shift the shaft sideways, and no more; unlike ones turn it.

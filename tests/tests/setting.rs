@@ -322,3 +322,24 @@ fn turns_and_the_anchor_s_angle_undo_each_other() {
         }
     }
 }
+
+/// Rounded, a pack is still one: never less than nothing, never more than its bolt takes.
+#[test]
+fn rounding_keeps_to_the_packs_there_are() {
+    for (front, rear, most) in [(3.3, 4.8, 15.0), (3.0, 3.0, 15.3)] {
+        let mut truck = demo().truck;
+        truck.shims.front_mm = Some(front);
+        truck.shims.rear_mm = Some(rear);
+        truck.shims.most_mm = Some(most);
+        let now = Target::of(&rest(&truck, &[]));
+        for camber in [-4.0_f64, -1.5, 4.0] {
+            let target = Target { camber_rad: camber.to_radians(), ..now };
+            for steps in [Steps::INCHES, Steps::MILLIMETRES] {
+                let found = setting(&truck, &[], &target, CasterBy::Shims, &steps).unwrap();
+                for (now, added) in [(front, found.set.shim_front_mm), (rear, found.set.shim_rear_mm)] {
+                    assert!((-1e-6..=most + 1e-6).contains(&(now + added)), "{} mm", now + added);
+                }
+            }
+        }
+    }
+}

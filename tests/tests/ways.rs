@@ -210,3 +210,36 @@ fn each_limit_leaves_out_for_its_own_reason() {
         ways.found().iter().any(|way| way.changes.iter().any(|change| matches!(change, Change::TireSwap(_))))
     );
 }
+
+/// A plain rate has no adjuster, and needs none where a spindle alone is enough.
+#[test]
+fn a_plain_rate_comes_down_by_its_spindle() {
+    let mut truck = demo().truck;
+    truck.spring.kind = SpringKind::WheelRate;
+    let wish = Wish { drop_mm: 50.8, shims: true, ..WISH };
+    let ways = search(&truck, wish, small(), usize::MAX);
+    assert!(!ways.found().is_empty());
+}
+
+/// The room that is said is there: sampled densely on the way to where the bump ends.
+#[test]
+fn the_nearest_pair_is_as_near_as_it_is_said() {
+    let truck = demo().truck;
+    let ways = search(&truck, WISH, small(), usize::MAX);
+    for way in ways.found() {
+        let rest = Rest::of(fit(&truck, &way.changes).unwrap()).unwrap();
+        let (pair, said) = way.nearest.unwrap();
+        let steering = study::Steering::of(&rest).unwrap();
+        let low = rest.travel_at(rest.stops.droop_rad);
+        let mut least = f64::INFINITY;
+        for row in 0..=60 {
+            let travel = low + (way.bump.travel_mm - low) * f64::from(row) / 60.0;
+            for column in -20..=20 {
+                if let Ok(pose) = steering.pose(&rest, travel, f64::from(column) / 20.0) {
+                    least = least.min(study::clearance(&rest, &pose, pair).unwrap().distance_mm);
+                }
+            }
+        }
+        assert!(said <= least + 0.3, "{said} said, {least} sampled");
+    }
+}

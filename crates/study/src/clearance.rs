@@ -83,6 +83,7 @@ pairs! {
     RimLowerArm "rim_to_lower_arm" Steer "rim to lower arm" [RimBarrel RimWidth LowerArmThickness];
     RimSteeringArm "rim_to_steering_arm" Never "rim to steering arm and tie-rod end"
         [RimBarrel RimWidth TieRodThickness];
+    RimTieRod "rim_to_tie_rod" Steer "rim to tie rod" [RimBarrel RimWidth TieRodThickness];
     UpperArmRail "upper_arm_to_frame" Travel "upper arm to frame" [UpperArmThickness] RailOuterY;
     LowerArmRail "lower_arm_to_frame" Travel "lower arm to frame" [LowerArmThickness] RailOuterY;
 }
@@ -190,7 +191,11 @@ impl Shapes {
         let ring = Ring { centre: pose.wheel_centre, spin: pose.spin, ..self.ring };
         let mounts = rest.corner.mounts();
         let upper = [mounts.upper.front, mounts.upper.rear].map(|from| Bead { from, to: pose.upper_ball });
-        let lower = [mounts.lower.rear, mounts.lower.front].map(|from| Bead { from, to: pose.lower_ball });
+        // The arm's own bushing first.
+        let axis = &mounts.lower;
+        let at_rear = rest.fitted.measured.rod_at_front() == Some(false);
+        let pivots = if at_rear { [axis.front, axis.rear] } else { [axis.rear, axis.front] };
+        let lower = pivots.map(|from| Bead { from, to: pose.lower_ball });
         // With a strut rod the lower arm is a single beam from its own bushing.
         let lower = if self.strut.is_some() { &lower[..1] } else { &lower[..] };
         let thick = &self.thickness;
@@ -225,6 +230,10 @@ impl Shapes {
                 let foot = pose.lower_ball + axis * (pose.tie_outer - pose.lower_ball).dot(axis);
                 let arm = Bead { from: foot, to: pose.tie_outer };
                 (self.barrel(pose)?.to_bead(&arm), thick.tie_rod_mm?)
+            }
+            Pair::RimTieRod => {
+                let rod = Bead { from: pose.tie_outer, to: pose.tie_inner };
+                (self.barrel(pose)?.to_bead(&rod), thick.tie_rod_mm?)
             }
             Pair::UpperArmRail => {
                 (nearest(&upper, INNER_SHARE, |bead| self.rail.to_bead(bead))?, thick.upper_arm_mm?)
@@ -276,7 +285,9 @@ impl Shapes {
     /// The strut rod, from the arm to its bushing on the frame.
     pub(crate) fn strut_rod(&self, rest: &Rest, pose: &Pose) -> Option<Bead> {
         let from = rest.corner.lower_arm(pose).carry(&self.strut?);
-        Some(Bead { from, to: rest.corner.mounts().lower.front })
+        let axis = &rest.corner.mounts().lower;
+        let at_rear = rest.fitted.measured.rod_at_front() == Some(false);
+        Some(Bead { from, to: if at_rear { axis.rear } else { axis.front } })
     }
 }
 

@@ -104,6 +104,8 @@ pub struct LowLine {
     pub rim_y_mm: f64,
     /// The same, above the ground, mm.
     pub rim_z_mm: f64,
+    /// The lower of the rim's two edges, above the ground, mm.
+    pub rim_low_mm: f64,
     /// The other tire's bottom, from the centreline, mm.
     pub tire_y_mm: f64,
     /// What could be looked at.
@@ -121,9 +123,11 @@ impl LowLine {
         let flange_mm = bead_seat_mm(fitted.tire.size.rim_code) / 2.0 + FLANGE_MM;
         let inboard = pose.wheel_centre - pose.spin * (fitted.wheel.rim_width_mm / 2.0);
         let edge = inboard + pose.down_in_wheel() * flange_mm;
+        let outboard_z = edge.z + pose.spin.z * fitted.wheel.rim_width_mm;
         let mut line = Self {
             rim_y_mm: edge.y,
             rim_z_mm: edge.z - rest.ground_mm,
+            rim_low_mm: edge.z.min(outboard_z) - rest.ground_mm,
             tire_y_mm: rest.attitude().contact.y,
             points: Vec::new(),
             open: Vec::new(),
@@ -158,7 +162,7 @@ impl LowLine {
             y_mm: at.y,
             z_mm,
             over_line_mm: z_mm - self.at_mm(at.y),
-            over_rim_mm: z_mm - self.rim_z_mm,
+            over_rim_mm: z_mm - self.rim_low_mm,
         }
     }
 }
@@ -172,7 +176,14 @@ fn low_bead(rest: &Rest, shapes: &Shapes, of: Low) -> Option<(Bead, f64)> {
         Low::Fixed => (point(Point3::new(0.0, truck.low.y_mm?, truck.low.z_mm?)), 0.0),
         Low::BallNut => (point(shapes.nut(pose)?), 0.0),
         Low::LowerArm => {
-            let from = rest.corner.mounts().lower.rear;
+            // The leg that is no rod; of two, the one whose pivot hangs lower.
+            let axis = rest.corner.mounts().lower;
+            let from = match truck.rod_at_front() {
+                Some(true) => axis.rear,
+                Some(false) => axis.front,
+                None if axis.front.z < axis.rear.z => axis.front,
+                None => axis.rear,
+            };
             (Bead { from, to: pose.lower_ball }, truck.thickness.lower_arm_mm?)
         }
         Low::StrutRod => (shapes.strut_rod(rest, pose)?, truck.thickness.strut_rod_mm?),

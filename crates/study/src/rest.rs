@@ -2,7 +2,7 @@
 
 use crate::springing::{Springing, Trouble, load_moment};
 use linkage::{Attitude, Axis, Corner, Member, Point3, Pose, Unreached, Vector3, root};
-use truck::{Arm, Fitted};
+use truck::{Arm, Fitted, Truck};
 
 /// Standard gravity, mm/s².
 const GRAVITY: f64 = 9806.65;
@@ -107,7 +107,8 @@ impl Rest {
             let spring = springing.effort(&corner, &pose).ok()?;
             Some(spring.moment - load_moment(fitted.corner_n, &fitted, &corner, &pose).ok()?)
         };
-        let (angle, held_by) = balance(surplus, &stops).ok_or(NoRest::NoTravel)?;
+        let start = corner.measured_angle_rad() + fitted.ball_turn_rad(Arm::Lower)?;
+        let (angle, held_by) = balance(surplus, start, &stops).ok_or(NoRest::NoTravel)?;
         let pose = corner.pose(angle, Vector3::zeros())?;
         let ground_mm = pose.contact(corner.loaded_radius_mm()).z;
         let effort = springing.effort(&corner, &pose)?.effort;
@@ -210,23 +211,43 @@ impl Rest {
     }
 }
 
-/// Where spring and load balance between the stops, and what holds the corner there.
-fn balance(surplus: impl Fn(f64) -> Option<f64>, stops: &StopAngles) -> Option<(f64, HeldBy)> {
-    if surplus(stops.droop_rad)? >= 0.0 {
-        return Some((stops.droop_rad, HeldBy::DroopStop));
+/// Steps from where the truck was measured to a stop, in which a balance is looked for.
+const STEPS: u32 = 24;
+
+/// Where spring and load balance, and what holds the corner there: the first
+/// balance on the way from `start`, where the plate stands as measured, in the
+/// direction in which what is left over pushes it. Near the end of a linkage's
+/// swing there can be others, in which no truck ever comes to rest.
+fn balance(surplus: impl Fn(f64) -> Option<f64>, start: f64, stops: &StopAngles) -> Option<(f64, HeldBy)> {
+    let start = start.clamp(stops.droop_rad, stops.solid_rad);
+    let here = surplus(start)?;
+    // The spring pushes the wheel down, the load the body: what is too strong decides.
+    let (end, held_by) =
+        if here < 0.0 { (stops.solid_rad, HeldBy::BumpStop) } else { (stops.droop_rad, HeldBy::DroopStop) };
+    let step = (end - start) / f64::from(STEPS);
+    let mut last = start;
+    for at in 1..=STEPS {
+        let angle = if at == STEPS { end } else { start + step * f64::from(at) };
+        let Some(found) = surplus(angle) else { break };
+        if (found < 0.0) != (here < 0.0) {
+            let angle = root::bracketed(&surplus, last, angle, 1e-14)?;
+            let held_by = if angle > stops.touch_rad { HeldBy::SpringAndStop } else { HeldBy::Spring };
+            return Some((angle, held_by));
+        }
+        last = angle;
     }
-    if surplus(stops.solid_rad)? <= 0.0 {
-        return Some((stops.solid_rad, HeldBy::BumpStop));
+    if here == 0.0 {
+        return Some((start, HeldBy::Spring));
     }
-    let angle = root::bracketed(surplus, stops.droop_rad, stops.solid_rad, 1e-14)?;
-    let held_by = if angle > stops.touch_rad { HeldBy::SpringAndStop } else { HeldBy::Spring };
-    Some((angle, held_by))
+    surplus(end)?;
+    Some((end, held_by))
 }
 
 impl StopAngles {
     /// The stops belong to the lower arm's plate and the body: no spindle
     /// and no tire moves them. A pivot raised on the body takes the arm nearer
-    /// to the bump stop, which is taken to stand beside the middle of the pivots.
+    /// to the bump stop, which is taken to stand beside the arm's own bushing, or the
+    /// middle of the pivots where no strut rod is stated.
     fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, NoRest> {
         let measured = fitted.measured_corner()?;
         let stops = &fitted.stops;
@@ -239,7 +260,8 @@ impl StopAngles {
             Err(_) => measured.range().low_rad,
         };
         let lower = fitted.measured.points.lower;
-        let raised = middle(&fitted.mounts.lower) - middle(&lower.axis());
+        let raised = beside_stop(&fitted.measured, &fitted.mounts.lower)
+            - beside_stop(&fitted.measured, &lower.axis());
         let gap_mm = stops.bump_gap_mm - raised.dot(&lower.frame(Member::LowerArm)?.across);
         let droop_rad = droop_rad + turn_rad;
         let touch_rad = start + turn_rad + gap_mm / stops.bump_radius_mm;
@@ -265,6 +287,12 @@ impl StopAngles {
     }
 }
 
-fn middle(axis: &Axis) -> Point3<f64> {
-    nalgebra::center(&axis.front, &axis.rear)
+/// The point of the pivot axis beside the bump stop: the arm's own bushing where
+/// a strut rod holds it, otherwise the middle of its pivots.
+fn beside_stop(truck: &Truck, axis: &Axis) -> Point3<f64> {
+    match truck.rod_at_front() {
+        Some(true) => axis.rear,
+        Some(false) => axis.front,
+        None => nalgebra::center(&axis.front, &axis.rear),
+    }
 }

@@ -113,7 +113,7 @@ fn nearest_face(value: f64, (low, high): (f64, f64)) -> (f64, f64) {
 }
 
 /// Pieces of a bead in each of which one hollow of the distance is looked for.
-const PIECES: u32 = 4;
+const PIECES: u32 = 12;
 /// How well a least distance is known, mm.
 const CLOSE_MM: f64 = 1e-6;
 

@@ -192,16 +192,29 @@ pub fn setting(
     let exact = job.solve(Amounts::default(), &start);
     // From here on in the order of the work: height, shims and strut rod, toe.
     let (height, raised) = hoist(&job.base, exact.height, steps, &mut job.bounds);
+    let moved = (target.ride_height_mm - start.ride_height_mm).abs() > UNMOVED_MM;
+    if height == HeightBy::Nothing && moved {
+        job.bounds.push(Bound::NoAdjuster);
+    }
     let aligned = job.aligned(Amounts { height: raised, ..exact });
     let strut_pitch = truck.strut.thread_pitch_mm;
     // A sleeve's two threads are handed: one turn moves both ends.
     let tie_pitch = truck.steering.tie_thread_pitch_mm.map(|pitch| 2.0 * pitch);
     let near = |mm: f64, step: f64| (mm / step).round() * step;
+    // Rounded, a pack must still be one: no thinner than none, no thicker than its bolt takes.
+    let pack = |added: f64, now: Option<f64>| {
+        let rounded = near(added, steps.shim_mm);
+        let Some(now) = now else { return rounded };
+        let most = truck.shims.most_mm.map_or(f64::INFINITY, |most| most - now);
+        let within = |mm: &f64| *mm >= -now - 1e-9 && *mm <= most + 1e-9;
+        let beside = [rounded, rounded + steps.shim_mm, rounded - steps.shim_mm];
+        beside.into_iter().find(within).unwrap_or(0.0)
+    };
     let screwed = |mm: f64, pitch: Option<f64>, turns: f64| pitch.map_or(mm, |pitch| near(mm, pitch * turns));
     let mut set = Amounts {
         height: raised,
-        shim_front_mm: near(aligned.shim_front_mm, steps.shim_mm),
-        shim_rear_mm: near(aligned.shim_rear_mm, steps.shim_mm),
+        shim_front_mm: pack(aligned.shim_front_mm, truck.shims.front_mm),
+        shim_rear_mm: pack(aligned.shim_rear_mm, truck.shims.rear_mm),
         strut_mm: screwed(aligned.strut_mm, strut_pitch, steps.turns),
         tie_mm: aligned.tie_mm,
     };
@@ -221,6 +234,9 @@ pub fn setting(
         bounds: job.bounds,
     })
 }
+
+/// A height that is this near needs no adjuster, mm.
+const UNMOVED_MM: f64 = 0.05;
 
 /// A change without what setting up decides; nothing where that was all of it.
 fn unset(change: &Change) -> Option<Change> {

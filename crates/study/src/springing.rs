@@ -84,13 +84,17 @@ impl Springing {
                 }
                 let force_n = -moment / per_rad;
                 let old_rate = before.coil_rate();
+                let whole_mm = fitted.coil_free_mm.unwrap_or(length + force_n / old_rate);
                 // One free coil is a loaded one and what the load takes off it; of another
                 // coil it is its share of the free length.
-                let cut_pitch_mm = match fitted.coil_free_mm {
-                    Some(free_mm) => free_mm / (fitted.spring.coil.active + fitted.coils_cut),
-                    None => before.coil.loaded_pitch_mm + force_n / (old_rate * before.coil.active),
+                let other = fitted.coil_free_mm.is_some()
+                    || fitted.spring.coil.wire_mm.to_bits() != before.coil.wire_mm.to_bits()
+                    || fitted.spring.coil.mean_mm.to_bits() != before.coil.mean_mm.to_bits();
+                let cut_pitch_mm = if other {
+                    whole_mm / (fitted.spring.coil.active + fitted.coils_cut)
+                } else {
+                    before.coil.loaded_pitch_mm + force_n / (old_rate * before.coil.active)
                 };
-                let whole_mm = fitted.coil_free_mm.unwrap_or(length + force_n / old_rate);
                 let free_mm = whole_mm - fitted.coils_cut * cut_pitch_mm + fitted.spacer_mm;
                 let arm_seat = turned_back(&arm_seat, fitted.ball_turn_rad(before.arm)?);
                 State::Coil { rate: fitted.spring.coil_rate(), free_mm, arm_seat, body_seat }

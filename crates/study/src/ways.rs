@@ -9,13 +9,15 @@ mod table;
 
 pub use table::PartsTable;
 
-use crate::clearance::Pair;
-use crate::grid::Clearances;
+use crate::clearance::{Pair, clearance};
+use crate::grid::{Clearances, Found};
 use crate::loading::loading;
-use crate::low_line::LowLine;
+use crate::low_line::{Low, LowLine};
 use crate::rest::Rest;
 use crate::setting::{CasterBy, Steps, Target, setting};
+use crate::steering::Steering;
 use crate::travel_left::{Limit, Limiter, travel_left_of};
+use linkage::Pose;
 use truck::{Change, ChangeKind, Truck, fit};
 
 /// What is wanted, and what may not be given up.
@@ -155,7 +157,7 @@ pub struct Ways {
     table: PartsTable,
     before: Rest,
     bump_before_mm: f64,
-    below_before: usize,
+    below_before: Vec<Low>,
     at: usize,
     left_out: [u32; LeftOut::ALL.len()],
     found: Vec<Way>,
@@ -239,7 +241,7 @@ impl Ways {
 
     /// One combination: the cheap questions first, the room of every pair last.
     fn way(&self, index: usize) -> Result<Way, LeftOut> {
-        let wish = &self.wish;
+        let wish = self.wish;
         let stands = |changes: &[Change]| -> Result<Rest, LeftOut> {
             let fitted = fit(&self.truck, changes).map_err(|_| LeftOut::NoStance)?;
             if !fitted.remarks.is_empty() {
@@ -249,42 +251,25 @@ impl Ways {
         };
         let mut changes = self.table.changes(&self.truck, index);
         let mut rest = stands(&changes)?;
-        let drop = |rest: &Rest| self.before.ride_height_mm() - rest.ride_height_mm();
-        if (drop(&rest) - wish.drop_mm).abs() > wish.within_mm {
-            return Err(LeftOut::Height);
-        }
-        if rest.held_by != crate::HeldBy::Spring {
-            return Err(LeftOut::NoStance);
-        }
-        if loading(&rest).droop.is_some_and(|droop| droop.is_loose()) {
-            return Err(LeftOut::Loose);
-        }
-        if rest.travel_at(rest.stops.touch_rad) < wish.bump_mm {
-            return Err(LeftOut::Stop);
-        }
-        let frequency_hz = rest.ride_frequency_hz();
-        if !(wish.frequency_hz.0..=wish.frequency_hz.1).contains(&frequency_hz) {
-            return Err(LeftOut::Frequency);
-        }
-        if wish.flat_tire && below(&rest) > self.below_before {
-            return Err(LeftOut::FlatTire);
-        }
+        self.cheap(&rest)?;
         if wish.shims {
+            // What is set moves the height a little, and so all that hangs on it.
             changes = self.shimmed(&changes, &rest)?;
             rest = stands(&changes)?;
+            self.cheap(&rest)?;
         }
         let room = Clearances::of(&rest, Clearances::LIVE);
         let left = travel_left_of(&rest, &room);
         if left.bump.travel_mm < wish.bump_mm {
             return Err(LeftOut::Bump);
         }
-        let nearest = nearest(&room, &left.bump);
+        let nearest = nearest(&rest, &room, &left.bump);
         if nearest.is_some_and(|(_, room_mm)| room_mm < wish.room_mm) {
             return Err(LeftOut::Room);
         }
         let way = Way {
             index,
-            drop_mm: drop(&rest),
+            drop_mm: self.drop_mm(&rest),
             bump: left.bump,
             bump_lost_mm: self.bump_before_mm - left.bump.travel_mm,
             camber_rad: rest.attitude().camber_rad - self.before.attitude().camber_rad,
@@ -295,6 +280,25 @@ impl Ways {
             changes,
         };
         Ok(Way { cost: self.cost(&way), ..way })
+    }
+
+    fn drop_mm(&self, rest: &Rest) -> f64 {
+        self.before.ride_height_mm() - rest.ride_height_mm()
+    }
+
+    /// The limits that need no look at the room.
+    fn cheap(&self, rest: &Rest) -> Result<(), LeftOut> {
+        let wish = &self.wish;
+        let (low, high) = wish.frequency_hz;
+        let broken = [
+            ((self.drop_mm(rest) - wish.drop_mm).abs() > wish.within_mm, LeftOut::Height),
+            (rest.held_by != crate::HeldBy::Spring, LeftOut::NoStance),
+            (loading(rest).droop.is_some_and(|droop| droop.is_loose()), LeftOut::Loose),
+            (rest.travel_at(rest.stops.touch_rad) < wish.bump_mm, LeftOut::Stop),
+            (!(low..=high).contains(&rest.ride_frequency_hz()), LeftOut::Frequency),
+            (wish.flat_tire && hangs_lower(rest, &self.below_before), LeftOut::FlatTire),
+        ];
+        broken.into_iter().find(|(broken, _)| *broken).map_or(Ok(()), |(_, why)| Err(why))
     }
 
     /// The proposal with camber and toe brought back to as measured, at its height.
@@ -333,27 +337,46 @@ const fn is_scar(kind: ChangeKind) -> bool {
     matches!(kind, ChangeKind::CutCoil | ChangeKind::StopTrim)
 }
 
-/// How many things hang below the flat-tire line.
-fn below(rest: &Rest) -> usize {
-    LowLine::of(rest).points.iter().filter(|point| point.over_line_mm < 0.0).count()
+/// What hangs below the flat-tire line.
+fn below(rest: &Rest) -> Vec<Low> {
+    let points = LowLine::of(rest).points;
+    points.into_iter().filter(|point| point.over_line_mm < 0.0).map(|point| point.of).collect()
+}
+
+/// Whether something hangs below the line that did not before.
+fn hangs_lower(rest: &Rest, before: &[Low]) -> bool {
+    below(rest).iter().any(|low| !before.contains(low))
 }
 
 /// The pair that comes nearest on the way to what ends the bump, and in droop; what
 /// ends it meets there by right, and is left out.
-fn nearest(room: &Clearances, bump: &Limit) -> Option<(Pair, f64)> {
-    let columns = room.steers.len();
-    let least = |found: &crate::Found| {
-        let rows = room.travels_mm.iter().zip(found.map.chunks(columns));
-        let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump.travel_mm);
-        let all = usable.flat_map(|(_, row)| row.iter().copied()).filter(|room_mm| room_mm.is_finite());
-        all.fold(f64::INFINITY, f64::min)
-    };
-    let mut best: Option<(Pair, f64)> = None;
-    for found in room.found.iter().filter(|found| bump.by != Limiter::Contact(found.pair)) {
-        let room_mm = least(found);
-        if room_mm.is_finite() && best.is_none_or(|(_, other)| room_mm < other) {
-            best = Some((found.pair, room_mm));
+///
+/// Where the least of all lies on the way it is known exactly; otherwise it is
+/// the least of the grid's rows there and of one where the bump ends.
+fn nearest(rest: &Rest, room: &Clearances, bump: &Limit) -> Option<(Pair, f64)> {
+    let steering = Steering::of(rest).ok();
+    let ends: Vec<Pose> = room
+        .steers
+        .iter()
+        .filter_map(|steer| match &steering {
+            Some(steering) => steering.pose(rest, bump.travel_mm, *steer).ok(),
+            None => rest.at_travel(bump.travel_mm).ok(),
+        })
+        .collect();
+    let least = |found: &Found| {
+        if found.at.travel_mm <= bump.travel_mm {
+            return found.gap.distance_mm;
         }
-    }
-    best
+        let rows = room.travels_mm.iter().zip(found.map.chunks(room.steers.len()));
+        let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump.travel_mm);
+        let on_rows = usable.flat_map(|(_, row)| row.iter().copied()).filter(|mm| mm.is_finite());
+        let at_end = ends.iter().filter_map(|pose| Some(clearance(rest, pose, found.pair)?.distance_mm));
+        on_rows.chain(at_end).fold(f64::INFINITY, f64::min)
+    };
+    let others = room.found.iter().filter(|found| bump.by != Limiter::Contact(found.pair));
+    let rooms = others.map(|found| (found.pair, least(found))).filter(|(_, mm)| mm.is_finite());
+    rooms.fold(None, |best: Option<(Pair, f64)>, here| match best {
+        Some(best) if best.1 <= here.1 => Some(best),
+        _ => Some(here),
+    })
 }

@@ -28,6 +28,10 @@ pub struct Fitted {
     pub lower_ball: BallShift,
     /// Where the upper ball sits on its arm against as measured.
     pub upper_ball: BallShift,
+    /// How much longer the strut rod is, mm.
+    pub rod_longer_mm: f64,
+    /// Where the strut rod brings the lower ball, against its own arm.
+    pub rod_ball: BallShift,
     /// How much longer the tie rod is than the one that gives the measured toe, mm.
     pub tie_longer_mm: f64,
     /// Load of the corner at the ground, N.
@@ -67,15 +71,30 @@ pub struct BallShift {
     pub longer_mm: f64,
     /// Higher, square to both.
     pub higher_mm: f64,
+    /// From one side of its arm's plate to the other, + up: as far over the
+    /// plate's middle as it was under it, so that it keeps its radius.
+    pub turned_mm: f64,
 }
 
 impl BallShift {
-    /// The arm with its ball there.
-    fn shape(&self, measured: ArmShape) -> ArmShape {
+    /// The arm with its ball there, and how far the line to its ball is turned up against its plate, rad.
+    fn shape(&self, measured: ArmShape) -> (ArmShape, f64) {
         // An arm shortened away is still an arm, for a pose to say that it does not reach.
         let out_mm = (measured.radius_mm + self.longer_mm).max(Corner::SHORTEST_MM);
         let radius_mm = if self.higher_mm == 0.0 { out_mm } else { libm::hypot(out_mm, self.higher_mm) };
-        ArmShape { along_mm: measured.along_mm + self.forward_mm, radius_mm }
+        let half = (self.turned_mm / 2.0 / radius_mm).clamp(-1.0, 1.0);
+        let turn_rad = libm::atan2(self.higher_mm, out_mm) + 2.0 * libm::asin(half);
+        (ArmShape { along_mm: measured.along_mm + self.forward_mm, radius_mm }, turn_rad)
+    }
+
+    /// Both shifts together.
+    fn and(&self, other: &Self) -> Self {
+        Self {
+            forward_mm: self.forward_mm + other.forward_mm,
+            longer_mm: self.longer_mm + other.longer_mm,
+            higher_mm: self.higher_mm + other.higher_mm,
+            turned_mm: self.turned_mm + other.turned_mm,
+        }
     }
 }
 
@@ -88,6 +107,8 @@ impl Fitted {
             mounts: truck.points.mounts(),
             lower_ball: BallShift::default(),
             upper_ball: BallShift::default(),
+            rod_longer_mm: 0.0,
+            rod_ball: BallShift::default(),
             tie_longer_mm: 0.0,
             corner_n: truck.load.corner_n,
             loaded_radius_mm: truck.loaded_radius_mm(),
@@ -113,8 +134,8 @@ impl Fitted {
     pub fn parts(&self) -> Result<Parts, BuildError> {
         let parts = self.points.parts()?;
         Ok(Parts {
-            lower: self.lower_ball.shape(parts.lower),
-            upper: self.upper_ball.shape(parts.upper),
+            lower: self.lower_ball.and(&self.rod_ball).shape(parts.lower).0,
+            upper: self.upper_ball.shape(parts.upper).0,
             tie_rod_mm: (parts.tie_rod_mm + self.tie_longer_mm).max(Corner::SHORTEST_MM),
             ..parts
         })
@@ -130,12 +151,10 @@ impl Fitted {
     /// [`BuildError`] names the member whose points cannot be a part.
     pub fn ball_turn_rad(&self, arm: Arm) -> Result<f64, BuildError> {
         let parts = self.points.parts()?;
-        let (shift, shape) = match arm {
-            Arm::Lower => (&self.lower_ball, parts.lower),
-            Arm::Upper => (&self.upper_ball, parts.upper),
-        };
-        let out_mm = (shape.radius_mm + shift.longer_mm).max(Corner::SHORTEST_MM);
-        Ok(libm::atan2(shift.higher_mm, out_mm))
+        Ok(match arm {
+            Arm::Lower => self.lower_ball.and(&self.rod_ball).shape(parts.lower).1,
+            Arm::Upper => self.upper_ball.shape(parts.upper).1,
+        })
     }
 
     /// The corner as geometry.
@@ -249,6 +268,7 @@ fn moved_pivot(fitted: &mut Fitted, change: &MovedPivot) {
         // No pivots.
         Place::LowerJointUp | Place::LowerJointDown | Place::UpperJointUp | Place::UpperJointDown => {}
     }
+    joints::rod(fitted);
 }
 
 /// Pivots that are this much farther apart than their brackets do not bolt on, mm.

@@ -54,10 +54,11 @@ impl LoadCase {
 }
 
 impl Fitted {
-    /// The same truck under another load; nothing where a number of the case is not stated.
+    /// The same truck under another load; nothing where a number of the case is not
+    /// stated, or where nothing would be left on the front wheels' springs.
     #[must_use]
     pub fn under(&self, case: LoadCase) -> Option<Self> {
         let corner_n = case.corner_n(&self.measured.load, self.measured.body.wheelbase_mm)?;
-        Some(Self { corner_n, ..self.clone() })
+        (corner_n > self.measured.load.unsprung_n).then(|| Self { corner_n, ..self.clone() })
     }
 }

@@ -51,6 +51,19 @@ impl Truck {
     }
 }
 
+impl Truck {
+    /// Whether the strut rod's bushing on the frame is the lower arm's front pivot,
+    /// or its rear one: the one farther from the ball along the truck. Nothing
+    /// where no strut rod is stated.
+    #[must_use]
+    pub fn rod_at_front(&self) -> Option<bool> {
+        self.strut.arm.stated()?;
+        let lower = &self.points.lower;
+        let away = |pivot: &Point3<f64>| (pivot.x - lower.ball.x).abs();
+        Some(away(&lower.front) >= away(&lower.rear))
+    }
+}
+
 /// What ends the travel, as measured at rest.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stops {

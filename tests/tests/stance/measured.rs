@@ -28,6 +28,21 @@ fn at_rest_it_is_what_was_measured() {
     }
 }
 
+/// However far it droops on paper: near the end of a linkage's swing there are
+/// balances in which no truck comes to rest, and none of them is the stance.
+#[test]
+fn a_droop_beyond_the_linkage_leaves_the_stance_alone() {
+    for (name, truck) in sprung_trucks() {
+        for droop_mm in [60.0, 110.0, 160.0, 250.0, 400.0] {
+            let mut truck = truck.clone();
+            truck.stops.droop_mm = droop_mm;
+            let rest = as_measured(&truck);
+            near(rest.ground_mm, 0.0, 1e-9, &format!("{name}, droop {droop_mm}"));
+            assert_eq!(rest.held_by, HeldBy::Spring, "{name}, droop {droop_mm}");
+        }
+    }
+}
+
 /// Work done on the spring along a path is what it has stored, the same on the
 /// way out and back: `∫ e (dm/dz) dz = (e₂² − e₁²) / 2k` of a linear spring.
 /// The integral is Simpson's.

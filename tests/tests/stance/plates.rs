@@ -28,14 +28,16 @@ fn ball(truck: &Truck, pose: &Pose) -> Point3<f64> {
 
 /// How far the plate has turned against as measured: its ball's line has, less
 /// what that line is turned against the plate.
-fn plate_turn(truck: &Truck, pose: &Pose, higher: f64, longer: f64) -> f64 {
+fn plate_turn(truck: &Truck, pose: &Pose, over: f64, higher: f64, longer: f64) -> f64 {
     let arm = carrier(truck);
     let along = (arm.front - arm.rear).normalize();
     let along = if along.x < 0.0 { -along } else { along };
     let across = |p: Point3<f64>| (p - arm.rear) - along * (p - arm.rear).dot(&along);
     let (before, now) = (across(arm.ball), across(ball(truck, pose)));
     let turned = libm::atan2(before.cross(&now).dot(&along), before.dot(&now));
-    turned - libm::atan2(higher, before.norm() + longer)
+    // A joint turned over stands as far over its plate as it stood under it: a chord of its circle.
+    let out = before.norm() + longer;
+    turned - libm::atan2(higher, out) - 2.0 * libm::asin(over / 2.0 / libm::hypot(out, higher))
 }
 
 /// The coil's length with the plate turned.
@@ -65,7 +67,7 @@ fn preload(truck: &Truck) -> f64 {
         (8.0 * (f(start + step) - f(start - step)) - (f(start + 2.0 * step) - f(start - 2.0 * step)))
             / (12.0 * step)
     };
-    let moved = slope(&|pose| movement(truck, plate_turn(truck, pose, 0.0, 0.0)));
+    let moved = slope(&|pose| movement(truck, plate_turn(truck, pose, 0.0, 0.0, 0.0)));
     -slope(&|pose| load_energy(&fitted, &corner, pose)) / moved
 }
 
@@ -120,13 +122,13 @@ fn a_ball_elsewhere_on_its_arm_stands_where_the_energy_is_least() {
         };
         let spacer = Change::SeatSpacer(SeatSpacer { thickness_mm: 7.0 });
         let lists = [
-            (vec![Change::JointTurned(turned)], 11.0, 0.0, 0.0),
-            (vec![Change::ArmSwap(swap)], -4.0, 8.0, 0.0),
-            (vec![spring], 0.0, 0.0, 0.0),
-            (vec![Change::JointTurned(turned), Change::ArmSwap(swap), spring], 7.0, 8.0, 0.0),
-            (vec![spacer, Change::JointTurned(turned)], 11.0, 0.0, 7.0),
+            (vec![Change::JointTurned(turned)], 11.0, 0.0, 0.0, 0.0),
+            (vec![Change::ArmSwap(swap)], 0.0, -4.0, 8.0, 0.0),
+            (vec![spring], 0.0, 0.0, 0.0, 0.0),
+            (vec![Change::JointTurned(turned), Change::ArmSwap(swap), spring], 11.0, -4.0, 8.0, 0.0),
+            (vec![spacer, Change::JointTurned(turned)], 11.0, 0.0, 0.0, 7.0),
         ];
-        for (changes, higher, longer, spacer_mm) in lists {
+        for (changes, over, higher, longer, spacer_mm) in lists {
             let fitted = fit(&truck, &changes).unwrap();
             if !fitted.remarks.is_empty() {
                 continue;
@@ -145,7 +147,7 @@ fn a_ball_elsewhere_on_its_arm_stands_where_the_energy_is_least() {
             let corner = fitted.corner().unwrap();
             let energy = |angle: f64| {
                 let Ok(pose) = corner.pose(angle, Vector3::zeros()) else { return f64::INFINITY };
-                let turn = plate_turn(&truck, &pose, higher, longer);
+                let turn = plate_turn(&truck, &pose, over, higher, longer);
                 let strain = movement(&truck, turn) - free - spacer_mm;
                 0.5 * new * strain * strain + load_energy(&fitted, &corner, &pose)
             };

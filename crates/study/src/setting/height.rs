@@ -55,10 +55,7 @@ pub(super) fn hoist(fitted: &Fitted, height: f64, steps: &Steps, bounds: &mut Ve
             let thickness_mm = (height / steps.spacer_mm).round() * steps.spacer_mm;
             (HeightBy::Spacer(thickness_mm), thickness_mm)
         }
-        SpringKind::WheelRate => {
-            bounds.push(Bound::NoAdjuster);
-            (HeightBy::Nothing, 0.0)
-        }
+        SpringKind::WheelRate => (HeightBy::Nothing, 0.0),
     }
 }
 

@@ -29,7 +29,7 @@ pub(super) const MOST: usize = 50_000;
 
 impl PartsTable {
     /// What people look for first: spindles of two to three inches, the bolt turn
-    /// by turn as far as it goes, or coils by halves, and the upper joint turned over.
+    /// by turn as far as it goes, or coils by halves, and the lower joint turned over.
     #[must_use]
     pub fn usual(truck: &Truck) -> Self {
         let bar = &truck.spring.bar;

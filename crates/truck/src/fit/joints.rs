@@ -1,20 +1,20 @@
 //! Changes that move a ball on its arm, or the upper arm's shaft under its bolts.
 
-use super::Fitted;
+use super::{BallShift, Fitted};
 use crate::change::{ChangeKind, JointTurned, Place, ShimChange, StrutRodChange};
 use crate::field::Field;
 use crate::remark::Remark;
 use crate::spring::Arm;
-use linkage::frame;
+use linkage::{Axis, Vector3, frame};
 
-/// The ball goes to the other side of the plate with its housing; the stud, and
-/// so the knuckle, stays as it is.
+/// The ball goes to the other side of the plate with its housing, as far over it
+/// as it was under it; the stud, and so the knuckle, stays as it is.
 pub(super) fn turned(fitted: &mut Fitted, change: &JointTurned) {
     let arm = match change.place {
         Place::UpperJointUp | Place::UpperJointDown => Arm::Upper,
         _ => Arm::Lower,
     };
-    fitted.ball_mut(arm).higher_mm += change.higher_mm();
+    fitted.ball_mut(arm).turned_mm += change.higher_mm();
 }
 
 /// Shims hold the shaft off its bracket: outwards where it is outboard of it,
@@ -46,48 +46,71 @@ pub(super) fn shims(fitted: &mut Fitted, change: &ShimChange) {
     }
 }
 
-/// The arm swings about its own bushing until the rod reaches: the ball goes fore and aft.
+/// The rod is screwed to another length; what that does to the arm is settled by [`rod`].
+pub(super) fn strut_rod(fitted: &mut Fitted, change: &StrutRodChange) {
+    if fitted.measured.strut.arm.stated().is_none() {
+        fitted.remarks.push(Remark::NeedsNumber(ChangeKind::StrutRod, Field::StrutArmX));
+        return;
+    }
+    fitted.rod_longer_mm += change.longer_mm;
+    rod(fitted);
+}
+
+/// The arm swings about its own bushing until the rod reaches, which moves the
+/// ball fore and aft: after the rod or a pivot was changed.
 ///
 /// In the plane of the arm and its two bushings the rod is the third side of a
 /// triangle, whose angle at the arm's bushing follows from the law of cosines.
-pub(super) fn strut_rod(fitted: &mut Fitted, change: &StrutRodChange) {
-    let Some(rod_end) = fitted.measured.strut.arm.stated() else {
-        fitted.remarks.push(Remark::NeedsNumber(ChangeKind::StrutRod, Field::StrutArmX));
-        return;
-    };
-    let arm = fitted.measured.points.lower;
-    let (to_rod, to_end, to_ball) = (arm.front - arm.rear, rod_end - arm.rear, arm.ball - arm.rear);
-    let swung = || {
-        let along = frame::direction(to_rod)?;
-        let upright = frame::direction(to_rod.cross(&to_ball))?;
-        let aside = upright.cross(&along);
-        let base = frame::length(&to_rod);
-        let (end_along, end_aside) = (to_end.dot(&along), to_end.dot(&aside));
-        let reach = libm::hypot(end_along, end_aside);
-        let rod = frame::length(&(to_rod - to_end)) + change.longer_mm;
-        let over = to_end.dot(&upright);
-        let cos = (over * over + reach * reach + base * base - rod * rod) / (2.0 * reach * base);
-        if !(-1.0..=1.0).contains(&cos) || rod <= 0.0 {
-            return None;
-        }
-        let was = libm::atan2(end_aside, end_along);
-        // The end stays on the side of the line between the bushings on which it was.
-        let turn = if was < 0.0 { -libm::acos(cos) - was } else { libm::acos(cos) - was };
-        let (sin, cos) = libm::sincos(turn);
-        let (out, forward) = (to_ball.dot(&aside), to_ball.dot(&along));
-        let moved = forward * (cos - 1.0) - out * sin;
-        // The axis counts forward whichever pivot was entered as the front one.
-        let forwards = if along.x < 0.0 { -moved } else { moved };
-        Some((forwards, forward * sin + out * (cos - 1.0)))
-    };
-    if change.longer_mm == 0.0 {
+/// Without a stated rod the arm follows the middle of its pivots.
+pub(super) fn rod(fitted: &mut Fitted) {
+    fitted.rod_ball = BallShift::default();
+    let truck = &fitted.measured;
+    let (Some(rod_end), Some(at_front)) = (truck.strut.arm.stated(), truck.rod_at_front()) else { return };
+    let arm = truck.points.lower;
+    let pick = |axis: &Axis| if at_front { (axis.rear, axis.front) } else { (axis.front, axis.rear) };
+    let ((bushing, frame_end), (new_bushing, new_frame_end)) =
+        (pick(&arm.axis()), pick(&fitted.mounts.lower));
+    let to_rod = frame_end - bushing;
+    let (base, new_base) = (frame::length(&to_rod), frame::length(&(new_frame_end - new_bushing)));
+    if fitted.rod_longer_mm == 0.0 && (new_base - base).abs() < 1e-9 {
         return;
     }
-    match swung() {
-        Some((forward_mm, longer_mm)) => {
-            fitted.lower_ball.forward_mm += forward_mm;
-            fitted.lower_ball.longer_mm += longer_mm;
+    match swung(&to_rod, &(rod_end - bushing), &(arm.ball - bushing), new_base, fitted.rod_longer_mm) {
+        Some((moved, longer_mm)) => {
+            // From the middle of the pivots, which moves by half of what they part; the axis counts forward.
+            let from_middle = moved - (new_base - base) / 2.0;
+            let forward_mm = if to_rod.x < 0.0 { -from_middle } else { from_middle };
+            fitted.rod_ball = BallShift { forward_mm, longer_mm, ..BallShift::default() };
         }
-        None => fitted.remarks.push(Remark::RodTooShort),
+        None if !fitted.remarks.contains(&Remark::RodTooShort) => fitted.remarks.push(Remark::RodTooShort),
+        None => {}
     }
+}
+
+/// How far the ball moves along the line from the arm's bushing to the rod's, and away from it, mm.
+/// All points are seen from the arm's bushing.
+fn swung(
+    to_rod: &Vector3<f64>,
+    to_end: &Vector3<f64>,
+    to_ball: &Vector3<f64>,
+    new_base: f64,
+    longer_mm: f64,
+) -> Option<(f64, f64)> {
+    let along = frame::direction(*to_rod)?;
+    let upright = frame::direction(to_rod.cross(to_ball))?;
+    let aside = upright.cross(&along);
+    let (end_along, end_aside) = (to_end.dot(&along), to_end.dot(&aside));
+    let reach = libm::hypot(end_along, end_aside);
+    let rod = frame::length(&(to_rod - to_end)) + longer_mm;
+    let over = to_end.dot(&upright);
+    let cos = (over * over + reach * reach + new_base * new_base - rod * rod) / (2.0 * reach * new_base);
+    if !(-1.0..=1.0).contains(&cos) || rod <= 0.0 {
+        return None;
+    }
+    let was = libm::atan2(end_aside, end_along);
+    // The end stays on the side of the line between the bushings on which it was.
+    let turn = if was < 0.0 { -libm::acos(cos) - was } else { libm::acos(cos) - was };
+    let (sin, cos) = libm::sincos(turn);
+    let (out, forward) = (to_ball.dot(&aside), to_ball.dot(&along));
+    Some((forward * (cos - 1.0) - out * sin, forward * sin + out * (cos - 1.0)))
 }
