@@ -126,7 +126,7 @@ fn labels(fields: &[Field]) -> String {
 
 fn low_line(rest: &Rest) -> Vec<Answer> {
     let line = LowLine::of(rest);
-    let mut list = vec![length("rim_edge", "Rim's lowest edge, above the ground", line.rim_z_mm, LINE)];
+    let mut list = vec![length("rim_edge", "Rim's lowest edge, above the ground", line.rim_low_mm, LINE)];
     for of in Low::ALL {
         let point = line.points.iter().find(|point| point.of == of);
         let key = |what: &str| format!("{}_over_{what}", of.key());
