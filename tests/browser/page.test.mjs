@@ -140,6 +140,19 @@ describe("the sketch from three sides", () => {
     assert.equal(await code(page), before, "out and back is the start value");
   });
 
+  on({ viewport: DESK }, "shows a drag that rests on the other two as well", async (page) => {
+    const place = (aspect) => page.$eval(`[data-aspect="${aspect}"] [data-handle="upper-ball"]`, (handle) => handle.getAttribute("transform"));
+    const from = await spot(page, "upper-ball", "Front");
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x, from.y - 9, { steps: 3 });
+    await new Promise((done) => setTimeout(done, 600));
+    const held = [await place("Side"), await place("Top")];
+    await page.mouse.up();
+    await settled(page);
+    assert.deepEqual([await place("Side"), await place("Top")], held, "letting go moves nothing more");
+  });
+
   on({ viewport: DESK }, "draws all three beside each other", async (page) => {
     for (const name of ["Front", "Side", "Top"]) {
       const seen = await page.$eval(`[data-aspect="${name}"]`, (pad) => {

@@ -63,6 +63,7 @@ fn begin() -> Page {
             travel_mm: Value::new(0.0),
             handle: Value::new(None),
             dragging: Value::new(None),
+            rests: Value::new(0),
             steer_rad: Value::new(0.0),
             aspect: Value::new(Aspect::Front),
             panel: Value::new(Panel::Parts),

@@ -261,6 +261,8 @@ pub(crate) struct Session {
     pub(crate) handle: Value<Option<Handle>>,
     /// What is being dragged, in words, and on which picture, while a drag lasts.
     pub(crate) dragging: Value<Option<(Aspect, String)>>,
+    /// How often a drag has come to rest without being let go.
+    pub(crate) rests: Value<u32>,
     /// The open panel.
     pub(crate) panel: Value<Panel>,
     /// What a link would have replaced, or the link, whichever is not on the page.

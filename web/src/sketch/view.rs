@@ -1,7 +1,7 @@
 //! The sketch on the page: the picture, and above it the handles that a
 //! finger, a key or a screen reader touches.
 
-use crate::browser::{frames::Frames, size};
+use crate::browser::{frames::Frames, size, slices::Slices};
 use crate::derive::Answers;
 use crate::dom::{Node, as_a, block, button, on_window, svg};
 use crate::format::{field_style, readout_style};
@@ -57,6 +57,7 @@ struct Pad {
     scene: Derived<Scene>,
     hands: Kept<RefCell<Hands>>,
     frames: Kept<Frames>,
+    rest: Kept<Slices>,
     frame: Kept<Element>,
     size: Value<(f64, f64)>,
     loupe: Value<Option<(f64, f64)>>,
@@ -83,7 +84,7 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
             prefix: "sketch".to_owned(),
             zoom: zoom.get(),
             covered_px: match (wide.get(), aspect) {
-                (false, _) => (214.0, 50.0),
+                (false, _) => (200.0, 50.0),
                 (true, Aspect::Front) => (54.0, 150.0),
                 (true, _) => (54.0, 50.0),
             },
@@ -91,17 +92,18 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
         // A picture that nobody sees is not drawn.
         if seen() { draw(aspect, page, &answers, &view) } else { Scene::message("", &view) }
     };
-    let last = Kept::new(RefCell::new((0_u32, None::<Scene>)));
+    let last = Kept::new(RefCell::new((0_u32, 0_u32, None::<Scene>)));
     // A drag is seen on its own picture in every frame, and on the others in every fourth, each at
-    // its turn.
+    // its turn, and when it rests.
     let paced = move || {
         let dragged = page.session.dragging.with(|on| on.as_ref().map(|(on, _)| *on));
+        let rests = page.session.rests.get();
         last.with(|last| {
-            let (count, kept) = &mut *last.borrow_mut();
+            let (count, rested, kept) = &mut *last.borrow_mut();
             *count += 1;
             let turn = if aspect == Aspect::Side { 0 } else { 2 };
-            if dragged.is_none_or(|on| on == aspect) || *count % 4 == turn {
-                *kept = None;
+            if dragged.is_none_or(|on| on == aspect) || *count % 4 == turn || *rested != rests {
+                (*rested, *kept) = (rests, None);
             }
             kept.get_or_insert_with(draw).clone()
         })
@@ -114,6 +116,7 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
         scene: Derived::always(paced),
         hands: Kept::new(RefCell::new(Hands::default())),
         frames: Kept::new(Frames::default()),
+        rest: Kept::new(Slices::new()),
         frame: Kept::new(sketch.element().clone()),
         size,
         loupe: Value::new(None),
@@ -399,6 +402,12 @@ impl Pad {
                 let words = in_words(said, self.page.preferences.units.now());
                 session.dragging.set(Some((self.aspect, words)));
                 self.page.store.preview(edit);
+                let rests = session.rests;
+                let show = move || {
+                    rests.update(|rests| *rests += 1);
+                    true
+                };
+                self.rest.with(|rest| rest.start(Box::new(show)));
                 self.loupe.set(touch.then_some((x, y)));
             }
             Some(Meaning::Fixed(why)) => session.say(why),
