@@ -40,7 +40,9 @@ impl Question {
             Self::Toe => arms || (tie && field != Field::TieThread),
             Self::Stops => field.group() == Group::Stops,
             Self::Room(pair) => {
-                pair.fields().any(|own| own == field) || (pair.has_tire() && field.group() == Group::Tire)
+                let thread = matches!(field, Field::TieThread | Field::StrutThread);
+                let part = pair.parts().contains(&field.group()) && !thread;
+                part || pair.fields().any(|own| own == field)
             }
         }
     }
@@ -87,6 +89,22 @@ mod tests {
         }
         assert_eq!(assumed(&design.truck, Question::Room(Pair::TireFender)), []);
         assert!(assumed(&design.truck, Question::Stops).contains(&Field::BumpGap));
+    }
+
+    /// A room rests on the parts on both its sides, on how far the wheels steer,
+    /// and on nothing of parts that are elsewhere.
+    #[test]
+    fn a_room_rests_on_its_own_parts() {
+        let truck = demo().edited(&Edit::OwnTruck).unwrap().truck;
+        let rests = |pair, field| assumed(&truck, Question::Room(pair)).contains(&field);
+        assert!(rests(Pair::TireStrutRod, Field::StrutArmY) && rests(Pair::TireStrutRod, Field::LockRight));
+        assert!(
+            !rests(Pair::TireStrutRod, Field::StrutThread) && !rests(Pair::TireStrutRod, Field::UpperRearZ)
+        );
+        assert!(rests(Pair::RimCaliper, Field::RimBarrel) && !rests(Pair::RimCaliper, Field::LockRight));
+        assert!(
+            rests(Pair::LowerArmRail, Field::RailBottomZ) && !rests(Pair::LowerArmRail, Field::TireSection)
+        );
     }
 
     #[test]

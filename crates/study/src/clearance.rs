@@ -7,7 +7,7 @@ use crate::ring::{Ring, Touch};
 use crate::travel_left::on_lower_arm;
 use linkage::{Point3, Pose, Vector3};
 use std::fmt;
-use truck::{Brake, Field, Fitted, Thickness, Truck};
+use truck::{Brake, Field, Fitted, Group, Thickness, Truck};
 
 /// What a pair's distance depends on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,18 +89,23 @@ pairs! {
 }
 
 impl Pair {
-    /// Whether the tire is one of the two.
+    /// The parts whose points and sizes it rests on.
     #[must_use]
-    pub const fn has_tire(self) -> bool {
-        matches!(
-            self,
-            Self::TireRail
-                | Self::TireFender
-                | Self::TireUpperArm
-                | Self::TireLowerArm
-                | Self::TireTieRod
-                | Self::TireStrutRod
-        )
+    pub const fn parts(self) -> &'static [Group] {
+        use Group::{Knuckle, LowerArm, Steering, StrutRod, TieRod, Tire, UpperArm};
+        match self {
+            Self::TireRail | Self::TireFender => &[Tire, Steering, Knuckle],
+            Self::TireUpperArm => &[Tire, Steering, Knuckle, UpperArm],
+            Self::TireLowerArm => &[Tire, Steering, Knuckle, LowerArm],
+            Self::TireTieRod => &[Tire, Steering, Knuckle, TieRod],
+            Self::TireStrutRod => &[Tire, Steering, Knuckle, LowerArm, StrutRod],
+            Self::RimCaliper => &[],
+            Self::RimLowerJoint => &[Knuckle],
+            Self::RimLowerArm => &[Steering, Knuckle, LowerArm],
+            Self::RimSteeringArm => &[Knuckle, TieRod],
+            Self::UpperArmRail => &[Knuckle, UpperArm],
+            Self::LowerArmRail => &[Knuckle, LowerArm],
+        }
     }
 
     /// The numbers that must be stated before its distance can be computed.

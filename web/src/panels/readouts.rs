@@ -114,13 +114,18 @@ fn travel(left: Option<&TravelLeft>, now: &Rest, units: Units) -> Readout {
         Limiter::BumpStop => ("to the bump stop".to_owned(), left.touch_mm <= 12.7),
         by => (by.to_string() + "; stop " + &print_length(touch, style), true),
     };
+    let met = match left.bump.by {
+        Limiter::Contact(pair) => Some(Question::Room(pair)),
+        _ => None,
+    };
+    let guessed = |question| !assumed(&now.fitted.measured, question).is_empty();
     Readout {
         name: "Bump travel left",
         value: print_length(left.bump.travel_mm, style),
         spoken: spoken_length(left.bump.travel_mm, style),
         note,
         warn,
-        guessed: !assumed(&now.fitted.measured, Question::Stops).is_empty(),
+        guessed: [Some(Question::Stops), met].into_iter().flatten().any(guessed),
     }
 }
 
