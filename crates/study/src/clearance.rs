@@ -102,7 +102,7 @@ impl Pair {
             Self::RimCaliper => &[],
             Self::RimLowerJoint => &[Knuckle],
             Self::RimLowerArm => &[Steering, Knuckle, LowerArm],
-            Self::RimSteeringArm => &[Knuckle, TieRod],
+            Self::RimSteeringArm | Self::RimTieRod => &[Knuckle, TieRod],
             Self::UpperArmRail => &[Knuckle, UpperArm],
             Self::LowerArmRail => &[Knuckle, LowerArm],
         }
