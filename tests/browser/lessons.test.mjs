@@ -40,8 +40,8 @@ async function begin(page, number) {
   await settled(page);
 }
 
-/** Walks through the open lesson, guessing everything; gives how many steps it has. */
-async function walk(page) {
+/** Walks through the open lesson, guessing everything; gives how many steps it has, and adds what was right. */
+async function walk(page, rights = []) {
   let asked = 0;
   for (let at = 1; ; at += 1) {
     const [, place, steps] = (await page.$eval(".lessons .row", (row) => row.textContent)).match(/Step (\d) of (\d)/);
@@ -60,7 +60,9 @@ async function walk(page) {
         said.push(await page.$eval(".lessons .verdict", (verdict) => verdict.textContent));
       }
       assert.equal(said.filter((verdict) => verdict === "Right. ").length, 1, `${words}: ${said}`);
-      assert.equal((await page.$$(".lessons .step button.right")).length, 1);
+      const right = await page.$$eval(".lessons .step button.right", (found) => found.map((one) => one.textContent));
+      assert.equal(right.length, 1);
+      rights.push(...right);
       assert.ok(await answer());
     }
     const last = await page.$eval(".lessons .row button.primary", (next) => next.disabled);
@@ -99,12 +101,21 @@ describe("a lesson", () => {
   on({ viewport: PHONE }, "has one right answer to each question, whichever it is", async (page) => {
     await press(page, "Lessons", "nav");
     const many = (await page.$$(".lessons li button")).length;
+    const inches = [];
+    const millimetres = [];
     for (let number = 2; number <= many; number += 1) {
       await begin(page, number);
-      assert.ok((await walk(page)) >= 5);
+      assert.ok((await walk(page, inches)) >= 5);
       await press(page, "Leave the lesson");
       assert.equal(await readout(page, HEIGHT), "9 13/16 in");
     }
+    await press(page, "in: change to millimetres");
+    for (let number = 2; number <= many; number += 1) {
+      await begin(page, number);
+      await walk(page, millimetres);
+      await press(page, "Leave the lesson");
+    }
+    assert.deepEqual(millimetres, inches, "units change no answer");
   });
 
   on({ viewport: DESK }, "says the numbers of the sketch, and follows what is dragged", async (page) => {
@@ -115,6 +126,19 @@ describe("a lesson", () => {
     await press(page, "As measured", ".top");
     await drag(page, "upper-axis", [[6, 0]]);
     assert.notEqual(await step(page), before);
+  });
+
+  on({ viewport: PHONE }, "keeps sketch, slider and the way on in sight while it is read", async (page) => {
+    await begin(page, 4);
+    await press(page, "Next", ".lessons");
+    await page.$eval(".lessons .step button", (choice) => choice.click());
+    await settled(page);
+    await page.$eval(".lessons .step p:last-child", (answer) => answer.scrollIntoView());
+    await settled(page);
+    const box = (of) => page.$eval(of, (found) => found.getBoundingClientRect().toJSON());
+    const [sketch, sliders, on] = [await box(".sketch"), await box(".sliders"), await box(".lessons .row")];
+    assert.ok(Math.abs(sketch.top) < 1 && sketch.height > 200, JSON.stringify(sketch));
+    assert.ok(sliders.top >= sketch.bottom - 2 && sliders.bottom < on.top && on.bottom <= 741, JSON.stringify([sliders, on]));
   });
 
   on({ viewport: DESK }, "is one step to undo, and undo ends it", async (page) => {

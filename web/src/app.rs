@@ -40,7 +40,7 @@ fn screen() -> Node {
     news::follow(page);
     aside::follow(page.session.aside);
     let wide = wide();
-    let below = move || if wide.get() { vec![curve(page, answers, "below")] } else { Vec::new() };
+    let below = move || if wide.get() { vec![curve(page, answers, "below", 0)] } else { Vec::new() };
     let stage = block("div", "stage")
         .child(notices(page, answers))
         .child(sketchpads(page, answers, wide))
@@ -296,7 +296,7 @@ fn panels(page: Page, answers: Answers) -> Node {
             Panel::Ways => ways(page),
             Panel::Setup => setup(page),
             Panel::Measure => measure(page, answers),
-            Panel::Lessons => lessons(page),
+            Panel::Lessons => lessons(page, answers),
             Panel::Share => share(page, answers),
             Panel::About => about(),
         }]

@@ -10,6 +10,7 @@
 //! | `data-travel` | a step | the travel it begins at, whole mm |
 //! | `data-number` | an element | the number it shows: *what*, *of* which truck, *less* which (`rest` itself at rest, `-` none), *at* which travel |
 //! | `data-words` | the same | the words behind a number below, at and above zero, between bars |
+//! | `data-curve` | an element | the curve it shows, by its place in the list of the Travel panel |
 //! | `data-ask` | an element | the number whose sign is asked for |
 //! | `data-if` | a button in it | the sign that it guesses |
 //! | `data-answer` | an element | hidden until something was guessed |
@@ -20,9 +21,10 @@
 
 use crate::app::which;
 use crate::browser::{address, fullscreen};
-use crate::derive::rest_of;
+use crate::derive::{Answers, rest_of};
 use crate::dom::{Node, block, button, el, follow, there, words};
 use crate::format::{readout_style, show};
+use crate::panels::curve;
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
 use measure::MM_PER_INCH;
@@ -35,9 +37,9 @@ const MOST: u8 = 9;
 
 /// The panel.
 #[inline(never)]
-pub(crate) fn lessons(page: Page) -> Node {
+pub(crate) fn lessons(page: Page, answers: Answers) -> Node {
     let under_way = Derived::new(move || page.session.lesson.with(Option::is_some));
-    let content = move || if under_way.get() { lesson(page) } else { list(page) };
+    let content = move || if under_way.get() { lesson(page, answers) } else { list(page) };
     let projector = page.session.projector;
     let large = button("", move || fullscreen::turn(page))
         .text_of(move || if projector.get() { "Leave full screen" } else { "Full screen" }.to_owned());
@@ -79,7 +81,7 @@ fn list(page: Page) -> Vec<Node> {
 }
 
 /// The lesson under way: one step at a time.
-fn lesson(page: Page) -> Vec<Node> {
+fn lesson(page: Page, answers: Answers) -> Vec<Node> {
     let at = Derived::new(move || {
         page.session.lesson.with(|lesson| lesson.as_ref().map_or(0, |lesson| lesson.at))
     });
@@ -110,7 +112,9 @@ fn lesson(page: Page) -> Vec<Node> {
     vec![
         el("h3").text_of(title),
         which(page),
-        block("div", "step").attr("aria-live", "polite").content_of(move || vec![step(page, at.get())]),
+        block("div", "step")
+            .attr("aria-live", "polite")
+            .content_of(move || vec![step(page, answers, at.get())]),
         turns,
         button("Leave the lesson", leave).attr("class", "quiet"),
     ]
@@ -136,12 +140,15 @@ fn go(page: Page, at: u8) {
 
 /// The words of a step with their numbers, and its question.
 #[inline(never)]
-fn step(page: Page, at: u8) -> Node {
+fn step(page: Page, answers: Answers, at: u8) -> Node {
     let text = words(&Lesson::words(at));
     let trucks = Trucks::of(page);
     for (place, number) in text.parts("data-number") {
         let behind = place.said("data-words");
         place.text_of(move || trucks.say(&number, behind.as_deref()));
+    }
+    for (place, quantity) in text.parts("data-curve") {
+        let _ = place.child(curve(page, answers, "lesson", quantity.parse::<u8>().map_or(0, usize::from)));
     }
     let guess = Value::new(None::<i8>);
     for (_, asked) in text.parts("data-ask") {
@@ -214,13 +221,14 @@ impl Trucks {
         }
     }
 
-    /// Its sign; none where it is too small to be seen.
+    /// Its sign; none where it is too small to be told on a truck, in whatever units.
     fn sign(self, (value, kind): (f64, Kind)) -> i8 {
-        match value {
-            _ if self.print(value.abs(), kind) == self.print(0.0, kind) => 0,
-            value if value < 0.0 => -1,
-            _ => 1,
-        }
+        let seen = match kind {
+            Kind::Length => MM_PER_INCH / 32.0,
+            Kind::Angle => 0.005_f64.to_radians(),
+            _ => 0.05,
+        };
+        i8::from(value > seen) - i8::from(value < -seen)
     }
 
     /// The number that is asked for: *what of less at*.

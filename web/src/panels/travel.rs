@@ -8,6 +8,7 @@ use crate::widgets::{folding, picture};
 use drawing::{Chart, Series, SeriesStyle, Units, View, Zoom, chart};
 use measure::MM_PER_INCH;
 use study::{Quantity, Station, Sweep, Unit};
+use wasm_bindgen::JsValue;
 
 /// The quantities worth a curve.
 const CURVES: [Quantity; 7] = [
@@ -26,14 +27,14 @@ pub(crate) fn travel(page: Page, answers: Answers) -> Node {
     block("section", "panel")
         .attr("aria-label", "Travel")
         .child(el("h2").text("Through the travel"))
-        .child(curve(page, answers, "panel"))
+        .child(curve(page, answers, "panel", 0))
         .child(folding("The same as numbers", move || vec![table(page, answers)]))
 }
 
 /// One quantity against travel, as measured and proposed. `prefix` is that of the picture's ids.
 #[inline(never)]
-pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str) -> Node {
-    let chosen = Value::new(0usize);
+pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: usize) -> Node {
+    let chosen = Value::new(first);
     let size = Value::new((360.0, 240.0));
     let draw = move || {
         let (width_px, height_px) = size.get();
@@ -52,7 +53,10 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str) -> Node 
         el("option").attr("value", &at.to_string()).text(quantity.label())
     };
     let choose = move |event| chosen.set(value_of(&event).parse().unwrap_or(0));
-    let select = el("select").children(CURVES.iter().enumerate().map(option)).on("change", choose);
+    let select = el("select")
+        .children(CURVES.iter().enumerate().map(option))
+        .prop_of("value", move || JsValue::from_str(&chosen.get().to_string()))
+        .on("change", choose);
     let frame = block("div", "frame").child(picture(Derived::always(draw)));
     crate::browser::size::follow(frame.element(), size);
     block("div", "curve")
