@@ -47,7 +47,8 @@ test("a session from the first visit to the last link asks for the page's own fi
   await press(page, "Share", "nav");
   await type(page, "Title", "Ours");
   await press(page, "Copy");
-  await press(page, "Save picture");
+  await press(page, "QR code");
+  for (const way of ["Copy as text", "Picture, PNG", "Picture, SVG", "Table, CSV"]) await press(page, way);
   const own = await code(page);
   await page.evaluate((text) => { location.hash = text; }, own.slice(0, -3));
   await settled(page);

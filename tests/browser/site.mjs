@@ -37,6 +37,13 @@ export function nextVersion(files, mark) {
   return new Map(files).set("index.html", other).set("sw.js", Buffer.from(worker));
 }
 
+/** The same page told where it lives, as `cargo xtask dist --page` tells it. */
+export function livingAt(files, address) {
+  const front = files.get("index.html").toString().replace("<title>", `<meta name="scrubline-page" content="${address}"><title>`);
+  const worker = files.get("sw.js").toString().replace(digits(files.get("index.html")), digits(front));
+  return new Map(files).set("index.html", Buffer.from(front)).set("sw.js", Buffer.from(worker));
+}
+
 /**
  * Serves `site.files` under a path of its own. `site.asked` gathers what was asked for;
  * a file that is not there answers 404.

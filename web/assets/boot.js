@@ -1,5 +1,5 @@
 // Starts the page. A file of its own, so that the page needs no inline script.
-// The two names below are what the build calls these files; a release puts their content's hash in.
+// The names of the other files below are what the build calls these files; a release puts their content's hash in.
 
 const WASM = new URL("./web_bg.wasm", import.meta.url);
 
@@ -100,6 +100,8 @@ async function start() {
     return;
   }
   tellOfNewer();
+  // Not needed to begin with; loaded now, so that an older tab does not ask for it when a newer version is there.
+  import("./extras.js").catch((error) => console.info(`Scrubline goes on without QR codes and PNG pictures: ${error}`));
   keep();
 }
 

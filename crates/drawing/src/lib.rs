@@ -19,6 +19,7 @@
 
 mod aspect;
 mod board;
+mod caption;
 mod chart;
 mod clearance_map;
 mod dimension;
@@ -38,6 +39,7 @@ mod transform;
 mod words;
 
 pub use aspect::{Aspect, Handle};
+pub use caption::{Caption, captioned};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
 pub use front::{Broken, DragNote, Shown, Sketch, front_view, front_view_broken};

@@ -26,6 +26,7 @@ pub(crate) const PAGE_VARIABLE: &str = "SCRUBLINE_PAGE";
 const HASHED: &[(&str, &[&str])] = &[
     ("web_bg.wasm", &["web.js", "boot.js", "index.html"]),
     ("web.js", &["boot.js", "index.html"]),
+    ("extras.js", &["boot.js"]),
     ("boot.js", &["index.html"]),
     ("icon.svg", &["manifest.webmanifest", "index.html"]),
     ("icon-192.png", &["manifest.webmanifest", "index.html"]),
@@ -235,7 +236,7 @@ mod tests {
         assert!(no_inline_script("<script src=a></script><script>go()</script>").is_err());
     }
 
-    /// A page of seven files in a folder of its own, which is removed again.
+    /// A page of eight files in a folder of its own, which is removed again.
     fn page(name: &str, change: impl FnOnce(&Path)) -> (Result<()>, Vec<(String, String)>) {
         let folder = env::temp_dir().join(format!("scrubline-{name}-{}", std::process::id()));
         fs::create_dir_all(&folder).unwrap();
@@ -244,7 +245,8 @@ mod tests {
             ("manifest.webmanifest", "icon.svg icon-192.png"),
             ("sw.js", "new Map(/* FILES */) \"/* VERSION */\""),
             ("icon-192.png", "small"),
-            ("boot.js", "./web_bg.wasm ./web.js"),
+            ("boot.js", "./web_bg.wasm ./web.js ./extras.js"),
+            ("extras.js", "more"),
             ("web.js", "web_bg.wasm"),
             ("web_bg.wasm", "bytes"),
             ("icon.svg", "picture"),
@@ -275,7 +277,9 @@ mod tests {
             if KEPT.contains(&name.as_str()) {
                 continue;
             }
-            assert!(html.contains(name.as_str()), "{name} in {html}");
+            let boot =
+                files.iter().find(|(name, _)| name.starts_with("boot-")).map(|(_, text)| text).unwrap();
+            assert!(html.contains(name.as_str()) || boot.contains(name.as_str()), "{name} in {html}");
             let (stem, rest) = name.rsplit_once('-').unwrap();
             let plain = format!("{stem}{}", &rest[16..]);
             assert_eq!(*name, hashed_name(&plain, content.as_bytes()));

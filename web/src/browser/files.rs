@@ -1,6 +1,6 @@
 //! Files out.
 
-use leptos::prelude::document;
+use leptos::prelude::{document, window};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
 
@@ -17,6 +17,14 @@ pub(crate) fn save(name: &str, kind: &str, text: &str) {
         anchor.click();
     }
     let _ = Url::revoke_object_url(&address);
+}
+
+/// Offers a picture as pixels. `web/assets/extras.js` makes them; where it could not be loaded, nothing happens.
+pub(crate) fn save_pixels(name: &str, svg: &str) {
+    let made = js_sys::Reflect::get(&window(), &JsValue::from_str("scrublinePng")).unwrap_or_default();
+    if let Ok(make) = made.dyn_into::<js_sys::Function>() {
+        let _ = make.call2(&JsValue::NULL, &JsValue::from_str(svg), &JsValue::from_str(name));
+    }
 }
 
 /// A file name made of a title: letters, digits and dashes.

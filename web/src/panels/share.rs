@@ -4,10 +4,11 @@ use crate::browser::{address, files, tell};
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, value_of};
 use crate::panels::beside::beside;
+use crate::panels::thread::{self, Markup};
 use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
-use crate::widgets::text_field;
+use crate::widgets::{folding, text_field};
 use sharing::{Shared, find_code, link, to_code};
 use truck::Edit;
 use wasm_bindgen::JsValue;
@@ -37,16 +38,11 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
         public.as_ref().map_or_else(|| code.clone(), |at| link(at, &code))
     });
     let title = move || page.store.committed_now().title;
-    let save_picture = move || {
-        let svg = picture_file(page, &answers);
-        files::save(&files::name(&title(), ".svg"), "image/svg+xml", &svg);
-    };
     let copy = move || tell::copy(page, &text.now(), "Copied.");
     let mut buttons = vec![button("Copy", copy).attr("class", "primary")];
     if tell::can_share() && !only_here {
         buttons.push(button("Send …", move || tell::share(&title(), &text.now())));
     }
-    buttons.push(button("Save picture", save_picture));
     let name = if only_here { "Code" } else { "Link" };
     let area = block("textarea", "code")
         .attr("rows", "3")
@@ -65,7 +61,30 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
     content.push(block("label", "text").child(el("span").text(name)).child(area));
     content.push(block("div", "row").children(buttons));
     content.push(block("p", "hint").text_of(length));
+    content.push(folding("QR code", move || vec![el("qr-code").attr_of("text", move || Some(text.get()))]));
+    content.push(el("h3").text("For a thread"));
+    content.push(for_thread(page, answers, text));
     content
+}
+
+/// Text, picture and table for a post.
+fn for_thread(page: Page, answers: Answers, link: Derived<String>) -> Node {
+    let file = move |ending| files::name(&page.store.committed_now().title, ending);
+    let picture = move || picture_file(page, &answers, &thread::caption(page, &answers));
+    let post = move |markup| {
+        move || {
+            let text = thread::post(page, &answers, &link.now(), markup);
+            tell::copy(page, &text, "Copied: paste it into your post.");
+        }
+    };
+    block("div", "row")
+        .child(button("Copy as text", post(Markup::Plain)))
+        .child(button("Copy with [b] marks", post(Markup::Bracketed)))
+        .child(button("Picture, PNG", move || files::save_pixels(&file(".png"), &picture())))
+        .child(button("Picture, SVG", move || files::save(&file(".svg"), "image/svg+xml", &picture())))
+        .child(button("Table, CSV", move || {
+            files::save(&file(".csv"), "text/csv", &thread::table(page, &answers));
+        }))
 }
 
 /// Opens what somebody else sent.

@@ -12,8 +12,8 @@ use crate::sketch::gesture::{
 use crate::state::{Page, Selected};
 use crate::widgets::{drawn, frame};
 use drawing::{
-    Aspect, Broken, DragNote, Handle, Scene, Shown, Sketch, Theme, Units, View, Zoom, view_of,
-    view_of_broken, write_svg,
+    Aspect, Broken, Caption, DragNote, Handle, Scene, Shown, Sketch, Theme, Units, View, Zoom, captioned,
+    view_of, view_of_broken, write_svg,
 };
 use leptos::prelude::untrack;
 use measure::{MM_PER_INCH, print_length, spoken_length};
@@ -566,19 +566,19 @@ fn in_words(said: Said, units: Units) -> String {
     text
 }
 
-/// The picture for a file: light, of a fixed size.
-pub(crate) fn picture_file(page: Page, answers: &Answers) -> String {
+/// The picture for a file: light, as wide as a thread shows it, with what it says under it.
+pub(crate) fn picture_file(page: Page, answers: &Answers, caption: &Caption) -> String {
     let view = View {
-        width_px: 1000.0,
-        height_px: 720.0,
-        type_px: 16.0,
+        width_px: 600.0,
+        height_px: 430.0,
+        type_px: 13.0,
         units: page.units(),
         prefix: "file".to_owned(),
         zoom: Zoom::default(),
         covered_px: (0.0, 0.0),
     };
     let scene = untrack(|| draw(page.session.aspect.get(), page, answers, &view));
-    write_svg(&scene, Theme::Light)
+    write_svg(&captioned(scene, caption, view.type_px), Theme::Light)
 }
 
 /// What stands on the sketch, seen from one side.

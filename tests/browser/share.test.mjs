@@ -1,0 +1,189 @@
+// Every way out of the page: QR code, text for a thread, table, pictures.
+
+import assert from "node:assert/strict";
+import { createRequire } from "node:module";
+import { after, before, describe, test } from "node:test";
+import LinkifyIt from "linkify-it";
+import { DESK, PHONE, launch, open, press, readout, settled, type } from "./driver.mjs";
+import { filesOfPage, livingAt, serve } from "./site.mjs";
+
+const jsQR = createRequire(import.meta.url)("jsqr");
+const HOME = "https://example.org/scrubline/";
+
+let browser;
+let site;
+before(async () => {
+  browser = await launch();
+  site = await serve(livingAt(await filesOfPage(), HOME));
+});
+after(async () => {
+  await browser?.close();
+  await site?.stop();
+});
+
+/** Runs a test on the Share panel; what is saved or copied is caught in `window.out`. */
+function on(options, name, body) {
+  test(name, async () => {
+    const { context, page, faults } = await open(browser, { url: site.url, ...options });
+    try {
+      await page.evaluate(() => {
+        window.out = [];
+        const made = new Map();
+        const make = URL.createObjectURL;
+        URL.createObjectURL = (blob) => {
+          const address = make.call(URL, blob);
+          made.set(address, blob);
+          return address;
+        };
+        HTMLAnchorElement.prototype.click = function click() {
+          window.out.push({ name: this.download, blob: made.get(this.href) });
+        };
+        navigator.clipboard.writeText = (text) => {
+          window.out.push({ name: "copied", text });
+          return Promise.resolve();
+        };
+      });
+      await press(page, "Share", ".panels nav");
+      await body(page);
+      assert.deepEqual(faults, []);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+const link = (page) => page.$eval("textarea.code", (area) => area.value);
+
+/** What was last saved or copied, as text. */
+const out = (page) => page.evaluate(async () => {
+  for (let times = 0; times < 100 && !window.out.length; times += 1) await new Promise((done) => setTimeout(done, 50));
+  const last = await window.out.pop();
+  return { name: last.name, text: last.text ?? (await last.blob.text()) };
+});
+
+/** The QR code on the page as a camera sees it: pixels. */
+const seen = (page) => page.$eval("qr-code svg", async (svg) => {
+  const side = 900;
+  const copy = svg.cloneNode(true);
+  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  copy.setAttribute("width", side);
+  copy.setAttribute("height", side);
+  const picture = new Image();
+  picture.src = `data:image/svg+xml,${encodeURIComponent(copy.outerHTML)}`;
+  await picture.decode();
+  const canvas = new OffscreenCanvas(side, side).getContext("2d");
+  canvas.drawImage(picture, 0, 0);
+  return { side, pixels: [...canvas.getImageData(0, 0, side, side).data] };
+});
+
+async function scanned(page) {
+  const { side, pixels } = await seen(page);
+  return jsQR(Uint8ClampedArray.from(pixels), side, side)?.data;
+}
+
+describe("sharing", () => {
+  for (const [name, options] of [["phone, dark", { viewport: PHONE, scheme: "dark" }], ["desk", { viewport: DESK }]]) {
+    on(options, `the QR code on the screen is the link: ${name}`, async (page) => {
+      await press(page, "QR code");
+      await page.waitForSelector("qr-code svg");
+      assert.equal(await scanned(page), await link(page));
+      // A longer link is a larger code, and it follows.
+      await type(page, "Note", "What would the fender say to two inches and a half, and the bars a turn out? ".repeat(8));
+      const long = await link(page);
+      assert.ok(long.length > 500, `${long.length}`);
+      assert.equal(await scanned(page), long);
+    });
+  }
+
+  on({ viewport: DESK }, "text for a thread has the readouts' numbers and a link that is found whole", async (page) => {
+    await press(page, "Copy as text");
+    const { text } = await out(page);
+    assert.ok(text.includes("2 in spindle"), text);
+    assert.ok(text.includes(`→ ${await readout(page, "Ride height, frame")}`), text);
+    const found = new LinkifyIt().match(text);
+    assert.deepEqual(found.map((one) => one.url), [await link(page)]);
+    await press(page, "Copy with [b] marks");
+    const marked = (await out(page)).text;
+    assert.match(marked, /^\[b\][^[\]]+\[\/b\]\n/);
+    assert.equal(marked.match(/\[list\]([^]*)\[\/list\]/)[1].trim().split("\n").every((line) => line.startsWith("[*]")), true);
+    assert.deepEqual(new LinkifyIt().match(marked).map((one) => one.url), [await link(page)]);
+  });
+
+  on({ viewport: DESK }, "a link survives automatic linking wherever it stands in a sentence", async (page) => {
+    const finder = new LinkifyIt();
+    for (const note of ["", "longer", "and longer still, with more to say"]) {
+      await type(page, "Note", note);
+      const whole = await link(page);
+      assert.ok(whole.startsWith(`${HOME}#`));
+      for (const [before, behind] of [
+        ["see ", " and say"], ["(", ")"], ["[", "]"], ["[url]\n", "\n[/url]"], ["\"", "\""], ["'", "'"], ["<", ">"],
+        ["at the end: ", "."], ["or: ", ","], ["is it ", "?"], ["look: ", "!"], ["first\n", "\nlast"], ["| ", " |"],
+      ]) {
+        const found = finder.match(before + whole + behind);
+        assert.deepEqual(found?.map((one) => one.url), [whole], `${before}…${behind}`);
+      }
+    }
+  });
+
+  on({ viewport: DESK }, "what a finder takes beyond the link does no harm", async (page) => {
+    await press(page, "Parts", "nav");
+    await type(page, "Drop, pin higher", "3");
+    await press(page, "Share", "nav");
+    const whole = await link(page);
+    // Curved quotes, stars and board markup are part of an address for this finder.
+    for (const behind of ["”", "’", "*", "[/url]"]) {
+      const [{ url }] = new LinkifyIt().match(whole + behind);
+      assert.equal(url, whole + behind);
+      const { context, page: stranger } = await open(browser, { url: site.url, at: `#${encodeURI(url.split("#")[1])}` });
+      assert.equal(await readout(stranger, "Ride height, frame"), "8 13/16 in", behind);
+      await context.close();
+    }
+  });
+
+  on({ viewport: DESK }, "the table is the comparison, and no name in it becomes a formula", async (page) => {
+    await press(page, "Compare", "nav");
+    await page.$eval(".card input", (input) => { input.focus(); input.select(); });
+    await page.keyboard.type('=1+1,"x"');
+    await page.keyboard.press("Enter");
+    await page.evaluate(() => document.activeElement.blur());
+    await settled(page);
+    const rows = await page.$$eval(".compare tbody", (groups) => groups.length);
+    await press(page, "Share", "nav");
+    await press(page, "Table, CSV");
+    const { name, text } = await out(page);
+    assert.match(name, /\.csv$/);
+    const lines = text.replace(/^\ufeff/, "").trimEnd().split("\r\n");
+    assert.equal(lines.length, rows + 1);
+    assert.equal(lines[0], ',"As measured","\'=1+1,""x"""');
+    const height = lines.find((line) => line.startsWith('"Ride height, frame"'));
+    assert.ok(height.endsWith(`"${await readout(page, "Ride height, frame")}"`), height);
+  });
+
+  on({ viewport: PHONE }, "pictures are as wide as a thread, with their numbers under them", async (page) => {
+    await press(page, "Picture, SVG");
+    const { name, text } = await out(page);
+    assert.match(name, /\.svg$/);
+    assert.match(text, /<svg [^>]*width="600"/);
+    for (const words of ["Two-inch spindle", "As measured", "Bump travel left", "Bump steer"]) assert.ok(text.includes(words), words);
+    await press(page, "Picture, PNG");
+    const picture = await page.evaluate(async () => {
+      for (let times = 0; times < 100 && !window.out.length; times += 1) await new Promise((done) => setTimeout(done, 50));
+      const { name: file, blob } = await window.out.pop();
+      const bitmap = await createImageBitmap(blob);
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height).getContext("2d");
+      canvas.drawImage(bitmap, 0, 0);
+      // Ink in the drawing and in the caption: shares of pixels that are dark.
+      const dark = (top, height) => {
+        const { data } = canvas.getImageData(0, top, bitmap.width, height);
+        let count = 0;
+        for (let at = 0; at < data.length; at += 4) count += data[at] + data[at + 1] + data[at + 2] < 300;
+        return count / (data.length / 4);
+      };
+      return { file, type: blob.type, width: bitmap.width, drawing: dark(0, 860), caption: dark(870, bitmap.height - 870) };
+    });
+    assert.match(picture.file, /\.png$/);
+    assert.equal(picture.type, "image/png");
+    assert.equal(picture.width, 1200);
+    assert.ok(picture.drawing > 0.01 && picture.caption > 0.01, JSON.stringify(picture));
+  });
+});

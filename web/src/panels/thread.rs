@@ -1,0 +1,105 @@
+//! What goes into a thread: text with its numbers, a table, a picture that speaks for itself.
+
+use crate::derive::{Answers, selected_name};
+use crate::panels::compare::{self, Cell};
+use crate::state::{Page, Selected};
+use drawing::{Caption, changes_in_words};
+use leptos::prelude::untrack;
+
+/// How many rows of the table a picture and a text hold: the first say most.
+const KEY_ROWS: usize = 9;
+
+/// How a forum marks text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Markup {
+    /// Not at all: what any board, mail or message takes.
+    Plain,
+    /// In square brackets.
+    Bracketed,
+}
+
+/// As measured and what is selected, with the numbers that matter most.
+pub(crate) fn caption(page: Page, answers: &Answers) -> Caption {
+    untrack(|| {
+        let sheet = compare::sheet(page, answers);
+        let chosen = match page.selected() {
+            Selected::AsMeasured => None,
+            Selected::Proposal(id) => page
+                .store
+                .shown()
+                .with(|design| design.proposals.iter().position(|found| found.id == id).map(|at| at + 1)),
+        };
+        let columns: Vec<usize> = std::iter::once(0).chain(chosen).collect();
+        let title = page.store.committed_now().title;
+        let name = selected_name(page);
+        let said = |cell: &Cell| if cell.value.is_empty() { cell.note.clone() } else { cell.value.clone() };
+        Caption {
+            title: if title.is_empty() { name } else { title + ": " + &name },
+            columns: columns.iter().map(|at| sheet.columns[*at].clone()).collect(),
+            rows: sheet
+                .rows
+                .iter()
+                .take(KEY_ROWS)
+                .map(|row| (row.name.clone(), columns.iter().map(|at| said(&row.cells[*at])).collect()))
+                .collect(),
+        }
+    })
+}
+
+/// A post: what it is, what is changed, what that gives and takes, and the link on a line of its own.
+pub(crate) fn post(page: Page, answers: &Answers, link: &str, markup: Markup) -> String {
+    let caption = caption(page, answers);
+    let (bold, end, item) = match markup {
+        Markup::Plain => ("", "", ""),
+        Markup::Bracketed => ("[b]", "[/b]", "[*]"),
+    };
+    // Brackets of a title would be markup of the board's.
+    let plain = |text: &str| text.replace(['[', ']'], "");
+    let mut lines = vec![[bold, &plain(&caption.title), end].concat()];
+    let changes = page.selected_now().proposal().and_then(|id| {
+        let design = page.store.committed_now();
+        design.proposal(id).map(|found| changes_in_words(&found.changes, untrack(|| page.units())))
+    });
+    lines.extend(changes.filter(|words| !words.is_empty()));
+    lines.push(String::new());
+    lines.extend((markup == Markup::Bracketed).then(|| "[list]".to_owned()));
+    for (name, values) in &caption.rows {
+        lines.push([item, name, ": ", &values.join(" → ")].concat());
+    }
+    lines.extend((markup == Markup::Bracketed).then(|| "[/list]".to_owned()));
+    lines.push(String::new());
+    // A page that is on this machine only has a code and no address.
+    let address = link.contains("://");
+    lines.push(
+        if address { "Open it, drag it, answer with yours:" } else { "To be pasted into Scrubline:" }
+            .to_owned(),
+    );
+    // Bare and on a line of its own, it is found by every board; in marks, some take the marks for a part of it.
+    lines.push(link.to_owned());
+    lines.join("\n") + "\n"
+}
+
+/// The whole comparison as a table of comma-separated values (RFC 4180), marked as UTF-8.
+pub(crate) fn table(page: Page, answers: &Answers) -> String {
+    let sheet = untrack(|| compare::sheet(page, answers));
+    let mut out = "\u{feff}".to_owned();
+    let mut line = |cells: &mut dyn Iterator<Item = String>| {
+        out.push_str(&cells.collect::<Vec<_>>().join(","));
+        out.push_str("\r\n");
+    };
+    line(&mut std::iter::once(String::new()).chain(sheet.columns.iter().map(|name| quoted(name))));
+    for row in &sheet.rows {
+        let cells = row
+            .cells
+            .iter()
+            .map(|cell| quoted(&if cell.value.is_empty() { cell.note.clone() } else { cell.value.clone() }));
+        line(&mut std::iter::once(quoted(&row.name)).chain(cells));
+    }
+    out
+}
+
+/// A cell in quotes. What a table program would take for a formula begins with an apostrophe.
+fn quoted(text: &str) -> String {
+    let formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    ["\"", if formula { "'" } else { "" }, &text.replace('"', "\"\""), "\""].concat()
+}
