@@ -5,8 +5,8 @@ use crate::failure::Failure;
 use crate::source;
 use crate::trucks::{self, Choice};
 use drawing::{
-    Aspect, Chart, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart, view_of,
-    write_svg,
+    Aspect, Chart, Other, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart,
+    view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use measure::MM_PER_INCH;
@@ -88,10 +88,31 @@ fn sketch(
         .and_then(|found| found.change(ChangeKind::DroppedSpindle, None))
         .and_then(|change| change.values()[0])
         .unwrap_or(0.0);
+    let beside: Vec<(usize, String, Rest, Pose)> = design
+        .proposals
+        .iter()
+        .enumerate()
+        .filter(|(_, found)| choice.id().is_some_and(|id| id != found.id))
+        .filter_map(|(place, found)| {
+            let other = Choice::Proposal(found.id);
+            let rest = other.rest(design).ok()?;
+            let pose = at(&rest).ok()?;
+            Some((place, other.name(design), rest, pose))
+        })
+        .collect();
+    let others: Vec<Other<'_>> = beside
+        .iter()
+        .map(|(place, name, rest, pose)| Other {
+            name,
+            place: *place,
+            shown: Shown { rest, pose, gaps: &[], travel_left: None, travel_mm },
+        })
+        .collect();
     let shown = Shown { rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
     let sketch = Sketch {
         now: shown,
         before: proposal.is_some().then_some(beneath),
+        others: &others,
         selected: None,
         dragging: None,
         drop_mm,

@@ -48,12 +48,25 @@ pub struct Sketch<'a> {
     pub now: Shown<'a>,
     /// As measured, in dashed grey beneath.
     pub before: Option<Shown<'a>>,
+    /// The other proposals, as thin lines over it.
+    pub others: &'a [Other<'a>],
     /// The point that is chosen.
     pub selected: Option<Handle>,
     /// What is being dragged.
     pub dragging: Option<DragNote>,
     /// How much higher the pin sits on the knuckle than as measured, mm.
     pub drop_mm: f64,
+}
+
+/// Another proposal, drawn as the lines of its arms, its rail and its fender.
+#[derive(Clone, Copy, Debug)]
+pub struct Other<'a> {
+    /// What it is called.
+    pub name: &'a str,
+    /// Its place among the proposals, which gives its line.
+    pub place: usize,
+    /// The truck.
+    pub shown: Shown<'a>,
 }
 
 /// A linkage that does not close.
@@ -92,8 +105,31 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     }
     labelling.drop_scale(&board, &figure, sketch.drop_mm, sketch.dragging.is_none());
     labelling.measures(&board, &figure, &sketch.now);
+    for other in sketch.others {
+        outlined(&mut marks, &mut labelling, other);
+    }
     labelling.names(&board, &figure, &sketch.now);
     finished(board, marks, labelling, handles)
+}
+
+/// Another proposal's arms, steering axis, rail and fender, and its name where there is room.
+fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>) {
+    let figure = Figure::of(&other.shown);
+    let (ink, text) = match other.place {
+        0 => (Ink::Curve0, Ink::TextAccent),
+        1 => (Ink::Curve1, Ink::TextDimension),
+        _ => (Ink::Curve2, Ink::TextInk),
+    };
+    let P(wide, high) = figure.rail_size;
+    let rail = figure.rail;
+    let corner = |across: f64, up: f64| P(rail.0 - across * wide, rail.1 + up * high);
+    marks.lines(ink, &[figure.lower.pivot, figure.lower.ball, figure.upper.ball, figure.upper.pivot]);
+    marks.lines(
+        ink,
+        &[corner(0.0, 0.0), corner(1.0, 0.0), corner(1.0, 1.0), corner(0.0, 1.0), corner(0.0, 0.0)],
+    );
+    marks.lines(ink, &[figure.fender + P(-70.0, 0.0), figure.fender]);
+    labelling.other(other.name, text, marks.px(corner(1.0, 0.5)));
 }
 
 /// The left front corner from the front, as far as its parts reach.

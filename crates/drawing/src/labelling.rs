@@ -380,6 +380,14 @@ impl<'a> Labelling<'a> {
         }
     }
 
+    /// The name of another proposal, in the colour of its lines.
+    pub(crate) fn other(&mut self, name: &str, ink: Ink, at: (f64, f64)) {
+        self.say("Also drawn", name);
+        let mut ask = Ask::new(text::words(name), ink, self.type_px(), at);
+        ask.led = true;
+        self.sheet.place(ask);
+    }
+
     /// A message over the picture.
     pub(crate) fn message(&mut self, message: &str, anchor: (f64, f64)) {
         self.say("", message);

@@ -42,7 +42,7 @@ pub use aspect::{Aspect, Handle};
 pub use caption::{Caption, captioned};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
-pub use front::{Broken, DragNote, Shown, Sketch, front_view, front_view_broken};
+pub use front::{Broken, DragNote, Other, Shown, Sketch, front_view, front_view_broken};
 pub use palette::{Ink, Theme, css};
 pub use plan::{view_of, view_of_broken};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};

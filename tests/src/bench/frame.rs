@@ -95,6 +95,7 @@ impl Both {
         let now = Shown { rest: &self.now, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
         let sketch = Sketch {
             now,
+            others: &[],
             before: Some(Shown {
                 rest: &self.before,
                 pose: &before_pose,

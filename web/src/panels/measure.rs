@@ -104,8 +104,14 @@ fn place(page: Page, answers: Answers, handle: Handle) -> Node {
         match before.as_ref() {
             Ok(rest) => {
                 let shown = Shown { rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
-                let sketch =
-                    Sketch { now: shown, before: None, selected: Some(handle), dragging: None, drop_mm: 0.0 };
+                let sketch = Sketch {
+                    now: shown,
+                    before: None,
+                    others: &[],
+                    selected: Some(handle),
+                    dragging: None,
+                    drop_mm: 0.0,
+                };
                 front_view(&sketch, &view)
             }
             Err(why) => Scene::message(&why.to_string(), &view),

@@ -2,7 +2,7 @@
 //! finger, a key or a screen reader touches.
 
 use crate::browser::{frames::Frames, size, slices::Slices};
-use crate::derive::Answers;
+use crate::derive::{Answers, Standing};
 use crate::dom::{Node, as_a, block, button, on_window, svg};
 use crate::format::{field_style, readout_style};
 use crate::signals::{Derived, Kept, Value};
@@ -12,13 +12,14 @@ use crate::sketch::gesture::{
 use crate::state::{Page, Selected};
 use crate::widgets::{drawn, frame};
 use drawing::{
-    Aspect, Broken, Caption, DragNote, Handle, Scene, Shown, Sketch, Theme, Units, View, Zoom, captioned,
-    view_of, view_of_broken, write_svg,
+    Aspect, Broken, Caption, DragNote, Handle, Other, Scene, Shown, Sketch, Theme, Units, View, Zoom,
+    captioned, view_of, view_of_broken, write_svg,
 };
 use leptos::prelude::untrack;
+use linkage::Pose;
 use measure::{MM_PER_INCH, print_length, spoken_length};
 use std::cell::RefCell;
-use truck::{Change, ChangeKind, Edit};
+use truck::{Change, ChangeKind, Edit, ProposalId};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, PointerEvent, TouchEvent, WheelEvent};
 
@@ -601,9 +602,19 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
     match (now.as_ref(), answers.pose.get()) {
         (Ok(rest), Some(pose)) => {
             let shown = Shown { rest, pose: &pose, gaps: &gaps, travel_left: left.as_ref(), travel_mm };
+            let beside = if aspect == Aspect::Front { beside(page, answers) } else { Vec::new() };
+            let others: Vec<Other<'_>> = beside
+                .iter()
+                .filter_map(|Beside { place, name, standing, pose }| {
+                    let rest = standing.as_ref().as_ref().ok()?;
+                    let shown = Shown { rest, pose, gaps: &[], travel_left: None, travel_mm };
+                    Some(Other { name, place: *place, shown })
+                })
+                .collect();
             let sketch = Sketch {
                 now: shown,
                 before: beneath,
+                others: &others,
                 selected: page.session.handle.get(),
                 dragging: page
                     .session
@@ -631,6 +642,30 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
             }
         }
     }
+}
+
+/// Another proposal than the one on the sketch, in a pose.
+struct Beside {
+    place: usize,
+    name: String,
+    standing: Standing,
+    pose: Pose,
+}
+
+/// The other proposals that stand, at the travel of the sketch.
+fn beside(page: Page, answers: &Answers) -> Vec<Beside> {
+    let selected = page.selected().proposal();
+    let names = page.store.shown().with(|design| {
+        design.proposals.iter().map(|found| (found.id, found.name.clone())).collect::<Vec<_>>()
+    });
+    let travel_mm = page.session.travel_mm.get();
+    let other = |(place, (id, name)): (usize, (ProposalId, String))| {
+        let standing = answers.proposed.get(place).filter(|_| Some(id) != selected)?.get()?;
+        let pose = standing.as_ref().as_ref().ok()?.at_travel(travel_mm).ok()?;
+        Some(Beside { place, name, standing, pose })
+    };
+    // As measured it is looked at alone.
+    names.into_iter().enumerate().filter(|_| selected.is_some()).filter_map(other).collect()
 }
 
 /// Drop of the selected proposal's spindle, mm.
