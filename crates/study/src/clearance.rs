@@ -102,7 +102,8 @@ impl Pair {
             Self::RimCaliper => &[],
             Self::RimLowerJoint => &[Knuckle],
             Self::RimLowerArm => &[Steering, Knuckle, LowerArm],
-            Self::RimSteeringArm | Self::RimTieRod => &[Knuckle, TieRod],
+            Self::RimSteeringArm => &[Knuckle, TieRod],
+            Self::RimTieRod => &[Steering, Knuckle, TieRod],
             Self::UpperArmRail => &[Knuckle, UpperArm],
             Self::LowerArmRail => &[Knuckle, LowerArm],
         }
