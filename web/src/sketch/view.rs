@@ -179,7 +179,8 @@ fn picture(pad: Pad) -> Node {
         .on("touchstart", move |event| pad.hold(&as_a(event)))
         .on("touchmove", move |event| pad.hold(&as_a(event)))
         .on("wheel", move |event| pad.wheel(&as_a(event)))
-        .child(drawn(scene).attr("id", &("sketch-".to_owned() + pad.aspect.name())))
+        // The loupe shows a copy that sees no ancestor: the rules of the drawing begin at this element.
+        .child(drawn(scene).attr("class", "drawing").attr("id", &("sketch-".to_owned() + pad.aspect.name())))
         .children(pad.aspect.handles().iter().map(|handle| handle_node(pad, *handle)))
         .child(svg("g").attr("class", "loupe").attr("aria-hidden", "true").markup_of(loupe))
 }
@@ -246,11 +247,10 @@ fn spoken(pad: Pad, handle: Handle) -> String {
     })
 }
 
-/// A piece of the sketch, larger, above the finger that covers it.
+/// A piece of the sketch, larger, away from the finger that covers it.
 fn loupe_markup(name: &str, (x, y): (f64, f64), (width, _): (f64, f64)) -> String {
-    let radius = 54.0;
-    let centre_x = x.clamp(radius, (width - radius).max(radius));
-    let centre_y = if y > 150.0 { y - 95.0 } else { y + 95.0 };
+    // In the upper corner on the other side: off the thumb, and off the value that is dragged.
+    let (centre_x, centre_y) = (if x < width / 2.0 { width - 62.0 } else { 62.0 }, 62.0);
     let fixed = |v: f64| measure::fixed(v, 1);
     let circle = |class: &str| {
         [
