@@ -354,6 +354,36 @@ describe("ways down", () => {
   });
 });
 
+describe("the file", () => {
+  on({ viewport: DESK }, "is saved, changed, opened again, and refused where it is none", async (page) => {
+    await page.evaluate(() => {
+      window.saved = [];
+      const make = URL.createObjectURL;
+      URL.createObjectURL = (blob) => { blob.text().then((text) => window.saved.push(text)); return make(blob); };
+    });
+    await press(page, "Share", "nav");
+    await press(page, "Save file");
+    await page.waitForFunction(() => window.saved.length === 1);
+    const file = JSON.parse(await page.evaluate(() => window.saved[0]));
+    assert.equal(file.proposals[0].changes[0].drop, 50.8);
+    file.proposals[0].changes[0].drop = 76.2;
+    const give = (text) => page.evaluate((content) => {
+      const input = document.querySelector('input[type="file"]');
+      const carrier = new DataTransfer();
+      carrier.items.add(new File([content], "design.json", { type: "application/json" }));
+      input.files = carrier.files;
+      input.dispatchEvent(new Event("change", { bubbles: true }));
+    }, text);
+    await give("{ not json");
+    await page.waitForFunction(() => /not JSON/.test(document.querySelector(".notices").textContent));
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    await give(JSON.stringify(file));
+    await page.waitForFunction(() => !/not JSON/.test(document.querySelector(".notices").textContent));
+    await settled(page);
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+  });
+});
+
 describe("the sheet", () => {
   const pages = (pdf) => [...Buffer.from(pdf).toString("latin1").matchAll(/\/Type\s*\/Page\b/g)].length;
 

@@ -1,8 +1,9 @@
-//! Files out.
+//! Files out and in.
 
+use crate::browser::promise::settle;
 use leptos::prelude::{document, window};
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
 
 /// Offers a text as a file.
 pub(crate) fn save(name: &str, kind: &str, text: &str) {
@@ -25,6 +26,11 @@ pub(crate) fn save_pixels(name: &str, svg: &str) {
     if let Ok(make) = made.dyn_into::<js_sys::Function>() {
         let _ = make.call2(&JsValue::NULL, &JsValue::from_str(svg), &JsValue::from_str(name));
     }
+}
+
+/// Reads a file as text.
+pub(crate) fn load(file: &File, then: impl FnOnce(Option<String>) + 'static) {
+    settle(&file.text(), move |text| then(text.and_then(|text| text.as_string())));
 }
 
 /// A file name made of a title: letters, digits and dashes.

@@ -7,6 +7,7 @@ pub(crate) mod dress;
 pub(crate) mod files;
 pub(crate) mod frames;
 pub(crate) mod fullscreen;
+pub(crate) mod json;
 pub(crate) mod news;
 pub(crate) mod preferences;
 pub(crate) mod promise;

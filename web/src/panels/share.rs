@@ -1,6 +1,6 @@
-//! A design out of the page and into it: link, code, picture.
+//! A design out of the page and into it: link, code, file, picture.
 
-use crate::browser::{address, files, tell};
+use crate::browser::{address, files, json, tell};
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, value_of};
 use crate::panels::beside::beside;
@@ -9,9 +9,13 @@ use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
 use crate::widgets::{folding, text_field};
-use sharing::{Shared, find_code, link, to_code};
+use leptos::prelude::untrack;
+use sharing::{Shared, find_code, from_tree, link, print_json, to_code, to_tree};
 use truck::Edit;
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
+
+/// Largest file that is looked at, bytes.
+const LARGEST_FILE: f64 = 1e6;
 
 /// The panel.
 #[inline(never)]
@@ -43,6 +47,11 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
     if tell::can_share() && !only_here {
         buttons.push(button("Send …", move || tell::share(&title(), &text.now())));
     }
+    let save = move || {
+        let shared = untrack(|| address::shared(page));
+        files::save(&files::name(&title(), ".json"), "application/json", &print_json(&to_tree(&shared)));
+    };
+    buttons.push(button("Save file", save));
     let name = if only_here { "Code" } else { "Link" };
     let area = block("textarea", "code")
         .attr("rows", "3")
@@ -100,13 +109,41 @@ fn open(page: Page) -> Vec<Node> {
         .attr("rows", "2")
         .prop_of("value", move || JsValue::from_str(&text.get()))
         .on("input", move |event| text.set(value_of(&event)));
+    let file = el("input").attr("type", "file").attr("accept", ".json,application/json").on(
+        "change",
+        move |event| {
+            let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
+            let chosen = input.and_then(|input| input.files()).and_then(|files| files.get(0));
+            if let Some(chosen) = chosen {
+                open_file(page, &chosen);
+            }
+        },
+    );
     vec![
         el("h3").text("Open"),
         block("label", "text")
             .child(el("span").text("Paste a link, a code, or a post with one in it"))
             .child(area),
-        button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
+        block("div", "row")
+            .child(
+                button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
+            )
+            .child(block("label", "button").child(el("span").text("Open a file")).child(file)),
     ]
+}
+
+#[inline(never)]
+fn open_file(page: Page, chosen: &web_sys::File) {
+    if chosen.size() > LARGEST_FILE {
+        take(page, Err("This file is too long to be a design.".to_owned()));
+        return;
+    }
+    files::load(chosen, move |read| {
+        let opened = read.ok_or_else(|| "This file cannot be read.".to_owned()).and_then(|text| {
+            json::tree(&text).and_then(|tree| from_tree(&tree).map_err(|why| why.to_string()))
+        });
+        take(page, opened);
+    });
 }
 
 /// Takes what was opened, or says why not; whatever arrives, the person's own work stays.

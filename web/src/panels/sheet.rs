@@ -71,8 +71,12 @@ fn content(page: Page, answers: Answers) -> Vec<Node> {
     );
     let code = to_code(&address::shared(page));
     let at = address::public_page().map_or_else(|| code.clone(), |at| link(&at, &code));
-    let mut all =
-        vec![head, figure, numbers(page, &answers), block("div", "columns").child(parts).child(near)];
+    let mut all = vec![
+        head,
+        figure,
+        numbers(page, &answers),
+        block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)),
+    ];
     if !design.note.is_empty() {
         all.push(block("p", "note").text(&design.note));
     }

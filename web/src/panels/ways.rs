@@ -25,8 +25,8 @@ pub(crate) struct Hunt {
 
 #[derive(Clone, Debug)]
 struct Asked {
-    /// Drop, bump travel, room, mm; least and greatest frequency, Hz.
-    numbers: [f64; 5],
+    /// Drop, bump travel, room, mm; least and greatest frequency, Hz; most turns of the bolt.
+    numbers: [f64; 6],
     weights: [f64; 6],
     /// Which lists are on the table, and which limits hold, in the order of [`TICKS`].
     ticks: [bool; 7],
@@ -49,12 +49,13 @@ const WITHIN_MM: f64 = 3.175;
 /// Time for the search in a frame, ms: little while a finger is down.
 const BUDGET_MS: (f64, f64) = (3.0, 12.0);
 
-const NUMBERS: [(&str, Kind); 5] = [
+const NUMBERS: [(&str, Kind); 6] = [
     ("Lower by", Kind::Length),
     ("Bump travel, at least", Kind::Length),
     ("Room on the way, at least", Kind::Length),
     ("Ride frequency, at least, Hz", Kind::Count),
     ("Ride frequency, at most, Hz", Kind::Count),
+    ("Turns of the bolt, at most", Kind::Count),
 ];
 const WEIGHTS: [&str; 6] = [
     "Bump travel, each centimetre lost",
@@ -79,7 +80,7 @@ impl Hunt {
         let Weights { bump, camber, caster, frequency, part, scar } = Weights::default();
         Self {
             asked: Asked {
-                numbers: [63.5, 25.4, 0.0, 0.8, 1.8],
+                numbers: [63.5, 25.4, 0.0, 0.8, 1.8, 12.0],
                 weights: [bump, camber, caster, frequency, part, scar],
                 ticks: [true, true, true, false, false, true, true],
                 tires: "195/60R14".to_owned(),
@@ -139,7 +140,7 @@ pub(crate) fn ways(page: Page) -> Node {
         }))
         .child(folding("Limits and weights", move || {
             let mut list: Vec<Node> = (5..7).map(tick).collect();
-            list.extend((3..5).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false)));
+            list.extend((3..6).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false)));
             list.extend(WEIGHTS.iter().enumerate().map(|(at, name)| number(at, name, Kind::Count, true)));
             list
         }))
@@ -178,7 +179,7 @@ fn start(page: Page) {
     let hunt = page.session.hunt;
     let asked = hunt.with_now(|hunt| hunt.asked.clone());
     let truck = page.store.committed_now().truck;
-    let [drop_mm, bump_mm, room_mm, low, high] = asked.numbers;
+    let [drop_mm, bump_mm, room_mm, low, high, turns] = asked.numbers;
     let [spindles, springs, joint, trim, tires, shims, flat_tire] = asked.ticks;
     let wish = Wish {
         drop_mm,
@@ -192,6 +193,7 @@ fn start(page: Page) {
     let [bump, camber, caster, frequency, part, scar] = asked.weights;
     let weights = Weights { bump, camber, caster, frequency, part, scar };
     let mut table = PartsTable::usual(&truck);
+    table.turns.retain(|out| out.abs() <= turns);
     if !spindles {
         table.spindles_mm.clear();
     }

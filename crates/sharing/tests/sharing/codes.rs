@@ -45,6 +45,23 @@ fn a_truck_with_every_number_typed_in_is_short() {
     assert!(longest > 200, "the trucks are not those that were meant: {longest}");
 }
 
+/// Three proposals of three changes each on a truck of one's own, every number typed in: under 900.
+#[test]
+fn three_proposals_on_a_truck_of_one_s_own_are_short() {
+    let mut runner = TestRunner::deterministic();
+    for _ in 0..50 {
+        let mut design = typed_in().new_tree(&mut runner).unwrap().current();
+        for (id, name) in [(1, "Bolt, shims and fifteens"), (2, "Joint over and a spacer")] {
+            let changes = design.proposals[0].changes.clone();
+            design =
+                edited(&design, [Edit::AddProposal(name.to_owned()), Edit::SetAll(ProposalId(id), changes)]);
+        }
+        let code = to_code(&shared(design.clone()));
+        assert!(code.len() < 900, "{} characters", code.len());
+        assert_eq!(from_code(&code), Ok(shared(design)));
+    }
+}
+
 #[test]
 fn one_number_more_costs_at_most_four_characters() {
     let mut runner = TestRunner::deterministic();
