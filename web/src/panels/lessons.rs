@@ -41,7 +41,9 @@ pub(crate) fn lessons(page: Page, answers: Answers) -> Node {
     let under_way = Derived::new(move || page.session.lesson.with(Option::is_some));
     let content = move || if under_way.get() { lesson(page, answers) } else { list(page) };
     let projector = page.session.projector;
+    // A phone has no room for larger type, and no class before it.
     let large = button("", move || fullscreen::turn(page))
+        .attr("class", "wide")
         .text_of(move || if projector.get() { "Leave full screen" } else { "Full screen" }.to_owned());
     block("section", "panel lessons")
         .attr("aria-label", "Lessons")
