@@ -38,8 +38,11 @@ function say(sentence, error) {
  */
 async function takesNewer() {
   try {
-    const registration = await navigator.serviceWorker.getRegistration();
-    if (!registration?.waiting || !navigator.serviceWorker.controller) return false;
+    // A first visit has nothing to give way, and no start waits long for an answer.
+    if (!navigator.serviceWorker.controller) return false;
+    const silent = new Promise((done) => setTimeout(done, PATIENCE));
+    const registration = await Promise.race([navigator.serviceWorker.getRegistration(), silent]);
+    if (!registration?.waiting) return false;
     // The old worker gives way once it has nothing more to hand over, so what the page preloads is taken from it.
     await fetch(WASM).then((response) => response.arrayBuffer());
     const over = new Promise((done) => {
