@@ -1,12 +1,13 @@
 //! `scrubline picture`: the sketch or a curve as an SVG file.
 
+use crate::answers::{Answer, Value, answers};
 use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
 use crate::source;
 use crate::trucks::{self, Choice};
 use drawing::{
-    Aspect, Chart, Other, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart,
-    view_of, write_svg,
+    Aspect, Caption, Chart, Other, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom,
+    captioned, chart, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use measure::MM_PER_INCH;
@@ -55,8 +56,11 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
                 Shows::Top => Aspect::Top,
                 _ => Aspect::Front,
             };
-            sketch(design, choice, &rest, &before, aspect, travel_mm, &view)
-                .map_err(|why| Failure::at(place(choice), why))?
+            let scene = sketch(design, choice, &rest, &before, aspect, travel_mm, &view)
+                .map_err(|why| Failure::at(place(choice), why))?;
+            let caption = caption(design, choice, &rest, &before, asked.units.units())
+                .map_err(|why| Failure::at(place(choice), why))?;
+            captioned(scene, &caption, view.type_px)
         }
     };
     let theme = match asked.theme {
@@ -65,6 +69,45 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
     };
     writeln!(out, "{}", write_svg(&scene, theme))?;
     Ok(())
+}
+
+/// The numbers under a picture, by their keys in a report.
+const KEY_ROWS: [&str; 8] = [
+    "ride_height",
+    "bump_left",
+    "bump_ended_by",
+    "droop_left",
+    "camber",
+    "caster_ground",
+    "roll_centre",
+    "ride_frequency",
+];
+
+/// What stands under a picture: as measured beside what is drawn.
+fn caption(
+    design: &Design,
+    choice: Choice,
+    rest: &Rest,
+    before: &Rest,
+    units: sharing::Units,
+) -> Result<Caption, String> {
+    let mut columns = vec![Choice::AsMeasured.name(design)];
+    let mut trucks = vec![answers(before, before)?];
+    if choice != Choice::AsMeasured {
+        columns.push(choice.name(design));
+        trucks.push(answers(rest, before)?);
+    }
+    let said = |answer: &Answer| match &answer.value {
+        Value::Figure(sort, value) => value.map_or("—".to_owned(), |value| sort.words(value, units)),
+        Value::Words(words) => words.clone(),
+    };
+    let row = |key: &&str| {
+        let found = |list: &Vec<Answer>| list.iter().find(|answer| answer.key == **key).map(said);
+        let label = trucks[0].iter().find(|answer| answer.key == **key)?.label.trim().to_owned();
+        Some((label, trucks.iter().filter_map(found).collect()))
+    };
+    let title = format!("{}: {}", trucks::title(design), choice.name(design));
+    Ok(Caption { title, columns, rows: KEY_ROWS.iter().filter_map(row).collect() })
 }
 
 fn sketch(
