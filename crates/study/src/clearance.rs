@@ -198,9 +198,9 @@ impl Shapes {
         let mounts = rest.corner.mounts();
         let upper = [mounts.upper.front, mounts.upper.rear].map(|from| Bead { from, to: pose.upper_ball });
         // The arm's own bushing first.
-        let axis = &mounts.lower;
-        let at_rear = rest.fitted.measured.rod_at_front() == Some(false);
-        let pivots = if at_rear { [axis.front, axis.rear] } else { [axis.rear, axis.front] };
+        let (own, other) =
+            rest.fitted.measured.bushings(&mounts.lower).unwrap_or((mounts.lower.rear, mounts.lower.front));
+        let pivots = [own, other];
         let lower = pivots.map(|from| Bead { from, to: pose.lower_ball });
         // With a strut rod the lower arm is a single beam from its own bushing.
         let lower = if self.strut.is_some() { &lower[..1] } else { &lower[..] };
@@ -291,9 +291,8 @@ impl Shapes {
     /// The strut rod, from the arm to its bushing on the frame.
     pub(crate) fn strut_rod(&self, rest: &Rest, pose: &Pose) -> Option<Bead> {
         let from = rest.corner.lower_arm(pose).carry(&self.strut?);
-        let axis = &rest.corner.mounts().lower;
-        let at_rear = rest.fitted.measured.rod_at_front() == Some(false);
-        Some(Bead { from, to: if at_rear { axis.rear } else { axis.front } })
+        let (_, to) = rest.fitted.measured.bushings(&rest.corner.mounts().lower)?;
+        Some(Bead { from, to })
     }
 }
 

@@ -178,12 +178,8 @@ fn low_bead(rest: &Rest, shapes: &Shapes, of: Low) -> Option<(Bead, f64)> {
         Low::LowerArm => {
             // The leg that is no rod; of two, the one whose pivot hangs lower.
             let axis = rest.corner.mounts().lower;
-            let from = match truck.rod_at_front() {
-                Some(true) => axis.rear,
-                Some(false) => axis.front,
-                None if axis.front.z < axis.rear.z => axis.front,
-                None => axis.rear,
-            };
+            let lower = if axis.front.z < axis.rear.z { axis.front } else { axis.rear };
+            let from = truck.bushings(&axis).map_or(lower, |(own, _)| own);
             (Bead { from, to: pose.lower_ball }, truck.thickness.lower_arm_mm?)
         }
         Low::StrutRod => (shapes.strut_rod(rest, pose)?, truck.thickness.strut_rod_mm?),

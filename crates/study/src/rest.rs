@@ -290,9 +290,5 @@ impl StopAngles {
 /// The point of the pivot axis beside the bump stop: the arm's own bushing where
 /// a strut rod holds it, otherwise the middle of its pivots.
 fn beside_stop(truck: &Truck, axis: &Axis) -> Point3<f64> {
-    match truck.rod_at_front() {
-        Some(true) => axis.rear,
-        Some(false) => axis.front,
-        None => nalgebra::center(&axis.front, &axis.rear),
-    }
+    truck.bushings(axis).map_or_else(|| nalgebra::center(&axis.front, &axis.rear), |(own, _)| own)
 }

@@ -204,9 +204,8 @@ pub fn setting(
     // Rounded, a pack must still be one: no thinner than none, no thicker than its bolt takes.
     let pack = |added: f64, now: Option<f64>| {
         let rounded = near(added, steps.shim_mm);
-        let Some(now) = now else { return rounded };
-        let most = truck.shims.most_mm.map_or(f64::INFINITY, |most| most - now);
-        let within = |mm: &f64| *mm >= -now - 1e-9 && *mm <= most + 1e-9;
+        let (least, most) = truck.shims.room_mm(now);
+        let within = |mm: &f64| (least - 1e-9..=most + 1e-9).contains(mm);
         let beside = [rounded, rounded + steps.shim_mm, rounded - steps.shim_mm];
         beside.into_iter().find(within).unwrap_or(0.0)
     };

@@ -3,7 +3,7 @@
 use crate::field::Field;
 use crate::spring::Spring;
 use crate::tire::Tire;
-use linkage::{Hardpoints, Point3};
+use linkage::{Axis, Hardpoints, Point3};
 
 /// A truck as measured, standing at rest. Millimetres, radians, newtons, body axes.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,15 +52,16 @@ impl Truck {
 }
 
 impl Truck {
-    /// Whether the strut rod's bushing on the frame is the lower arm's front pivot,
-    /// or its rear one: the one farther from the ball along the truck. Nothing
-    /// where no strut rod is stated.
+    /// Of the lower arm's pivots, hung as `axis`, the arm's own bushing and the strut
+    /// rod's on the frame: the rod's is the one that was measured farther from the
+    /// ball along the truck. Nothing where no strut rod is stated.
     #[must_use]
-    pub fn rod_at_front(&self) -> Option<bool> {
+    pub fn bushings(&self, axis: &Axis) -> Option<(Point3<f64>, Point3<f64>)> {
         self.strut.arm.stated()?;
         let lower = &self.points.lower;
         let away = |pivot: &Point3<f64>| (pivot.x - lower.ball.x).abs();
-        Some(away(&lower.front) >= away(&lower.rear))
+        let rod_at_front = away(&lower.front) >= away(&lower.rear);
+        Some(if rod_at_front { (axis.rear, axis.front) } else { (axis.front, axis.rear) })
     }
 }
 
@@ -220,6 +221,16 @@ pub struct Shims {
     pub rear_mm: Option<f64>,
     /// The thickest pack that the bolts take, mm.
     pub most_mm: Option<f64>,
+}
+
+impl Shims {
+    /// Least and most that can be added to a pack that is `now_mm` thick, mm: no pack
+    /// is thinner than none or thicker than its bolt takes. What is not stated binds nothing.
+    #[must_use]
+    pub fn room_mm(&self, now_mm: Option<f64>) -> (f64, f64) {
+        let Some(now) = now_mm else { return (f64::NEG_INFINITY, f64::INFINITY) };
+        (-now, self.most_mm.map_or(f64::INFINITY, |most| (most - now).max(-now)))
+    }
 }
 
 /// A shock and its mounts.

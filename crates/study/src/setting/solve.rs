@@ -127,16 +127,15 @@ impl Job {
                 .into_iter()
                 .enumerate()
         {
-            let Some(now) = now else { continue };
-            let most = shims.most_mm.map_or(f64::INFINITY, |most| most - now);
-            let bound = if *added < -now {
+            let (least, most) = shims.room_mm(now);
+            let bound = if *added < least {
                 Bound::NoShimsLeft
             } else if *added > most {
                 Bound::ShimsTooThick
             } else {
                 continue;
             };
-            *added = added.clamp(-now, most.max(-now));
+            *added = added.clamp(least, most);
             stuck[at] = true;
             if !self.bounds.contains(&bound) {
                 self.bounds.push(bound);
@@ -224,13 +223,12 @@ const TOE: Way = Way { reading: 3, amounts: Amounts { tie_mm: 1.0, ..NOTHING } }
 
 impl Amounts {
     fn bounded_by(mut self, shims: &truck::Shims) -> Self {
-        for (now, added) in
-            [(shims.front_mm, &mut self.shim_front_mm), (shims.rear_mm, &mut self.shim_rear_mm)]
-        {
-            let Some(now) = now else { continue };
-            let most = shims.most_mm.map_or(f64::INFINITY, |most| most - now);
-            *added = added.clamp(-now, most.max(-now));
-        }
+        let within = |now: Option<f64>, added: f64| {
+            let (least, most) = shims.room_mm(now);
+            added.clamp(least, most)
+        };
+        self.shim_front_mm = within(shims.front_mm, self.shim_front_mm);
+        self.shim_rear_mm = within(shims.rear_mm, self.shim_rear_mm);
         self
     }
 }

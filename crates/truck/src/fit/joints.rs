@@ -5,7 +5,7 @@ use crate::change::{ChangeKind, JointTurned, Place, ShimChange, StrutRodChange};
 use crate::field::Field;
 use crate::remark::Remark;
 use crate::spring::Arm;
-use linkage::{Axis, Vector3, frame};
+use linkage::{Vector3, frame};
 
 /// The ball goes to the other side of the plate with its housing, as far over it
 /// as it was under it; the stud, and so the knuckle, stays as it is.
@@ -37,9 +37,8 @@ pub(super) fn shims(fitted: &mut Fitted, change: &ShimChange) {
     fitted.mounts.upper.front.y += moved(pivots.front.x);
     fitted.mounts.upper.rear.y += moved(pivots.rear.x);
     for (now, added) in [(shims.front_mm, change.front_mm), (shims.rear_mm, change.rear_mm)] {
-        let Some(now) = now else { continue };
-        let pack = now + added;
-        if pack < -1e-9 || shims.most_mm.is_some_and(|most| pack > most + 1e-9) {
+        let (least, most) = shims.room_mm(now);
+        if added < least - 1e-9 || added > most + 1e-9 {
             fitted.remarks.push(Remark::PastShims);
             break;
         }
@@ -65,11 +64,10 @@ pub(super) fn strut_rod(fitted: &mut Fitted, change: &StrutRodChange) {
 pub(super) fn rod(fitted: &mut Fitted) {
     fitted.rod_ball = BallShift::default();
     let truck = &fitted.measured;
-    let (Some(rod_end), Some(at_front)) = (truck.strut.arm.stated(), truck.rod_at_front()) else { return };
     let arm = truck.points.lower;
-    let pick = |axis: &Axis| if at_front { (axis.rear, axis.front) } else { (axis.front, axis.rear) };
-    let ((bushing, frame_end), (new_bushing, new_frame_end)) =
-        (pick(&arm.axis()), pick(&fitted.mounts.lower));
+    let both = truck.bushings(&arm.axis()).zip(truck.bushings(&fitted.mounts.lower));
+    let Some(((bushing, frame_end), (new_bushing, new_frame_end))) = both else { return };
+    let Some(rod_end) = truck.strut.arm.stated() else { return };
     let to_rod = frame_end - bushing;
     let (base, new_base) = (frame::length(&to_rod), frame::length(&(new_frame_end - new_bushing)));
     if fitted.rod_longer_mm == 0.0 && (new_base - base).abs() < 1e-9 {
