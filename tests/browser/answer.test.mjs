@@ -1,8 +1,8 @@
 // A link over the person's own work: both are kept, compared, and answered.
 
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { DESK, PHONE, URL_, code, launch, open, press, readout, ready, said, settled, type } from "./driver.mjs";
+import { after, before, describe } from "node:test";
+import { DESK, PHONE, URL_, code, launch, onPagesOf, open, press, readout, ready, said, settled, type } from "./driver.mjs";
 
 let browser;
 let theirs;
@@ -25,17 +25,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-function on(options, name, body) {
-  test(name, async () => {
-    const { context, page, faults } = await open(browser, options);
-    try {
-      await body(page);
-      assert.deepEqual(faults, []);
-    } finally {
-      await context.close();
-    }
-  });
-}
+const on = onPagesOf(() => browser);
 
 const list = (page) => page.$$eval(".beside li", (lines) => lines.map((line) => line.textContent));
 

@@ -2,6 +2,8 @@
 
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import assert from "node:assert/strict";
+import { test } from "node:test";
 import { launch as start } from "puppeteer-core";
 
 export const URL_ = need("SCRUBLINE_URL");
@@ -55,6 +57,23 @@ export async function openIn(context, { viewport = DESK, at = "", scheme = "ligh
   await page.goto(url + at, { waitUntil: "load" });
   await ready(page);
   return { page, faults };
+}
+
+/**
+ * A test on a page of its own in the browser that `browserOf` gives; it asks at its end that nothing
+ * went wrong unseen.
+ */
+export function onPagesOf(browserOf) {
+  return (options, name, body) => test(name, async () => {
+    const { context, page, faults } = await open(browserOf(), options);
+    try {
+      await body(page);
+      const refusals = await page.evaluate(() => window.refusals);
+      assert.deepEqual([...faults, ...refusals], []);
+    } finally {
+      await context.close();
+    }
+  });
 }
 
 /** Waits until the sketch is there and a handle can be taken. */

@@ -1,10 +1,8 @@
 // Lessons on the release page: alone on a phone, before a class, by a link.
 
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import {
-  DESK, PHONE, URL_, axe, code, drag, launch, open, press, readout, ready, settled, type,
-} from "./driver.mjs";
+import { after, before, describe } from "node:test";
+import { DESK, PHONE, URL_, axe, code, drag, launch, onPagesOf, open, press, readout, ready, settled, type } from "./driver.mjs";
 
 let browser;
 before(async () => {
@@ -12,19 +10,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-/** Runs a test on a page of its own and asks at its end that nothing went wrong unseen. */
-function on(options, name, body) {
-  test(name, async () => {
-    const { context, page, faults } = await open(browser, options);
-    try {
-      await body(page);
-      const refusals = await page.evaluate(() => window.refusals);
-      assert.deepEqual([...faults, ...refusals], []);
-    } finally {
-      await context.close();
-    }
-  });
-}
+const on = onPagesOf(() => browser);
 
 const HEIGHT = "Ride height, frame";
 

@@ -3,10 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { after, before, describe, test } from "node:test";
-import {
-  BIN, DESK, PHONE, URL_, axe, code, drag, field, launch, note, open, press, readout, ready, said, settled, spot,
-  swipe, type,
-} from "./driver.mjs";
+import { BIN, DESK, PHONE, URL_, axe, code, drag, field, launch, note, onPagesOf, open, press, readout, ready, said, settled, spot, swipe, type } from "./driver.mjs";
 
 let browser;
 before(async () => {
@@ -14,19 +11,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-/** Runs a test on a page of its own and asks at its end that nothing went wrong unseen. */
-function on(options, name, body) {
-  test(name, async () => {
-    const { context, page, faults } = await open(browser, options);
-    try {
-      await body(page);
-      const refusals = await page.evaluate(() => window.refusals);
-      assert.deepEqual([...faults, ...refusals], []);
-    } finally {
-      await context.close();
-    }
-  });
-}
+const on = onPagesOf(() => browser);
 
 const HEIGHT = "Ride height, frame";
 const LEFT = "Bump travel left";
@@ -323,6 +308,11 @@ describe("setting up", () => {
     await type(page, "Camber", "-0.5");
     const work = await page.$eval(".panel table", (table) => table.textContent);
     assert.match(work, /Anchor's bolt.*turns out.*Shims, front bolt.*(take out|add)/);
+    const [heads, cells] = await page.$$eval(".panel table", (tables) => {
+      const count = (row) => tables[1].querySelector(row).children.length;
+      return [count("thead tr"), count("tbody tr")];
+    });
+    assert.equal(cells, heads, "every number stands under its heading");
     await press(page, "Put it on the sketch");
     assert.equal(await readout(page, HEIGHT), "9 1/4 in");
     assert.match(await readout(page, "Camber"), /^−0\.[45]\d°$/);

@@ -1,8 +1,8 @@
 // Proposals beside each other.
 
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { DESK, PHONE, code, drag, launch, open, press, readout, said, settled, type } from "./driver.mjs";
+import { after, before, describe } from "node:test";
+import { DESK, PHONE, code, drag, launch, onPagesOf, open, press, readout, said, settled, type } from "./driver.mjs";
 
 let browser;
 before(async () => {
@@ -10,17 +10,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-function on(options, name, body) {
-  test(name, async () => {
-    const { context, page, faults } = await open(browser, options);
-    try {
-      await body(page);
-      assert.deepEqual(faults, []);
-    } finally {
-      await context.close();
-    }
-  });
-}
+const on = onPagesOf(() => browser);
 
 const columns = (page) => page.$$eval(".compare thead th", (heads) => heads.map((head) => head.textContent));
 

@@ -68,7 +68,7 @@ impl Sort {
     }
 
     /// A value of the core in the reader's unit.
-    fn in_units(self, value: f64, units: Units) -> f64 {
+    pub(crate) fn in_units(self, value: f64, units: Units) -> f64 {
         match (self, units) {
             (Self::Length | Self::Shim, Units::Inches) => value / MM_PER_INCH,
             (Self::Angle, _) | (Self::AnglePerLength, Units::Millimetres) => value.to_degrees(),

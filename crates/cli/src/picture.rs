@@ -3,6 +3,7 @@
 use crate::answers::{Answer, Value, answers};
 use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
+use crate::figures::Sort;
 use crate::source;
 use crate::trucks::{self, Choice};
 use drawing::{
@@ -10,7 +11,6 @@ use drawing::{
     captioned, chart, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
-use measure::MM_PER_INCH;
 use std::io::Write;
 use study::{Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
 use truck::{ChangeKind, Design};
@@ -165,18 +165,17 @@ fn sketch(
 
 /// A quantity against travel: as measured, and every proposal that stands.
 fn curve(design: &Design, quantity: Quantity, view: &View) -> Scene {
-    let inches = view.units == Units::Inches;
-    let length = |mm: f64| if inches { mm / MM_PER_INCH } else { mm };
-    let (value, y_label): (fn(f64, bool) -> f64, &str) = match quantity.unit() {
-        Unit::Length if inches => (|mm, _| mm / MM_PER_INCH, "in"),
-        Unit::Length => (|mm, _| mm, "mm"),
-        Unit::Angle => (|rad, _| rad.to_degrees(), "°"),
-        Unit::AnglePerLength => (
-            |rate, inches| rate.to_degrees() * if inches { MM_PER_INCH } else { 1.0 },
-            if inches { "°/in" } else { "°/mm" },
-        ),
-        Unit::Ratio => (|ratio, _| ratio, ""),
+    let (units, length_name) = match view.units {
+        Units::Inches => (sharing::Units::Inches, "in"),
+        Units::Millimetres => (sharing::Units::Millimetres, "mm"),
     };
+    let y_label = match quantity.unit() {
+        Unit::Length => length_name.to_owned(),
+        Unit::Angle => "°".to_owned(),
+        Unit::AnglePerLength => format!("°/{length_name}"),
+        Unit::Ratio => String::new(),
+    };
+    let sort = Sort::from(quantity.unit());
     let span = Span { from_mm: -CURVE_MM, to_mm: CURVE_MM, count: STATIONS };
     let proposals = design.proposals.iter().enumerate();
     let all = std::iter::once((Choice::AsMeasured, SeriesStyle::AsMeasured)).chain(proposals.map(
@@ -188,18 +187,15 @@ fn curve(design: &Design, quantity: Quantity, view: &View) -> Scene {
         let rest = choice.rest(design).ok()?;
         let points = sweep(&rest, &span, Vector3::zeros())
             .curve(quantity)
-            .map(|(x, y)| (length(x), value(y, inches)))
+            .map(|(x, y)| (Sort::Length.in_units(x, units), sort.in_units(y, units)))
             .collect();
         Some(Series { name: choice.name(design), points, style })
     });
     chart(
         &Chart {
             title: quantity.label().to_owned(),
-            x_label: format!(
-                "wheel travel from rest, bump to the right, {}",
-                if inches { "in" } else { "mm" }
-            ),
-            y_label: y_label.to_owned(),
+            x_label: format!("wheel travel from rest, bump to the right, {length_name}"),
+            y_label,
             series: series.collect(),
             ..Chart::default()
         },

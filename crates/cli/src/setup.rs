@@ -8,9 +8,10 @@ use crate::report::{CAUTIONS, aligned, data, shown};
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice};
+use drawing::bound_in_words;
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
-use study::{Bound, CasterBy, HeightBy, Setting, Steps, Target, setting};
+use study::{CasterBy, HeightBy, Setting, Steps, Target, setting};
 use truck::{Design, Edit, ProposalId};
 
 /// One thing to set.
@@ -149,22 +150,6 @@ const READS: [Row; 4] = [
     ("toe", "Toe of this wheel", Sort::Angle, |target| target.toe_rad),
 ];
 
-fn bound(bound: &Bound) -> String {
-    match bound {
-        Bound::NoAdjuster => "The spring has nothing that sets its height.".to_owned(),
-        Bound::Bolt => {
-            "The anchor's bolt ends before that height, and no spline within reach helps.".to_owned()
-        }
-        Bound::NoShimsLeft => "A bolt has no more shims to take out.".to_owned(),
-        Bound::ShimsTooThick => "A pack would be thicker than its bolt takes.".to_owned(),
-        Bound::Way(share) => format!(
-            "Linkage or stops do not let it get there: {} of the way can be had.",
-            measure::print_number(share * 100.0, 0) + " %"
-        ),
-        _ => "It is out of reach.".to_owned(),
-    }
-}
-
 fn text(
     name: &str,
     design: &Design,
@@ -194,7 +179,7 @@ fn text(
     writeln!(out)?;
     aligned(&rows, out)?;
     for reason in &found.bounds {
-        writeln!(out, "\n{}", bound(reason))?;
+        writeln!(out, "\n{}", bound_in_words(reason))?;
     }
     let (front, rear) = found.thumb_mm;
     let shim = |mm: f64| Sort::Shim.words(mm, units);
@@ -256,7 +241,7 @@ fn table(
             nothing(),
             nothing(),
             nothing(),
-            words(bound(reason)),
+            words(bound_in_words(reason)),
         ])?;
     }
     table.end()

@@ -48,4 +48,4 @@ pub use plan::{view_of, view_of_broken};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};
-pub use words::{change_in_words, changes_in_words};
+pub use words::{bound_in_words, change_in_words, changes_in_words};

@@ -1,8 +1,9 @@
-//! A change in a few words, as people say it to each other.
+//! Changes, and what keeps a setting from its target, as people say them to each other.
 
 use crate::transform::Units;
 use linkage::Vector3;
-use measure::{LengthStyle, fixed, print_length};
+use measure::{LengthStyle, fixed, print_length, print_number};
+use study::Bound;
 use truck::{Change, ChangeKind, Place};
 
 /// A change in a few words: "2 in spindle", "6 turns out".
@@ -79,6 +80,24 @@ pub fn changes_in_words(changes: &[Change], units: Units) -> String {
         return "as measured".to_owned();
     }
     joined(changes.iter().map(|change| change_in_words(change, units)))
+}
+
+/// What keeps a target from being met, in a sentence.
+#[must_use]
+pub fn bound_in_words(bound: &Bound) -> String {
+    match bound {
+        Bound::NoAdjuster => "The spring has nothing that sets its height.",
+        Bound::Bolt => "The anchor's bolt ends before that height, and no spline within reach helps.",
+        Bound::NoShimsLeft => "A bolt has no more shims to take out.",
+        Bound::ShimsTooThick => "A pack would be thicker than its bolt takes.",
+        Bound::Way(share) => {
+            let percent = print_number(share * 100.0, 0);
+            return ["Linkage or stops do not let it get there: ", &percent, " % of the way can be had."]
+                .concat();
+        }
+        _ => "It is out of reach.",
+    }
+    .to_owned()
 }
 
 fn plain(kind: ChangeKind, place: Option<Place>) -> String {

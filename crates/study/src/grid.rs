@@ -70,6 +70,14 @@ impl Clearances {
         search.finished()
     }
 
+    /// What was found, the least room first.
+    #[must_use]
+    pub fn nearest_first(&self) -> Vec<&Found> {
+        let mut list: Vec<_> = self.found.iter().collect();
+        list.sort_by(|a, b| a.gap.distance_mm.total_cmp(&b.gap.distance_mm));
+        list
+    }
+
     /// What was found of one pair.
     #[must_use]
     pub fn of_pair(&self, pair: Pair) -> Option<&Found> {

@@ -99,13 +99,13 @@ impl Panel {
     /// The pair on the map: the chosen one, or the one with the least room.
     fn pair(self, found: &Clearances) -> Option<Pair> {
         let chosen = self.chosen.get().filter(|pair| found.of_pair(*pair).is_some());
-        chosen.or_else(|| sorted(found).first().map(|found| found.pair))
+        chosen.or_else(|| found.nearest_first().first().map(|found| found.pair))
     }
 
     /// The rows of the list, the least room first.
     fn rows(self, found: &Clearances) -> Vec<Node> {
         let open = self.pair(found);
-        sorted(found).into_iter().map(|found| self.row(found, open == Some(found.pair))).collect()
+        found.nearest_first().into_iter().map(|found| self.row(found, open == Some(found.pair))).collect()
     }
 
     fn row(self, found: &Found, open: bool) -> Node {
@@ -283,13 +283,6 @@ impl Panel {
             line.points.iter().map(row).chain(line.open.iter().map(open)).collect()
         })
     }
-}
-
-/// What was found, the least room first.
-fn sorted(found: &Clearances) -> Vec<&Found> {
-    let mut list: Vec<_> = found.found.iter().collect();
-    list.sort_by(|a, b| a.gap.distance_mm.total_cmp(&b.gap.distance_mm));
-    list
 }
 
 fn labels(fields: &[Field]) -> String {

@@ -6,10 +6,10 @@ use crate::format::{field_style, show};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice};
-use drawing::Units;
-use measure::{LengthStyle, print_angle, print_length, print_number};
+use drawing::{Units, bound_in_words};
+use measure::{LengthStyle, print_angle, print_length};
 use std::rc::Rc;
-use study::{Bound, CasterBy, HeightBy, Setting, Steps, Target, setting};
+use study::{CasterBy, HeightBy, Setting, Steps, Target, setting};
 use truck::{Edit, Kind};
 
 /// What is wanted; what is open stays as it reads now.
@@ -115,11 +115,7 @@ fn answer(page: Page, found: &Found) -> Vec<Node> {
                 print_angle(value, 2)
             })
         };
-        el("tr").child(el("th").attr("scope", "row").text(name)).children([
-            cell(target),
-            cell(&found.reads),
-            cell(&off),
-        ])
+        el("tr").child(el("th").attr("scope", "row").text(name)).children([cell(&found.reads), cell(&off)])
     };
     let reads = el("table")
         .child(el("thead").child(el("tr").children(head)))
@@ -131,7 +127,7 @@ fn answer(page: Page, found: &Found) -> Vec<Node> {
         + &shim(rear, units)
         + " at the rear.";
     let mut content = vec![block("div", "scroll").child(work)];
-    content.extend(found.bounds.iter().map(|why| block("p", "remark").text(&bound(why))));
+    content.extend(found.bounds.iter().map(|why| block("p", "remark").text(&bound_in_words(why))));
     content.push(block("div", "scroll").child(reads));
     content.push(el("p").text(&thumb));
     if let Selected::Proposal(id) = page.selected() {
@@ -189,21 +185,4 @@ fn shim(mm: f64, units: Units) -> String {
         return "as it is".to_owned();
     }
     if mm > 0.0 { "add " } else { "take out " }.to_owned() + &size
-}
-
-fn bound(bound: &Bound) -> String {
-    match bound {
-        Bound::NoAdjuster => "The spring has nothing that sets its height.".to_owned(),
-        Bound::Bolt => {
-            "The anchor's bolt ends before that height, and no spline within reach helps.".to_owned()
-        }
-        Bound::NoShimsLeft => "A bolt has no more shims to take out.".to_owned(),
-        Bound::ShimsTooThick => "A pack would be thicker than its bolt takes.".to_owned(),
-        Bound::Way(share) => {
-            "Linkage or stops do not let it get there: ".to_owned()
-                + &print_number(share * 100.0, 0)
-                + " % of the way can be had."
-        }
-        _ => "It is out of reach.".to_owned(),
-    }
 }

@@ -12,7 +12,6 @@ use crate::widgets::picture;
 use drawing::{Aspect, Scene, View, Zoom, change_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
-use study::{Clearances, Found};
 
 /// The picture on paper, mm at most.
 const PAPER_MM: (f64, f64) = (168.0, 90.0);
@@ -43,16 +42,13 @@ fn content(page: Page, answers: Answers) -> Vec<Node> {
         zoom: Zoom::default(),
         covered_px: (0.0, 0.0),
     };
-    let (scale, style) = {
-        let scene = draw(Aspect::Front, page, &answers, &view);
-        scaled(&scene)
-    };
-    let drawn = move || draw(Aspect::Front, page, &answers, &view);
+    let scene = Derived::always(move || draw(Aspect::Front, page, &answers, &view));
+    let (scale, style) = scene.with(scaled);
     let title = if design.title.is_empty() { "Scrubline".to_owned() } else { design.title.clone() };
     let head = el("h1").text(&(title + ": " + &selected_name(page)));
     let caption = "Front view, scale 1:".to_owned() + &fixed(scale, 0);
     let figure = el("figure")
-        .child(block("div", "drawn").attr("style", &style).child(picture(Derived::always(drawn))))
+        .child(block("div", "drawn").attr("style", &style).child(picture(scene)))
         .child(el("figcaption").text(&caption));
     let changes = page.selected().proposal().and_then(|id| design.proposal(id));
     let changes = changes.map(|found| found.changes.as_slice()).unwrap_or_default();
@@ -63,8 +59,10 @@ fn content(page: Page, answers: Answers) -> Vec<Node> {
     } else {
         el("ul").children(changes.iter().map(change))
     });
+    let room = answers.clearances.get();
+    let nearest = room.as_ref().map(|room| room.nearest_first()).unwrap_or_default();
     let near = block("div", "near").child(el("h2").text("Nearest, over travel and steer")).child(
-        el("ul").children(nearest(&answers).iter().map(|found| {
+        el("ul").children(nearest.into_iter().take(LISTED).map(|found| {
             let room = print_length(found.gap.distance_mm, readout_style(units));
             el("li").text(&(found.pair.label().to_owned() + ": " + &room))
         })),
@@ -114,14 +112,4 @@ fn scaled(scene: &Scene) -> (f64, String) {
     let scale = SCALES.into_iter().find(fits).unwrap_or(20.0);
     let style = ["width: ", &fixed(wide / scale, 2), "mm; height: ", &fixed(high / scale, 2), "mm"].concat();
     (scale, style)
-}
-
-/// The pairs that come nearest.
-fn nearest(answers: &Answers) -> Vec<Found> {
-    let now = answers.now.get();
-    let Ok(rest) = now.as_ref() else { return Vec::new() };
-    let mut found = Clearances::of(rest, Clearances::LIVE).found;
-    found.sort_by(|a, b| a.gap.distance_mm.total_cmp(&b.gap.distance_mm));
-    found.truncate(LISTED);
-    found
 }
