@@ -47,7 +47,6 @@ pub(crate) fn tests(project: &Project, dist: PathBuf) -> Result<usize> {
 }
 
 /// Everything a script finds when it starts.
-#[derive(Debug)]
 pub(crate) struct Stage {
     /// The page's files.
     pub(crate) dist: PathBuf,

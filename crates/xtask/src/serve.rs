@@ -3,14 +3,13 @@
 //! It hands out the files of one folder to this machine only, as a plain static host would.
 
 use std::fs;
-use std::net::Ipv4Addr;
+use std::net::{Ipv4Addr, TcpListener};
 use std::path::{Component, Path, PathBuf};
-use std::sync::Arc;
-use std::thread;
 
 use anyhow::{Result, anyhow};
+use oxhttp::model::{Body, Method, Request, Response};
+use oxhttp::{ListeningServer, Server};
 use sha2::{Digest, Sha256};
-use tiny_http::{Header, Method, Request, Response, Server};
 
 use crate::dist;
 use crate::project::Project;
@@ -52,73 +51,65 @@ pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
     if options.open {
         open(project, &site.url);
     }
-    site.wait();
-    Ok(())
+    site.wait()
 }
 
 /// A folder being served.
-#[derive(Debug)]
 pub(crate) struct Site {
     /// The address of its front page, ending in `/`.
     pub(crate) url: String,
-    workers: Vec<thread::JoinHandle<()>>,
+    server: ListeningServer,
 }
 
 impl Site {
     /// Serves `folder` under `prefix`, which begins and ends with `/`, on a port of 127.0.0.1;
     /// port 0 is any free one.
+    ///
+    /// Every connection has a thread of its own: a browser opens several at once and keeps them, and none may
+    /// wait for another to end.
     pub(crate) fn start(folder: PathBuf, prefix: &str, port: u16) -> Result<Self> {
-        let server = Server::http((Ipv4Addr::LOCALHOST, port))
-            .map_err(|error| anyhow!("port {port} cannot be used ({error}); `--port` names another"))?;
-        let port = server.server_addr().to_ip().map_or(port, |ip| ip.port());
+        let refused = |error| anyhow!("port {port} cannot be used ({error}); `--port` names another");
+        let port = if port == 0 { free_port()? } else { port };
         let url = format!("http://127.0.0.1:{port}{prefix}");
-        let server = Arc::new(server);
-        // A browser asks for several files at once, and may stop reading one of them.
-        let workers = (0..4)
-            .map(|_| {
-                let (server, folder, prefix) = (server.clone(), folder.clone(), prefix.to_owned());
-                thread::spawn(move || {
-                    for request in server.incoming_requests() {
-                        respond(request, &folder, &prefix);
-                    }
-                })
-            })
-            .collect();
-        Ok(Self { url, workers })
+        let prefix = prefix.to_owned();
+        let server = Server::new(move |request| respond(request, &folder, &prefix))
+            .bind((Ipv4Addr::LOCALHOST, port))
+            .spawn()
+            .map_err(refused)?;
+        Ok(Self { url, server })
     }
 
-    fn wait(self) {
-        for worker in self.workers {
-            // A worker that panicked has said so; the others go on.
-            drop(worker.join());
-        }
+    fn wait(self) -> Result<()> {
+        Ok(self.server.join()?)
     }
 }
 
-fn respond(request: Request, folder: &Path, prefix: &str) {
-    let answer = match request.method() {
-        Method::Get | Method::Head => look_up(request.url(), folder, prefix),
+/// A port of 127.0.0.1 that nobody listens on.
+fn free_port() -> Result<u16> {
+    Ok(TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?.local_addr()?.port())
+}
+
+fn respond(request: &Request<Body>, folder: &Path, prefix: &str) -> Response<Body> {
+    let answer = match *request.method() {
+        Method::GET | Method::HEAD => look_up(request.uri().path(), folder, prefix),
         _ => Answer::plain(405, "Only GET and HEAD."),
     };
     let tag = tag(&answer.body);
-    let kept = request.headers().iter().any(|one| one.field.equiv("If-None-Match") && one.value == tag);
+    let kept = request.headers().get("If-None-Match").is_some_and(|kept| kept == tag.as_str());
     let (status, body) = match answer.status {
         200 if kept => (304, Vec::new()),
+        200 if request.method() == Method::HEAD => (200, Vec::new()),
         status => (status, answer.body),
     };
-    let mut response = Response::from_data(body).with_status_code(status);
-    for (name, value) in [
-        ("Content-Type", answer.kind),
-        ("X-Content-Type-Options", "nosniff"),
+    Response::builder()
+        .status(status)
+        .header("Content-Type", answer.kind)
+        .header("X-Content-Type-Options", "nosniff")
         // A browser keeps the files, and asks every time whether they are still the same.
-        ("Cache-Control", "no-cache"),
-        ("ETag", &tag),
-    ] {
-        let header = Header::from_bytes(name, value).expect("names and values above are plain text");
-        response.add_header(header);
-    }
-    // The browser may have gone away; that is its right.
-    drop(request.respond(response));
+        .header("Cache-Control", "no-cache")
+        .header("ETag", tag)
+        .body(body.into())
+        .expect("names and values above are plain text")
 }
 
 /// A name for these bytes, as in the header `ETag`.
@@ -140,8 +131,7 @@ impl Answer {
     }
 }
 
-fn look_up(url: &str, folder: &Path, prefix: &str) -> Answer {
-    let path = url.split(['?', '#']).next().unwrap_or(url);
+fn look_up(path: &str, folder: &Path, prefix: &str) -> Answer {
     let found = path
         .strip_prefix(prefix)
         .and_then(|name| file_in(folder, name))
@@ -196,6 +186,7 @@ mod tests {
     use std::env;
     use std::io::{Read, Write};
     use std::net::TcpStream;
+    use std::time::Duration;
 
     fn get(site: &Site, request: &str) -> String {
         asked(site, request, "")
@@ -222,10 +213,10 @@ mod tests {
 
         let front = get(&site, "GET /some/path/?a=b");
         assert!(front.starts_with("HTTP/1.1 200") && front.ends_with("front page"), "{front}");
-        assert!(front.contains("Content-Type: text/html; charset=utf-8\r\n"), "{front}");
+        assert!(front.contains("content-type: text/html; charset=utf-8\r\n"), "{front}");
         let code = get(&site, "GET /some/path/a.wasm");
-        assert!(code.contains("Content-Type: application/wasm\r\n") && code.ends_with("code"), "{code}");
-        let tag = code.lines().find_map(|line| line.strip_prefix("ETag: ")).unwrap();
+        assert!(code.contains("content-type: application/wasm\r\n") && code.ends_with("code"), "{code}");
+        let tag = code.lines().find_map(|line| line.strip_prefix("etag: ")).unwrap();
         let again = asked(&site, "GET /some/path/a.wasm", &format!("If-None-Match: {tag}\r\n"));
         assert!(again.starts_with("HTTP/1.1 304") && !again.ends_with("code"), "{again}");
         let other = asked(&site, "GET /some/path/a.wasm", "If-None-Match: \"0\"\r\n");
@@ -243,6 +234,27 @@ mod tests {
             assert!(answer.starts_with("HTTP/1.1 404"), "{refused}: {answer}");
         }
         assert!(get(&site, "POST /some/path/").starts_with("HTTP/1.1 405"));
+        fs::remove_dir_all(&folder).unwrap();
+    }
+
+    #[test]
+    fn every_connection_is_answered_while_others_stay_open() {
+        let folder = env::temp_dir().join(format!("scrubline-open-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        fs::write(folder.join("index.html"), "front page").unwrap();
+        let site = Site::start(folder.clone(), "/", 0).unwrap();
+        let address = site.url.trim_start_matches("http://").trim_end_matches('/').to_owned();
+        for _ in 0..500 {
+            // As a browser does: several connections at once, each kept for what may be asked later.
+            let kept: Vec<TcpStream> = (0..6).map(|_| TcpStream::connect(&address).unwrap()).collect();
+            for mut stream in &kept {
+                stream.set_read_timeout(Some(Duration::from_secs(5))).unwrap();
+                write!(stream, "GET / HTTP/1.1\r\nHost: x\r\n\r\n").unwrap();
+                let mut start = [0; 15];
+                stream.read_exact(&mut start).expect("an answer while the others are still open");
+                assert_eq!(&start, b"HTTP/1.1 200 OK");
+            }
+        }
         fs::remove_dir_all(&folder).unwrap();
     }
 }
