@@ -12,13 +12,17 @@ const TYPES = {
 /** The first sixteen digits of the SHA-256, as the build names files. */
 export const digits = (bytes) => createHash("sha256").update(bytes).digest("hex").slice(0, 16);
 
+async function take(name) {
+  const answer = await fetch(URL_ + name);
+  if (!answer.ok) throw new Error(`${name} answered ${answer.status}`);
+  return Buffer.from(await answer.arrayBuffer());
+}
+
+/** The page as one file, to be put on a disk. */
+export const pageAsOneFile = () => take("scrubline.html");
+
 /** Every file of the finished page by its name: the service worker's list, and the worker itself. */
 export async function filesOfPage() {
-  const take = async (name) => {
-    const answer = await fetch(URL_ + name);
-    if (!answer.ok) throw new Error(`${name} answered ${answer.status}`);
-    return Buffer.from(await answer.arrayBuffer());
-  };
   const worker = await take("sw.js");
   const names = [...worker.toString().matchAll(/\["([^"]+)","[0-9a-f]{16}"\]/g)].map(([, name]) => name);
   const files = new Map([["sw.js", worker]]);

@@ -7,6 +7,7 @@ use anyhow::{Result, ensure};
 use crate::post_build::PAGE_VARIABLE;
 use crate::project::Project;
 use crate::run::{Refusal, run};
+use crate::single;
 use crate::size;
 use crate::small_std;
 use crate::tools;
@@ -17,6 +18,7 @@ pub(crate) fn command(project: &Project, page: Option<&str>) -> Result<()> {
     let dist = build(project, page, Made::Small)?;
     println!("{}", size::check(&dist)?);
     println!("The page is in {}: put these files under any address.", dist.display());
+    println!("{} in it is the whole page as one file: it opens from a disk.", single::NAME);
     Ok(())
 }
 

@@ -19,6 +19,7 @@ mod python;
 mod reference;
 mod run;
 mod serve;
+mod single;
 mod size;
 mod small_std;
 mod steps;
@@ -41,10 +42,11 @@ cargo xtask <command>
                      --port: 8080 unless said otherwise; --open: show it in the browser;
                      --watch: a debug build, made anew at every change
   test [core|wasm|page]
-                     every check, or one part of them; needs Node and Chromium too
+                     every check, or one part of them; needs Node, Chromium and Firefox too
   doctor             what is here, what is missing, and how to get it
   dist [--page ADDRESS]
-                     the page as files under dist/ that work under any path.
+                     the page as files under dist/ that work under any path, and
+                     scrubline.html among them, the page as one file for a disk.
                      --page: the address that shared links begin with
   shots              make the pictures of web/shots/ anew
   bench              time poses, sweeps and a drag: native, in Chromium, and by SciPy

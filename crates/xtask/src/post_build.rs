@@ -1,7 +1,8 @@
 //! The last touches on the page, called by Trunk after it has put the files together.
 //!
 //! A release gets: smaller WebAssembly, a security policy without inline scripts, and files named
-//! by a hash of their content, so that a name never stands for two contents.
+//! by a hash of their content, so that a name never stands for two contents; and once more the whole
+//! page as one file, see [`crate::single`].
 //! Every build gets the address to share, if one was given.
 
 use std::env;
@@ -14,6 +15,7 @@ use sha2::{Digest, Sha256};
 
 use crate::project::Project;
 use crate::run::run;
+use crate::single;
 use crate::small_std;
 use crate::tools;
 
@@ -45,7 +47,7 @@ const VERSION: &str = "/* VERSION */";
 
 /// What the page may load and run: its own files, styles in the page, WebAssembly; nothing inline,
 /// nothing from elsewhere.
-const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; \
+pub(crate) const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; \
     style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self'; \
     manifest-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'";
 
@@ -70,7 +72,8 @@ pub(crate) fn command(project: &Project) -> Result<()> {
         optimise(&wasm, tools::wasm_opt(project)?)?;
         name_by_content(&staging)?;
         name_version(&html_file)?;
-        list_for_worker(&staging)
+        list_for_worker(&staging)?;
+        single::write(project, &staging)
     } else {
         fs::write(&html_file, html)?;
         Ok(())

@@ -1,0 +1,25 @@
+// Starts the page that is one file, on a disk. The build puts this behind the code's glue, whose start is `__wbg_init`;
+// boot.js starts the page on a server.
+
+async function start() {
+  const status = document.querySelector("#boot p");
+  const say = (sentence, error) => {
+    console.error(error);
+    status.setAttribute("role", "alert");
+    status.textContent = sentence;
+  };
+  if (typeof WebAssembly !== "object") {
+    say("Scrubline needs WebAssembly, which this browser does not have or has turned off.", "no WebAssembly");
+    return;
+  }
+  try {
+    const code = document.getElementById("scrubline-code");
+    const bytes = Uint8Array.from(atob(code.textContent), (letter) => letter.charCodeAt(0));
+    code.remove();
+    await __wbg_init({ module_or_path: bytes });
+  } catch (error) {
+    say("Scrubline could not start in this browser. Try a current one.", error);
+  }
+}
+
+start();
