@@ -3,7 +3,8 @@
 //! The scripts under `tests/browser/` are told by environment:
 //! `SCRUBLINE_URL`, the page, under a path of its own so that every run proves it works under one;
 //! `SCRUBLINE_CHROMIUM` and `SCRUBLINE_CHROMIUM_ARGS`, the browser and the switches it needs here,
-//! with spaces between them; `SCRUBLINE_BIN`, the `scrubline` command.
+//! with spaces between them; `SCRUBLINE_BIN`, the `scrubline` command; and the tests alone are told
+//! `SCRUBLINE_FIREFOX`, the other browser.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -12,7 +13,7 @@ use std::process::Command;
 use anyhow::{Context, Result, bail, ensure};
 
 use crate::dist;
-use crate::programs::{CHROMIUM, NODE, chromium_switches};
+use crate::programs::{CHROMIUM, FIREFOX, NODE, chromium_switches};
 use crate::project::Project;
 use crate::run::{run, run_heard};
 use crate::serve::Site;
@@ -36,6 +37,7 @@ pub(crate) fn tests(project: &Project, dist: PathBuf) -> Result<usize> {
     let files = test_files(&project.path(FOLDER))?;
     let stage = Stage::set(project, dist)?;
     let mut node = stage.script(project, NODE.need(project)?);
+    node.env("SCRUBLINE_FIREFOX", FIREFOX.need(project)?);
     node.args(["--test", "--test-reporter=spec", "--test-concurrency=1"])
         .arg(format!("--test-timeout={TEST_TIMEOUT_MS}"))
         .args(&files);

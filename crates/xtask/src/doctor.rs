@@ -1,6 +1,6 @@
 //! `cargo xtask doctor`: what is here, what is missing, and how to get it.
 
-use crate::programs::{CHROMEDRIVER, CHROMIUM, NODE, PYTHON, Program, driver_mismatch};
+use crate::programs::{CHROMEDRIVER, CHROMIUM, FIREFOX, NODE, PYTHON, Program, driver_mismatch};
 use crate::project::Project;
 use crate::run::{answer, version};
 use crate::tools;
@@ -26,6 +26,7 @@ pub(crate) fn command(project: &Project) {
     pinned(project, "wasm-bindgen-test-runner", project.bindgen_version().ok());
     program(project, &CHROMIUM);
     program(project, &CHROMEDRIVER);
+    program(project, &FIREFOX);
     if let (Ok(Some(browser)), Ok(Some(driver))) = (CHROMIUM.find(project), CHROMEDRIVER.find(project))
         && let Some(mismatch) = driver_mismatch(&browser, &driver)
     {

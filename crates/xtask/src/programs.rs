@@ -67,6 +67,23 @@ pub(crate) const CHROMEDRIVER: Program = Program {
     elsewhere: "install the ChromeDriver of the same version as the browser, or set CHROMEDRIVER to its path",
 };
 
+pub(crate) const FIREFOX: Program = Program {
+    title: "Firefox",
+    variable: "FIREFOX",
+    names: &["firefox-esr", "firefox"],
+    places: &[
+        "/usr/bin/firefox-esr",
+        "/usr/lib/firefox-esr/firefox-esr",
+        "/snap/bin/firefox",
+        "/Applications/Firefox.app/Contents/MacOS/firefox",
+        "~/Applications/Firefox.app/Contents/MacOS/firefox",
+        "C:/Program Files/Mozilla Firefox/firefox.exe",
+        "C:/Program Files (x86)/Mozilla Firefox/firefox.exe",
+    ],
+    packages: &["firefox-esr"],
+    elsewhere: "install Firefox, or set FIREFOX to its path",
+};
+
 pub(crate) const NODE: Program = Program {
     title: "Node",
     variable: "NODE",

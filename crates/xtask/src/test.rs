@@ -8,7 +8,7 @@ use anyhow::{Context, Result};
 
 use crate::browser;
 use crate::dist;
-use crate::programs::{CHROMEDRIVER, CHROMIUM, chromium_switches, driver_mismatch};
+use crate::programs::{CHROMEDRIVER, CHROMIUM, FIREFOX, chromium_switches, driver_mismatch};
 use crate::project::Project;
 use crate::reference;
 use crate::run::{run, run_heard};
@@ -109,6 +109,7 @@ fn page(project: &Project, steps: &mut Steps) {
         tools::for_page(project)?;
         tools::node_modules(project)?;
         CHROMIUM.need(project)?;
+        FIREFOX.need(project)?;
         Ok("there".to_owned())
     });
     let mut dist = project.path("dist");
