@@ -413,6 +413,9 @@ proptest! {
         if let Ok(measured) = there.edited(&Edit::Measure { field, value: Some(value) }) {
             there = measured;
         }
+        if swapped && field.is_sided() {
+            there = there.edited(&Edit::MeasureRight(vec![(field, Some(value))])).unwrap_or(there);
+        }
         if swapped {
             there = there.edited(&Edit::CopyProposal(id, "Other".into())).unwrap();
             there = there.edited(&Edit::MoveProposal(id, 1)).unwrap();
@@ -426,6 +429,10 @@ proptest! {
                     prop_assert_eq!(*mine, field.get(&here.truck));
                     prop_assert_eq!(*theirs, field.get(&there.truck));
                     prop_assert_ne!(mine, theirs);
+                }
+                Difference::Right(field, mine, theirs) => {
+                    prop_assert_eq!((*mine, *theirs), (None, there.truck.right.get(*field)));
+                    prop_assert!(theirs.is_some());
                 }
                 Difference::Change(_, (kind, place), mine, theirs) => {
                     let held = |design: &Design| design.proposal(id).unwrap().change(*kind, *place).copied();

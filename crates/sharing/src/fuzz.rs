@@ -41,7 +41,7 @@ pub fn fuzz_file(bytes: &[u8]) {
 }
 
 /// Keys and words of a file, so that random trees get past its first key.
-const WORDS: [&str; 32] = [
+const WORDS: [&str; 33] = [
     "scrubline",
     "title",
     "note",
@@ -50,6 +50,7 @@ const WORDS: [&str; 32] = [
     "opening",
     "points",
     "lower_ball",
+    "right",
     "x",
     "y",
     "z",

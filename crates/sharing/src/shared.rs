@@ -65,6 +65,7 @@ impl Shared {
             arm: design.truck.spring.arm,
             sources: design.truck.sources.clone(),
             base: Base::First,
+            right: design.truck.right.iter().filter_map(kept_right).collect(),
         };
         for field in Field::ALL.iter().copied() {
             let value = field.get(&design.truck);
@@ -120,6 +121,8 @@ pub(crate) struct Stated {
     pub(crate) sources: Sources,
     /// Which numbers are stated where nothing is said of them.
     pub(crate) base: Base,
+    /// As their fields accepted them; all of fields that each side has its own of.
+    pub(crate) right: Vec<(Field, f64)>,
 }
 
 impl Default for Stated {
@@ -130,6 +133,7 @@ impl Default for Stated {
             arm: defaults::SPRING_ARM,
             sources: Sources::all(defaults::RULE),
             base: Base::First,
+            right: Vec::new(),
         }
     }
 }
@@ -146,12 +150,19 @@ impl Stated {
                 None => design = taken(&design, &Edit::Measure { field, value: None }),
             }
         }
-        let mut truck = taken(&design, &Edit::MeasureAll(values)).truck;
+        let right = self.right.iter().map(|(field, value)| (*field, Some(*value))).collect();
+        let design = taken(&taken(&design, &Edit::MeasureAll(values)), &Edit::MeasureRight(right));
+        let mut truck = design.truck;
         truck.spring.kind = self.spring;
         truck.spring.arm = self.arm;
         truck.sources = self.sources;
         truck
     }
+}
+
+/// A number of the right as it is kept.
+fn kept_right((field, value): (Field, f64)) -> Option<(Field, f64)> {
+    Some((field, field.accept(value).filter(|_| field.is_sided())?))
 }
 
 /// The design after an edit that no field refuses.

@@ -14,6 +14,7 @@
 //! 5 proposals = gamma { ids [ id ] [ name ] [ gamma { change } ] }
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
 //! 7 base      = gamma                            which numbers are stated by default
+//! 8 right     = ids { number }                   by `Field::id`; the others are as the left's
 //! change   = kind any [ place ] ids { number }
 //! ```
 //!

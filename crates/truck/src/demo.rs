@@ -2,6 +2,7 @@
 
 use crate::change::{Change, DroppedSpindle};
 use crate::design::{Design, Proposal, ProposalId};
+use crate::side::RightNumbers;
 use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
 use crate::tire::{Tire, TireSize};
 use crate::truck::{
@@ -60,6 +61,7 @@ fn truck() -> Truck {
             lock_left_rad: Some(33_f64.to_radians()),
             lock_right_rad: Some(28_f64.to_radians()),
             tie_thread_pitch_mm: Some(1.5),
+            left_wheel: None,
         },
         strut: StrutRod { arm: open(28.0, 555.0, 236.0), thread_pitch_mm: Some(1.5) },
         joints: Joints { lower: swing(22.0, 2.0), upper: swing(20.0, 3.0) },
@@ -81,6 +83,7 @@ fn truck() -> Truck {
         },
         low: LowPoints { y_mm: Some(180.0), z_mm: Some(190.0), nut_mm: Some(18.0) },
         sources: Sources::all(Source::Measured),
+        right: RightNumbers::NONE,
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::change::{Change, ChangeKind, Place};
 use crate::fit::{FitError, Fitted, fit};
+use crate::side::Side;
 use crate::truck::Truck;
 
 /// Most proposals in a design.
@@ -55,6 +56,22 @@ impl Design {
     pub fn fitted(&self, id: ProposalId) -> Result<Fitted, FitError> {
         let changes = self.proposal(id).map_or(&[][..], |proposal| &proposal.changes);
         fit(&self.truck, changes)
+    }
+
+    /// One side of the truck as measured.
+    #[must_use]
+    pub fn as_measured_on(&self, side: Side) -> Fitted {
+        Fitted::as_measured(&self.truck.on(side))
+    }
+
+    /// One side of the truck with a proposal's parts on it, which are the same at the
+    /// left and at the right; as measured where no proposal has the id.
+    ///
+    /// # Errors
+    /// As [`fit`].
+    pub fn fitted_on(&self, id: ProposalId, side: Side) -> Result<Fitted, FitError> {
+        let changes = self.proposal(id).map_or(&[][..], |proposal| &proposal.changes);
+        fit(&self.truck.on(side), changes)
     }
 
     /// The lowest id that no proposal has.

@@ -16,6 +16,8 @@ pub enum Difference {
     Spring((SpringKind, Arm), (SpringKind, Arm)),
     /// A number of the truck, in the core's unit; nothing where it is open.
     Number(Field, Option<f64>, Option<f64>),
+    /// A number of the right, in the core's unit; nothing where it is as the left's.
+    Right(Field, Option<f64>, Option<f64>),
     /// Where numbers came from: these are measured, typed or assumed here and something else there.
     Sources(Vec<Field>),
     /// A proposal that only the design here has, by its name.
@@ -51,6 +53,12 @@ pub fn differences(here: &Design, there: &Design) -> Vec<Difference> {
         let (mine, theirs) = (field.get(&here.truck), field.get(&there.truck));
         if mine != theirs {
             all.push(Difference::Number(*field, mine, theirs));
+        }
+    }
+    for field in Field::ALL {
+        let (mine, theirs) = (here.truck.right.get(*field), there.truck.right.get(*field));
+        if mine != theirs {
+            all.push(Difference::Right(*field, mine, theirs));
         }
     }
     if here.truck.sources != there.truck.sources {

@@ -3,7 +3,6 @@
 use crate::change::{Change, ChangeKind, Place};
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::field::Field;
-use crate::kind::Kind;
 use crate::spring::{Arm, SpringKind};
 use crate::truck::{Source, Sources};
 
@@ -19,6 +18,8 @@ pub enum Edit {
     },
     /// Several numbers measured in one move, as by dragging a point.
     MeasureAll(Vec<(Field, f64)>),
+    /// Numbers measured at the right on their own; nothing leaves one as the left's.
+    MeasureRight(Vec<(Field, Option<f64>)>),
     /// Where a number came from.
     Source(Field, Source),
     /// Every number is the person's own from here on: what they have not
@@ -64,6 +65,9 @@ pub enum EditError {
     /// The field cannot be left open.
     #[error("{}: a value is needed", .0.label())]
     NeedsValue(Field),
+    /// The number is one for both sides.
+    #[error("{}: there is one for both sides", .0.label())]
+    OneForBoth(Field),
     /// A number of the change is outside its limits.
     #[error("{}: a number is outside what can be entered", .0.label())]
     Change(ChangeKind),
@@ -98,6 +102,11 @@ impl Design {
             Edit::MeasureAll(values) => {
                 for (field, value) in values {
                     next.measure(*field, Some(*value))?;
+                }
+            }
+            Edit::MeasureRight(values) => {
+                for (field, value) in values {
+                    next.measure_right(*field, *value)?;
                 }
             }
             Edit::Source(field, source) => next.truck.sources.set(*field, *source),
@@ -149,12 +158,22 @@ impl Design {
             None => return Err(EditError::NeedsValue(field)),
         };
         field.put(&mut self.truck, kept);
-        let typed = matches!(field.kind(), Kind::Whole | Kind::RimCode | Kind::Modulus | Kind::Stress);
-        let source = if typed { Source::Typed } else { Source::Measured };
         // A measured number stays measured; the demo's own numbers count as such too.
         if self.truck.sources.rule() == Source::Assumed {
-            self.truck.sources.set(field, source);
+            self.truck.sources.set(field, field.source_when_entered());
         }
+        Ok(())
+    }
+
+    fn measure_right(&mut self, field: Field, value: Option<f64>) -> Result<(), EditError> {
+        if !field.is_sided() {
+            return Err(EditError::OneForBoth(field));
+        }
+        let kept = match value {
+            Some(value) => Some(field.accept(value).ok_or(EditError::OutOfLimits(field))?),
+            None => None,
+        };
+        self.truck.right.set(field, kept);
         Ok(())
     }
 

@@ -3,7 +3,7 @@
 //! tape's spread all read this table.
 
 use crate::kind::Kind;
-use crate::truck::Truck;
+use crate::truck::{Source, Truck};
 
 /// What a number belongs to: one group is one picture of the measuring guide.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -285,6 +285,25 @@ impl Field {
         self.id() > Self::FenderHalfLength.id()
     }
 
+    /// Whether each side has its own: not what both wheels share, and not what
+    /// parts are by their kind.
+    #[must_use]
+    pub const fn is_sided(self) -> bool {
+        let shared = matches!(
+            self,
+            Self::Wheelbase
+                | Self::BedLoad
+                | Self::BedBehind
+                | Self::LowPointY
+                | Self::LowPointZ
+                | Self::TieThread
+                | Self::StrutThread
+                | Self::BarThread
+        );
+        let by_kind = matches!(self.kind(), Kind::Choice(_) | Kind::Modulus | Kind::Stress);
+        !shared && !by_kind && !matches!(self.group(), Group::Steering)
+    }
+
     /// The half-width within which the true value is taken to lie when the
     /// number was measured, in the core's unit.
     ///
@@ -301,6 +320,14 @@ impl Field {
             (_, Kind::Angle) => 0.1_f64.to_radians(),
             (_, Kind::Force | Kind::Rate) => 0.03 * value.abs(),
             _ => 0.0,
+        }
+    }
+
+    /// Where a number came from that a person has just entered.
+    pub(crate) const fn source_when_entered(self) -> Source {
+        match self.kind() {
+            Kind::Whole | Kind::RimCode | Kind::Modulus | Kind::Stress => Source::Typed,
+            _ => Source::Measured,
         }
     }
 

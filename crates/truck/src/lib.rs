@@ -18,6 +18,7 @@ mod fit;
 mod kind;
 mod load_case;
 mod remark;
+mod side;
 mod spring;
 mod tire;
 mod truck;
@@ -36,6 +37,7 @@ pub use fit::{BallShift, FitError, Fitted, fit};
 pub use kind::Kind;
 pub use load_case::LoadCase;
 pub use remark::Remark;
+pub use side::{RightNumbers, Side};
 pub use spring::{Arm, Bar, Coil, Spring, SpringKind};
 pub use tire::{Tire, TireSize, rim_mm};
 pub use truck::{

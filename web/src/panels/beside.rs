@@ -77,6 +77,12 @@ fn in_words(one: &Difference, units: Units) -> String {
         Difference::Number(field, mine, theirs) => {
             from_to(field.label(), &number(field.kind(), *mine), &number(field.kind(), *theirs))
         }
+        Difference::Right(field, mine, theirs) => {
+            let own = |value: Option<f64>| {
+                value.map_or_else(|| "as the left".to_owned(), |value| show(field.kind(), value, units))
+            };
+            from_to(&("Right: ".to_owned() + field.label()), &own(*mine), &own(*theirs))
+        }
         Difference::Sources(fields) => fields.len().to_string() + " numbers: measured, typed or assumed",
         Difference::OnlyHere(name) => "Only yours: ".to_owned() + name,
         Difference::OnlyThere(name) => "Only the link's: ".to_owned() + name,

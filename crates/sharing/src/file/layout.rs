@@ -16,6 +16,8 @@ pub(super) enum Spot {
 pub(super) const POINTS: &str = "points";
 /// The object of the spring, which is more than numbers.
 pub(super) const SPRING: &str = "spring";
+/// The object of the right side's numbers that differ, by their keys.
+pub(super) const RIGHT: &str = "right";
 /// The sections of numbers, in the order of the file.
 pub(super) const SECTIONS: [&str; 16] = [
     "alignment",

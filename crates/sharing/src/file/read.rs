@@ -75,6 +75,7 @@ fn truck(members: Members<'_>) -> Result<Stated, FileError> {
         match key {
             layout::POINTS => points(&mut truck, branch.members()?)?,
             "sources" => truck.sources = sources(branch.members()?)?,
+            layout::RIGHT => truck.right = right(branch.members()?)?,
             _ => match layout::SECTIONS.into_iter().find(|name| *name == key) {
                 Some(name) => section(&mut truck, name, branch.members()?)?,
                 None => return Err(branch.newer()),
@@ -117,8 +118,24 @@ fn number(field: Field, branch: &Branch<'_>) -> Result<Option<f64>, FileError> {
     if field.is_optional() && *branch.tree == Tree::Null {
         return Ok(None);
     }
+    stated(field, branch).map(Some)
+}
+
+fn stated(field: Field, branch: &Branch<'_>) -> Result<f64, FileError> {
     let kept = field.accept(to_core(field.kind(), branch.number()?));
-    kept.map(Some).ok_or_else(|| out_of_limits(branch, field.label(), field.limits()))
+    kept.ok_or_else(|| out_of_limits(branch, field.label(), field.limits()))
+}
+
+/// The numbers of the right; null is as the left's.
+fn right(members: Members<'_>) -> Result<Vec<(Field, f64)>, FileError> {
+    let mut numbers = Vec::new();
+    for (key, branch) in members.iter() {
+        let field = Field::from_key(key).filter(|field| field.is_sided()).ok_or_else(|| branch.newer())?;
+        if *branch.tree != Tree::Null {
+            numbers.push((field, stated(field, &branch)?));
+        }
+    }
+    Ok(numbers)
 }
 
 fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {

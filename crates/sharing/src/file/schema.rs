@@ -37,7 +37,8 @@ pub fn schema() -> Tree {
 
 const DESCRIPTION: &str = "Lengths in millimetres, angles in degrees, forces in newtons. \
     x forward, y to the left, z up, from the ground on the centreline at the front axle; \
-    the points are those of the left front corner. A number that is left out has its default.";
+    the points are those of the left front corner, and the right is its mirror but for the numbers of \
+    \"right\". A number that is left out has its default.";
 
 fn truck() -> Tree {
     let point = |name: &'static str| {
@@ -57,7 +58,16 @@ fn truck() -> Tree {
         members.push((name, object(section, &[])));
     }
     members.push(("sources", sources()));
+    members.push((layout::RIGHT, right()));
     object(members, &[])
+}
+
+fn right() -> Tree {
+    let sided = Field::ALL.iter().copied().filter(|field| field.is_sided());
+    let rows = sided.map(|field| (field.key(), number(field.label(), field.kind(), field.limits(), None)));
+    let said = "Numbers of the right side that differ, as the left's are given: y from the centreline outward. \
+        What is left out is as at the left.";
+    joined(object(rows.collect(), &[]), Tree::object([("description", Tree::text(said))]))
 }
 
 fn sources() -> Tree {

@@ -40,6 +40,11 @@ fn truck(truck: &Truck) -> Tree {
         members.push((name.to_owned(), Tree::Object(section)));
     }
     members.push(("sources".to_owned(), sources(truck)));
+    if !truck.right.is_empty() {
+        let number =
+            |(field, value): (Field, f64)| (field.key().to_owned(), number(field.kind(), Some(value)));
+        members.push((layout::RIGHT.to_owned(), Tree::Object(truck.right.iter().map(number).collect())));
+    }
     Tree::Object(members)
 }
 

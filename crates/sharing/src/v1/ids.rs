@@ -12,6 +12,8 @@ pub(super) mod section {
     pub(in crate::v1) const OPENING: u8 = 6;
     /// Which numbers are stated by default.
     pub(in crate::v1) const BASE: u8 = 7;
+    /// Numbers of the right side that differ.
+    pub(in crate::v1) const RIGHT: u8 = 8;
 }
 
 pub(super) mod spring {

@@ -57,6 +57,7 @@ impl Found {
             ids::section::SPRING => spring(bits, &mut self.truck)?,
             ids::section::PROPOSALS => self.proposals = proposals(bits)?,
             ids::section::OPENING => self.opening = opening(bits)?,
+            ids::section::RIGHT => self.truck.right = right(bits)?,
             ids::section::BASE => self.truck.base = of(&Base::ALL, bits.small()?)?,
             _ => return Err(LinkError::Newer),
         }
@@ -85,13 +86,22 @@ fn numbers(bits: &mut Reader<'_>) -> Result<Vec<(Field, Option<f64>)>, LinkError
     for id in bits.ids()? {
         let field = Field::from_id(id).ok_or(LinkError::Newer)?;
         let stated = !field.is_optional() || bits.bit()?;
-        let value = if stated {
-            let value = field.kind().value(defaults::steps(field) + bits.steps()?);
-            Some(field.accept(value).ok_or(LinkError::OutOfLimits(field.label()))?)
-        } else {
-            None
-        };
-        numbers.push((field, value));
+        numbers.push((field, if stated { Some(number(bits, field)?) } else { None }));
+    }
+    Ok(numbers)
+}
+
+fn number(bits: &mut Reader<'_>, field: Field) -> Result<f64, LinkError> {
+    let value = field.kind().value(defaults::steps(field) + bits.steps()?);
+    field.accept(value).ok_or(LinkError::OutOfLimits(field.label()))
+}
+
+/// The numbers of the right; one that both sides share here is a newer Scrubline's.
+fn right(bits: &mut Reader<'_>) -> Result<Vec<(Field, f64)>, LinkError> {
+    let mut numbers = Vec::new();
+    for id in bits.ids()? {
+        let field = Field::from_id(id).filter(|field| field.is_sided()).ok_or(LinkError::Newer)?;
+        numbers.push((field, number(bits, field)?));
     }
     Ok(numbers)
 }
@@ -245,7 +255,11 @@ mod tests {
     fn an_id_that_is_not_known_is_newer() {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(section(8, |_| {}), newer);
+        assert_eq!(section(9, |_| {}), newer);
+        let right = |id| section(ids::section::RIGHT, |bits| (bits.ids(&[id]), bits.steps(1)).1);
+        assert_eq!(right(Field::Wheelbase.id()), newer);
+        assert_eq!(right(124), newer);
+        assert!(right(Field::LowerBallZ.id()).is_ok());
         assert_eq!(section(ids::section::BASE, |bits| bits.small(2)), newer);
         assert_eq!(section(255, |_| {}), newer);
         assert_eq!(number(70), newer);
@@ -288,6 +302,8 @@ mod tests {
         assert_eq!(number(Field::Camber, 1501), named("Camber, + top out"));
         assert_eq!(number(Field::Camber, 4_300_000), named("Camber, + top out"));
         assert!(number(Field::Camber, 1500).is_ok());
+        let right = |bits: &mut Writer| (bits.ids(&[Field::Camber.id()]), bits.steps(1501)).1;
+        assert_eq!(section(ids::section::RIGHT, right), named("Camber, + top out"));
         assert_eq!(changes(1, change(0, None, 0, 20_001)), named("Drop, pin higher on the knuckle"));
         assert_eq!(changes(1, change(4, None, 1, 26)), named("Aspect"));
         let travel = |bits: &mut Writer| (bits.ids(&[ids::opening::TRAVEL]), bits.steps(100_001)).1;

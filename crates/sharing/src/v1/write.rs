@@ -4,7 +4,7 @@ use super::bits::Writer;
 use super::defaults::{self, Base};
 use super::{ids, usual_source};
 use crate::shared::{Opening, Shared, Units};
-use truck::{Change, Design, Field, Kind, Proposal, Spring, Truck};
+use truck::{Change, Design, Field, Kind, Proposal, RightNumbers, Spring, Truck};
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
@@ -24,6 +24,7 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
             ids::section::BASE,
             (base != Base::First).then(|| made(|out| out.small(ids::code(&Base::ALL, &base)))),
         ),
+        (ids::section::RIGHT, (!truck.right.is_empty()).then(|| right(&truck.right))),
     ];
     parts(&sections).unwrap_or_default().into_bytes()
 }
@@ -69,6 +70,16 @@ fn numbers(truck: &Truck, stated: &[Field]) -> Writer {
                 out.steps(steps - defaults::steps(*field));
             }
         }
+    })
+}
+
+fn right(numbers: &RightNumbers) -> Writer {
+    made(|out| {
+        let kept = numbers.iter().filter_map(|(field, value)| Some((field, field.kind().steps(value)?)));
+        let kept: Vec<_> = kept.collect();
+        let ids: Vec<u8> = kept.iter().map(|(field, _)| field.id()).collect();
+        out.ids(&ids);
+        kept.iter().for_each(|(field, steps)| out.steps(steps - defaults::steps(*field)));
     })
 }
 

@@ -94,6 +94,9 @@ fn the_longest_design_is_read_again() {
         let value = if field.kind() == truck::Kind::Angle { high.to_radians() } else { high };
         design = edited(&design, [Edit::Measure { field, value: Some(value) }]);
         design = edited(&design, [Edit::Source(field, truck::Source::Typed)]);
+        if field.is_sided() {
+            design = edited(&design, [Edit::MeasureRight(vec![(field, Some(value))])]);
+        }
     }
     for id in (0..3).map(ProposalId) {
         design = edited(&design, [Edit::AddProposal("ñ".repeat(Design::LONGEST_NAME / 2))]);

@@ -73,6 +73,13 @@ fn measure() -> impl Strategy<Value = Edit> {
     })
 }
 
+fn right() -> impl Strategy<Value = Edit> {
+    (field(), option::weighted(0.8, share())).prop_map(|(field, share)| {
+        let value = share.map(|share| within(field.kind(), field.limits(), share));
+        Edit::MeasureRight(vec![(field, value)])
+    })
+}
+
 fn nudge() -> impl Strategy<Value = Edit> {
     (field(), -20.0..20.0).prop_map(|(field, by)| Edit::Measure {
         field,
@@ -103,6 +110,7 @@ fn edit() -> impl Strategy<Value = Edit> {
     prop_oneof![
         8 => measure(),
         4 => nudge(),
+        2 => right(),
         2 => (field(), source()).prop_map(|(field, source)| Edit::Source(field, source)),
         1 => Just(Edit::OwnTruck),
         1 => proptest::sample::select(kinds).prop_map(Edit::SpringKind),

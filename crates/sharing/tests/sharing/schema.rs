@@ -1,10 +1,10 @@
 //! The schema says what the reader does: a strict walker over the keywords that it uses.
 
 use crate::files::parse;
-use crate::generate::{any_shared, shared};
+use crate::generate::{any_shared, edited, shared};
 use proptest::prelude::*;
 use sharing::{Tree, from_tree, print_json, schema, to_tree};
-use truck::{Field, demo};
+use truck::{Edit, Field, demo};
 
 /// The member of an object.
 fn get<'a>(tree: &'a Tree, key: &str) -> Option<&'a Tree> {
@@ -147,7 +147,8 @@ fn spoiled(tree: &Tree) -> Vec<Tree> {
 #[test]
 fn schema_and_reader_agree_on_every_spoiled_file() {
     let schema = schema();
-    let given = to_tree(&shared(demo()));
+    let sides = Edit::MeasureRight(vec![(Field::LowerBallZ, Some(190.0)), (Field::ShockLong, Some(380.0))]);
+    let given = to_tree(&shared(edited(&demo(), [sides])));
     assert!(satisfies(&given, &schema));
     let (mut taken, mut refused) = (0, 0);
     for tree in spoiled(&given) {
