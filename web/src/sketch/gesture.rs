@@ -85,6 +85,7 @@ impl Said {
 /// Where a corner of a truck stands that a change of a proposal cannot reach.
 const SELECT_MEASURED: &str =
     "This point belongs to the truck as measured: select As measured to correct it.";
+const FROM_THE_FRONT: &str = "What a proposal can do to this point is seen from the front.";
 const TOO_FAR: &str = "That is farther than this part can be changed.";
 
 /// The edit that a movement on the picture makes, mm to the right and up.
@@ -118,13 +119,22 @@ const fn changes(handle: Handle) -> Option<(ChangeKind, Option<Place>, [Option<u
     })
 }
 
-/// Whether a proposal can move a handle; the others belong to the truck as measured.
-pub(crate) const fn is_movable(handle: Handle) -> bool {
-    changes(handle).is_some()
+/// Whether a proposal can move a handle on a picture: some belong to the truck as measured, and some
+/// move only across what is seen.
+pub(crate) fn is_movable(aspect: Aspect, handle: Handle) -> bool {
+    changes(handle).is_some_and(|(_, _, numbers)| is_seen(aspect, &numbers))
+}
+
+/// Whether a picture shows one of the axes that numbers go with.
+fn is_seen(aspect: Aspect, numbers: &[Option<usize>; 3]) -> bool {
+    aspect.axes().iter().any(|(axis, _)| numbers[*axis].is_some())
 }
 
 fn proposed(start: &Start, id: ProposalId, seen: &Vector3<f64>, snap: Snap) -> Meaning {
     let Some((kind, place, numbers)) = changes(start.handle) else { return Meaning::Fixed(SELECT_MEASURED) };
+    if !is_seen(start.aspect, &numbers) {
+        return Meaning::Fixed(FROM_THE_FRONT);
+    }
     let before = start.design.proposal(id).and_then(|proposal| proposal.change(kind, place));
     let nothing = kind.with(place, &[]);
     let Some(change) = before.copied().or(nothing) else { return Meaning::Fixed(TOO_FAR) };

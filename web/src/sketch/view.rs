@@ -135,7 +135,12 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
         .child(picture(pad))
         .child(
             block("p", "unseen")
-                .attr("aria-live", "polite")
+                .attr("id", &said_by(aspect))
+                // Where all three are seen, one of them speaks up by itself.
+                .attr_of("aria-live", move || {
+                    let speaks = !wide.get() || aspect == Aspect::Front;
+                    Some(if speaks { "polite" } else { "off" }.to_owned())
+                })
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
                     done(page);
@@ -145,6 +150,11 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
         )
         .child(tools(pad))
         .child(overflow(scene))
+}
+
+/// The id of what is said of a picture in words.
+fn said_by(aspect: Aspect) -> String {
+    "said-".to_owned() + aspect.name()
 }
 
 /// Zoom, and on a narrow screen the other two pictures.
@@ -171,6 +181,7 @@ fn picture(pad: Pad) -> Node {
         .attr("class", "drawing pad")
         .attr("role", "group")
         .attr("aria-label", pad.aspect.title())
+        .attr("aria-describedby", &said_by(pad.aspect))
         .attr_of("viewBox", move || Some(frame(pad.size.get())))
         .on("pointerdown", move |event| pad.down(&as_a(event)))
         .on("pointermove", move |event| pad.moved(&as_a(event)))
@@ -214,7 +225,7 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
             Some(untrack(|| spoken(pad, handle)))
         })
         .class_if("chosen", move || page.session.handle.get() == Some(handle))
-        .class_if("fixed", move || page.selected() != Selected::AsMeasured && !is_movable(handle))
+        .class_if("fixed", move || page.selected() != Selected::AsMeasured && !is_movable(pad.aspect, handle))
         .class_if("gone", move || place().is_none())
         .on("focus", move |_| page.session.handle.set(Some(handle)))
         .on("keydown", move |event| pad.key(handle, &as_a(event)))

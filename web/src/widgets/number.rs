@@ -6,6 +6,7 @@ use crate::signals::Value;
 use crate::state::Page;
 use drawing::Units;
 use leptos::prelude::untrack;
+use std::cell::Cell;
 use std::rc::Rc;
 use truck::Kind;
 use wasm_bindgen::JsValue;
@@ -31,6 +32,11 @@ pub(crate) struct Number {
     pub(crate) badge: Rc<dyn Fn() -> String>,
     /// What to do with a new number.
     pub(crate) take: Rc<dyn Fn(Option<f64>)>,
+}
+
+thread_local! {
+    /// How many fields there have been: each names its parts by its own number.
+    static COUNT: Cell<u32> = const { Cell::new(0) };
 }
 
 impl Number {
@@ -63,8 +69,13 @@ impl Number {
             }
         };
         let commit_on_enter = commit.clone();
+        // A label that holds more than one control is that of the first, which is the minus.
+        let id = "number-".to_owned() + &COUNT.replace(COUNT.get().wrapping_add(1)).to_string();
+        let name_id = id.clone() + "-name";
         let input = el("input")
             .attr("type", "text")
+            .attr("id", &id)
+            .attr("aria-labelledby", &name_id)
             .attr("autocomplete", "off")
             .attr("spellcheck", "false")
             .attr("enterkeyhint", "done")
@@ -94,7 +105,8 @@ impl Number {
         }
         let name = block("span", "name").text(label).child(block("em", "badge").text_of(move || badge()));
         block("label", "number")
-            .child(name)
+            .attr("for", &id)
+            .child(name.attr("id", &name_id))
             .child(block("span", "entry").children(entry))
             .child(block("span", "echo").attr("aria-live", "polite").class_if("wrong", wrong).text_of(echo))
     }

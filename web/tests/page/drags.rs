@@ -219,6 +219,25 @@ fn what_a_proposal_cannot_move_says_what_to_select() {
     }
 }
 
+/// A drag that changed nothing and said nothing would be taken for a broken page.
+#[wasm_bindgen_test(unsupported = test)]
+fn on_every_picture_a_drag_changes_the_proposal_or_says_why_not() {
+    let design = uneven();
+    for (aspect, handle) in everywhere() {
+        match meaning(&from(aspect, on_proposal(&design, handle)), 9.0, 7.0, Snap::Off) {
+            Meaning::Fixed(why) => assert!(!why.is_empty()),
+            Meaning::Edit(edit, _) => {
+                assert_ne!(design.edited(&edit).unwrap(), design, "{handle:?} from {aspect:?}");
+            }
+        }
+    }
+    let tie_rod = from(Aspect::Side, on_proposal(&design, Handle::TieOuter));
+    assert!(
+        matches!(meaning(&tie_rod, 9.0, 7.0, Snap::Off), Meaning::Fixed(_)),
+        "it grows across the picture"
+    );
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn a_drag_says_the_values_it_makes() {
     let design = uneven();
