@@ -59,6 +59,16 @@ describe("the sketch", () => {
     assert.ok((await page.evaluate(() => window.scrollY)) > 20);
   });
 
+  on({ viewport: DESK }, "goes down to the droop stop though the tire meets the fender at rest", async (page) => {
+    const droop = () => page.$eval("#travel", (slider) => Number(slider.min));
+    await press(page, "As measured", ".which");
+    const stop = await droop();
+    assert.ok(stop < -40, `${stop} mm`);
+    await drag(page, "fender", [[0, 90]]);
+    assert.match(await note(page, LEFT), /fender/);
+    assert.equal(await droop(), stop);
+  });
+
   on({ viewport: DESK }, "moves a point by keys: a sixteenth, and a sixty-fourth with Shift", async (page) => {
     await page.$eval('[data-handle="wheel-centre"]', (handle) => handle.focus());
     await page.keyboard.press("ArrowUp");

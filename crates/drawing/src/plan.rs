@@ -92,8 +92,10 @@ pub(crate) struct Plan<'a> {
     lean: (f64, f64),
     /// Both arms, front pivot, rear pivot and ball, in the picture.
     arms: [[P; 3]; 2],
-    /// Where the strut rod is bolted to the lower arm.
-    strut: Option<P>,
+    /// The lower arm's own bushing.
+    own: P,
+    /// The strut rod's bushing on the frame, and where the rod is bolted to the lower arm.
+    rod: Option<[P; 2]>,
 }
 
 impl<'a> Plan<'a> {
@@ -108,7 +110,8 @@ impl<'a> Plan<'a> {
             attitude,
             lean: libm::sincos(lean_rad),
             arms: [[P(0.0, 0.0); 3]; 2],
-            strut: None,
+            own: P(0.0, 0.0),
+            rod: None,
         };
         let (corner, measured) = (&shown.rest.corner, &shown.rest.fitted.measured);
         let mounts = corner.mounts();
@@ -117,10 +120,14 @@ impl<'a> Plan<'a> {
         {
             plan.arms[arm] = [axis.front, axis.rear, *ball].map(|point| plan.at(&point));
         }
-        plan.strut = measured.strut.arm.stated().and_then(|end| {
-            let local = measured.points.lower.frame(Member::LowerArm).ok()?.local(&end);
-            Some(plan.at(&corner.lower_arm(shown.pose).carry(&local)))
-        });
+        plan.own = plan.arms[0][1];
+        if let Some((own, bushing)) = measured.bushings(&mounts.lower) {
+            plan.own = plan.at(&own);
+            plan.rod = measured.strut.arm.stated().and_then(|end| {
+                let local = measured.points.lower.frame(Member::LowerArm).ok()?.local(&end);
+                Some([bushing, corner.lower_arm(shown.pose).carry(&local)].map(|point| plan.at(&point)))
+            });
+        }
         plan
     }
 
@@ -243,16 +250,17 @@ impl<'a> Plan<'a> {
             let thin = board.least(spring.bar.diameter_mm / 2.0, 2.0);
             // A strut rod's bushing is no bearing of the bar: it then runs straight back.
             let back = self.aspect.flat(&Point3::new(-1.0, 0.0, 0.0));
-            let way = if self.strut.is_some() { back } else { arm[1] - arm[0] };
-            board.taper(Ink::Rod, arm[1], thin, arm[1] + way.unit() * BAR_MM, thin);
+            let way = if self.rod.is_some() { back } else { arm[1] - arm[0] };
+            let from = if spring.arm == Arm::Lower { self.own } else { arm[1] };
+            board.taper(Ink::Rod, from, thin, from + way.unit() * BAR_MM, thin);
         }
         let rod = board.least(9.0, 2.0);
-        if let Some(strut) = self.strut {
-            board.taper(Ink::Rod, lower[0], rod, strut, rod);
+        if let Some([bushing, end]) = self.rod {
+            board.taper(Ink::Rod, bushing, rod, end, rod);
         } else {
             board.taper(Ink::Steel, lower[0], 20.0, lower[2], 19.0);
         }
-        board.taper(Ink::Steel, lower[1], 25.0, lower[2], 21.0);
+        board.taper(Ink::Steel, self.own, 25.0, lower[2], 21.0);
         let tie = [Handle::TieInner, Handle::TieOuter].map(|end| self.place(end).unwrap_or(lower[2]));
         board.taper(Ink::Rod, tie[0], rod, tie[1], rod);
         self.knuckle(board, tie[1]);
@@ -441,9 +449,9 @@ impl<'a> Plan<'a> {
         if size.0 < NAMED_PX {
             return;
         }
-        names.extend(self.strut.map(|strut| ("strut rod", lower[0].towards(strut, 0.5))));
+        names.extend(self.rod.map(|[bushing, end]| ("strut rod", bushing.towards(end, 0.5))));
         names.extend([
-            ("lower arm", lower[1].towards(lower[2], 0.4)),
+            ("lower arm", self.own.towards(lower[2], 0.4)),
             ("upper arm", upper[1].towards(upper[2], 0.4)),
             ("tie rod", tie[0].towards(tie[1], 0.4)),
             ("frame rail", along(-0.5 * self.shown.rest.fitted.tire.free_radius_mm())),
@@ -461,5 +469,35 @@ impl Labelling<'_> {
     fn words(&self, name: &str, value: &str, anchor: (f64, f64)) -> Ask {
         let runs = vec![Run::Text(name.to_owned() + value)];
         Ask::new(runs, Ink::TextInk, self.type_px(), anchor)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use study::Rest;
+    use truck::{Fitted, Truck, demo};
+
+    /// Where the rod's bushing and the arm's own are seen from above.
+    fn seen(truck: &Truck) -> (P, P) {
+        let rest = Rest::of(Fitted::as_measured(truck)).unwrap();
+        let shown = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
+        let plan = Plan::of(Aspect::Top, &shown);
+        (plan.rod.unwrap()[0], plan.own)
+    }
+
+    #[test]
+    fn a_strut_rod_that_runs_back_is_drawn_behind_the_arm() {
+        let mut truck = demo().truck;
+        assert!(truck.strut.arm.stated().is_some(), "the demo has a rod");
+        let lower = truck.points.lower;
+        let (rod, own) = seen(&truck);
+        let flat = |point: &Point3<f64>| Aspect::Top.flat(point);
+        assert_eq!((rod, own), (flat(&lower.front), flat(&lower.rear)));
+        // The same arm seen from the other end: its own bushing in front, the rod's behind.
+        let mirrored = |point: Point3<f64>| Point3::new(2.0 * lower.ball.x - point.x, point.y, point.z);
+        (truck.points.lower.front, truck.points.lower.rear) = (mirrored(lower.rear), mirrored(lower.front));
+        let (rod, own) = seen(&truck);
+        assert_eq!((rod, own), (flat(&mirrored(lower.front)), flat(&mirrored(lower.rear))));
     }
 }
