@@ -4,10 +4,10 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
-use linkage::{ArmPoints, Corner, Hardpoints, Point3, Unreached, Vector3};
+use linkage::{ArmPoints, Corner, Hardpoints, Point3, Pose, Unreached, Vector3};
 use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
-use study::{Link, NoSteering, Rest, Steering, Turn};
+use study::{Link, NoSteering, Rest, Steering, Turn, steer_sweep};
 use truck::{Field, ProposalId, demo};
 
 const LINKS: [Link; 3] =
@@ -59,7 +59,7 @@ fn the_knuckle_keeps_its_angle() {
     for _ in 0..100 {
         let sample = pickup(&dice.cube());
         let corner = sample.corner();
-        let angle = |pose: &linkage::Pose| pose.spin.angle(&pose.knuckle.along);
+        let angle = |pose: &Pose| pose.spin.angle(&pose.knuckle.along);
         let rest = corner.at_height(sample.points.wheel_centre.z, Vector3::zeros()).unwrap();
         for link in LINKS {
             let height = sample.points.wheel_centre.z + dice.between(-50.0, 50.0);
@@ -242,4 +242,30 @@ fn what_is_not_stated_is_named() {
     assert_eq!(at(&truck), Err(NoSteering::NotStated(vec![Field::PitmanLength])));
     truck.steering.kind = None;
     assert_eq!(at(&truck), Err(NoSteering::NotStated(vec![Field::SteeringKind])));
+}
+
+/// Scrub radius and trail from lock to lock by ruler and string: where the line
+/// through both balls meets the ground, seen from the contact along the wheel and across it.
+#[test]
+fn scrub_and_trail_against_steer() {
+    let rest = Rest::of(demo().as_measured()).unwrap();
+    let steering = Steering::of(&rest).unwrap();
+    for travel_mm in [0.0, 35.0] {
+        let readings = steer_sweep(&rest, &steering, travel_mm, 41);
+        assert_eq!(readings.len(), 41);
+        assert!(readings.is_sorted_by(|a, b| a.pose.heading_rad() < b.pose.heading_rad()));
+        for reading in &readings {
+            let Pose { lower_ball: low, upper_ball: high, spin, .. } = reading.pose;
+            let contact = reading.attitude.contact;
+            let foot = low + (high - low) * ((contact.z - low.z) / (high.z - low.z));
+            let ahead = Vector3::new(spin.y, -spin.x, 0.0).normalize();
+            let across = Vector3::new(spin.x, spin.y, 0.0).normalize();
+            near((foot - contact).dot(&ahead), reading.attitude.trail_mm, 1e-9, "trail");
+            near((contact - foot).dot(&across), reading.attitude.scrub_radius_mm, 1e-9, "scrub radius");
+        }
+    }
+    let at_rest = steer_sweep(&rest, &steering, 0.0, 41);
+    near(at_rest[0].pose.heading_rad(), steering.right.heading_rad, 1e-12, "right lock");
+    near(at_rest[40].pose.heading_rad(), steering.left.heading_rad, 1e-12, "left lock");
+    near(at_rest[20].attitude.trail_mm, rest.attitude().trail_mm, 1e-9, "straight ahead");
 }

@@ -5,7 +5,8 @@ use crate::state::{Page, Selected};
 use linkage::{Pose, Vector3};
 use std::sync::Arc;
 use study::{
-    Clearances, Gap, NoRest, Rest, Span, Steering, Sweep, TravelLeft, clearances, sweep, travel_left_of,
+    Clearances, Gap, NoRest, Reading, Rest, Span, Steering, Sweep, TravelLeft, clearances, steer_sweep,
+    sweep, travel_left_of,
 };
 use truck::{Fitted, MOST_PROPOSALS, Truck, fit};
 
@@ -46,6 +47,10 @@ pub(crate) struct Answers {
     pub(crate) sweep_now: Derived<Option<Arc<Sweep>>>,
     /// Each proposal, moved through the travel.
     pub(crate) sweeps: [Derived<Option<Arc<Sweep>>>; MOST_PROPOSALS],
+    /// As measured, steered from lock to lock.
+    pub(crate) steered_before: Derived<Arc<Vec<Reading>>>,
+    /// Each proposal, steered from lock to lock.
+    pub(crate) steered: [Derived<Arc<Vec<Reading>>>; MOST_PROPOSALS],
 }
 
 impl Answers {
@@ -123,6 +128,10 @@ impl Answers {
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),
             sweeps,
+            steered_before: Derived::new(move || before.with(steered)),
+            steered: proposed.map(|one: Derived<Option<Standing>>| {
+                Derived::new(move || one.with(|standing| standing.as_ref().map(steered).unwrap_or_default()))
+            }),
         }
     }
 }
@@ -150,6 +159,13 @@ fn proposed(
 fn swept(standing: &Standing) -> Option<Arc<Sweep>> {
     let span = Span { from_mm: -CURVE_MM, to_mm: CURVE_MM, count: STATIONS };
     standing.as_ref().as_ref().ok().map(|rest| Arc::new(sweep(rest, &span, Vector3::zeros())))
+}
+
+/// Lock to lock with the truck at rest; nothing where its steering is not stated.
+fn steered(standing: &Standing) -> Arc<Vec<Reading>> {
+    let Ok(rest) = standing.as_ref() else { return Arc::default() };
+    let Ok(steering) = Steering::of(rest) else { return Arc::default() };
+    Arc::new(steer_sweep(rest, &steering, 0.0, STATIONS))
 }
 
 /// A truck with changes on it, at rest, or a sentence why it cannot stand.

@@ -148,17 +148,20 @@ impl Printed {
 pub(crate) struct Sweep {
     #[command(flatten)]
     pub(crate) asked: Asked,
-    /// First travel from rest, + bump: -3 in, "-2 1/2 in", 76.2mm; a bare number is in --units
-    #[arg(long, value_name = "TRAVEL", default_value = "-3 in", allow_hyphen_values = true)]
-    #[arg(value_parser = LengthText::parse)]
-    pub(crate) from: LengthText,
-    /// Last travel
-    #[arg(long, value_name = "TRAVEL", default_value = "3 in", allow_hyphen_values = true)]
-    #[arg(value_parser = LengthText::parse)]
-    pub(crate) to: LengthText,
-    /// Poses from first to last, both included
-    #[arg(long, value_name = "N", default_value_t = 61, value_parser = steps())]
-    pub(crate) steps: u32,
+    /// First travel from rest, + bump: "-2 1/2 in", 76.2mm; a bare number is in --units; left out,
+    /// three inches of droop, or rest with --lock-to-lock
+    #[arg(long, value_name = "TRAVEL", allow_hyphen_values = true, value_parser = LengthText::parse)]
+    pub(crate) from: Option<LengthText>,
+    /// Last travel; left out, three inches of bump, or the first with --lock-to-lock
+    #[arg(long, value_name = "TRAVEL", allow_hyphen_values = true, value_parser = LengthText::parse)]
+    pub(crate) to: Option<LengthText>,
+    /// Poses from first to last, both included; left out, 61, or 1 with --lock-to-lock
+    #[arg(long, value_name = "N", value_parser = steps())]
+    pub(crate) steps: Option<u32>,
+    /// Poses from full lock to the right to full lock to the left, by the truck's own steering, at
+    /// each travel; a column `steer` gives the wheel's heading, + to the left
+    #[arg(long, value_name = "N", value_parser = steps(), conflicts_with_all = ["link_from", "link_to", "link_steps"])]
+    pub(crate) lock_to_lock: Option<u32>,
     /// First place of the tie rod's inner end, straight across from where it stands, + to the left
     #[arg(long, value_name = "LENGTH", default_value = "0", allow_hyphen_values = true)]
     #[arg(value_parser = LengthText::parse)]

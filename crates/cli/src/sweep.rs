@@ -9,7 +9,7 @@ use crate::trucks::{self, Choice};
 use linkage::{Unreached, Vector3};
 use sharing::Units;
 use std::io::Write;
-use study::{Quantity, Rest, Span, Station};
+use study::{Quantity, Rest, Span, Station, Steering};
 
 /// The numbers that fit a screen, and are asked for first.
 const FEW: [Quantity; 6] = [
@@ -21,6 +21,10 @@ const FEW: [Quantity; 6] = [
     Quantity::RideHeight,
 ];
 
+/// Travel each way that a sweep covers unless told, mm: three inches.
+const USUAL_MM: f64 = 76.2;
+/// Poses of it.
+const USUAL_STEPS: u32 = 61;
 /// Places of the tie rod's inner end where only the first and last were said.
 const USUAL_LINK_STEPS: u32 = 21;
 
@@ -39,16 +43,32 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     if asked.format == Format::Text {
         writeln!(out, "{name}\n")?;
     }
-    let mut headers = vec![Sort::Length.header("travel", units), Sort::Length.header("link", units)];
+    let second = if asked.lock_to_lock.is_some() {
+        Sort::Angle.header("steer", units)
+    } else {
+        Sort::Length.header("link", units)
+    };
+    let mut headers = vec![Sort::Length.header("travel", units), second];
     headers
         .extend(quantities.iter().map(|quantity| Sort::from(quantity.unit()).header(quantity.key(), units)));
     headers.push("status".to_owned());
     let mut table = Table::begin(out, asked.format, headers)?;
-    let travel = Span { from_mm: asked.from.mm(units), to_mm: asked.to.mm(units), count: asked.steps };
+    let writer = Writer { asked, rest: &rest, quantities: &quantities, units };
+    if let Some(count) = asked.lock_to_lock {
+        let steering = Steering::of(&rest).map_err(|why| Failure::at(name, why.to_string()))?;
+        for travel_mm in travels(asked, units).travels() {
+            for reading in study::steer_sweep(&rest, &steering, travel_mm, count) {
+                let steer_rad = reading.pose.heading_rad();
+                let station = Station { travel_mm, reading: Ok(reading) };
+                table.row(&writer.row((Sort::Angle, steer_rad), &station))?;
+            }
+        }
+        return Ok(table.end()?);
+    }
     for link_mm in link_places(asked, units).travels() {
-        let sweep = study::sweep(&rest, &travel, Vector3::new(0.0, link_mm, 0.0));
+        let sweep = study::sweep(&rest, &travels(asked, units), Vector3::new(0.0, link_mm, 0.0));
         for station in &sweep.stations {
-            table.row(&row(asked, &rest, &quantities, link_mm, station))?;
+            table.row(&writer.row((Sort::Length, link_mm), station))?;
         }
     }
     Ok(table.end()?)
@@ -74,24 +94,45 @@ fn link_places(asked: &Sweep, units: Units) -> Span {
     }
 }
 
-fn row(asked: &Sweep, rest: &Rest, quantities: &[Quantity], link_mm: f64, station: &Station) -> Vec<Cell> {
-    let units = asked.printed.units();
-    let number = |sort: Sort, value: f64| match asked.format {
-        Format::Text => Cell::Number(sort.short(value, units, asked.printed.decimals)),
-        _ => Cell::Number(sort.fixed(value, units, asked.printed.data_decimals())),
+fn travels(asked: &Sweep, units: Units) -> Span {
+    let usual = if asked.lock_to_lock.is_some() { (0.0, 1) } else { (USUAL_MM, USUAL_STEPS) };
+    let from_mm = asked.from.map_or(-usual.0, |from| from.mm(units));
+    let to_mm = match (asked.to, asked.lock_to_lock) {
+        (Some(to), _) => to.mm(units),
+        (None, Some(_)) => from_mm,
+        (None, None) => usual.0,
     };
-    let mut cells = vec![number(Sort::Length, station.travel_mm), number(Sort::Length, link_mm)];
-    let read = |quantity: &Quantity| {
-        let value = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
-        value.map_or(Cell::Nothing, |value| number(quantity.unit().into(), value))
-    };
-    cells.extend(quantities.iter().map(read));
-    let status = match &station.reading {
-        Ok(_) => "ok".to_owned(),
-        Err(why) => not_reached(why, rest, units),
-    };
-    cells.push(Cell::Words(status));
-    cells
+    Span { from_mm, to_mm, count: asked.steps.unwrap_or(usual.1) }
+}
+
+/// How one row is written.
+struct Writer<'a> {
+    asked: &'a Sweep,
+    rest: &'a Rest,
+    quantities: &'a [Quantity],
+    units: Units,
+}
+
+impl Writer<'_> {
+    /// A row; `second` is what stands beside the travel.
+    fn row(&self, second: (Sort, f64), station: &Station) -> Vec<Cell> {
+        let Self { asked, units, .. } = *self;
+        let number = |sort: Sort, value: f64| match asked.format {
+            Format::Text => Cell::Number(sort.short(value, units, asked.printed.decimals)),
+            _ => Cell::Number(sort.fixed(value, units, asked.printed.data_decimals())),
+        };
+        let mut cells = vec![number(Sort::Length, station.travel_mm), number(second.0, second.1)];
+        let read = |quantity: &Quantity| {
+            let value = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
+            value.map_or(Cell::Nothing, |value| number(quantity.unit().into(), value))
+        };
+        cells.extend(self.quantities.iter().map(read));
+        cells.push(Cell::Words(match &station.reading {
+            Ok(_) => "ok".to_owned(),
+            Err(why) => not_reached(why, self.rest, units),
+        }));
+        cells
+    }
 }
 
 /// Why a pose is not there, with what it falls short by.

@@ -68,6 +68,8 @@ pub enum NumberFormat {
     Signed,
     /// Without.
     Plain,
+    /// Never with a sign: the axis says which side is which.
+    Size,
 }
 
 /// Curves as a picture: numbers stand at the curves, not in a legend.
@@ -419,6 +421,7 @@ fn number(format: NumberFormat, value: f64, decimals: u8) -> String {
     match format {
         NumberFormat::Signed => signed(value, decimals),
         NumberFormat::Plain => print_number(value, decimals),
+        NumberFormat::Size => print_number(value.abs(), decimals),
     }
 }
 

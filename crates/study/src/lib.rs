@@ -4,6 +4,7 @@
 //! |---|---|---|
 //! | how does it stand? | [`Rest::of`] | [`Rest`] |
 //! | what changes through the travel? | [`sweep`] | [`Sweep`] |
+//! | what changes from lock to lock? | [`steer_sweep`] | [`Reading`]s |
 //! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
 //! | how near over travel and steer? | [`Clearances::of`], or [`Search`] step by step | [`Clearances`] |
 //! | what hangs below the flat-tire line? | [`LowLine::of`] | [`LowLine`] |
@@ -44,6 +45,6 @@ pub use ring::{Ring, Touch};
 pub use setting::{Amounts, Bound, CasterBy, HeightBy, NoSetting, Setting, Steps, Target, setting};
 pub use springing::{Springing, Trouble};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};
-pub use sweep::{Span, Station, Sweep, sweep};
+pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};
 pub use travel_left::{Limit, Limiter, TravelLeft, joint_swing_rad, travel_left, travel_left_of};
 pub use ways::{LeftOut, PartsTable, Way, Ways, Weights, Wish};

@@ -2,6 +2,7 @@
 
 use crate::quantity::{Quantity, Reading};
 use crate::rest::Rest;
+use crate::steering::Steering;
 use linkage::{Unreached, Vector3};
 
 /// The travels of a sweep: `count` stations from `from_mm` to `to_mm`, both ends included.
@@ -64,6 +65,18 @@ pub fn sweep(rest: &Rest, span: &Span, link_mm: Vector3<f64>) -> Sweep {
         reading: rest.corner.at_height(height + travel_mm, link_mm).and_then(|pose| Reading::of(rest, pose)),
     };
     Sweep { stations: span.travels().map(station).collect() }
+}
+
+/// Steers a truck from full lock to the right to full lock to the left, its
+/// wheels at one travel from rest, mm: the left wheel at `count` places of the
+/// link, its headings in `pose.heading_rad()`. Places that are not reached are left out.
+#[must_use]
+pub fn steer_sweep(rest: &Rest, steering: &Steering, travel_mm: f64, count: u32) -> Vec<Reading> {
+    let shares = Span { from_mm: -1.0, to_mm: 1.0, count };
+    shares
+        .travels()
+        .filter_map(|share| Reading::of(rest, steering.pose(rest, travel_mm, share).ok()?).ok())
+        .collect()
 }
 
 #[cfg(test)]

@@ -5,12 +5,12 @@ use crate::dom::{Node, block, el, value_of};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::{folding, picture};
-use drawing::{Chart, Series, SeriesStyle, Units, View, Zoom, chart};
+use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart};
 use measure::MM_PER_INCH;
-use study::{Quantity, Station, Sweep, Unit};
+use study::{Quantity, Reading, Station, Unit};
 use wasm_bindgen::JsValue;
 
-/// The quantities worth a curve.
+/// The quantities worth a curve against travel.
 const CURVES: [Quantity; 7] = [
     Quantity::Camber,
     Quantity::Toe,
@@ -20,13 +20,15 @@ const CURVES: [Quantity; 7] = [
     Quantity::ScrubRadius,
     Quantity::Trail,
 ];
+/// Those worth one against steer; they follow the others in the list to choose from.
+const STEERED: [Quantity; 3] = [Quantity::ScrubRadius, Quantity::TrailGround, Quantity::Camber];
 
 /// The panel.
 #[inline(never)]
 pub(crate) fn travel(page: Page, answers: Answers) -> Node {
     block("section", "panel")
         .attr("aria-label", "Travel")
-        .child(el("h2").text("Through the travel"))
+        .child(el("h2").text("Through travel and steer"))
         .child(curve(page, answers, "panel", 0))
         .child(folding("The same as numbers", move || vec![table(page, answers)]))
 }
@@ -47,14 +49,23 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
             zoom: Zoom::default(),
             covered_px: (0.0, 0.0),
         };
-        chart(&picture_of(page, &answers, CURVES[chosen.get()]), &view)
+        let curves = match CURVES.get(chosen.get()) {
+            Some(quantity) => over_travel(page, &answers, *quantity),
+            None => over_steer(page, &answers, STEERED[chosen.get() - CURVES.len()]),
+        };
+        if curves.series.is_empty() {
+            return Scene::message("How it steers, and how far, is not stated yet: Measure, Steering", &view);
+        }
+        chart(&curves, &view)
     };
+    let against = |at: usize| if at < CURVES.len() { "" } else { ", against steer" };
     let option = |(at, quantity): (usize, &Quantity)| {
-        el("option").attr("value", &at.to_string()).text(quantity.label())
+        el("option").attr("value", &at.to_string()).text(&(quantity.label().to_owned() + against(at)))
     };
-    let choose = move |event| chosen.set(value_of(&event).parse().unwrap_or(0));
+    let last = CURVES.len() + STEERED.len() - 1;
+    let choose = move |event| chosen.set(value_of(&event).parse().unwrap_or(0).min(last));
     let select = el("select")
-        .children(CURVES.iter().enumerate().map(option))
+        .children(CURVES.iter().chain(&STEERED).enumerate().map(option))
         .prop_of("value", move || JsValue::from_str(&chosen.get().to_string()))
         .on("change", choose);
     let frame = block("div", "frame").child(picture(Derived::always(draw)));
@@ -64,34 +75,68 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
         .child(frame)
 }
 
-fn picture_of(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
+/// A quantity of the truck as measured and of each proposal, each by `points`, which is given the place of
+/// a proposal in the list.
+fn curves(
+    page: Page,
+    quantity: Quantity,
+    points: impl Fn(Option<usize>) -> Option<Vec<(f64, f64)>>,
+) -> Chart {
     let units = page.units();
-    let mut series = Vec::new();
-    let mut put = |sweep: Option<&Sweep>, name: String, style: SeriesStyle| {
-        if let Some(sweep) = sweep {
-            let points =
-                sweep.curve(quantity).map(|(x, y)| (length(x, units), value(quantity, y, units))).collect();
-            series.push(Series { name, points, style });
-        }
-    };
-    answers
-        .sweep_before
-        .with(|sweep| put(sweep.as_deref(), "as measured".to_owned(), SeriesStyle::AsMeasured));
     let names: Vec<_> = page
         .store
         .shown()
         .with(|design| design.proposals.iter().map(|proposal| proposal.name.clone()).collect());
-    for ((name, sweep), at) in names.into_iter().zip(&answers.sweeps).zip(0..) {
-        sweep.with(|sweep| put(sweep.as_deref(), name, SeriesStyle::Proposal(at)));
-    }
+    let before = ("as measured".to_owned(), None, SeriesStyle::AsMeasured);
+    let proposals =
+        (0..).zip(names).map(|(at, name)| (name, Some(usize::from(at)), SeriesStyle::Proposal(at)));
+    let series = std::iter::once(before)
+        .chain(proposals)
+        .filter_map(|(name, at, style)| Some(Series { name, points: points(at)?, style }))
+        .collect();
     Chart {
         title: quantity.label().to_owned(),
-        x_label: "wheel travel from rest, bump to the right, ".to_owned() + length_name(units),
         y_label: axis_name(quantity, units).to_owned(),
         series,
+        ..Chart::default()
+    }
+}
+
+fn over_travel(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
+    let units = page.units();
+    let points = |at: Option<usize>| {
+        let sweep = at.map_or(answers.sweep_before, |at| answers.sweeps[at]);
+        sweep.with(|sweep| {
+            let curve = sweep.as_ref()?.curve(quantity);
+            Some(curve.map(|(x, y)| (length(x, units), value(quantity, y, units))).collect())
+        })
+    };
+    Chart {
+        x_label: "wheel travel from rest, bump to the right, ".to_owned() + length_name(units),
         bands: bands(page, answers),
         cursor_x: Some(length(page.session.travel_mm.get(), units)),
-        ..Chart::default()
+        ..curves(page, quantity, points)
+    }
+}
+
+/// To the left is to the left, as on the slider.
+fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
+    let units = page.units();
+    let points = |at: Option<usize>| {
+        let readings = at.map_or(answers.steered_before, |at| answers.steered[at]);
+        readings.with(|readings| {
+            let point = |reading: &Reading| {
+                let steer = -reading.pose.heading_rad().to_degrees();
+                Some((steer, value(quantity, quantity.read(reading)?, units)))
+            };
+            (!readings.is_empty()).then(|| readings.iter().filter_map(point).collect())
+        })
+    };
+    Chart {
+        x_label: "this wheel steered, left lock to right lock, °".to_owned(),
+        x_format: NumberFormat::Size,
+        cursor_x: Some(-page.session.steer_rad.get().to_degrees()),
+        ..curves(page, quantity, points)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::{changed_demo, number, piped, printed, rows, scrubline};
 use std::process::{Command, Stdio};
-use study::{Quantity, Rest, Span, Unit, sweep};
+use study::{Quantity, Rest, Span, Steering, Unit, steer_sweep, sweep};
 
 /// Every number is the study's own, rounded once: what the page shows comes
 /// from the same call.
@@ -195,4 +195,23 @@ fn output_that_cannot_be_written_is_an_error() {
     let said = String::from_utf8(output.stderr).unwrap();
     assert!(said.starts_with("scrubline: standard output: "), "{said}");
     assert_eq!(output.status.code(), Some(1));
+}
+
+/// Lock to lock by the truck's own steering: the ends are those of the report, and the numbers the study's.
+#[test]
+fn lock_to_lock_ends_at_the_locks() {
+    let rest = Rest::of(truck::demo().as_measured()).unwrap();
+    let steering = Steering::of(&rest).unwrap();
+    let poses =
+        rows(&printed(&scrubline(&["sweep", "--proposal", "0", "--lock-to-lock", "9", "--decimals", "6"])));
+    assert_eq!(poses.len(), 9);
+    for (at, heading_rad) in [(0, steering.right.heading_rad), (8, steering.left.heading_rad)] {
+        assert_eq!(poses[at]["steer_deg"], measure::fixed(heading_rad.to_degrees(), 6));
+        assert_eq!(number(&poses[at], "travel_mm").to_bits(), 0_f64.to_bits());
+    }
+    for (row, reading) in poses.iter().zip(&steer_sweep(&rest, &steering, 0.0, 9)) {
+        assert_eq!(row["trail_mm"], measure::fixed(reading.attitude.trail_mm, 6));
+    }
+    let both = scrubline(&["sweep", "--lock-to-lock", "9", "--link-to", "1 in"]);
+    assert_eq!(both.status.code(), Some(2), "one way to steer at a time");
 }
