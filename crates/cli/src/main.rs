@@ -23,7 +23,6 @@ mod setup;
 mod source;
 mod sweep;
 mod table;
-mod tree;
 mod trucks;
 mod ways;
 

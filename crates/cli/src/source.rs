@@ -2,7 +2,7 @@
 //! demo truck.
 
 use crate::failure::Failure;
-use crate::tree;
+use cli::tree;
 use sharing::{LinkError, Opening, Shared};
 use std::ffi::OsStr;
 use std::fs::{self, File};

@@ -11,7 +11,7 @@ use std::fmt;
 ///
 /// # Errors
 /// The text is no JSON; line and column are in the message.
-pub(crate) fn parse(text: &str) -> Result<Tree, serde_json::Error> {
+pub fn parse(text: &str) -> Result<Tree, serde_json::Error> {
     serde_json::from_str::<Read>(text).map(|read| read.0)
 }
 

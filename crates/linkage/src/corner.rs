@@ -246,6 +246,8 @@ impl Corner {
     /// `a cos φ + b sin φ = c`, of whose two roots the one is kept that is
     /// continuous with the measured state.
     pub fn pose(&self, lower_arm_rad: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
+        #[cfg(feature = "count-poses")]
+        crate::count::one_more();
         let (sin, cos) = libm::sincos(lower_arm_rad);
         let lower_ball = self.lower.at(sin, cos);
         let upper_ball = self.upper_ball(&lower_ball)?;

@@ -37,6 +37,8 @@
 
 mod construction;
 mod corner;
+#[cfg(feature = "count-poses")]
+pub mod count;
 mod error;
 pub mod frame;
 mod hardpoints;

@@ -207,7 +207,8 @@ pub fn setting(
         let (least, most) = truck.shims.room_mm(now);
         let within = |mm: &f64| (least - 1e-9..=most + 1e-9).contains(mm);
         let beside = [rounded, rounded + steps.shim_mm, rounded - steps.shim_mm];
-        beside.into_iter().find(within).unwrap_or(0.0)
+        // Where no step is one, the pack as it is is too thick: what can be had for certain is none.
+        beside.into_iter().find(within).unwrap_or(least)
     };
     let screwed = |mm: f64, pitch: Option<f64>, turns: f64| pitch.map_or(mm, |pitch| near(mm, pitch * turns));
     let mut set = Amounts {

@@ -12,6 +12,7 @@ mod bench;
 mod browser;
 mod dist;
 mod doctor;
+mod fuzz;
 mod post_build;
 mod programs;
 mod project;
@@ -49,6 +50,8 @@ cargo xtask <command>
                      scrubline.html among them, the page as one file for a disk.
                      --page: the address that shared links begin with
   shots              make the pictures of web/shots/ anew
+  fuzz [TARGET] [--inputs N]
+                     the fuzz bodies driven by coverage: one or all, N inputs or a minute each
   bench              time poses, sweeps and a drag: native, in Chromium, and by SciPy
 ";
 
@@ -63,6 +66,7 @@ enum Command {
         page: Option<String>,
     },
     Shots,
+    Fuzz(fuzz::Options),
     Bench,
     /// Called by Trunk, see `Trunk.toml`.
     PostBuild,
@@ -96,6 +100,7 @@ fn obey(command: Command) -> Result<()> {
         }
         Command::Dist { page } => dist::command(&project, page.as_deref()),
         Command::Shots => browser::shots(&project),
+        Command::Fuzz(options) => fuzz::command(&project, &options),
         Command::Bench => bench::command(&project),
         Command::PostBuild => post_build::command(&project),
     }
@@ -120,6 +125,7 @@ fn read(words: &mut lexopt::Parser) -> Result<Command> {
             "doctor" => Command::Doctor,
             "dist" => Command::Dist { page: read_page(words)? },
             "shots" => Command::Shots,
+            "fuzz" => Command::Fuzz(fuzz::read(words)?),
             "bench" => Command::Bench,
             "post-build" => Command::PostBuild,
             other => anyhow::bail!("there is no command `{other}`"),

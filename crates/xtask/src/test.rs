@@ -61,6 +61,7 @@ fn core(project: &Project, steps: &mut Steps) {
     });
     steps.step("format", || {
         run(project.cargo().args(["fmt", "--all", "--check"]))?;
+        run(project.cargo().args(["fmt", "--manifest-path", "fuzz/Cargo.toml", "--check"]))?;
         Ok("as rustfmt writes it".to_owned())
     });
     steps.step("lints, native", || {
