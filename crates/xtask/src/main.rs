@@ -8,6 +8,7 @@
     reason = "what this program says on the terminal is its output"
 )]
 
+mod audit;
 mod bench;
 mod browser;
 mod dist;
@@ -50,6 +51,7 @@ cargo xtask <command>
                      scrubline.html among them, the page as one file for a disk.
                      --page: the address that shared links begin with
   shots              make the pictures of web/shots/ anew
+  audit              licences, duplicates, sources and known faults of every dependency
   fuzz [TARGET] [--inputs N]
                      the fuzz bodies driven by coverage: one or all, N inputs or a minute each
   bench              time poses, sweeps and a drag: native, in Chromium, and by SciPy
@@ -66,6 +68,7 @@ enum Command {
         page: Option<String>,
     },
     Shots,
+    Audit,
     Fuzz(fuzz::Options),
     Bench,
     /// Called by Trunk, see `Trunk.toml`.
@@ -100,6 +103,7 @@ fn obey(command: Command) -> Result<()> {
         }
         Command::Dist { page } => dist::command(&project, page.as_deref()),
         Command::Shots => browser::shots(&project),
+        Command::Audit => audit::command(&project),
         Command::Fuzz(options) => fuzz::command(&project, &options),
         Command::Bench => bench::command(&project),
         Command::PostBuild => post_build::command(&project),
@@ -125,6 +129,7 @@ fn read(words: &mut lexopt::Parser) -> Result<Command> {
             "doctor" => Command::Doctor,
             "dist" => Command::Dist { page: read_page(words)? },
             "shots" => Command::Shots,
+            "audit" => Command::Audit,
             "fuzz" => Command::Fuzz(fuzz::read(words)?),
             "bench" => Command::Bench,
             "post-build" => Command::PostBuild,

@@ -36,6 +36,10 @@ const BINDGEN: Tool = Tool {
     features: &[],
 };
 
+/// Holds dependencies to `deny.toml`; its version is named here alone.
+const DENY: Tool = Tool { package: "cargo-deny", programs: &["cargo-deny"], features: &[] };
+const DENY_VERSION: &str = "0.20.2";
+
 /// What building the page takes; Node is used where it is and done without where it is not.
 pub(crate) fn for_page(project: &Project) -> Result<()> {
     wasm_target(project)?;
@@ -106,6 +110,12 @@ pub(crate) fn trunk(project: &Project) -> Result<()> {
 /// Installs the commands of wasm-bindgen at the version of `Cargo.lock`.
 pub(crate) fn bindgen(project: &Project) -> Result<()> {
     BINDGEN.install(project, &project.bindgen_version()?)
+}
+
+/// Installs cargo-deny.
+pub(crate) fn deny(project: &Project) -> Result<()> {
+    DENY.install(project, DENY_VERSION)?;
+    remove_build(project)
 }
 
 /// Removes what was left from building the tools, more than a gigabyte, once all are there.
