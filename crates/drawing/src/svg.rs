@@ -114,15 +114,15 @@ fn number(out: &mut String, value: f64) {
         at -= 1;
         text[at] = digit;
     };
-    let mut left = tenths.unsigned_abs();
-    if !left.is_multiple_of(10) {
-        put(digit(left));
+    let (mut left, last) = tenth(tenths.unsigned_abs());
+    if last != b'0' {
+        put(last);
         put(b'.');
     }
-    left /= 10;
     loop {
-        put(digit(left));
-        left /= 10;
+        let (more, digit) = tenth(left);
+        put(digit);
+        left = more;
         if left == 0 {
             break;
         }
@@ -133,8 +133,11 @@ fn number(out: &mut String, value: f64) {
     out.push_str(std::str::from_utf8(&text[at..]).unwrap_or_default());
 }
 
-const fn digit(value: u32) -> u8 {
-    b'0' + (value % 10) as u8
+/// A tenth of a number, and its last digit. A product takes a fraction of the time of a division, which a
+/// compiler that minds size would put here.
+const fn tenth(value: u32) -> (u32, u8) {
+    let tenth = ((value as u64 * 0xcccc_cccd) >> 35) as u32;
+    (tenth, b'0' + (value - tenth * 10) as u8)
 }
 
 fn put(out: &mut String, before: &str, (x, y): (f64, f64)) {
