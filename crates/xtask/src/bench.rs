@@ -1,4 +1,4 @@
-//! `cargo xtask bench`: the same loops natively and in Chromium, `SciPy` beside them, and the page.
+//! `cargo xtask bench`: the same loops natively and in Chromium, general solvers beside them, and the page.
 //!
 //! All is built first and timed afterwards, one after the other, so that the figures of one run
 //! belong together. What is timed natively and in Chromium is built with the same settings, those
@@ -19,7 +19,8 @@ use crate::serve::Site;
 use crate::size;
 use crate::tools::{self, WASM};
 
-const SCRIPT: &str = "tests/browser/bench.mjs";
+const SCRIPT: &str = "tests/bench/bench.mjs";
+const LIGHTHOUSE: &str = "tests/bench/lighthouse.mjs";
 const SCIPY: &str = "tests/reference/scipy/bench.py";
 /// The loops in a page of their own are put together here.
 const FOLDER: &str = "target/bench";
@@ -28,8 +29,11 @@ const LOOPS_PAGE: &str = "<!doctype html>\n<meta charset=\"utf-8\">\n<title>Loop
     <script type=\"module\" src=\"./start.js\"></script>\n";
 const LOOPS_START: &str = "import init from \"./bench.js\";\nawait init({ module_or_path: new URL(\"./bench_bg.wasm\", import.meta.url) });\n";
 
-/// Times everything and prints it side by side.
-pub(crate) fn command(project: &Project) -> Result<()> {
+/// How long the page is dragged while its memory is watched, in minutes, unless said otherwise.
+pub(crate) const MINUTES: u32 = 1;
+
+/// Times everything and prints it side by side; the page is dragged for so many minutes.
+pub(crate) fn command(project: &Project, minutes: u32) -> Result<()> {
     ensure_is_there(project, SCRIPT)?;
     let (stage, node) = prepared(project)?;
     let loops = loops_page(project)?;
@@ -42,6 +46,10 @@ pub(crate) fn command(project: &Project) -> Result<()> {
             None
         }
     };
+
+    let tools = tools::bench_tools(project).map_err(|error| {
+        println!("The planar solver is left out: {error:#}");
+    });
 
     println!("\n── native");
     let native = heard(&mut native)?;
@@ -61,7 +69,17 @@ pub(crate) fn command(project: &Project) -> Result<()> {
         .env("SCRUBLINE_LOOPS", &loops.url)
         .env("SCRUBLINE_NATIVE", native)
         .env("SCRUBLINE_SCIPY", scipy)
+        .env("SCRUBLINE_BENCH_TOOLS", tools.unwrap_or_default())
+        .env("SCRUBLINE_MINUTES", minutes.to_string())
         .arg(SCRIPT))
+}
+
+/// Runs Lighthouse on the release page and prints what it finds.
+pub(crate) fn lighthouse(project: &Project) -> Result<()> {
+    ensure_is_there(project, LIGHTHOUSE)?;
+    let (stage, node) = prepared(project)?;
+    let tools = tools::bench_tools(project)?;
+    run(stage.script(project, node).env("SCRUBLINE_BENCH_TOOLS", tools).arg(LIGHTHOUSE))
 }
 
 /// Cargo for the program that holds the loops, with the release page's settings.

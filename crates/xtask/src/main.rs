@@ -54,7 +54,11 @@ cargo xtask <command>
   audit              licences, duplicates, sources and known faults of every dependency
   fuzz [TARGET] [--inputs N]
                      the fuzz bodies driven by coverage: one or all, N inputs or a minute each
-  bench              time poses, sweeps and a drag: native, in Chromium, and by SciPy
+  bench [--minutes N]
+                     time poses, sweeps, a start and a drag: native, in Chromium, and
+                     general solvers beside them. --minutes: how long the page is
+                     dragged while its memory is watched; 1 unless said otherwise
+  lighthouse         what Lighthouse says of the page on a phone
 ";
 
 /// One line of the command line, understood.
@@ -70,7 +74,10 @@ enum Command {
     Shots,
     Audit,
     Fuzz(fuzz::Options),
-    Bench,
+    Bench {
+        minutes: u32,
+    },
+    Lighthouse,
     /// Called by Trunk, see `Trunk.toml`.
     PostBuild,
 }
@@ -105,7 +112,8 @@ fn obey(command: Command) -> Result<()> {
         Command::Shots => browser::shots(&project),
         Command::Audit => audit::command(&project),
         Command::Fuzz(options) => fuzz::command(&project, &options),
-        Command::Bench => bench::command(&project),
+        Command::Bench { minutes } => bench::command(&project, minutes),
+        Command::Lighthouse => bench::lighthouse(&project),
         Command::PostBuild => post_build::command(&project),
     }
 }
@@ -131,7 +139,8 @@ fn read(words: &mut lexopt::Parser) -> Result<Command> {
             "shots" => Command::Shots,
             "audit" => Command::Audit,
             "fuzz" => Command::Fuzz(fuzz::read(words)?),
-            "bench" => Command::Bench,
+            "bench" => Command::Bench { minutes: read_minutes(words)? },
+            "lighthouse" => Command::Lighthouse,
             "post-build" => Command::PostBuild,
             other => anyhow::bail!("there is no command `{other}`"),
         },
@@ -170,6 +179,14 @@ fn read_part(word: lexopt::Arg<'_>) -> Result<test::Part> {
     }
 }
 
+fn read_minutes(words: &mut lexopt::Parser) -> Result<u32> {
+    match words.next()? {
+        None => Ok(bench::MINUTES),
+        Some(Long("minutes")) => Ok(words.value()?.parse()?),
+        Some(other) => Err(other.unexpected().into()),
+    }
+}
+
 fn read_page(words: &mut lexopt::Parser) -> Result<Option<String>> {
     match words.next()? {
         None => Ok(None),
@@ -191,6 +208,8 @@ mod tests {
         assert_eq!(parsed("").unwrap(), Command::Help);
         assert_eq!(parsed("test").unwrap(), Command::Test(None));
         assert_eq!(parsed("test wasm").unwrap(), Command::Test(Some(test::Part::Wasm)));
+        assert_eq!(parsed("bench").unwrap(), Command::Bench { minutes: bench::MINUTES });
+        assert_eq!(parsed("bench --minutes 10").unwrap(), Command::Bench { minutes: 10 });
         let Command::Serve(options) = parsed("serve --port 9000 --open").unwrap() else {
             panic!("`serve` is the serve command");
         };
@@ -211,6 +230,8 @@ mod tests {
             "doctor --loud",
             "dist --page",
             "dist --page example.org",
+            "bench --minutes few",
+            "lighthouse now",
         ] {
             let error = parsed(line).unwrap_err();
             assert!(error.downcast_ref::<Refusal>().is_some(), "{line}: {error}");

@@ -180,14 +180,7 @@ pub(crate) fn node_modules(project: &Project) -> Result<()> {
     if has_node_modules(project) {
         return Ok(());
     }
-    if NODE.find(project)?.is_none() {
-        return Err(NODE.missing().into());
-    }
-    let npm = project.find("npm").ok_or_else(|| Refusal::Missing {
-        what: "npm is missing, which comes with Node".to_owned(),
-        how: NODE.how(),
-    })?;
-    run(project.command(npm).arg("ci"))?;
+    run(project.command(npm(project)?).arg("ci"))?;
     fs::copy(project.path("package-lock.json"), project.path(NODE_STAMP))
         .context("cannot note which lock file node_modules is of")?;
     Ok(())
@@ -201,6 +194,38 @@ pub(crate) fn has_node_modules(project: &Project) -> bool {
 
 /// A copy of the lock file that `node_modules` was installed from; `npm ci` removes it with the rest.
 const NODE_STAMP: &str = "node_modules/.installed-from";
+
+/// Installs what only measuring needs, at the versions of `tests/bench/package-lock.json`, unless that
+/// is done already; gives the folder whose `node_modules` holds it.
+pub(crate) fn bench_tools(project: &Project) -> Result<PathBuf> {
+    let folder = project.path("target/bench-tools");
+    let stamp = folder.join("installed-from.json");
+    let lock = project.text("tests/bench/package-lock.json")?;
+    if fs::read_to_string(&stamp).is_ok_and(|there| there == lock) {
+        return Ok(folder);
+    }
+    fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
+    for (name, from) in [
+        ("package.json", "tests/bench/package.json"),
+        ("package-lock.json", "tests/bench/package-lock.json"),
+        (".npmrc", ".npmrc"),
+    ] {
+        fs::copy(project.path(from), folder.join(name)).with_context(|| format!("cannot copy {from}"))?;
+    }
+    // None of it needs to run a script of its own to be installed.
+    run(project.command(npm(project)?).args(["ci", "--ignore-scripts"]).current_dir(&folder))?;
+    fs::write(&stamp, lock).context("cannot note which lock file the bench's tools are of")?;
+    Ok(folder)
+}
+
+fn npm(project: &Project) -> Result<PathBuf> {
+    if NODE.find(project)?.is_none() {
+        return Err(NODE.missing().into());
+    }
+    project.find("npm").ok_or_else(|| {
+        Refusal::Missing { what: "npm is missing, which comes with Node".to_owned(), how: NODE.how() }.into()
+    })
+}
 
 /// The command that makes WebAssembly smaller, if Node and its tools are here.
 pub(crate) fn wasm_opt(project: &Project) -> Result<Option<Command>> {

@@ -1,8 +1,11 @@
-// Figures beside their bars: loops natively and here, SciPy, and the release page under a drag.
+// Figures beside their bars: loops natively and here, two general solvers, and the release page under a drag.
 // Nothing fails here: a figure belongs to the machine it was taken on, and that is named.
 
 import { cpus, loadavg, release, type as system } from "node:os";
-import { DESK, PHONE, URL_, launch, open, spot } from "./driver.mjs";
+import { DESK, PHONE, URL_, launch, open, press, spot, type } from "../browser/driver.mjs";
+import { memory } from "./memory.mjs";
+import { planegcs } from "./planegcs.mjs";
+import { heading, median, ms, percentile, ratio, row, time } from "./table.mjs";
 
 /** Events of one drag. */
 const EVENTS = 300;
@@ -21,7 +24,8 @@ const STARTS = 5;
 const NATIVE_NS = { "pose by arm angle": 100, "pose by travel, all outputs": 500 };
 const WASM_RATIO = 2;
 const SCIPY_RATIO = 500;
-/** The loop that SciPy is timed on too. */
+/** Poses of the sweep that general solvers are timed on too, and its loop. */
+const POSES = 61;
 const SWEEP = "sweep of 61 poses, all outputs";
 /** Bars of the 95th percentile of a drag, ms, by how much the processor is slowed down. */
 const DRAG_MS = { 1: 8, 4: 16.7 };
@@ -37,6 +41,8 @@ try {
   await loops();
   await starts();
   await drags();
+  await ways();
+  await memory(browser, Number(process.env.SCRUBLINE_MINUTES ?? 1));
 } finally {
   await browser.close();
 }
@@ -52,11 +58,50 @@ async function loops() {
     row(what, [time(before), time(ns), ratio(ns, before), bars.filter(Boolean).join(", ")]);
   }
   const scipy = /([\d.]+) ms/.exec(process.env.SCRUBLINE_SCIPY ?? "");
-  heading("The same sweep by SciPy's fsolve", ["SciPy", "SciPy / native", "SciPy / wasm", "bar"]);
-  if (!scipy) return console.log("  SciPy was not there.");
-  const ns = Number(scipy[1]) * 1e6;
-  const [there, inside] = [native.get(SWEEP), here.get(SWEEP)];
-  row(SWEEP, [time(ns), ratio(ns, there), ratio(ns, inside), `at least ${SCIPY_RATIO} x`]);
+  const [there, inside] = [native.get(SWEEP) / POSES, here.get(SWEEP) / POSES];
+  heading("A pose of the same truck by general solvers", ["it", "it / native", "it / wasm", "bar"]);
+  row("ours, all outputs: native", [time(there), "", "", ""]);
+  row("ours, all outputs: wasm", [time(inside), "", "", ""]);
+  if (scipy) {
+    const ns = (Number(scipy[1]) * 1e6) / POSES;
+    row("SciPy's fsolve, all outputs", [time(ns), ratio(ns, there), ratio(ns, inside), `at least ${SCIPY_RATIO} x`]);
+  } else {
+    console.log("  SciPy was not there.");
+  }
+  const plane = await planegcs(process.env.SCRUBLINE_BENCH_TOOLS);
+  if (!plane) return console.log("  planegcs was not there.");
+  for (const [name, ns] of [["constraints kept", plane.kept], ["constraints anew", plane.anew]]) {
+    row(`planegcs, in the plane, ${name}`, [time(ns), ratio(ns, there), ratio(ns, inside), "-"]);
+  }
+  console.log(`    its two balls within ${plane.furthest.toExponential(1)} mm of SciPy's in ${plane.poses} poses; both as WebAssembly but ours in Chromium, it in Node`);
+}
+
+/** The search for ways down on the page: how many combinations of parts it tries in a second. */
+async function ways() {
+  heading(`Ways down, median of ${STARTS}`, ["tried", "took", "a second", "bar"]);
+  const { context, page } = await open(browser, { viewport: DESK });
+  await press(page, "Ways down", "nav");
+  const rates = [];
+  for (let turn = 0; turn < STARTS; turn += 1) {
+    await type(page, "Lower by", turn % 2 ? "2 1/2" : "2");
+    rates.push(await page.evaluate(searched));
+  }
+  const middle = (key) => median(rates.map((one) => one[key]));
+  row("on the page, which goes on being drawn", [`${middle("tried")}`, ms(middle("took")), `${middle("rate").toFixed(0)}`, "-"]);
+  await context.close();
+}
+
+/** Starts the search and waits for its end. Runs in the page. */
+async function searched() {
+  const button = document.querySelector(".panel > .primary");
+  const begin = performance.now();
+  button.click();
+  const frame = () => new Promise(requestAnimationFrame);
+  do await frame(); while (button.textContent.includes("Stop"));
+  const took = performance.now() - begin;
+  const [, tried, all] = document.querySelector(".progress").textContent.match(/^(\d+) of (\d+)/);
+  if (tried !== all) throw new Error(`the search ended at ${tried} of ${all}`);
+  return { tried: Number(tried), took, rate: Number(tried) / (took / 1000) };
 }
 
 /** The lines that the loops print, run in a page of their own. */
@@ -86,6 +131,7 @@ async function starts() {
       await page.setViewport(viewport);
       await page.evaluateOnNewDocument(noteTheHandle);
       cold.push(await start(page));
+      await page.evaluate(() => navigator.serviceWorker.ready);
       await page.goto("about:blank");
       warm.push(await start(page));
       await context.close();
@@ -203,38 +249,4 @@ function watchMoves() {
     began.push(performance.now());
   };
   window.addEventListener("pointermove", note, { capture: true });
-}
-
-function heading(title, columns) {
-  console.log(`\n${title.padEnd(44)}${columns.map((column) => column.padStart(17)).join("")}`);
-}
-
-function row(title, cells) {
-  console.log(`  ${title.padEnd(42)}${cells.map((cell) => cell.padStart(17)).join("")}`);
-}
-
-/** Nanoseconds in the unit that suits them. */
-function time(ns) {
-  if (ns === undefined) return "-";
-  const [size, unit] = ns < 1e4 ? [1, "ns"] : ns < 1e6 ? [1e3, "us"] : [1e6, "ms"];
-  const value = ns / size;
-  return `${value.toFixed(value < 10 && size > 1 ? 2 : value < 100 ? 1 : 0)} ${unit}`;
-}
-
-function ratio(above, below) {
-  return below === undefined || above === undefined ? "-" : `${(above / below).toFixed(2)} x`;
-}
-
-function ms(value) {
-  return `${value.toFixed(1)} ms`;
-}
-
-function median(numbers) {
-  return percentile(numbers, 0.5);
-}
-
-/** The least number that at least this part of all does not exceed. */
-function percentile(numbers, part) {
-  const sorted = [...numbers].sort((a, b) => a - b);
-  return sorted[Math.max(0, Math.ceil(part * sorted.length) - 1)];
 }
