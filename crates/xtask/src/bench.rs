@@ -59,7 +59,7 @@ pub(crate) fn command(project: &Project, minutes: u32) -> Result<()> {
         None => String::new(),
     };
     println!("\n── size of the page");
-    match size::check(&stage.dist) {
+    match size::check(project, &stage.dist) {
         Ok(words) => println!("{words}"),
         Err(error) => println!("{error:#}"),
     }

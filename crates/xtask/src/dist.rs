@@ -16,7 +16,7 @@ use crate::tools;
 pub(crate) fn command(project: &Project, page: Option<&str>) -> Result<()> {
     tools::for_page(project)?;
     let dist = build(project, page, Made::Small)?;
-    println!("{}", size::check(&dist)?);
+    println!("{}", size::check(project, &dist)?);
     println!("The page is in {}: put these files under any address.", dist.display());
     println!("{} in it is the whole page as one file: it opens from a disk.", single::NAME);
     Ok(())

@@ -122,7 +122,7 @@ fn page(project: &Project, steps: &mut Steps) {
     if !built {
         return;
     }
-    steps.step("size of the page", || size::check(&dist));
+    steps.step("size of the page", || size::check(project, &dist));
     steps.tests("tests of the page", || browser::tests(project, dist));
 }
 
