@@ -3,7 +3,7 @@
 
 use drawing::{
     Aspect, Band, Broken, Chart, ClearanceMap, DragNote, Handle, Mark, NumberFormat, Scene, Series,
-    SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart, clearance_map, front_view_broken, view_of,
+    SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart, clearance_map, view_of, view_of_broken,
     write_svg,
 };
 use linkage::Vector3;
@@ -75,7 +75,9 @@ fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::erro
         ("bump", shot(&measured, None, 0.0, 40.0, None)),
         ("droop", shot(&measured, None, 0.0, -65.0, None)),
         ("coil", shot(&coil, None, 0.0, 0.0, None)),
-        ("broken", broken(&truck, &measured, view)?),
+        ("broken", broken(Aspect::Front, &truck, &measured, view)?),
+        ("broken-side", broken(Aspect::Side, &truck, &measured, view)?),
+        ("broken-top", broken(Aspect::Top, &truck, &measured, view)?),
         ("fender", room(&dropped, Pair::TireFender, view)),
         ("tie-rod", room(&dropped, Pair::TireTieRod, view)),
         ("strut-rod", room(&measured, Pair::TireStrutRod, view)),
@@ -109,13 +111,19 @@ fn sketch(
     view_of(aspect, &Sketch { now: shown, before, others: &[], selected, dragging, drop_mm }, view)
 }
 
-fn broken(truck: &Truck, measured: &Rest, view: &View) -> Result<Scene, Box<dyn std::error::Error>> {
+fn broken(
+    aspect: Aspect,
+    truck: &Truck,
+    measured: &Rest,
+    view: &View,
+) -> Result<Scene, Box<dyn std::error::Error>> {
     let moved = MovedPivot { place: Place::UpperArm, by_mm: Vector3::new(0.0, -170.0, 40.0) };
     let fitted = fit(truck, &[Change::MovedPivot(moved)])?;
     let corner = fitted.corner()?;
     let before = Shown { rest: measured, pose: &measured.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
     let message = "the parts do not reach each other: the upper ball joint cannot close".to_owned();
-    Ok(front_view_broken(&Broken { corner: &corner, fitted: &fitted, before: Some(before), message }, view))
+    let broken = Broken { corner: &corner, fitted: &fitted, before: Some(before), message };
+    Ok(view_of_broken(aspect, &broken, view))
 }
 
 fn room(rest: &Rest, pair: Pair, view: &View) -> Scene {

@@ -253,7 +253,7 @@ pub(crate) fn chosen(board: &mut Board, at: P, [sideways, upright]: [bool; 2], d
 }
 
 /// Two ends that do not meet: a dashed line between them, and a torn edge across it.
-fn gap(board: &mut Board, from: P, to: P) {
+pub(crate) fn gap(board: &mut Board, from: P, to: P) {
     board.lines(Ink::Gap, &[from, to]);
     let axes = Axes::new(from.towards(to, 0.5), to - from);
     let (step, reach) = (board.mm(4.0), board.mm(5.0));

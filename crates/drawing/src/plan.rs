@@ -4,7 +4,7 @@ use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::dimension;
 use crate::front::{
-    Broken, STEERED_RAD, Shown, Sketch, chosen, finished, fit_box, front_view, front_view_broken,
+    Broken, STEERED_RAD, Shown, Sketch, chosen, finished, fit_box, front_view, front_view_broken, gap,
 };
 use crate::geometry::{P, Trace};
 use crate::labelling::Labelling;
@@ -14,10 +14,10 @@ use crate::parts::{arms, ground};
 use crate::scene::{Run, Scene, Shape};
 use crate::text;
 use crate::transform::View;
-use linkage::{Attitude, Member, Point3, Pose, Vector3};
+use linkage::{Attitude, Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
 use measure::{print_angle, spoken_angle};
 use study::{Gap, Pair};
-use truck::{Arm, SpringKind, rim_mm};
+use truck::{Arm, Fitted, SpringKind, rim_mm};
 
 /// From this width on parts are named, px.
 const NAMED_PX: f64 = 440.0;
@@ -38,24 +38,8 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
         return front_view(sketch, view);
     }
     let plan = Plan::of(aspect, &sketch.now);
-    let mut board = Board::new(plan.fit(view));
-    if aspect == Aspect::Side {
-        ground::ground(&mut board, view.width_px);
-    }
-    plan.wheel(&mut board);
-    if let Some(before) = &sketch.before {
-        board.ghost = true;
-        Plan::of(aspect, before).body(&mut board);
-        board.ghost = false;
-    }
-    plan.body(&mut board);
-    let mut handles = Vec::new();
-    for handle in aspect.handles() {
-        if let Some(at) = plan.place(*handle) {
-            let (x, y) = board.px(at);
-            handles.push((*handle, x, y));
-        }
-    }
+    let board = plan.drawn(sketch.before.as_ref(), view);
+    let handles = plan.handles(&board);
     let mut labelling = Labelling::new(&board, aspect, view, &handles);
     let mut marks = Board::new(board.transform);
     if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, plan.place(handle)?))) {
@@ -63,28 +47,40 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
         chosen(&mut marks, at, aspect.ways(handle), sketch.dragging.is_some());
     }
     if aspect == Aspect::Side {
-        plan.side_measures(&board, &mut labelling);
+        plan.side_measures(&sketch.now, &board, &mut labelling);
     } else {
-        plan.top_measures(&board, &mut labelling);
+        plan.top_measures(sketch.now.gaps, &board, &mut labelling);
     }
     plan.names(&board, &mut labelling);
     finished(board, marks, labelling, handles)
 }
 
-/// The same where the parts do not reach each other: only the front view draws them then.
+/// The same as far as its parts reach.
 #[must_use]
 pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene {
     if aspect == Aspect::Front {
-        front_view_broken(broken, view)
-    } else {
-        Scene::message(&broken.message, view)
+        return front_view_broken(broken, view);
     }
+    let plan = Plan::broken(aspect, broken);
+    let board = plan.drawn(broken.before.as_ref(), view);
+    let handles = plan.handles(&board);
+    let mut labelling = Labelling::new(&board, aspect, view, &handles);
+    let mut marks = Board::new(board.transform);
+    let anchor = match plan.open {
+        Some((from, to)) => {
+            gap(&mut marks, from, to);
+            board.px(from.towards(to, 0.5))
+        }
+        None => board.px(plan.level(&plan.pose.wheel_centre)),
+    };
+    labelling.message(&broken.message, anchor);
+    finished(board, marks, labelling, handles)
 }
 
 /// A corner seen from the side or from above.
 pub(crate) struct Plan<'a> {
     aspect: Aspect,
-    shown: Shown<'a>,
+    fitted: &'a Fitted,
     /// The pose in axes level with the ground.
     pose: Pose,
     attitude: Attitude,
@@ -92,43 +88,118 @@ pub(crate) struct Plan<'a> {
     lean: (f64, f64),
     /// Both arms, front pivot, rear pivot and ball, in the picture.
     arms: [[P; 3]; 2],
+    /// The end of the tie rod: that of the steering arm, where it reaches it.
+    tie_end: P,
     /// The lower arm's own bushing.
     own: P,
     /// The strut rod's bushing on the frame, and where the rod is bolted to the lower arm.
     rod: Option<[P; 2]>,
+    /// A joint that stays open: its two ends.
+    open: Option<(P, P)>,
 }
 
 impl<'a> Plan<'a> {
     pub(crate) fn of(aspect: Aspect, shown: &Shown<'a>) -> Self {
-        let lean_rad = if aspect == Aspect::Side { shown.rest.nose_down_rad() } else { 0.0 };
-        let pose = shown.pose.nose_down(lean_rad);
-        let attitude = shown.rest.corner.attitude(&pose);
+        let rest = shown.rest;
+        let lean_rad = if aspect == Aspect::Side { rest.nose_down_rad() } else { 0.0 };
+        Self::posed(aspect, &rest.fitted, &rest.corner, shown.pose, lean_rad)
+    }
+
+    /// A corner whose parts do not reach each other: the knuckle stands as it was
+    /// measured, on the lower arm, and what does not reach it ends short of it.
+    fn broken(aspect: Aspect, broken: &Broken<'a>) -> Self {
+        let Broken { corner, fitted, .. } = *broken;
+        let angle = corner.measured_angle_rad();
+        let why = match corner.pose(angle, Vector3::zeros()) {
+            Ok(pose) => return Self::posed(aspect, fitted, corner, &pose, 0.0),
+            Err(why) => why,
+        };
+        let (nearest, points) = (corner.nearest(angle), &fitted.points);
+        let moved = nearest.lower_ball - points.lower.ball;
+        let along = frame::direction(points.upper.ball - points.lower.ball).unwrap_or_else(Vector3::z);
+        let square =
+            |to: Vector3<f64>| frame::direction(to - along * to.dot(&along)).unwrap_or_else(Vector3::x);
+        let radial = square(points.tie_outer - points.lower.ball);
+        let across = along.cross(&radial);
+        let pose = Pose {
+            lower_arm_rad: angle,
+            lower_ball: nearest.lower_ball,
+            upper_ball: points.upper.ball + moved,
+            tie_inner: corner.mounts().tie_inner,
+            tie_outer: points.tie_outer + moved,
+            wheel_centre: points.wheel_centre + moved,
+            spin: frame::spin_axis(points.camber_rad, points.toe_rad),
+            knuckle: PartFrame { origin: nearest.lower_ball, along, radial, across },
+        };
+        let mut plan = Self::posed(aspect, fitted, corner, &pose, 0.0);
+        if matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. }) {
+            let rod = frame::length(&(points.tie_outer - points.tie_inner));
+            let way = frame::direction(pose.tie_outer - pose.tie_inner).unwrap_or_else(Vector3::y);
+            plan.tie_end = plan.at(&(pose.tie_inner + way * rod));
+            plan.open = Some((plan.tie_end, plan.at(&pose.tie_outer)));
+        } else {
+            plan.arms[1][2] = plan.at(&nearest.upper_ball);
+            plan.open = Some((plan.at(&pose.upper_ball), plan.arms[1][2]));
+        }
+        plan
+    }
+
+    fn posed(aspect: Aspect, fitted: &'a Fitted, corner: &Corner, pose: &Pose, lean_rad: f64) -> Self {
+        let level = pose.nose_down(lean_rad);
         let mut plan = Self {
             aspect,
-            shown: *shown,
-            pose,
-            attitude,
+            fitted,
+            attitude: corner.attitude(&level),
+            pose: level,
             lean: libm::sincos(lean_rad),
             arms: [[P(0.0, 0.0); 3]; 2],
+            tie_end: P(0.0, 0.0),
             own: P(0.0, 0.0),
             rod: None,
+            open: None,
         };
-        let (corner, measured) = (&shown.rest.corner, &shown.rest.fitted.measured);
         let mounts = corner.mounts();
         for (arm, (axis, ball)) in
-            [(mounts.lower, shown.pose.lower_ball), (mounts.upper, shown.pose.upper_ball)].iter().enumerate()
+            [(mounts.lower, pose.lower_ball), (mounts.upper, pose.upper_ball)].iter().enumerate()
         {
             plan.arms[arm] = [axis.front, axis.rear, *ball].map(|point| plan.at(&point));
         }
+        plan.tie_end = plan.at(&pose.tie_outer);
         plan.own = plan.arms[0][1];
+        let measured = &fitted.measured;
         if let Some((own, bushing)) = measured.bushings(&mounts.lower) {
             plan.own = plan.at(&own);
             plan.rod = measured.strut.arm.stated().and_then(|end| {
                 let local = measured.points.lower.frame(Member::LowerArm).ok()?.local(&end);
-                Some([bushing, corner.lower_arm(shown.pose).carry(&local)].map(|point| plan.at(&point)))
+                Some([bushing, corner.lower_arm(pose).carry(&local)].map(|point| plan.at(&point)))
             });
         }
         plan
+    }
+
+    /// Everything that is drawn, the truck as measured beneath it.
+    fn drawn(&self, before: Option<&Shown<'_>>, view: &View) -> Board {
+        let mut board = Board::new(self.fit(view));
+        if self.aspect == Aspect::Side {
+            ground::ground(&mut board, view.width_px);
+        }
+        self.wheel(&mut board);
+        if let Some(before) = before {
+            board.ghost = true;
+            Plan::of(self.aspect, before).body(&mut board);
+            board.ghost = false;
+        }
+        self.body(&mut board);
+        board
+    }
+
+    /// Each handle of the picture and where it is, px.
+    fn handles(&self, board: &Board) -> Vec<(Handle, f64, f64)> {
+        let placed = |handle: &Handle| {
+            let (x, y) = board.px(self.place(*handle)?);
+            Some((*handle, x, y))
+        };
+        self.aspect.handles().iter().filter_map(placed).collect()
     }
 
     /// Where a point given in axes level with the ground is seen.
@@ -161,7 +232,7 @@ impl<'a> Plan<'a> {
 
     /// The transform at which the measured truck is seen. No movement of a pose changes it.
     fn fit(&self, view: &View) -> crate::transform::Transform {
-        let fitted = &self.shown.rest.fitted;
+        let fitted = self.fitted;
         let (measured, points) = (&fitted.measured, &fitted.measured.points);
         let radius = fitted.tire.free_radius_mm();
         let wheel = &points.wheel_centre;
@@ -193,7 +264,7 @@ impl<'a> Plan<'a> {
             // The solid's farthest point that way.
             let way = ways[0] * cos + ways[1] * sin;
             let across = way.dot(spin);
-            let radial = linkage::frame::direction(way - spin * across).unwrap_or_else(Vector3::zeros);
+            let radial = frame::direction(way - spin * across).unwrap_or_else(Vector3::zeros);
             let edge = radial * (radius - round) + spin * (half - round).copysign(across) + way * round;
             let mut at = self.level(&(centre + edge));
             if self.aspect != Aspect::Top {
@@ -207,7 +278,7 @@ impl<'a> Plan<'a> {
 
     /// Tire, rim and brake disc, seen through.
     pub(crate) fn wheel(&self, board: &mut Board) {
-        let fitted = &self.shown.rest.fitted;
+        let fitted = self.fitted;
         let radius = fitted.tire.free_radius_mm();
         let half = fitted.tire.section_on_mm(fitted.wheel.rim_width_mm) / 2.0;
         let rim = (rim_mm(fitted.tire.size.rim_code) / 2.0).min(radius - 30.0).max(20.0);
@@ -226,7 +297,7 @@ impl<'a> Plan<'a> {
 
     /// Everything but the wheel, from behind to front.
     fn body(&self, board: &mut Board) {
-        let fitted = &self.shown.rest.fitted;
+        let fitted = self.fitted;
         let body = &fitted.measured.body;
         let (rail, fender) = (&body.rail, &body.fender);
         let (inner, top) = (rail.outer_y_mm - rail.width_mm, rail.bottom_z_mm + rail.height_mm);
@@ -261,9 +332,9 @@ impl<'a> Plan<'a> {
             board.taper(Ink::Steel, lower[0], 20.0, lower[2], 19.0);
         }
         board.taper(Ink::Steel, self.own, 25.0, lower[2], 21.0);
-        let tie = [Handle::TieInner, Handle::TieOuter].map(|end| self.place(end).unwrap_or(lower[2]));
+        let tie = [self.level(&self.pose.tie_inner), self.tie_end];
         board.taper(Ink::Rod, tie[0], rod, tie[1], rod);
-        self.knuckle(board, tie[1]);
+        self.knuckle(board);
         board.taper(Ink::Rod, upper[0], rod, upper[1], rod);
         for pivot in &upper[..2] {
             board.taper(Ink::Steel, *pivot, 17.0, upper[2], 15.0);
@@ -273,8 +344,10 @@ impl<'a> Plan<'a> {
         }
     }
 
-    fn knuckle(&self, board: &mut Board, steering_arm: P) {
-        let [lower, upper] = [self.arms[0][2], self.arms[1][2]];
+    fn knuckle(&self, board: &mut Board) {
+        let [lower, upper, steering_arm] =
+            [&self.pose.lower_ball, &self.pose.upper_ball, &self.pose.tie_outer]
+                .map(|point| self.level(point));
         board.taper(Ink::Forging, lower.towards(upper, 0.3), 15.0, steering_arm, 11.0);
         board.taper(Ink::Forging, lower, 21.0, upper, 17.0);
         let wheel = self.level(&self.pose.wheel_centre);
@@ -296,7 +369,7 @@ impl<'a> Plan<'a> {
             board.lines(Ink::Centre, &[foot, upper[2] + (upper[2] - foot).unit() * 90.0]);
             board.lines(Ink::Centre, &[P(wheel.0, 0.0), wheel + P(0.0, 60.0)]);
         } else {
-            let radius = self.shown.rest.fitted.tire.free_radius_mm() + board.mm(9.0);
+            let radius = self.fitted.tire.free_radius_mm() + board.mm(9.0);
             let spin = self.aspect.in_body(1.0, 0.0).dot(&self.pose.spin);
             let ahead = P(self.pose.spin.x, spin).unit() * radius;
             board.lines(Ink::Centre, &[wheel - ahead, wheel + ahead]);
@@ -316,8 +389,8 @@ impl<'a> Plan<'a> {
     }
 
     /// Caster against ground and frame, trail, and the contact's path.
-    fn side_measures(&self, board: &Board, labelling: &mut Labelling<'_>) {
-        let frame = self.shown.rest.corner.attitude(self.shown.pose);
+    fn side_measures(&self, shown: &Shown<'_>, board: &Board, labelling: &mut Labelling<'_>) {
+        let frame = shown.rest.corner.attitude(shown.pose);
         let (ground_rad, frame_rad) = (self.attitude.caster_rad, frame.caster_rad);
         let spoken = labelling.say(
             "Caster",
@@ -338,7 +411,7 @@ impl<'a> Plan<'a> {
         }
         labelling.sheet.place(ask);
         self.trail(board, labelling);
-        self.path(board, labelling);
+        self.path(shown, board, labelling);
     }
 
     fn trail(&self, board: &Board, labelling: &mut Labelling<'_>) {
@@ -361,8 +434,8 @@ impl<'a> Plan<'a> {
     }
 
     /// The way the contact goes in bump, which tells how braking lifts or drops the nose.
-    fn path(&self, board: &Board, labelling: &mut Labelling<'_>) {
-        let Ok(rates) = self.shown.rest.corner.travel_rates(self.shown.pose) else { return };
+    fn path(&self, shown: &Shown<'_>, board: &Board, labelling: &mut Labelling<'_>) {
+        let Ok(rates) = shown.rest.corner.travel_rates(shown.pose) else { return };
         let path_rad = libm::atan2(-rates.contact_mm.x, rates.contact_mm.z);
         let spoken = labelling.say("Contact's path in bump", &(spoken_angle(path_rad, 1) + " back"));
         let contact = self.level(&self.attitude.contact);
@@ -378,7 +451,7 @@ impl<'a> Plan<'a> {
     }
 
     /// Toe or steer, and the tire's distance to the rail.
-    fn top_measures(&self, board: &Board, labelling: &mut Labelling<'_>) {
+    fn top_measures(&self, gaps: &[Gap], board: &Board, labelling: &mut Labelling<'_>) {
         let toe_rad = self.attitude.toe_rad;
         let steered = toe_rad.abs() > STEERED_RAD;
         let (name, angle) = if steered { ("steer", -toe_rad) } else { ("toe", toe_rad) };
@@ -386,7 +459,7 @@ impl<'a> Plan<'a> {
         let way = if steered { left } else { "" };
         let shown = if steered { angle.abs() } else { angle };
         let spoken = labelling.say(name, &(spoken_angle(shown, decimals) + way));
-        let radius = self.shown.rest.fitted.tire.free_radius_mm();
+        let radius = self.fitted.tire.free_radius_mm();
         let wheel = self.level(&self.pose.wheel_centre);
         let out = P(self.pose.spin.y, -self.pose.spin.x);
         let tip = board.px(wheel + P(out.1, -out.0) * (radius + board.mm(8.0)));
@@ -397,7 +470,7 @@ impl<'a> Plan<'a> {
             ask.spots.push((tip.0 + across * (width / 2.0 + 34.0), tip.1 + down * height));
         }
         labelling.sheet.place(ask);
-        if let Some(gap) = self.shown.gaps.iter().find(|gap| gap.pair == Pair::TireRail) {
+        if let Some(gap) = gaps.iter().find(|gap| gap.pair == Pair::TireRail) {
             self.gap(board, labelling, gap);
         }
     }
@@ -408,7 +481,7 @@ impl<'a> Plan<'a> {
         if (other.1 - tire.1).abs() < 1.0 {
             // Between two faces any place shows the distance: take one behind the arms.
             let behind = self.place(Handle::WheelCentre).map_or(0.0, |wheel| wheel.1);
-            let behind = behind + 0.7 * self.shown.rest.fitted.tire.free_radius_mm();
+            let behind = behind + 0.7 * self.fitted.tire.free_radius_mm();
             (other.1, tire.1) = (behind, behind);
         }
         let ends = [other, tire].map(|point| board.px(point));
@@ -426,8 +499,8 @@ impl<'a> Plan<'a> {
     /// Which way the truck goes, and the names of parts where there is room.
     fn names(&self, board: &Board, labelling: &mut Labelling<'_>) {
         let [lower, upper] = &self.arms;
-        let tie = [Handle::TieInner, Handle::TieOuter].map(|end| self.place(end).unwrap_or(lower[2]));
-        let rail = &self.shown.rest.fitted.measured.body.rail;
+        let tie = [self.level(&self.pose.tie_inner), self.tie_end];
+        let rail = &self.fitted.measured.body.rail;
         let along = |x: f64| self.at(&Point3::new(x, rail.outer_y_mm - 12.0, rail.bottom_z_mm + 20.0));
         let (front, mut names) = (along(rail.front_x_mm), Vec::new());
         let size = (labelling.view.width_px, labelling.view.height_px);
@@ -454,7 +527,7 @@ impl<'a> Plan<'a> {
             ("lower arm", self.own.towards(lower[2], 0.4)),
             ("upper arm", upper[1].towards(upper[2], 0.4)),
             ("tie rod", tie[0].towards(tie[1], 0.4)),
-            ("frame rail", along(-0.5 * self.shown.rest.fitted.tire.free_radius_mm())),
+            ("frame rail", along(-0.5 * self.fitted.tire.free_radius_mm())),
         ]);
         for (name, at) in names {
             let mut ask = Ask::new(text::words(name), Ink::TextSoft, labelling.type_px(), board.px(at));
@@ -476,7 +549,7 @@ impl Labelling<'_> {
 mod tests {
     use super::*;
     use study::Rest;
-    use truck::{Fitted, Truck, demo};
+    use truck::{Truck, demo};
 
     /// Where the rod's bushing and the arm's own are seen from above.
     fn seen(truck: &Truck) -> (P, P) {

@@ -135,6 +135,7 @@ fn number(out: &mut String, value: f64) {
 
 /// A tenth of a number, and its last digit. A product takes a fraction of the time of a division, which a
 /// compiler that minds size would put here.
+#[expect(clippy::cast_possible_truncation, reason = "a tenth of 32 bits, and a single digit")]
 const fn tenth(value: u32) -> (u32, u8) {
     let tenth = ((value as u64 * 0xcccc_cccd) >> 35) as u32;
     (tenth, b'0' + (value - tenth * 10) as u8)
