@@ -125,16 +125,18 @@ fn no_package_comes_twice_without_a_reason() {
     }
 }
 
-/// What npm installs is named to the digit, and so are both lock files.
+/// What npm installs is named to the digit, for the tests and for the bench, and so is every lock file.
 #[test]
 fn versions_are_pinned() {
-    let text = fs::read_to_string(root().join("package.json")).unwrap();
-    let package: Value = serde_json::from_str(&text).unwrap();
-    for (name, version) in package["devDependencies"].as_object().unwrap() {
-        let version = version.as_str().unwrap();
-        assert!(version.starts_with(|first: char| first.is_ascii_digit()), "{name}: {version}");
+    for folder in ["", "tests/bench/"] {
+        let text = fs::read_to_string(root().join(folder).join("package.json")).unwrap();
+        let package: Value = serde_json::from_str(&text).unwrap();
+        for (name, version) in package["devDependencies"].as_object().unwrap() {
+            let version = version.as_str().unwrap();
+            assert!(version.starts_with(|first: char| first.is_ascii_digit()), "{name}: {version}");
+        }
     }
-    for lock in ["Cargo.lock", "fuzz/Cargo.lock", "package-lock.json"] {
+    for lock in ["Cargo.lock", "fuzz/Cargo.lock", "package-lock.json", "tests/bench/package-lock.json"] {
         assert!(root().join(lock).is_file(), "{lock}");
     }
 }
