@@ -519,7 +519,7 @@ describe("clearance", () => {
     await strut.asElement().evaluate((pair) => pair.click());
     await settled(page);
     const label = await page.$eval(".curve .picture", (map) => map.getAttribute("aria-label"));
-    assert.match(label, /^tire to strut rod\. Least 7\/16 in at a travel of −2 3\/4 in, the left wheel steered 28° to the right\.$/);
+    assert.match(label, /^tire to strut rod\. Least 7\/16 in at a travel of −2 3\/4 in, the wheel steered 28° to the right\.$/);
     const map = await page.$eval(".curve .frame", (frame) => {
       frame.scrollIntoView({ block: "center" });
       return frame.getBoundingClientRect().toJSON();

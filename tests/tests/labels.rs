@@ -7,7 +7,7 @@ use drawing::{
 use linkage::{Point3, Vector3};
 use study::{Rest, clearances, travel_left};
 use truck::{
-    Change, DroppedSpindle, Fitted, MovedPivot, Place, SpringKind, TireSize, TireSwap, Truck, demo, fit,
+    Change, DroppedSpindle, Fitted, MovedPivot, Place, Side, SpringKind, TireSize, TireSwap, Truck, demo, fit,
 };
 
 /// Radius of the mark that a handle is taken hold of by, px.
@@ -364,5 +364,58 @@ fn pixels_and_millimetres_are_inverse() {
         // Twice the scale is twice the pixels of a millimetre.
         let fit = front_view(&sketch, &View { zoom: Zoom::default(), ..view.clone() }).transform;
         assert!((transform.px_per_mm() - fit.px_per_mm() * zoom.scale).abs() < 1e-12);
+    }
+}
+
+/// A right corner like the left is its mirror image, wherever it is looked at from and however it
+/// is zoomed and moved; what is written stays to be read, and out of the corner that is covered.
+#[test]
+fn a_right_corner_is_the_mirror_image_of_the_left() {
+    let mut dice = Dice(9);
+    for number in 0..40 {
+        let mut case = case(&mut dice);
+        // One box goes farther to one side: without it both corners have the same travel.
+        case.truck.steering.kind = None;
+        let right = Case { truck: case.truck.on(Side::Right), changes: case.changes.clone(), ..case };
+        for aspect in Aspect::ALL {
+            let pan_px = (dice.between(-40.0, 40.0), dice.between(-30.0, 30.0));
+            let view = View { zoom: Zoom { scale: 1.3, pan_px }, ..view(600.0, 420.0, &case) };
+            let turned = View { zoom: Zoom { scale: 1.3, pan_px: (-pan_px.0, pan_px.1) }, ..view.clone() };
+            let Some((left, true)) = picture(aspect, &case, &view) else { continue };
+            let Some((right_scene, true)) = picture(aspect, &right, &turned) else {
+                panic!("{aspect:?} of truck {number} stands at the left alone")
+            };
+            let what = format!("{aspect:?} of truck {number}");
+            check(&right_scene, &what);
+            assert_eq!(left.title.replace("left", "right"), right_scene.title);
+            assert_eq!(left.handles.len(), right_scene.handles.len());
+            for ((handle, x, y), (other, mirrored_x, mirrored_y)) in
+                left.handles.iter().zip(&right_scene.handles)
+            {
+                assert_eq!((handle, y), (other, mirrored_y), "{what}");
+                assert!((x + mirrored_x - 600.0).abs() < 1e-9, "{what}: {handle:?}");
+                // The same place on the truck, outward from its centreline.
+                let (one, two) =
+                    (left.transform.to_mm(*x, *y), right_scene.transform.to_mm(*mirrored_x, *mirrored_y));
+                assert!((one.0 - two.0).abs() < 1e-9 && (one.1 - two.1).abs() < 1e-9, "{what}: {handle:?}");
+            }
+            let moved = left.transform.moved_mm(7.0, 2.0);
+            assert_eq!(right_scene.transform.moved_mm(-7.0, 2.0), moved, "{what}");
+            // Steered to the left is another word than steered to the right, and takes other room.
+            let steered = |scene: &Scene| scene.labels.iter().any(|label| label.spoken.contains("teer"));
+            assert_eq!(steered(&left), steered(&right_scene), "{what}");
+            for (one, other) in left.labels.iter().zip(&right_scene.labels).filter(|_| !steered(&left)) {
+                assert_eq!((&one.lines, one.top), (&other.lines, other.top), "{what}");
+                assert!((one.left + other.left + one.width - 600.0).abs() < 1e-9, "{what}");
+            }
+            assert_eq!(left.shapes.len(), right_scene.shapes.len(), "{what}");
+            let covered = View { covered_px: (180.0, 60.0), zoom: Zoom::default(), ..view };
+            for case in [&case, &right] {
+                let (scene, _) = picture(aspect, case, &covered).unwrap();
+                for label in &scene.labels {
+                    assert!(label.left >= 180.0 || label.top >= 60.0, "{what}: {label:?}");
+                }
+            }
+        }
     }
 }

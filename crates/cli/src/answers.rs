@@ -2,7 +2,8 @@
 
 use crate::figures::Sort;
 use crate::room;
-use study::{Effort, HeldBy, Pair, Quantity, Question, Reading, Rest, loading};
+use crate::trucks::Standing;
+use study::{Effort, HeldBy, LeftRight, Pair, Quantity, Question, Reading, Rest, left_and_right, loading};
 use truck::{LoadCase, Truck};
 
 /// One line of a report.
@@ -51,15 +52,50 @@ const READINGS: [(Quantity, &[Question]); 11] = [
 ///
 /// # Errors
 /// A sentence where the pose at rest has no rates.
-pub(crate) fn answers(rest: &Rest, measured: &Rest) -> Result<Vec<Answer>, String> {
+pub(crate) fn answers(standing: &Standing, measured: &Rest) -> Result<Vec<Answer>, String> {
+    let rest = &standing.rest;
     let reading = Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
     let mut list = stance(rest, measured);
     list.extend(READINGS.iter().map(|(quantity, asks)| {
         figure(quantity.key(), quantity.label(), quantity.unit().into(), quantity.read(&reading), asks)
     }));
     list.extend(springs(rest));
-    list.extend(room::answers(rest));
+    list.extend(room::answers(standing));
+    if standing.differ {
+        list.extend(sides(standing.left_and_right()));
+    }
     Ok(list)
+}
+
+/// Left and right beside each other, and what an alignment shop makes of the two;
+/// nothing but the names where one of them does not stand.
+fn sides(both: Option<(&Rest, &Rest)>) -> Vec<Answer> {
+    let found = both.map(|(left, right)| left_and_right(left, right));
+    let mut list = Vec::new();
+    for (at, quantity) in LeftRight::QUANTITIES.into_iter().enumerate() {
+        let one = found.as_ref().map(|found| found[at]);
+        let asks: &[Question] = match quantity {
+            Quantity::RideHeight => RIDE_HEIGHT,
+            Quantity::Caster => &[Question::Caster],
+            Quantity::Toe => &[Question::Toe],
+            _ => &[Question::Camber],
+        };
+        let sort = Sort::from(quantity.unit());
+        let mut add = |key: String, label: String, value: Option<f64>| {
+            list.push(figure(&key, &label, sort, value, asks));
+        };
+        let (key, label) = (quantity.key(), quantity.label());
+        add(format!("{key}_left"), format!("{label}: left"), one.map(|one| one.left));
+        add(format!("{key}_right"), "  right".to_owned(), one.map(|one| one.right));
+        let (name, key) = LeftRight::named(quantity);
+        add(key.to_owned(), format!("  {}", uncapitalised(name)), one.map(|one| one.together()));
+    }
+    list
+}
+
+fn uncapitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_ascii_lowercase().to_string() + letters.as_str())
 }
 
 /// Everything that a truck's answers can rest on, in the order of the lines.

@@ -6,6 +6,7 @@ use measure::{LengthUnit, parse_length};
 use sharing::Units;
 use std::ffi::OsString;
 use study::Quantity;
+use truck::Side;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -39,6 +40,7 @@ const REPORT_EXAMPLES: &str = "\
 Examples:
   scrubline report truck.json
   scrubline report truck.json --proposal 2 --units in
+  scrubline report truck.json --side right
   scrubline report truck.json --format csv > report.csv";
 
 const SETUP_EXAMPLES: &str = "\
@@ -122,6 +124,32 @@ pub(crate) struct Asked {
     pub(crate) proposal: Option<String>,
 }
 
+/// The side that is asked about.
+#[derive(Args, Debug)]
+pub(crate) struct OneSide {
+    /// The side of the truck: the right is the left's mirror but for what was measured there
+    #[arg(long, value_enum, default_value_t = SideChoice::Left)]
+    side: SideChoice,
+}
+
+impl OneSide {
+    pub(crate) const fn side(&self) -> Side {
+        match self.side {
+            SideChoice::Left => Side::Left,
+            SideChoice::Right => Side::Right,
+        }
+    }
+}
+
+/// A side of the truck.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SideChoice {
+    /// The driver's left
+    Left,
+    /// The driver's right
+    Right,
+}
+
 #[derive(Args, Debug)]
 pub(crate) struct Printed {
     /// Units of lengths, in and out; inches in CSV and JSON are decimal
@@ -148,6 +176,8 @@ impl Printed {
 pub(crate) struct Sweep {
     #[command(flatten)]
     pub(crate) asked: Asked,
+    #[command(flatten)]
+    pub(crate) one: OneSide,
     /// First travel from rest, + bump: "-2 1/2 in", 76.2mm; a bare number is in --units; left out,
     /// three inches of droop, or rest with --lock-to-lock
     #[arg(long, value_name = "TRAVEL", allow_hyphen_values = true, value_parser = LengthText::parse)]
@@ -163,6 +193,7 @@ pub(crate) struct Sweep {
     #[arg(long, value_name = "N", value_parser = steps(), conflicts_with_all = ["link_from", "link_to", "link_steps"])]
     pub(crate) lock_to_lock: Option<u32>,
     /// First place of the tie rod's inner end, straight across from where it stands, + to the left
+    /// of the truck
     #[arg(long, value_name = "LENGTH", default_value = "0", allow_hyphen_values = true)]
     #[arg(value_parser = LengthText::parse)]
     pub(crate) link_from: LengthText,
@@ -188,6 +219,8 @@ pub(crate) struct Sweep {
 pub(crate) struct Report {
     #[command(flatten)]
     pub(crate) asked: Asked,
+    #[command(flatten)]
+    pub(crate) one: OneSide,
     /// How to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
@@ -199,6 +232,8 @@ pub(crate) struct Report {
 pub(crate) struct Setup {
     #[command(flatten)]
     pub(crate) asked: Asked,
+    #[command(flatten)]
+    pub(crate) one: OneSide,
     /// Ride height from the ground to the bottom of the rail
     #[arg(long, value_name = "LENGTH", value_parser = LengthText::parse)]
     pub(crate) height: Option<LengthText>,
@@ -308,6 +343,8 @@ fn tire(text: &str) -> Result<truck::TireSize, String> {
 pub(crate) struct Picture {
     #[command(flatten)]
     pub(crate) asked: Asked,
+    #[command(flatten)]
+    pub(crate) one: OneSide,
     /// What is drawn
     #[arg(long, value_enum, default_value_t = Shows::Front)]
     pub(crate) shows: Shows,

@@ -43,6 +43,9 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
     writeln!(out, "Wheelbase   {}", shown(Field::Wheelbase))?;
     let guessed = |field: &&Field| truck.sources.of(**field) == Source::Assumed && field.get(truck).is_some();
     writeln!(out, "Assumed     {} of its numbers", Field::ALL.iter().filter(guessed).count())?;
+    for (field, value) in truck.right.iter() {
+        writeln!(out, "Right       {}: {}", field.label(), kept(field.kind(), value, units))?;
+    }
     writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design))?;
     writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
     for proposal in &design.proposals {

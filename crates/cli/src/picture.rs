@@ -5,7 +5,7 @@ use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
-use crate::trucks::{self, Choice};
+use crate::trucks::{self, Choice, Standing};
 use drawing::{
     Aspect, Caption, Chart, Other, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom,
     captioned, chart, view_of, write_svg,
@@ -13,7 +13,7 @@ use drawing::{
 use linkage::{Pose, Vector3};
 use std::io::Write;
 use study::{Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
-use truck::{ChangeKind, Design};
+use truck::{ChangeKind, Design, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
 const CURVE_MM: f64 = 76.2;
@@ -28,10 +28,12 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
         Some(text) => Choice::named(design, text)?,
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
-    let place = |choice: Choice| format!("{}, {}", trucks::title(design), choice.name(design));
-    let rest = choice.rest(design).map_err(|why| Failure::at(place(choice), why))?;
-    let before =
-        Choice::AsMeasured.rest(design).map_err(|why| Failure::at(place(Choice::AsMeasured), why))?;
+    let side = asked.one.side();
+    let place =
+        |choice: Choice| trucks::on_side(format!("{}, {}", trucks::title(design), choice.name(design)), side);
+    let standing = Standing::of(design, choice, side).map_err(|why| Failure::at(place(choice), why))?;
+    let before = Standing::of(design, Choice::AsMeasured, side)
+        .map_err(|why| Failure::at(place(Choice::AsMeasured), why))?;
     let units = match asked.units.units() {
         sharing::Units::Inches => Units::Inches,
         sharing::Units::Millimetres => Units::Millimetres,
@@ -49,16 +51,16 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
     };
     let travel_mm = asked.travel.map_or(shared.opening.travel_mm, |travel| travel.mm(asked.units.units()));
     let scene = match asked.shows {
-        Shows::Curve => curve(design, asked.quantity, &view),
+        Shows::Curve => curve(design, side, asked.quantity, &view),
         shows => {
             let aspect = match shows {
                 Shows::Side => Aspect::Side,
                 Shows::Top => Aspect::Top,
                 _ => Aspect::Front,
             };
-            let scene = sketch(design, choice, &rest, &before, aspect, travel_mm, &view)
+            let scene = sketch(design, choice, &standing, &before.rest, aspect, travel_mm, &view)
                 .map_err(|why| Failure::at(place(choice), why))?;
-            let caption = caption(design, choice, &rest, &before, asked.units.units())
+            let caption = caption(design, choice, &standing, &before, asked.units.units())
                 .map_err(|why| Failure::at(place(choice), why))?;
             captioned(scene, &caption, view.type_px)
         }
@@ -87,15 +89,15 @@ const KEY_ROWS: [&str; 8] = [
 fn caption(
     design: &Design,
     choice: Choice,
-    rest: &Rest,
-    before: &Rest,
+    standing: &Standing,
+    before: &Standing,
     units: sharing::Units,
 ) -> Result<Caption, String> {
     let mut columns = vec![Choice::AsMeasured.name(design)];
-    let mut trucks = vec![answers(before, before)?];
+    let mut trucks = vec![answers(before, &before.rest)?];
     if choice != Choice::AsMeasured {
         columns.push(choice.name(design));
-        trucks.push(answers(rest, before)?);
+        trucks.push(answers(standing, &before.rest)?);
     }
     let said = |answer: &Answer| match &answer.value {
         Value::Figure(sort, value) => value.map_or("—".to_owned(), |value| sort.words(value, units)),
@@ -107,18 +109,20 @@ fn caption(
         Some((label, trucks.iter().filter_map(found).collect()))
     };
     let title = format!("{}: {}", trucks::title(design), choice.name(design));
+    let title = trucks::on_side(title, standing.side);
     Ok(Caption { title, columns, rows: KEY_ROWS.iter().filter_map(row).collect() })
 }
 
 fn sketch(
     design: &Design,
     choice: Choice,
-    rest: &Rest,
+    standing: &Standing,
     before: &Rest,
     aspect: Aspect,
     travel_mm: f64,
     view: &View,
 ) -> Result<Scene, String> {
+    let rest = &standing.rest;
     let at =
         |rest: &Rest| -> Result<Pose, String> { rest.at_travel(travel_mm).map_err(|why| format!("{why}.")) };
     let pose = at(rest)?;
@@ -138,7 +142,7 @@ fn sketch(
         .filter(|(_, found)| choice.id().is_some_and(|id| id != found.id))
         .filter_map(|(place, found)| {
             let other = Choice::Proposal(found.id);
-            let rest = other.rest(design).ok()?;
+            let rest = other.rest(design, standing.side).ok()?;
             let pose = at(&rest).ok()?;
             Some((place, other.name(design), rest, pose))
         })
@@ -164,7 +168,7 @@ fn sketch(
 }
 
 /// A quantity against travel: as measured, and every proposal that stands.
-fn curve(design: &Design, quantity: Quantity, view: &View) -> Scene {
+fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene {
     let (units, length_name) = match view.units {
         Units::Inches => (sharing::Units::Inches, "in"),
         Units::Millimetres => (sharing::Units::Millimetres, "mm"),
@@ -184,7 +188,7 @@ fn curve(design: &Design, quantity: Quantity, view: &View) -> Scene {
         },
     ));
     let series = all.filter_map(|(choice, style)| {
-        let rest = choice.rest(design).ok()?;
+        let rest = choice.rest(design, side).ok()?;
         let points = sweep(&rest, &span, Vector3::zeros())
             .curve(quantity)
             .map(|(x, y)| (Sort::Length.in_units(x, units), sort.in_units(y, units)))
@@ -193,7 +197,7 @@ fn curve(design: &Design, quantity: Quantity, view: &View) -> Scene {
     });
     chart(
         &Chart {
-            title: quantity.label().to_owned(),
+            title: trucks::on_side(quantity.label().to_owned(), side),
             x_label: format!("wheel travel from rest, bump to the right, {length_name}"),
             y_label,
             series: series.collect(),

@@ -5,10 +5,10 @@ use crate::arguments::{Format, Printed, Report};
 use crate::failure::Failure;
 use crate::source;
 use crate::table::{self, Cell};
-use crate::trucks::{self, Choice};
+use crate::trucks::{self, Choice, Standing};
 use std::io::{self, Write};
 use study::Rest;
-use truck::{Design, SpringKind, Truck};
+use truck::{Design, Side, SpringKind, Truck};
 
 /// What no number takes the place of.
 pub(crate) const CAUTIONS: [&str; 3] = [
@@ -25,9 +25,9 @@ struct Column {
 }
 
 /// Everything that is printed.
-struct Page<'a> {
-    title: &'a str,
-    truck: &'a Truck,
+struct Page {
+    title: String,
+    truck: Truck,
     /// As measured first.
     columns: Vec<Column>,
 }
@@ -42,15 +42,16 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
         let only = Choice::named(design, text)?;
         choices.retain(|choice| *choice == only);
     }
-    let measured = Choice::AsMeasured.rest(design).map_err(|sentence| {
+    let side = asked.one.side();
+    let measured = Choice::AsMeasured.rest(design, side).map_err(|sentence| {
         let place = format!("{}, as measured", trucks::title(design));
         Failure::at(place, sentence)
     })?;
     choices.insert(0, Choice::AsMeasured);
     let page = Page {
-        title: trucks::title(design),
-        truck: &design.truck,
-        columns: choices.into_iter().map(|choice| column(design, choice, &measured)).collect(),
+        title: trucks::on_side(trucks::title(design).to_owned(), side),
+        truck: design.truck.on(side),
+        columns: choices.into_iter().map(|choice| column(design, choice, side, &measured)).collect(),
     };
     match asked.format {
         Format::Csv => page.csv(&asked.printed, out)?,
@@ -60,13 +61,13 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
     Ok(())
 }
 
-fn column(design: &Design, choice: Choice, measured: &Rest) -> Column {
-    let rest = choice.rest(design);
-    let remarks = match &rest {
-        Ok(rest) => rest.fitted.remarks.iter().map(ToString::to_string).collect(),
+fn column(design: &Design, choice: Choice, side: Side, measured: &Rest) -> Column {
+    let standing = Standing::of(design, choice, side);
+    let remarks = match &standing {
+        Ok(Standing { rest, .. }) => rest.fitted.remarks.iter().map(ToString::to_string).collect(),
         Err(_) => Vec::new(),
     };
-    let answers = rest.and_then(|rest| answers::answers(&rest, measured));
+    let answers = standing.and_then(|standing| answers::answers(&standing, measured));
     Column { name: choice.name(design), answers, remarks }
 }
 
@@ -81,7 +82,7 @@ impl Column {
     }
 }
 
-impl Page<'_> {
+impl Page {
     /// The lines: every truck has the same ones.
     fn lines(&self) -> &[Answer] {
         self.columns.iter().find_map(|column| column.answers.as_deref().ok()).unwrap_or_default()
@@ -89,7 +90,7 @@ impl Page<'_> {
 
     /// What rests on which guessed numbers.
     fn assumed(&self) -> Vec<(String, Vec<&'static str>)> {
-        let guessed = |question| study::assumed(self.truck, question);
+        let guessed = |question| study::assumed(&self.truck, question);
         let named = questions().into_iter().map(|(question, name)| {
             (name, guessed(question).into_iter().map(truck::Field::label).collect::<Vec<_>>())
         });
@@ -141,7 +142,7 @@ impl Page<'_> {
         let list = |texts: &mut dyn Iterator<Item = &str>| {
             format!("[{}]", texts.map(table::quoted).collect::<Vec<_>>().join(", "))
         };
-        writeln!(out, "{{\n  \"title\": {},\n  \"trucks\": [", table::quoted(self.title))?;
+        writeln!(out, "{{\n  \"title\": {},\n  \"trucks\": [", table::quoted(&self.title))?;
         for (at, column) in self.columns.iter().enumerate() {
             writeln!(out, "    {{")?;
             writeln!(out, "      \"name\": {},", table::quoted(&column.name))?;
@@ -172,7 +173,7 @@ impl Page<'_> {
         writeln!(out, "{}\n", self.title)?;
         let mut rows = vec![[String::new()].into_iter().chain(self.names()).collect::<Vec<_>>()];
         for (place, line) in self.lines().iter().enumerate() {
-            let mark = if answers::is_assumed(line, self.truck) { " *" } else { "" };
+            let mark = if answers::is_assumed(line, &self.truck) { " *" } else { "" };
             let values = self.columns.iter().map(|column| shown(column.value(place), printed));
             rows.push([format!("{}{mark}", line.label)].into_iter().chain(values).collect());
         }

@@ -2,24 +2,26 @@
 
 use crate::answers::{Answer, capital, figure, length, words};
 use crate::figures::Sort;
+use crate::trucks::Standing;
 use study::{
     Clearances, Low, LowLine, NoSteering, Pair, Question, Rest, Steering, TravelLeft, Turn, clearance,
     travel_left_of,
 };
-use truck::Field;
+use truck::{Field, Side};
 
 const STOPS: &[Question] = &[Question::Stops];
 const STEERING: &[Question] = &[Question::Toe];
 const LINE: &[Question] = &[Question::RideHeight];
 
 /// Travel, steering, clearance and the flat-tire line, always the same lines in the same order.
-pub(crate) fn answers(rest: &Rest) -> Vec<Answer> {
+pub(crate) fn answers(standing: &Standing) -> Vec<Answer> {
+    let rest = &standing.rest;
     let clearances = Clearances::of(rest, Clearances::SETTLED);
     let left = travel_left_of(rest, &clearances);
     let mut list = travel(&left, &clearances);
-    list.extend(steering(rest));
+    list.extend(steering(standing));
     for pair in Pair::ALL {
-        list.extend(room(rest, &clearances, *pair));
+        list.extend(room(standing, &clearances, *pair));
     }
     list.push(words("not_looked_at", "Not looked at", open(&clearances), &[]));
     list.extend(low_line(rest));
@@ -40,12 +42,14 @@ fn travel(left: &TravelLeft, clearances: &Clearances) -> Vec<Answer> {
     ]
 }
 
-fn steering(rest: &Rest) -> Vec<Answer> {
-    let steering = Steering::of(rest);
+/// Both wheels, whichever side is asked about: they hang on one link.
+fn steering(standing: &Standing) -> Vec<Answer> {
+    let both = standing.left_and_right();
+    let steering = Steering::of(both.map_or(&standing.rest, |(left, _)| left));
     let mut list = Vec::new();
     for (steer, key, side) in [(1.0, "left", "left"), (-1.0, "right", "right")] {
-        let turn = steering.as_ref().ok().and_then(|steering| steering.turn(rest, 0.0, steer).ok());
-        list.extend(lock(rest, turn.as_ref(), key, side));
+        let turn = both.and_then(|(left, right)| steering.as_ref().ok()?.turn(left, right, 0.0, steer).ok());
+        list.extend(lock(&standing.rest, turn.as_ref(), key, side));
     }
     let said = match steering {
         Err(NoSteering::NotStated(fields)) => "not stated: ".to_owned() + &labels(&fields),
@@ -53,6 +57,7 @@ fn steering(rest: &Rest) -> Vec<Answer> {
         Ok(found) if found.left.short_of_rad.or(found.right.short_of_rad).is_some() => {
             "the linkage does not reach the lock that was measured: the nearest is shown".to_owned()
         }
+        Ok(_) if both.is_none() => "the other side does not stand".to_owned(),
         Ok(_) => "ok".to_owned(),
     };
     list.push(words("steering", "Steering", said, STEERING));
@@ -86,25 +91,25 @@ fn lock(rest: &Rest, turn: Option<&Turn>, key: &str, side: &str) -> Vec<Answer> 
     ]
 }
 
-fn room(rest: &Rest, clearances: &Clearances, pair: Pair) -> Vec<Answer> {
+fn room(standing: &Standing, clearances: &Clearances, pair: Pair) -> Vec<Answer> {
+    let rest = &standing.rest;
     let asks = &[Question::Room(pair)];
     let found = clearances.of_pair(pair);
     let here = clearance(rest, &rest.pose, pair).map(|gap| gap.distance_mm);
     let mm = |what: &str, label: &str, value: Option<f64>| {
         figure(&format!("{}{what}", pair.key()), label, Sort::Length, value, asks)
     };
-    let heading = found.map(|found| found.at.heading_rad);
+    // A right corner is mirrored, and so is its heading.
+    let (label, way) = match standing.side {
+        Side::Left => ("  with the left wheel steered, + to the left", 1.0),
+        Side::Right => ("  with the right wheel steered, + to the left", -1.0),
+    };
+    let heading = found.map(|found| way * found.at.heading_rad);
     vec![
         mm("", &capital(pair.label()), here),
         mm("_least", "  least over travel and steer", found.map(|found| found.gap.distance_mm)),
         mm("_least_at", "  at a travel of", found.map(|found| found.at.travel_mm)),
-        figure(
-            &format!("{}_least_steer", pair.key()),
-            "  with the left wheel steered, + to the left",
-            Sort::Angle,
-            heading,
-            asks,
-        ),
+        figure(&format!("{}_least_steer", pair.key()), label, Sort::Angle, heading, asks),
         mm(
             "_meet_at",
             "  they meet in bump at",

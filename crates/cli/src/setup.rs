@@ -31,8 +31,10 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         Some(text) => Choice::named(design, text)?,
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
+    let side = asked.one.side();
     let name = format!("{}, {}", trucks::title(design), choice.name(design));
-    let rest = choice.rest(design).map_err(|sentence| Failure::at(name.clone(), sentence))?;
+    let name = trucks::on_side(name, side);
+    let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
     let units = asked.printed.units();
     let now = Target::of(&rest);
     let target = Target {
@@ -50,7 +52,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         Units::Millimetres => Steps::MILLIMETRES,
     };
     let changes = choice.id().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
-    let found = setting(&design.truck, changes, &target, caster_by, &steps)
+    let found = setting(&design.truck.on(side), changes, &target, caster_by, &steps)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
         Format::Text => text(&name, design, choice, &target, &found, asked, out)?,

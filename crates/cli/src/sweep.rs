@@ -10,6 +10,7 @@ use linkage::{Unreached, Vector3};
 use sharing::Units;
 use std::io::Write;
 use study::{Quantity, Rest, Span, Station, Steering};
+use truck::Side;
 
 /// The numbers that fit a screen, and are asked for first.
 const FEW: [Quantity; 6] = [
@@ -36,8 +37,11 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
         Some(text) => Choice::named(design, text)?,
         None => Choice::from(shared.opening.proposal),
     };
+    let side = asked.one.side();
     let name = format!("{}, {}", trucks::title(design), choice.name(design));
-    let rest = choice.rest(design).map_err(|sentence| Failure::at(name.clone(), sentence))?;
+    let name = trucks::on_side(name, side);
+    let way = if side == Side::Right { -1.0 } else { 1.0 };
+    let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
     let units = asked.printed.units();
     let quantities = quantities(asked);
     if asked.format == Format::Text {
@@ -57,8 +61,13 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     if let Some(count) = asked.lock_to_lock {
         let steering = Steering::of(&rest).map_err(|why| Failure::at(name, why.to_string()))?;
         for travel_mm in travels(asked, units).travels() {
-            for reading in study::steer_sweep(&rest, &steering, travel_mm, count) {
-                let steer_rad = reading.pose.heading_rad();
+            let mut readings = study::steer_sweep(&rest, &steering, travel_mm, count);
+            if side == Side::Right {
+                // Its own left lock is the truck's right one.
+                readings.reverse();
+            }
+            for reading in readings {
+                let steer_rad = way * reading.pose.heading_rad();
                 let station = Station { travel_mm, reading: Ok(reading) };
                 table.row(&writer.row((Sort::Angle, steer_rad), &station))?;
             }
@@ -66,7 +75,8 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
         return Ok(table.end()?);
     }
     for link_mm in link_places(asked, units).travels() {
-        let sweep = study::sweep(&rest, &travels(asked, units), Vector3::new(0.0, link_mm, 0.0));
+        // A right corner is mirrored: what goes to the truck's left goes to its right.
+        let sweep = study::sweep(&rest, &travels(asked, units), Vector3::new(0.0, way * link_mm, 0.0));
         for station in &sweep.stations {
             table.row(&writer.row((Sort::Length, link_mm), station))?;
         }

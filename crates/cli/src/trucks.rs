@@ -2,7 +2,7 @@
 
 use crate::failure::Failure;
 use study::Rest;
-use truck::{Design, ProposalId};
+use truck::{Design, ProposalId, Side};
 
 /// Which truck of a design.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,16 +59,54 @@ impl Choice {
         }
     }
 
-    /// The truck at rest.
+    /// One side of the truck at rest.
     ///
     /// # Errors
     /// A sentence why it cannot stand, without its name.
-    pub(crate) fn rest(self, design: &Design) -> Result<Rest, String> {
+    pub(crate) fn rest(self, design: &Design, side: Side) -> Result<Rest, String> {
         let fitted = match self {
-            Self::AsMeasured => design.as_measured(),
-            Self::Proposal(id) => design.fitted(id).map_err(|error| format!("{error}."))?,
+            Self::AsMeasured => design.as_measured_on(side),
+            Self::Proposal(id) => design.fitted_on(id, side).map_err(|error| format!("{error}."))?,
         };
         Rest::of(fitted).map_err(|error| format!("{error}."))
+    }
+}
+
+/// One side of a truck at rest, and the other beside it.
+#[derive(Debug)]
+pub(crate) struct Standing {
+    /// The side that is asked about.
+    pub(crate) rest: Rest,
+    /// Which that is.
+    pub(crate) side: Side,
+    /// The other one, where it stands.
+    other: Option<Rest>,
+    /// Whether the right has numbers of its own.
+    pub(crate) differ: bool,
+}
+
+impl Standing {
+    /// A truck of a design at rest.
+    ///
+    /// # Errors
+    /// As [`Choice::rest`].
+    pub(crate) fn of(design: &Design, choice: Choice, side: Side) -> Result<Self, String> {
+        let across = if side == Side::Left { Side::Right } else { Side::Left };
+        Ok(Self {
+            rest: choice.rest(design, side)?,
+            side,
+            other: choice.rest(design, across).ok(),
+            differ: !design.truck.right.is_empty(),
+        })
+    }
+
+    /// Left and right, where both stand.
+    pub(crate) const fn left_and_right(&self) -> Option<(&Rest, &Rest)> {
+        match (&self.other, self.side) {
+            (Some(other), Side::Left) => Some((&self.rest, other)),
+            (Some(other), Side::Right) => Some((other, &self.rest)),
+            (None, _) => None,
+        }
     }
 }
 
@@ -76,6 +114,11 @@ impl From<Option<ProposalId>> for Choice {
     fn from(selected: Option<ProposalId>) -> Self {
         selected.map_or(Self::AsMeasured, Self::Proposal)
     }
+}
+
+/// A truck's name with the side that is asked about, where it is not the usual one.
+pub(crate) fn on_side(name: String, side: Side) -> String {
+    if side == Side::Right { name + ", right side" } else { name }
 }
 
 /// A design's title, or what to say where it has none.

@@ -2,8 +2,9 @@
 
 use crate::geometry::P;
 use linkage::{Point3, Vector3};
+use truck::Side;
 
-/// From where the left front corner is looked at.
+/// From where the left front corner is looked at; the right one is seen as its mirror image.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Aspect {
     /// From in front of the truck: the left wheel is at the right.
@@ -32,11 +33,14 @@ impl Aspect {
 
     /// What a picture from there is called.
     #[must_use]
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::Front => "Front view of the left front corner",
-            Self::Side => "Side view of the left front corner",
-            Self::Top => "Top view of the left front corner",
+    pub const fn title(self, side: Side) -> &'static str {
+        match (self, side) {
+            (Self::Front, Side::Left) => "Front view of the left front corner",
+            (Self::Side, Side::Left) => "Side view of the left front corner",
+            (Self::Top, Side::Left) => "Top view of the left front corner",
+            (Self::Front, Side::Right) => "Front view of the right front corner",
+            (Self::Side, Side::Right) => "Side view of the right front corner",
+            (Self::Top, Side::Right) => "Top view of the right front corner",
         }
     }
 

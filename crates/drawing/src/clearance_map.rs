@@ -312,7 +312,7 @@ fn description(map: &ClearanceMap<'_>, view: &View) -> String {
         &far(map.least_mm),
         " at a travel of ",
         &far(map.least.travel_mm),
-        ", the left wheel steered ",
+        ", the wheel steered ",
         &heading,
         side,
         ".",

@@ -1,4 +1,4 @@
-//! The left front corner from the front.
+//! A front corner from the front. The right one is drawn as a left one and turned into its mirror image.
 
 use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
@@ -12,7 +12,7 @@ use crate::scene::{Scene, gather};
 use crate::transform::{Transform, View, Zoom};
 use linkage::{Corner, Pose};
 use study::{Gap, Rest, TravelLeft};
-use truck::Fitted;
+use truck::{Fitted, Side};
 
 /// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
 pub(crate) const STEERED_RAD: f64 = 0.05;
@@ -90,6 +90,8 @@ pub struct Broken<'a> {
 pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     let figure = Figure::of(&sketch.now);
     let fitted = &sketch.now.rest.fitted;
+    let side = fitted.measured.side();
+    let view = &seen(view, side);
     let new_pin = sketch.drop_mm != 0.0;
     let board = drawn(&figure, fitted, Some(&sketch.now), sketch.before.as_ref(), new_pin, view);
     let handles = handles(&board, &figure);
@@ -109,7 +111,7 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
         outlined(&mut marks, &mut labelling, other);
     }
     labelling.names(&board, &figure, &sketch.now);
-    finished(board, marks, labelling, handles)
+    finished(board, marks, labelling, handles, side)
 }
 
 /// Another proposal's arms, steering axis, rail and fender, and its name where there is room.
@@ -136,6 +138,8 @@ fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>)
 #[must_use]
 pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
     let figure = Figure::broken(broken);
+    let side = broken.fitted.measured.side();
+    let view = &seen(view, side);
     let board = drawn(&figure, broken.fitted, None, broken.before.as_ref(), false, view);
     let handles = handles(&board, &figure);
     let mut labelling = Labelling::front(&board, &figure, view, &handles);
@@ -148,7 +152,7 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
         None => board.px(figure.wheel.axes.origin),
     };
     labelling.message(&broken.message, anchor);
-    finished(board, marks, labelling, handles)
+    finished(board, marks, labelling, handles, side)
 }
 
 /// The parts of a picture, from behind to front.
@@ -266,15 +270,21 @@ pub(crate) fn gap(board: &mut Board, from: P, to: P) {
     }
 }
 
+/// The view in which a side's corner is drawn.
+pub(crate) fn seen(view: &View, side: Side) -> View {
+    if side == Side::Right { view.behind_the_mirror() } else { view.clone() }
+}
+
 /// A picture of what was drawn, said and marked.
 pub(crate) fn finished(
     board: Board,
     marks: Board,
     labelling: Labelling<'_>,
     handles: Vec<(Handle, f64, f64)>,
+    side: Side,
 ) -> Scene {
     let mut scene = Scene::empty(labelling.view);
-    scene.title.push_str(labelling.aspect.title());
+    scene.title.push_str(labelling.aspect.title(side));
     scene.description = labelling.spoken;
     scene.transform = board.transform;
     scene.handles = handles;
@@ -285,5 +295,5 @@ pub(crate) fn finished(
     gather(&mut scene.shapes, notes);
     scene.labels = labelling.sheet.labels;
     scene.overflow = labelling.sheet.overflow;
-    scene
+    if side == Side::Right { scene.mirrored() } else { scene }
 }

@@ -4,7 +4,7 @@ use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::dimension;
 use crate::front::{
-    Broken, STEERED_RAD, Shown, Sketch, chosen, finished, fit_box, front_view, front_view_broken, gap,
+    Broken, STEERED_RAD, Shown, Sketch, chosen, finished, fit_box, front_view, front_view_broken, gap, seen,
 };
 use crate::geometry::{P, Trace};
 use crate::labelling::Labelling;
@@ -17,7 +17,7 @@ use crate::transform::View;
 use linkage::{Attitude, Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
 use measure::{print_angle, spoken_angle};
 use study::{Gap, Pair};
-use truck::{Arm, Fitted, SpringKind, rim_mm};
+use truck::{Arm, Fitted, Side, SpringKind, rim_mm};
 
 /// From this width on parts are named, px.
 const NAMED_PX: f64 = 440.0;
@@ -37,6 +37,8 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
     if aspect == Aspect::Front {
         return front_view(sketch, view);
     }
+    let side = sketch.now.rest.fitted.measured.side();
+    let view = &seen(view, side);
     let plan = Plan::of(aspect, &sketch.now);
     let board = plan.drawn(sketch.before.as_ref(), view);
     let handles = plan.handles(&board);
@@ -52,7 +54,7 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
         plan.top_measures(sketch.now.gaps, &board, &mut labelling);
     }
     plan.names(&board, &mut labelling);
-    finished(board, marks, labelling, handles)
+    finished(board, marks, labelling, handles, side)
 }
 
 /// The same as far as its parts reach.
@@ -61,6 +63,8 @@ pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene
     if aspect == Aspect::Front {
         return front_view_broken(broken, view);
     }
+    let side = broken.fitted.measured.side();
+    let view = &seen(view, side);
     let plan = Plan::broken(aspect, broken);
     let board = plan.drawn(broken.before.as_ref(), view);
     let handles = plan.handles(&board);
@@ -74,7 +78,7 @@ pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene
         None => board.px(plan.level(&plan.pose.wheel_centre)),
     };
     labelling.message(&broken.message, anchor);
-    finished(board, marks, labelling, handles)
+    finished(board, marks, labelling, handles, side)
 }
 
 /// A corner seen from the side or from above.
@@ -249,7 +253,7 @@ impl<'a> Plan<'a> {
             (P(-30.0, -front), P(out, -rear))
         };
         // Where names cover the middle too, the fender stands below them.
-        let across = self.aspect == Aspect::Side && view.covered_px.0 > 0.4 * view.width_px;
+        let across = self.aspect == Aspect::Side && view.covered_px.0.abs() > 0.4 * view.width_px;
         fit_box(low, high, 0.5, if across { view.covered_px.1 - 12.0 } else { 6.0 }, view)
     }
 
@@ -455,7 +459,9 @@ impl<'a> Plan<'a> {
         let toe_rad = self.attitude.toe_rad;
         let steered = toe_rad.abs() > STEERED_RAD;
         let (name, angle) = if steered { ("steer", -toe_rad) } else { ("toe", toe_rad) };
-        let (left, decimals) = (if toe_rad < 0.0 { " left" } else { " right" }, if steered { 1 } else { 2 });
+        // A wheel with its front out is steered to its own side of the truck.
+        let to_left = (toe_rad < 0.0) == (self.fitted.measured.side() == Side::Left);
+        let (left, decimals) = (if to_left { " left" } else { " right" }, if steered { 1 } else { 2 });
         let way = if steered { left } else { "" };
         let shown = if steered { angle.abs() } else { angle };
         let spoken = labelling.say(name, &(spoken_angle(shown, decimals) + way));

@@ -57,6 +57,39 @@ impl Scene {
     }
 }
 
+impl Scene {
+    /// The mirror image, left for right. What is written stays to be read.
+    pub(crate) fn mirrored(mut self) -> Self {
+        let wide = self.width_px;
+        let flip = |point: &mut (f64, f64)| point.0 = wide - point.0;
+        for shape in &mut self.shapes {
+            match &mut shape.form {
+                Form::Circle { centre, .. } => flip(centre),
+                Form::Path(path) => {
+                    for step in &mut path.steps {
+                        match step {
+                            Step::Move(to) | Step::Line(to) => flip(to),
+                            Step::Curve(by, to) => {
+                                flip(by);
+                                flip(to);
+                            }
+                            Step::Close => {}
+                        }
+                    }
+                }
+            }
+        }
+        for label in &mut self.labels {
+            label.left = wide - label.left - label.width;
+        }
+        for (_, x, _) in &mut self.handles {
+            *x = wide - *x;
+        }
+        self.transform = self.transform.mirrored(wide);
+        self
+    }
+}
+
 /// One shape.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shape {

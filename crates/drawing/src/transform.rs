@@ -39,12 +39,23 @@ pub struct View {
     /// How much of it is seen.
     pub zoom: Zoom,
     /// Width and height of its upper left corner that is covered, px: no label goes there.
+    /// Of its upper right corner where the width is less than zero.
     pub covered_px: (f64, f64),
 }
 
 impl View {
     /// No type is smaller than this, px.
     pub const LEAST_TYPE_PX: f64 = 11.0;
+
+    /// The view in which a corner is drawn that is then turned into its mirror image.
+    pub(crate) fn behind_the_mirror(&self) -> Self {
+        let Zoom { scale, pan_px } = self.zoom;
+        Self {
+            zoom: Zoom { scale, pan_px: (-pan_px.0, pan_px.1) },
+            covered_px: (-self.covered_px.0, self.covered_px.1),
+            ..self.clone()
+        }
+    }
 }
 
 /// How much of a picture is seen.
@@ -62,10 +73,13 @@ impl Default for Zoom {
     }
 }
 
-/// From millimetres of the picture, right and up, to pixels, right and down.
+/// From millimetres of the picture, right and up, to pixels, right and down; in a mirror
+/// image millimetres go left.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Transform {
     px_per_mm: f64,
+    /// Pixels to the right of a millimetre across.
+    across: f64,
     origin_px: (f64, f64),
 }
 
@@ -73,19 +87,30 @@ impl Transform {
     /// A scale, and where the picture's origin lies.
     #[must_use]
     pub const fn new(px_per_mm: f64, origin_px: (f64, f64)) -> Self {
-        Self { px_per_mm, origin_px }
+        Self { px_per_mm, across: px_per_mm, origin_px }
     }
 
     /// Pixels of a point given in millimetres.
     #[must_use]
     pub fn to_px(&self, y_mm: f64, z_mm: f64) -> (f64, f64) {
-        (self.origin_px.0 + y_mm * self.px_per_mm, self.origin_px.1 - z_mm * self.px_per_mm)
+        (self.origin_px.0 + y_mm * self.across, self.origin_px.1 - z_mm * self.px_per_mm)
     }
 
     /// Millimetres of a point given in pixels.
     #[must_use]
     pub fn to_mm(&self, x_px: f64, y_px: f64) -> (f64, f64) {
-        ((x_px - self.origin_px.0) / self.px_per_mm, (self.origin_px.1 - y_px) / self.px_per_mm)
+        ((x_px - self.origin_px.0) / self.across, (self.origin_px.1 - y_px) / self.px_per_mm)
+    }
+
+    /// Millimetres of a movement given in pixels, right and down.
+    #[must_use]
+    pub fn moved_mm(&self, right_px: f64, down_px: f64) -> (f64, f64) {
+        (right_px / self.across, -down_px / self.px_per_mm)
+    }
+
+    /// The same in the mirror image of a picture.
+    pub(crate) fn mirrored(self, width_px: f64) -> Self {
+        Self { across: -self.across, origin_px: (width_px - self.origin_px.0, self.origin_px.1), ..self }
     }
 
     /// Pixels of a millimetre.

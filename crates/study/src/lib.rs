@@ -12,6 +12,7 @@
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
 //! | which parts bring it down? | [`Ways`], step by step | [`Way`]s |
 //! | how hard does the spring work? | [`loading`] | [`Loading`] |
+//! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
@@ -27,6 +28,7 @@ mod quantity;
 mod rest;
 mod ring;
 mod setting;
+mod sides;
 mod springing;
 mod steering;
 mod sweep;
@@ -43,6 +45,7 @@ pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch};
 pub use setting::{Amounts, Bound, CasterBy, HeightBy, NoSetting, Setting, Steps, Target, setting};
+pub use sides::{LeftRight, left_and_right};
 pub use springing::{Springing, Trouble};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};

@@ -1,7 +1,8 @@
 //! Steering: one link moves the inner ends of both tie rods.
 //!
 //! The left corner is solved as it is. The right one is its mirror, and what is
-//! `(dx, dy)` to the left inner end is `(dx, −dy)` to the mirrored one.
+//! `(dx, dy)` to the left inner end is `(dx, −dy)` to the mirrored one. A truck whose
+//! sides differ has two corners, each mirrored to the left, on the one link.
 
 use crate::rest::Rest;
 use linkage::{Attitude, Corner, Pose, Unreached, Vector3, root};
@@ -116,6 +117,9 @@ const MOST_MM: f64 = 300.0;
 ///
 /// The link's way to each lock belongs to the steering box, so it is that of
 /// the truck as measured, whatever a proposal hangs on the link.
+///
+/// That of a right corner ([`Truck::on`]) is mirrored as the corner is: its left is the
+/// truck's right, where the link goes as far as the left wheel's lock there says.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Steering {
     /// What carries the link.
@@ -131,10 +135,10 @@ pub struct Steering {
 pub struct Lock {
     /// How far the link has gone, + to the left of the truck, mm.
     pub side_mm: f64,
-    /// The left wheel's heading there with the truck at rest, + to the left, rad.
+    /// The corner's heading there with the truck at rest, + to the left, rad.
     pub heading_rad: f64,
     /// Where the linkage does not reach the lock that was measured, as measured
-    /// or with the proposal's parts: the heading that was measured, rad.
+    /// or with the proposal's parts: the left wheel's heading that was measured, rad.
     pub short_of_rad: Option<f64>,
 }
 
@@ -161,9 +165,12 @@ impl Steering {
         let (Some(left_rad), Some(right_rad)) = (steering.lock_left_rad, steering.lock_right_rad) else {
             return Err(not_stated(truck, &[Field::LockLeft, Field::LockRight]));
         };
-        let measured = rest.fitted.measured_corner().map_err(|_| Unreached::Idle)?;
+        // Both locks are the left wheel's; a right corner sees the link go the other way.
+        let (points, way) = steering.left_wheel.map_or((truck.points, 1.0), |left| (left, -1.0));
+        let measured = Corner::of(&points, truck.loaded_radius_mm()).map_err(|_| Unreached::Idle)?;
         let lock = |heading_rad: f64| {
-            let (mut side_mm, pose) = link.towards(&measured, truck.points.wheel_centre.z, heading_rad)?;
+            let (left_mm, pose) = link.towards(&measured, points.wheel_centre.z, heading_rad)?;
+            let mut side_mm = way * left_mm;
             let mut short = (pose.heading_rad() - heading_rad).abs() > 1e-9;
             let height = rest.pose.wheel_centre.z;
             let at = |side: f64| rest.corner.at_height(height, link.move_mm(side)?).ok();
@@ -175,7 +182,8 @@ impl Steering {
             let short_of_rad = short.then_some(heading_rad);
             Ok::<_, Unreached>(Lock { side_mm, heading_rad: pose.heading_rad(), short_of_rad })
         };
-        Ok(Self { link, left: lock(left_rad)?, right: lock(-right_rad)? })
+        let (left, right) = (lock(left_rad)?, lock(-right_rad)?);
+        Ok(if way > 0.0 { Self { link, left, right } } else { Self { link, left: right, right: left } })
     }
 
     /// The link's move to the left at a share of the lock, −1 full right to 1 full left, mm.
@@ -202,13 +210,14 @@ impl Steering {
         rest.corner.at_height(rest.pose.wheel_centre.z + travel_mm, moved)
     }
 
-    /// Both wheels at a travel from rest, mm, and a share of the lock.
+    /// Both wheels at a travel from the rest of each, mm, and a share of the lock, by the
+    /// steering of the left corner.
     ///
     /// # Errors
     /// [`Unreached`] where a wheel cannot go.
-    pub fn turn(&self, rest: &Rest, travel_mm: f64, steer: f64) -> Result<Turn, Unreached> {
-        let height = rest.pose.wheel_centre.z + travel_mm;
-        Turn::at(&rest.corner, self.link, height, self.side_mm(steer))
+    pub fn turn(&self, left: &Rest, right: &Rest, travel_mm: f64, steer: f64) -> Result<Turn, Unreached> {
+        let heights = [left, right].map(|rest| rest.pose.wheel_centre.z + travel_mm);
+        Turn::between([&left.corner, &right.corner], self.link, heights, self.side_mm(steer))
     }
 }
 
@@ -251,17 +260,31 @@ pub struct Turn {
 }
 
 impl Turn {
-    /// Both wheels at one height of their centres, mm, body axes, the link
-    /// `side_mm` to the left.
+    /// Both wheels of a truck with two corners alike at one height of their centres, mm,
+    /// body axes, the link `side_mm` to the left.
     ///
     /// # Errors
     /// [`Unreached`] where link or wheel cannot go.
     pub fn at(corner: &Corner, link: Link, wheel_mm: f64, side_mm: f64) -> Result<Self, Unreached> {
+        Self::between([corner, corner], link, [wheel_mm, wheel_mm], side_mm)
+    }
+
+    /// Both wheels, each corner mirrored to the left and at its own height of the wheel
+    /// centre, mm, body axes, the left one first; the link `side_mm` to the left.
+    ///
+    /// # Errors
+    /// [`Unreached`] where link or wheel cannot go.
+    pub fn between(
+        corners: [&Corner; 2],
+        link: Link,
+        wheels_mm: [f64; 2],
+        side_mm: f64,
+    ) -> Result<Self, Unreached> {
         let moved = link.move_mm(side_mm).ok_or(Unreached::Idle)?;
-        let left = corner.at_height(wheel_mm, moved)?;
-        let right = corner.at_height(wheel_mm, Vector3::new(moved.x, -moved.y, moved.z))?;
-        let attitude = corner.attitude(&left);
-        let track_mm = attitude.contact.y + corner.attitude(&right).contact.y;
+        let left = corners[0].at_height(wheels_mm[0], moved)?;
+        let right = corners[1].at_height(wheels_mm[1], Vector3::new(moved.x, -moved.y, moved.z))?;
+        let attitude = corners[0].attitude(&left);
+        let track_mm = attitude.contact.y + corners[1].attitude(&right).contact.y;
         let (left_rad, right_rad) = (left.heading_rad(), -right.heading_rad());
         Ok(Self { left, right, left_rad, right_rad, attitude, track_mm })
     }

@@ -70,6 +70,12 @@ impl RightNumbers {
 const SIZE: [Field; 3] = [Field::TireSection, Field::TireAspect, Field::TireRim];
 
 impl Truck {
+    /// The side that the truck stands for: the left, unless it is the right corner of another.
+    #[must_use]
+    pub const fn side(&self) -> Side {
+        if self.steering.left_wheel.is_some() { Side::Right } else { Side::Left }
+    }
+
     /// One side of the truck as a truck of its own, whose left and right are alike.
     ///
     /// The right one is mirrored to the left, so its numbers read as the left's do:
@@ -116,6 +122,7 @@ mod tests {
             assert_eq!(field.get(&other), stated.or(field.get(&design.truck)), "{field:?}");
         }
         assert!(other.right.is_empty());
+        assert_eq!((other.side(), truck.on(Side::Left).side()), (Side::Right, Side::Left));
     }
 
     #[test]

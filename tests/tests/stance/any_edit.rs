@@ -4,7 +4,7 @@ use linkage::Vector3;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use study::{Clearances, LowLine, Quantity, Rest, Span, Steering, clearances, sweep, travel_left};
-use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, SpringKind, demo};
+use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Side, SpringKind, demo};
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
     if kind == Kind::Angle { (low.to_radians(), high.to_radians()) } else { (low, high) }
@@ -54,6 +54,10 @@ fn change() -> impl Strategy<Value = Edit> {
 fn edit() -> impl Strategy<Value = Edit> {
     prop_oneof![
         8 => measure(),
+        2 => measure().prop_map(|edit| match edit {
+            Edit::Measure { field, value } => Edit::MeasureRight(vec![(field, value)]),
+            other => other,
+        }),
         4 => change(),
         1 => prop::sample::select(vec![SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate])
             .prop_map(Edit::SpringKind),
@@ -67,8 +71,8 @@ fn numbers(what: &str, values: &[f64]) -> Result<(), TestCaseError> {
 }
 
 /// Every question, asked of a design's truck; whether it stands.
-fn ask(design: &Design, id: ProposalId) -> Result<bool, TestCaseError> {
-    let fitted = match design.fitted(id) {
+fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseError> {
+    let fitted = match design.fitted_on(id, side) {
         Ok(fitted) => fitted,
         Err(why) => {
             prop_assert!(why.to_string().len() > 10);
@@ -136,8 +140,13 @@ fn any_edits_at_all_give_numbers_or_a_sentence() {
                 design = next;
             }
         }
-        for id in [ProposalId(0), ProposalId(9)] {
-            let stands = ask(&design, id)?;
+        for (id, side) in
+            [(ProposalId(0), Side::Right), (ProposalId(0), Side::Left), (ProposalId(9), Side::Left)]
+        {
+            if side == Side::Right && design.truck.right.is_empty() {
+                continue;
+            }
+            let stands = ask(&design, id, side)?;
             let mut count = stood.borrow_mut();
             *(if stands { &mut *count.0 } else { &mut *count.1 }) += 1;
         }
@@ -162,7 +171,7 @@ fn a_change_at_its_limits_is_kept_or_refused() {
                 .collect();
             let change: Change = kind.with(place, &values).unwrap();
             let design = demo().edited(&Edit::Set(ProposalId(0), change)).unwrap();
-            ask(&design, ProposalId(0)).unwrap();
+            ask(&design, ProposalId(0), Side::Left).unwrap();
         }
     }
 }

@@ -8,6 +8,7 @@ mod picture;
 mod published_car;
 mod report;
 mod setup;
+mod sides;
 mod sweep;
 mod ways;
 

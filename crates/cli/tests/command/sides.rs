@@ -1,0 +1,101 @@
+//! Left and right that differ, asked about from the command line.
+
+use crate::{changed_demo, piped, printed, scrubline};
+use serde_json::{Value, json};
+
+/// The demo truck, sagging and bent at the right.
+fn bent() -> String {
+    changed_demo(|file| {
+        file["truck"]["right"] = json!({
+            "rail_bottom_z": 293, "upper_ball_x": -9, "camber": -0.5, "toe": 0.2, "corner_load": 3780
+        });
+    })
+}
+
+fn report(design: &str, arguments: &[&str]) -> Value {
+    let all = [&["report", "-", "--format", "json", "--decimals", "6"], arguments].concat();
+    serde_json::from_str(&printed(&piped(&all, design))).unwrap()
+}
+
+fn number(truck: &Value, key: &str) -> f64 {
+    truck[key].as_f64().unwrap_or_else(|| panic!("no {key} in {truck}"))
+}
+
+/// What was measured at the right is read there, and the cross figures are the differences
+/// of the two reports: left less right, of toe the sum.
+#[test]
+fn each_side_reads_what_was_measured_there() {
+    let design = bent();
+    let (left, right) = (report(&design, &[]), report(&design, &["--side", "right"]));
+    assert_eq!(right["title"], "Juniper pickup, right side");
+    let near = |value: f64, expected: f64| assert!((value - expected).abs() < 2e-6, "{value} {expected}");
+    let (one, other) = (&left["trucks"][0], &right["trucks"][0]);
+    near(number(one, "ride_height_mm"), 300.0);
+    near(number(other, "ride_height_mm"), 293.0);
+    near(number(other, "camber_deg"), -0.5);
+    near(number(other, "toe_deg"), 0.2);
+    for at in 0..2 {
+        let (one, other) = (&left["trucks"][at], &right["trucks"][at]);
+        for (key, cross, sign) in [
+            ("camber_deg", "cross_camber_deg", -1.0),
+            ("caster_deg", "cross_caster_deg", -1.0),
+            ("ride_height_mm", "left_higher_mm", -1.0),
+            ("toe_deg", "total_toe_deg", 1.0),
+        ] {
+            let together = number(one, key) + sign * number(other, key);
+            near(number(one, cross), together);
+            near(number(other, cross), together);
+        }
+        // The link turns both wheels, whichever side is asked about.
+        near(number(one, "lock_left_right_wheel_deg"), number(other, "lock_left_right_wheel_deg"));
+    }
+}
+
+/// A truck without numbers of its own at the right has no lines for them.
+#[test]
+fn alike_nothing_is_said_of_sides() {
+    let design = changed_demo(|_| {});
+    let (left, right) = (report(&design, &[]), report(&design, &["--side", "right"]));
+    let (one, other) = (&left["trucks"][1], &right["trucks"][1]);
+    assert!(one.get("cross_camber_deg").is_none());
+    for key in ["ride_height_mm", "camber_deg", "roll_centre_mm", "bump_left_mm", "ride_frequency_hz"] {
+        assert_eq!(one[key], other[key], "{key}");
+    }
+}
+
+/// Set up, sweep and picture ask the right corner too.
+#[test]
+fn every_question_can_be_asked_of_the_right() {
+    let design = bent();
+    let text = printed(&piped(&["setup", "-", "--side", "right", "--camber", "0"], &design));
+    assert!(text.starts_with("Juniper pickup, Two-inch spindle, right side, set up"), "{text}");
+    let at_rest = |side| {
+        let asked =
+            ["sweep", "-", "--side", side, "--from", "0", "--to", "0", "--steps", "1", "--proposal", "0"];
+        let csv = printed(&piped(&[&asked[..], &["--quantity", "camber,toe"]].concat(), &design));
+        csv.lines().nth(1).unwrap().to_owned()
+    };
+    assert_eq!(at_rest("right"), "0.0000,0.0000,-0.5000,0.2000,ok");
+    assert_eq!(at_rest("left"), "0.0000,0.0000,0.0000,0.0000,ok");
+    let drawn = |side| printed(&piped(&["picture", "-", "--side", side, "--units", "mm"], &design));
+    assert!(drawn("right").contains("Front view of the right front corner"));
+    assert!(drawn("left").contains("Front view of the left front corner"));
+    let link = printed(&piped(&["link", "-"], &design));
+    let said = printed(&scrubline(&["open", link.trim(), "--format", "text"]));
+    assert!(said.contains("Right       Rail, bottom, above the ground: 293"), "{said}");
+}
+
+/// The link moved to the truck's left pulls a right wheel's inner end towards the centreline:
+/// by hand from the rod's length, a right corner moved so is a left one moved the other way.
+#[test]
+fn the_link_goes_the_same_way_for_both() {
+    let design = changed_demo(|_| {});
+    let toe = |side, link| {
+        let asked = ["sweep", "-", "--side", side, "--from", "0", "--to", "0", "--steps", "1"];
+        let csv =
+            printed(&piped(&[&asked[..], &["--link-from", link, "--quantity", "toe"]].concat(), &design));
+        csv.lines().nth(1).unwrap().split(',').nth(2).unwrap().to_owned()
+    };
+    assert_eq!(toe("right", "12"), toe("left", "-12"));
+    assert_ne!(toe("right", "12"), toe("left", "12"));
+}

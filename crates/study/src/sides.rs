@@ -1,0 +1,81 @@
+//! Left and right of a truck at rest, side by side.
+//!
+//! Each side is solved on its own with the body level across the truck: what one
+//! spring does to the other side through the frame or an anti-roll bar is left out.
+
+use crate::quantity::Quantity;
+use crate::rest::Rest;
+use linkage::Attitude;
+
+/// A number of both sides.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LeftRight {
+    /// Which.
+    pub quantity: Quantity,
+    /// At the left, in the core's unit.
+    pub left: f64,
+    /// At the right, in the core's unit.
+    pub right: f64,
+}
+
+impl LeftRight {
+    /// What is compared, in this order.
+    pub const QUANTITIES: [Quantity; 7] = [
+        Quantity::RideHeight,
+        Quantity::Camber,
+        Quantity::Caster,
+        Quantity::Inclination,
+        Quantity::Toe,
+        Quantity::HalfTrack,
+        Quantity::WheelX,
+    ];
+
+    /// What an alignment shop makes of the two, in the core's unit: left less right, of
+    /// toe and track the sum.
+    ///
+    /// # Source
+    /// Common practice: cross camber and cross caster are left less right, total toe is the
+    /// sum, set-back is plus where the right wheel stands farther back.
+    #[must_use]
+    pub fn together(&self) -> f64 {
+        match self.quantity {
+            Quantity::Toe | Quantity::HalfTrack => self.left + self.right,
+            _ => self.left - self.right,
+        }
+    }
+
+    /// What people call that of a quantity, and its name in tables.
+    #[must_use]
+    pub const fn named(quantity: Quantity) -> (&'static str, &'static str) {
+        match quantity {
+            Quantity::Camber => ("Cross camber", "cross_camber"),
+            Quantity::Caster => ("Cross caster", "cross_caster"),
+            Quantity::Inclination => ("Cross inclination", "cross_inclination"),
+            Quantity::Toe => ("Total toe", "total_toe"),
+            Quantity::HalfTrack => ("Track", "track"),
+            Quantity::WheelX => ("Set-back, right wheel behind the left", "set_back"),
+            _ => ("Left higher than right by", "left_higher"),
+        }
+    }
+}
+
+/// Left and right of a truck at rest: ride height, camber, caster, inclination, toe,
+/// half of the track, and how far forward the wheel centre stands.
+///
+/// Caster is against the frame, which is common to both sides whatever the rake.
+#[must_use]
+pub fn left_and_right(left: &Rest, right: &Rest) -> [LeftRight; 7] {
+    let [left_read, right_read] = [left, right].map(Rest::attitude);
+    LeftRight::QUANTITIES.map(|quantity| {
+        let of = |rest: &Rest, read: &Attitude| match quantity {
+            Quantity::Camber => read.camber_rad,
+            Quantity::Caster => read.caster_rad,
+            Quantity::Inclination => read.inclination_rad,
+            Quantity::Toe => read.toe_rad,
+            Quantity::HalfTrack => read.contact.y,
+            Quantity::WheelX => rest.pose.wheel_centre.x,
+            _ => rest.ride_height_mm(),
+        };
+        LeftRight { quantity, left: of(left, &left_read), right: of(right, &right_read) }
+    })
+}
