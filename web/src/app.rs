@@ -14,6 +14,7 @@ use crate::state::{Page, Panel, Selected, Session, Store};
 use drawing::{Aspect, Units};
 use leptos::prelude::{document, mount_to_body, untrack, window};
 use measure::{print_length, spoken_length};
+use truck::Side;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Puts the page up in place of the picture that stood there while it loaded.
@@ -60,6 +61,7 @@ fn begin() -> Page {
         preferences: preferences::load(),
         session: Session {
             selected: Value::new(Selected::AsMeasured),
+            side: Value::new(Side::Left),
             travel_mm: Value::new(0.0),
             handle: Value::new(None),
             dragging: Value::new(None),
@@ -153,10 +155,22 @@ pub(crate) fn which(page: Page) -> Node {
             .attr("class", if choice == Selected::AsMeasured { "measured" } else { "proposal" })
             .attr_of("aria-pressed", pressed)
     };
+    // Where left and right differ, the one that is not on the sketch is a touch away.
+    let differ = Derived::new(move || page.store.shown().with(|design| !design.truck.right.is_empty()));
+    let side = page.session.side;
+    let across = move || {
+        if differ.get() || side.get() == Side::Right {
+            let turn = move || side.set(if side.now() == Side::Left { Side::Right } else { Side::Left });
+            let pressed = move || Some((side.get() == Side::Right).to_string());
+            vec![button("Right side", turn).attr("class", "measured").attr_of("aria-pressed", pressed)]
+        } else {
+            Vec::new()
+        }
+    };
     block("div", "which")
         .attr("role", "group")
         .attr("aria-label", "On the sketch")
-        .content_of(move || choices.get().into_iter().map(one).collect())
+        .content_of(move || choices.get().into_iter().map(one).chain(across()).collect())
 }
 
 fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {
@@ -209,7 +223,8 @@ fn sliders(page: Page, answers: Answers) -> Node {
     let steer_ends = move || {
         answers.steering.with(|steering| {
             let steering = steering.as_ref()?;
-            Some((-steering.left.heading_rad.to_degrees(), -steering.right.heading_rad.to_degrees()))
+            let ends = (steering.left.heading_rad.to_degrees(), steering.right.heading_rad.to_degrees());
+            Some(if page.way() > 0.0 { (-ends.0, -ends.1) } else { (ends.1, ends.0) })
         })
     };
     let style = move || readout_style(page.units());

@@ -5,10 +5,10 @@ use crate::state::{Page, Selected};
 use linkage::{Pose, Vector3};
 use std::sync::Arc;
 use study::{
-    Clearances, Gap, NoRest, Reading, Rest, Span, Steering, Sweep, TravelLeft, clearances, steer_sweep,
-    sweep, travel_left_of,
+    Clearances, Gap, LeftRight, NoRest, Reading, Rest, Span, Steering, Sweep, TravelLeft, clearances,
+    left_and_right, steer_sweep, sweep, travel_left_of,
 };
-use truck::{Fitted, MOST_PROPOSALS, Truck, fit};
+use truck::{Fitted, MOST_PROPOSALS, Side, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -56,7 +56,8 @@ pub(crate) struct Answers {
 impl Answers {
     pub(crate) fn new(page: Page) -> Self {
         let shown = page.store.shown();
-        let measured = Derived::new(move || shown.with(|design| design.truck.clone()));
+        let side = page.session.side;
+        let measured = Derived::new(move || shown.with(|design| design.truck.on(side.get())));
         let before = Derived::new(move || {
             let fitted = measured.with(Fitted::as_measured);
             Arc::new(Rest::of(fitted))
@@ -87,7 +88,7 @@ impl Answers {
             Derived::new(move || {
                 let standing = standing.get();
                 let rest = standing.as_ref().as_ref().ok()?;
-                let (travel_mm, steer_rad) = (session.travel_mm.get(), session.steer_rad.get());
+                let (travel_mm, steer_rad) = (session.travel_mm.get(), page.way() * session.steer_rad.get());
                 let steered = || {
                     // Straight ahead needs no steering, and a frame of a drag no search for the locks.
                     let steering = (steer_rad.abs() > 1e-9).then(|| steering.get())??;
@@ -174,6 +175,16 @@ pub(crate) fn rest_of(truck: &Truck, changes: &[truck::Change]) -> Result<Rest, 
     Rest::of(fitted).map_err(|why| why.to_string())
 }
 
+/// Left and right of what is on the sketch, at rest; nothing where one of them does not stand.
+pub(crate) fn both_sides(page: Page) -> Option<[LeftRight; 7]> {
+    let id = page.selected().proposal();
+    page.store.shown().with(|design| {
+        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+        let stood = |side| rest_of(&design.truck.on(side), changes).ok();
+        Some(left_and_right(&stood(Side::Left)?, &stood(Side::Right)?))
+    })
+}
+
 /// The pose at a travel, or at the nearest that can be reached.
 fn reachable(rest: &Rest, travel_mm: f64) -> Option<Pose> {
     rest.at_travel(travel_mm).ok().or_else(|| {
@@ -185,10 +196,11 @@ fn reachable(rest: &Rest, travel_mm: f64) -> Option<Pose> {
 
 /// The name of what is selected.
 pub(crate) fn selected_name(page: Page) -> String {
-    match page.selected() {
+    let name = match page.selected() {
         Selected::AsMeasured => "As measured".to_owned(),
         Selected::Proposal(id) => page.store.shown().with(|design| {
             design.proposal(id).map_or_else(|| "Proposal".to_owned(), |found| found.name.clone())
         }),
-    }
+    };
+    if page.session.side.get() == Side::Right { name + ", right side" } else { name }
 }

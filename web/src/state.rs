@@ -7,7 +7,7 @@ use crate::signals::{Derived, Value};
 use drawing::{Aspect, Handle, Units};
 use leptos::prelude::untrack;
 use sharing::Shared;
-use truck::{Design, Edit, EditError, ProposalId};
+use truck::{Design, Edit, EditError, ProposalId, Side};
 
 /// Most steps that can be undone.
 const MOST_UNDO: usize = 200;
@@ -251,9 +251,11 @@ pub(crate) struct Preferences {
 pub(crate) struct Session {
     /// What is on the sketch.
     pub(crate) selected: Value<Selected>,
+    /// The side of the truck that is looked at and measured.
+    pub(crate) side: Value<Side>,
     /// Travel shown, mm, + bump, from the rest of what is shown.
     pub(crate) travel_mm: Value<f64>,
-    /// Heading of the left wheel with the truck at rest, + to the left, rad.
+    /// Heading of the wheel on the sketch with the truck at rest, + to the left, rad.
     pub(crate) steer_rad: Value<f64>,
     /// From where the truck is looked at, where there is room for one picture.
     pub(crate) aspect: Value<Aspect>,
@@ -334,6 +336,12 @@ impl Page {
     /// The reader's units.
     pub(crate) fn units(&self) -> Units {
         self.preferences.units.get()
+    }
+
+    /// 1 at the left; −1 at the right, whose corner is mirrored: what turns to the left
+    /// there is to the right in its own axes.
+    pub(crate) fn way(&self) -> f64 {
+        if self.session.side.get() == Side::Right { -1.0 } else { 1.0 }
     }
 
     /// What is on the sketch: as measured where the selected proposal is gone,

@@ -9,7 +9,7 @@ use leptos::prelude::{TimeoutHandle, document, set_timeout_with_handle, untrack,
 use sharing::{Opening, Shared};
 use std::cell::{Cell, RefCell};
 use std::time::Duration;
-use truck::{Edit, demo};
+use truck::{Edit, Side, demo};
 use wasm_bindgen::JsValue;
 
 /// The last design is kept under this key, as its link code.
@@ -115,6 +115,7 @@ pub(crate) fn opened(page: Page, shared: &Shared) {
 pub(crate) fn show(page: Page, opening: &Opening) {
     let selected = opening.proposal.map_or(Selected::AsMeasured, Selected::Proposal);
     page.session.selected.set(selected);
+    page.session.side.set(Side::Left);
     page.session.travel_mm.set(opening.travel_mm);
     page.session.steer_rad.set(opening.steer_rad);
     if let (Some(units), false) = (opening.units, page.preferences.units_chosen.now()) {

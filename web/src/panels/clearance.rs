@@ -137,7 +137,7 @@ impl Panel {
         let show = move || {
             self.choose(pair);
             page.session.travel_mm.set(at.wheel_travel_mm);
-            page.session.steer_rad.set(at.heading_rad);
+            page.session.steer_rad.set(page.way() * at.heading_rad);
         };
         let line = block("div", "pairing").child(row);
         if pair.moves() == Moves::Never {
@@ -169,7 +169,7 @@ impl Panel {
         match found.pair.moves() {
             Moves::Never => "at any travel and steer".to_owned(),
             Moves::Travel => travel,
-            Moves::Steer => travel + ", " + &steered(at.heading_rad),
+            Moves::Steer => travel + ", " + &steered(self.page.way() * at.heading_rad),
         }
     }
 
@@ -216,12 +216,19 @@ impl Panel {
         let whole = old.or_else(|| self.answers.clearances.get())?;
         let found = whole.of_pair(self.pair(&whole)?)?;
         let session = self.page.session;
+        let way = self.page.way();
+        let (mut headings_rad, mut distances_mm) = (whole.headings_rad.clone(), found.map.clone());
+        if way < 0.0 {
+            // A right corner is mirrored, and so is its map: back to left and right of the truck.
+            headings_rad = headings_rad.iter().rev().map(|heading| -heading).collect();
+            distances_mm.chunks_mut(headings_rad.len()).for_each(<[f64]>::reverse);
+        }
         Some(look(&ClearanceMap {
             title: found.pair.to_string(),
             travels_mm: &whole.travels_mm,
-            headings_rad: &whole.headings_rad,
-            distances_mm: &found.map,
-            least: Mark { travel_mm: found.at.travel_mm, heading_rad: found.at.heading_rad },
+            headings_rad: &headings_rad,
+            distances_mm: &distances_mm,
+            least: Mark { travel_mm: found.at.travel_mm, heading_rad: way * found.at.heading_rad },
             least_mm: found.gap.distance_mm,
             here: Some(Mark { travel_mm: session.travel_mm.get(), heading_rad: session.steer_rad.get() }),
         }))

@@ -4,12 +4,13 @@ use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
+use crate::panels::sides::{compared, which_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, folding, picture};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view};
 use std::rc::Rc;
-use truck::{Edit, Field, Group, Source};
+use truck::{Edit, Field, Group, Side, Source};
 
 /// The panel.
 #[inline(never)]
@@ -36,6 +37,9 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .child(block("div", "start").content_of(start))
         .child(folding("Before you measure", before))
         .child(spring_choice(page))
+        .child(which_side(page))
+        .child(block("p", "hint").text_of(move || differing(page)))
+        .child(compared(page))
         .children(guide::GROUPS.into_iter().map(|group| fields(page, answers, group)))
 }
 
@@ -56,6 +60,19 @@ fn progress(page: Page) -> String {
     }
 }
 
+/// How the right stands to the left, while it is measured.
+fn differing(page: Page) -> String {
+    if page.session.side.get() == Side::Left {
+        return String::new();
+    }
+    let own = page.store.shown().with(|design| design.truck.right.iter().count());
+    let start = match own {
+        0 => "The right is the left's mirror".to_owned(),
+        own => "The right has its own in ".to_owned() + &own.to_string(),
+    };
+    start + ". What you type or drag now is the right's alone, measured from the centreline outward."
+}
+
 /// One group of numbers: its guide, its picture, its fields.
 fn fields(page: Page, answers: Answers, group: Group) -> Node {
     let (name, how, handle) = guide::of(group);
@@ -63,27 +80,62 @@ fn fields(page: Page, answers: Answers, group: Group) -> Node {
         let mut content = vec![words(how)];
         content.extend(handle.map(|handle| place(page, answers, handle)));
         let own = Field::ALL.iter().copied().filter(|field| field.group() == group);
-        content.extend(own.map(|field| number(page, field)));
+        let right = page.session.side.get() == Side::Right;
+        for field in own {
+            content.push(number(page, field, right && field.is_sided()));
+            if right && field.is_sided() {
+                content.push(as_the_left(page, field));
+            }
+        }
         content
     })
 }
 
-fn number(page: Page, field: Field) -> Node {
+/// Gives a number of the right's own up.
+fn as_the_left(page: Page, field: Field) -> Node {
+    let own = Derived::new(move || page.store.shown().with(|design| design.truck.right.get(field).is_some()));
+    let back = move || page.edit(&Edit::MeasureRight(vec![(field, None)]));
+    let one =
+        move || button("As the left", back).attr("aria-label", &("As the left: ".to_owned() + field.label()));
+    block("div", "row").content_of(move || if own.get() { vec![one()] } else { Vec::new() })
+}
+
+/// A number of the truck, or of its right side alone.
+fn number(page: Page, field: Field, right: bool) -> Node {
     let shown = page.store.shown();
     let number = Number {
         label: field.label(),
         kind: field.kind(),
-        optional: field.is_optional(),
+        optional: field.is_optional() && !right,
         stepper: false,
-        value: Rc::new(move || shown.with(|design| field.get(&design.truck))),
+        value: Rc::new(move || {
+            shown.with(|design| {
+                let own = if right { design.truck.right.get(field) } else { None };
+                own.or_else(|| field.get(&design.truck))
+            })
+        }),
         start: 0.0,
         badge: Rc::new(move || {
-            let guess = shown.with(|design| {
-                field.get(&design.truck).is_some() && design.truck.sources.of(field) == Source::Assumed
+            let (guess, own) = shown.with(|design| {
+                let guess =
+                    field.get(&design.truck).is_some() && design.truck.sources.of(field) == Source::Assumed;
+                (guess, right && design.truck.right.get(field).is_some())
             });
-            if guess { "~ assumed".to_owned() } else { String::new() }
+            match (own, right, guess) {
+                (true, _, _) => "the right's own",
+                (false, true, _) => "as the left",
+                (false, false, true) => "~ assumed",
+                (false, false, false) => "",
+            }
+            .to_owned()
         }),
-        take: Rc::new(move |value| page.edit(&Edit::Measure { field, value })),
+        take: Rc::new(move |value| {
+            page.edit(&if right {
+                Edit::MeasureRight(vec![(field, value)])
+            } else {
+                Edit::Measure { field, value }
+            });
+        }),
     };
     number.node(page)
 }

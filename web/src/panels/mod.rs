@@ -12,6 +12,7 @@ mod readouts;
 mod setup;
 mod share;
 mod sheet;
+mod sides;
 mod thread;
 mod travel;
 mod ways;

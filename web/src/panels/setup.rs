@@ -3,6 +3,7 @@
 use crate::derive::rest_of;
 use crate::dom::{Node, block, button, el, words};
 use crate::format::{field_style, show};
+use crate::panels::sides::compared;
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice};
@@ -62,6 +63,7 @@ pub(crate) fn setup(page: Page) -> Node {
         .attr("aria-label", "Set-up")
         .child(el("h2").text("Set-up"))
         .child(words("words-setup"))
+        .child(compared(page))
         .child(block("div", "numbers").children((0..4).map(field)))
         .child(choice("Caster by", "caster-by", &ways, by, take))
         .child(block("div", "cards").content_of(move || found.with(|found| answer(page, found))))
@@ -81,14 +83,15 @@ fn find(page: Page, wanted: Wanted) -> Found {
         Selected::Proposal(id) => design.proposal(id).map(|found| found.changes.clone()).unwrap_or_default(),
         Selected::AsMeasured => Vec::new(),
     };
-    let now = numbers(&Target::of(&rest_of(&design.truck, &changes)?));
+    let truck = design.truck.on(page.session.side.get());
+    let now = numbers(&Target::of(&rest_of(&truck, &changes)?));
     let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
     let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
     let steps = match page.units() {
         Units::Inches => Steps::INCHES,
         Units::Millimetres => Steps::MILLIMETRES,
     };
-    let found = setting(&design.truck, &changes, &target, wanted.caster_by, &steps);
+    let found = setting(&truck, &changes, &target, wanted.caster_by, &steps);
     found.map(|found| (target, found)).map_err(|why| why.to_string())
 }
 

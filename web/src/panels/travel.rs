@@ -126,7 +126,7 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         let readings = at.map_or(answers.steered_before, |at| answers.steered[at]);
         readings.with(|readings| {
             let point = |reading: &Reading| {
-                let steer = -reading.pose.heading_rad().to_degrees();
+                let steer = -page.way() * reading.pose.heading_rad().to_degrees();
                 Some((steer, value(quantity, quantity.read(reading)?, units)))
             };
             (!readings.is_empty()).then(|| readings.iter().filter_map(point).collect())

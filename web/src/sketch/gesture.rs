@@ -6,7 +6,7 @@
 use drawing::{Aspect, Handle, Units};
 use linkage::{Corner, Member, Pose, Vector3};
 use measure::MM_PER_INCH;
-use truck::{ChangeKind, Design, Edit, Field, Place, ProposalId};
+use truck::{ChangeKind, Design, Edit, Field, Place, ProposalId, Side};
 
 /// What a drag works on, as it was when it began.
 #[derive(Clone, Debug)]
@@ -17,6 +17,8 @@ pub struct Start {
     pub handle: Handle,
     /// The proposal that is being changed; none corrects the measurement.
     pub proposal: Option<ProposalId>,
+    /// The side of the truck on the sketch.
+    pub side: Side,
     /// The design.
     pub design: Design,
     /// The pose and its corner, where the linkage closed.
@@ -68,7 +70,7 @@ pub enum Meaning {
 pub struct Said {
     /// What is dragged.
     pub what: &'static str,
-    /// To the right on the picture, mm; to the left where it is negative.
+    /// To the right on the picture of a left corner, mm; to the left where it is negative.
     pub right_mm: Option<f64>,
     /// Up on the picture, mm.
     pub up_mm: Option<f64>,
@@ -88,7 +90,8 @@ const SELECT_MEASURED: &str =
 const FROM_THE_FRONT: &str = "What a proposal can do to this point is seen from the front.";
 const TOO_FAR: &str = "That is farther than this part can be changed.";
 
-/// The edit that a movement on the picture makes, mm to the right and up.
+/// The edit that a movement on the picture makes, mm to the right and up; on that of a right
+/// corner, which is a mirror image, to the left and up.
 #[must_use]
 pub fn meaning(start: &Start, right_mm: f64, up_mm: f64, snap: Snap) -> Meaning {
     let seen = start.aspect.in_body(right_mm, up_mm);
@@ -186,7 +189,7 @@ fn in_part(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
 
 fn measured(start: &Start, seen: &Vector3<f64>, snap: Snap) -> Meaning {
     let moved = as_measured_movement(start, seen);
-    let truck = &start.design.truck;
+    let truck = &start.design.truck.on(start.side);
     let (mut values, mut said) = (Vec::new(), [None; 3]);
     for (axis, _) in start.aspect.axes() {
         // Points that move together keep their distance: the first is snapped, the others follow.
@@ -201,7 +204,15 @@ fn measured(start: &Start, seen: &Vector3<f64>, snap: Snap) -> Meaning {
             values.push((field, to));
         }
     }
-    Meaning::Edit(Edit::MeasureAll(values), Said::of(start, said))
+    let edit = match start.side {
+        Side::Left => Edit::MeasureAll(values),
+        Side::Right => {
+            // What the movement leaves as it is has no number of its own for that.
+            values.retain(|(field, to)| field.get(truck) != Some(*to));
+            Edit::MeasureRight(values.into_iter().map(|(field, to)| (field, Some(to))).collect())
+        }
+    };
+    Meaning::Edit(edit, Said::of(start, said))
 }
 
 /// The numbers of the points that a handle stands for, along the body's axes.
@@ -230,7 +241,7 @@ const fn points(handle: Handle) -> &'static [[Option<Field>; 3]] {
 /// with its arm, a wheel centre with its knuckle.
 fn as_measured_movement(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
     let turned = start.stood.as_ref().and_then(|(corner, pose)| {
-        let points = &start.design.truck.points;
+        let points = &start.design.truck.on(start.side).points;
         let (now, then) = match start.handle {
             Handle::LowerBall => (corner.lower_arm(pose), points.lower.frame(Member::LowerArm).ok()?),
             Handle::UpperBall => (corner.upper_arm(pose), points.upper.frame(Member::UpperArm).ok()?),

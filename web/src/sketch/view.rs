@@ -12,8 +12,8 @@ use crate::sketch::gesture::{
 use crate::state::{Page, Selected};
 use crate::widgets::{drawn, frame};
 use drawing::{
-    Aspect, Broken, Caption, DragNote, Handle, Other, Scene, Shown, Sketch, Theme, Units, View, Zoom,
-    captioned, view_of, view_of_broken, write_svg,
+    Aspect, Broken, Caption, DragNote, Handle, Other, Scene, Shown, Sketch, Theme, Transform, Units, View,
+    Zoom, captioned, view_of, view_of_broken, write_svg,
 };
 use leptos::prelude::untrack;
 use linkage::Pose;
@@ -35,7 +35,7 @@ struct Drag {
     pointer: i32,
     start: Start,
     from: (f64, f64),
-    px_per_mm: f64,
+    scale: Transform,
     moved: bool,
     edit: Option<Edit>,
 }
@@ -180,7 +180,7 @@ fn picture(pad: Pad) -> Node {
     svg("svg")
         .attr("class", "drawing pad")
         .attr("role", "group")
-        .attr("aria-label", pad.aspect.title())
+        .attr_of("aria-label", move || Some(pad.aspect.title(pad.page.session.side.get()).to_owned()))
         .attr("aria-describedby", &said_by(pad.aspect))
         .attr_of("viewBox", move || Some(frame(pad.size.get())))
         .on("pointerdown", move |event| pad.down(&as_a(event)))
@@ -238,7 +238,7 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
 fn done(page: Page) {
     let session = page.session;
     let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
-    let _ = session.steer_rad.get();
+    let _ = (session.steer_rad.get(), session.side.get());
 }
 
 fn spoken(pad: Pad, handle: Handle) -> String {
@@ -354,7 +354,7 @@ impl Pad {
             pointer: event.pointer_id(),
             start: self.start(handle),
             from: (x, y),
-            px_per_mm: self.scene.with_now(|scene| scene.transform.px_per_mm()),
+            scale: self.scene.with_now(|scene| scene.transform),
             moved: false,
             edit: None,
         };
@@ -368,6 +368,7 @@ impl Pad {
             aspect: self.aspect,
             handle,
             proposal: self.page.selected_now().proposal(),
+            side: self.page.session.side.now(),
             design: self.page.store.committed_now(),
             stood: corner.zip(self.answers.pose.now()),
         }
@@ -400,7 +401,8 @@ impl Pad {
             let (dx, dy) = (x - drag.from.0, y - drag.from.1);
             drag.moved |= dx.abs().max(dy.abs()) >= TAP_PX;
             if drag.moved {
-                let found = meaning(&drag.start, dx / drag.px_per_mm, -dy / drag.px_per_mm, snap);
+                let (right_mm, up_mm) = drag.scale.moved_mm(dx, dy);
+                let found = meaning(&drag.start, right_mm, up_mm, snap);
                 drag.edit = match &found {
                     Meaning::Edit(edit, _) => Some(edit.clone()),
                     Meaning::Fixed(_) => None,
@@ -411,7 +413,7 @@ impl Pad {
         let session = self.page.session;
         match said {
             Some(Meaning::Edit(edit, said)) => {
-                let words = in_words(said, self.page.preferences.units.now());
+                let words = in_words(said, untrack(|| self.page.way()), self.page.preferences.units.now());
                 session.dragging.set(Some((self.aspect, words)));
                 self.page.store.preview(edit);
                 let rests = session.rests;
@@ -542,11 +544,13 @@ impl Pad {
         let fine = if inches { MM_PER_INCH / 64.0 } else { 0.1 };
         let coarse = if inches { MM_PER_INCH / 2.0 } else { 10.0 };
         let step = if event.shift_key() { fine } else { plain };
+        // The picture of a right corner is a mirror image.
+        let way = untrack(|| self.page.way());
         let (right_mm, up_mm) = match event.key().as_str() {
             "ArrowUp" => (0.0, step),
             "ArrowDown" => (0.0, -step),
-            "ArrowRight" => (step, 0.0),
-            "ArrowLeft" => (-step, 0.0),
+            "ArrowRight" => (way * step, 0.0),
+            "ArrowLeft" => (-way * step, 0.0),
             "PageUp" => (0.0, coarse),
             "PageDown" => (0.0, -coarse),
             _ => return,
@@ -564,7 +568,7 @@ fn distance(a: (f64, f64), b: (f64, f64)) -> f64 {
 }
 
 /// A drag in words: what, and how far.
-fn in_words(said: Said, units: Units) -> String {
+fn in_words(said: Said, way: f64, units: Units) -> String {
     let mut text = said.what.to_owned();
     let style = field_style(units);
     let mut add = |arrows: (&str, &str), mm: Option<f64>| {
@@ -573,7 +577,7 @@ fn in_words(said: Said, units: Units) -> String {
             text.push_str(&print_length(mm.abs(), style));
         }
     };
-    add((" → ", " ← "), said.right_mm);
+    add((" → ", " ← "), said.right_mm.map(|mm| way * mm));
     add((" ↑ ", " ↓ "), said.up_mm);
     text
 }

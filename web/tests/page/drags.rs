@@ -8,7 +8,7 @@ use crate::support::{PROPOSAL, PROPOSED, dragged, from, measured_at, on_measured
 use drawing::{Aspect, Handle};
 use page::sketch::gesture::{Meaning, Snap, Start, meaning};
 use study::Rest;
-use truck::{Change, ChangeKind, Design, Edit, Field, MovedPivot, Place};
+use truck::{Change, ChangeKind, Design, Edit, Field, MovedPivot, Place, Side};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 const SNAPS: [Snap; 3] = [Snap::Off, Snap::To(25.4 / 16.0), Snap::To(1.0)];
@@ -267,6 +267,7 @@ fn a_linkage_that_does_not_close_can_be_dragged_back() {
     let back = Start {
         aspect: Aspect::Front,
         handle: Handle::UpperAxis,
+        side: Side::Left,
         proposal: Some(PROPOSAL),
         design: far,
         stood: None,
@@ -345,4 +346,36 @@ fn a_tie_rod_is_moved_at_its_inner_end_and_screwed_at_its_outer_one() {
     let shown = 8.0 * (1.0 - along.x * along.x);
     assert_near(screwed.longer_mm, shown, 0.01, "longer");
     assert_near(screwed.inner_mm.norm(), 0.0, 1e-12, "inner end");
+}
+
+/// At the right a drag of what was measured edits the right's own numbers and nothing else, and
+/// back again leaves none where there was none.
+#[wasm_bindgen_test(unsupported = test)]
+fn at_the_right_a_drag_measures_the_right_alone() {
+    let design = uneven();
+    let rest = Rest::of(design.as_measured_on(Side::Right)).unwrap();
+    for (handle, fields) in [
+        (Handle::UpperBall, &[Field::UpperBallY, Field::UpperBallZ][..]),
+        (Handle::Rail, &[Field::RailOuterY, Field::RailBottomZ][..]),
+        (
+            Handle::LowerAxis,
+            &[Field::LowerFrontY, Field::LowerFrontZ, Field::LowerRearY, Field::LowerRearZ][..],
+        ),
+    ] {
+        let stood = Some((rest.corner, rest.pose));
+        let start = Start { side: Side::Right, ..on_measured(&design, handle, stood) };
+        let moved = dragged(&start, 3.0, -2.0, Snap::Off);
+        let mut own: Vec<Field> = moved.truck.right.iter().map(|(field, _)| field).collect();
+        own.sort();
+        assert_eq!(own, fields, "{handle:?}");
+        for field in Field::ALL {
+            assert_eq!(field.get(&moved.truck), field.get(&design.truck), "{handle:?}: {field:?}");
+        }
+        // Outward from the centreline and up, on either side.
+        let by = |field: Field| {
+            field.get(&moved.truck.on(Side::Right)).unwrap() - field.get(&design.truck).unwrap()
+        };
+        assert!((by(fields[0]) - 3.0).abs() < 0.01 && (by(fields[1]) + 2.0).abs() < 0.01, "{handle:?}");
+        assert_eq!(dragged(&start, 0.0, 0.0, Snap::To(1.0)), design, "{handle:?} out and back");
+    }
 }

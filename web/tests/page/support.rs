@@ -4,7 +4,7 @@ use drawing::{Aspect, Handle};
 use linkage::{Corner, Pose};
 use page::sketch::gesture::{Meaning, Snap, Start, meaning};
 use study::Rest;
-use truck::{Design, Edit, ProposalId};
+use truck::{Design, Edit, ProposalId, Side};
 
 /// The demo truck's proposal.
 pub(crate) const PROPOSAL: ProposalId = ProposalId(0);
@@ -43,14 +43,15 @@ pub(crate) fn measured_at(design: &Design, travel_mm: f64) -> (Rest, Pose) {
 
 /// A drag on the truck as measured.
 pub(crate) fn on_measured(design: &Design, handle: Handle, stood: Option<(Corner, Pose)>) -> Start {
-    Start { aspect: Aspect::Front, handle, proposal: None, design: design.clone(), stood }
+    Start { aspect: Aspect::Front, handle, proposal: None, side: Side::Left, design: design.clone(), stood }
 }
 
 /// A drag on the proposal.
 pub(crate) fn on_proposal(design: &Design, handle: Handle) -> Start {
     let rest = Rest::of(design.fitted(PROPOSAL).unwrap()).unwrap();
     let stood = Some((rest.corner, rest.pose));
-    Start { aspect: Aspect::Front, handle, proposal: Some(PROPOSAL), design: design.clone(), stood }
+    let side = Side::Left;
+    Start { aspect: Aspect::Front, handle, proposal: Some(PROPOSAL), side, design: design.clone(), stood }
 }
 
 /// The same drag on another picture.
