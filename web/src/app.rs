@@ -5,8 +5,8 @@ use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::panels::{
-    Hunt, about, clearance, compare, curve, follow_lessons, lessons, measure, parts, readouts, setup, share,
-    sheet, travel, ways,
+    Hunt, about, clearance, compare, curve, differ, follow_lessons, lessons, measure, parts, readouts,
+    right_side, setup, share, sheet, travel, ways,
 };
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
@@ -156,21 +156,12 @@ pub(crate) fn which(page: Page) -> Node {
             .attr_of("aria-pressed", pressed)
     };
     // Where left and right differ, the one that is not on the sketch is a touch away.
-    let differ = Derived::new(move || page.store.shown().with(|design| !design.truck.right.is_empty()));
-    let side = page.session.side;
-    let across = move || {
-        if differ.get() || side.get() == Side::Right {
-            let turn = move || side.set(if side.now() == Side::Left { Side::Right } else { Side::Left });
-            let pressed = move || Some((side.get() == Side::Right).to_string());
-            vec![button("Right side", turn).attr("class", "measured").attr_of("aria-pressed", pressed)]
-        } else {
-            Vec::new()
-        }
-    };
+    let alike = move || !differ(page) && page.session.side.get() == Side::Left;
     block("div", "which")
         .attr("role", "group")
         .attr("aria-label", "On the sketch")
-        .content_of(move || choices.get().into_iter().map(one).chain(across()).collect())
+        .child(block("div", "choices").content_of(move || choices.get().into_iter().map(one).collect()))
+        .child(right_side(page).flag("hidden", alike))
 }
 
 fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {

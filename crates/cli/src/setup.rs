@@ -12,7 +12,7 @@ use drawing::bound_in_words;
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
 use study::{CasterBy, HeightBy, Setting, Steps, Target, setting};
-use truck::{Design, Edit, ProposalId};
+use truck::{Design, Edit, ProposalId, Side};
 
 /// One thing to set.
 struct Line {
@@ -186,7 +186,9 @@ fn text(
     let (front, rear) = found.thumb_mm;
     let shim = |mm: f64| Sort::Shim.words(mm, units);
     writeln!(out, "\nBy the rule of thumb of the trade: {} front, {} rear.", shim(front), shim(rear))?;
-    if let Some(code) = code(design, choice, found) {
+    if asked.one.side() == Side::Right {
+        writeln!(out, "For the right side alone: what a proposal sets lies over both sides.")?;
+    } else if let Some(code) = code(design, choice, found) {
         writeln!(out, "As a proposal: {code}")?;
     }
     writeln!(out)?;

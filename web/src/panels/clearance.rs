@@ -217,12 +217,7 @@ impl Panel {
         let found = whole.of_pair(self.pair(&whole)?)?;
         let session = self.page.session;
         let way = self.page.way();
-        let (mut headings_rad, mut distances_mm) = (whole.headings_rad.clone(), found.map.clone());
-        if way < 0.0 {
-            // A right corner is mirrored, and so is its map: back to left and right of the truck.
-            headings_rad = headings_rad.iter().rev().map(|heading| -heading).collect();
-            distances_mm.chunks_mut(headings_rad.len()).for_each(<[f64]>::reverse);
-        }
+        let (headings_rad, distances_mm) = columns(&whole, found, way);
         Some(look(&ClearanceMap {
             title: found.pair.to_string(),
             travels_mm: &whole.travels_mm,
@@ -290,6 +285,20 @@ impl Panel {
             line.points.iter().map(row).chain(line.open.iter().map(open)).collect()
         })
     }
+}
+
+/// The headings of a map, + to the left of the truck, and the distances in their columns.
+#[inline(never)]
+fn columns(whole: &Clearances, found: &Found, way: f64) -> (Vec<f64>, Vec<f64>) {
+    let (mut headings_rad, mut distances_mm) = (whole.headings_rad.clone(), found.map.clone());
+    if way < 0.0 {
+        // A right corner is mirrored, and so is its map.
+        let count = headings_rad.len();
+        headings_rad.reverse();
+        headings_rad.iter_mut().for_each(|heading| *heading = -*heading);
+        distances_mm.chunks_mut(count).for_each(<[f64]>::reverse);
+    }
+    (headings_rad, distances_mm)
 }
 
 fn labels(fields: &[Field]) -> String {

@@ -4,7 +4,7 @@ use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
-use crate::panels::sides::{compared, which_side};
+use crate::panels::sides::{compared, right_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, folding, picture};
@@ -37,7 +37,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .child(block("div", "start").content_of(start))
         .child(folding("Before you measure", before))
         .child(spring_choice(page))
-        .child(which_side(page))
+        .child(block("div", "row").child(right_side(page)))
         .child(block("p", "hint").text_of(move || differing(page)))
         .child(compared(page))
         .children(guide::GROUPS.into_iter().map(|group| fields(page, answers, group)))
@@ -93,11 +93,11 @@ fn fields(page: Page, answers: Answers, group: Group) -> Node {
 
 /// Gives a number of the right's own up.
 fn as_the_left(page: Page, field: Field) -> Node {
-    let own = Derived::new(move || page.store.shown().with(|design| design.truck.right.get(field).is_some()));
+    let own = move || page.store.shown().with(|design| design.truck.right.get(field).is_some());
     let back = move || page.edit(&Edit::MeasureRight(vec![(field, None)]));
-    let one =
-        move || button("As the left", back).attr("aria-label", &("As the left: ".to_owned() + field.label()));
-    block("div", "row").content_of(move || if own.get() { vec![one()] } else { Vec::new() })
+    button("As the left", back)
+        .attr("aria-label", &("As the left: ".to_owned() + field.label()))
+        .flag("hidden", move || !own())
 }
 
 /// A number of the truck, or of its right side alone.

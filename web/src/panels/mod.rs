@@ -27,5 +27,6 @@ pub(crate) use readouts::readouts;
 pub(crate) use setup::setup;
 pub(crate) use share::share;
 pub(crate) use sheet::sheet;
+pub(crate) use sides::{differ, right_side};
 pub(crate) use travel::{curve, travel};
 pub(crate) use ways::{Hunt, ways};

@@ -11,7 +11,7 @@ use drawing::{Units, bound_in_words};
 use measure::{LengthStyle, print_angle, print_length};
 use std::rc::Rc;
 use study::{CasterBy, HeightBy, Setting, Steps, Target, setting};
-use truck::{Edit, Kind};
+use truck::{Edit, Kind, Side};
 
 /// What is wanted; what is open stays as it reads now.
 #[derive(Clone, Copy, Default, PartialEq)]
@@ -133,7 +133,10 @@ fn answer(page: Page, found: &Found) -> Vec<Node> {
     content.extend(found.bounds.iter().map(|why| block("p", "remark").text(&bound_in_words(why))));
     content.push(block("div", "scroll").child(reads));
     content.push(el("p").text(&thumb));
-    if let Selected::Proposal(id) = page.selected() {
+    if page.session.side.get() == Side::Right {
+        let alone = "These are for the right side alone. What a proposal sets lies over both sides.";
+        content.push(block("p", "hint").text(alone));
+    } else if let Selected::Proposal(id) = page.selected() {
         let changes = found.changes.clone();
         let put = move || {
             page.edit(&Edit::SetAll(id, changes.clone()));

@@ -69,6 +69,7 @@ fn every_question_can_be_asked_of_the_right() {
     let design = bent();
     let text = printed(&piped(&["setup", "-", "--side", "right", "--camber", "0"], &design));
     assert!(text.starts_with("Juniper pickup, Two-inch spindle, right side, set up"), "{text}");
+    assert!(text.contains("right side alone") && !text.contains("As a proposal"), "{text}");
     let at_rest = |side| {
         let asked =
             ["sweep", "-", "--side", side, "--from", "0", "--to", "0", "--steps", "1", "--proposal", "0"];

@@ -1,0 +1,136 @@
+// Left and right that differ: measured, drawn, compared and shared.
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { after, before, describe } from "node:test";
+import { BIN, DESK, PHONE, axe, code, drag, launch, onPagesOf, open, press, readout, settled, spot, swipe, type } from "./driver.mjs";
+
+let browser;
+before(async () => {
+  browser = await launch();
+});
+after(() => browser?.close());
+
+const on = onPagesOf(() => browser);
+const HEIGHT = "Ride height, frame";
+const RAIL = "Rail, bottom, above the ground";
+
+/** Turns to a side in Measure. */
+async function side(page, name) {
+  const right = await page.$$eval(".panel button", (all) => all.find((found) => found.textContent === "Right side").getAttribute("aria-pressed"));
+  if ((right === "true") !== (name === "Right")) await press(page, "Right side", ".panel");
+}
+
+/** The word beside a number's name. */
+function badge(page, words) {
+  return page.evaluate((text) => {
+    const labels = [...document.querySelectorAll("label.number")];
+    return labels.find((found) => found.textContent.trim().startsWith(text)).querySelector(".badge").textContent;
+  }, words);
+}
+
+/** What stands in the last column beside a number of both sides. */
+function together(page, words) {
+  return page.evaluate((text) => {
+    const rows = [...document.querySelectorAll(".sides tbody tr")];
+    return rows.find((row) => row.firstChild.textContent === text)?.lastChild.textContent ?? null;
+  }, words);
+}
+
+const title = (page) => page.$eval('[data-aspect="Front"] svg', (pad) => pad.getAttribute("aria-label"));
+
+for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+  describe(`left and right on a ${name}`, () => {
+    on({ viewport }, "a number of the right is typed, drawn, shared and given up", async (page) => {
+      await press(page, "As measured", ".which");
+      await press(page, "Measure", "nav");
+      assert.equal(await page.$(".sides table"), null, "alike, there is nothing to compare");
+      const offered = (on) => on.$$eval(".which button", (all) => all.filter((found) => !found.hidden).map((found) => found.textContent));
+      assert.ok(!(await offered(page)).includes("Right side"), "nor to turn to");
+      await side(page, "Right");
+      await press(page, "Frame rail and wheelbase");
+      assert.equal(await badge(page, RAIL), "as the left");
+      const start = await code(page);
+      await type(page, RAIL, "11 1/2");
+      assert.equal(await badge(page, RAIL), "the right's own");
+      assert.equal(await readout(page, HEIGHT), "11 1/2 in");
+      assert.equal(await together(page, HEIGHT), "Left higher than right by 5/16 in");
+      assert.equal(await title(page), "Front view of the right front corner");
+      // Seen from in front, the right wheel is at the left of its pivots.
+      assert.ok((await spot(page, "wheel-centre")).x < (await spot(page, "lower-axis")).x);
+      assert.deepEqual(await axe(page), []);
+      await side(page, "Left");
+      assert.equal(await readout(page, HEIGHT), "11 13/16 in");
+      assert.equal(await title(page), "Front view of the left front corner");
+      assert.ok((await spot(page, "wheel-centre")).x > (await spot(page, "lower-axis")).x);
+
+      const shared = await code(page);
+      const { context, page: stranger } = await open(browser, { viewport, at: `#${shared}` });
+      assert.equal(await readout(stranger, HEIGHT), "11 13/16 in");
+      assert.ok((await offered(stranger)).includes("Right side"));
+      await press(stranger, "Right side", ".which");
+      assert.equal(await readout(stranger, HEIGHT), "11 1/2 in");
+      await context.close();
+      const report = execFileSync(BIN, ["report", shared, "--side", "right", "--units", "in"]).toString();
+      const line = report.split("\n").find((found) => found.startsWith(HEIGHT));
+      assert.match(line, /11 1\/2 in/);
+
+      await side(page, "Right");
+      await press(page, "Undo");
+      assert.equal(await readout(page, HEIGHT), "11 13/16 in");
+      await press(page, "Redo");
+      assert.equal(await readout(page, HEIGHT), "11 1/2 in");
+      await press(page, `As the left: ${RAIL}`);
+      assert.equal(await badge(page, RAIL), "as the left");
+      assert.equal(await readout(page, HEIGHT), "11 13/16 in");
+      assert.equal(await code(page), start);
+    });
+  });
+}
+
+describe("the sketch of the right", () => {
+  on({ viewport: DESK }, "follows the pointer outward, and measures the right alone", async (page) => {
+    await press(page, "As measured", ".which");
+    await press(page, "Measure", "nav");
+    await side(page, "Right");
+    const from = await spot(page, "upper-ball");
+    const before = await code(page);
+    await drag(page, "upper-ball", [[-20, 0]]);
+    const to = await spot(page, "upper-ball");
+    assert.ok(Math.abs(to.x - from.x + 20) < 3 && Math.abs(to.y - from.y) < 3, `${JSON.stringify([from, to])}`);
+    assert.match(await together(page, "Camber"), /^Cross camber/);
+    assert.notEqual(await together(page, "Steering-axis inclination"), "Cross inclination 0.00°");
+    await side(page, "Left");
+    assert.equal(await page.$eval("output", (output) => output.textContent), "0 in");
+    await press(page, "Undo");
+    assert.equal(await code(page), before);
+    // By keys too: to the left on the picture is outward.
+    await side(page, "Right");
+    await page.$eval('[data-handle="fender"]', (handle) => handle.focus());
+    const fender = await spot(page, "fender");
+    await page.keyboard.press("ArrowLeft");
+    await settled(page);
+    assert.ok((await spot(page, "fender")).x < fender.x);
+  });
+
+  on({ viewport: PHONE }, "follows a thumb", async (page) => {
+    await press(page, "As measured", ".which");
+    await press(page, "Measure", "nav");
+    await side(page, "Right");
+    const before = await code(page);
+    await swipe(page, await spot(page, "upper-axis"), [-18, 0]);
+    assert.notEqual(await code(page), before);
+  });
+
+  on({ viewport: DESK }, "steers to the same side as the left", async (page) => {
+    await press(page, "As measured", ".which");
+    await press(page, "Measure", "nav");
+    await side(page, "Right");
+    await page.focus("#steer");
+    for (let times = 0; times < 15; times += 1) await page.keyboard.press("ArrowLeft");
+    await settled(page);
+    assert.equal(await page.$eval('output[for="steer"]', (found) => found.textContent), "15° left");
+    const top = await page.$eval("#said-Top, [data-aspect='Top'] .unseen", (found) => found.textContent);
+    assert.match(top, /steer 15\.0 degrees left/);
+  });
+});
