@@ -140,7 +140,9 @@ pub fn stance(bytes: &[u8]) {
             finite(&[effort.effort, effort.stress_n_per_mm2.unwrap_or(0.0)], "what the spring bears");
         }
         if let Ok(steering) = Steering::of(&rest) {
-            for turn in [-1.0, steer, 1.0].iter().filter_map(|steer| steering.turn(&rest, 0.0, *steer).ok()) {
+            for turn in
+                [-1.0, steer, 1.0].iter().filter_map(|steer| steering.turn(&rest, &rest, 0.0, *steer).ok())
+            {
                 let (inner, outer) = turn.inner_outer_rad();
                 let ideal = turn.ideal_outer_rad(rest.fitted.measured.body.wheelbase_mm);
                 finite(&[inner, outer, ideal, turn.track_mm], "a turn");
