@@ -45,14 +45,17 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await press(page, "As measured", ".which");
       await press(page, "Measure", "nav");
       assert.equal(await page.$(".sides table"), null, "alike, there is nothing to compare");
-      const offered = (on) => on.$$eval(".which button", (all) => all.filter((found) => !found.hidden).map((found) => found.textContent));
+      const shown = (on) => on.$$eval(".folded button", (all) => all.filter((found) => found.checkVisibility()).length);
+      const offered = (on) => on.$$eval(".which button", (all) => all.filter((found) => found.checkVisibility()).map((found) => found.textContent));
       assert.ok(!(await offered(page)).includes("Right side"), "nor to turn to");
       await side(page, "Right");
       await press(page, "Frame rail and wheelbase");
       assert.equal(await badge(page, RAIL), "as the left");
+      assert.equal(await shown(page), 0, "nothing to give up");
       const start = await code(page);
       await type(page, RAIL, "11 1/2");
       assert.equal(await badge(page, RAIL), "the right's own");
+      assert.equal(await shown(page), 1);
       assert.equal(await readout(page, HEIGHT), "11 1/2 in");
       assert.equal(await together(page, HEIGHT), "Left higher than right by 5/16 in");
       assert.equal(await title(page), "Front view of the right front corner");

@@ -163,11 +163,10 @@ impl Sheet {
         }
     }
 
-    /// Keeps the upper left corner free, or the upper right one where `width` is less than zero.
+    /// Keeps the upper left corner free.
     pub(crate) fn cover(&mut self, (width, height): (f64, f64)) {
-        if width != 0.0 {
-            let left = if width < 0.0 { self.width + width } else { 0.0 };
-            self.taken.push(Rect { left, top: 0.0, width: width.abs(), height });
+        if width > 0.0 {
+            self.taken.push(Rect { left: 0.0, top: 0.0, width, height });
         }
     }
 

@@ -253,7 +253,7 @@ impl<'a> Plan<'a> {
             (P(-30.0, -front), P(out, -rear))
         };
         // Where names cover the middle too, the fender stands below them.
-        let across = self.aspect == Aspect::Side && view.covered_px.0.abs() > 0.4 * view.width_px;
+        let across = self.aspect == Aspect::Side && view.covered_px.0 > 0.4 * view.width_px;
         fit_box(low, high, 0.5, if across { view.covered_px.1 - 12.0 } else { 6.0 }, view)
     }
 

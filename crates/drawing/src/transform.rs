@@ -39,7 +39,7 @@ pub struct View {
     /// How much of it is seen.
     pub zoom: Zoom,
     /// Width and height of its upper left corner that is covered, px: no label goes there.
-    /// Of its upper right corner where the width is less than zero.
+    /// Of the upper right one in the mirror image that a right corner is seen as.
     pub covered_px: (f64, f64),
 }
 
@@ -50,11 +50,7 @@ impl View {
     /// The view in which a corner is drawn that is then turned into its mirror image.
     pub(crate) fn behind_the_mirror(&self) -> Self {
         let Zoom { scale, pan_px } = self.zoom;
-        Self {
-            zoom: Zoom { scale, pan_px: (-pan_px.0, pan_px.1) },
-            covered_px: (-self.covered_px.0, self.covered_px.1),
-            ..self.clone()
-        }
+        Self { zoom: Zoom { scale, pan_px: (-pan_px.0, pan_px.1) }, ..self.clone() }
     }
 }
 

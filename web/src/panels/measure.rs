@@ -68,7 +68,7 @@ fn differing(page: Page) -> String {
     let own = page.store.shown().with(|design| design.truck.right.iter().count());
     let start = match own {
         0 => "The right is the left's mirror".to_owned(),
-        own => "The right has its own in ".to_owned() + &own.to_string(),
+        own => "The right's own numbers: ".to_owned() + &own.to_string(),
     };
     start + ". What you type or drag now is the right's alone, measured from the centreline outward."
 }

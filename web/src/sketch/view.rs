@@ -131,6 +131,7 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
     let scene = pad.scene;
     sketch
         .attr("data-aspect", aspect.name())
+        .class_if("right", move || page.way() < 0.0)
         .flag("hidden", move || !seen())
         .child(picture(pad))
         .child(
