@@ -17,6 +17,9 @@ pub(crate) const CAUTIONS: [&str; 3] = [
     "Your local rules decide what may be changed.",
 ];
 
+/// A longer answer is no cell of a table for people, characters.
+const WIDEST: usize = 60;
+
 /// What the answers of one truck are, or why there are none.
 struct Column {
     name: String,
@@ -172,12 +175,21 @@ impl Page {
     fn text(&self, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
         writeln!(out, "{}\n", self.title)?;
         let mut rows = vec![[String::new()].into_iter().chain(self.names()).collect::<Vec<_>>()];
+        let mut below = Vec::new();
         for (place, line) in self.lines().iter().enumerate() {
             let mark = if answers::is_assumed(line, &self.truck) { " *" } else { "" };
-            let values = self.columns.iter().map(|column| shown(column.value(place), printed));
-            rows.push([format!("{}{mark}", line.label)].into_iter().chain(values).collect());
+            let values: Vec<_> =
+                self.columns.iter().map(|column| shown(column.value(place), printed)).collect();
+            if values.iter().any(|value| value.chars().count() > WIDEST) {
+                below.push((line.label.trim(), values));
+            } else {
+                rows.push([format!("{}{mark}", line.label)].into_iter().chain(values).collect());
+            }
         }
         aligned(&rows, out)?;
+        for (label, values) in below {
+            self.apart(label, &values, out)?;
+        }
         for column in &self.columns {
             if let Err(why) = &column.answers {
                 writeln!(out, "\n{}: {why}", column.name)?;
@@ -196,6 +208,17 @@ impl Page {
         writeln!(out)?;
         for caution in self.cautions() {
             writeln!(out, "{caution}")?;
+        }
+        Ok(())
+    }
+
+    /// What is too long for a column: said once where it is the same of every truck.
+    fn apart(&self, label: &str, values: &[String], out: &mut impl Write) -> io::Result<()> {
+        if values.windows(2).all(|pair| pair[0] == pair[1]) {
+            return writeln!(out, "\n{label}: {}", values.first().map_or("—", String::as_str));
+        }
+        for (name, value) in self.names().zip(values) {
+            writeln!(out, "\n{label}, {name}: {value}")?;
         }
         Ok(())
     }

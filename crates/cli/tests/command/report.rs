@@ -28,6 +28,19 @@ fn a_dropped_spindle_lowers_by_its_drop() {
     near(number(measured, "caster_ground_deg") - number(spindle, "caster_ground_deg"), taken);
 }
 
+/// Much can be left open: what is then not looked at is said below the table, and leaves
+/// its columns as narrow as numbers are.
+#[test]
+fn a_long_answer_stands_below_the_table() {
+    let open = include_str!("../../../../tests/links/v1/spindle_38_1.link");
+    let text = printed(&scrubline(&["report", open.trim()]));
+    let said = text.lines().find(|line| line.starts_with("Not looked at: ")).unwrap();
+    assert!(said.contains("Strut rod, radius"), "{said}");
+    assert!(!text.contains(&" ".repeat(100)), "a gap of a hundred spaces");
+    let drop = text.lines().find(|line| line.starts_with("Lower than as measured by")).unwrap();
+    assert!(drop.chars().count() <= 140, "{drop}");
+}
+
 #[test]
 fn text_says_it_in_sixteenths_and_with_its_cautions() {
     let text = printed(&scrubline(&["report", "--units", "in"]));
