@@ -66,7 +66,7 @@ pub const TARGETS: [Target; 8] = [
         name: "stance",
         body: solver::stance,
         longest: 400,
-        most_poses: 250_000,
+        most_poses: 500_000,
         most_heap: 256 * 1024,
         heap_per_byte: 0,
     },

@@ -119,7 +119,14 @@ impl<'a> Bytes<'a> {
                 let kinds = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate];
                 Edit::SpringKind(*self.pick(&kinds))
             }
-            8 => Edit::SpringArm(*self.pick(&[Arm::Lower, Arm::Upper])),
+            8 => match self.byte() {
+                arm @ ..128 => Edit::SpringArm(if arm % 2 == 0 { Arm::Lower } else { Arm::Upper }),
+                _ => {
+                    let field = *self.pick(Field::ALL);
+                    let value = field.get(&design.truck).unwrap_or_default();
+                    Edit::MeasureRight(vec![(field, Some(value + self.nudge(field.kind())))])
+                }
+            },
             9 => self.extremes(),
             _ => self.change().map_or(Edit::OwnTruck, |change| Edit::Set(PROPOSAL, change)),
         }

@@ -6,7 +6,7 @@ use study::{
     CasterBy, Clearances, LowLine, PartsTable, Quantity, Rest, Search, Span, Steering, Steps, Target, Ways,
     Weights, Wish, clearances, loading, setting, sweep, travel_left_of,
 };
-use truck::{Design, JointTurned, LoadCase, Place, TireSize};
+use truck::{Design, JointTurned, LoadCase, Place, Side, TireSize};
 
 /// A part may be off its length by so much of it: near a dead centre a rounding
 /// of the cosine is the root of that in the angle, but not in the length.
@@ -109,10 +109,14 @@ fn finite(numbers: &[f64], what: &str) {
     assert!(numbers.iter().all(|number| number.is_finite()), "{what}: {numbers:?}");
 }
 
-/// The truck as measured and with its proposal, each where it stands.
+/// The truck as measured and with its proposal, each where it stands; the right side too
+/// where it differs.
 fn stands(design: &Design) -> impl Iterator<Item = Rest> {
-    let fitted = [Some(design.as_measured()), design.fitted(PROPOSAL).ok()];
-    fitted.into_iter().flatten().filter_map(|fitted| Rest::of(fitted).ok())
+    let on = |side: Side| [Some(design.as_measured_on(side)), design.fitted_on(PROPOSAL, side).ok()];
+    let (left, right) = (on(Side::Left), on(Side::Right));
+    let differs = left != right;
+    let fitted = left.into_iter().chain(right.into_iter().filter(move |_| differs));
+    fitted.flatten().filter_map(|fitted| Rest::of(fitted).ok())
 }
 
 /// How trucks stand, and everything that is read off one pose or a row of them.
