@@ -91,6 +91,16 @@ on("every panel opens, and all ways to share work", DESK, async (page) => {
   for (const kind of [/svg/, /csv/, /json/]) assert.ok(saved.some((one) => kind.test(one)), `${kind} in ${saved}`);
 });
 
+test("the page on a server offers it", async () => {
+  const { context, page, faults } = await open(browser, { viewport: DESK });
+  await press(page, "Cautions", "nav");
+  const { href, name } = await page.$eval(".panel a[download]", (link) => ({ href: link.href, name: link.textContent }));
+  assert.equal(href, `${URL_}scrubline.html`);
+  assert.match(name, /one file/);
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
 test("its policy lets nothing in and nothing out", async () => {
   const { context, page } = await open(browser, { url });
   const refused = await page.evaluate(async () => {
