@@ -63,7 +63,7 @@ async function held(session) {
 }
 
 /** The size of the page's own memory, which no script but its own can name: bytes. */
-async function linear(session) {
+export async function linear(session) {
   const { result: kind } = await session.send("Runtime.evaluate", { expression: "WebAssembly.Memory.prototype" });
   const { objects } = await session.send("Runtime.queryObjects", { prototypeObjectId: kind.objectId });
   const { result } = await session.send("Runtime.callFunctionOn", {

@@ -6,7 +6,7 @@
 //! followed value and each listener is the same few functions, whatever they
 //! hold.
 
-use crate::signals::Kept;
+use crate::signals::{Kept, unlist};
 use leptos::prelude::{Effect, document, window};
 use std::cell::RefCell;
 use wasm_bindgen::prelude::Closure;
@@ -98,7 +98,10 @@ pub(crate) fn follow(work: impl Fn() + 'static) {
 
 #[inline(never)]
 fn follow_boxed(work: Boxed<(), ()>) {
-    Effect::new(move |_| work.call(()));
+    Effect::new(move |_| {
+        unlist();
+        work.call(());
+    });
 }
 
 impl Node {

@@ -6,6 +6,7 @@
 
 use crate::dom::Call;
 use leptos::prelude::*;
+use leptos::reactive::graph::{Observer, Subscriber};
 use std::any::Any;
 use std::marker::PhantomData;
 use std::rc::Rc;
@@ -194,7 +195,19 @@ type Compute = Box<dyn Call<Option<Shared>, (Shared, bool)> + Send + Sync>;
 
 #[inline(never)]
 fn memo(compute: Compute) -> Memo<Shared> {
-    Memo::new_owning(move |old| compute.call(old))
+    Memo::new_owning(move |old| {
+        unlist();
+        compute.call(old)
+    })
+}
+
+/// Has whoever is computing taken off the lists of what it reads when its owner ends: the reactive
+/// core drops it and leaves its entry, and a value that never changes would gather them for ever.
+#[inline(never)]
+pub(crate) fn unlist() {
+    if let Some(this) = Observer::get() {
+        on_cleanup(move || this.clear_sources(&this));
+    }
 }
 
 #[inline(never)]
