@@ -15,7 +15,7 @@ const on = onPagesOf(() => browser);
 
 const HEIGHT = "Ride height, frame";
 const LEFT = "Bump travel left";
-const PANELS = ["Parts", "Compare", "Travel", "Clearance", "Ways down", "Set-up", "Measure", "Lessons", "Share", "Cautions"];
+const PANELS = ["Parts", "Compare", "Travel", "Clearance", "Ways down", "Set-up", "Measure", "Lessons", "Kept", "Share", "Cautions"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {

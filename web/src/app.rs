@@ -1,11 +1,12 @@
 //! The page's one screen: sketch, readouts, panels.
 
+use crate::browser::shelf::{self, Shelf};
 use crate::browser::{address, aside, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::panels::{
-    Hunt, about, clearance, compare, curve, differ, follow_lessons, lessons, measure, parts, readouts,
+    Hunt, about, clearance, compare, curve, differ, follow_lessons, kept, lessons, measure, parts, readouts,
     right_side, setup, share, sheet, travel, ways,
 };
 use crate::signals::{Derived, Value};
@@ -36,6 +37,7 @@ fn screen() -> Node {
     let page = begin();
     let answers = Answers::new(page);
     address::follow(page);
+    shelf::follow(page);
     preferences::follow(page.preferences);
     follow_lessons(page);
     news::follow(page);
@@ -55,9 +57,10 @@ fn screen() -> Node {
 /// The state the page begins with: the person's own last design, and over it
 /// what the address holds, as one step to undo.
 fn begin() -> Page {
-    let begun = address::begin();
+    let (shelf, own) = Shelf::begin(address::fresh);
     let page = Page {
-        store: Store::new(begun.own.design),
+        store: Store::new(own.design),
+        shelf,
         preferences: preferences::load(),
         session: Session {
             selected: Value::new(Selected::AsMeasured),
@@ -76,8 +79,8 @@ fn begin() -> Page {
             projector: Value::new(false),
         },
     };
-    address::show(page, &begun.own.opening);
-    match begun.link {
+    address::show(page, &own.opening);
+    match address::begin() {
         Some(Ok(shared)) => {
             address::arrived(page, &shared);
         }
@@ -304,6 +307,7 @@ fn panels(page: Page, answers: Answers) -> Node {
             Panel::Setup => setup(page),
             Panel::Measure => measure(page, answers),
             Panel::Lessons => lessons(page, answers),
+            Panel::Kept => kept(page),
             Panel::Share => share(page, answers),
             Panel::About => about(),
         }]

@@ -9,6 +9,7 @@ mod derive;
 mod dom;
 pub mod format;
 mod panels;
+pub mod shelf;
 mod signals;
 pub mod sketch;
 mod state;

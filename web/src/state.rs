@@ -2,6 +2,7 @@
 //! history, the reader's preferences, and the moment's view.
 
 use crate::browser::aside::Aside;
+use crate::browser::shelf::Shelf;
 use crate::panels::Hunt;
 use crate::signals::{Derived, Value};
 use drawing::{Aspect, Handle, Units};
@@ -12,16 +13,22 @@ use truck::{Design, Edit, EditError, ProposalId, Side};
 /// Most steps that can be undone.
 const MOST_UNDO: usize = 200;
 
-/// Past and future of a design.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct History {
-    past: Vec<Design>,
-    future: Vec<Design>,
+/// Past and future of a design, or of whatever goes with it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct History<T = Design> {
+    past: Vec<T>,
+    future: Vec<T>,
 }
 
-impl History {
+impl<T> Default for History<T> {
+    fn default() -> Self {
+        Self { past: Vec::new(), future: Vec::new() }
+    }
+}
+
+impl<T> History<T> {
     /// Notes the design that an edit is about to replace.
-    pub fn note(&mut self, before: Design) {
+    pub fn note(&mut self, before: T) {
         if self.past.len() == MOST_UNDO {
             self.past.remove(0);
         }
@@ -30,26 +37,31 @@ impl History {
     }
 
     /// The design before `now`, which becomes the one to redo.
-    pub fn back(&mut self, now: Design) -> Option<Design> {
+    pub fn back(&mut self, now: T) -> Option<T> {
         let before = self.past.pop()?;
         self.future.push(now);
         Some(before)
     }
 
     /// The design after `now`, which becomes the one to undo.
-    pub fn forth(&mut self, now: Design) -> Option<Design> {
+    pub fn forth(&mut self, now: T) -> Option<T> {
         let after = self.future.pop()?;
         self.past.push(now);
         Some(after)
     }
 }
 
+/// A design with its number on the shelf.
+type Numbered = (Design, usize);
+
 /// The one mutable design on the page. Copy it freely; it never hands out its signals.
 #[derive(Clone, Copy, Debug)]
 pub struct Store {
     committed: Value<Design>,
     draft: Value<Option<Edit>>,
-    history: Value<History>,
+    /// Which of the designs of this visit it is, by its number on the shelf.
+    number: Value<usize>,
+    history: Value<History<Numbered>>,
     shown: Derived<Design>,
 }
 
@@ -66,7 +78,7 @@ impl Store {
             })
         });
         let history = Value::new(History::default());
-        Self { committed, draft, history, shown }
+        Self { committed, draft, number: Value::new(0), history, shown }
     }
 
     /// The design with the draft of a drag on it: what every view reads.
@@ -107,16 +119,41 @@ impl Store {
     /// [`EditError`] says why it was refused.
     #[inline(never)]
     pub fn edit(&self, edit: &Edit) -> Result<(), EditError> {
+        self.make(edit, self.number.now())
+    }
+
+    /// Puts another design in its place: one step to undo, which brings back the number too.
+    pub fn open(&self, design: Design, number: usize) {
+        // A design is refused nowhere: it was checked where it came from.
+        let _ = self.make(&Edit::Replace(Box::new(design)), number);
+    }
+
+    #[inline(never)]
+    fn make(&self, edit: &Edit, number: usize) -> Result<(), EditError> {
         let before = self.committed.now();
         let edited = before.edited(edit);
         self.draft.set(None);
-        if let Ok(after) = &edited
-            && *after != before
-        {
-            self.history.update(|history| history.note(before));
-            self.committed.set(after.clone());
+        if let Ok(after) = &edited {
+            let was = self.number.now();
+            self.number.set(number);
+            if *after != before {
+                self.history.update(|history| history.note((before, was)));
+                self.committed.set(after.clone());
+            }
         }
         edited.map(|_| ())
+    }
+
+    /// Which of the designs of this visit it is, without following it.
+    #[must_use]
+    pub fn number_now(&self) -> usize {
+        self.number.now()
+    }
+
+    /// The same, followed.
+    #[must_use]
+    pub(crate) fn number(&self) -> usize {
+        self.number.get()
     }
 
     /// Takes the last edit back.
@@ -132,15 +169,16 @@ impl Store {
     }
 
     #[inline(never)]
-    fn turn(&self, step: impl FnOnce(&mut History, Design) -> Option<Design>) {
-        let now = self.committed.now();
+    fn turn(&self, step: fn(&mut History<Numbered>, Numbered) -> Option<Numbered>) {
+        let now = (self.committed.now(), self.number.now());
         self.draft.set(None);
-        if let Some(other) = {
+        if let Some((other, number)) = {
             let mut history = self.history.now();
             let other = step(&mut history, now);
             self.history.set(history);
             other
         } {
+            self.number.set(number);
             self.committed.set(other);
         }
     }
@@ -197,6 +235,8 @@ pub(crate) enum Panel {
     Measure,
     /// Lessons on the sketch.
     Lessons,
+    /// Every design that is kept in the browser.
+    Kept,
     /// Link, file, picture.
     Share,
     /// Cautions and limits.
@@ -205,7 +245,7 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every panel.
-    pub(crate) const ALL: [Self; 10] = [
+    pub(crate) const ALL: [Self; 11] = [
         Self::Parts,
         Self::Compare,
         Self::Travel,
@@ -214,6 +254,7 @@ impl Panel {
         Self::Setup,
         Self::Measure,
         Self::Lessons,
+        Self::Kept,
         Self::Share,
         Self::About,
     ];
@@ -229,6 +270,7 @@ impl Panel {
             Self::Setup => "Set-up",
             Self::Measure => "Measure",
             Self::Lessons => "Lessons",
+            Self::Kept => "Kept",
             Self::Share => "Share",
             Self::About => "Cautions",
         }
@@ -286,6 +328,8 @@ pub(crate) struct Lesson {
     pub(crate) at: u8,
     /// What was on the page before, which comes back when the lesson is left.
     pub(crate) own: Shared,
+    /// Its number on the shelf.
+    pub(crate) number: usize,
 }
 
 /// A sentence at the top of the page.
@@ -330,6 +374,8 @@ pub(crate) struct Page {
     pub(crate) preferences: Preferences,
     /// The moment's view.
     pub(crate) session: Session,
+    /// What is kept in the browser.
+    pub(crate) shelf: Shelf,
 }
 
 impl Page {

@@ -4,6 +4,7 @@
 //! clock: it is taken on in steps, so that a page can do it between frames.
 
 use crate::clearance::{Gap, Moves, Pair, Shapes};
+use crate::order::least_first;
 use crate::rest::Rest;
 use crate::steering::Steering;
 use linkage::{Pose, Vector3, root};
@@ -74,7 +75,7 @@ impl Clearances {
     #[must_use]
     pub fn nearest_first(&self) -> Vec<&Found> {
         let mut list: Vec<_> = self.found.iter().collect();
-        list.sort_by(|a, b| a.gap.distance_mm.total_cmp(&b.gap.distance_mm));
+        least_first(&mut list, |found| found.gap.distance_mm);
         list
     }
 
@@ -280,7 +281,7 @@ impl Search {
                 }
             }
         }
-        found.sort_by(|(a, _), (b, _)| at(a.0, a.1).total_cmp(&at(b.0, b.1)));
+        least_first(&mut found, |((row, column), _)| at(*row, *column));
         found.truncate(SEEDS);
         found
     }

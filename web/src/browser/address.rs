@@ -1,6 +1,6 @@
 //! The design in the page's address: out after every edit, in when a link is opened.
 
-use crate::browser::{aside, storage};
+use crate::browser::{aside, shelf};
 use crate::dom::{self, on_window, there};
 use crate::signals::{Derived, Kept};
 use crate::state::{Lesson, Page, Panel, Selected};
@@ -9,13 +9,14 @@ use leptos::prelude::{TimeoutHandle, document, set_timeout_with_handle, untrack,
 use sharing::{Opening, Shared};
 use std::cell::{Cell, RefCell};
 use std::time::Duration;
-use truck::{Edit, Side, demo};
+use truck::{Side, demo};
 use wasm_bindgen::JsValue;
 
-/// The last design is kept under this key, as its link code.
-const LAST: &str = "last";
-/// Browsers refuse more than a few address changes a second.
+/// What is on the page is written when it has not changed for this long: browsers refuse more
+/// than a few address changes a second.
 const REST: Duration = Duration::from_millis(400);
+/// However much it changes, it is written in less than twice this time, ms.
+const LATEST_MS: f64 = 480.0;
 
 /// What is on the page as a link would carry it.
 pub(crate) fn shared(page: Page) -> Shared {
@@ -40,23 +41,16 @@ pub(crate) fn shared_now(page: Page) -> Shared {
     untrack(|| shared(page))
 }
 
-/// The page's state at its start: the person's own last design, then the link over it.
-pub(crate) struct Begun {
-    /// The person's own last design, or the demo.
-    pub(crate) own: Shared,
-    /// What the address holds, if it holds anything.
-    pub(crate) link: Option<Result<Shared, String>>,
+/// The demo with its proposal.
+pub(crate) fn fresh() -> Shared {
+    let design = demo();
+    let proposal = design.proposals.first().map(|proposal| proposal.id);
+    Shared { design, opening: Opening { proposal, ..Opening::default() } }
 }
 
-/// Reads the address and the kept design.
-pub(crate) fn begin() -> Begun {
-    let kept = storage::kept(LAST).and_then(|code| sharing::from_code(&code).ok());
-    let fresh = || {
-        let design = demo();
-        let proposal = design.proposals.first().map(|proposal| proposal.id);
-        Shared { design, opening: Opening { proposal, ..Opening::default() } }
-    };
-    Begun { own: kept.unwrap_or_else(fresh), link: fragment().map(|text| read(&text)) }
+/// What the address holds, if it holds anything.
+pub(crate) fn begin() -> Option<Result<Shared, String>> {
+    fragment().map(|text| read(&text))
 }
 
 fn read(text: &str) -> Result<Shared, String> {
@@ -73,12 +67,16 @@ fn fragment() -> Option<String> {
 /// Puts what a link holds on the page: one step to undo. Where it holds a
 /// lesson, the person's own design is laid aside until that is left.
 pub(crate) fn open(page: Page, shared: &Shared) {
+    shelf::write(page);
     let session = page.session;
     let own = own_now(page);
-    let _ = page.store.edit(&Edit::Replace(Box::new(shared.design.clone())));
-    show(page, &shared.opening);
+    let waits = session.lesson.with_now(|lesson| lesson.as_ref().map(|lesson| lesson.number));
+    let own_number = waits.unwrap_or_else(|| page.store.number_now());
     let lesson = lesson_of(shared);
-    session.lesson.set(lesson.map(|at| Lesson { at, own }));
+    let number = if lesson.is_some() { shelf::LESSON } else { page.shelf.number(shared) };
+    page.store.open(shared.design.clone(), number);
+    show(page, &shared.opening);
+    session.lesson.set(lesson.map(|at| Lesson { at, own, number: own_number }));
     if lesson.is_some() {
         session.panel.set(Panel::Lessons);
     }
@@ -126,19 +124,16 @@ pub(crate) fn show(page: Page, opening: &Opening) {
     }
 }
 
-/// Keeps the address and the kept design in step with the page, and the page with the address.
+/// Keeps the address and the shelf in step with the page, and the page with the address.
 pub(crate) fn follow(page: Page) {
     let code = Derived::new(move || sharing::to_code(&shared(page)));
     let waiting = Kept::new(Cell::new(None::<TimeoutHandle>));
+    let since_ms = Kept::new(Cell::new(0.0));
     let written = Kept::new(RefCell::new(fragment()));
     let write = move || {
         waiting.with(Cell::take);
+        shelf::write(page);
         let code = code.now();
-        let aside = page
-            .session
-            .lesson
-            .with_now(|lesson| lesson.as_ref().map(|lesson| sharing::to_code(&lesson.own)));
-        storage::keep(LAST, aside.as_ref().unwrap_or(&code));
         let here = fragment();
         // An address that somebody else has just put there is for the listener below to open.
         let ours = written.with(|written| *written.borrow() == here);
@@ -152,10 +147,14 @@ pub(crate) fn follow(page: Page) {
     dom::follow(move || {
         code.with(|_| ());
         untrack(|| {
-            if let Some(handle) = waiting.with(Cell::take) {
-                handle.clear();
+            let now_ms = js_sys::Date::now();
+            match waiting.with(Cell::take) {
+                Some(handle) => handle.clear(),
+                None => since_ms.with(|since_ms| since_ms.set(now_ms)),
             }
-            let handle = set_timeout_with_handle(write, REST).ok();
+            let late = now_ms > since_ms.with(Cell::get) + LATEST_MS;
+            let wait = if late { Duration::ZERO } else { REST };
+            let handle = set_timeout_with_handle(write, wait).ok();
             waiting.with(|waiting| waiting.set(handle));
         });
     });
@@ -165,7 +164,10 @@ pub(crate) fn follow(page: Page) {
             write();
         }
     };
-    on_window("pagehide", move |_| flush());
+    // A page that is hidden may never be heard of again.
+    for event in ["pagehide", "visibilitychange"] {
+        on_window(event, move |_| flush());
+    }
     on_window("hashchange", move |_| {
         let Some(text) = fragment() else { return };
         written.with(|written| written.replace(Some(text.clone())));

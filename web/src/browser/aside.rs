@@ -27,6 +27,11 @@ pub(crate) fn kept() -> Option<Aside> {
     Some(Aside { shared: sharing::from_code(text.get(1..)?).ok()?, own })
 }
 
+/// The code of the person's own design, where that is what was kept aside.
+pub(crate) fn own_code() -> Option<String> {
+    storage::kept(KEY)?.strip_prefix('o').map(str::to_owned)
+}
+
 /// Keeps what is aside as it changes.
 pub(crate) fn follow(aside: Value<Option<Aside>>) {
     dom::follow(move || {
@@ -34,7 +39,7 @@ pub(crate) fn follow(aside: Value<Option<Aside>>) {
             Some(aside) => (if aside.own { "o" } else { "l" }).to_owned() + &sharing::to_code(&aside.shared),
             None => String::new(),
         });
-        storage::keep(KEY, &text);
+        let _ = storage::keep(KEY, &text);
     });
 }
 
@@ -55,6 +60,14 @@ pub(crate) fn arrive(page: Page, link: &Shared) -> bool {
     }
     address::open(page, link);
     untrack(|| other(page)).is_some_and(|aside| aside.own)
+}
+
+/// Where the person's own is aside, and another of theirs comes onto the page, the link goes aside.
+pub(crate) fn make_way(page: Page) {
+    let aside = page.session.aside;
+    if aside.with_now(|aside| aside.as_ref().is_some_and(|aside| aside.own)) {
+        aside.set(Some(Aside { shared: address::own_now(page), own: false }));
+    }
 }
 
 /// What is aside, where it is another design than the one on the page.

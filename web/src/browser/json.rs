@@ -1,20 +1,34 @@
 //! JSON text to the one tree that `sharing` validates, by the browser's own reader.
 
+use crate::browser::files;
 use sharing::Tree;
 use wasm_bindgen::{JsCast, JsValue};
+use web_sys::File;
 
-/// Longest file that is read, bytes.
-const LONGEST: usize = 1 << 20;
+/// Longest file that is read, bytes: forty designs and some.
+const LONGEST: u32 = 4 << 20;
+const TOO_LONG: &str = "This file is too long to be a design.";
 /// Deepest nesting that is followed.
 const DEEPEST: u32 = 12;
+
+/// The tree of a JSON file, or a plain sentence why there is none.
+#[inline(never)]
+pub(crate) fn load(file: &File, then: impl FnOnce(Result<Tree, String>) + 'static) {
+    if file.size() > f64::from(LONGEST) {
+        return then(Err(TOO_LONG.to_owned()));
+    }
+    files::load(file, move |read| {
+        then(read.ok_or_else(|| "This file cannot be read.".to_owned()).and_then(|text| tree(&text)));
+    });
+}
 
 /// The tree of a JSON text.
 ///
 /// # Errors
 /// A plain sentence why there is none.
-pub(crate) fn tree(text: &str) -> Result<Tree, String> {
-    if text.len() > LONGEST {
-        return Err("This file is too long to be a design.".to_owned());
+fn tree(text: &str) -> Result<Tree, String> {
+    if text.len() > LONGEST as usize {
+        return Err(TOO_LONG.to_owned());
     }
     let value = js_sys::JSON::parse(text).map_err(|_| "This file is not JSON text.".to_owned())?;
     convert(&value, 0)

@@ -11,6 +11,7 @@ pub(crate) mod json;
 pub(crate) mod news;
 pub(crate) mod preferences;
 pub(crate) mod promise;
+pub(crate) mod shelf;
 pub(crate) mod size;
 pub(crate) mod slices;
 pub(crate) mod storage;

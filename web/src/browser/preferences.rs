@@ -25,10 +25,10 @@ pub(crate) fn follow(preferences: Preferences) {
     dom::follow(move || {
         if preferences.units_chosen.get() {
             let inches = preferences.units.get() == Units::Inches;
-            storage::keep(UNITS, if inches { "in" } else { "mm" });
+            let _ = storage::keep(UNITS, if inches { "in" } else { "mm" });
         }
     });
     dom::follow(move || {
-        storage::keep(SNAP, if preferences.snap.get() { "on" } else { "off" });
+        let _ = storage::keep(SNAP, if preferences.snap.get() { "on" } else { "off" });
     });
 }

@@ -248,7 +248,7 @@ impl Panel {
             let Some(TravelLeft { bump_limits, droop_limits, .. }) = left else { return Vec::new() };
             let sorted = |limits: &[study::Limit]| {
                 let mut limits = limits.to_vec();
-                limits.sort_by(|a, b| a.travel_mm.total_cmp(&b.travel_mm));
+                study::least_first(&mut limits, |limit| limit.travel_mm);
                 limits
             };
             let bump = sorted(bump_limits).into_iter().map(|limit| line("bump ", &limit));

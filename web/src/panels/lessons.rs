@@ -30,7 +30,7 @@ use crate::state::{Lesson, Page, Selected};
 use measure::MM_PER_INCH;
 use sharing::Shared;
 use study::{Low, LowLine, Pair, Quantity, Reading, Rest, Unit, clearances, travel_left};
-use truck::{Edit, Kind};
+use truck::Kind;
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
 const MOST: u8 = 9;
@@ -99,10 +99,10 @@ fn lesson(page: Page, answers: Answers) -> Vec<Node> {
             .flag("disabled", move || there(&Lesson::words(next())).is_none())
     };
     let leave = move || {
-        let own = page.session.lesson.now().map(|lesson| lesson.own);
+        let lesson = page.session.lesson.now();
         page.session.lesson.set(None);
-        if let Some(own) = own {
-            page.edit(&Edit::Replace(Box::new(own.design)));
+        if let Some(Lesson { own, number, .. }) = lesson {
+            page.store.open(own.design, number);
             address::show(page, &own.opening);
             page.session.say("Your own design is back.");
         }

@@ -1,21 +1,19 @@
 //! A design out of the page and into it: link, code, file, picture.
 
-use crate::browser::{address, files, json, tell};
+use crate::browser::{address, files, json, shelf, tell};
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, value_of};
 use crate::panels::beside::beside;
 use crate::panels::thread::{self, Markup};
+use crate::shelf::read_item;
 use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
-use crate::widgets::{folding, text_field};
+use crate::widgets::{file_button, folding, text_field};
 use leptos::prelude::untrack;
-use sharing::{Shared, find_code, from_tree, link, print_json, to_code, to_tree};
+use sharing::{Shared, Tree, find_code, link, print_json, to_code, to_tree};
 use truck::Edit;
-use wasm_bindgen::{JsCast, JsValue};
-
-/// Largest file that is looked at, bytes.
-const LARGEST_FILE: f64 = 1e6;
+use wasm_bindgen::JsValue;
 
 /// The panel.
 #[inline(never)]
@@ -109,16 +107,6 @@ fn open(page: Page) -> Vec<Node> {
         .attr("rows", "2")
         .prop_of("value", move || JsValue::from_str(&text.get()))
         .on("input", move |event| text.set(value_of(&event)));
-    let file = el("input").attr("type", "file").attr("accept", ".json,application/json").on(
-        "change",
-        move |event| {
-            let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
-            let chosen = input.and_then(|input| input.files()).and_then(|files| files.get(0));
-            if let Some(chosen) = chosen {
-                open_file(page, &chosen);
-            }
-        },
-    );
     vec![
         el("h3").text("Open"),
         block("label", "text")
@@ -128,21 +116,17 @@ fn open(page: Page) -> Vec<Node> {
             .child(
                 button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
             )
-            .child(block("label", "button").child(el("span").text("Open a file")).child(file)),
+            .child(file_button("Open a file", move |file| open_file(page, &file))),
     ]
 }
 
-#[inline(never)]
-fn open_file(page: Page, chosen: &web_sys::File) {
-    if chosen.size() > LARGEST_FILE {
-        take(page, Err("This file is too long to be a design.".to_owned()));
-        return;
-    }
-    files::load(chosen, move |read| {
-        let opened = read.ok_or_else(|| "This file cannot be read.".to_owned()).and_then(|text| {
-            json::tree(&text).and_then(|tree| from_tree(&tree).map_err(|why| why.to_string()))
-        });
-        take(page, opened);
+/// Opens the design of a file; several go on the shelf.
+pub(crate) fn open_file(page: Page, file: &web_sys::File) {
+    json::load(file, move |tree| match tree {
+        Ok(list @ Tree::List(_)) => shelf::take_in(page, &list),
+        tree => {
+            take(page, tree.and_then(|tree| read_item(&tree)));
+        }
     });
 }
 

@@ -8,7 +8,8 @@ pub(crate) use picture::{drawn, frame, picture};
 
 use crate::dom::{Node, block, el, is_set, value_of};
 use crate::signals::Value;
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{File, HtmlInputElement};
 
 /// A section that folds; what it holds is built only while it is open.
 pub(crate) fn folding(name: &str, content: impl Fn() -> Vec<Node> + 'static) -> Node {
@@ -33,6 +34,24 @@ pub(crate) fn text_field(
             .prop_of("value", move || JsValue::from_str(&text()))
             .on("change", move |event| take(value_of(&event))),
     )
+}
+
+/// A button that asks for a JSON file.
+pub(crate) fn file_button(words: &str, take: impl Fn(File) + 'static) -> Node {
+    let input = el("input").attr("type", "file").attr("accept", ".json,application/json").on(
+        "change",
+        move |event| {
+            let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
+            if let Some(input) = input {
+                if let Some(file) = input.files().and_then(|files| files.get(0)) {
+                    take(file);
+                }
+                // The same file once more is news again.
+                input.set_value("");
+            }
+        },
+    );
+    block("label", "button").child(el("span").text(words)).child(input)
 }
 
 /// A choice of a few, as radio buttons.

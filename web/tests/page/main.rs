@@ -1,5 +1,5 @@
 //! What of the page can be tested without its elements: gestures, numbers as
-//! they are shown and typed, past and future of a design.
+//! they are shown and typed, past and future of a design, the shelf.
 //!
 //! The same tests run natively and in a browser:
 //!
@@ -17,5 +17,6 @@ mod crowd;
 mod drags;
 mod format;
 mod history;
+mod shelf;
 mod snapping;
 mod support;

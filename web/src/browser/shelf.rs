@@ -1,0 +1,226 @@
+//! The shelf in this browser, and the design on the page on it.
+
+use crate::browser::storage::{self, Entries};
+use crate::browser::{address, aside};
+use crate::dom::on_window;
+use crate::shelf::{self, Drawer, Entry, Refusal};
+use crate::signals::Value;
+use crate::state::{Notice, Page};
+use sharing::{Shared, Tree, from_code};
+
+/// The number of a lesson's design, which is nobody's and is not kept.
+pub(crate) const LESSON: usize = usize::MAX;
+
+/// The id of the entry that was last worked on.
+const AT: &str = "at";
+/// Where earlier versions kept the one design they kept, as its link code.
+const LAST: &str = "last";
+/// Two writings within this time may not have known of each other, ms.
+const AT_ONCE_MS: f64 = 250.0;
+
+/// What this tab knows of the shelf.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Shelf {
+    works: Value<shelf::Shelf>,
+    /// Why the last design could not be kept, once that has been said.
+    refused: Value<Option<Refusal>>,
+    /// When this tab last wrote.
+    wrote_ms: Value<f64>,
+    /// Counts what has changed on the shelf.
+    changes: Value<u32>,
+    /// What was removed during this visit.
+    gone: Value<Vec<Entry>>,
+}
+
+/// Now, s since 1970.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "it fits for another eighty years"
+)]
+fn now_s() -> u32 {
+    (js_sys::Date::now() * 1e-3) as u32
+}
+
+impl Shelf {
+    /// The shelf, and the design that was last worked on, where there is one. It is the visit's
+    /// design number 0; without one the demo is.
+    pub(crate) fn begin(otherwise: impl FnOnce() -> Shared) -> (Self, Shared) {
+        take_over();
+        let mut works = shelf::Shelf::default();
+        let at = storage::kept(AT).and_then(|id| works.open(&Entries, &id).ok());
+        let newest = || {
+            let entry = shelf::newest_first(&Entries).into_iter().find(|entry| entry.read().is_ok())?;
+            works.open(&Entries, &entry.id).ok()
+        };
+        let own = at.or_else(newest).map(|(_, shared)| shared);
+        let own = own.unwrap_or_else(|| {
+            // Still under its old key where the shelf has no room for it.
+            let own = storage::kept(LAST).and_then(|code| from_code(&code).ok()).unwrap_or_else(otherwise);
+            works.begin(&Entries, &own.design);
+            own
+        });
+        let shelf = Self {
+            works: Value::new(works),
+            refused: Value::new(None),
+            wrote_ms: Value::new(0.0),
+            changes: Value::new(0),
+            gone: Value::new(Vec::new()),
+        };
+        (shelf, own)
+    }
+
+    fn work<U>(&self, act: impl FnOnce(&mut shelf::Shelf) -> U) -> U {
+        let mut works = self.works.now();
+        let came = act(&mut works);
+        self.works.set(works);
+        self.changes.update(|changes| *changes += 1);
+        came
+    }
+
+    /// The number of a design that comes onto the page.
+    pub(crate) fn number(&self, shared: &Shared) -> usize {
+        self.work(|works| works.begin(&Entries, &shared.design))
+    }
+
+    /// The entry of the design on the page, followed.
+    pub(crate) fn at(&self, page: Page) -> Option<String> {
+        let number = page.store.number();
+        self.works.with(|works| works.entry(number).map(str::to_owned))
+    }
+
+    /// What is on the shelf and what was removed during this visit, last touched first, followed.
+    pub(crate) fn entries(&self) -> Vec<Entry> {
+        self.changes.get();
+        let mut entries = shelf::newest_first(&Entries);
+        entries.extend(self.gone.get());
+        shelf::sort(&mut entries);
+        entries
+    }
+
+    /// The text of an entry, followed; none where it was removed.
+    pub(crate) fn text(&self, id: &str) -> Option<String> {
+        self.changes.get();
+        Entries.get(id)
+    }
+
+    /// What an entry held that was removed during this visit.
+    pub(crate) fn removed(&self, id: &str) -> Option<Entry> {
+        self.gone.with(|gone| gone.iter().find(|entry| entry.id == id).cloned())
+    }
+
+    /// Removes an entry.
+    pub(crate) fn remove(&self, id: &str) {
+        if let Some(text) = self.work(|works| works.remove(&Entries, id)) {
+            self.gone.update(|gone| gone.push(Entry { id: id.to_owned(), text }));
+        }
+    }
+
+    /// Puts back an entry that was removed.
+    pub(crate) fn put_back(&self, page: Page, entry: &Entry) {
+        match self.work(|works| works.put_back(&Entries, &entry.id, &entry.text)) {
+            Ok(()) => self.gone.update(|gone| gone.retain(|other| other.id != entry.id)),
+            Err(why) => page.session.complain(self.refusal(why)),
+        }
+    }
+
+    /// The whole shelf.
+    pub(crate) fn export(&self) -> Tree {
+        shelf::export(&Entries)
+    }
+
+    fn refusal(&self, why: Refusal) -> &'static str {
+        self.refused.set(Some(why));
+        match why {
+            Refusal::Full => {
+                "This browser has no room left, and what you do is not kept. Copy the link or save the file under Share before you leave."
+            }
+            Refusal::Closed => {
+                "This browser keeps nothing for this page. Copy the link or save the file under Share before you leave."
+            }
+        }
+    }
+}
+
+/// What an earlier version kept, once.
+fn take_over() {
+    let Some(last) = storage::kept(LAST) else { return };
+    let mut codes: Vec<String> = aside::own_code().into_iter().collect();
+    codes.push(last);
+    if let Ok(id) = shelf::take_over(&Entries, &codes, now_s()) {
+        storage::forget(LAST);
+        if let Some(id) = id {
+            let _ = storage::keep(AT, &id);
+        }
+    }
+}
+
+/// Keeps the design on the page, where it was touched; what is to be said of it is said.
+#[inline(never)]
+pub(crate) fn write(page: Page) {
+    let shelf = page.shelf;
+    let (number, shared) = (page.store.number_now(), address::shared_now(page));
+    let now = now_s();
+    let done = shelf.work(|works| works.keep(&Entries, number, &shared, now));
+    if done.refused.is_none() {
+        if done.wrote {
+            shelf.refused.set(None);
+            shelf.wrote_ms.set(js_sys::Date::now());
+        }
+        remember(page);
+    }
+    if let Some(why) = done.refused
+        && shelf.refused.now() != Some(why)
+    {
+        page.session.complain(shelf.refusal(why));
+    } else if !done.removed.is_empty() {
+        let names = done.removed.join(", ");
+        let few = "This browser has no room left. The oldest kept designs went to make some: ";
+        let most = "Forty designs are kept. The oldest went to make room: ";
+        page.session.say([if done.full { few } else { most }, &names, "."].concat());
+    } else if done.apart {
+        page.session.say("This design was changed in another tab too. Both are kept: see Kept.");
+    }
+}
+
+/// Notes which entry is worked on.
+fn remember(page: Page) {
+    let id = page.shelf.works.with_now(|works| works.entry(page.store.number_now()).map(str::to_owned));
+    if id.is_some() && id != storage::kept(AT) {
+        let _ = storage::keep(AT, &id.unwrap_or_default());
+    }
+}
+
+/// Keeps the panel in step with other tabs, and a design that two of them wrote at once in both.
+pub(crate) fn follow(page: Page) {
+    on_window("storage", move |_| {
+        let shelf = page.shelf;
+        let number = page.store.number_now();
+        let at_once = js_sys::Date::now() < shelf.wrote_ms.now() + AT_ONCE_MS;
+        if shelf.work(|works| at_once && works.overrun(&Entries, number)) {
+            write(page);
+        }
+    });
+}
+
+/// Puts an entry on the page: one step to undo.
+pub(crate) fn open(page: Page, id: &str) {
+    write(page);
+    match page.shelf.work(|works| works.open(&Entries, id)) {
+        Ok((number, shared)) => {
+            aside::make_way(page);
+            page.session.lesson.set(None);
+            page.store.open(shared.design.clone(), number);
+            address::show(page, &shared.opening);
+            remember(page);
+            page.session.say("Opened. Undo brings back what was here before.");
+        }
+        Err(why) => page.session.complain(why),
+    }
+}
+
+/// Takes the designs of a file onto the shelf, and says what came of it.
+pub(crate) fn take_in(page: Page, tree: &Tree) {
+    let came = page.shelf.work(|_| shelf::take_in(&Entries, tree, now_s()));
+    page.session.notice.set(Some(Notice { text: came.in_words(), wrong: !came.bad.is_empty() }));
+}

@@ -1,0 +1,184 @@
+//! The shelf: every design that is kept in this browser, with its picture.
+
+use crate::browser::slices::Slices;
+use crate::browser::{address, aside, files, shelf, storage};
+use crate::derive::rest_of;
+use crate::dom::{Node, block, button, el, words};
+use crate::panels::share::open_file;
+use crate::shelf::{Entry, proposals};
+use crate::signals::{Derived, Value};
+use crate::state::Page;
+use crate::widgets::{file_button, picture};
+use drawing::{Scene, Shown, Sketch, Units, View, Zoom, front_view};
+use leptos::prelude::request_animation_frame;
+use sharing::{Shared, print_json};
+use std::rc::Rc;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::HtmlElement;
+
+/// The panel.
+#[inline(never)]
+pub(crate) fn kept(page: Page) -> Node {
+    let shelf = page.shelf;
+    let ids = Derived::new(move || shelf.entries().into_iter().map(|entry| entry.id).collect::<Vec<_>>());
+    let save =
+        move || files::save("scrubline-designs.json", "application/json", &print_json(&shelf.export()));
+    let anew = move || {
+        aside::make_way(page);
+        address::open(page, &address::fresh());
+        page.session.say("The demo truck again. What you had touched is kept below.");
+    };
+    let list = move || {
+        let ids = ids.get();
+        if ids.is_empty() {
+            return vec![el("p").text("Nothing yet: a design is kept once you have touched it.")];
+        }
+        let drawn: Vec<_> = ids.iter().map(|_| Value::new(false)).collect();
+        let cards = ids.iter().zip(&drawn).map(|(id, drawn)| card(page, id.clone(), *drawn)).collect();
+        // A picture takes longer than a frame has.
+        let mut left = drawn.into_iter();
+        Slices::new().start(Box::new(move || left.next().map(|next| next.set(true)).is_none()));
+        cards
+    };
+    let row = block("div", "row")
+        .child(button("Begin anew", anew))
+        .child(button("Save all as a file", save))
+        .child(file_button("Open a file", move |file| open_file(page, &file)));
+    let here = if storage::is_closed() { "words-kept-not" } else { "words-kept" };
+    block("section", "panel kept")
+        .attr("aria-label", "Kept designs")
+        .child(el("h2").text("Kept designs"))
+        .child(words(here))
+        .child(row)
+        .child(block("div", "cards").content_of(list))
+}
+
+/// One entry, or that it was deleted.
+fn card(page: Page, id: String, drawn: Value<bool>) -> Node {
+    let shelf = page.shelf;
+    let card = block("article", "card");
+    let whole = card.clone();
+    let shown = {
+        let id = id.clone();
+        Derived::new(move || {
+            let here = shelf.at(page).as_ref() == Some(&id);
+            shelf.text(&id).map(|text| (Entry { id: id.clone(), text }, here))
+        })
+    };
+    card.content_of(move || match shown.get() {
+        Some((entry, here)) => kept_one(page, entry, here, drawn, &whole),
+        None => deleted(page, &id, &whole),
+    })
+}
+
+/// An entry with what can be done with it.
+fn kept_one(page: Page, entry: Entry, here: bool, drawn: Value<bool>, whole: &Node) -> Vec<Node> {
+    let (date, name) = (date(&entry), entry.name());
+    let act = |words: &str, act: Box<dyn Fn()>| {
+        button(words, act).attr("aria-label", &[words, " ", &name, ", ", &date].concat())
+    };
+    let whole = whole.clone();
+    let ids = [entry.id.clone(), entry.id.clone()];
+    let mut said = block("div", "words").child(el("h3").text(&name)).child(block("p", "hint").text(&date));
+    let mut row = block("div", "row");
+    let mut all = Vec::new();
+    let [to_open, to_delete] = ids;
+    match entry.read() {
+        Ok(shared) => {
+            said = said.child(el("p").text(&proposals(&shared.design)));
+            row = row.child(if here {
+                el("b").text("On the sketch")
+            } else {
+                act("Open", Box::new(move || shelf::open(page, &to_open)))
+            });
+            let shared = Rc::new(shared);
+            let small = move || {
+                let scene = Derived::always({
+                    let (id, shared) = (entry.id.clone(), Shared::clone(&shared));
+                    move || scene(&shared, &id)
+                });
+                if drawn.get() { vec![picture(scene)] } else { Vec::new() }
+            };
+            all.push(block("div", "small").attr("aria-hidden", "true").content_of(small));
+        }
+        Err(why) => said = said.child(el("p").text(&why)),
+    }
+    let delete = move || {
+        page.shelf.remove(&to_delete);
+        take_focus(&whole);
+    };
+    all.push(said.child(row.child(act("Delete", Box::new(delete)).attr("class", "quiet"))));
+    all
+}
+
+/// What stands in the place of an entry that is gone.
+fn deleted(page: Page, id: &str, whole: &Node) -> Vec<Node> {
+    let Some(entry) = page.shelf.removed(id) else { return vec![el("p").text("No longer kept.")] };
+    let name = entry.name();
+    let whole = whole.clone();
+    let back = "Bring back ".to_owned() + &name;
+    let undo = move || {
+        page.shelf.put_back(page, &entry);
+        take_focus(&whole);
+    };
+    vec![el("p").text(&(name + " is deleted.")), button("Bring back", undo).attr("aria-label", &back)]
+}
+
+/// The first button of a card takes the focus that was on one that is gone.
+fn take_focus(card: &Node) {
+    let card = card.element().clone();
+    request_animation_frame(move || {
+        let button = card.query_selector("button:not([hidden])").ok().flatten();
+        if let Some(button) = button.and_then(|button| button.dyn_into::<HtmlElement>().ok()) {
+            let _ = button.focus();
+        }
+    });
+}
+
+/// When an entry was last touched, as the reader writes dates.
+fn date(entry: &Entry) -> String {
+    let date = js_sys::Date::new(&JsValue::from_f64(f64::from(entry.time_s()) * 1e3));
+    let options = js_sys::Object::new();
+    for (name, how) in [("dateStyle", "medium"), ("timeStyle", "short")] {
+        let _ = js_sys::Reflect::set(&options, &JsValue::from_str(name), &JsValue::from_str(how));
+    }
+    let print = js_sys::Reflect::get(&date, &JsValue::from_str("toLocaleString")).unwrap_or_default();
+    let print = print.dyn_into::<js_sys::Function>().ok();
+    let printed = print.and_then(|print| print.call2(&date, &JsValue::UNDEFINED, &options).ok());
+    printed.and_then(|printed| printed.as_string()).unwrap_or_default()
+}
+
+/// The corner from the front, small and without words.
+fn scene(shared: &Shared, id: &str) -> Scene {
+    let view = View {
+        width_px: 132.0,
+        height_px: 110.0,
+        type_px: 8.0,
+        units: Units::Inches,
+        prefix: "kept".to_owned() + id,
+        zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
+    };
+    let design = &shared.design;
+    let proposal = shared.opening.proposal.and_then(|id| design.proposal(id));
+    let before = rest_of(&design.truck, &[]);
+    let now = proposal.map(|proposal| rest_of(&design.truck, &proposal.changes));
+    let shown = |rest| Shown { rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
+    let before = before.as_ref().ok();
+    let (now, before) = match &now {
+        Some(now) => (now.as_ref().ok(), before),
+        None => (before, None),
+    };
+    let Some(now) = now else { return Scene::empty(&view) };
+    let sketch = Sketch {
+        now: shown(now),
+        before: before.map(shown),
+        others: &[],
+        selected: None,
+        dragging: None,
+        drop_mm: 0.0,
+    };
+    let mut scene = front_view(&sketch, &view);
+    scene.labels.clear();
+    scene
+}
