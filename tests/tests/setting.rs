@@ -158,6 +158,29 @@ fn the_demo_truck_answers_to_shims_as_trucks_do() {
     near(found.thumb_mm.1, thirty_second, 1e-9, "rear by thumb");
 }
 
+/// The trade sets the height first, has the truck on the rack as it then stands, and shims from
+/// what the gauge reads there: the rule is laid on by hand at the new height.
+#[test]
+fn the_rule_of_thumb_starts_at_the_new_height() {
+    let truck = demo().truck;
+    let thirty_second = 25.4 / 32.0;
+    let start = Target::of(&rest(&truck, &[]));
+    let wanted = Target { ride_height_mm: start.ride_height_mm - 25.0, ..start };
+    let found = setting(&truck, &[], &wanted, CasterBy::Shims, &Steps::INCHES).unwrap();
+    let HeightBy::Anchor { turns, .. } = found.height else { panic!("a bar") };
+    let lowered = Target::of(&rest(&truck, &[Change::BarAdjuster(BarAdjuster { turns })]));
+    let camber = (wanted.camber_rad - lowered.camber_rad).to_degrees() / 0.2 * thirty_second;
+    let caster = (wanted.caster_rad - lowered.caster_rad).to_degrees() / 0.5 * thirty_second;
+    near(found.thumb_mm.0, camber + caster, 1e-6, "front by thumb");
+    near(found.thumb_mm.1, camber - caster, 1e-6, "rear by thumb");
+    // It is a rule for those shims, and so within a quarter and half a shim of them.
+    for (thumb, exact) in
+        [(found.thumb_mm.0, found.exact.shim_front_mm), (found.thumb_mm.1, found.exact.shim_rear_mm)]
+    {
+        assert!((thumb - exact).abs() < 0.25 * exact.abs() + thirty_second / 2.0, "{thumb} against {exact}");
+    }
+}
+
 /// A second solver that knows nothing but lengths: eleven unknowns (three balls
 /// of the knuckle and two shims), eleven conditions (eight lengths, the height
 /// of the frame, camber and caster), and a general root finder.

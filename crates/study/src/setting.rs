@@ -142,7 +142,8 @@ pub struct Setting {
     pub reads: Target,
     /// What keeps it from the target.
     pub bounds: Vec<Bound>,
-    /// Shims at the front and at the rear bolt by the trade's rule of thumb, mm.
+    /// Shims at the front and at the rear bolt by the trade's rule of thumb, from what the
+    /// truck reads once its height is set and nothing else, mm.
     pub thumb_mm: (f64, f64),
 }
 
@@ -196,6 +197,8 @@ pub fn setting(
     if height == HeightBy::Nothing && moved {
         job.bounds.push(Bound::NoAdjuster);
     }
+    // A gauge is read at the new height, where camber and caster are no longer what they were.
+    let at_height = job.reads(&Amounts { height: raised, ..Amounts::default() }).unwrap_or(start);
     let aligned = job.aligned(Amounts { height: raised, ..exact });
     let strut_pitch = truck.strut.thread_pitch_mm;
     // A sleeve's two threads are handed: one turn moves both ends.
@@ -223,7 +226,7 @@ pub fn setting(
     let rest = Rest::of(fit(truck, &changes)?)?;
     Ok(Setting {
         reads: Target::of(&rest),
-        thumb_mm: thumb(truck, &target.less(&start), caster_by),
+        thumb_mm: thumb(truck, &target.less(&at_height), caster_by),
         strut_turns: strut_pitch.map(|pitch| set.strut_mm / pitch),
         tie_turns: tie_pitch.map(|pitch| set.tie_mm / pitch),
         changes,

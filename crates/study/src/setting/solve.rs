@@ -156,7 +156,7 @@ impl Job {
     }
 
     /// The truck with these amounts, at rest, as a gauge reads it.
-    fn reads(&self, amounts: &Amounts) -> Option<Target> {
+    pub(super) fn reads(&self, amounts: &Amounts) -> Option<Target> {
         let mut fitted = self.base.clone();
         match fitted.spring.kind {
             SpringKind::TorsionBar => fitted.anchor_turn_rad += amounts.height,
