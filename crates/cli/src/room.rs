@@ -47,8 +47,10 @@ fn steering(standing: &Standing) -> Vec<Answer> {
     let both = standing.left_and_right();
     let steering = Steering::of(both.map_or(&standing.rest, |(left, _)| left));
     let mut list = Vec::new();
+    let mut open = false;
     for (steer, key, side) in [(1.0, "left", "left"), (-1.0, "right", "right")] {
         let turn = both.and_then(|(left, right)| steering.as_ref().ok()?.turn(left, right, 0.0, steer).ok());
+        open |= turn.is_none();
         list.extend(lock(&standing.rest, turn.as_ref(), key, side));
     }
     let said = match steering {
@@ -58,6 +60,7 @@ fn steering(standing: &Standing) -> Vec<Answer> {
             "the linkage does not reach the lock that was measured: the nearest is shown".to_owned()
         }
         Ok(_) if both.is_none() => "the other side does not stand".to_owned(),
+        Ok(_) if open => "the right wheel does not reach a lock of the left".to_owned(),
         Ok(_) => "ok".to_owned(),
     };
     list.push(words("steering", "Steering", said, STEERING));

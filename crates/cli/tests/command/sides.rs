@@ -86,6 +86,22 @@ fn every_question_can_be_asked_of_the_right() {
     assert!(said.contains("Right       Rail, bottom, above the ground: 293"), "{said}");
 }
 
+/// A right steering arm of fifty millimetres cannot follow a link that goes farther than
+/// that: the lock has no numbers, and the report says why.
+#[test]
+fn a_right_wheel_that_does_not_reach_the_lock_is_named() {
+    let design = changed_demo(|file| {
+        file["truck"]["right"] = json!({ "tie_outer_x": -50, "tie_outer_y": 640 });
+    });
+    for side in ["left", "right"] {
+        let truck = &report(&design, &["--side", side])["trucks"][0];
+        assert!(truck["lock_right_right_wheel_deg"].is_null(), "{side}");
+        let why = "the right wheel does not reach a lock of the left";
+        assert_eq!(truck["steering"], why, "{side}");
+    }
+    assert_eq!(report(&changed_demo(|_| {}), &[])["trucks"][0]["steering"], "ok");
+}
+
 /// The link moved to the truck's left pulls a right wheel's inner end towards the centreline:
 /// by hand from the rod's length, a right corner moved so is a left one moved the other way.
 #[test]
