@@ -110,6 +110,9 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
     for (why, count) in ways.left_out() {
         writeln!(out, "  {count} {}", why.label())?;
     }
+    if !design.truck.right.is_empty() {
+        writeln!(out, "\nSought at the left. The right differs: ask for its report before you choose.")?;
+    }
     writeln!(out)?;
     for caution in CAUTIONS {
         writeln!(out, "{caution}")?;

@@ -102,6 +102,22 @@ fn a_right_wheel_that_does_not_reach_the_lock_is_named() {
     assert_eq!(report(&changed_demo(|_| {}), &[])["trucks"][0]["steering"], "ok");
 }
 
+/// Ways are sought at the left; where the right differs, people are told, and a way's link
+/// keeps the right's numbers for its report.
+#[test]
+fn ways_say_that_the_right_was_not_asked() {
+    let asked = ["ways", "-", "--drop", "40", "--spindles", "38.1", "--turns", "4", "--best", "1"];
+    let told = "Sought at the left.";
+    let text = printed(&piped(&asked, &bent()));
+    assert!(text.contains(told), "{text}");
+    assert!(!printed(&piped(&asked, &changed_demo(|_| {}))).contains(told));
+    let code = text.lines().map(str::trim).find(|line| line.len() > 30 && !line.contains(' ')).unwrap();
+    let right = report(&printed(&scrubline(&["open", code])), &["--side", "right"]);
+    let drop = number(&right["trucks"][0], "ride_height_mm") - number(&right["trucks"][1], "ride_height_mm");
+    assert!((number(&right["trucks"][0], "ride_height_mm") - 293.0).abs() < 2e-6);
+    assert!((drop - 40.0).abs() < 6.4, "{drop}");
+}
+
 /// The link moved to the truck's left pulls a right wheel's inner end towards the centreline:
 /// by hand from the rod's length, a right corner moved so is a left one moved the other way.
 #[test]
