@@ -90,7 +90,7 @@ impl Design {
 
     /// The design after an edit: the only way in which one changes.
     ///
-    /// Numbers are rounded to what can be kept ([`Kind::rounded`]), so a design
+    /// Numbers are rounded to what can be kept ([`Kind::rounded`](crate::Kind::rounded)), so a design
     /// is the same on the page, in a link and in a file.
     ///
     /// # Errors
