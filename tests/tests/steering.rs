@@ -134,7 +134,8 @@ fn the_trapezium_by_the_law_of_cosines() {
 }
 
 /// Both wheels' axes meet in the line of the rear axle where the outer wheel is
-/// turned as the ideal says: plane geometry, 2690 mm wheelbase and 1404 of track.
+/// turned as the ideal says: ruler and string on the ground, 2690 mm wheelbase. The
+/// wheels are upright, so that each stands on the point below its centre.
 #[test]
 fn the_ideal_circle_has_one_centre() {
     let corner = upright((0.0, 650.0), (-130.0, 630.0), (-130.0, 320.0));
@@ -143,17 +144,24 @@ fn the_ideal_circle_has_one_centre() {
         let (inner, outer) = turn.inner_outer_rad();
         assert!(inner > 0.0 && outer > 0.0);
         let ideal = turn.ideal_outer_rad(2690.0);
-        // From the inner wheel's contact to the centre of the circle, across the truck.
-        let from_inner = 2690.0 / libm::tan(inner);
-        let from_outer = 2690.0 / libm::tan(ideal);
-        near(from_outer - from_inner, turn.track_mm, 1e-6, "one centre");
-        near(Turn::circle_mm(2690.0, ideal).unwrap() / 2.0, libm::hypot(2690.0, from_outer), 1e-6, "radius");
+        // Seen so that every turn is one to the left.
+        let (inside, outside) = if turn.left_rad > 0.0 {
+            (turn.left.wheel_centre, mirrored(&turn.right.wheel_centre))
+        } else {
+            (turn.right.wheel_centre, mirrored(&turn.left.wheel_centre))
+        };
+        let (to_inside, to_outside) = (2690.0 + inside.x, 2690.0 + outside.x);
+        let centre = inside.y + to_inside / libm::tan(inner);
+        near(libm::atan2(to_outside, centre - outside.y), ideal, 1e-9, "one centre");
+        let radius = libm::hypot(to_outside, centre - outside.y);
+        near(turn.circle_mm(2690.0, ideal).unwrap() / 2.0, radius, 1e-6, "radius");
+        assert!((to_inside - to_outside).abs() > 10.0, "a turn carries the contacts apart");
         // A rack behind the axle and arms that point in at their ends: the inner wheel turns more.
         assert!(inner > outer, "{inner} {outer}");
     }
     let straight = Turn::at(&corner, Link::Rack, 310.0, 0.0).unwrap();
     near(straight.ideal_outer_rad(2690.0), 0.0, 1e-12, "straight ahead");
-    assert_eq!(Turn::circle_mm(2690.0, 0.0), None);
+    assert_eq!(straight.circle_mm(2690.0, 0.0), None);
 }
 
 /// A heading leads to the link's place and back; where none does, the nearest

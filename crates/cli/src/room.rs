@@ -77,9 +77,9 @@ fn lock(rest: &Rest, turn: Option<&Turn>, key: &str, side: &str) -> Vec<Answer> 
         figure(&key(what), label, Sort::Length, turn.and_then(of), STEERING)
     };
     let outer = |turn: &Turn| turn.inner_outer_rad().1;
-    let circle = move |turn: &Turn| Turn::circle_mm(wheelbase_mm, outer(turn));
+    let circle = move |turn: &Turn| turn.circle_mm(wheelbase_mm, outer(turn));
     let more = move |turn: &Turn| {
-        Some(circle(turn)? - Turn::circle_mm(wheelbase_mm, turn.ideal_outer_rad(wheelbase_mm))?)
+        Some(circle(turn)? - turn.circle_mm(wheelbase_mm, turn.ideal_outer_rad(wheelbase_mm))?)
     };
     vec![
         angle("left_wheel", &format!("Full {side}: left wheel, + to the left"), &|turn| turn.left_rad),

@@ -257,6 +257,8 @@ pub struct Turn {
     pub attitude: Attitude,
     /// Between the two contacts, across the truck, mm.
     pub track_mm: f64,
+    /// How far the contact of each wheel has come ahead of the front axle as measured, the left one first, mm.
+    pub ahead_mm: [f64; 2],
 }
 
 impl Turn {
@@ -284,37 +286,53 @@ impl Turn {
         let left = corners[0].at_height(wheels_mm[0], moved)?;
         let right = corners[1].at_height(wheels_mm[1], Vector3::new(moved.x, -moved.y, moved.z))?;
         let attitude = corners[0].attitude(&left);
-        let track_mm = attitude.contact.y + corners[1].attitude(&right).contact.y;
-        let (left_rad, right_rad) = (left.heading_rad(), -right.heading_rad());
-        Ok(Self { left, right, left_rad, right_rad, attitude, track_mm })
+        let contacts = [attitude.contact, corners[1].attitude(&right).contact];
+        Ok(Self {
+            left_rad: left.heading_rad(),
+            right_rad: -right.heading_rad(),
+            left,
+            right,
+            attitude,
+            track_mm: contacts[0].y + contacts[1].y,
+            ahead_mm: contacts.map(|contact| contact.x),
+        })
+    }
+
+    fn turns_left(&self) -> bool {
+        self.left_rad + self.right_rad >= 0.0
     }
 
     /// How far the wheel inside the turn and the one outside it are turned, rad, >= 0 in a turn.
     #[must_use]
     pub fn inner_outer_rad(&self) -> (f64, f64) {
-        if self.left_rad + self.right_rad >= 0.0 {
-            (self.left_rad, self.right_rad)
-        } else {
-            (-self.right_rad, -self.left_rad)
-        }
+        if self.turns_left() { (self.left_rad, self.right_rad) } else { (-self.right_rad, -self.left_rad) }
     }
 
-    /// What the outer wheel would be turned by for both to roll about one
-    /// point in the line of the rear axle: `cot(outer) − cot(inner) = track / wheelbase`, rad.
+    /// From the rear axle to the contacts of the inner and the outer wheel, along the truck, mm.
+    fn inner_outer_mm(&self, wheelbase_mm: f64) -> (f64, f64) {
+        let [left, right] = self.ahead_mm.map(|ahead| wheelbase_mm + ahead);
+        if self.turns_left() { (left, right) } else { (right, left) }
+    }
+
+    /// What the outer wheel would be turned by for both to roll about one point in
+    /// the line of the rear axle, rad: `L cot` of the outer wheel less that of the
+    /// inner is the track, each `L` from the rear axle to that wheel's own contact,
+    /// which a turn carries fore or aft about the steering axis.
     ///
     /// # Source
-    /// Any chassis text, "Ackermann steering".
+    /// Any chassis text, "Ackermann steering", for one `L`.
     #[must_use]
     pub fn ideal_outer_rad(&self, wheelbase_mm: f64) -> f64 {
         let (sin, cos) = libm::sincos(self.inner_outer_rad().0);
-        libm::atan2(sin, cos + sin * self.track_mm / wheelbase_mm)
+        let (inner, outer) = self.inner_outer_mm(wheelbase_mm);
+        libm::atan2(outer * sin, inner * cos + self.track_mm * sin)
     }
 
     /// Diameter of the circle that the middle of the outer tire runs on, mm,
     /// where that wheel is turned by `outer_rad`; nothing straight ahead.
     #[must_use]
-    pub fn circle_mm(wheelbase_mm: f64, outer_rad: f64) -> Option<f64> {
+    pub fn circle_mm(&self, wheelbase_mm: f64, outer_rad: f64) -> Option<f64> {
         let sin = libm::sin(outer_rad);
-        (sin > 1e-3).then(|| 2.0 * wheelbase_mm / sin)
+        (sin > 1e-3).then(|| 2.0 * self.inner_outer_mm(wheelbase_mm).1 / sin)
     }
 }
