@@ -459,6 +459,15 @@ describe("the link", () => {
       `${inches} is among the command's numbers`,
     );
   });
+
+  on({ viewport: DESK }, "reads the same camber on the tile and by the command, toed and nose down", async (page) => {
+    await drag(page, "upper-ball", [[-12, -10]]);
+    const printed = execFileSync(BIN, ["report", await code(page)], { encoding: "utf8" });
+    const [, camber] = printed.match(/^Camber .*?(\S+°)\s*$/m);
+    const [, toe] = printed.match(/^Toe of this wheel .*?(\S+)°\s*$/m);
+    assert.notEqual(Number(toe.replace("−", "-")), 0, "a wheel that is toed shows the difference");
+    assert.equal(await readout(page, "Camber"), camber);
+  });
 });
 
 describe("everyone", () => {

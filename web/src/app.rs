@@ -3,7 +3,7 @@
 use crate::browser::shelf::{self, Shelf};
 use crate::browser::{address, aside, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
-use crate::dom::{Node, as_a, block, button, el, is_set, on_window, value_of};
+use crate::dom::{Node, as_a, block, button, el, follow, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::panels::{
     Hunt, about, clearance, compare, curve, differ, follow_lessons, kept, lessons, measure, parts, readouts,
@@ -123,12 +123,12 @@ fn top(page: Page) -> Node {
     on_window("keydown", move |event| undo_by_key(page, &as_a(event)));
     let tools = block("div", "tools")
         .child(
-            button("↶", move || store.undo())
+            button("↶", move || page.undo())
                 .attr("aria-label", "Undo")
                 .flag("disabled", move || !store.can_undo()),
         )
         .child(
-            button("↷", move || store.redo())
+            button("↷", move || page.redo())
                 .attr("aria-label", "Redo")
                 .flag("disabled", move || !store.can_redo()),
         )
@@ -176,8 +176,8 @@ fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {
         return;
     }
     match (event.key().as_str(), event.shift_key()) {
-        ("z" | "Z", true) | ("y", _) => page.store.redo(),
-        ("z", false) => page.store.undo(),
+        ("z" | "Z", true) | ("y", _) => page.redo(),
+        ("z", false) => page.undo(),
         _ => return,
     }
     event.prevent_default();
@@ -339,7 +339,14 @@ fn panels(page: Page, answers: Answers) -> Node {
         .children(Panel::ALL.into_iter().map(option))
         .prop_of("value", move || JsValue::from_str(panel.get().name()))
         .on("change", choose);
-    block("div", "panels")
+    let panels = block("div", "panels");
+    // A panel begins at its top, however far down the last one was read.
+    let scrolled = panels.element().clone();
+    follow(move || {
+        panel.get();
+        scrolled.set_scroll_top(0);
+    });
+    panels
         .child(block("label", "menu").child(el("span").text("Panel")).child(menu))
         .child(el("nav").attr("aria-label", "Panels").children(Panel::ALL.into_iter().map(entry)))
         .child(block("div", "body").content_of(body))

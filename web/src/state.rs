@@ -411,4 +411,18 @@ impl Page {
             self.session.complain(why.to_string() + ".");
         }
     }
+
+    /// Takes the last edit back; what was said of it is no longer so.
+    #[inline(never)]
+    pub(crate) fn undo(&self) {
+        self.session.notice.set(None);
+        self.store.undo();
+    }
+
+    /// Makes the last undone edit again.
+    #[inline(never)]
+    pub(crate) fn redo(&self) {
+        self.session.notice.set(None);
+        self.store.redo();
+    }
 }

@@ -189,7 +189,7 @@ pub(crate) struct Sweep {
     #[arg(long, value_name = "N", value_parser = steps())]
     pub(crate) steps: Option<u32>,
     /// Poses from full lock to the right to full lock to the left, by the truck's own steering, at
-    /// each travel; a column `steer` gives the wheel's heading, + to the left
+    /// each travel; a column `steer_deg` gives the wheel's heading, + to the left
     #[arg(long, value_name = "N", value_parser = steps(), conflicts_with_all = ["link_from", "link_to", "link_steps"])]
     pub(crate) lock_to_lock: Option<u32>,
     /// First place of the tie rod's inner end, straight across from where it stands, + to the left

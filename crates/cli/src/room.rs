@@ -88,7 +88,7 @@ fn lock(rest: &Rest, turn: Option<&Turn>, key: &str, side: &str) -> Vec<Answer> 
             outer(turn) - turn.ideal_outer_rad(wheelbase_mm)
         }),
         mm("circle", "  turning circle, outer tire", &circle),
-        mm("circle_over_ideal", "  wider than with one turning centre by", &more),
+        mm("circle_over_ideal", "  against one turning centre, + wider", &more),
         mm("scrub_radius", "  scrub radius, left", &|turn| Some(turn.attitude.scrub_radius_mm)),
         mm("trail", "  mechanical trail, left, against the frame", &|turn| Some(turn.attitude.trail_mm)),
     ]

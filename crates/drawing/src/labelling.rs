@@ -159,7 +159,7 @@ impl<'a> Labelling<'a> {
 
     fn camber(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
         // As a gauge on the ground has it: a steered wheel feels that the nose has sunk.
-        let camber_rad = shown.pose.nose_down(shown.rest.nose_down_rad()).camber_rad();
+        let camber_rad = shown.pose.camber_rad();
         let wheel = &figure.wheel;
         let spoken = self.say("Camber", &spoken_angle(camber_rad, 2));
         let runs = vec![Run::Text("camber ".to_owned() + &print_angle(camber_rad, 2))];

@@ -20,6 +20,7 @@
 //! in whole mm, `here` for the slider's or `stop` for the first touch of the stop.
 
 use crate::app::which;
+use crate::browser::frames::Frames;
 use crate::browser::{address, fullscreen};
 use crate::derive::{Answers, rest_of};
 use crate::dom::{Node, block, button, el, follow, there, words};
@@ -75,6 +76,7 @@ fn list(page: Page) -> Vec<Node> {
             let mut shared: Shared = shared.clone();
             shared.opening.lesson = Some(number * 10 + 1);
             address::open(page, &shared);
+            page.session.handle.set(None);
             go(page, number * 10 + 1);
         };
         Some(el("li").child(button(&lesson.said("aria-label")?, begin)))
@@ -111,8 +113,16 @@ fn lesson(page: Page, answers: Answers) -> Vec<Node> {
         .child(to("Back", -1))
         .child(el("span").text_of(place))
         .child(to("Next", 1).attr("class", "primary"));
+    let title = el("h3").text_of(title);
+    let top = title.element().clone();
+    // A step begins in sight, on a phone too, where the sketch takes half of it.
+    follow(move || {
+        at.get();
+        let top = top.clone();
+        Frames::default().next(move || top.scroll_into_view());
+    });
     vec![
-        el("h3").text_of(title),
+        title,
         which(page),
         block("div", "step")
             .attr("aria-live", "polite")

@@ -89,10 +89,11 @@ fn angle(name: &'static str, question: Question, (now, now_rad): (&Rest, f64), b
     }
 }
 
-/// What a gauge on the ground reads of a truck in a pose, of camber and caster, rad.
+/// A truck's camber in a pose, as the curves have it, and its caster against the ground, rad.
 fn gauge(rest: &Rest, pose: Option<&Pose>) -> (f64, f64) {
-    let pose = pose.unwrap_or(&rest.pose).nose_down(rest.nose_down_rad());
-    (pose.camber_rad(), linkage::frame::caster_rad(&pose.knuckle.along))
+    let pose = pose.unwrap_or(&rest.pose);
+    let level = pose.nose_down(rest.nose_down_rad());
+    (pose.camber_rad(), linkage::frame::caster_rad(&level.knuckle.along))
 }
 
 fn changed(degrees: f64) -> String {
