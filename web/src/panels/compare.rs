@@ -9,7 +9,7 @@ use crate::widgets::text_field;
 use drawing::Units;
 use measure::{MM_PER_INCH, print_angle, print_length, signed};
 use study::{Pair, Question, Reading, Rest, TravelLeft, assumed, clearance, loading, travel_left};
-use truck::{Edit, LoadCase, MOST_PROPOSALS, ProposalId};
+use truck::{Edit, LoadCase, MOST_PROPOSALS, ProposalId, Side};
 
 /// The panel.
 #[inline(never)]
@@ -23,7 +23,10 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
         .flag("disabled", move || ids.with(|ids| ids.len() >= MOST_PROPOSALS));
     block("section", "panel")
         .attr("aria-label", "Compare")
-        .child(el("h2").text("Side by side"))
+        .child(el("h2").text_of(move || {
+            let right = page.session.side.get() == Side::Right;
+            if right { "Side by side, right wheel" } else { "Side by side" }.to_owned()
+        }))
         .child(table(page, answers))
         .child(words("words-signs"))
         .child(el("h3").text("Proposals"))

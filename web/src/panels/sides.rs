@@ -55,6 +55,13 @@ fn row(one: &LeftRight, units: Units) -> [String; 3] {
         Unit::Length => print_length(value, field_style(units)),
         _ => show(Kind::Angle, value, units),
     };
-    let together = LeftRight::named(one.quantity).0.to_owned() + " " + &words(one.together());
-    [words(one.left), words(one.right), together]
+    let (left, right) = (words(one.left), words(one.right));
+    // "Higher by 0 in" says less than nothing.
+    let alike = one.quantity.unit() == Unit::Length && words(one.together()) == words(0.0);
+    let together = if alike {
+        "alike".to_owned()
+    } else {
+        LeftRight::named(one.quantity).0.to_owned() + " " + &words(one.together())
+    };
+    [left, right, together]
 }
