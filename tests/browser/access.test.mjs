@@ -4,21 +4,17 @@
 // text, 2.1.1 keyboard, 2.4.3 order of focus, 2.4.7 focus seen, 2.5.7 no need to drag, 2.5.8 size of targets.
 
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { DESK, PHONE, URL_, code, launch, onPagesOf, press, readout, ready, said, settled, spot } from "./driver.mjs";
+import { describe, test } from "node:test";
+import { DESK, PHONE, URL_, code, onPagesOf, press, readout, ready, runningBrowser, said, settled, spot } from "./driver.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
+const running = runningBrowser();
 
-const on = onPagesOf(() => browser);
+const on = onPagesOf(() => running.browser);
 const HEIGHT = "Ride height, frame";
 
 /** A page with settings of the reader's: size of type in px, and media features that are no viewport's. */
 async function openAs(viewport, { type, features = {} }, body) {
-  const context = await browser.createBrowserContext();
+  const context = await running.browser.createBrowserContext();
   try {
     const page = await context.newPage();
     await page.setViewport(viewport);

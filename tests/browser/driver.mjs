@@ -3,7 +3,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import assert from "node:assert/strict";
-import { test } from "node:test";
+import { after, before, test } from "node:test";
 import { launch as start } from "puppeteer-core";
 
 export const URL_ = need("SCRUBLINE_URL");
@@ -57,6 +57,16 @@ export async function openIn(context, { viewport = DESK, at = "", scheme = "ligh
   await page.goto(url + at, { waitUntil: "load" });
   await ready(page);
   return { page, faults };
+}
+
+/** The browser of a file's tests, `running.browser`, from before the first of them until after the last. */
+export function runningBrowser() {
+  const running = {};
+  before(async () => {
+    running.browser = await launch();
+  });
+  after(() => running.browser?.close());
+  return running;
 }
 
 /**

@@ -1,21 +1,17 @@
 // The page holds no more after long use than after a short one. `cargo xtask bench --minutes 10` watches it for longer.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { linear } from "../bench/memory.mjs";
-import { DESK, launch, open, press } from "./driver.mjs";
+import { DESK, open, press, runningBrowser } from "./driver.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
+const running = runningBrowser();
 
 /** Memory of WebAssembly grows by pages of this many bytes, and never shrinks. */
 const PAGE = 65536;
 
 test("panels that are opened and left a hundred times leave nothing behind", async () => {
-  const { context, page, faults } = await open(browser, { viewport: DESK });
+  const { context, page, faults } = await open(running.browser, { viewport: DESK });
   const session = await page.createCDPSession();
   const turns = async (count) => {
     for (let turn = 0; turn < count; turn += 1) for (const panel of ["Measure", "Compare", "Parts"]) await press(page, panel, "nav");

@@ -1,16 +1,12 @@
 // Lessons on the release page: alone on a phone, before a class, by a link.
 
 import assert from "node:assert/strict";
-import { after, before, describe } from "node:test";
-import { DESK, PHONE, URL_, axe, code, drag, launch, onPagesOf, open, press, readout, ready, settled, type } from "./driver.mjs";
+import { describe } from "node:test";
+import { DESK, PHONE, URL_, axe, code, drag, onPagesOf, open, press, readout, ready, runningBrowser, settled, type } from "./driver.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
+const running = runningBrowser();
 
-const on = onPagesOf(() => browser);
+const on = onPagesOf(() => running.browser);
 
 const HEIGHT = "Ride height, frame";
 
@@ -140,7 +136,7 @@ describe("a lesson", () => {
     await press(page, "Next", ".lessons");
     await press(page, "Next", ".lessons");
     const sent = await code(page);
-    const { context, page: stranger } = await open(browser, { viewport: PHONE });
+    const { context, page: stranger } = await open(running.browser, { viewport: PHONE });
     await type(stranger, "Drop, pin higher", "1");
     const own = await code(stranger);
     await stranger.goto("about:blank");

@@ -2,16 +2,12 @@
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { after, before, describe, test } from "node:test";
-import { BIN, DESK, PHONE, URL_, axe, code, drag, field, launch, note, onPagesOf, open, press, readout, ready, said, settled, spot, swipe, type } from "./driver.mjs";
+import { describe, test } from "node:test";
+import { BIN, DESK, PHONE, URL_, axe, code, drag, field, note, onPagesOf, open, press, readout, ready, runningBrowser, said, settled, spot, swipe, type } from "./driver.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
+const running = runningBrowser();
 
-const on = onPagesOf(() => browser);
+const on = onPagesOf(() => running.browser);
 
 const HEIGHT = "Ride height, frame";
 const LEFT = "Bump travel left";
@@ -179,7 +175,7 @@ describe("the sketch from three sides", () => {
     assert.equal(await output(page), "20° left");
     const steered = await readout(page, "Tire to frame");
     assert.notEqual(steered, straight);
-    const { context, page: stranger } = await open(browser, { viewport: PHONE, at: `#${await code(page)}` });
+    const { context, page: stranger } = await open(running.browser, { viewport: PHONE, at: `#${await code(page)}` });
     assert.equal(await output(stranger), "20° left");
     assert.equal(await readout(stranger, "Tire to frame"), steered);
     await context.close();
@@ -299,7 +295,7 @@ describe("every part change", () => {
         }
         // All of them at once: shared, and opened by a stranger.
         const sent = await code(page);
-        const { context, page: stranger } = await open(browser, { viewport, at: `#${sent}` });
+        const { context, page: stranger } = await open(running.browser, { viewport, at: `#${sent}` });
         for (const change of changes) {
           assert.ok(await stranger.$(`button[aria-label="Remove ${change}"]`), `${change} arrives`);
         }
@@ -411,7 +407,7 @@ describe("the link", () => {
     await settled(page);
     const sent = await code(page);
     assert.match(sent, /^[0-9A-Za-z]+$/);
-    const { context, page: stranger } = await open(browser, { viewport: PHONE, at: `#${sent}` });
+    const { context, page: stranger } = await open(running.browser, { viewport: PHONE, at: `#${sent}` });
     assert.equal(await readout(stranger, HEIGHT), await readout(page, HEIGHT));
     assert.equal(await stranger.$eval("output", (out) => out.textContent), await page.$eval("output", (out) => out.textContent));
     assert.equal(await code(stranger), sent);

@@ -1,16 +1,12 @@
 // Proposals beside each other.
 
 import assert from "node:assert/strict";
-import { after, before, describe } from "node:test";
-import { DESK, PHONE, code, drag, launch, onPagesOf, open, press, readout, said, settled, type } from "./driver.mjs";
+import { describe } from "node:test";
+import { DESK, PHONE, code, drag, onPagesOf, open, press, readout, runningBrowser, said, settled, type } from "./driver.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
+const running = runningBrowser();
 
-const on = onPagesOf(() => browser);
+const on = onPagesOf(() => running.browser);
 
 const columns = (page) => page.$$eval(".compare thead th", (heads) => heads.map((head) => head.textContent));
 
@@ -32,7 +28,7 @@ describe("proposals", () => {
     await press(page, "Move up: Two-inch spindle 2");
     assert.deepEqual((await columns(page)).slice(1, 3), ["Two-inch spindle 2", "Two-inch spindle"]);
     const three = await code(page);
-    const { context, page: stranger } = await open(browser, { viewport: PHONE, at: `#${three}` });
+    const { context, page: stranger } = await open(running.browser, { viewport: PHONE, at: `#${three}` });
     await press(stranger, "Compare", ".panels nav");
     assert.deepEqual(await columns(stranger), await columns(page), "order and names travel with the link");
     await context.close();

@@ -4,16 +4,12 @@ import assert from "node:assert/strict";
 import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { after, before, describe, test } from "node:test";
-import { DESK, PHONE, URL_, code, launch, onPagesOf, open, openIn, press, readout, ready, said, settled, type } from "./driver.mjs";
+import { describe, test } from "node:test";
+import { DESK, PHONE, URL_, code, onPagesOf, open, openIn, press, readout, ready, runningBrowser, said, settled, type } from "./driver.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
+const running = runningBrowser();
 
-const on = onPagesOf(() => browser);
+const on = onPagesOf(() => running.browser);
 
 const HEIGHT = "Ride height, frame";
 const SECOND = 1000;
@@ -129,7 +125,7 @@ describe("the shelf", () => {
     assert.deepEqual(list.map((design) => design.title), ["Three", "One"]);
     list.splice(1, 0, { scrubline: 1, wings: 2 });
     const folder = await mkdtemp(join(tmpdir(), "shelf-"));
-    const { context, page: other, faults } = await open(browser, { viewport: PHONE });
+    const { context, page: other, faults } = await open(running.browser, { viewport: PHONE });
     try {
       const file = join(folder, "designs.json");
       await writeFile(file, JSON.stringify(list));
@@ -149,7 +145,7 @@ describe("the shelf", () => {
   });
 
   test("two tabs at one design keep both, and say so", async () => {
-    const { context, page: a } = await open(browser);
+    const { context, page: a } = await open(running.browser);
     try {
       await drop(a, "1");
       await wait(SECOND);
@@ -180,7 +176,7 @@ describe("the shelf", () => {
     ["throws at every text", () => { Storage.prototype.setItem = () => { throw new DOMException("no", "InvalidStateError"); }; }],
   ]) {
     test(`storage that ${name} is said once, and the page goes on`, async () => {
-      const { context, page, faults } = await open(browser);
+      const { context, page, faults } = await open(running.browser);
       try {
         await page.evaluateOnNewDocument(refuse);
         await page.reload();
@@ -204,7 +200,7 @@ describe("the shelf", () => {
   }
 
   test("a full disk takes the oldest, never the one that is worked on, and says so", async () => {
-    const { context, page, faults } = await open(browser);
+    const { context, page, faults } = await open(running.browser);
     try {
       for (const [title, inches] of [["One", "1"], ["Two", "2 1/2"], ["Three", "3"]]) await another(page, title, inches);
       await page.evaluate(() => {
@@ -227,7 +223,7 @@ describe("the shelf", () => {
   });
 
   test("a second after an edit a crash loses nothing, whether or not more is being done", async () => {
-    const { context, page } = await open(browser);
+    const { context, page } = await open(running.browser);
     try {
       await drop(page, "1");
       await wait(SECOND);
@@ -249,7 +245,7 @@ describe("the shelf", () => {
   });
 
   test("leaving the page at once loses nothing either", async () => {
-    const { context, page } = await open(browser);
+    const { context, page } = await open(running.browser);
     try {
       await drop(page, "1");
       await page.goto("about:blank");
@@ -262,7 +258,7 @@ describe("the shelf", () => {
   });
 
   test("what an earlier version kept is taken over, and damage is shown", async () => {
-    const { context, page, faults } = await open(browser);
+    const { context, page, faults } = await open(running.browser);
     try {
       await drop(page, "1");
       const own = await code(page);

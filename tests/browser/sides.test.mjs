@@ -2,16 +2,12 @@
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { after, before, describe } from "node:test";
-import { BIN, DESK, PHONE, axe, code, drag, launch, onPagesOf, open, press, readout, settled, spot, swipe, type } from "./driver.mjs";
+import { describe } from "node:test";
+import { BIN, DESK, PHONE, axe, code, drag, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, type } from "./driver.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
+const running = runningBrowser();
 
-const on = onPagesOf(() => browser);
+const on = onPagesOf(() => running.browser);
 const HEIGHT = "Ride height, frame";
 const RAIL = "Rail, bottom, above the ground";
 
@@ -68,7 +64,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.ok((await spot(page, "wheel-centre")).x > (await spot(page, "lower-axis")).x);
 
       const shared = await code(page);
-      const { context, page: stranger } = await open(browser, { viewport, at: `#${shared}` });
+      const { context, page: stranger } = await open(running.browser, { viewport, at: `#${shared}` });
       assert.equal(await readout(stranger, HEIGHT), "11 13/16 in");
       assert.ok((await offered(stranger)).includes("Right side"));
       await press(stranger, "Right side", ".which");

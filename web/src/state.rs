@@ -384,10 +384,9 @@ impl Page {
         self.preferences.units.get()
     }
 
-    /// 1 at the left; −1 at the right, whose corner is mirrored: what turns to the left
-    /// there is to the right in its own axes.
+    /// [`Side::way`] of the side on the sketch, followed.
     pub(crate) fn way(&self) -> f64 {
-        if self.session.side.get() == Side::Right { -1.0 } else { 1.0 }
+        self.session.side.get().way()
     }
 
     /// What is on the sketch: as measured where the selected proposal is gone,

@@ -40,7 +40,7 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     let side = asked.one.side();
     let name = format!("{}, {}", trucks::title(design), choice.name(design));
     let name = trucks::on_side(name, side);
-    let way = if side == Side::Right { -1.0 } else { 1.0 };
+    let way = side.way();
     let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
     let units = asked.printed.units();
     let quantities = quantities(asked);

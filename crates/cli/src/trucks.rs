@@ -91,11 +91,10 @@ impl Standing {
     /// # Errors
     /// As [`Choice::rest`].
     pub(crate) fn of(design: &Design, choice: Choice, side: Side) -> Result<Self, String> {
-        let across = if side == Side::Left { Side::Right } else { Side::Left };
         Ok(Self {
             rest: choice.rest(design, side)?,
             side,
-            other: choice.rest(design, across).ok(),
+            other: choice.rest(design, side.other()).ok(),
             differ: !design.truck.right.is_empty(),
         })
     }

@@ -25,6 +25,25 @@ impl Side {
             Self::Right => "Right",
         }
     }
+
+    /// The side across the truck.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+
+    /// 1 at the left; −1 at the right, whose corner is mirrored: what turns or goes
+    /// to the left there is to the right in its own axes.
+    #[must_use]
+    pub const fn way(self) -> f64 {
+        match self {
+            Self::Left => 1.0,
+            Self::Right => -1.0,
+        }
+    }
 }
 
 /// The numbers that were measured at the right on their own, each once, in the

@@ -1,5 +1,6 @@
 //! The shelf: every design that is kept in this browser, with its picture.
 
+use crate::browser::frames::Frames;
 use crate::browser::slices::Slices;
 use crate::browser::{address, aside, files, shelf, storage};
 use crate::derive::rest_of;
@@ -10,7 +11,6 @@ use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::{file_button, picture};
 use drawing::{Scene, Shown, Sketch, Units, View, Zoom, front_view};
-use leptos::prelude::request_animation_frame;
 use sharing::{Shared, print_json};
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
@@ -127,7 +127,7 @@ fn deleted(page: Page, id: &str, whole: &Node) -> Vec<Node> {
 /// The first button of a card takes the focus that was on one that is gone.
 fn take_focus(card: &Node) {
     let card = card.element().clone();
-    request_animation_frame(move || {
+    Frames::default().next(move || {
         let button = card.query_selector("button:not([hidden])").ok().flatten();
         if let Some(button) = button.and_then(|button| button.dyn_into::<HtmlElement>().ok()) {
             let _ = button.focus();

@@ -13,7 +13,7 @@ use truck::{Kind, Side};
 #[inline(never)]
 pub(crate) fn right_side(page: Page) -> Node {
     let side = page.session.side;
-    let across = move || side.set(if side.now() == Side::Left { Side::Right } else { Side::Left });
+    let across = move || side.set(side.now().other());
     button("Right side", across)
         .attr("class", "measured")
         .attr_of("aria-pressed", move || Some((side.get() == Side::Right).to_string()))
