@@ -3,6 +3,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
+mod parts;
 mod wheels;
 
 use truck::{Change, Fitted, Truck, fit};
