@@ -3,7 +3,9 @@
 
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
+mod loads;
 mod parts;
+mod springs;
 mod wheels;
 
 use truck::{Change, Fitted, Truck, fit};
