@@ -120,4 +120,112 @@ mod tests {
             assert!(guesses.contains(&own) && !guesses.contains(&other), "{kind:?}");
         }
     }
+
+    /// Every number of the demo a guess: which of them an answer rests on, by what it is made of.
+    fn rests(question: Question, kind: SpringKind) -> impl Fn(Field) -> bool {
+        let mut truck = demo().truck;
+        truck.spring.kind = kind;
+        truck.sources = truck::Sources::all(Source::Assumed);
+        let guesses = assumed(&truck, question);
+        move |field| guesses.contains(&field)
+    }
+
+    /// Virtual work: what stands on the spring (load less what it does not carry), on which
+    /// lever (the arms in front view) and against which rate; and where it is measured. Not
+    /// on strength, on splines, on other loads, or on how far forward a point is.
+    #[test]
+    fn ride_height_rests_on_load_lever_and_rate() {
+        for kind in [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate] {
+            let rests = rests(Question::RideHeight, kind);
+            for field in [
+                Field::CornerLoad,
+                Field::UnsprungWeight,
+                Field::RailBottomZ,
+                Field::LowerRearY,
+                Field::LowerBallY,
+                Field::UpperFrontZ,
+                Field::WheelCentreY,
+            ] {
+                assert!(rests(field), "{kind:?} {field:?}");
+            }
+            for field in [
+                Field::DriverLoad,
+                Field::BedLoad,
+                Field::BedBehind,
+                Field::BarAllowable,
+                Field::BarSplinesArm,
+                Field::CoilAllowable,
+                Field::LowerBallX,
+                Field::RailOuterY,
+                Field::TieInnerZ,
+                Field::BumpGap,
+                Field::Wheelbase,
+            ] {
+                assert!(!rests(field), "{kind:?} {field:?}");
+            }
+        }
+    }
+
+    /// Caster is the lean of the line through the balls in side view, which a lowered
+    /// front tips by the drop over the wheelbase; camber is asked in front view and tips with neither.
+    #[test]
+    fn caster_rests_on_the_wheelbase_and_camber_does_not() {
+        let (caster, camber) = (
+            rests(Question::Caster, SpringKind::TorsionBar),
+            rests(Question::Camber, SpringKind::TorsionBar),
+        );
+        for field in [Field::Wheelbase, Field::UpperBallX, Field::LowerFrontX] {
+            assert!(caster(field) && !camber(field), "{field:?}");
+        }
+        for field in [Field::UpperBallZ, Field::LowerBallY, Field::UpperRearY, Field::LowerFrontZ] {
+            assert!(caster(field) && camber(field), "{field:?}");
+        }
+        for field in [Field::TieOuterX, Field::CornerLoad, Field::BumpGap, Field::RailBottomZ] {
+            assert!(!caster(field) && !camber(field), "{field:?}");
+        }
+    }
+
+    /// A tie rod's six coordinates steer the wheel in bump; the pitch of its sleeve only says
+    /// how many turns set it. Stops are what the travel ends at, and nothing else.
+    #[test]
+    fn toe_rests_on_the_tie_rod_and_stops_on_the_stops() {
+        let toe = rests(Question::Toe, SpringKind::TorsionBar);
+        for field in [
+            Field::TieInnerX,
+            Field::TieInnerY,
+            Field::TieInnerZ,
+            Field::TieOuterX,
+            Field::TieOuterY,
+            Field::TieOuterZ,
+            Field::Toe,
+            Field::LowerFrontX,
+            Field::UpperBallY,
+        ] {
+            assert!(toe(field), "{field:?}");
+        }
+        for field in [Field::TieThread, Field::Wheelbase, Field::CornerLoad, Field::PitmanLength] {
+            assert!(!toe(field), "{field:?}");
+        }
+        let stops = rests(Question::Stops, SpringKind::TorsionBar);
+        for field in [Field::BumpGap, Field::BumpSquash, Field::BumpRadius, Field::Droop] {
+            assert!(stops(field), "{field:?}");
+        }
+        assert!(!stops(Field::LowerBallY) && !stops(Field::ShockShort));
+    }
+
+    /// A number that is not stated is no guess, and a typed or measured one is none either.
+    #[test]
+    fn only_what_is_stated_and_assumed_is_a_guess() {
+        let mut truck = demo().truck;
+        truck.sources = truck::Sources::all(Source::Typed);
+        for source in [Source::Measured, Source::Typed] {
+            truck.sources.set(Field::BarDiameter, source);
+            assert_eq!(assumed(&truck, Question::RideHeight), []);
+        }
+        for field in [Field::BarDiameter, Field::BarInward, Field::TireDiameter] {
+            truck.sources.set(field, Source::Assumed);
+        }
+        assert_eq!((truck.spring.bar.inward_rad, truck.tire.measured_diameter_mm), (None, None));
+        assert_eq!(assumed(&truck, Question::RideHeight), [Field::BarDiameter]);
+    }
 }
