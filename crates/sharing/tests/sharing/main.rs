@@ -6,5 +6,6 @@ mod codes;
 mod files;
 mod finding;
 mod generate;
+mod opening;
 mod round_trips;
 mod schema;
