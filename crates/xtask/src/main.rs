@@ -14,6 +14,7 @@ mod browser;
 mod dist;
 mod doctor;
 mod fuzz;
+mod mutants;
 mod post_build;
 mod programs;
 mod project;
@@ -54,6 +55,9 @@ cargo xtask <command>
   audit              licences, duplicates, sources and known faults of every dependency
   fuzz [TARGET] [--inputs N]
                      the fuzz bodies driven by coverage: one or all, N inputs or a minute each
+  mutants [--sample N] [--seed S] [--jobs J]
+                     faults put into the rooms one at a time, each of which a test should
+                     notice: all of them, which takes days, or N drawn by S
   bench [--minutes N]
                      time poses, sweeps, a start and a drag: native, in Chromium, and
                      general solvers beside them. --minutes: how long the page is
@@ -74,6 +78,7 @@ enum Command {
     Shots,
     Audit,
     Fuzz(fuzz::Options),
+    Mutants(mutants::Options),
     Bench {
         minutes: u32,
     },
@@ -112,6 +117,7 @@ fn obey(command: Command) -> Result<()> {
         Command::Shots => browser::shots(&project),
         Command::Audit => audit::command(&project),
         Command::Fuzz(options) => fuzz::command(&project, &options),
+        Command::Mutants(options) => mutants::command(&project, &options),
         Command::Bench { minutes } => bench::command(&project, minutes),
         Command::Lighthouse => bench::lighthouse(&project),
         Command::PostBuild => post_build::command(&project),
@@ -139,6 +145,7 @@ fn read(words: &mut lexopt::Parser) -> Result<Command> {
             "shots" => Command::Shots,
             "audit" => Command::Audit,
             "fuzz" => Command::Fuzz(fuzz::read(words)?),
+            "mutants" => Command::Mutants(mutants::read(words)?),
             "bench" => Command::Bench { minutes: read_minutes(words)? },
             "lighthouse" => Command::Lighthouse,
             "post-build" => Command::PostBuild,

@@ -43,6 +43,14 @@ pub(crate) fn run(command: &mut Command) -> Result<()> {
     Ok(())
 }
 
+/// As [`run`], for a program whose codes say more than whether it succeeded; gives its code.
+pub(crate) fn run_to_code(command: &mut Command) -> Result<i32> {
+    announce(command);
+    let status =
+        command.stdin(Stdio::null()).status().with_context(|| format!("cannot start {}", line(command)))?;
+    status.code().with_context(|| format!("{} was ended ({status})", line(command)))
+}
+
 /// As [`run`]; every line of standard output is printed and then handed to `hear`.
 pub(crate) fn run_heard(command: &mut Command, mut hear: impl FnMut(&str)) -> Result<()> {
     announce(command);

@@ -10,7 +10,7 @@ use anyhow::{Context, Result, bail};
 
 use crate::programs::NODE;
 use crate::project::Project;
-use crate::run::{Refusal, answer, run, version};
+use crate::run::{Refusal, answer, run};
 
 /// What the page and its tests are compiled to.
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
@@ -20,12 +20,15 @@ pub(crate) const WASM: &str = "wasm32-unknown-unknown";
 struct Tool {
     package: &'static str,
     programs: &'static [&'static str],
+    /// What its programs are given to say their version.
+    asked: &'static [&'static str],
     features: &'static [&'static str],
 }
 
 const TRUNK: Tool = Tool {
     package: "trunk",
     programs: &["trunk"],
+    asked: &["--version"],
     // What is left out is its own downloads and its look for a newer version.
     features: &["--no-default-features"],
 };
@@ -33,12 +36,24 @@ const TRUNK: Tool = Tool {
 const BINDGEN: Tool = Tool {
     package: "wasm-bindgen-cli",
     programs: &["wasm-bindgen", "wasm-bindgen-test-runner"],
+    asked: &["--version"],
     features: &[],
 };
 
 /// Holds dependencies to `deny.toml`; its version is named here alone.
-const DENY: Tool = Tool { package: "cargo-deny", programs: &["cargo-deny"], features: &[] };
+const DENY: Tool =
+    Tool { package: "cargo-deny", programs: &["cargo-deny"], asked: &["--version"], features: &[] };
 const DENY_VERSION: &str = "0.20.2";
+
+/// Puts faults into the code; its version is named here alone.
+const MUTANTS: Tool = Tool {
+    package: "cargo-mutants",
+    programs: &["cargo-mutants"],
+    // As Cargo calls it; without its own name it says nothing.
+    asked: &["mutants", "--version"],
+    features: &[],
+};
+const MUTANTS_VERSION: &str = "27.1.0";
 
 /// What building the page takes; Node is used where it is and done without where it is not.
 pub(crate) fn for_page(project: &Project) -> Result<()> {
@@ -118,6 +133,12 @@ pub(crate) fn deny(project: &Project) -> Result<()> {
     remove_build(project)
 }
 
+/// Installs cargo-mutants.
+pub(crate) fn mutants(project: &Project) -> Result<()> {
+    MUTANTS.install(project, MUTANTS_VERSION)?;
+    remove_build(project)
+}
+
 /// Removes what was left from building the tools, more than a gigabyte, once all are there.
 fn remove_build(project: &Project) -> Result<()> {
     let folder = build_folder(project);
@@ -154,8 +175,8 @@ impl Tool {
         self.programs.iter().all(|program| {
             project
                 .find(program)
-                .and_then(version)
-                .is_some_and(|line| line.split_whitespace().any(|word| word == wanted))
+                .and_then(|path| answer(project.command(path).args(self.asked)))
+                .is_some_and(|text| text.split_whitespace().any(|word| word == wanted))
         })
     }
 
