@@ -436,3 +436,26 @@ fn how_hard_the_spring_works() {
     assert!(at_stop(&[Change::CoilSwap(thicker)]) < open - 30.0);
     assert_eq!(loading(&rest(&demo().truck, &[])).bind_mm, None);
 }
+
+/// Shims at both bolts lean the wheel by their thickness over the balls' spacing (a lever,
+/// arithmetic): the top out where the shaft stands outboard of its bracket, in where it
+/// stands inboard. More at the front bolt sets the upper ball back where the shaft is
+/// outboard, for more caster, and forward where it is inboard.
+#[test]
+fn shims_lean_the_wheel_the_way_of_their_shaft() {
+    let mut truck = demo().truck;
+    let spacing = truck.points.upper.ball.z - truck.points.lower.ball.z;
+    for (side, way) in [(0.0, 1.0), (1.0, -1.0)] {
+        truck.shims.side = Some(side);
+        let attitude = |front_mm: f64, rear_mm: f64| {
+            rest(&truck, &[Change::Shims(ShimChange { front_mm, rear_mm })]).attitude()
+        };
+        let before = attitude(0.0, 0.0);
+        for thickness_mm in [1.0, -1.0] {
+            let more = attitude(thickness_mm, thickness_mm).camber_rad - before.camber_rad;
+            near(more, way * thickness_mm / spacing, 0.06 / spacing, "camber");
+            let turned = attitude(thickness_mm, -thickness_mm).caster_rad - before.caster_rad;
+            assert!(way * thickness_mm * turned > 1e-3, "{side} {thickness_mm}: {turned}");
+        }
+    }
+}

@@ -232,3 +232,45 @@ fn cutting_takes_coils_times_the_loaded_pitch() {
         near(lost, coils * truck.spring.coil.loaded_pitch_mm, 1e-8, "length lost");
     }
 }
+
+/// Level arms on axes that run so far inward and down to the rear, both to the tangent.
+fn splayed(inward: f64, downward: f64) -> Truck {
+    let mut truck = level_truck(350.0, 0.0);
+    for arm in [&mut truck.points.lower, &mut truck.points.upper] {
+        for pivot in [&mut arm.front, &mut arm.rear] {
+            pivot.y += pivot.x * inward;
+            pivot.z += pivot.x * downward;
+        }
+    }
+    truck.spring.kind = SpringKind::TorsionBar;
+    truck
+}
+
+/// A bar told by the slants of its arm's axis, in plan and in side view, lies along it. Slanted
+/// the other way it crosses the axis at an angle whose cosine is that of (1, i, d) and
+/// (1, −i, −d), and holds the same load by more torque: the component of its torque along
+/// the axis is what lifts (a vector's component, arithmetic).
+#[test]
+fn a_bar_slants_the_way_it_is_told() {
+    for (inward, downward) in [(0.12, 0.0), (-0.12, 0.0), (0.0, 0.09), (0.0, -0.09), (0.12, -0.06)] {
+        for arm in [Arm::Lower, Arm::Upper] {
+            let mut truck = splayed(inward, downward);
+            truck.spring.arm = arm;
+            let torque = |inward: Option<f64>, downward: Option<f64>| {
+                let mut truck = truck.clone();
+                truck.spring.bar.inward_rad = inward.map(f64::atan);
+                truck.spring.bar.downward_rad = downward.map(f64::atan);
+                at_rest(&truck).effort
+            };
+            let along = torque(None, None);
+            assert!(along > 0.0);
+            near(torque(Some(inward), Some(downward)) / along, 1.0, 1e-9, "along the axis");
+            let square = inward * inward + downward * downward;
+            let cos = (1.0 - square) / (1.0 + square);
+            near(torque(Some(-inward), Some(-downward)) / along, 1.0 / cos, 1e-9, "across it");
+            // A truck's own bar, straight along it.
+            let cos = 1.0 / (1.0 + square).sqrt();
+            near(torque(Some(0.0), Some(0.0)) / along, 1.0 / cos, 1e-9, "straight");
+        }
+    }
+}
