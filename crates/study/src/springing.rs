@@ -222,7 +222,7 @@ fn plate_as_measured(fitted: &Fitted, corner: &Corner) -> Result<Pose, Trouble> 
     let arm = fitted.measured.spring.arm;
     let turn_rad = fitted.ball_turn_rad(arm)?;
     let start = corner.measured_angle_rad();
-    if arm == Arm::Lower || turn_rad == 0.0 {
+    if arm == Arm::Lower {
         return Ok(corner.pose(start + turn_rad, Vector3::zeros())?);
     }
     let measured = fitted.measured_corner()?;
@@ -233,7 +233,12 @@ fn plate_as_measured(fitted: &Fitted, corner: &Corner) -> Result<Pose, Trouble> 
         let pose = corner.pose(angle, Vector3::zeros()).ok()?;
         Some(shorter_way(corner.upper_arm_rad(&pose) - wanted))
     };
-    let angle = root::bracketed(miss, range.low_rad, range.high_rad, 1e-13).ok_or(Trouble::Idle)?;
+    // Of an upper arm and a knuckle that were not touched this is the measured pose to the bit.
+    let angle = if miss(start) == Some(0.0) {
+        start
+    } else {
+        root::bracketed(miss, range.low_rad, range.high_rad, 1e-13).ok_or(Trouble::Idle)?
+    };
     Ok(corner.pose(angle, Vector3::zeros())?)
 }
 

@@ -17,17 +17,17 @@ use truck::{
 
 /// What the change does to a spring: radians of anchor, coils cut.
 #[derive(Clone, Copy, Default)]
-struct Worked {
-    anchor_rad: f64,
-    coils: f64,
+pub(crate) struct Worked {
+    pub(crate) anchor_rad: f64,
+    pub(crate) coils: f64,
 }
 
-struct Energy<'a> {
-    truck: &'a Truck,
-    corner: &'a Corner,
+pub(crate) struct Energy<'a> {
+    pub(crate) truck: &'a Truck,
+    pub(crate) corner: &'a Corner,
     /// Force, torque or force at the wheel that balances the truck as measured.
-    preload: f64,
-    worked: Worked,
+    pub(crate) preload: f64,
+    pub(crate) worked: Worked,
 }
 
 fn carrier(points: &linkage::Hardpoints, arm: Arm) -> ArmPoints {
@@ -88,7 +88,7 @@ fn slope(f: impl Fn(f64) -> f64, at: f64) -> f64 {
 }
 
 impl Energy<'_> {
-    fn preload(truck: &Truck) -> f64 {
+    pub(crate) fn preload(truck: &Truck) -> f64 {
         let corner = Corner::of(&truck.points, truck.loaded_radius_mm()).unwrap();
         let at = corner.measured_angle_rad();
         let load = slope(|angle| load_potential(truck, &corner, &pose(&corner, angle)), at);
@@ -119,14 +119,13 @@ impl Energy<'_> {
                 rate * active / (active - cut) * squeeze * squeeze / 2.0
             }
             SpringKind::WheelRate => {
-                let at = pose_as_measured(self.corner).wheel_centre.z;
-                let rise = moved - at;
+                let rise = moved - plate_as_measured(self.truck, self.corner).wheel_centre.z;
                 self.preload * rise + spring.wheel_rate_n_per_mm * rise * rise / 2.0
             }
         }
     }
 
-    fn at(&self, angle: f64) -> f64 {
+    pub(crate) fn at(&self, angle: f64) -> f64 {
         let pose = pose(self.corner, angle);
         self.spring(&pose) + load_potential(self.truck, self.corner, &pose)
     }
@@ -158,6 +157,18 @@ impl Energy<'_> {
 
 fn pose_as_measured(corner: &Corner) -> Pose {
     pose(corner, corner.measured_angle_rad())
+}
+
+/// The pose in which the arm that carries the spring stands to the body as it did
+/// when the truck was measured, by halving: there a plain rate holds what it held.
+fn plate_as_measured(truck: &Truck, corner: &Corner) -> Pose {
+    let (mut low, mut high) = (corner.range().low_rad, corner.range().high_rad);
+    for _ in 0..80 {
+        let middle = low.midpoint(high);
+        let below = turned(truck, corner, &pose(corner, middle)) < 0.0;
+        *(if below { &mut low } else { &mut high }) = middle;
+    }
+    pose(corner, low)
 }
 
 /// The turn of a lever whose end goes `push` along its bolt, by the angle

@@ -3,12 +3,13 @@
 //! the spring worked out from the plate's turn alone.
 
 use crate::sprung_trucks;
-use linkage::{Corner, Point3, Pose, Vector3};
+use linkage::{Axis, Corner, Point3, Pose, Vector3};
 use nalgebra::{Rotation3, Unit};
 use reference_tests::budget::near;
 use study::{HeldBy, Rest};
 use truck::{
-    Arm, ArmSwap, BarSwap, Change, CoilSwap, Fitted, JointTurned, Place, SeatSpacer, SpringKind, Truck, fit,
+    Arm, ArmSwap, BarSwap, Change, CoilSwap, Fitted, JointTurned, MovedPivot, Place, SeatSpacer, SpringKind,
+    Truck, fit,
 };
 
 /// The arm that carries the spring: its pivots and ball as measured.
@@ -26,27 +27,31 @@ fn ball(truck: &Truck, pose: &Pose) -> Point3<f64> {
     }
 }
 
-/// How far the plate has turned against as measured: its ball's line has, less
-/// what that line is turned against the plate.
-fn plate_turn(truck: &Truck, pose: &Pose, over: f64, higher: f64, longer: f64) -> f64 {
+/// How far the plate has turned against as measured: its ball's line has, about
+/// its pivots wherever they are now, less what that line is turned against the plate.
+fn plate_turn(truck: &Truck, corner: &Corner, pose: &Pose, over: f64, higher: f64, longer: f64) -> f64 {
     let arm = carrier(truck);
-    let along = (arm.front - arm.rear).normalize();
+    let Axis { front, rear } = match truck.spring.arm {
+        Arm::Lower => corner.mounts().lower,
+        Arm::Upper => corner.mounts().upper,
+    };
+    let along = (front - rear).normalize();
     let along = if along.x < 0.0 { -along } else { along };
-    let across = |p: Point3<f64>| (p - arm.rear) - along * (p - arm.rear).dot(&along);
-    let (before, now) = (across(arm.ball), across(ball(truck, pose)));
+    let across = |reach: Vector3<f64>| reach - along * reach.dot(&along);
+    let (before, now) = (across(arm.ball - arm.rear), across(ball(truck, pose) - rear));
     let turned = libm::atan2(before.cross(&now).dot(&along), before.dot(&now));
     // A joint turned over stands as far over its plate as it stood under it: a chord of its circle.
     let out = before.norm() + longer;
     turned - libm::atan2(higher, out) - 2.0 * libm::asin(over / 2.0 / libm::hypot(out, higher))
 }
 
-/// The coil's length with the plate turned.
-fn coil_length(truck: &Truck, turn: f64) -> f64 {
+/// The coil's length with the plate turned about pivots that were moved by so much.
+fn coil_length(truck: &Truck, turn: f64, moved: Vector3<f64>) -> f64 {
     let arm = carrier(truck);
     let along = (arm.front - arm.rear).normalize();
     let along = if along.x < 0.0 { -along } else { along };
     let swing = Rotation3::from_axis_angle(&Unit::new_normalize(along), turn);
-    let seat = arm.rear + swing * (truck.spring.coil.arm_seat - arm.rear);
+    let seat = arm.rear + moved + swing * (truck.spring.coil.arm_seat - arm.rear);
     (seat - truck.spring.coil.body_seat).norm()
 }
 
@@ -67,12 +72,30 @@ fn preload(truck: &Truck) -> f64 {
         (8.0 * (f(start + step) - f(start - step)) - (f(start + 2.0 * step) - f(start - 2.0 * step)))
             / (12.0 * step)
     };
-    let moved = slope(&|pose| movement(truck, plate_turn(truck, pose, 0.0, 0.0, 0.0)));
+    let moved = slope(&|pose| {
+        movement(truck, pose, plate_turn(truck, &corner, pose, 0.0, 0.0, 0.0), Vector3::zeros())
+    });
     -slope(&|pose| load_energy(&fitted, &corner, pose)) / moved
 }
 
-fn movement(truck: &Truck, turn: f64) -> f64 {
-    if truck.spring.kind == SpringKind::Coil { coil_length(truck, turn) } else { turn }
+/// A bar's twist, a coil's length, the height of the wheel on a plain rate.
+fn movement(truck: &Truck, pose: &Pose, turn: f64, moved: Vector3<f64>) -> f64 {
+    match truck.spring.kind {
+        SpringKind::TorsionBar => turn,
+        SpringKind::Coil => coil_length(truck, turn, moved),
+        SpringKind::WheelRate => pose.wheel_centre.z,
+    }
+}
+
+/// The pose in which the plate stands to the body as measured, by halving.
+fn untwisted(corner: &Corner, turn: impl Fn(&Pose) -> f64) -> Pose {
+    let at = |angle: f64| corner.pose(angle, Vector3::zeros()).unwrap();
+    let (mut low, mut high) = (corner.range().low_rad, corner.range().high_rad);
+    for _ in 0..80 {
+        let middle = low.midpoint(high);
+        *(if turn(&at(middle)) < 0.0 { &mut low } else { &mut high }) = middle;
+    }
+    at(low)
 }
 
 /// The arm's angle of least energy between the stops.
@@ -91,9 +114,6 @@ fn least(energy: impl Fn(f64) -> f64, low: f64, high: f64) -> f64 {
 fn a_ball_elsewhere_on_its_arm_stands_where_the_energy_is_least() {
     let mut compared = 0;
     for (name, truck) in sprung_trucks() {
-        if truck.spring.kind == SpringKind::WheelRate {
-            continue;
-        }
         let (arm, up) = match truck.spring.arm {
             Arm::Lower => (Place::LowerArm, Place::LowerJointUp),
             Arm::Upper => (Place::UpperArm, Place::UpperJointUp),
@@ -121,12 +141,16 @@ fn a_ball_elsewhere_on_its_arm_stands_where_the_energy_is_least() {
             }),
         };
         let spacer = Change::SeatSpacer(SeatSpacer { thickness_mm: 7.0 });
+        let up_mm = Vector3::new(0.0, 5.0, 20.0);
+        let raised = Change::MovedPivot(MovedPivot { place: arm, by_mm: up_mm });
         let lists = [
             (vec![Change::JointTurned(turned)], 11.0, 0.0, 0.0, 0.0),
             (vec![Change::ArmSwap(swap)], 0.0, -4.0, 8.0, 0.0),
             (vec![spring], 0.0, 0.0, 0.0, 0.0),
             (vec![Change::JointTurned(turned), Change::ArmSwap(swap), spring], 11.0, -4.0, 8.0, 0.0),
             (vec![spacer, Change::JointTurned(turned)], 11.0, 0.0, 0.0, 7.0),
+            (vec![raised], 0.0, 0.0, 0.0, 0.0),
+            (vec![raised, Change::JointTurned(turned), Change::ArmSwap(swap)], 11.0, -4.0, 8.0, 0.0),
         ];
         for (changes, over, higher, longer, spacer_mm) in lists {
             let fitted = fit(&truck, &changes).unwrap();
@@ -140,15 +164,19 @@ fn a_ball_elsewhere_on_its_arm_stands_where_the_energy_is_least() {
             let preload = preload(&truck);
             let (old, new) = match truck.spring.kind {
                 SpringKind::Coil => (truck.spring.coil_rate(), fitted.spring.coil_rate()),
-                _ => (truck.spring.bar_rate(), fitted.spring.bar_rate()),
+                SpringKind::TorsionBar => (truck.spring.bar_rate(), fitted.spring.bar_rate()),
+                SpringKind::WheelRate => [truck.spring.wheel_rate_n_per_mm; 2].into(),
             };
-            // How far the spring as measured is from free, the same for the new one.
-            let free = movement(&truck, 0.0) - preload / old;
             let corner = fitted.corner().unwrap();
+            let turn = |pose: &Pose| plate_turn(&truck, &corner, pose, over, higher, longer);
+            let moved = if changes.contains(&raised) { up_mm } else { Vector3::zeros() };
+            // How far the spring as measured is from free, the same for the new one. The
+            // body's seat of a coil stays where it was, so its measured length is the old arm's.
+            let standing = untwisted(&corner, turn);
+            let free = movement(&truck, &standing, 0.0, Vector3::zeros()) - preload / old;
             let energy = |angle: f64| {
                 let Ok(pose) = corner.pose(angle, Vector3::zeros()) else { return f64::INFINITY };
-                let turn = plate_turn(&truck, &pose, over, higher, longer);
-                let strain = movement(&truck, turn) - free - spacer_mm;
+                let strain = movement(&truck, &pose, turn(&pose), moved) - free - spacer_mm;
                 0.5 * new * strain * strain + load_energy(&fitted, &corner, &pose)
             };
             let angle = least(energy, rest.stops.droop_rad, rest.stops.solid_rad);
