@@ -6,7 +6,7 @@
 use linkage::{ArmPoints, Hardpoints, Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
 use reference_tests::budget::near;
-use study::Rest;
+use study::{HeldBy, NoRest, Rest};
 use truck::{Arm, Bar, Change, Coil, CutCoil, Fitted, Load, Spring, SpringKind, Truck, demo, fit};
 
 const INCH: f64 = 25.4;
@@ -156,6 +156,34 @@ fn wheel_rate_has_its_geometric_term() {
         near(rest.wheel_rate_n_per_mm, plain + geometric, 1e-5 * plain, "wheel rate");
         assert!(geometric.abs() > 0.01 * plain, "a term that can be told from none: {geometric}");
     }
+}
+
+/// The same law where the term wins: on arms that fall outboard by `φ` a bar softer
+/// than `T tan φ = F R sin φ` gives way. A little softer, and it finds a new balance
+/// as it sinks, `k (θ + φ) = F R (cos θ − cos φ)`; much softer, and only the stop is left.
+#[test]
+fn a_bar_too_soft_for_its_slope_does_not_hold() {
+    let (radius, slope_rad) = (350.0, -0.3);
+    let mut truck = level_truck(radius, slope_rad);
+    truck.spring.kind = SpringKind::TorsionBar;
+    let sprung_n = truck.load.corner_n - truck.load.unsprung_n;
+    let critical = -sprung_n * radius * libm::sin(slope_rad);
+    // A bar's rate is G π d⁴ / 32 L: the length sets it.
+    let mut with = |share: f64| {
+        truck.spring.bar.length_mm *= truck.spring.bar_rate() / (share * critical);
+        near(truck.spring.bar_rate() / critical, share, 1e-12, "rate");
+        Rest::of(Fitted::as_measured(&truck))
+    };
+    let holds = with(1.02).unwrap();
+    assert!(holds.held_by == HeldBy::Spring && holds.wheel_rate_n_per_mm > 0.0);
+    let droop = HeldBy::DroopStop;
+    let next = NoRest::Unstable { sinks_to: HeldBy::Spring, rises_to: droop };
+    assert_eq!(with(0.95).unwrap_err(), next);
+    let stop = NoRest::Unstable { sinks_to: HeldBy::BumpStop, rises_to: droop };
+    let why = with(0.3).unwrap_err();
+    assert_eq!(why, stop);
+    let said = why.to_string();
+    assert!(said.contains("too soft") && said.contains("bump stop") && said.contains("droop stop"), "{said}");
 }
 
 /// The same law on the demo's skewed arms: with next to no load the geometric

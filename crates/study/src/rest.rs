@@ -72,6 +72,29 @@ pub enum NoRest {
     /// The stops lie outside what the arms can reach.
     #[error("nothing is left between the droop stop and the bump stop")]
     NoTravel,
+    /// Spring and load balance where the truck was measured, but the least push
+    /// carries it away: as it sinks the load's lever grows faster than the spring.
+    #[error(
+        "the spring is too soft to hold it at this height: \
+         at a touch it would sink to {} or rise to {}; check the spring's numbers",
+        settled(*.sinks_to),
+        settled(*.rises_to)
+    )]
+    Unstable {
+        /// What stops it sinking.
+        sinks_to: HeldBy,
+        /// What stops it rising.
+        rises_to: HeldBy,
+    },
+}
+
+/// Where a truck comes to rest after it has left a balance that does not hold.
+const fn settled(held_by: HeldBy) -> &'static str {
+    match held_by {
+        HeldBy::BumpStop => "the bump stop",
+        HeldBy::DroopStop => "the droop stop",
+        HeldBy::Spring | HeldBy::SpringAndStop => "its next balance",
+    }
 }
 
 impl From<linkage::BuildError> for NoRest {
@@ -108,7 +131,7 @@ impl Rest {
             Some(spring.moment - load_moment(fitted.corner_n, &fitted, &corner, &pose).ok()?)
         };
         let start = corner.measured_angle_rad() + fitted.ball_turn_rad(Arm::Lower)?;
-        let (angle, held_by) = balance(surplus, start, &stops).ok_or(NoRest::NoTravel)?;
+        let (angle, held_by) = balance(surplus, start, &stops)?;
         let pose = corner.pose(angle, Vector3::zeros())?;
         let ground_mm = pose.contact(corner.loaded_radius_mm()).z;
         let effort = springing.effort(&corner, &pose)?.effort;
@@ -214,33 +237,59 @@ impl Rest {
 /// Steps from where the truck was measured to a stop, in which a balance is looked for.
 const STEPS: u32 = 24;
 
-/// Where spring and load balance, and what holds the corner there: the first
-/// balance on the way from `start`, where the plate stands as measured, in the
-/// direction in which what is left over pushes it. Near the end of a linkage's
-/// swing there can be others, in which no truck ever comes to rest.
-fn balance(surplus: impl Fn(f64) -> Option<f64>, start: f64, stops: &StopAngles) -> Option<(f64, HeldBy)> {
+/// A moment about the arm's axis this small is rounding, N·mm: a newton at the
+/// wheel is some hundreds.
+const BALANCED_NMM: f64 = 1e-3;
+
+/// Where spring and load balance so that a push comes back, and what holds the
+/// corner there. Where the plate stands as measured, `start`, most trucks are in
+/// balance already.
+fn balance(
+    surplus: impl Fn(f64) -> Option<f64>,
+    start: f64,
+    stops: &StopAngles,
+) -> Result<(f64, HeldBy), NoRest> {
     let start = start.clamp(stops.droop_rad, stops.solid_rad);
-    let here = surplus(start)?;
-    // The spring pushes the wheel down, the load the body: what is too strong decides.
+    let here = surplus(start).ok_or(NoRest::NoTravel)?;
+    let settle = |sinks: bool| settle(&surplus, start, sinks, stops).ok_or(NoRest::NoTravel);
+    if here.abs() > BALANCED_NMM {
+        return settle(here < 0.0);
+    }
+    // Pushed into bump the spring has to win.
+    let stable = surplus(start + RATE_STEP_RAD).zip(surplus(start - RATE_STEP_RAD));
+    if stable.is_some_and(|(above, below)| above > below) {
+        return Ok((start, by_spring(start, stops)));
+    }
+    Err(NoRest::Unstable { sinks_to: settle(true)?.1, rises_to: settle(false)?.1 })
+}
+
+/// The first balance on the way from `start`, into bump where it sinks. Near the end of
+/// a linkage's swing there can be others, in which no truck ever comes to rest.
+fn settle(
+    surplus: impl Fn(f64) -> Option<f64>,
+    start: f64,
+    sinks: bool,
+    stops: &StopAngles,
+) -> Option<(f64, HeldBy)> {
     let (end, held_by) =
-        if here < 0.0 { (stops.solid_rad, HeldBy::BumpStop) } else { (stops.droop_rad, HeldBy::DroopStop) };
+        if sinks { (stops.solid_rad, HeldBy::BumpStop) } else { (stops.droop_rad, HeldBy::DroopStop) };
     let step = (end - start) / f64::from(STEPS);
     let mut last = start;
     for at in 1..=STEPS {
         let angle = if at == STEPS { end } else { start + step * f64::from(at) };
         let Some(found) = surplus(angle) else { break };
-        if (found < 0.0) != (here < 0.0) {
+        if (found < 0.0) != sinks {
             let angle = root::bracketed(&surplus, last, angle, 1e-14)?;
-            let held_by = if angle > stops.touch_rad { HeldBy::SpringAndStop } else { HeldBy::Spring };
-            return Some((angle, held_by));
+            return Some((angle, by_spring(angle, stops)));
         }
         last = angle;
     }
-    if here == 0.0 {
-        return Some((start, HeldBy::Spring));
-    }
     surplus(end)?;
     Some((end, held_by))
+}
+
+fn by_spring(angle: f64, stops: &StopAngles) -> HeldBy {
+    if angle > stops.touch_rad { HeldBy::SpringAndStop } else { HeldBy::Spring }
 }
 
 impl StopAngles {

@@ -3,7 +3,7 @@
 use linkage::Vector3;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use study::{Clearances, LowLine, Quantity, Rest, Span, Steering, clearances, sweep, travel_left};
+use study::{Clearances, HeldBy, LowLine, Quantity, Rest, Span, Steering, clearances, sweep, travel_left};
 use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Side, SpringKind, demo};
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
@@ -92,6 +92,7 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
     let read = rest.attitude();
     numbers("rest", &[rest.ground_mm, rest.effort, rest.wheel_rate_n_per_mm, rest.ride_height_mm()])?;
     numbers("rest", &[rest.ride_frequency_hz(), rest.nose_down_rad(), read.camber_rad, read.trail_mm])?;
+    prop_assert!(rest.held_by != HeldBy::Spring || rest.wheel_rate_n_per_mm > 0.0, "it gives way");
     let left = travel_left(&rest);
     numbers("left", &[left.bump.travel_mm, left.touch_mm, left.solid_mm, left.droop.travel_mm])?;
     prop_assert!(left.bump.travel_mm >= 0.0 && left.droop.travel_mm >= 0.0);

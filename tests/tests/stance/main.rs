@@ -8,6 +8,7 @@
 
 mod any_edit;
 mod energy;
+mod holds;
 mod lowering;
 mod measured;
 mod plates;
