@@ -291,12 +291,13 @@ fn faces_edges_and_corners_by_hand() {
 fn the_demo_s_room_at_rest() {
     let truck = demo().truck;
     let rest = Rest::of(demo().as_measured()).unwrap();
-    // 195 mm on its measuring rim, centre plane at 702: inner wall at 604.5.
+    // 195 + 0.4 (139.7 − 136.5) = 196.28 mm on its rim (UN Regulation 30, 6.1.1.1),
+    // centre plane at 702: inner wall at 603.86.
     let rail = clearance(&rest, &rest.pose, Pair::TireRail).unwrap();
-    near(rail.distance_mm, 604.5 - 352.0, 1e-9, "rail");
-    // The lip at 776 is in front of the tread's flat, which ends at 702 + 65.5,
-    // by 8.5, and 734 − 312 above the hub; the core's rim stands at 292.
-    let (beside, above) = (776.0 - 767.5, 734.0 - 312.0 - (324.0 - 32.0));
+    near(rail.distance_mm, 603.86 - 352.0, 1e-9, "rail");
+    // The lip at 776 is in front of the tread's flat, which ends at 702 + 66.14,
+    // by 7.86, and 734 − 312 above the hub; the core's rim stands at 292.
+    let (beside, above) = (776.0 - 768.14, 734.0 - 312.0 - (324.0 - 32.0));
     let lip = clearance(&rest, &rest.pose, Pair::TireFender).unwrap();
     near(lip.distance_mm, libm::hypot(beside, above) - 32.0, 1e-6, "lip");
     assert_eq!(rail_box(&truck).high.y.to_bits(), 352_f64.to_bits());

@@ -49,27 +49,22 @@ fn real_diameters() {
     }
 }
 
-/// A section has its nominal width on its measuring rim and moves by 0.4 of
-/// what the rim is wider: UN Regulation 30. The measuring rims, in inches, are
-/// those of published size tables, from memory.
+/// UN Regulation 30, 6.1.1.1: `S = S₁ + 0.4 (A − x S₁)`, rounded to the millimetre,
+/// `x` 0.70 for these series and 0.85 below an aspect of 50 (from memory). By hand:
+/// 195 + 0.4 (152.4 − 136.5) = 201.36, and so on.
 #[test]
 fn section_width_follows_the_rim() {
-    for (size, rim_inches) in [
-        (size(195.0, 75.0, 14.0), 5.5),
-        (size(195.0, 70.0, 14.0), 6.0),
-        (size(185.0, 60.0, 14.0), 5.5),
-        (size(205.0, 60.0, 15.0), 6.0),
-        (size(235.0, 60.0, 16.0), 7.0),
-        (size(195.0, 65.0, 15.0), 6.0),
-        (size(205.0, 55.0, 16.0), 6.5),
-        (size(225.0, 50.0, 16.0), 7.0),
-        (size(225.0, 45.0, 17.0), 7.5),
-        (size(245.0, 40.0, 18.0), 8.5),
+    for (size, rim_inches, mm) in [
+        (size(195.0, 70.0, 14.0), 6.0, 201.0),
+        (size(195.0, 75.0, 14.0), 5.5, 196.0),
+        (size(205.0, 60.0, 15.0), 6.0, 209.0),
+        // 245 + 0.4 (215.9 − 208.25) = 248.06, the width that tables print for 245/40 on 8½.
+        (size(245.0, 40.0, 18.0), 8.5, 248.0),
     ] {
         let tire = Tire { size, measured_diameter_mm: None, shoulder_mm: 30.0 };
-        near(tire.section_on_mm(rim_inches * 25.4), size.section_mm, 1e-9, "on the measuring rim");
-        let wider = tire.section_on_mm((rim_inches + 1.0) * 25.4) - size.section_mm;
-        near(wider, 10.16, 1e-9, "an inch of rim");
+        let on = |inches: f64| tire.section_on_mm(inches * 25.4);
+        near(on(rim_inches), mm, 0.5, "section on its rim");
+        near(on(rim_inches + 1.0) - on(rim_inches), 10.16, 1e-9, "an inch of rim");
     }
 }
 

@@ -59,26 +59,16 @@ impl Tire {
     }
 
     /// Width of the section on a rim, mm: it grows by 0.4 of what the rim is
-    /// wider than the size's measuring rim.
+    /// wider than the size's theoretical rim, on which the section has its nominal width.
     ///
     /// # Source
-    /// UN Regulation 30, section width on a rim other than the measuring rim.
-    /// The measuring rim's width as a share of the section, by aspect: ISO 4000-1, from memory.
+    /// UN Regulation 30, 6.1.1.1: `S = S₁ + 0.4 (A − A₁)`, `A₁ = x S₁`. The maker
+    /// states `x`: 0.70, and 0.85 below an aspect of 50 (from memory). A real tire
+    /// may be 4 % wider (from memory).
     #[must_use]
     pub fn section_on_mm(&self, rim_width_mm: f64) -> f64 {
-        self.size.section_mm + 0.4 * (rim_width_mm - self.measuring_rim_mm())
-    }
-
-    /// Width of the rim on which a section is measured, mm, to the half inch.
-    fn measuring_rim_mm(&self) -> f64 {
-        let share = match self.size.aspect_percent {
-            aspect if aspect >= 75.0 => 0.7,
-            aspect if aspect >= 60.0 => 0.75,
-            aspect if aspect >= 50.0 => 0.8,
-            aspect if aspect >= 45.0 => 0.85,
-            aspect if aspect >= 30.0 => 0.9,
-            _ => 0.92,
-        };
-        (self.size.section_mm * share / 12.7 + 0.5).floor() * 12.7
+        let nominal_mm = self.size.section_mm;
+        let share = if self.size.aspect_percent < 50.0 { 0.85 } else { 0.7 };
+        nominal_mm + 0.4 * (rim_width_mm - share * nominal_mm)
     }
 }
