@@ -142,6 +142,8 @@ pub struct Corner {
     loaded_radius_mm: f64,
     measured_angle_rad: f64,
     mounts: Mounts,
+    /// The tie rod as measured, from its inner end.
+    pub(crate) rod: Vector3<f64>,
     pub(crate) range: Range,
 }
 
@@ -199,6 +201,7 @@ impl Corner {
             loaded_radius_mm,
             measured_angle_rad: measured.angle_of(&points.lower.ball),
             mounts: *mounts,
+            rod: points.tie_outer - mounts.tie_inner,
             range: Range::EMPTY,
         };
         corner.range = travel::range(&corner);
@@ -254,9 +257,19 @@ impl Corner {
         let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
         let tie_inner = self.tie_inner + link_mm;
         let radial = self.towards_tie(&lower_ball, &along, &tie_inner)?;
-        let knuckle = PartFrame::new(lower_ball, along, radial);
+        Ok(self.with_knuckle(lower_arm_rad, PartFrame::new(lower_ball, along, radial), upper_ball, tie_inner))
+    }
+
+    fn with_knuckle(
+        &self,
+        lower_arm_rad: f64,
+        knuckle: PartFrame,
+        upper_ball: Point3<f64>,
+        tie_inner: Point3<f64>,
+    ) -> Pose {
         let shape = &self.knuckle;
-        Ok(Pose {
+        let PartFrame { origin: lower_ball, along, radial, .. } = knuckle;
+        Pose {
             lower_arm_rad,
             lower_ball,
             upper_ball,
@@ -265,7 +278,39 @@ impl Corner {
             wheel_centre: knuckle.carry(&shape.wheel_centre),
             spin: knuckle.carry_direction(&shape.spin),
             knuckle,
-        })
+        }
+    }
+
+    /// The pose at an angle of the lower arm with the steering arm `by_rad` to the left of
+    /// where it points in `near`, whatever the tie rod says of that.
+    pub(crate) fn turned(&self, near: &Pose, lower_arm_rad: f64, by_rad: f64) -> Option<Pose> {
+        #[cfg(feature = "count-poses")]
+        crate::count::one_more();
+        let (sin, cos) = libm::sincos(lower_arm_rad);
+        let lower_ball = self.lower.at(sin, cos);
+        let upper_ball = self.upper_ball(&lower_ball).ok()?;
+        let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
+        let was = near.knuckle.radial;
+        let radial = frame::direction(was - along * was.dot(&along))?;
+        let (sin, cos) = libm::sincos(by_rad);
+        let knuckle = PartFrame::new(lower_ball, along, radial * cos + along.cross(&radial) * sin);
+        Some(self.with_knuckle(lower_arm_rad, knuckle, upper_ball, self.tie_inner))
+    }
+
+    /// How far the link has gone along `way` (unit) where the steering arm stands as in
+    /// `pose`, mm; of the two places the one from which the rod points along it as `sense`
+    /// says. `None` where the rod reaches neither, or past its dead centre.
+    pub(crate) fn link_at(&self, pose: &Pose, way: &Vector3<f64>, sense: f64) -> Option<f64> {
+        let reach = pose.tie_outer - self.tie_inner;
+        let along = reach.dot(way);
+        let left = self.tie_rod_squared - reach.norm_squared() + along * along;
+        if left < 0.0 {
+            return None;
+        }
+        let link_mm = along - sense * left.sqrt();
+        let towards_inner = self.tie_inner + way * link_mm - pose.lower_ball;
+        let side = pose.knuckle.radial.dot(&pose.knuckle.along.cross(&towards_inner));
+        (sign(side).to_bits() == self.branch.tie.to_bits()).then_some(link_mm)
     }
 
     /// The frame that carries every point bolted to the lower arm.

@@ -40,6 +40,7 @@ mod corner;
 #[cfg(feature = "count-poses")]
 pub mod count;
 mod error;
+mod follow;
 pub mod frame;
 mod hardpoints;
 mod motion;

@@ -60,8 +60,8 @@ impl Range {
     }
 }
 
-/// Steepest angle an arm is followed to, rad.
-const STEEPEST_RAD: f64 = 1.4;
+/// Steepest angle an arm is followed to, rad: a quarter turn.
+const STEEPEST_RAD: f64 = std::f64::consts::FRAC_PI_2;
 /// Step of the search for the ends of the swing, rad: about two degrees.
 const STEP_RAD: f64 = 0.035;
 
@@ -116,8 +116,8 @@ fn end(corner: &Corner, from: f64, step: f64) -> (f64, End) {
     };
     let mut good = from;
     loop {
-        let next = good + step;
-        if next.abs() > STEEPEST_RAD {
+        let next = (good + step).clamp(-STEEPEST_RAD, STEEPEST_RAD);
+        if (next - good).abs() < 1e-12 {
             return (good, End::Free);
         }
         let Some(mut reason) = why(next) else {
@@ -143,12 +143,28 @@ impl Corner {
     /// `wheel_mm`: height of the wheel centre in the body's axes, mm; travel is
     /// its difference from the height at rest.
     ///
+    /// The linkage is the one that is had by moving the link there from straight ahead:
+    /// no other that the same parts could be put together to.
+    ///
     /// # Errors
-    /// [`Unreached::Height`] beyond the [`Range`], or the joint that will not close.
+    /// [`Unreached::Height`] beyond the [`Range`], or the joint that will not close;
+    /// [`Unreached::DeadCentre`] where it would close again beyond a dead centre.
     ///
     /// # Accuracy
     /// The height is met within 1e-10 mm.
     pub fn at_height(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
+        let found = self.search(wheel_mm, link_mm);
+        // While the rod points along the link's way as it did, no dead centre lies between.
+        let as_measured =
+            |pose: &Pose| (pose.tie_outer - pose.tie_inner).dot(&link_mm) * self.rod.dot(&link_mm) > 0.0;
+        if link_mm == Vector3::zeros() || found.as_ref().is_ok_and(as_measured) {
+            return found;
+        }
+        self.follow(wheel_mm, link_mm)
+            .ok_or_else(|| found.err().unwrap_or(Unreached::DeadCentre(Joint::TieRodOuter)))
+    }
+
+    pub(crate) fn search(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
         let range = &self.range;
         let Some(start) = range.start else {
             return Err(self.why_never());

@@ -8,6 +8,7 @@
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
 mod any_input;
+mod dead_centre;
 mod front_view;
 mod invariance;
 mod rates;
