@@ -29,6 +29,9 @@ const USUAL_STEPS: u32 = 61;
 /// Places of the tie rod's inner end where only the first and last were said.
 const USUAL_LINK_STEPS: u32 = 21;
 
+/// Most rows of one table: what a spreadsheet opens.
+const MOST_ROWS: u64 = 1_000_000;
+
 /// Writes the table.
 pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.asked.design.as_deref())?;
@@ -44,6 +47,7 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
     let units = asked.printed.units();
     let quantities = quantities(asked);
+    few_enough(asked, units)?;
     if asked.format == Format::Text {
         writeln!(out, "{name}\n")?;
     }
@@ -82,6 +86,17 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
         }
     }
     Ok(table.end()?)
+}
+
+fn few_enough(asked: &Sweep, units: Units) -> Result<(), Failure> {
+    let steered = asked.lock_to_lock.unwrap_or_else(|| link_places(asked, units).count);
+    let rows = u64::from(travels(asked, units).count) * u64::from(steered);
+    if rows <= MOST_ROWS {
+        return Ok(());
+    }
+    Err(Failure::plain(format!(
+        "{rows} rows are more than the {MOST_ROWS} that one sweep may have: ask for fewer steps of travel or of steer."
+    )))
 }
 
 fn quantities(asked: &Sweep) -> Vec<Quantity> {

@@ -1,6 +1,6 @@
 //! `scrubline sweep`: columns, units, formats, and poses that are not there.
 
-use crate::{changed_demo, number, piped, printed, rows, scrubline};
+use crate::{changed_demo, complaint, number, piped, printed, rows, scrubline};
 use std::process::{Command, Stdio};
 use study::{Quantity, Rest, Span, Steering, Unit, steer_sweep, sweep};
 
@@ -195,6 +195,37 @@ fn output_that_cannot_be_written_is_an_error() {
     let said = String::from_utf8(output.stderr).unwrap();
     assert!(said.starts_with("scrubline: standard output: "), "{said}");
     assert_eq!(output.status.code(), Some(1));
+}
+
+/// Each count has its limit, and so has their product, before anything is written.
+#[test]
+fn a_sweep_too_large_is_refused_at_once() {
+    for steer in [["--lock-to-lock", "10001"], ["--link-steps", "10001"]] {
+        let asked = ["sweep", "--steps", "10001", steer[0], steer[1], "--link-to", "9"];
+        let asked = if steer[0] == "--lock-to-lock" { &asked[..5] } else { &asked[..] };
+        let said = complaint(&scrubline(asked), 1);
+        assert!(said.contains("100020001 rows") && said.contains("1000000"), "{said}");
+    }
+    let poses =
+        printed(&scrubline(&["sweep", "--steps", "40", "--lock-to-lock", "25", "--quantity", "camber"]));
+    assert_eq!(poses.lines().count(), 1 + 40 * 25);
+}
+
+/// Whoever reads one line has had enough: that is no failure, and nothing is said.
+#[test]
+fn a_reader_who_stops_is_no_failure() {
+    for arguments in [&["sweep", "--steps", "3000"][..], &["schema"], &["report"]] {
+        let mut child = Command::new(env!("CARGO_BIN_EXE_scrubline"))
+            .args(arguments)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        drop(child.stdout.take());
+        let output = child.wait_with_output().unwrap();
+        assert_eq!(String::from_utf8(output.stderr).unwrap(), "", "{arguments:?}");
+        assert_eq!(output.status.code(), Some(0), "{arguments:?}");
+    }
 }
 
 /// Lock to lock by the truck's own steering: the ends are those of the report, and the numbers the study's.
