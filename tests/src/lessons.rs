@@ -142,7 +142,7 @@ fn camber() -> Design {
 
 fn flat_tire() -> Design {
     let [bars, spindle] = bars_and_spindle();
-    demo_with("The flat-tire line", demo().truck, &[spindle, bars])
+    demo_with("The scrub line", demo().truck, &[spindle, bars])
 }
 
 fn bump_steer() -> Design {

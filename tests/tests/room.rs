@@ -1,6 +1,6 @@
 //! The room over travel and steer, against sampling ten times finer than the
 //! grid; where things first meet, and what else ends the travel, against fine
-//! scans; the flat-tire line against plane geometry.
+//! scans; the scrub line against plane geometry.
 
 #![cfg(not(target_arch = "wasm32"))]
 
@@ -12,7 +12,8 @@ use study::{
     clearance, joint_swing_rad, travel_left, travel_left_of,
 };
 use truck::{
-    Arm, Change, DroppedSpindle, Fender, Field, Fitted, OpenPoint, Rail, Shock, SpringKind, Truck, demo, fit,
+    Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind, Truck,
+    demo, fit,
 };
 
 fn open(point: Point3<f64>) -> OpenPoint {
@@ -337,10 +338,10 @@ fn a_joint_swings_by_the_arm_s_turn_less_the_knuckle_s() {
     }
 }
 
-/// The flat-tire line by the two-point form, the wheel upright: J flange of
+/// The scrub line by the two-point form, the wheel upright: J flange of
 /// 17.5 mm on a bead seat of 14 in × 25.4 − 0.8.
 #[test]
-fn the_flat_tire_line_by_plane_geometry() {
+fn the_scrub_line_by_plane_geometry() {
     near(bead_seat_mm(14.0), 354.8, 1e-12, "bead seat");
     let truck = demo().truck;
     let rest = rest(&truck).unwrap();
@@ -369,6 +370,32 @@ fn the_flat_tire_line_by_plane_geometry() {
     open.low.nut_mm = None;
     let line = LowLine::of(&Rest::of(Fitted::as_measured(&open)).unwrap());
     assert_eq!(line.open, [(Low::BallNut, vec![Field::BallNut])]);
+}
+
+/// Of empty, driver, bed and both the worst counts, and is named. The driver's 290 N let
+/// the frame down by about 290 N over the wheel rate; a load behind the rear axle lifts
+/// the front, one ahead of it presses: `W · ahead / wheelbase / 2` on each wheel.
+#[test]
+fn the_scrub_line_is_of_the_worst_load() {
+    let mut truck = demo().truck;
+    let fixed = |truck: &Truck| {
+        let rest = rest(truck).unwrap();
+        let [empty, worst] = [LowLine::of(&rest), LowLine::worst(&rest)];
+        let of = |line: &LowLine| *line.points.iter().find(|point| point.of == Low::Fixed).unwrap();
+        (of(&empty).over_rim_mm - of(&worst).over_rim_mm, of(&worst).load, rest.wheel_rate_n_per_mm)
+    };
+    let (lower_mm, load, rate) = fixed(&truck);
+    assert_eq!(load, LoadCase::Driver);
+    near(lower_mm, 290.0 / rate, 0.5, "the driver's weight over the wheel rate");
+    truck.load.driver_n = None;
+    let (lower_mm, load, _) = fixed(&truck);
+    assert_eq!((lower_mm.to_bits(), load), (0.0_f64.to_bits(), LoadCase::AsMeasured), "the bed lifts");
+    truck.load.bed_behind_mm = Some(-300.0);
+    let (lower_mm, load, _) = fixed(&truck);
+    assert_eq!(load, LoadCase::Bed);
+    near(lower_mm, 2500.0 * 300.0 / truck.body.wheelbase_mm / 2.0 / rate, 0.5, "half of it a wheel");
+    truck.load.driver_n = Some(290.0);
+    assert_eq!(fixed(&truck).1, LoadCase::DriverAndBed);
 }
 
 /// Where two parts begin to meet is the same by either grid: the command's

@@ -290,7 +290,7 @@ pub(crate) struct WaysDown {
     /// Least and greatest ride frequency, Hz
     #[arg(long, value_name = "LEAST,MOST", default_value = "0.8,1.8", value_parser = band)]
     pub(crate) frequency: (f64, f64),
-    /// Whether things may come to hang below the flat-tire line
+    /// Whether things may come to hang below the scrub line
     #[arg(long)]
     pub(crate) below_the_line: bool,
     /// Whether camber may stay off
@@ -472,7 +472,8 @@ impl LengthText {
     }
 }
 
-/// A count of poses; the most is what a curve could ever use.
+/// A count of poses; the most is what a curve could ever use. Of travel and steer
+/// together `sweep` allows a million.
 fn steps() -> clap::builder::RangedI64ValueParser<u32> {
     clap::value_parser!(u32).range(1..=10_001)
 }

@@ -13,7 +13,7 @@ const STOPS: &[Question] = &[Question::Stops];
 const STEERING: &[Question] = &[Question::Toe];
 const LINE: &[Question] = &[Question::RideHeight];
 
-/// Travel, steering, clearance and the flat-tire line, always the same lines in the same order.
+/// Travel, steering, clearance and the scrub line, always the same lines in the same order.
 pub(crate) fn answers(standing: &Standing) -> Vec<Answer> {
     let rest = &standing.rest;
     let clearances = Clearances::of(rest, Clearances::SETTLED);
@@ -133,15 +133,21 @@ fn labels(fields: &[Field]) -> String {
 }
 
 fn low_line(rest: &Rest) -> Vec<Answer> {
-    let line = LowLine::of(rest);
-    let mut list = vec![length("rim_edge", "Rim's lowest edge, above the ground", line.rim_low_mm, LINE)];
+    let line = LowLine::worst(rest);
+    let what = "front axle only, standing still, under the worst load that is stated".to_owned();
+    let mut list = vec![
+        words("scrub_line", "Scrub line", what, &[]),
+        length("rim_edge", "Rim's lowest edge, above the ground", line.rim_low_mm, LINE),
+    ];
     for of in Low::ALL {
         let point = line.points.iter().find(|point| point.of == of);
         let key = |what: &str| format!("{}_over_{what}", of.key());
-        let label = capital(of.label()) + ", above the flat-tire line";
+        let label = capital(of.label()) + ", above the scrub line";
         let over = |value: Option<f64>, key: &str, label: &str| figure(key, label, Sort::Length, value, LINE);
         list.push(over(point.map(|point| point.over_line_mm), &key("line"), &label));
         list.push(over(point.map(|point| point.over_rim_mm), &key("rim"), "  above the rim's lowest edge"));
+        let load = point.map_or("—", |point| point.load.label());
+        list.push(words(&format!("{}_load", of.key()), "  lowest", load.to_owned(), LINE));
     }
     list
 }

@@ -7,7 +7,7 @@
 //! | what changes from lock to lock? | [`steer_sweep`] | [`Reading`]s |
 //! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
 //! | how near over travel and steer? | [`Clearances::of`], or [`Search`] step by step | [`Clearances`] |
-//! | what hangs below the flat-tire line? | [`LowLine::of`] | [`LowLine`] |
+//! | what hangs below the scrub line? | [`LowLine::worst`] | [`LowLine`] |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
 //! | which parts bring it down? | [`Ways`], step by step | [`Way`]s |

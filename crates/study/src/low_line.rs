@@ -1,13 +1,13 @@
-//! The flat-tire line: what must not hang below it if a tire goes flat.
+//! The scrub line: what must not hang below it if a tire goes flat.
 //!
-//! It runs, in front view, from the lowest edge of the rim on one side to the
+//! Of the front axle, standing still. It runs, in front view, from the lowest edge of the rim on one side to the
 //! bottom of the tire on the other, and the same the other way round.
 
 use crate::clearance::Shapes;
 use crate::distance::Bead;
 use crate::rest::Rest;
 use linkage::Point3;
-use truck::Field;
+use truck::{Field, LoadCase};
 
 /// Diameter of a rim's bead seat, mm, by its code.
 ///
@@ -95,9 +95,11 @@ pub struct LowPoint {
     pub over_line_mm: f64,
     /// Above the lowest edge of the rim, mm; negative below.
     pub over_rim_mm: f64,
+    /// What the truck carries then.
+    pub load: LoadCase,
 }
 
-/// The flat-tire line of a truck at rest, and what hangs near it.
+/// The scrub line of a truck at rest, and what hangs near it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LowLine {
     /// The lowest edge of the rim, inboard: from the centreline, mm.
@@ -115,7 +117,26 @@ pub struct LowLine {
 }
 
 impl LowLine {
-    /// The flat-tire line of a truck at rest.
+    /// The scrub line under the load that brings each thing lowest: as measured, with
+    /// the driver, with the load in the bed, with both, as far as they are stated and
+    /// the truck stands.
+    #[must_use]
+    pub fn worst(rest: &Rest) -> Self {
+        let mut worst = Self::of(rest);
+        for load in LoadCase::ALL {
+            let loaded = rest.fitted.under(load).and_then(|fitted| Rest::of(fitted).ok());
+            let Some(loaded) = loaded else { continue };
+            for (point, other) in worst.points.iter_mut().zip(Self::of(&loaded).points) {
+                // What is as low by rounding alone keeps its case.
+                if other.of == point.of && other.over_line_mm < point.over_line_mm - 1e-6 {
+                    *point = LowPoint { load, ..other };
+                }
+            }
+        }
+        worst
+    }
+
+    /// The scrub line of a truck at rest under the load of that rest.
     #[must_use]
     pub fn of(rest: &Rest) -> Self {
         let pose = &rest.pose;
@@ -163,6 +184,7 @@ impl LowLine {
             z_mm,
             over_line_mm: z_mm - self.at_mm(at.y),
             over_rim_mm: z_mm - self.rim_low_mm,
+            load: LoadCase::AsMeasured,
         }
     }
 }

@@ -32,7 +32,7 @@ pub struct Wish {
     /// Least room of every pair that is known on the way to what ends the bump, from
     /// lock to lock, mm; the pair that ends it meets there by right.
     pub room_mm: f64,
-    /// Whether nothing may hang below the flat-tire line that did not before.
+    /// Whether nothing may hang below the scrub line that did not before.
     pub flat_tire: bool,
     /// Whether camber must come back to as measured with the shims there are.
     pub shims: bool,
@@ -80,7 +80,7 @@ pub enum LeftOut {
     Stop,
     /// Softer or stiffer than wanted.
     Frequency,
-    /// Something hangs below the flat-tire line that did not before.
+    /// Something hangs below the scrub line that did not before.
     FlatTire,
     /// Camber does not come back with the shims there are.
     Shims,
@@ -115,7 +115,7 @@ impl LeftOut {
             Self::Adjuster => "ask for more than bolt or shims give",
             Self::Stop => "are too near to the bump stop",
             Self::Frequency => "are too soft or too stiff",
-            Self::FlatTire => "hang below the flat-tire line",
+            Self::FlatTire => "hang below the scrub line",
             Self::Shims => "cannot be shimmed back to the camber as measured",
             Self::Bump => "meet something before that travel",
             Self::Room => "come too near to something",
@@ -337,9 +337,9 @@ const fn is_scar(kind: ChangeKind) -> bool {
     matches!(kind, ChangeKind::CutCoil | ChangeKind::StopTrim)
 }
 
-/// What hangs below the flat-tire line.
+/// What hangs below the scrub line.
 fn below(rest: &Rest) -> Vec<Low> {
-    let points = LowLine::of(rest).points;
+    let points = LowLine::worst(rest).points;
     points.into_iter().filter(|point| point.over_line_mm < 0.0).map(|point| point.of).collect()
 }
 

@@ -80,7 +80,7 @@ fn lower_upper_pivots_make_the_curve_steeper() {
 /// With a spindle everything but the wheels comes down by the drop, under a line
 /// that stays; with the bars only what rides with the frame does.
 #[test]
-fn what_hangs_over_the_flat_tire_line() {
+fn what_hangs_over_the_scrub_line() {
     let design = design(6);
     let truck = &design.truck;
     let line = |changes: &[Change]| LowLine::of(&rest(truck, changes));

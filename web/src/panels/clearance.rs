@@ -1,5 +1,5 @@
 //! What hits what: every pair's least room over travel and steer, the map of
-//! one of them, and the flat-tire line.
+//! one of them, and the scrub line.
 
 use crate::browser::slices::Slices;
 use crate::derive::{Answers, Standing};
@@ -59,7 +59,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .child(block("p", "hint").text_of(move || panel.open()))
         .child(el("h3").text("What ends the travel"))
         .child(block("ul", "ends").content_of(move || panel.ends()))
-        .child(el("h3").text("Flat-tire line"))
+        .child(el("h3").text("Scrub line, front axle, standing still"))
         .child(block("ul", "ends").content_of(move || panel.low_line()))
 }
 
@@ -256,12 +256,12 @@ impl Panel {
         })
     }
 
-    /// What hangs low at rest, against the flat-tire line and the rim's edge.
+    /// What hangs low at rest, against the scrub line and the rim's edge.
     fn low_line(self) -> Vec<Node> {
         let style = readout_style(self.page.units());
         self.answers.now.with(|now| {
             let Ok(rest) = now.as_ref() else { return Vec::new() };
-            let line = LowLine::of(rest);
+            let line = LowLine::worst(rest);
             let over = |mm: f64| print_length(mm.abs(), style) + if mm < 0.0 { " below" } else { " above" };
             let row = |point: &study::LowPoint| {
                 let words = [
@@ -270,7 +270,8 @@ impl Panel {
                     &over(point.over_line_mm),
                     " the line, ",
                     &over(point.over_rim_mm),
-                    " the rim's lowest edge",
+                    " the rim's lowest edge, ",
+                    point.load.label(),
                 ];
                 el("li")
                     .class_if("warn", {

@@ -72,7 +72,7 @@ const TICKS: [&str; 7] = [
     "Bump stop trimmed 3/8 in",
     "Tire sizes",
     "Camber comes back with the shims",
-    "Nothing new below the flat-tire line",
+    "Nothing new below the scrub line",
 ];
 
 impl Hunt {
