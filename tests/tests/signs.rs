@@ -1,0 +1,209 @@
+//! What a number is counted from, and which way is plus: each by hand, on a truck
+//! where the other way would show.
+
+#![cfg(not(target_arch = "wasm32"))]
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+
+use linkage::Vector3;
+use nalgebra::Rotation3;
+use reference_tests::budget::near;
+use study::{LeftRight, Low, LowLine, LowPoint, Quantity, Reading, Rest, Steering, left_and_right};
+use truck::{
+    BarAdjuster, Change, Design, DroppedSpindle, Edit, Field, Fitted, LoadCase, ProposalId, Side, Truck,
+    demo, fit,
+};
+
+fn as_measured(truck: &Truck) -> Rest {
+    Rest::of(Fitted::as_measured(truck)).unwrap()
+}
+
+fn lowered(truck: &Truck) -> Rest {
+    let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
+    Rest::of(fit(truck, &[Change::DroppedSpindle(spindle)]).unwrap()).unwrap()
+}
+
+fn read(rest: &Rest, quantity: Quantity) -> f64 {
+    quantity.read(&Reading::of(rest, rest.pose).unwrap()).unwrap()
+}
+
+fn point(line: &LowLine, of: Low) -> LowPoint {
+    *line.points.iter().find(|point| point.of == of).unwrap()
+}
+
+/// The demo with a rear that hangs lower below and higher above: arms that dive and squat.
+fn slanted() -> Truck {
+    let mut truck = demo().truck;
+    truck.points.lower.front.z += 15.0;
+    truck.points.upper.rear.z -= 20.0;
+    truck
+}
+
+/// Cross caster is against the frame, which both sides share: the lean of the line through
+/// the balls in the body's side view (ISO 8855), though one side has come down farther.
+#[test]
+fn cross_caster_is_against_the_frame() {
+    let softer = vec![(Field::BarDiameter, Some(20.0)), (Field::UpperBallX, Some(-12.0))];
+    let design: Design = demo().edited(&Edit::MeasureRight(softer)).unwrap();
+    let down = Change::BarAdjuster(BarAdjuster { turns: -6.0 });
+    let design = design.edited(&Edit::Set(ProposalId(0), down)).unwrap();
+    let [left, right] =
+        Side::ALL.map(|side| Rest::of(design.fitted_on(ProposalId(0), side).unwrap()).unwrap());
+    let apart = left.nose_down_rad() - right.nose_down_rad();
+    assert!(apart.abs() > 1e-3, "each side has a rake of its own: {apart}");
+    let lean = |rest: &Rest| {
+        let axis = rest.pose.upper_ball - rest.pose.lower_ball;
+        libm::atan2(-axis.x, axis.z)
+    };
+    let all = left_and_right(&left, &right);
+    let found = all.iter().find(|one: &&LeftRight| one.quantity == Quantity::Caster).unwrap();
+    near(found.together(), lean(&left) - lean(&right), 1e-9, "cross caster");
+}
+
+/// A wheel whose top leans out by `γ` has its outboard edge lower, by the rim's width
+/// times `sin γ`; with its top in it is the inboard edge, through which the line runs.
+#[test]
+fn a_leaning_rim_s_lowest_edge() {
+    for degrees in [-3.0_f64, 3.0] {
+        let mut truck = demo().truck;
+        truck.points.camber_rad = degrees.to_radians();
+        let line = LowLine::of(&as_measured(&truck));
+        let (sin, cos) = libm::sincos(truck.points.camber_rad);
+        // Bead seat of 14 in less 0.8 mm, and a J flange of 17.5 mm.
+        let middle = truck.points.wheel_centre.z - (354.8 / 2.0 + 17.5) * cos;
+        let half = truck.wheel.rim_width_mm / 2.0 * sin;
+        near(line.rim_z_mm, middle + half, 1e-9, "inboard edge");
+        near(line.rim_low_mm, middle - half.abs(), 1e-9, "lowest edge");
+    }
+}
+
+/// On either side of the centreline the line that is higher there counts.
+#[test]
+fn the_scrub_line_is_the_same_on_both_sides() {
+    let mut truck = demo().truck;
+    let right = as_measured(&truck);
+    truck.low.y_mm = Some(-180.0);
+    let left = as_measured(&truck);
+    let [here, there] = [&right, &left].map(|rest| point(&LowLine::of(rest), Low::Fixed));
+    near(here.over_line_mm, there.over_line_mm, 1e-12, "left and right");
+    assert!(LowLine::of(&right).at_mm(400.0) > LowLine::of(&right).at_mm(0.0));
+}
+
+/// Of an arm without a strut rod the leg whose pivot hangs lower; each thing reaches
+/// below its middle line by its own thickness.
+#[test]
+fn what_hangs_low_is_the_lower_leg_and_has_its_own_thickness() {
+    let truck = demo().truck;
+    let strut = point(&LowLine::of(&as_measured(&truck)), Low::StrutRod);
+    let end = truck.strut.arm.stated().unwrap();
+    let bushing = truck.points.lower.front;
+    let at = if (strut.y_mm - end.y).abs() < 1e-6 { end } else { bushing };
+    near(strut.y_mm, at.y, 1e-9, "an end of the rod");
+    near(strut.z_mm, at.z - truck.thickness.strut_rod_mm.unwrap(), 1e-9, "under the rod");
+    for rear_lower in [false, true] {
+        let mut truck = demo().truck;
+        truck.strut.arm = truck::OpenPoint { x: None, y: None, z: None };
+        let lower = &mut truck.points.lower;
+        let (low, high) = if rear_lower {
+            (&mut lower.rear, &mut lower.front)
+        } else {
+            (&mut lower.front, &mut lower.rear)
+        };
+        (low.z, high.z) = (160.0, 185.0);
+        let want = low.z - truck.thickness.lower_arm_mm.unwrap();
+        let arm = point(&LowLine::of(&as_measured(&truck)), Low::LowerArm);
+        near(arm.z_mm, want, 1e-9, "under the lower pivot");
+    }
+}
+
+/// Above the ground, not above where the ground was: the roll centre lies on the line
+/// from the contact to the instant centre, `h = z · (t/2) / (t/2 − y)` (any chassis text).
+#[test]
+fn the_instant_centre_s_height_is_above_the_ground() {
+    let rest = lowered(&demo().truck);
+    assert!(rest.ground_mm > 40.0);
+    let [y, z, half, roll] =
+        [Quantity::InstantCentreY, Quantity::InstantCentreZ, Quantity::HalfTrack, Quantity::RollCentre]
+            .map(|quantity| read(&rest, quantity));
+    near(roll, z * half / (half - y), 1e-6, "roll centre by the instant centre");
+}
+
+/// Plus where the contact goes back as the wheel rises: by the contact's own places a
+/// millimetre up and down, for arms slanted either way.
+#[test]
+fn the_contact_s_path_is_plus_backward_in_bump() {
+    for truck in [slanted(), demo().truck] {
+        let rest = as_measured(&truck);
+        let [up, down] =
+            [1.0, -1.0].map(|mm| rest.at_travel(mm).unwrap().contact(rest.corner.loaded_radius_mm()));
+        let by_hand = (down.x - up.x) / (up.z - down.z);
+        assert!(by_hand.abs() > 2e-3, "{by_hand}");
+        near(libm::tan(read(&rest, Quantity::PathAngle)), by_hand, 1e-5, "back for a rise");
+    }
+}
+
+/// With the nose down the ground is not the frame's level: trail by turning balls, hub and
+/// spin axis about the truck's own cross axis.
+#[test]
+fn trail_against_the_ground_turns_with_the_nose() {
+    let rest = lowered(&demo().truck);
+    let (pose, radius) = (rest.pose, rest.corner.loaded_radius_mm());
+    let sunk = Rotation3::from_axis_angle(&Vector3::y_axis(), rest.nose_down_rad());
+    let [low, high, hub] = [pose.lower_ball, pose.upper_ball, pose.wheel_centre].map(|at| sunk * at);
+    let spin = sunk * pose.spin;
+    let down = (spin * spin.z - Vector3::z()).normalize();
+    let contact = hub + down * radius;
+    let foot = low + (high - low) * ((contact.z - low.z) / (high.z - low.z));
+    let ahead = Vector3::new(spin.y, -spin.x, 0.0).normalize();
+    near(read(&rest, Quantity::TrailGround), (foot - contact).dot(&ahead), 1e-9, "against the ground");
+    assert!(read(&rest, Quantity::Trail) - read(&rest, Quantity::TrailGround) > 2.0, "the nose takes some");
+}
+
+/// A bar that is said to lie along its arm's axis works as one of which nothing is said:
+/// to the rear it points inward by what the front pivot stands farther out, and down by
+/// what it stands higher.
+#[test]
+fn a_bar_along_its_arm_s_axis_loses_nothing() {
+    let mut truck = slanted();
+    let open = as_measured(&truck);
+    let axis = truck.points.lower.front - truck.points.lower.rear;
+    assert!(axis.y.abs() > 5.0 && axis.z.abs() > 5.0, "{axis}");
+    truck.spring.bar.inward_rad = Some(libm::atan2(axis.y, axis.x));
+    truck.spring.bar.downward_rad = Some(libm::atan2(axis.z, axis.x));
+    let said = as_measured(&truck);
+    near(said.effort / open.effort, 1.0, 1e-12, "torque");
+    near(said.wheel_rate_n_per_mm / open.wheel_rate_n_per_mm, 1.0, 1e-9, "wheel rate");
+    truck.spring.bar.inward_rad = Some(-libm::atan2(axis.y, axis.x));
+    assert!(as_measured(&truck).effort > open.effort * 1.001, "the other way it has to work harder");
+}
+
+/// A box that goes as far as ever, on a steering arm made shorter by a spindle: the
+/// parts end before the lock that was measured, and it is said.
+#[test]
+fn a_lock_that_a_proposal_s_parts_do_not_reach_is_said() {
+    let truck = demo().truck;
+    let before = Steering::of(&as_measured(&truck)).unwrap();
+    let towards_axis = truck.points.lower.ball.x - truck.points.tie_outer.x;
+    let shorter = DroppedSpindle {
+        drop_mm: 50.8,
+        tie_outer_mm: Vector3::new(0.6 * towards_axis, 0.0, 0.0),
+        ..DroppedSpindle::default()
+    };
+    let rest = Rest::of(fit(&truck, &[Change::DroppedSpindle(shorter)]).unwrap()).unwrap();
+    let after = Steering::of(&rest).unwrap();
+    let (left, right) = (truck.steering.lock_left_rad, truck.steering.lock_right_rad.map(|rad| -rad));
+    assert_eq!((before.left.short_of_rad, before.right.short_of_rad), (None, None));
+    let short = [(after.left, before.left, left), (after.right, before.right, right)]
+        .into_iter()
+        .filter(|(now, was, _)| now.side_mm.abs() < was.side_mm.abs() - 0.1)
+        .inspect(|(now, _, lock)| assert_eq!(now.short_of_rad, *lock))
+        .count();
+    assert!(short > 0, "{after:?}");
+}
+
+/// By moments about the rear axle: 3900 + 290 − 2500 · 150 / 2690 / 2 = 4120.3 N.
+#[test]
+fn driver_and_load_press_and_lift_together() {
+    let truck = demo().truck;
+    let both = LoadCase::DriverAndBed.corner_n(&truck.load, truck.body.wheelbase_mm).unwrap();
+    near(both, 4120.3, 0.05, "both");
+}
