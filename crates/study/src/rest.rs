@@ -2,6 +2,7 @@
 
 use crate::springing::{Springing, Trouble, load_moment};
 use linkage::{Attitude, Axis, Corner, Member, Point3, Pose, Unreached, Vector3, root};
+use std::f64::consts::FRAC_PI_2;
 use truck::{Arm, Fitted, Truck};
 
 /// Standard gravity, mm/s².
@@ -69,6 +70,9 @@ pub enum NoRest {
     /// The parts do not close anywhere between the stops.
     #[error("the parts do not reach each other: {0}")]
     NeverCloses(Unreached),
+    /// The lower arm points to the middle of the truck.
+    #[error("the lower arm's pivots lie farther out than its ball")]
+    PointsInboard,
     /// The stops lie outside what the arms can reach.
     #[error("nothing is left between the droop stop and the bump stop")]
     NoTravel,
@@ -119,6 +123,9 @@ impl Rest {
     /// The arm's angle at balance is met within 1e-13 rad.
     pub fn of(fitted: Fitted) -> Result<Self, NoRest> {
         let corner = fitted.corner()?;
+        if corner.measured_angle_rad().abs() > FRAC_PI_2 {
+            return Err(NoRest::PointsInboard);
+        }
         if corner.range().is_empty() {
             let why = corner.pose(corner.measured_angle_rad(), Vector3::zeros()).err();
             return Err(why.map_or(NoRest::NoTravel, NoRest::NeverCloses));

@@ -119,6 +119,19 @@ fn parts_that_do_not_meet_say_so() {
     assert_eq!(sentence(&truck, &[]).0, NoRest::NoTravel);
 }
 
+/// Pivots and ball changed over are no arm that a truck stands on, whatever its stops.
+#[test]
+fn an_arm_that_points_inboard_is_called_so() {
+    let mut truck = demo().truck;
+    let lower = &mut truck.points.lower;
+    for pivot in [&mut lower.front, &mut lower.rear] {
+        pivot.y = 2.0 * 655.0 - pivot.y;
+    }
+    let (why, text) = sentence(&truck, &[]);
+    assert_eq!(why, NoRest::PointsInboard);
+    assert!(text.contains("lower arm") && text.contains("farther out than its ball"), "{text}");
+}
+
 /// A coil on the hinge line does nothing, one under the arm would have to pull.
 #[test]
 fn springs_that_cannot_carry_say_so() {
