@@ -214,6 +214,31 @@ pub fn print_length(mm: f64, style: LengthStyle) -> String {
     }
 }
 
+/// A length in feet and inches: `36 ft 5 in`, `−1 ft 4 1/2 in`, below a foot `8 in`.
+///
+/// `denominator`: steps in an inch, as in [`inch_parts`]. What cannot be printed is as in
+/// [`print_length`]; [`parse_length`] reads it back to within half a step.
+#[must_use]
+pub fn print_feet(mm: f64, denominator: u32) -> String {
+    if !is_printable(mm) {
+        return String::from(NO_NUMBER);
+    }
+    let parts = inch_parts(mm, denominator);
+    let inches = InchParts { negative: false, whole: parts.whole % 12, ..parts };
+    if parts.whole < 12 {
+        return parts.print() + " in";
+    }
+    let mut out = String::from(if parts.negative { TRUE_MINUS } else { "" });
+    push_digits(&mut out, u64::from(parts.whole / 12), 1);
+    out.push_str(" ft");
+    if inches.whole > 0 || inches.numerator > 0 {
+        out.push(' ');
+        out.push_str(&inches.print());
+        out.push_str(" in");
+    }
+    out
+}
+
 /// A length as it is read aloud: `9 and 13 sixteenths inches`, `minus one half
 /// inch`, `249.2 millimetres`. Rounded as in [`print_length`]; `no value` where
 /// that has `—`.

@@ -29,8 +29,8 @@ pub use force::{
     print_force, print_rate,
 };
 pub use length::{
-    InchParts, Length, LengthStyle, LengthUnit, MM_PER_INCH, inch_parts, parse_length, print_length,
-    spoken_length,
+    InchParts, Length, LengthStyle, LengthUnit, MM_PER_INCH, inch_parts, parse_length, print_feet,
+    print_length, spoken_length,
 };
 pub use number::{fixed, parse_number, print_number, signed};
 pub use tire::TireSize;

@@ -1,7 +1,8 @@
 //! Lengths: 25.4 mm in an inch and twelve inches in a foot, by definition.
 
 use measure::{
-    InchParts, LengthStyle, LengthUnit, Problem, inch_parts, parse_length, print_length, spoken_length,
+    InchParts, LengthStyle, LengthUnit, Problem, inch_parts, parse_length, print_feet, print_length,
+    spoken_length,
 };
 
 const SIXTEENTHS: LengthStyle = LengthStyle::Inches { denominator: 16 };
@@ -238,4 +239,30 @@ fn parts_are_reduced() {
     assert_eq!(parts, expected);
     let whole = inch_parts(3.0 * 25.4, 64);
     assert_eq!((whole.whole, whole.numerator, whole.denominator), (3, 0, 1));
+}
+
+/// Arithmetic: twelve inches are a foot, and what rounds up to a foot is one.
+#[test]
+fn printed_in_feet_and_inches() {
+    let inch = 25.4;
+    for (mm, denominator, text) in [
+        (36.0 * 12.0 * inch + 5.0 * inch, 1, "36 ft 5 in"),
+        (36.0 * 12.0 * inch, 1, "36 ft"),
+        (11_000.0, 1, "36 ft 1 in"),
+        (11.6 * inch, 1, "1 ft"),
+        (11.4 * inch, 1, "11 in"),
+        (23.6 * inch, 1, "2 ft"),
+        (28.5 * inch, 2, "2 ft 4 1/2 in"),
+        (24.5 * inch, 2, "2 ft 1/2 in"),
+        (-16.0 * inch, 1, "\u{2212}1 ft 4 in"),
+        (-8.0 * inch, 1, "\u{2212}8 in"),
+        (0.0, 1, "0 in"),
+        (f64::NAN, 1, "\u{2014}"),
+    ] {
+        assert_eq!(print_feet(mm, denominator), text, "{mm}");
+        if mm.is_finite() {
+            let read = parse_length(text, LengthUnit::Inch).unwrap().mm;
+            assert!((read - mm).abs() <= inch / f64::from(denominator) / 2.0 + 1e-9, "{text}");
+        }
+    }
 }
