@@ -149,6 +149,8 @@ fn spring() -> Spring {
             turns_out: 14.0,
             splines_anchor: Some(36.0),
             splines_arm: Some(35.0),
+            blind_anchor: None,
+            blind_arm: None,
             allowable_n_per_mm2: Some(880.0),
             inward_rad: None,
             downward_rad: None,

@@ -228,6 +228,8 @@ fields! {
     92 ShimMost "shim_most" Shims Length 0..60 "Thickest pack that the bolts take" shims.most_mm;
     93 BarSplinesAnchor "bar_splines_anchor" Bar Whole 6..120 "Splines at the anchor" spring.bar.splines_anchor;
     94 BarSplinesArm "bar_splines_arm" Bar Whole 6..120 "Splines at the arm" spring.bar.splines_arm;
+    126 BarBlindAnchor "bar_blind_anchor" Bar BLIND 0..1 "Blind tooth at the anchor" spring.bar.blind_anchor;
+    127 BarBlindArm "bar_blind_arm" Bar BLIND 0..1 "Blind tooth at the arm" spring.bar.blind_arm;
     95 BarAllowable "bar_allowable" Bar Stress 100..2500 "Bar, allowable shear stress" spring.bar.allowable_n_per_mm2;
     96 BarInward "bar_inward" Bar Angle -45..45 "Bar, points inward to the rear" spring.bar.inward_rad;
     97 BarDownward "bar_downward" Bar Angle -45..45 "Bar, points down to the rear" spring.bar.downward_rad;

@@ -44,6 +44,8 @@ pub struct Fitted {
     pub spring: Spring,
     /// How far the bar's anchor is turned against as measured, + raises, rad.
     pub anchor_turn_rad: f64,
+    /// Turns of the anchor's bolt against as measured, + in.
+    pub bolt_turns: f64,
     /// Free length of the coil before any cut, mm, where it is another one and known.
     pub coil_free_mm: Option<f64>,
     /// Coils cut off the spring.
@@ -115,6 +117,7 @@ impl Fitted {
             stops: truck.stops,
             spring: truck.spring,
             anchor_turn_rad: 0.0,
+            bolt_turns: 0.0,
             coil_free_mm: None,
             coils_cut: 0.0,
             spacer_mm: 0.0,

@@ -35,6 +35,8 @@ impl Kind {
     pub const PITMAN: Self = Self::Choice(&["pivots behind the link", "pivots ahead of the link"]);
     /// Where the upper arm's shaft is bolted.
     pub const SHAFT: Self = Self::Choice(&["outboard of its bracket", "inboard of its bracket"]);
+    /// Whether a tooth of a spline is blind.
+    pub const BLIND: Self = Self::Choice(&["no", "yes"]);
     /// How a coil's ends are made.
     pub const ENDS: Self = Self::Choice(&["plain", "plain and ground", "closed", "closed and ground"]);
 

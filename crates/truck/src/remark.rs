@@ -23,6 +23,8 @@ pub enum Remark {
         /// Turns left that way.
         left: f64,
     },
+    /// A blind tooth lets the bar in one way only; it was left as it is at that end.
+    BlindTooth,
     /// A pack of shims is thinner than none or thicker than its bolt takes.
     PastShims,
     /// The rod does not reach; the arm was left as it is.
@@ -56,6 +58,9 @@ impl fmt::Display for Remark {
             Self::PastThread { .. } => f.write_str(
                 "Bar adjuster: the bolt has fewer turns left than that. Re-index the bar instead.",
             ),
+            Self::BlindTooth => {
+                f.write_str("Bar re-index: left out where a blind tooth lets the bar in one way only.")
+            }
             Self::PastShims => f.write_str(
                 "Upper-arm shims: a pack would be thinner than none, or thicker than its bolt takes.",
             ),

@@ -84,6 +84,11 @@ pub struct Bar {
     pub splines_anchor: Option<f64>,
     /// Splines of the end in the arm.
     pub splines_arm: Option<f64>,
+    /// Whether a blind tooth lets the bar's end into the anchor in one way only: 0 no,
+    /// 1 yes, [`Kind::BLIND`](crate::Kind::BLIND).
+    pub blind_anchor: Option<f64>,
+    /// The same of its end in the arm.
+    pub blind_arm: Option<f64>,
     /// Shear stress that the bar may bear, N/mm².
     pub allowable_n_per_mm2: Option<f64>,
     /// How far the bar points inward to the rear, rad; open, it lies along its arm's pivot axis.
@@ -93,6 +98,20 @@ pub struct Bar {
 }
 
 impl Bar {
+    /// Splines of the end in the anchor and of the end in the arm, where the bar can be put
+    /// over there: their number is stated, and no blind tooth is.
+    #[must_use]
+    pub fn open_splines(&self) -> [Option<f64>; 2] {
+        [(self.splines_anchor, self.blind_anchor), (self.splines_arm, self.blind_arm)]
+            .map(|(count, blind)| count.filter(|_| !is_blind(blind)))
+    }
+
+    /// Whether a blind tooth is stated at either end.
+    #[must_use]
+    pub fn has_blind_tooth(&self) -> bool {
+        is_blind(self.blind_anchor) || is_blind(self.blind_arm)
+    }
+
     /// The turn of the anchor for `turns` of the bolt, + in, rad.
     ///
     /// The bolt's end goes along its own line, which passes the bar's centre at
@@ -123,6 +142,11 @@ impl Bar {
     pub fn stress_n_per_mm2(&self, torque_n_mm: f64) -> f64 {
         16.0 * torque_n_mm / (PI * self.diameter_mm * self.diameter_mm * self.diameter_mm)
     }
+}
+
+/// Whether a blind tooth is stated.
+pub(crate) fn is_blind(stated: Option<f64>) -> bool {
+    stated.is_some_and(|stated| stated > 0.5)
 }
 
 /// A coil spring and its seats.

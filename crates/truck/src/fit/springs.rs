@@ -6,6 +6,7 @@ use crate::change::{
 };
 use crate::field::Field;
 use crate::remark::Remark;
+use crate::spring::is_blind;
 use std::f64::consts::TAU;
 
 /// Whether the truck has the spring that a change is for; otherwise says so.
@@ -43,11 +44,12 @@ pub(super) fn bar_reindex(fitted: &mut Fitted, change: &BarReindex) {
         return;
     }
     let bar = fitted.spring.bar;
-    for (splines, count, field) in [
-        (change.anchor, bar.splines_anchor, Field::BarSplinesAnchor),
-        (change.arm, bar.splines_arm, Field::BarSplinesArm),
+    for (splines, count, blind, field) in [
+        (change.anchor, bar.splines_anchor, bar.blind_anchor, Field::BarSplinesAnchor),
+        (change.arm, bar.splines_arm, bar.blind_arm, Field::BarSplinesArm),
     ] {
         match count {
+            _ if splines != 0.0 && is_blind(blind) => fitted.remarks.push(Remark::BlindTooth),
             Some(count) => fitted.anchor_turn_rad += splines * TAU / count,
             None if splines != 0.0 => {
                 fitted.remarks.push(Remark::NeedsNumber(ChangeKind::BarReindex, field));
@@ -67,6 +69,7 @@ pub(super) fn bar_adjuster(fitted: &mut Fitted, change: &BarAdjuster) {
         fitted.remarks.push(Remark::PastThread { left });
     }
     fitted.anchor_turn_rad += bar.anchor_turn_rad(change.turns);
+    fitted.bolt_turns += change.turns;
 }
 
 pub(super) fn coil_swap(fitted: &mut Fitted, change: &CoilSwap) {

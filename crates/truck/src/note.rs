@@ -1,0 +1,117 @@
+//! What is to be said before the work of a proposal, whether its parts fit or not.
+
+use crate::change::{Change, Place};
+use crate::field::Field;
+use crate::spring::{Arm, SpringKind};
+use crate::truck::Truck;
+use std::fmt;
+
+/// What is to be said before the work of a proposal. Unlike a
+/// [`Remark`](crate::Remark) it takes nothing from what was fitted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Note {
+    /// A torsion bar is turned, moved or changed: it is loaded.
+    LetDown,
+    /// The bar is re-indexed where nobody has said whether a blind tooth forbids it.
+    AskBlind(Field),
+    /// A ball joint is turned over on the arm that carries no spring.
+    LowersNothing(Arm),
+    /// A pack of shims comes to more than 8 mm.
+    ThickPack,
+    /// The packs at the two bolts come to differ by more than 3 mm.
+    PacksDiffer,
+}
+
+/// Thicker packs are said, mm. A service text for another light truck (seen).
+const THICK_MM: f64 = 8.0;
+/// Packs that differ by more are said, mm. The same text.
+const DIFFER_MM: f64 = 3.0;
+/// Packs are kept to a hundredth of a millimetre.
+const KEPT_MM: f64 = 0.02;
+
+/// What is to be said before the work of a proposal: what can hurt someone first.
+#[must_use]
+pub fn notes(truck: &Truck, changes: &[Change]) -> Vec<Note> {
+    let bar = truck.spring.kind == SpringKind::TorsionBar;
+    let mut list = Vec::new();
+    if bar && changes.iter().any(moves_bar) {
+        list.push(Note::LetDown);
+    }
+    for change in changes {
+        match change {
+            Change::BarReindex(splines) if bar => {
+                let own = &truck.spring.bar;
+                for (count, blind, field) in [
+                    (splines.anchor, own.blind_anchor, Field::BarBlindAnchor),
+                    (splines.arm, own.blind_arm, Field::BarBlindArm),
+                ] {
+                    if count != 0.0 && blind.is_none() {
+                        list.push(Note::AskBlind(field));
+                    }
+                }
+            }
+            Change::JointTurned(joint) => {
+                let arm = match joint.place {
+                    Place::UpperJointUp | Place::UpperJointDown => Arm::Upper,
+                    _ => Arm::Lower,
+                };
+                if arm != truck.spring.arm {
+                    list.push(Note::LowersNothing(arm));
+                }
+            }
+            Change::Shims(added) => {
+                // Of a pack that nobody has measured what is added is the least that it can be.
+                let total = |now: Option<f64>, more: f64| now.unwrap_or(0.0) + more;
+                let shims = &truck.shims;
+                let front = total(shims.front_mm, added.front_mm);
+                let rear = total(shims.rear_mm, added.rear_mm);
+                if front.max(rear) > THICK_MM + KEPT_MM {
+                    list.push(Note::ThickPack);
+                }
+                let known = shims.front_mm.is_some() && shims.rear_mm.is_some();
+                if known && (front - rear).abs() > DIFFER_MM + KEPT_MM {
+                    list.push(Note::PacksDiffer);
+                }
+            }
+            _ => {}
+        }
+    }
+    list
+}
+
+/// Whether a change turns the bar's bolt, or takes the bar or its anchor out.
+fn moves_bar(change: &Change) -> bool {
+    match change {
+        Change::BarAdjuster(bolt) => bolt.turns != 0.0,
+        Change::BarReindex(splines) => splines.anchor != 0.0 || splines.arm != 0.0,
+        Change::BarSwap(_) | Change::AnchorSwap(_) => true,
+        _ => false,
+    }
+}
+
+impl fmt::Display for Note {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::LetDown => {
+                "A torsion bar can kill: let it down fully at its bolt before anything that holds it is undone. Mark with paint, never a scratch: a scratched bar breaks."
+            }
+            Self::AskBlind(Field::BarBlindArm) => {
+                "Is there a blind tooth at the bar's arm end? Then it goes in one way only, and cannot be re-indexed there."
+            }
+            Self::AskBlind(_) => {
+                "Is there a blind tooth at the bar's anchor end? Then it goes in one way only, and cannot be re-indexed there."
+            }
+            Self::LowersNothing(Arm::Upper) => {
+                "The lower arm carries the spring: flipping the upper ball joint lowers nothing."
+            }
+            Self::LowersNothing(Arm::Lower) => {
+                "The upper arm carries the spring: flipping the lower ball joint lowers nothing."
+            }
+            Self::ThickPack => "A pack of shims over 8 mm is thicker than is usual on a light truck.",
+            Self::PacksDiffer => {
+                "Front and rear packs more than 3 mm apart are more than is usual on a light truck."
+            }
+        })
+    }
+}
