@@ -1,0 +1,242 @@
+//! What is turned, screwed and shimmed, by hand arithmetic: threads, steps, signs and what binds.
+
+#![cfg(not(target_arch = "wasm32"))]
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+
+use linkage::Vector3;
+use reference_tests::budget::near;
+use study::{Bound, CasterBy, HeightBy, Rest, Setting, Steps, Target, setting};
+use truck::{
+    Change, DroppedSpindle, SeatSpacer, ShimChange, SpringKind, StrutRodChange, TieRodChange, Truck, demo,
+    fit,
+};
+
+fn reads(truck: &Truck, changes: &[Change]) -> Target {
+    Target::of(&Rest::of(fit(truck, changes).unwrap()).unwrap())
+}
+
+fn of_kind(kind: SpringKind) -> Truck {
+    let mut truck = demo().truck;
+    truck.spring.kind = kind;
+    truck
+}
+
+fn set(truck: &Truck, target: &Target, caster_by: CasterBy) -> Setting {
+    setting(truck, &[], target, caster_by, &Steps::INCHES).unwrap()
+}
+
+const THIRTY_SECOND_MM: f64 = 25.4 / 32.0;
+
+/// A sleeve with a right-hand and a left-hand thread parts its ends by two pitches a
+/// turn (any text on machine elements, turnbuckles). A sixteenth of a turn is the step.
+#[test]
+fn a_sleeve_s_turn_is_two_pitches() {
+    for (pitch, longer, turns) in [
+        (1.5, 3.0, 1.0),
+        (1.5, -1.5, -0.5),
+        (2.0, 2.0, 0.5),
+        // 0.5 mm are 2.67 steps of 3/16 mm: three, which are 9/16 mm.
+        (1.5, 0.5, 3.0 / 16.0),
+        (1.5, -0.5, -3.0 / 16.0),
+    ] {
+        let mut truck = demo().truck;
+        truck.steering.tie_thread_pitch_mm = Some(pitch);
+        let rod = Change::TieRod(TieRodChange { longer_mm: longer, ..TieRodChange::default() });
+        let found = set(&truck, &reads(&truck, &[rod]), CasterBy::Shims);
+        near(found.tie_turns.unwrap(), turns, 1e-9, "turns of the sleeve");
+        near(found.set.tie_mm, turns * 2.0 * pitch, 1e-9, "longer by two pitches a turn");
+    }
+    // Without a thread nothing is counted, and the rod is as long as it is to be.
+    let mut truck = demo().truck;
+    truck.steering.tie_thread_pitch_mm = None;
+    let rod = Change::TieRod(TieRodChange { longer_mm: 0.5, ..TieRodChange::default() });
+    let found = set(&truck, &reads(&truck, &[rod]), CasterBy::Shims);
+    assert_eq!(found.tie_turns, None);
+    near(found.set.tie_mm, 0.5, 1e-6, "longer");
+}
+
+/// A nut on one thread moves by one pitch a turn, and is set by quarters.
+#[test]
+fn a_strut_nut_s_turn_is_one_pitch() {
+    for (pitch, longer, turns) in [
+        (1.5, 3.0, 2.0),
+        (1.5, -1.5, -1.0),
+        (2.0, 3.0, 1.5),
+        // 1 mm is 2.67 quarter turns of 1.5 mm: three.
+        (1.5, 1.0, 0.75),
+        (1.5, -1.0, -0.75),
+    ] {
+        let mut truck = demo().truck;
+        truck.strut.thread_pitch_mm = Some(pitch);
+        let rod = Change::StrutRod(StrutRodChange { longer_mm: longer });
+        let found = set(&truck, &reads(&truck, &[rod]), CasterBy::StrutRod);
+        near(found.strut_turns.unwrap(), turns, 1e-9, "turns of the nut");
+        near(found.set.strut_mm, turns * pitch, 1e-9, "longer by a pitch a turn");
+        let laid = found.changes.iter().find_map(|change| match change {
+            Change::StrutRod(rod) => Some(rod.longer_mm),
+            _ => None,
+        });
+        // A link keeps hundredths of a millimetre.
+        near(laid.unwrap(), turns * pitch, 0.005, "what is laid on the sketch");
+    }
+}
+
+/// A plain rate has neither bolt nor spacer: a wish for another height says so, none does not.
+#[test]
+fn a_plain_rate_sets_no_height() {
+    let truck = of_kind(SpringKind::WheelRate);
+    let now = reads(&truck, &[]);
+    for (lower, bounds) in [(10.0, vec![Bound::NoAdjuster]), (-10.0, vec![Bound::NoAdjuster]), (0.0, vec![])]
+    {
+        let found =
+            set(&truck, &Target { ride_height_mm: now.ride_height_mm - lower, ..now }, CasterBy::Shims);
+        assert_eq!((found.height, &found.bounds), (HeightBy::Nothing, &bounds), "{lower} mm lower");
+        near(found.reads.ride_height_mm, now.ride_height_mm, 0.3, "the height that it has");
+    }
+}
+
+/// A spacer comes in sixteenths or in millimetres, added or taken out, and raises.
+#[test]
+fn a_spacer_comes_in_steps() {
+    let truck = of_kind(SpringKind::Coil);
+    for (asked, steps, thickness) in [
+        // 3.4 and −2.52 sixteenths.
+        (5.4, Steps::INCHES, 3.0 * 25.4 / 16.0),
+        (-4.0, Steps::INCHES, -3.0 * 25.4 / 16.0),
+        (5.4, Steps::MILLIMETRES, 5.0),
+        (-4.4, Steps::MILLIMETRES, -4.0),
+    ] {
+        let spacer = Change::SeatSpacer(SeatSpacer { thickness_mm: asked });
+        let wanted = reads(&truck, &[spacer]);
+        let found = setting(&truck, &[], &wanted, CasterBy::Shims, &steps).unwrap();
+        near(found.exact.height, asked, 1e-6, "before it is rounded");
+        let HeightBy::Spacer(set) = found.height else { panic!("a coil") };
+        near(set, thickness, 1e-9, "spacer");
+        near(found.set.height, thickness, 1e-9, "height by it");
+    }
+}
+
+/// The 1983 service text: a thirty-second at both bolts is a fifth of a degree of camber,
+/// one moved from the rear bolt to the front half a degree of caster, with the shaft
+/// outboard of its bracket; a shim pushes a shaft that is inboard of it the other way.
+#[test]
+fn the_rule_of_thumb_turns_round_with_the_shaft() {
+    for (side, sign) in [(0.0, 1.0), (1.0, -1.0)] {
+        let mut truck = demo().truck;
+        truck.shims.side = Some(side);
+        let now = reads(&truck, &[]);
+        let camber = Target { camber_rad: now.camber_rad + 0.2_f64.to_radians(), ..now };
+        let caster = Target { caster_rad: now.caster_rad + 0.5_f64.to_radians(), ..now };
+        for (target, by, front, rear) in [
+            (camber, CasterBy::Shims, 1.0, 1.0),
+            (caster, CasterBy::Shims, 1.0, -1.0),
+            (camber, CasterBy::StrutRod, 1.0, 1.0),
+            (caster, CasterBy::StrutRod, 0.0, 0.0),
+        ] {
+            let found = set(&truck, &target, by);
+            near(found.thumb_mm.0, sign * front * THIRTY_SECOND_MM, 1e-9, "front by thumb");
+            near(found.thumb_mm.1, sign * rear * THIRTY_SECOND_MM, 1e-9, "rear by thumb");
+            if by == CasterBy::Shims {
+                // The model's shims lie the same way, within the rule's quarter.
+                for (exact, thumb) in [
+                    (found.exact.shim_front_mm, found.thumb_mm.0),
+                    (found.exact.shim_rear_mm, found.thumb_mm.1),
+                ] {
+                    assert!((exact / thumb - 1.0).abs() < 0.35, "{exact} against {thumb}");
+                }
+            }
+        }
+    }
+}
+
+/// What a proposal does to the rod's inner end is a part of it and no setting: it stays,
+/// once, whether toe is set anew or not, and toe is met with it.
+#[test]
+fn a_moved_inner_end_stays_where_it_is() {
+    let truck = demo().truck;
+    let inner_mm = Vector3::new(0.0, 2.0, -6.0);
+    let moved = Change::TieRod(TieRodChange { longer_mm: 1.0, inner_mm });
+    let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+    for toe_deg in [0.0_f64, 0.3] {
+        let changes = [spindle, moved];
+        let target = Target { toe_rad: toe_deg.to_radians(), ..reads(&truck, &changes) };
+        let found = setting(&truck, &changes, &target, CasterBy::Shims, &Steps::INCHES).unwrap();
+        let rods: Vec<_> = found
+            .changes
+            .iter()
+            .filter_map(|change| if let Change::TieRod(rod) = change { Some(rod) } else { None })
+            .collect();
+        assert_eq!(rods.len(), 1, "{:?}", found.changes);
+        near((rods[0].inner_mm - inner_mm).norm(), 0.0, 1e-9, "inner end");
+        let off = reads(&truck, &found.changes).toe_rad - target.toe_rad;
+        // A thirty-second of a turn of 3 mm on a steering arm of more than 100 mm.
+        assert!(off.abs() < 0.12 / 100.0, "{} deg", off.to_degrees());
+    }
+}
+
+/// Packs at their ends leave camber where it is; the strut rod still brings caster to its
+/// target, as a gauge on the truck as set reads it.
+#[test]
+fn the_strut_rod_sets_caster_with_the_packs_at_their_ends() {
+    let truck = demo().truck;
+    let now = reads(&truck, &[]);
+    for (camber_deg, bound) in [(6.0_f64, Bound::ShimsTooThick), (-6.0, Bound::NoShimsLeft)] {
+        for caster_deg in [0.5_f64, -0.5] {
+            let target = Target {
+                camber_rad: camber_deg.to_radians(),
+                caster_rad: now.caster_rad + caster_deg.to_radians(),
+                ..now
+            };
+            let found = set(&truck, &target, CasterBy::StrutRod);
+            assert!(found.bounds.contains(&bound), "{:?}", found.bounds);
+            assert!((found.reads.camber_rad - target.camber_rad).abs() > 1_f64.to_radians());
+            // An eighth of a turn of 1.5 mm over balls more than 200 mm apart, the ball moved by up
+            // to half as much again as the rod, is 0.08°; a shim rounded at one bolt does a quarter.
+            let off = reads(&truck, &found.changes).caster_rad - target.caster_rad;
+            assert!(off.to_degrees().abs() < 0.08 + 0.25, "{}", off.to_degrees());
+            near(found.set.strut_mm, found.exact.strut_mm, 3.0, "the rod as solved");
+        }
+    }
+}
+
+/// One pack at its end: the other sets camber, and neither goes beyond what there is.
+#[test]
+fn one_pack_at_its_end_leaves_camber_to_the_other() {
+    let mut truck = demo().truck;
+    for (front, rear, camber_deg) in [(0.0, 4.5, -0.5_f64), (4.5, 0.0, -0.5)] {
+        truck.shims.front_mm = Some(front);
+        truck.shims.rear_mm = Some(rear);
+        let now = reads(&truck, &[]);
+        let target = Target { camber_rad: now.camber_rad + camber_deg.to_radians(), ..now };
+        let found = set(&truck, &target, CasterBy::Shims);
+        assert!(found.bounds.contains(&Bound::NoShimsLeft), "{:?}", found.bounds);
+        assert!(front + found.set.shim_front_mm > -1e-9 && rear + found.set.shim_rear_mm > -1e-9);
+        let (stuck, free) = if front == 0.0 {
+            (found.set.shim_front_mm, found.set.shim_rear_mm)
+        } else {
+            (found.set.shim_rear_mm, found.set.shim_front_mm)
+        };
+        near(stuck, 0.0, 1e-9, "nothing to take out");
+        assert!(free < -THIRTY_SECOND_MM, "{free}");
+        // Half a shim at one bolt is a twentieth of a degree by the same service text.
+        let off = found.reads.less(&target).camber_rad.to_degrees();
+        assert!(off.abs() < 0.1, "{off}");
+    }
+}
+
+/// What is laid on the sketch as shims is what is said.
+#[test]
+fn shims_go_to_their_own_bolts() {
+    let truck = demo().truck;
+    let laid = ShimChange { front_mm: 2.0 * THIRTY_SECOND_MM, rear_mm: -THIRTY_SECOND_MM };
+    let found = set(&truck, &reads(&truck, &[Change::Shims(laid)]), CasterBy::Shims);
+    near(found.set.shim_front_mm, laid.front_mm, 1e-9, "front");
+    near(found.set.shim_rear_mm, laid.rear_mm, 1e-9, "rear");
+    let said = found.changes.iter().find_map(|change| match change {
+        Change::Shims(shims) => Some((shims.front_mm, shims.rear_mm)),
+        _ => None,
+    });
+    let (front, rear) = said.unwrap();
+    near(front, laid.front_mm, 0.006, "front on the sketch");
+    near(rear, laid.rear_mm, 0.006, "rear on the sketch");
+}
