@@ -14,6 +14,7 @@
 //! | how hard does the spring work? | [`loading`] | [`Loading`] |
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how is it set up? | [`setting`] | [`Setting`] |
+//! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -40,13 +41,16 @@ pub use basis::{Question, assumed};
 pub use clearance::{Gap, Moves, Pair, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use grid::{Clearances, Found, Search, Spot};
-pub use loading::{Effort, Loading, loading};
+pub use loading::{Effort, Hold, Loading, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint, bead_seat_mm};
 pub use order::least_first;
 pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch};
-pub use setting::{Amounts, Bound, CasterBy, HeightBy, NoSetting, Setting, Steps, Target, setting};
+pub use setting::{
+    Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,
+    alignment, lowest_height, many_pieces, setting,
+};
 pub use sides::{LeftRight, left_and_right};
 pub use springing::{Springing, Trouble};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};

@@ -21,6 +21,27 @@ impl Effort {
     pub fn is_loose(&self) -> bool {
         self.effort <= 0.0
     }
+
+    /// How much more it is stressed than another that has any stress, as a share of that one.
+    #[must_use]
+    pub fn harder_than(&self, other: &Self) -> Option<f64> {
+        let other = other.stress_n_per_mm2.filter(|stress| *stress > 0.0)?;
+        Some(self.stress_n_per_mm2? / other - 1.0)
+    }
+}
+
+/// By how much a spring holds where the wheel hangs; below zero where it is loose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Hold {
+    /// A torsion bar.
+    Bar {
+        /// Twist that is left, rad.
+        twist_rad: f64,
+        /// Turns of the anchor's bolt, out, until none is left; nothing where its end never gets there.
+        turns: Option<f64>,
+    },
+    /// How far a coil is still pressed together, mm.
+    Coil(f64),
 }
 
 /// How hard the spring works.
@@ -32,6 +53,8 @@ pub struct Loading {
     pub bump: Option<Effort>,
     /// At full droop.
     pub droop: Option<Effort>,
+    /// By how much it holds at full droop; nothing of a plain rate.
+    pub hold: Option<Hold>,
     /// Room of the coil to solid with the bump stop solid, mm; negative where it
     /// binds before. Only of a coil whose ends are stated.
     pub bind_mm: Option<f64>,
@@ -48,13 +71,29 @@ pub fn loading(rest: &Rest) -> Loading {
     let bump = at(rest.stops.solid_rad);
     let spring = &rest.fitted.spring;
     let solid_mm = spring.coil.solid_mm().filter(|_| spring.kind == SpringKind::Coil);
+    let droop = at(rest.stops.droop_rad);
     Loading {
+        hold: droop.and_then(|found| hold(rest, found.effort, found.movement)),
         rest: of(rest.effort),
         bump: bump.map(|found| of(found.effort)),
-        droop: at(rest.stops.droop_rad).map(|found| of(found.effort)),
+        droop: droop.map(|found| of(found.effort)),
         bind_mm: bump
             .zip(solid_mm)
             .map(|(found, solid_mm)| found.movement - rest.fitted.spacer_mm - solid_mm),
+    }
+}
+
+/// The anchor turned back by the twist that is left takes all of it off.
+fn hold(rest: &Rest, effort: f64, movement: f64) -> Option<Hold> {
+    let spring = &rest.fitted.spring;
+    match spring.kind {
+        SpringKind::TorsionBar => {
+            let now = rest.fitted.bolt_turns;
+            let slack = spring.bar.turns_for(spring.bar.anchor_turn_rad(now) - movement);
+            Some(Hold::Bar { twist_rad: movement, turns: slack.map(|slack| now - slack) })
+        }
+        SpringKind::Coil => Some(Hold::Coil(effort / spring.coil_rate())),
+        SpringKind::WheelRate => None,
     }
 }
 

@@ -4,10 +4,14 @@
 //! comes out is rounded to what a person can set, and the model is asked again
 //! what the rounding leaves.
 
+mod alignment;
 mod height;
+mod packs;
 mod solve;
 
+pub use alignment::{Alignment, Footing, LEAST_BUMP_MM, alignment, lowest_height};
 pub use height::HeightBy;
+pub use packs::many_pieces;
 
 use crate::rest::{NoRest, Rest};
 use height::hoist;
@@ -71,21 +75,37 @@ pub enum CasterBy {
 pub struct Steps {
     /// Thinnest shim, mm; packs are multiples of it.
     pub shim_mm: f64,
+    /// The shims that packs are made up of, thickest first, mm.
+    pub shims_mm: &'static [f64],
     /// Thinnest spacer of a coil, mm.
     pub spacer_mm: f64,
     /// Turns of the anchor's bolt and of the strut rod's nut.
     pub turns: f64,
     /// Turns of the tie rod's sleeve, which counts twice and on a short arm.
     pub sleeve_turns: f64,
+    /// From one mark of the tape that heights are read by to the next, mm.
+    pub tape_mm: f64,
 }
 
 impl Steps {
     /// Shims of a thirty-second of an inch, spacers of a sixteenth, quarter turns, a sixteenth of the sleeve.
-    pub const INCHES: Self =
-        Self { shim_mm: 25.4 / 32.0, spacer_mm: 25.4 / 16.0, turns: 0.25, sleeve_turns: 1.0 / 16.0 };
+    pub const INCHES: Self = Self {
+        shim_mm: 25.4 / 32.0,
+        shims_mm: &[25.4 / 8.0, 25.4 / 16.0, 25.4 / 32.0],
+        spacer_mm: 25.4 / 16.0,
+        turns: 0.25,
+        sleeve_turns: 1.0 / 16.0,
+        tape_mm: 25.4 / 16.0,
+    };
     /// Shims of half a millimetre, spacers of one, quarter turns, a sixteenth of the sleeve.
-    pub const MILLIMETRES: Self =
-        Self { shim_mm: 0.5, spacer_mm: 1.0, turns: 0.25, sleeve_turns: 1.0 / 16.0 };
+    pub const MILLIMETRES: Self = Self {
+        shim_mm: 0.5,
+        shims_mm: &[3.0, 2.0, 1.0, 0.5],
+        spacer_mm: 1.0,
+        turns: 0.25,
+        sleeve_turns: 1.0 / 16.0,
+        tape_mm: 1.0,
+    };
 }
 
 /// How much of everything, against the truck with the proposal's parts and
@@ -112,6 +132,8 @@ pub enum Bound {
     NoAdjuster,
     /// The anchor's bolt ends, and no spline helps.
     Bolt,
+    /// The anchor's bolt ends, and a blind tooth lets the bar in one way only.
+    BlindTooth,
     /// A pack of shims would be thinner than none.
     NoShimsLeft,
     /// A pack would be thicker than its bolt takes.

@@ -63,13 +63,14 @@ pub(super) fn hoist(fitted: &Fitted, height: f64, steps: &Steps, bounds: &mut Ve
 /// within reach, of these the ones that leave it nearest to where it is.
 fn anchor(bar: &Bar, turn_rad: f64, steps: &Steps, bounds: &mut Vec<Bound>) -> (HeightBy, f64) {
     let step = |count: Option<f64>| count.map_or(0.0, |count| TAU / count);
-    let (at_anchor, at_arm) = (step(bar.splines_anchor), step(bar.splines_arm));
+    let [open_anchor, open_arm] = bar.open_splines();
+    let (at_anchor, at_arm) = (step(open_anchor), step(open_arm));
     let reach = |count: Option<f64>| if count.is_some() { -FAR..=FAR } else { 0..=0 };
     // What is not met, then splines, then turns: the least of these is the best.
     let mut best = [f64::INFINITY; 3];
     let mut found = (HeightBy::Nothing, 0.0);
-    for anchor in reach(bar.splines_anchor) {
-        for arm in reach(bar.splines_arm) {
+    for anchor in reach(open_anchor) {
+        for arm in reach(open_arm) {
             let (splines_anchor, splines_arm) = (f64::from(anchor), f64::from(arm));
             let splined = splines_anchor * at_anchor + splines_arm * at_arm;
             let Some(wanted) = bar.turns_for(turn_rad - splined) else { continue };
@@ -85,7 +86,7 @@ fn anchor(bar: &Bar, turn_rad: f64, steps: &Steps, bounds: &mut Vec<Bound>) -> (
         }
     }
     if best[0] > 0.0 {
-        bounds.push(Bound::Bolt);
+        bounds.push(if bar.has_blind_tooth() { Bound::BlindTooth } else { Bound::Bolt });
     }
     found
 }

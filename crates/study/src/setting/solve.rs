@@ -157,6 +157,11 @@ impl Job {
 
     /// The truck with these amounts, at rest, as a gauge reads it.
     pub(super) fn reads(&self, amounts: &Amounts) -> Option<Target> {
+        self.rest(amounts).map(|rest| Target::of(&rest))
+    }
+
+    /// The truck with these amounts, at rest.
+    pub(super) fn rest(&self, amounts: &Amounts) -> Option<Rest> {
         let mut fitted = self.base.clone();
         match fitted.spring.kind {
             SpringKind::TorsionBar => fitted.anchor_turn_rad += amounts.height,
@@ -166,7 +171,7 @@ impl Job {
         for change in amounts.alignment(Vector3::zeros()) {
             fitted = fitted.with(&change);
         }
-        Some(Target::of(&Rest::of(fitted).ok()?))
+        Rest::of(fitted).ok()
     }
 
     /// The amounts at which the readings of `ways` are met, from a guess; nothing

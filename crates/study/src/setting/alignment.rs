@@ -1,0 +1,189 @@
+//! A truck set up, what it then stands on, and the lowest height that leaves it room to move.
+
+use super::solve::Job;
+use super::{Amounts, CasterBy, NoSetting, Setting, Steps, Target, many_pieces, setting, unset};
+use crate::basis::{Question, assumed};
+use crate::clearance::Pair;
+use crate::rest::{HeldBy, Rest};
+use crate::travel_left::{Limit, Limiter, travel_left};
+use linkage::root;
+use truck::{Change, Fitted, Note, Truck, fit, notes};
+
+/// Bump travel that a truck is wished to keep, mm, and less than which is said before
+/// anything else: one inch. Common practice, no source.
+pub const LEAST_BUMP_MM: f64 = 25.4;
+
+/// What a truck stands on, and how far its wheel can still rise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Footing {
+    /// What holds it up.
+    pub held_by: HeldBy,
+    /// Bump travel, and what ends it.
+    pub bump: Limit,
+    /// What meets first on the way to the bump stop solid, at any steer, and the travel
+    /// there, mm; nothing where nothing does.
+    pub first_contact: Option<(Pair, f64)>,
+}
+
+impl Footing {
+    /// Of a truck at rest, with contacts from a grid that keeps up with a drag.
+    #[must_use]
+    pub fn of(rest: &Rest) -> Self {
+        let left = travel_left(rest);
+        let contacts = left.contacts.iter().copied();
+        let first_contact = contacts.fold(None, |first: Option<(Pair, f64)>, here| match first {
+            Some(first) if first.1 <= here.1 => Some(first),
+            _ => Some(here),
+        });
+        Self { held_by: rest.held_by, bump: left.bump, first_contact }
+    }
+
+    /// Whether it stands on its spring alone with this much bump travel, mm.
+    #[must_use]
+    pub fn leaves(&self, bump_mm: f64) -> bool {
+        self.held_by == HeldBy::Spring && self.bump.travel_mm >= bump_mm
+    }
+}
+
+/// How to set a truck up, and what it then stands on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Alignment {
+    /// What to set, and what it then reads.
+    pub setting: Setting,
+    /// What is to be said before the work, what can hurt someone first.
+    pub notes: Vec<Note>,
+    /// Whether a pack of shims that is to be touched comes to four pieces or more.
+    pub many_pieces: bool,
+    /// What it then stands on.
+    pub footing: Footing,
+    /// Whether that rests on a number that nobody has measured.
+    pub guessed: bool,
+    /// Bump travel that is wished, mm.
+    pub bump_mm: f64,
+    /// Where less than that is left: the lowest ride height at these parts that leaves
+    /// it, on a mark of the tape, mm; nothing where none does.
+    pub lowest_height_mm: Option<f64>,
+}
+
+impl Alignment {
+    /// Whether it stands on a stop, or with less than an inch of bump travel or than is
+    /// wished: to be said before anything is ordered.
+    #[must_use]
+    pub fn is_short(&self) -> bool {
+        !self.footing.leaves(self.least_mm())
+    }
+
+    /// Less bump travel than this is said: an inch, or what is wished where that is more, mm.
+    #[must_use]
+    pub const fn least_mm(&self) -> f64 {
+        self.bump_mm.max(LEAST_BUMP_MM)
+    }
+}
+
+/// As [`setting`], with what the truck then stands on; where that leaves less bump
+/// travel than `bump_mm`, with the lowest height that leaves it.
+///
+/// # Errors
+/// As [`setting`].
+pub fn alignment(
+    truck: &Truck,
+    changes: &[Change],
+    target: &Target,
+    caster_by: CasterBy,
+    steps: &Steps,
+    bump_mm: f64,
+) -> Result<Alignment, NoSetting> {
+    let setting = setting(truck, changes, target, caster_by, steps)?;
+    let footing = Footing::of(&setting.rest);
+    let lowest_height_mm = if footing.leaves(bump_mm) {
+        None
+    } else {
+        lowest_height(truck, changes, target, caster_by, steps, bump_mm)
+    };
+    let met = match footing.bump.by {
+        Limiter::Contact(pair) => Some(Question::Room(pair)),
+        _ => None,
+    };
+    let rests = [Some(Question::RideHeight), Some(Question::Stops), met];
+    Ok(Alignment {
+        guessed: rests.into_iter().flatten().any(|question| !assumed(truck, question).is_empty()),
+        notes: notes(truck, &setting.changes),
+        many_pieces: many_pieces(&truck.shims, &setting.set, steps),
+        setting,
+        footing,
+        bump_mm,
+        lowest_height_mm,
+    })
+}
+
+/// How far over the exact height the marks of the tape are tried: rounding to steps can
+/// take some of what is wished.
+const MARKS: u32 = 6;
+/// Doublings in the search for a height that leaves more than is wished.
+const DOUBLINGS: u32 = 6;
+
+/// The lowest ride height, on a mark of the tape, mm, at which the truck set up as by
+/// [`setting`] leaves `bump_mm` of bump travel; camber, caster and toe as in `target`,
+/// whose own height is not looked at. Nothing where no height at these parts does.
+///
+/// # Accuracy
+/// The height at which the travel is just that, before anything is rounded, is bracketed
+/// to 0.02 mm; the answer is the first mark from there up that leaves it as rounded.
+#[must_use]
+pub fn lowest_height(
+    truck: &Truck,
+    changes: &[Change],
+    target: &Target,
+    caster_by: CasterBy,
+    steps: &Steps,
+    bump_mm: f64,
+) -> Option<f64> {
+    let kept: Vec<Change> = changes.iter().filter_map(unset).collect();
+    let base = fit(truck, &kept).ok()?;
+    let start = Target::of(&Rest::of(base.clone()).ok()?);
+    let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
+    let over = |height: f64| {
+        let rest = exactly(&base, &start, &at(height), caster_by)?;
+        Some((travel_left(&rest).bump.travel_mm - bump_mm, rest.ride_height_mm()))
+    };
+    let exact = bracket(start.ride_height_mm, &over)
+        .and_then(|(low, high)| root::bracketed(|height| Some(over(height)?.0), low, high, 0.02))?;
+    let first = (exact / steps.tape_mm - 1e-6).ceil();
+    let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * steps.tape_mm);
+    marks.into_iter().find(|height| {
+        let found = setting(truck, changes, &at(*height), caster_by, steps);
+        found.is_ok_and(|found| {
+            let reached = (found.reads.ride_height_mm - height).abs() < steps.tape_mm;
+            reached && Footing::of(&found.rest).leaves(bump_mm)
+        })
+    })
+}
+
+/// The truck with its readings met as far as they can be, at rest, nothing rounded.
+fn exactly(base: &Fitted, start: &Target, goal: &Target, caster_by: CasterBy) -> Option<Rest> {
+    let mut job = Job::new(base.clone(), caster_by, *goal);
+    let amounts = job.solve(Amounts::default(), start);
+    job.rest(&amounts)
+}
+
+/// Two heights between which the travel over the wish changes its sign: near the truck's
+/// limits a millimetre of height is about one of travel.
+fn bracket(from_mm: f64, over: &impl Fn(f64) -> Option<(f64, f64)>) -> Option<(f64, f64)> {
+    let (mut here, mut height) = over(from_mm)?;
+    let way = if here < 0.0 { 1.0 } else { -1.0 };
+    let mut reach = here.abs() + 3.0;
+    for _ in 0..DOUBLINGS {
+        let next = height + way * reach;
+        let (there, reads) = over(next)?;
+        if (there < 0.0) != (here < 0.0) {
+            return Some(if way > 0.0 { (height, next) } else { (next, height) });
+        }
+        // Where the height is no longer followed, farther on is the same truck.
+        if (reads - next).abs() > reach {
+            return None;
+        }
+        (here, height) = (there, next);
+        reach *= 2.0;
+    }
+    None
+}
