@@ -3,7 +3,10 @@
 use crate::figures::Sort;
 use crate::room;
 use crate::trucks::Standing;
-use study::{Effort, HeldBy, LeftRight, Pair, Quantity, Question, Reading, Rest, left_and_right, loading};
+use crate::ways::drawn;
+use drawing::{held_in_words, hold_in_words};
+use sharing::Units;
+use study::{Effort, LeftRight, Pair, Quantity, Question, Reading, Rest, left_and_right, loading};
 use truck::{LoadCase, Truck};
 
 /// One line of a report.
@@ -52,14 +55,14 @@ const READINGS: [(Quantity, &[Question]); 11] = [
 ///
 /// # Errors
 /// A sentence where the pose at rest has no rates.
-pub(crate) fn answers(standing: &Standing, measured: &Rest) -> Result<Vec<Answer>, String> {
+pub(crate) fn answers(standing: &Standing, measured: &Rest, units: Units) -> Result<Vec<Answer>, String> {
     let rest = &standing.rest;
     let reading = Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
     let mut list = stance(rest, measured);
     list.extend(READINGS.iter().map(|(quantity, asks)| {
         figure(quantity.key(), quantity.label(), quantity.unit().into(), quantity.read(&reading), asks)
     }));
-    list.extend(springs(rest));
+    list.extend(springs(rest, measured, units));
     list.extend(room::answers(standing));
     if standing.differ {
         list.extend(sides(standing.left_and_right()));
@@ -130,15 +133,9 @@ pub(crate) fn words(key: &str, label: &str, words: String, asks: &[Question]) ->
 }
 
 fn stance(rest: &Rest, measured: &Rest) -> Vec<Answer> {
-    let held_by = match rest.held_by {
-        HeldBy::Spring => "spring",
-        HeldBy::SpringAndStop => "spring and bump stop",
-        HeldBy::BumpStop => "bump stop, solid",
-        HeldBy::DroopStop => "droop stop",
-    };
     let height = rest.ride_height_mm();
     vec![
-        words("held_by", "Stands on", held_by.to_owned(), RIDE_HEIGHT),
+        words("held_by", "Stands on", held_in_words(rest.held_by).to_owned(), RIDE_HEIGHT),
         length("ride_height", Quantity::RideHeight.label(), height, RIDE_HEIGHT),
         length("drop", "Lower than as measured by", measured.ride_height_mm() - height, RIDE_HEIGHT),
         loaded("ride_height_driver", "  with the driver", rest, LoadCase::Driver),
@@ -153,14 +150,15 @@ fn loaded(key: &str, label: &str, rest: &Rest, case: LoadCase) -> Answer {
     figure(key, label, Sort::Length, height, RIDE_HEIGHT)
 }
 
-fn springs(rest: &Rest) -> Vec<Answer> {
-    let work = loading(rest);
+fn springs(rest: &Rest, measured: &Rest, units: Units) -> Vec<Answer> {
+    let (work, before) = (loading(rest), loading(measured));
     let stress = |effort: Option<Effort>| effort.and_then(|effort| effort.stress_n_per_mm2);
-    let hanging = match work.droop {
-        Some(droop) if droop.is_loose() => "loose: it can leave its seat or its anchor",
-        Some(_) => "holds",
-        None => "—",
+    let hanging = match (work.hold, work.droop) {
+        (Some(hold), _) => hold_in_words(&hold, drawn(units)),
+        (None, Some(droop)) => if droop.is_loose() { "loose" } else { "holds" }.to_owned(),
+        (None, None) => "—".to_owned(),
     };
+    let harder = work.bump.zip(before.bump).and_then(|(now, before)| now.harder_than(&before));
     let hertz = rest.ride_frequency_hz();
     vec![
         figure("wheel_rate", "Wheel rate", Sort::Rate, Some(rest.wheel_rate_n_per_mm), RIDE_HEIGHT),
@@ -180,8 +178,9 @@ fn springs(rest: &Rest) -> Vec<Answer> {
             work.bump.and_then(|bump| bump.share),
             STRESS,
         ),
+        figure("spring_harder_bump", "  against as it sits", Sort::Harder, harder, STRESS),
         figure("coil_bind", "  coil's room to solid there", Sort::Length, work.bind_mm, STRESS),
-        words("spring_at_droop", "Spring at full droop", hanging.to_owned(), STRESS),
+        words("spring_at_droop", "Spring at full droop", hanging, STRESS),
     ]
 }
 

@@ -246,6 +246,10 @@ pub(crate) struct Setup {
     /// Toe of one wheel, degrees, + front in
     #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     pub(crate) toe: Option<f64>,
+    /// Bump travel that is to be left; where the height leaves less, the lowest one that
+    /// leaves it is named
+    #[arg(long, value_name = "LENGTH", default_value = "1 in", value_parser = LengthText::parse)]
+    pub(crate) bump: LengthText,
     /// What sets caster
     #[arg(long, value_enum, default_value_t = CasterChoice::Shims)]
     pub(crate) caster_by: CasterChoice,

@@ -28,6 +28,10 @@ pub(crate) enum Sort {
     Count,
     /// A share of one.
     Share,
+    /// How much more than before, as a share.
+    Harder,
+    /// A turning circle, mm.
+    Circle,
 }
 
 impl From<Unit> for Sort {
@@ -45,8 +49,8 @@ impl Sort {
     /// The unit as part of a name in tables; nothing for a plain ratio.
     pub(crate) const fn suffix(self, units: Units) -> Option<&'static str> {
         Some(match (self, units) {
-            (Self::Length, Units::Millimetres) => "mm",
-            (Self::Length, Units::Inches) => "in",
+            (Self::Length | Self::Shim | Self::Circle, Units::Millimetres) => "mm",
+            (Self::Length | Self::Shim | Self::Circle, Units::Inches) => "in",
             (Self::Angle, _) => "deg",
             (Self::AnglePerLength, Units::Millimetres) => "deg_per_mm",
             (Self::AnglePerLength, Units::Inches) => "deg_per_in",
@@ -56,9 +60,7 @@ impl Sort {
             (Self::Frequency, _) => "hz",
             (Self::Stress, Units::Millimetres) => "n_per_mm2",
             (Self::Stress, Units::Inches) => "psi",
-            (Self::Shim, Units::Millimetres) => "mm",
-            (Self::Shim, Units::Inches) => "in",
-            (Self::Count | Self::Share, _) => return None,
+            (Self::Count | Self::Share | Self::Harder, _) => return None,
         })
     }
 
@@ -70,7 +72,7 @@ impl Sort {
     /// A value of the core in the reader's unit.
     pub(crate) fn in_units(self, value: f64, units: Units) -> f64 {
         match (self, units) {
-            (Self::Length | Self::Shim, Units::Inches) => value / MM_PER_INCH,
+            (Self::Length | Self::Shim | Self::Circle, Units::Inches) => value / MM_PER_INCH,
             (Self::Angle, _) | (Self::AnglePerLength, Units::Millimetres) => value.to_degrees(),
             (Self::AnglePerLength, Units::Inches) => value.to_degrees() * MM_PER_INCH,
             (Self::Rate, Units::Inches) => value / RateUnit::PoundPerInch.newtons_per_mm(),
@@ -91,7 +93,7 @@ impl Sort {
     /// The number in a table for people, its unit in the header.
     pub(crate) fn short(self, value: f64, units: Units, decimals: Option<u8>) -> String {
         let usual = match (self, units) {
-            (Self::Length, Units::Inches) => 3,
+            (Self::Length | Self::Circle, Units::Inches) => 3,
             (Self::AnglePerLength | Self::Ratio, _) => 4,
             (Self::Stress, _) => 0,
             _ => 2,
@@ -104,12 +106,13 @@ impl Sort {
         let with =
             |decimals: u8, unit: &str| measure::print_number(self.in_units(value, units), decimals) + unit;
         match (self, units) {
-            (Self::Length, Units::Millimetres) => {
+            (Self::Length | Self::Circle, Units::Millimetres) => {
                 measure::print_length(value, LengthStyle::Millimetres { decimals: 2 })
             }
             (Self::Length, Units::Inches) => {
                 measure::print_length(value, LengthStyle::Inches { denominator: 16 })
             }
+            (Self::Circle, Units::Inches) => measure::print_feet(value, 1),
             (Self::Angle, _) => measure::print_angle(value, 2),
             (Self::AnglePerLength, Units::Millimetres) => with(4, "°/mm"),
             (Self::AnglePerLength, Units::Inches) => with(3, "°/in"),
@@ -126,6 +129,7 @@ impl Sort {
                 measure::print_length(value, LengthStyle::Inches { denominator: 32 })
             }
             (Self::Count, _) => with(2, ""),
+            (Self::Harder, _) => drawing::harder_in_words(value),
             (Self::Share, _) => measure::print_number(value * 100.0, 0) + " %",
         }
     }

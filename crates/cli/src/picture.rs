@@ -94,10 +94,10 @@ fn caption(
     units: sharing::Units,
 ) -> Result<Caption, String> {
     let mut columns = vec![Choice::AsMeasured.name(design)];
-    let mut trucks = vec![answers(before, &before.rest)?];
+    let mut trucks = vec![answers(before, &before.rest, units)?];
     if choice != Choice::AsMeasured {
         columns.push(choice.name(design));
-        trucks.push(answers(standing, &before.rest)?);
+        trucks.push(answers(standing, &before.rest, units)?);
     }
     let said = |answer: &Answer| match &answer.value {
         Value::Figure(sort, value) => value.map_or("—".to_owned(), |value| sort.words(value, units)),

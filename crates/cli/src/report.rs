@@ -6,6 +6,7 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{self, Cell};
 use crate::trucks::{self, Choice, Standing};
+use sharing::Units;
 use std::io::{self, Write};
 use study::Rest;
 use truck::{Design, Side, SpringKind, Truck};
@@ -24,6 +25,8 @@ const WIDEST: usize = 60;
 struct Column {
     name: String,
     answers: Result<Vec<Answer>, String>,
+    /// What is to be said before the work.
+    notes: Vec<String>,
     remarks: Vec<String>,
 }
 
@@ -51,10 +54,11 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
         Failure::at(place, sentence)
     })?;
     choices.insert(0, Choice::AsMeasured);
+    let units = asked.printed.units();
     let page = Page {
         title: trucks::on_side(trucks::title(design).to_owned(), side),
         truck: design.truck.on(side),
-        columns: choices.into_iter().map(|choice| column(design, choice, side, &measured)).collect(),
+        columns: choices.into_iter().map(|choice| column(design, choice, side, &measured, units)).collect(),
     };
     match asked.format {
         Format::Csv => page.csv(&asked.printed, out)?,
@@ -64,14 +68,16 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
     Ok(())
 }
 
-fn column(design: &Design, choice: Choice, side: Side, measured: &Rest) -> Column {
+fn column(design: &Design, choice: Choice, side: Side, measured: &Rest, units: Units) -> Column {
     let standing = Standing::of(design, choice, side);
     let remarks = match &standing {
         Ok(Standing { rest, .. }) => rest.fitted.remarks.iter().map(ToString::to_string).collect(),
         Err(_) => Vec::new(),
     };
-    let answers = standing.and_then(|standing| answers::answers(&standing, measured));
-    Column { name: choice.name(design), answers, remarks }
+    let answers = standing.and_then(|standing| answers::answers(&standing, measured, units));
+    let changes = choice.id().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+    let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
+    Column { name: choice.name(design), answers, notes, remarks }
 }
 
 impl Column {
@@ -119,6 +125,8 @@ impl Page {
         table::csv(out, [words("answer"), words("unit")].into_iter().chain(names))?;
         let status = self.columns.iter().map(|column| Cell::Words(column.status()));
         table::csv(out, [words("status"), Cell::Nothing].into_iter().chain(status))?;
+        let notes = self.columns.iter().map(|column| words(&column.notes.join(" ")));
+        table::csv(out, [words("notes"), Cell::Nothing].into_iter().chain(notes))?;
         for (place, line) in self.lines().iter().enumerate() {
             let unit = match &line.value {
                 Value::Figure(sort, _) => sort.suffix(printed.units()).map_or(Cell::Nothing, words),
@@ -150,6 +158,8 @@ impl Page {
             writeln!(out, "    {{")?;
             writeln!(out, "      \"name\": {},", table::quoted(&column.name))?;
             writeln!(out, "      \"status\": {},", table::quoted(&column.status()))?;
+            let notes = list(&mut column.notes.iter().map(String::as_str));
+            writeln!(out, "      \"notes\": {notes},")?;
             for (place, line) in self.lines().iter().enumerate() {
                 let key = match &line.value {
                     Value::Figure(sort, _) => sort.header(&line.key, printed.units()),
@@ -174,6 +184,11 @@ impl Page {
 
     fn text(&self, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
         writeln!(out, "{}\n", self.title)?;
+        for column in &self.columns {
+            for note in &column.notes {
+                writeln!(out, "{}: {note}\n", column.name)?;
+            }
+        }
         let mut rows = vec![[String::new()].into_iter().chain(self.names()).collect::<Vec<_>>()];
         let mut below = Vec::new();
         for (place, line) in self.lines().iter().enumerate() {

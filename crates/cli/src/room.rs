@@ -73,9 +73,11 @@ fn lock(rest: &Rest, turn: Option<&Turn>, key: &str, side: &str) -> Vec<Answer> 
     let angle = |what: &str, label: &str, of: &dyn Fn(&Turn) -> f64| {
         figure(&key(what), label, Sort::Angle, turn.map(of), STEERING)
     };
-    let mm = |what: &str, label: &str, of: &dyn Fn(&Turn) -> Option<f64>| {
-        figure(&key(what), label, Sort::Length, turn.and_then(of), STEERING)
+    let sorted = |sort, what: &str, label: &str, of: &dyn Fn(&Turn) -> Option<f64>| {
+        figure(&key(what), label, sort, turn.and_then(of), STEERING)
     };
+    let mm =
+        |what: &str, label: &str, of: &dyn Fn(&Turn) -> Option<f64>| sorted(Sort::Length, what, label, of);
     let outer = |turn: &Turn| turn.inner_outer_rad().1;
     let circle = move |turn: &Turn| turn.circle_mm(wheelbase_mm, outer(turn));
     let more = move |turn: &Turn| {
@@ -87,8 +89,8 @@ fn lock(rest: &Rest, turn: Option<&Turn>, key: &str, side: &str) -> Vec<Answer> 
         angle("outer_over_ideal", "  outer wheel, more than for one turning centre", &|turn| {
             outer(turn) - turn.ideal_outer_rad(wheelbase_mm)
         }),
-        mm("circle", "  turning circle, outer tire", &circle),
-        mm("circle_over_ideal", "  against one turning centre, + wider", &more),
+        sorted(Sort::Circle, "circle", "  turning circle, outer tire", &circle),
+        sorted(Sort::Circle, "circle_over_ideal", "  against one turning centre, + wider", &more),
         mm("scrub_radius", "  scrub radius, left", &|turn| Some(turn.attitude.scrub_radius_mm)),
         mm("trail", "  mechanical trail, left, against the frame", &|turn| Some(turn.attitude.trail_mm)),
     ]

@@ -8,10 +8,11 @@ use crate::report::{CAUTIONS, aligned, data, shown};
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice};
-use drawing::bound_in_words;
+use crate::ways::drawn;
+use drawing::{MANY_PIECES, bound_in_words, danger_in_words, held_in_words};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
-use study::{CasterBy, HeightBy, Setting, Steps, Target, setting};
+use study::{Alignment, CasterBy, HeightBy, Setting, Steps, Target, alignment};
 use truck::{Design, Edit, ProposalId, Side};
 
 /// One thing to set.
@@ -47,18 +48,69 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         CasterChoice::Shims => CasterBy::Shims,
         CasterChoice::StrutRod => CasterBy::StrutRod,
     };
-    let steps = match units {
-        Units::Inches => Steps::INCHES,
-        Units::Millimetres => Steps::MILLIMETRES,
-    };
+    let bump_mm = asked.bump.mm(units);
     let changes = choice.id().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
-    let found = setting(&design.truck.on(side), changes, &target, caster_by, &steps)
+    let found = alignment(&design.truck.on(side), changes, &target, caster_by, steps(units), bump_mm)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
         Format::Text => text(&name, design, choice, &target, &found, asked, out)?,
         format => table(&target, &found, format, asked, out)?,
     }
     Ok(())
+}
+
+const fn steps(units: Units) -> &'static Steps {
+    match units {
+        Units::Inches => &Steps::INCHES,
+        Units::Millimetres => &Steps::MILLIMETRES,
+    }
+}
+
+/// What is to be said before anything is ordered: how it would stand, where that is
+/// dangerous, then what to look out for in the work.
+fn first(found: &Alignment, units: Units) -> Vec<(&'static str, String)> {
+    let danger = danger_in_words(found, drawn(units)).map(|said| ("danger", said));
+    let notes = found.notes.iter().map(|note| ("caution", note.to_string()));
+    let pieces = found.many_pieces.then(|| ("caution", MANY_PIECES.to_owned()));
+    danger.into_iter().chain(notes).chain(pieces).collect()
+}
+
+/// What it stands on once it is set up.
+fn footing(found: &Alignment) -> Vec<Line> {
+    let footing = &found.footing;
+    let guess = if found.guessed { " ~ rests on a guess" } else { "" };
+    let length = |key, label, mm: Option<f64>, note: String| Line {
+        key,
+        label,
+        value: Value::Figure(Sort::Length, mm),
+        note,
+    };
+    let hit = footing.first_contact;
+    let mut list = vec![
+        Line {
+            key: "held_by",
+            label: "Stands on",
+            value: Value::Words(held_in_words(footing.held_by).to_owned()),
+            note: String::new(),
+        },
+        length("bump_left", "Bump travel", Some(footing.bump.travel_mm), {
+            format!("ended by {}{guess}", footing.bump.by)
+        }),
+        length(
+            "first_contact",
+            "First hit",
+            hit.map(|hit| hit.1),
+            hit.map_or_else(|| "nothing before the stop is solid".to_owned(), |hit| hit.0.label().to_owned()),
+        ),
+    ];
+    if !footing.leaves(found.bump_mm) {
+        let said = match found.lowest_height_mm {
+            Some(_) => "leaves the bump travel wished",
+            None => "no height at these parts leaves it",
+        };
+        list.push(length("lowest_height", "Lowest height", found.lowest_height_mm, format!("{said}{guess}")));
+    }
+    list
 }
 
 /// What to set, in the order of the work.
@@ -83,7 +135,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         key,
         label,
         value: Value::Figure(Sort::Shim, Some(mm)),
-        note: packed(mm, units),
+        note: packed(mm, steps(units)),
     };
     let mut list = Vec::new();
     match found.height {
@@ -93,7 +145,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
             };
             list.push(splines("splines_anchor", "Bar, at the anchor", splines_anchor));
             list.push(splines("splines_arm", "Bar, at the arm", splines_arm));
-            list.push(turns("bolt_turns", "Anchor's bolt", Some(bolt), "turns in", "turns out"));
+            list.push(turns("bolt_turns", "Adjuster bolt", Some(bolt), "turns in", "turns out"));
         }
         HeightBy::Spacer(mm) => {
             let note = way(mm, "added", "taken out");
@@ -122,19 +174,17 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
 }
 
 /// The shims that make a pack up, thickest first.
-fn packed(mm: f64, units: Units) -> String {
-    let sizes: &[(f64, &str)] = match units {
-        Units::Inches => &[(25.4 / 8.0, "1/8"), (25.4 / 16.0, "1/16"), (25.4 / 32.0, "1/32")],
-        Units::Millimetres => &[(3.0, "3"), (2.0, "2"), (1.0, "1"), (0.5, "0.5")],
+fn packed(mm: f64, steps: &Steps) -> String {
+    let named = |size: f64| {
+        let name = if steps == &Steps::INCHES {
+            measure::print_length(size, measure::LengthStyle::Inches { denominator: 32 })
+        } else {
+            measure::print_length(size, measure::LengthStyle::Millimetres { decimals: 1 })
+        };
+        let name = name.split(' ').next().unwrap_or_default();
+        name.strip_suffix(".0").unwrap_or(name).to_owned()
     };
-    let mut left = mm.abs();
-    let mut pack = Vec::new();
-    for (size, name) in sizes {
-        while left > size - 0.05 {
-            left -= size;
-            pack.push(*name);
-        }
-    }
+    let pack: Vec<_> = steps.pieces_mm(mm).into_iter().map(named).collect();
     match (pack.is_empty(), mm > 0.0) {
         (true, _) => "as it is".to_owned(),
         (false, true) => format!("add {}", pack.join(" + ")),
@@ -157,21 +207,19 @@ fn text(
     design: &Design,
     choice: Choice,
     target: &Target,
-    found: &Setting,
+    found: &Alignment,
     asked: &Setup,
     out: &mut impl Write,
 ) -> io::Result<()> {
     let units = asked.printed.units();
     writeln!(out, "{name}, set up\n")?;
-    let lines = lines(found, units);
-    let amounts: Vec<_> = lines.iter().map(|line| shown(Some(&line.value), &asked.printed)).collect();
-    let width =
-        |texts: &mut dyn Iterator<Item = &str>| texts.map(|text| text.chars().count()).max().unwrap_or(0);
-    let first = width(&mut lines.iter().map(|line| line.label));
-    let second = width(&mut amounts.iter().map(String::as_str));
-    for (line, amount) in lines.iter().zip(&amounts) {
-        writeln!(out, "{:<first$}   {amount:>second$}   {}", line.label, line.note)?;
+    for (_, said) in first(found, units) {
+        writeln!(out, "{said}\n")?;
     }
+    list(&footing(found), asked, out)?;
+    writeln!(out)?;
+    let found = &found.setting;
+    list(&lines(found, units), asked, out)?;
     let mut rows = vec![["", "wanted", "reads", "off"].map(str::to_owned).to_vec()];
     let off = found.reads.less(target);
     for (_, label, sort, of) in READS {
@@ -198,6 +246,20 @@ fn text(
     Ok(())
 }
 
+/// Lines with their amounts ranged right.
+fn list(lines: &[Line], asked: &Setup, out: &mut impl Write) -> io::Result<()> {
+    let amounts: Vec<_> = lines.iter().map(|line| shown(Some(&line.value), &asked.printed)).collect();
+    let width =
+        |texts: &mut dyn Iterator<Item = &str>| texts.map(|text| text.chars().count()).max().unwrap_or(0);
+    let first = width(&mut lines.iter().map(|line| line.label));
+    let second = width(&mut amounts.iter().map(String::as_str));
+    for (line, amount) in lines.iter().zip(&amounts) {
+        let said = format!("{:<first$}   {amount:>second$}   {}", line.label, line.note);
+        writeln!(out, "{}", said.trim_end())?;
+    }
+    Ok(())
+}
+
 /// The code of the design with the proposal as it is set up.
 fn code(design: &Design, choice: Choice, found: &Setting) -> Option<String> {
     let (mut design, id) = match choice.id() {
@@ -213,7 +275,7 @@ fn code(design: &Design, choice: Choice, found: &Setting) -> Option<String> {
 
 fn table(
     target: &Target,
-    found: &Setting,
+    found: &Alignment,
     format: Format,
     asked: &Setup,
     out: &mut impl Write,
@@ -222,12 +284,22 @@ fn table(
     let headers = ["what", "unit", "amount", "wanted", "off", "note"].map(str::to_owned).to_vec();
     let mut table = Table::begin(out, format, headers)?;
     let unit = |sort: Sort| sort.suffix(units).map_or(Cell::Nothing, |unit| Cell::Words(unit.to_owned()));
-    for line in lines(found, units) {
-        let Value::Figure(sort, _) = line.value else { continue };
-        let key = Cell::Words(line.key.to_owned());
-        let amount = data(Some(&line.value), &asked.printed);
-        table.row(&[key, unit(sort), amount, Cell::Nothing, Cell::Nothing, Cell::Words(line.note)])?;
+    let words = |text: &str| Cell::Words(text.to_owned());
+    for (key, said) in first(found, units) {
+        table.row(&[words(key), Cell::Nothing, Cell::Nothing, Cell::Nothing, Cell::Nothing, words(&said)])?;
     }
+    let wished = Value::Figure(Sort::Length, Some(found.bump_mm));
+    for line in footing(found).into_iter().chain(lines(&found.setting, units)) {
+        let unit = match line.value {
+            Value::Figure(sort, _) => unit(sort),
+            Value::Words(_) => Cell::Nothing,
+        };
+        let amount = data(Some(&line.value), &asked.printed);
+        let wanted =
+            if line.key == "bump_left" { data(Some(&wished), &asked.printed) } else { Cell::Nothing };
+        table.row(&[words(line.key), unit, amount, wanted, Cell::Nothing, words(&line.note)])?;
+    }
+    let found = &found.setting;
     let off = found.reads.less(target);
     let number =
         |sort: Sort, value: f64| Cell::Number(sort.fixed(value, units, asked.printed.data_decimals()));
@@ -237,16 +309,9 @@ fn table(
         table.row(&[Cell::Words(key.to_owned()), unit(sort), reads, wanted, off, Cell::Nothing])?;
     }
     for reason in &found.bounds {
+        let said = words(&bound_in_words(reason));
         let nothing = || Cell::Nothing;
-        let words = |text: String| Cell::Words(text);
-        table.row(&[
-            words("out_of_reach".to_owned()),
-            nothing(),
-            nothing(),
-            nothing(),
-            nothing(),
-            words(bound_in_words(reason)),
-        ])?;
+        table.row(&[words("out_of_reach"), nothing(), nothing(), nothing(), nothing(), said])?;
     }
     table.end()
 }

@@ -11,7 +11,7 @@ use drawing::changes_in_words;
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
 use study::{PartsTable, Way, Ways, Weights, Wish};
-use truck::{Design, Edit, ProposalId, Truck};
+use truck::{Design, Edit, Note, ProposalId, Truck, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 500;
@@ -62,7 +62,7 @@ fn table(asked: &WaysDown, truck: &Truck, units: Units) -> PartsTable {
     table
 }
 
-const fn drawn(units: Units) -> drawing::Units {
+pub(crate) const fn drawn(units: Units) -> drawing::Units {
     match units {
         Units::Inches => drawing::Units::Inches,
         Units::Millimetres => drawing::Units::Millimetres,
@@ -86,6 +86,9 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
     let units = asked.printed.units();
     writeln!(out, "{title}: {} combinations, {} ways down\n", ways.total(), ways.found().len())?;
     let best = || ways.found().iter().take(usize::from(asked.best)).enumerate();
+    if best().any(|(_, way)| notes(&design.truck, &way.changes).contains(&Note::LetDown)) {
+        writeln!(out, "{}\n", Note::LetDown)?;
+    }
     if let Some((_, first)) = best().next() {
         let mut table = vec![
             [String::new()].into_iter().chain(numbers(first).map(|number| number.1.to_owned())).collect(),

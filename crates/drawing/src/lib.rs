@@ -49,4 +49,7 @@ pub use plan::{view_of, view_of_broken};
 pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};
-pub use words::{bound_in_words, change_in_words, changes_in_words};
+pub use words::{
+    MANY_PIECES, bound_in_words, change_in_words, changes_in_words, danger_in_words, harder_in_words,
+    held_in_words, hold_in_words,
+};

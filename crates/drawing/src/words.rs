@@ -2,8 +2,8 @@
 
 use crate::transform::Units;
 use linkage::Vector3;
-use measure::{LengthStyle, fixed, print_length, print_number};
-use study::Bound;
+use measure::{LengthStyle, MM_PER_INCH, fixed, print_angle, print_length, print_number};
+use study::{Alignment, Bound, HeldBy, Hold};
 use truck::{Change, ChangeKind, Place};
 
 /// A change in a few words: "2 in spindle", "6 turns out".
@@ -88,6 +88,9 @@ pub fn bound_in_words(bound: &Bound) -> String {
     match bound {
         Bound::NoAdjuster => "The spring has nothing that sets its height.",
         Bound::Bolt => "The anchor's bolt ends before that height, and no spline within reach helps.",
+        Bound::BlindTooth => {
+            "The anchor's bolt ends before that height, and a blind tooth lets the bar in one way only."
+        }
         Bound::NoShimsLeft => "A bolt has no more shims to take out.",
         Bound::ShimsTooThick => "A pack would be thicker than its bolt takes.",
         Bound::Way(share) => {
@@ -98,6 +101,89 @@ pub fn bound_in_words(bound: &Bound) -> String {
         _ => "It is out of reach.",
     }
     .to_owned()
+}
+
+/// What holds a truck up, in a few words.
+#[must_use]
+pub const fn held_in_words(held_by: HeldBy) -> &'static str {
+    match held_by {
+        HeldBy::Spring => "spring",
+        HeldBy::SpringAndStop => "spring and bump stop",
+        HeldBy::BumpStop => "bump stop, solid",
+        HeldBy::DroopStop => "droop stop",
+    }
+}
+
+/// What is wrong with the way a truck would stand, and the lowest height that mends it;
+/// nothing where it stands on its spring with enough bump travel.
+#[must_use]
+pub fn danger_in_words(found: &Alignment, units: Units) -> Option<String> {
+    if !found.is_short() {
+        return None;
+    }
+    let length = |mm: f64| print_length(mm, tape(units));
+    let guess = if found.guessed { "~" } else { "" };
+    let bump = &found.footing.bump;
+    let mut said = match found.footing.held_by {
+        HeldBy::Spring => {
+            // What is short of a mark is not to be read as on it.
+            let mark_mm = if units == Units::Inches { MM_PER_INCH / 16.0 } else { 0.1 };
+            let read = (bump.travel_mm / mark_mm).round() * mark_mm;
+            let short = if read < found.least_mm() - mark_mm / 2.0 { read } else { read - mark_mm };
+            let by = bump.by.to_string();
+            ["Dangerous: only ", guess, &length(short), " of bump travel, ended by ", &by].concat()
+        }
+        held_by => "Dangerous: it stands on its ".to_owned() + held_in_words(held_by),
+    };
+    if !found.footing.leaves(found.bump_mm) {
+        said += &match found.lowest_height_mm {
+            Some(mm) => {
+                let height = length(mm);
+                [". Lowest ride height with ", &length(found.bump_mm), " of bump travel: ", guess, &height]
+                    .concat()
+            }
+            None => ". These parts leave ".to_owned() + &length(found.bump_mm) + " at no height",
+        };
+    }
+    Some(said + ".")
+}
+
+/// By how much a spring holds at full droop, or is loose there.
+#[must_use]
+pub fn hold_in_words(hold: &Hold, units: Units) -> String {
+    let (left, by, at) = match hold {
+        Hold::Bar { twist_rad, turns } => {
+            let turned = turns.map(|turns| [", ", &fixed(turns.abs(), 1), " turns"].concat());
+            (*twist_rad, print_angle(twist_rad.abs(), 1) + &turned.unwrap_or_default(), "anchor")
+        }
+        Hold::Coil(mm) => (*mm, print_length(mm.abs(), tape(units)), "seat"),
+    };
+    if left > 0.0 {
+        "holds by ".to_owned() + &by
+    } else {
+        ["loose by ", &by, ": can leave its ", at].concat()
+    }
+}
+
+/// How much harder a spring works than before, as a share.
+#[must_use]
+pub fn harder_in_words(share: f64) -> String {
+    let percent = fixed(share.abs() * 100.0, 0);
+    if percent == "0" {
+        return "as hard as before".to_owned();
+    }
+    percent + if share > 0.0 { " % harder than before" } else { " % easier than before" }
+}
+
+/// A pack of shims of four pieces or more.
+pub const MANY_PIECES: &str = "A pack comes to four shims or more, made up as shown here; fewer is usual.";
+
+/// Lengths as a tape is read.
+const fn tape(units: Units) -> LengthStyle {
+    match units {
+        Units::Inches => LengthStyle::Inches { denominator: 16 },
+        Units::Millimetres => LengthStyle::Millimetres { decimals: 1 },
+    }
 }
 
 fn plain(kind: ChangeKind, place: Option<Place>) -> String {
@@ -125,6 +211,22 @@ fn count(value: f64) -> String {
 mod tests {
     use super::*;
     use truck::{BarAdjuster, BarReindex, CutCoil, DroppedSpindle, ShimChange};
+
+    /// Half a degree and the turns for it, a tape's sixteenths, per cent of what was.
+    #[test]
+    fn how_a_spring_works_is_said_with_its_amount() {
+        let bar = |degrees: f64, turns| Hold::Bar { twist_rad: degrees.to_radians(), turns };
+        let said = |hold: Hold| hold_in_words(&hold, Units::Inches);
+        assert_eq!(said(bar(13.54, Some(24.26))), "holds by 13.5°, 24.3 turns");
+        assert_eq!(said(bar(-0.5, Some(-0.9))), "loose by 0.5°, 0.9 turns: can leave its anchor");
+        assert_eq!(said(bar(60.0, None)), "holds by 60.0°");
+        assert_eq!(said(Hold::Coil(12.7)), "holds by 1/2 in");
+        assert_eq!(said(Hold::Coil(-25.4)), "loose by 1 in: can leave its seat");
+        assert_eq!(hold_in_words(&Hold::Coil(12.7), Units::Millimetres), "holds by 12.7 mm");
+        assert_eq!(harder_in_words(0.1528), "15 % harder than before");
+        assert_eq!(harder_in_words(-0.031), "3 % easier than before");
+        assert_eq!(harder_in_words(0.004), "as hard as before");
+    }
 
     #[test]
     fn changes_are_said_as_people_say_them() {

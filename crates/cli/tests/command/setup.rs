@@ -1,15 +1,21 @@
 //! `scrubline setup`: what it says is what the truck then reads.
 
 use crate::{complaint, number, printed, rows, scrubline};
-use std::collections::BTreeMap;
+use serde_json::Value;
 
-/// The rows of a setting by their first column; none has a comma in its note.
-fn set(arguments: &[&str]) -> BTreeMap<String, BTreeMap<String, String>> {
-    let text = printed(&scrubline(arguments))
-        .replace('"', "")
-        .replace("turns, ", "turns ")
-        .replace("splines, ", "splines ");
-    rows(&text).into_iter().map(|row| (row["what"].clone(), row)).collect()
+/// The rows of a setting in their order.
+fn list(arguments: &[&str]) -> Vec<Value> {
+    let text = printed(&scrubline(&[arguments, &["--format", "json"]].concat()));
+    serde_json::from_str(&text).unwrap()
+}
+
+/// The first row of a setting with a name.
+fn row<'a>(said: &'a [Value], key: &str) -> &'a Value {
+    said.iter().find(|row| row["what"] == key).unwrap()
+}
+
+fn amount(said: &[Value], key: &str) -> f64 {
+    row(said, key)["amount"].as_f64().unwrap()
 }
 
 /// The code that it prints opens on the truck that it describes.
@@ -23,34 +29,93 @@ fn the_code_is_of_the_truck_as_set_up() {
             .replace(", ", "; ")
             .replace('"', ""),
     );
-    let said = set(&[&asked[..], &["--format", "csv"]].concat());
+    let said = list(&asked);
     let truck = |key: &str| {
         let row = report.iter().find(|row| row["answer"] == key).unwrap();
         number(row, "Two-inch spindle")
     };
     for key in ["ride_height", "camber", "caster_ground", "toe"] {
-        let reads = number(&said[key], "amount");
+        let reads = amount(&said, key);
         assert!((truck(key) - reads).abs() <= 1e-4, "{key}: {} in the report, {reads} here", truck(key));
-        let off = reads - number(&said[key], "wanted");
-        assert!((off - number(&said[key], "off")).abs() <= 2e-4, "{key}");
+        let off = reads - row(&said, key)["wanted"].as_f64().unwrap();
+        assert!((off - row(&said, key)["off"].as_f64().unwrap()).abs() <= 2e-4, "{key}");
     }
+    // A turn of the sleeve is two pitches of 1.5 mm, one of the bolt is one.
+    let file: Value = serde_json::from_str(&printed(&scrubline(&["open", code]))).unwrap();
+    let laid = |kind: &str, number: &str| {
+        let changes = file["proposals"][0]["changes"].as_array().unwrap();
+        changes.iter().find(|change| change["change"] == kind).unwrap()[number].as_f64().unwrap()
+    };
+    assert!((laid("tie_rod", "longer") - 3.0 * amount(&said, "tie_turns")).abs() < 0.006);
+    assert!((laid("bar_adjuster", "turns") - amount(&said, "bolt_turns")).abs() < 1e-9);
+    assert!((laid("shims", "front") - amount(&said, "shim_front")).abs() < 0.006);
     assert!((truck("ride_height") - 230.0).abs() < 1.0);
 }
 
 /// Nothing asked for is nothing to set.
 #[test]
 fn what_it_reads_already_needs_nothing() {
-    let said = set(&["setup", "--format", "csv"]);
+    let said = list(&["setup"]);
     for key in ["bolt_turns", "shim_front", "shim_rear", "tie_turns"] {
-        assert!(number(&said[key], "amount").abs() < 1e-9, "{key}");
+        assert!(amount(&said, key).abs() < 1e-9, "{key}");
     }
-    assert!(!said.contains_key("out_of_reach"));
+    for key in ["out_of_reach", "danger", "caution", "lowest_height"] {
+        assert!(said.iter().all(|row| row["what"] != key), "{key}");
+    }
+    assert_eq!(row(&said, "held_by")["amount"], "spring");
+}
+
+/// Whoever orders a truck onto its stop reads that before anything that is to be done, and
+/// the height that is offered has the travel in the report of its own code.
+#[test]
+fn a_truck_on_its_stop_is_said_first() {
+    let asked = ["setup", "--proposal", "0", "--height", "7 1/2 in", "--units", "in"];
+    let said = list(&asked);
+    assert_eq!(said[0]["what"], "danger");
+    assert!(said[0]["note"].as_str().unwrap().contains("bump stop"), "{}", said[0]);
+    assert_eq!(row(&said, "held_by")["amount"], "bump stop, solid");
+    assert!(amount(&said, "bump_left") <= 0.0);
+    let text = printed(&scrubline(&asked));
+    let place = |what: &str| text.find(what).unwrap_or_else(|| panic!("no {what}: {text}"));
+    assert!(place("Dangerous") < place("let it down fully"), "{text}");
+    assert!(place("let it down fully") < place("splines, let down"), "{text}");
+    assert!(
+        place("paint") < place("turns out") && place("blind tooth") < place("splines, let down"),
+        "{text}"
+    );
+    assert!(text.lines().nth(2).unwrap().starts_with("Dangerous"), "{text}");
+    let lowest = amount(&said, "lowest_height");
+    assert!(text.contains("Lowest ride height with 1 in of bump travel"), "{text}");
+    for (height, enough) in [(lowest, true), (lowest - 0.25, false)] {
+        let height = format!("{height} in");
+        let asked = ["setup", "--proposal", "0", "--height", &height, "--units", "in"];
+        let said = list(&asked);
+        assert_eq!(said.iter().all(|row| row["what"] != "danger"), enough, "{height}");
+        let text = printed(&scrubline(&asked));
+        let code = text.lines().find_map(|line| line.strip_prefix("As a proposal: ")).unwrap();
+        let report = printed(&scrubline(&["report", code, "--format", "json", "--units", "in"]));
+        let report: Value = serde_json::from_str(&report).unwrap();
+        let truck = report["trucks"].as_array().unwrap().last().unwrap();
+        assert_eq!(truck["bump_left_in"].as_f64().unwrap() >= 1.0, enough, "{height}: {truck}");
+        assert_eq!(truck["bump_ended_by"], "bump stop");
+        assert!(truck["notes"][0].as_str().unwrap().contains("let it down fully"));
+    }
+}
+
+/// The travel that is wished is the person's.
+#[test]
+fn another_bump_travel_can_be_wished() {
+    let said =
+        |bump: &str| list(&["setup", "--proposal", "0", "--height", "9 in", "--units", "in", "--bump", bump]);
+    let (one, two) = (amount(&said("1 in"), "lowest_height"), amount(&said("1 1/2 in"), "lowest_height"));
+    assert!((two - one - 0.5).abs() <= 0.13, "{one} and {two}");
 }
 
 #[test]
 fn what_is_out_of_reach_is_said() {
-    let said = set(&["setup", "--camber", "6", "--format", "csv"]);
-    assert!(said["out_of_reach"]["note"].contains("thicker than its bolt takes"));
+    let said = list(&["setup", "--camber", "6"]);
+    let why = row(&said, "out_of_reach")["note"].as_str().unwrap();
+    assert!(why.contains("thicker than its bolt takes"), "{why}");
     let text = printed(&scrubline(&["setup", "--height", "10 mm"]));
     assert!(text.contains("of the way can be had"), "{text}");
     assert!(complaint(&scrubline(&["setup", "--camber", "70"]), 2).contains("60 degrees"));
