@@ -6,7 +6,7 @@ use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use crate::widgets::text_field;
-use drawing::Units;
+use drawing::{Units, harder_in_words, hold_in_words};
 use measure::{MM_PER_INCH, print_angle, print_length, signed};
 use study::{Pair, Question, Reading, Rest, TravelLeft, assumed, clearance, loading, travel_left};
 use truck::{Edit, LoadCase, MOST_PROPOSALS, ProposalId, Side};
@@ -309,23 +309,31 @@ const FIGURES: &[Figure] = &[
     },
     Figure {
         name: |_| "Spring at the bump stop, of what it may bear".to_owned(),
-        cell: |now, _, _| {
-            let share = loading(now.rest).bump.and_then(|bump| bump.share);
+        cell: |now, before, _| {
+            let bump = loading(now.rest).bump;
+            let share = bump.and_then(|bump| bump.share);
             let value = share.map_or("—".to_owned(), |share| measure::fixed(share * 100.0, 0) + " %");
             let note = match share {
-                Some(share) if share > 1.0 => "too much",
-                Some(_) => "",
-                None => "not stated",
+                Some(share) if share > 1.0 => "too much".to_owned(),
+                Some(_) => String::new(),
+                // What it may bear is not stated: held against as it sits.
+                None => {
+                    let both = bump.zip(loading(before.rest).bump);
+                    let harder = both.and_then(|(now, before)| now.harder_than(&before));
+                    harder.map_or("not stated".to_owned(), harder_in_words)
+                }
             };
-            Cell { value, note: note.to_owned() }
+            Cell { value, note }
         },
     },
     Figure {
         name: |_| "Spring at full droop".to_owned(),
-        cell: |now, _, _| {
-            let loose = loading(now.rest).droop.is_some_and(|droop| droop.is_loose());
-            let note = if loose { "loose: it can leave its seat or anchor" } else { "holds" };
-            Cell { value: String::new(), note: note.to_owned() }
+        cell: |now, _, units| {
+            let work = loading(now.rest);
+            let loose = work.droop.is_some_and(|droop| droop.is_loose());
+            let plain = || if loose { "loose" } else { "holds" }.to_owned();
+            let note = work.hold.map_or_else(plain, |hold| hold_in_words(&hold, units));
+            Cell { value: String::new(), note }
         },
     },
 ];

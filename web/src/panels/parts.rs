@@ -7,15 +7,21 @@ use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice, folding, text_field};
 use leptos::prelude::untrack;
 use std::rc::Rc;
-use truck::{Arm, Change, ChangeKind, Edit, Place, ProposalId, SpringKind};
+use truck::{Arm, Change, ChangeKind, Edit, Place, ProposalId, SpringKind, notes};
 
 /// The panel.
 #[inline(never)]
 pub(crate) fn parts(page: Page, answers: Answers) -> Node {
     let remarks = move || {
-        let fitted = answers.fitted.get();
-        let lines = fitted.as_ref().map(|fitted| fitted.remarks.as_slice()).unwrap_or_default();
-        lines.iter().map(|remark| block("p", "remark").text(&remark.to_string())).collect()
+        let Some(fitted) = answers.fitted.get() else { return Vec::new() };
+        let id = page.selected().proposal();
+        let notes = page.store.shown().with(|design| {
+            let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+            notes(&fitted.measured, changes)
+        });
+        let said =
+            notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
+        said.map(|said| block("p", "remark").text(&said)).collect()
     };
     // Only another choice builds the panel anew, not every edit.
     let selected = Derived::new(move || page.selected());

@@ -2,33 +2,38 @@
 
 use crate::derive::rest_of;
 use crate::dom::{Node, block, button, el, words};
-use crate::format::{field_style, show};
+use crate::format::{field_style, readout_style, show};
 use crate::panels::sides::compared;
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice};
-use drawing::{Units, bound_in_words};
+use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words};
 use measure::{LengthStyle, print_angle, print_length};
 use std::rc::Rc;
-use study::{CasterBy, HeightBy, Setting, Steps, Target, setting};
+use study::{Alignment, CasterBy, HeightBy, LEAST_BUMP_MM, Setting, Steps, Target, alignment};
 use truck::{Edit, Kind, Side};
 
 /// What is wanted; what is open stays as it reads now.
 #[derive(Clone, Copy, Default, PartialEq)]
 struct Wanted {
-    numbers: [Option<f64>; 4],
+    /// The four that are read, then the bump travel that is to be left.
+    numbers: [Option<f64>; 5],
     caster_by: CasterBy,
 }
 
-const NAMES: [(&str, Kind); 4] = [
+const NAMES: [(&str, Kind); 5] = [
     ("Ride height, frame", Kind::Length),
     ("Camber", Kind::Angle),
     ("Caster, ground", Kind::Angle),
     ("Toe of one wheel", Kind::Angle),
+    ("Bump travel at least", Kind::Length),
 ];
 
+/// The place of the bump travel.
+const BUMP: usize = 4;
+
 /// What was asked and what was found, or a sentence why not.
-type Found = Result<(Target, Setting), String>;
+type Found = Result<(Target, Alignment), String>;
 
 /// The panel.
 #[inline(never)]
@@ -46,7 +51,7 @@ pub(crate) fn setup(page: Page) -> Node {
             value: Rc::new(move || wanted.get().numbers[at].or_else(|| found.with(|found| now(found, at)))),
             start: 0.0,
             badge: Rc::new(move || {
-                if wanted.get().numbers[at].is_none() { "as it reads" } else { "" }.to_owned()
+                if at != BUMP && wanted.get().numbers[at].is_none() { "as it reads" } else { "" }.to_owned()
             }),
             take: Rc::new(move |value| {
                 let mut next = wanted.now();
@@ -64,13 +69,13 @@ pub(crate) fn setup(page: Page) -> Node {
         .child(el("h2").text("Set-up"))
         .child(words("words-setup"))
         .child(compared(page))
-        .child(block("div", "numbers").children((0..4).map(field)))
+        .child(block("div", "numbers").children((0..5).map(field)))
         .child(choice("Caster by", "caster-by", &ways, by, take))
         .child(block("div", "cards").content_of(move || found.with(|found| answer(page, found))))
 }
 
 fn now(found: &Found, at: usize) -> Option<f64> {
-    found.as_ref().ok().map(|(target, _)| numbers(target)[at])
+    found.as_ref().ok().map(|(target, found)| if at == BUMP { found.bump_mm } else { numbers(target)[at] })
 }
 
 const fn numbers(target: &Target) -> [f64; 4] {
@@ -91,16 +96,25 @@ fn find(page: Page, wanted: Wanted) -> Found {
         Units::Inches => Steps::INCHES,
         Units::Millimetres => Steps::MILLIMETRES,
     };
-    let found = setting(&truck, &changes, &target, wanted.caster_by, &steps);
+    let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
+    let found = alignment(&truck, &changes, &target, wanted.caster_by, &steps, bump_mm);
     found.map(|found| (target, found)).map_err(|why| why.to_string())
 }
 
 fn answer(page: Page, found: &Found) -> Vec<Node> {
-    let (target, found) = match found {
+    let (target, whole) = match found {
         Ok(found) => found,
         Err(why) => return vec![block("p", "remark").text(why)],
     };
     let units = page.units();
+    let remark = |said: &str| block("p", "remark").text(said);
+    // What can hurt someone is said before anything is ordered.
+    let danger = danger_in_words(whole, units);
+    let mut content: Vec<_> = danger.iter().map(|said| remark(said).attr("role", "alert")).collect();
+    content.extend(whole.notes.iter().map(|note| remark(&note.to_string())));
+    content.extend(whole.many_pieces.then(|| remark(MANY_PIECES)));
+    content.push(footing(whole, units));
+    let found = &whole.setting;
     let line = |name: &str, said: String| {
         el("tr").child(el("th").attr("scope", "row").text(name)).child(el("td").text(&said))
     };
@@ -129,8 +143,8 @@ fn answer(page: Page, found: &Found) -> Vec<Node> {
         + " at the front bolt, "
         + &shim(rear, units)
         + " at the rear.";
-    let mut content = vec![block("div", "scroll").child(work)];
-    content.extend(found.bounds.iter().map(|why| block("p", "remark").text(&bound_in_words(why))));
+    content.push(block("div", "scroll").child(work));
+    content.extend(found.bounds.iter().map(|why| remark(&bound_in_words(why))));
     content.push(block("div", "scroll").child(reads));
     content.push(el("p").text(&thumb));
     if page.session.side.get() == Side::Right {
@@ -145,6 +159,21 @@ fn answer(page: Page, found: &Found) -> Vec<Node> {
         content.push(button("Put it on the sketch", put).attr("class", "primary"));
     }
     content
+}
+
+/// What it then stands on, how far the wheel can still rise, and what is hit first.
+fn footing(found: &Alignment, units: Units) -> Node {
+    let footing = &found.footing;
+    let length = |mm: f64| print_length(mm, readout_style(units));
+    let guess = if found.guessed { "~" } else { "" };
+    let (bump, by) = (length(footing.bump.travel_mm), footing.bump.by.to_string());
+    let mut said =
+        ["Stands on: ", held_in_words(footing.held_by), ". Bump travel: ", guess, &bump, ", ended by ", &by]
+            .concat();
+    if let Some((pair, mm)) = footing.first_contact {
+        said += &[". First hit: ", pair.label(), ", ", guess, &length(mm), " up"].concat();
+    }
+    el("p").text(&(said + "."))
 }
 
 /// What to do, in the order of the work.
@@ -162,7 +191,7 @@ fn work(found: &Setting, units: Units) -> Vec<(&'static str, String)> {
                     list.push((name, turned(splines, " splines, raised", " splines, let down")));
                 }
             }
-            list.push(("Anchor's bolt", turned(turns, " turns in", " turns out")));
+            list.push(("Adjuster bolt", turned(turns, " turns in", " turns out")));
         }
         HeightBy::Spacer(mm) => list.push(("Coil's spacer", print_length(mm, field_style(units)))),
         HeightBy::Nothing => {}
