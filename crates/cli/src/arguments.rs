@@ -47,7 +47,7 @@ const SETUP_EXAMPLES: &str = "\
 Examples:
   scrubline setup truck.json --height '9 1/2 in' --camber 0 --caster 2.5 --toe 0.1
   scrubline setup truck.json --proposal 2 --camber=-0.5 --caster-by strut-rod --units in
-  scrubline setup truck.json --height 240 --format json
+  scrubline setup truck.json --height 240 --bump 30 --format json
 
 What is left out stays as the truck reads now. Caster is against the ground, toe is that of
 one wheel. Have it aligned on a rack all the same: this brings it near.";

@@ -71,7 +71,7 @@ pub(crate) fn setup(page: Page) -> Node {
         .child(compared(page))
         .child(block("div", "numbers").children((0..5).map(field)))
         .child(choice("Caster by", "caster-by", &ways, by, take))
-        .child(block("div", "cards").content_of(move || found.with(|found| answer(page, found))))
+        .child(block("div", "cards").content_of(move || found.with(|found| answer(page, wanted, found))))
 }
 
 fn now(found: &Found, at: usize) -> Option<f64> {
@@ -101,7 +101,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
     found.map(|found| (target, found)).map_err(|why| why.to_string())
 }
 
-fn answer(page: Page, found: &Found) -> Vec<Node> {
+fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
     let (target, whole) = match found {
         Ok(found) => found,
         Err(why) => return vec![block("p", "remark").text(why)],
@@ -111,6 +111,14 @@ fn answer(page: Page, found: &Found) -> Vec<Node> {
     // What can hurt someone is said before anything is ordered.
     let danger = danger_in_words(whole, units);
     let mut content: Vec<_> = danger.iter().map(|said| remark(said).attr("role", "alert")).collect();
+    content.extend(whole.lowest_height_mm.map(|mm| {
+        let take = move || {
+            let mut next = wanted.now();
+            next.numbers[0] = Some(mm);
+            wanted.set(next);
+        };
+        button(&("Set it to ".to_owned() + &print_length(mm, readout_style(units))), take)
+    }));
     content.extend(whole.notes.iter().map(|note| remark(&note.to_string())));
     content.extend(whole.many_pieces.then(|| remark(MANY_PIECES)));
     content.push(footing(whole, units));

@@ -52,6 +52,14 @@ fn text_says_it_in_sixteenths_and_with_its_cautions() {
         assert!(text.contains(caution), "{caution}");
     }
     assert!(!text.contains('*'), "nothing of the demo is assumed: {text}");
+    // Twelve inches are a foot; a file has plain inches.
+    let circle = text.lines().find(|line| line.contains("turning circle, outer tire")).unwrap();
+    let words: Vec<_> = circle.split_whitespace().rev().take(4).collect();
+    let ["in", inches, "ft", feet] = words[..] else { panic!("{circle}") };
+    let said = 12.0 * feet.parse::<f64>().unwrap() + inches.parse::<f64>().unwrap();
+    let json: Value =
+        serde_json::from_str(&printed(&scrubline(&["report", "--units", "in", "--format", "json"]))).unwrap();
+    assert!((json["trucks"][1]["lock_left_circle_in"].as_f64().unwrap() - said).abs() <= 0.5, "{circle}");
 }
 
 #[test]
