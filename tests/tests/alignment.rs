@@ -135,6 +135,18 @@ fn the_first_hit_is_the_first() {
         assert!(travel < last - 4.0, "{travel} after {last}");
         last = travel;
     }
+    // Where arms as thick as they please meet the frame too, it is the sooner of the two.
+    let mut several = 0;
+    for thickness_mm in [30.0, 40.0, 50.0, 60.0, 70.0, 80.0] {
+        truck.thickness.lower_arm_mm = Some(thickness_mm);
+        let contacts = travel_left(&rest(&truck, &[])).contacts;
+        let sooner = contacts.iter().map(|contact| contact.1).fold(f64::INFINITY, f64::min);
+        let later = contacts.iter().map(|contact| contact.1).fold(0.0, f64::max);
+        several += usize::from(later > sooner + 1.0);
+        let found = at(&truck, &[], 300.0, &Steps::INCHES, INCH).footing.first_contact;
+        near(found.unwrap().1, sooner, 1e-9, "the sooner");
+    }
+    assert!(several > 0, "two things that meet, one after the other");
 }
 
 /// Less than an inch is said even to one who wishes less; what he wishes is then met.
