@@ -10,8 +10,8 @@ use reference_tests::budget::near;
 use study::Rest;
 use truck::{
     BarAdjuster, Change, ChangeKind, CutCoil, Design, Difference, DroppedSpindle, Edit, EditError, Field,
-    Fitted, Kind, MovedPivot, Place, Proposal, ProposalId, SpringKind, TireSwap, Truck, demo, differences,
-    fit,
+    Fitted, Kind, MovedPivot, Place, Plan, Proposal, ProposalId, SpringKind, TireSwap, Truck, demo,
+    differences, fit,
 };
 
 fn config(cases: u32) -> ProptestConfig {
@@ -21,6 +21,11 @@ fn config(cases: u32) -> ProptestConfig {
         rng_seed: RngSeed::Fixed(31),
         ..ProptestConfig::default()
     }
+}
+
+/// Changes with the rear said to stay as measured.
+fn rear_up(changes: &[Change]) -> Plan<'_> {
+    Plan { rear_down_mm: Some(0.0), ..changes.into() }
 }
 
 /// One change in every slot there is.
@@ -199,7 +204,7 @@ proptest! {
         let there_and_back = [moved(arm, by_mm), moved(front, -by_mm), moved(rear, -by_mm)];
         let truck = demo().truck;
         // Whole millimetres: there is nothing to round.
-        prop_assert_eq!(fit(&truck, &there_and_back).unwrap(), Fitted::as_measured(&truck));
+        prop_assert_eq!(fit(&truck, rear_up(&there_and_back)).unwrap(), Fitted::as_measured(&truck));
         prop_assert_eq!(
             fit(&truck, &[moved(front, by_mm), moved(rear, by_mm)]).unwrap(),
             fit(&truck, &[moved(arm, by_mm)]).unwrap()
@@ -244,7 +249,7 @@ fn changes_of_nothing_change_nothing() {
         for lever_deg in [90.0_f64, 70.0, 123.4] {
             let mut truck = truck.clone();
             truck.spring.bar.lever_angle_rad = lever_deg.to_radians();
-            assert_eq!(fit(&truck, &none).unwrap(), Fitted::as_measured(&truck));
+            assert_eq!(fit(&truck, rear_up(&none)).unwrap(), Fitted::as_measured(&truck));
             assert_eq!(fit(&truck, &[]).unwrap(), Fitted::as_measured(&truck));
         }
     }
@@ -444,6 +449,34 @@ proptest! {
             }
         }
     }
+}
+
+/// How far the rear comes down belongs to the proposal and goes where it goes.
+#[test]
+fn the_rear_of_a_proposal_comes_along_with_it() {
+    let id = demo().proposals[0].id;
+    let after = |edits: &[Edit]| edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap());
+    let down = |design: &Design, at: usize| design.proposals[at].rear_down_mm;
+    assert_eq!(down(&demo(), 0), None);
+    // Kept in steps of 0.01 mm, as every length.
+    let said = Edit::RearDown(id, Some(50.7961));
+    let set = Edit::SetAll(id, vec![Change::BarAdjuster(BarAdjuster { turns: -2.0 })]);
+    let design = after(&[said.clone(), set, Edit::CopyProposal(id, "Again".into())]);
+    assert_eq!((down(&design, 0), down(&design, 1)), (Some(50.8), Some(50.8)));
+    let (first, again) = (&design.proposals[0], &design.proposals[1]);
+    assert_eq!((&first.changes, again.name.as_str()), (&again.changes, "Again"));
+    // Taken into another design, or laid over a proposal there, which keeps its name.
+    let other = after(&[Edit::TakeProposal(first.clone()), Edit::Lay(id, again.clone())]);
+    assert_eq!((down(&other, 0), down(&other, 1)), (Some(50.8), Some(50.8)));
+    assert_eq!((other.proposals[0].id, &other.proposals[0].name), (id, &demo().proposals[0].name));
+    assert_eq!(other.proposals[0].changes, again.changes);
+    assert_eq!(down(&after(&[said.clone(), Edit::RearDown(id, None)]), 0), None);
+    for mm in [-150.1, 300.1, f64::NAN, f64::INFINITY] {
+        assert_eq!(demo().edited(&Edit::RearDown(id, Some(mm))), Err(EditError::RearDown));
+    }
+    assert_eq!(demo().edited(&Edit::RearDown(ProposalId(77), None)), Err(EditError::NoProposal));
+    let told = differences(&demo(), &after(&[said]));
+    assert_eq!(told, [Difference::RearDown(demo().proposals[0].name.clone(), None, Some(50.8))]);
 }
 
 #[test]

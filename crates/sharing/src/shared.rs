@@ -38,6 +38,9 @@ pub enum Units {
     Millimetres,
 }
 
+/// What the forms call how far a proposal's rear comes down.
+pub(crate) const REAR_DOWN: &str = "Rear comes down by";
+
 impl Shared {
     /// The same as it arrives at the reader: numbers in whole steps and within
     /// their limits, text without control characters and not too long, the
@@ -54,6 +57,7 @@ impl Shared {
                 continue;
             }
             let mut kept = Proposal::new(proposal.id, name(&proposal.name));
+            kept.rear_down_mm = proposal.rear_down_mm.and_then(Proposal::accept_rear_down);
             for change in proposal.changes.iter().filter_map(truck::Change::kept) {
                 kept.set(change);
             }

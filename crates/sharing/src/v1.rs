@@ -11,10 +11,12 @@
 //! 2 numbers   = ids { [stated] number }          by `Field::id`
 //! 3 sources   = rule any { [other] }             one for each number above
 //! 4 spring    = ids [ kind ] [ arm ]
-//! 5 proposals = gamma { ids [ id ] [ name ] [ gamma { change } ] }
+//! 5 proposals = gamma { proposal }
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
 //! 7 base      = gamma                            which numbers are stated by default
 //! 8 right     = ids { number }                   by `Field::id`; the others are as the left's
+//! proposal = ids [ id ] [ name ] [ gamma { change } ] [ rear ]     ids 0, 1, 2 and 5
+//! rear     = number                              how far it comes down, from zero; absent: not stated
 //! change   = kind any [ place ] ids { number }
 //! ```
 //!

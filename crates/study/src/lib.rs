@@ -45,7 +45,7 @@ pub use loading::{Effort, Hold, Loading, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint, bead_seat_mm};
 pub use order::least_first;
 pub use quantity::{Quantity, Reading, Unit};
-pub use rest::{HeldBy, NoRest, Rest, StopAngles};
+pub use rest::{HeldBy, IF_REAR_STAYS, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch};
 pub use setting::{
     Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,

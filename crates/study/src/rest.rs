@@ -24,6 +24,9 @@ pub enum HeldBy {
     DroopStop,
 }
 
+/// What is said beside every number against the ground while nobody has said how far the rear comes down.
+pub const IF_REAR_STAYS: &str = "if the rear stays up";
+
 /// A fitted truck at rest, ready for every other question.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rest {
@@ -163,11 +166,24 @@ impl Rest {
         self.fitted.measured.body.rail.bottom_z_mm - self.ground_mm
     }
 
-    /// How far the nose has sunk against as measured, + down, rad. The rear
-    /// stays as measured.
+    /// How far the nose has sunk against as measured, + down, rad: what the front has come
+    /// down more than the rear, over the wheelbase. Where the rear is not stated it is taken
+    /// to stay up, and whoever prints what follows says so ([`Rest::rear_is_stated`]).
+    ///
+    /// # Source
+    /// The ground's line in the body's axes, through the contact at the front and the same
+    /// at the rear axle; exact where both are measured square to the frame.
     #[must_use]
     pub fn nose_down_rad(&self) -> f64 {
-        libm::atan(self.ground_mm / self.fitted.measured.body.wheelbase_mm)
+        let front_more_mm = self.ground_mm - self.fitted.rear_down_mm.unwrap_or(0.0);
+        libm::atan(front_more_mm / self.fitted.measured.body.wheelbase_mm)
+    }
+
+    /// Whether what is said against the ground rests on a stated rear; otherwise it holds
+    /// if the rear stays up.
+    #[must_use]
+    pub const fn rear_is_stated(&self) -> bool {
+        self.fitted.rear_down_mm.is_some()
     }
 
     /// What a gauge reads at rest, in the body's axes.

@@ -1,7 +1,8 @@
 //! A design: the truck as measured, and the proposals laid over it.
 
 use crate::change::{Change, ChangeKind, Place};
-use crate::fit::{FitError, Fitted, fit};
+use crate::fit::{FitError, Fitted, Plan, fit};
+use crate::kind::Kind;
 use crate::side::Side;
 use crate::truck::Truck;
 
@@ -34,6 +35,9 @@ pub struct Proposal {
     pub name: String,
     /// At most one in each slot, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
     pub changes: Vec<Change>,
+    /// How far the rear comes down, mm, + down, over the rear axle and square to the frame;
+    /// `None` where that is not stated. Within [`Proposal::REAR_DOWN_LIMITS_MM`].
+    pub rear_down_mm: Option<f64>,
 }
 
 impl Design {
@@ -54,8 +58,7 @@ impl Design {
     /// # Errors
     /// As [`fit`].
     pub fn fitted(&self, id: ProposalId) -> Result<Fitted, FitError> {
-        let changes = self.proposal(id).map_or(&[][..], |proposal| &proposal.changes);
-        fit(&self.truck, changes)
+        fit(&self.truck, self.plan(id))
     }
 
     /// One side of the truck as measured.
@@ -70,8 +73,13 @@ impl Design {
     /// # Errors
     /// As [`fit`].
     pub fn fitted_on(&self, id: ProposalId, side: Side) -> Result<Fitted, FitError> {
-        let changes = self.proposal(id).map_or(&[][..], |proposal| &proposal.changes);
-        fit(&self.truck.on(side), changes)
+        fit(&self.truck.on(side), self.plan(id))
+    }
+
+    /// What a proposal lays over the truck; nothing where no proposal has the id.
+    #[must_use]
+    pub fn plan(&self, id: ProposalId) -> Plan<'_> {
+        self.proposal(id).map_or(Plan::NOTHING, Plan::from)
     }
 
     /// The lowest id that no proposal has.
@@ -83,10 +91,20 @@ impl Design {
 }
 
 impl Proposal {
+    /// Least and greatest way that the rear can be said to come down, mm.
+    pub const REAR_DOWN_LIMITS_MM: (f64, f64) = (-150.0, 300.0);
+
+    /// How far the rear comes down as it is kept, mm; `None` outside the limits.
+    #[must_use]
+    pub fn accept_rear_down(value_mm: f64) -> Option<f64> {
+        let (low, high) = Self::REAR_DOWN_LIMITS_MM;
+        Kind::Length.rounded(value_mm).filter(|kept| low <= *kept && *kept <= high)
+    }
+
     /// A proposal without changes.
     #[must_use]
     pub fn new(id: ProposalId, name: impl Into<String>) -> Self {
-        Self { id, name: name.into(), changes: Vec::new() }
+        Self { id, name: name.into(), changes: Vec::new(), rear_down_mm: None }
     }
 
     /// The change in a slot.

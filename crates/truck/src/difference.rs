@@ -28,6 +28,8 @@ pub enum Difference {
     Renamed(String, String),
     /// A change of a proposal, named as here; nothing where it is not made.
     Change(String, (ChangeKind, Option<Place>), Option<Change>, Option<Change>),
+    /// How far the rear of a proposal, named as here, comes down, mm; `None` where that is not stated.
+    RearDown(String, Option<f64>, Option<f64>),
     /// The proposals stand in another order.
     Order,
 }
@@ -86,6 +88,9 @@ pub fn differences(here: &Design, there: &Design) -> Vec<Difference> {
 fn of_proposal(here: &Proposal, there: &Proposal, all: &mut Vec<Difference>) {
     if here.name != there.name {
         all.push(Difference::Renamed(here.name.clone(), there.name.clone()));
+    }
+    if here.rear_down_mm != there.rear_down_mm {
+        all.push(Difference::RearDown(here.name.clone(), here.rear_down_mm, there.rear_down_mm));
     }
     let mut put = |slot: (ChangeKind, Option<Place>)| {
         let (mine, theirs) = (here.change(slot.0, slot.1), there.change(slot.0, slot.1));

@@ -33,6 +33,8 @@ pub enum Edit {
     Set(ProposalId, Change),
     /// All changes of a proposal at once, as by setting it up.
     SetAll(ProposalId, Vec<Change>),
+    /// How far a proposal's rear comes down, mm, + down; `None` leaves it open.
+    RearDown(ProposalId, Option<f64>),
     /// A slot of a proposal emptied.
     Clear(ProposalId, ChangeKind, Option<Place>),
     /// A proposal added, with the lowest free id.
@@ -43,6 +45,8 @@ pub enum Edit {
     CopyProposal(ProposalId, String),
     /// A proposal of another design put behind the others, with the lowest free id.
     TakeProposal(Proposal),
+    /// What another proposal lays over the truck put into one, which keeps its id and its name.
+    Lay(ProposalId, Proposal),
     /// A proposal moved to a place in the list, or to the last one where there are fewer.
     MoveProposal(ProposalId, usize),
     /// A proposal renamed.
@@ -71,6 +75,9 @@ pub enum EditError {
     /// A number of the change is outside its limits.
     #[error("{}: a number is outside what can be entered", .0.label())]
     Change(ChangeKind),
+    /// The rear comes down by more than can be entered, or less.
+    #[error("Rear comes down by: outside what can be entered")]
+    RearDown,
     /// There is no such proposal.
     #[error("the proposal is not there any more")]
     NoProposal,
@@ -118,20 +125,31 @@ impl Design {
                 next.proposal_mut(*id)?.set(kept);
             }
             Edit::SetAll(id, changes) => {
-                let mut proposal = Proposal::new(*id, next.proposal_mut(*id)?.name.clone());
+                let proposal = next.proposal_mut(*id)?;
+                proposal.changes.clear();
                 for change in changes {
                     proposal.set(change.kept().ok_or(EditError::Change(change.kind()))?);
                 }
-                *next.proposal_mut(*id)? = proposal;
+            }
+            Edit::RearDown(id, value_mm) => {
+                let kept = value_mm.map(|mm| Proposal::accept_rear_down(mm).ok_or(EditError::RearDown));
+                next.proposal_mut(*id)?.rear_down_mm = kept.transpose()?;
             }
             Edit::Clear(id, kind, place) => next.proposal_mut(*id)?.clear(*kind, *place),
-            Edit::AddProposal(name) => next.insert(self.proposals.len(), name, Vec::new())?,
+            Edit::AddProposal(name) => {
+                next.insert(self.proposals.len(), name, &Proposal::new(ProposalId(0), ""))?
+            }
             Edit::CopyProposal(id, name) => {
                 let at = self.place_of(*id)?;
-                next.insert(at + 1, name, self.proposals[at].changes.clone())?;
+                next.insert(at + 1, name, &self.proposals[at])?;
             }
             Edit::TakeProposal(taken) => {
-                next.insert(self.proposals.len(), &taken.name, taken.changes.clone())?;
+                next.insert(self.proposals.len(), &taken.name, taken)?;
+            }
+            Edit::Lay(id, other) => {
+                let proposal = next.proposal_mut(*id)?;
+                let name = std::mem::take(&mut proposal.name);
+                *proposal = Proposal { id: *id, name, ..other.clone() };
             }
             Edit::MoveProposal(id, to) => {
                 let proposal = next.proposals.remove(self.place_of(*id)?);
@@ -177,12 +195,13 @@ impl Design {
         Ok(())
     }
 
-    fn insert(&mut self, at: usize, name: &str, changes: Vec<Change>) -> Result<(), EditError> {
+    /// A proposal like another, under a name and an id of its own.
+    fn insert(&mut self, at: usize, name: &str, like: &Proposal) -> Result<(), EditError> {
         if self.proposals.len() >= MOST_PROPOSALS {
             return Err(EditError::TooManyProposals);
         }
-        let named = Proposal::new(self.free_id(), bounded(name, Self::LONGEST_NAME)?);
-        self.proposals.insert(at, Proposal { changes, ..named });
+        let name = bounded(name, Self::LONGEST_NAME)?;
+        self.proposals.insert(at, Proposal { id: self.free_id(), name, ..like.clone() });
         Ok(())
     }
 

@@ -7,11 +7,52 @@ use crate::change::{
     ArmSwap, Change, ChangeKind, DroppedSpindle, MovedPivot, Place, ShockChange, StopTrim, TieRodChange,
     TireSwap,
 };
+use crate::design::Proposal;
 use crate::remark::Remark;
 use crate::spring::{Arm, Spring};
 use crate::tire::Tire;
 use crate::truck::{Brake, Shock, Stops, Truck, Wheel};
 use linkage::{ArmShape, BuildError, Corner, Hardpoints, Mounts, Parts};
+
+/// What a proposal lays over the truck: the changes, and what it says beside them.
+///
+/// Changes alone are one that says nothing of the rear.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Plan<'a> {
+    /// The changes, in any order.
+    pub changes: &'a [Change],
+    /// How far the rear comes down, mm, + down; `None` where that is not stated.
+    pub rear_down_mm: Option<f64>,
+}
+
+impl Plan<'_> {
+    /// Nothing changed, nothing said.
+    pub const NOTHING: Self = Self { changes: &[], rear_down_mm: None };
+}
+
+impl<'a> From<&'a Proposal> for Plan<'a> {
+    fn from(proposal: &'a Proposal) -> Self {
+        Self { changes: &proposal.changes, rear_down_mm: proposal.rear_down_mm }
+    }
+}
+
+impl<'a> From<&'a [Change]> for Plan<'a> {
+    fn from(changes: &'a [Change]) -> Self {
+        Self { changes, ..Plan::NOTHING }
+    }
+}
+
+impl<'a> From<&'a Vec<Change>> for Plan<'a> {
+    fn from(changes: &'a Vec<Change>) -> Self {
+        Self::from(changes.as_slice())
+    }
+}
+
+impl<'a, const COUNT: usize> From<&'a [Change; COUNT]> for Plan<'a> {
+    fn from(changes: &'a [Change; COUNT]) -> Self {
+        Self::from(changes.as_slice())
+    }
+}
 
 /// A truck with a proposal's parts on it: what every study reads.
 ///
@@ -36,6 +77,9 @@ pub struct Fitted {
     pub tie_longer_mm: f64,
     /// Load of the corner at the ground, N.
     pub corner_n: f64,
+    /// How far the rear has come down against as measured, mm, + down; `None` where the
+    /// proposal does not say so.
+    pub rear_down_mm: Option<f64>,
     /// Wheel centre to ground in the wheel's plane, mm.
     pub loaded_radius_mm: f64,
     /// What ends the travel.
@@ -113,6 +157,7 @@ impl Fitted {
             rod_ball: BallShift::default(),
             tie_longer_mm: 0.0,
             corner_n: truck.load.corner_n,
+            rear_down_mm: Some(0.0),
             loaded_radius_mm: truck.loaded_radius_mm(),
             stops: truck.stops,
             spring: truck.spring,
@@ -197,17 +242,26 @@ impl Fitted {
 /// Why a truck cannot be fitted at all.
 pub type FitError = BuildError;
 
-/// Lays changes over a truck.
+/// Lays a proposal, or changes alone, over a truck.
 ///
 /// The order of the list does not matter: the work goes by the order of
 /// [`ChangeKind::ALL`] and, within a kind, of [`Place::ALL`]. Of two changes in
-/// one slot the last stands.
+/// one slot the last stands. Where nothing is changed the rear is as measured; otherwise
+/// it is what the proposal says of it.
 ///
 /// # Errors
 /// [`FitError`] names the member of the corner whose points cannot be a part.
-pub fn fit(truck: &Truck, changes: &[Change]) -> Result<Fitted, FitError> {
+pub fn fit<'a>(truck: &Truck, plan: impl Into<Plan<'a>>) -> Result<Fitted, FitError> {
+    laid(truck, plan.into())
+}
+
+fn laid(truck: &Truck, plan: Plan<'_>) -> Result<Fitted, FitError> {
     truck.points.parts()?;
     let mut fitted = Fitted::as_measured(truck);
+    let changes = plan.changes;
+    if plan != Plan::NOTHING {
+        fitted.rear_down_mm = plan.rear_down_mm;
+    }
     for kind in ChangeKind::ALL {
         let places = kind.places().iter().copied().map(Some);
         let slots = places.chain(kind.places().is_empty().then_some(None));

@@ -34,7 +34,7 @@ pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 pub use difference::{Difference, differences};
 pub use edit::{Edit, EditError};
 pub use field::{Field, Group};
-pub use fit::{BallShift, FitError, Fitted, fit};
+pub use fit::{BallShift, FitError, Fitted, Plan, fit};
 pub use kind::Kind;
 pub use load_case::LoadCase;
 pub use note::{Note, notes};

@@ -4,7 +4,7 @@
 use crate::{as_measured, rest, sprung_trucks};
 use linkage::Vector3;
 use reference_tests::budget::near;
-use study::travel_left;
+use study::{Rest, travel_left};
 use truck::{Change, DroppedSpindle, Truck};
 
 fn spindle(drop_mm: f64) -> Change {
@@ -60,6 +60,36 @@ fn the_nose_takes_caster_with_it() {
         near(is_frame, was_frame, 1e-9, &name);
         near(was - is, 1.08, 5e-3, &name);
         near(was - is, libm::atan(2.0 / 106.0).to_degrees(), 1e-9, &name);
+    }
+}
+
+/// A rigid body that comes down alike at both ends keeps its pitch, and with it caster
+/// against the ground; by how much the rear comes down less, or more, the nose tips:
+/// atan of that over the wheelbase, caster less with the nose down. Hand arithmetic.
+#[test]
+fn a_rear_that_comes_down_too_gives_the_caster_back() {
+    for (name, truck) in sprung_trucks() {
+        let before = as_measured(&truck).attitude_on_ground();
+        let changes = [spindle(50.8)];
+        let with = |rear_down_mm: Option<f64>| {
+            let plan = truck::Plan { changes: &changes, rear_down_mm };
+            Rest::of(truck::fit(&truck, plan).unwrap()).unwrap()
+        };
+        let both = with(Some(50.8));
+        near(both.nose_down_rad(), 0.0, 1e-12, &name);
+        near(both.attitude_on_ground().caster_rad, before.caster_rad, 1e-12, &name);
+        // The pin moves against the steering axis, so the trail is the new knuckle's own.
+        near(both.attitude_on_ground().trail_mm, both.attitude().trail_mm, 1e-9, &name);
+        for (rear_mm, front_more_mm) in [(0.0, 50.8), (30.0, 20.8), (76.2, -25.4), (-20.0, 70.8)] {
+            let nose = libm::atan(front_more_mm / truck.body.wheelbase_mm);
+            let caster_rad = with(Some(rear_mm)).attitude_on_ground().caster_rad;
+            near(caster_rad, before.caster_rad - nose, 1e-12, &name);
+        }
+        // Not stated it is taken to stay up, and known to be only that.
+        let open = with(None);
+        assert!(!open.rear_is_stated() && with(Some(0.0)).rear_is_stated());
+        near(open.nose_down_rad(), with(Some(0.0)).nose_down_rad(), 0.0, &name);
+        assert!(as_measured(&truck).rear_is_stated());
     }
 }
 

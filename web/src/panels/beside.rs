@@ -3,6 +3,7 @@
 use crate::browser::aside::{self, Aside};
 use crate::dom::{Node, block, button, el};
 use crate::format::show;
+use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use drawing::Units;
@@ -88,6 +89,10 @@ fn in_words(one: &Difference, units: Units) -> String {
         Difference::OnlyThere(name) => "Only the link's: ".to_owned() + name,
         Difference::Renamed(mine, theirs) => from_to("Name", mine, theirs),
         Difference::Order => "The order of the proposals".to_owned(),
+        Difference::RearDown(proposal, mine, theirs) => {
+            let name = proposal.clone() + ", " + &REAR_DOWN.to_ascii_lowercase();
+            from_to(&name, &number(Kind::Length, *mine), &number(Kind::Length, *theirs))
+        }
         Difference::Change(proposal, (kind, place), mine, theirs) => {
             let of = |change: &Option<truck::Change>| match change {
                 Some(change) => numbers(*kind, &change.values(), &number),

@@ -7,7 +7,7 @@ use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice, folding, text_field};
 use leptos::prelude::untrack;
 use std::rc::Rc;
-use truck::{Arm, Change, ChangeKind, Edit, Place, ProposalId, SpringKind, notes};
+use truck::{Arm, Change, ChangeKind, Edit, Kind, Place, ProposalId, SpringKind, notes};
 
 /// The panel.
 #[inline(never)]
@@ -89,8 +89,28 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
         };
         if name.is_empty() { block("div", "cards").content_of(offers) } else { folding(name, offers) }
     }));
+    content.push(block("div", "numbers").child(rear_down(page, id)));
     content.push(button("Remove this proposal", remove).attr("class", "quiet"));
     content
+}
+
+/// What the forms call how far a proposal's rear comes down.
+pub(crate) const REAR_DOWN: &str = "Rear comes down by";
+
+/// How far the rear comes down: it decides what the gauge on the ground makes of caster.
+fn rear_down(page: Page, id: ProposalId) -> Node {
+    let now = Derived::new(move || page.store.shown().with(|design| design.plan(id).rear_down_mm));
+    Number {
+        label: REAR_DOWN,
+        kind: Kind::Length,
+        optional: true,
+        stepper: true,
+        value: Rc::new(move || now.get()),
+        start: 0.0,
+        badge: Rc::new(move || if now.get().is_none() { "not stated: it stays up" } else { "" }.to_owned()),
+        take: Rc::new(move |value| page.edit(&Edit::RearDown(id, value))),
+    }
+    .node(page)
 }
 
 /// Where a change stands in a proposal.

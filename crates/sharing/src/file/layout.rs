@@ -18,6 +18,8 @@ pub(super) const POINTS: &str = "points";
 pub(super) const SPRING: &str = "spring";
 /// The object of the right side's numbers that differ, by their keys.
 pub(super) const RIGHT: &str = "right";
+/// How far a proposal's rear comes down.
+pub(super) const REAR_DOWN: &str = "rear_down";
 /// The sections of numbers, in the order of the file.
 pub(super) const SECTIONS: [&str; 16] = [
     "alignment",

@@ -206,6 +206,12 @@ fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, FileError> {
                     proposal.set(change);
                 }
             }
+            layout::REAR_DOWN if *branch.tree == Tree::Null => {}
+            layout::REAR_DOWN => {
+                let down_mm = Proposal::accept_rear_down(branch.number()?);
+                let refused = || out_of_limits(&branch, shared::REAR_DOWN, Proposal::REAR_DOWN_LIMITS_MM);
+                proposal.rear_down_mm = Some(down_mm.ok_or_else(refused)?);
+            }
             _ => return Err(branch.newer()),
         }
     }

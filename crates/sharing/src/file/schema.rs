@@ -3,9 +3,9 @@
 use super::layout::{self, to_file, unit, word};
 use super::tree::Tree;
 use super::{MARK, VERSION};
-use crate::shared::Opening;
+use crate::shared::{self, Opening};
 use crate::v1::defaults;
-use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS};
+use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal};
 
 /// The JSON Schema of a file.
 ///
@@ -81,11 +81,13 @@ fn proposal() -> Tree {
     let changes = ChangeKind::ALL.map(change).to_vec();
     let changes =
         list("At most one of each kind at each place.", Tree::object([("oneOf", Tree::List(changes))]), None);
+    let rear_down = number(shared::REAR_DOWN, Kind::Length, Proposal::REAR_DOWN_LIMITS_MM, None);
     object(
         vec![
             ("id", byte("By which it is selected; its place in the list where left out.", false)),
             ("name", text("What it is called.", Design::LONGEST_NAME)),
             ("changes", changes),
+            (layout::REAR_DOWN, rear_down),
         ],
         &[],
     )

@@ -62,11 +62,16 @@ fn sources(truck: &Truck) -> Tree {
 }
 
 fn proposal(proposal: &Proposal) -> Tree {
-    Tree::object([
-        ("id", Tree::Number(f64::from(proposal.id.0))),
-        ("name", Tree::text(&proposal.name)),
-        ("changes", Tree::List(proposal.changes.iter().map(change).collect())),
-    ])
+    let mut members = vec![
+        ("id".to_owned(), Tree::Number(f64::from(proposal.id.0))),
+        ("name".to_owned(), Tree::text(&proposal.name)),
+        ("changes".to_owned(), Tree::List(proposal.changes.iter().map(change).collect())),
+    ];
+    // Only where it is stated: readers before it know no such key.
+    if proposal.rear_down_mm.is_some() {
+        members.push((layout::REAR_DOWN.to_owned(), number(Kind::Length, proposal.rear_down_mm)));
+    }
+    Tree::Object(members)
 }
 
 fn change(change: &Change) -> Tree {

@@ -26,6 +26,9 @@ pub(super) mod proposal {
     pub(in crate::v1) const ID: u8 = 0;
     pub(in crate::v1) const NAME: u8 = 1;
     pub(in crate::v1) const CHANGES: u8 = 2;
+    // 3 and 4 are kept for changes of the left side alone and of the right side alone.
+    /// How far the rear comes down, where that is stated.
+    pub(in crate::v1) const REAR_DOWN: u8 = 5;
 }
 
 pub(super) mod opening {

@@ -160,6 +160,10 @@ fn proposal(bits: &mut Reader<'_>, place: u8) -> Result<Proposal, LinkError> {
                     proposal.set(change);
                 }
             }
+            ids::proposal::REAR_DOWN => {
+                let down_mm = Proposal::accept_rear_down(Kind::Length.value(bits.steps()?));
+                proposal.rear_down_mm = Some(down_mm.ok_or(LinkError::OutOfLimits(shared::REAR_DOWN))?);
+            }
             _ => return Err(LinkError::Newer),
         }
     }
@@ -269,7 +273,10 @@ mod tests {
         assert_eq!(section(ids::section::SOURCES, |bits| bits.bits(0b110, 3)), newer);
         assert_eq!(section(ids::section::SPRING, |bits| (bits.ids(&[0]), bits.small(3)).1), newer);
         assert_eq!(section(ids::section::SPRING, |bits| bits.ids(&[2])), newer);
-        assert_eq!(section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[3])).1), newer);
+        let proposal = |id| section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[id])).1);
+        for kept in [3, 4, 6] {
+            assert_eq!(proposal(kept), newer);
+        }
         assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);
         assert_eq!(changes(1, change(18, None, 0, 1)), newer);
         assert_eq!(changes(1, change(0, Some(0), 0, 1)), newer);

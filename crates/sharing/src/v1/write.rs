@@ -112,16 +112,22 @@ fn spring(spring: &Spring) -> [(u8, Option<Writer>); 2] {
 fn list(proposals: &[Proposal]) -> Writer {
     made(|out| {
         out.small(u32::try_from(proposals.len()).expect("proposals are few"));
-        for (place, Proposal { id, name, changes }) in proposals.iter().enumerate() {
+        for (place, Proposal { id, name, changes, rear_down_mm }) in proposals.iter().enumerate() {
             let elsewhere = usize::from(id.0) != place;
             let there = [
                 (ids::proposal::ID, elsewhere.then(|| made(|out| out.small(u32::from(id.0))))),
                 (ids::proposal::NAME, (!name.is_empty()).then(|| text(name))),
                 (ids::proposal::CHANGES, (!changes.is_empty()).then(|| change_list(changes))),
+                (ids::proposal::REAR_DOWN, rear_down_mm.and_then(rear)),
             ];
             out.append(&parts(&there).unwrap_or_else(|| made(|out| out.ids(&[]))));
         }
     })
+}
+
+/// Stated, even where it is zero: then the rear is said to stay up.
+fn rear(down_mm: f64) -> Option<Writer> {
+    Kind::Length.steps(down_mm).map(|steps| made(|out| out.steps(steps)))
 }
 
 fn change_list(changes: &[Change]) -> Writer {

@@ -126,6 +126,11 @@ fn what_is_said_of_a_bad_file() {
             "{\"scrubline\": 1, \"proposals\": [{\"changes\": [{\"change\": \"cut_coil\"}, {\"change\": \"cut_coil\"}]}]}",
             "The file has proposals[0].changes[1] twice.",
         ),
+        (
+            "{\"scrubline\": 1, \"proposals\": [{\"rear_down\": 301}]}",
+            "The file gives a number outside what can be entered: \
+             proposals[0].rear_down (Rear comes down by) takes -150 to 300.",
+        ),
     ] {
         assert_eq!(read(text).unwrap_err().to_string(), said);
     }

@@ -5,8 +5,8 @@ use proptest::option;
 use proptest::prelude::*;
 use sharing::{Opening, Shared, Units};
 use truck::{
-    Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Source, SpringKind, TireSize, TireSwap,
-    demo,
+    Arm, Change, ChangeKind, Design, Edit, Field, Kind, Proposal, ProposalId, Source, SpringKind, TireSize,
+    TireSwap, demo,
 };
 
 /// What is shared, with nothing in particular seen of it.
@@ -116,6 +116,10 @@ fn edit() -> impl Strategy<Value = Edit> {
         1 => proptest::sample::select(kinds).prop_map(Edit::SpringKind),
         1 => prop_oneof![Just(Arm::Lower), Just(Arm::Upper)].prop_map(Edit::SpringArm),
         6 => (id(), change()).prop_map(|(id, change)| Edit::Set(id, change)),
+        2 => (id(), option::weighted(0.8, share())).prop_map(|(id, share)| {
+            let limits = Proposal::REAR_DOWN_LIMITS_MM;
+            Edit::RearDown(id, share.map(|share| within(Kind::Length, limits, share)))
+        }),
         1 => (id(), change()).prop_map(|(id, change)| Edit::Clear(id, change.kind(), change.place())),
         3 => text(20).prop_map(Edit::AddProposal),
         1 => id().prop_map(Edit::RemoveProposal),

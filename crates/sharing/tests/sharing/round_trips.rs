@@ -12,7 +12,8 @@ fn bits(design: &Design) -> Vec<Option<u64>> {
     let truck = Field::ALL.iter().map(|field| field.get(&design.truck));
     let changes =
         design.proposals.iter().flat_map(|proposal| &proposal.changes).flat_map(truck::Change::values);
-    truck.chain(changes).map(|value| value.map(f64::to_bits)).collect()
+    let rears = design.proposals.iter().map(|proposal| proposal.rear_down_mm);
+    truck.chain(changes).chain(rears).map(|value| value.map(f64::to_bits)).collect()
 }
 
 proptest! {
