@@ -20,6 +20,7 @@ const WISH: Wish = Wish {
     flat_tire: false,
     shims: false,
     frequency_hz: (0.0, 9.0),
+    rear_down_mm: None,
 };
 
 fn small() -> PartsTable {

@@ -59,9 +59,14 @@ pub(crate) fn answers(standing: &Standing, measured: &Rest, units: Units) -> Res
     let rest = &standing.rest;
     let reading = Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
     let mut list = stance(rest, measured);
-    list.extend(READINGS.iter().map(|(quantity, asks)| {
-        figure(quantity.key(), quantity.label(), quantity.unit().into(), quantity.read(&reading), asks)
-    }));
+    for (quantity, asks) in READINGS {
+        let value = quantity.read(&reading);
+        list.push(figure(quantity.key(), quantity.label(), quantity.unit().into(), value, asks));
+        if quantity.is_against_ground() {
+            let key = format!("{}_if_the_rear", quantity.key());
+            list.push(words(&key, "  if the rear", rear_in_words(rest).to_owned(), asks));
+        }
+    }
     list.extend(springs(rest, measured, units));
     list.extend(room::answers(standing));
     if standing.differ {
@@ -132,6 +137,15 @@ pub(crate) fn words(key: &str, label: &str, words: String, asks: &[Question]) ->
     Answer { key: key.to_owned(), label: label.to_owned(), value: Value::Words(words), asks: asks.to_vec() }
 }
 
+/// What the rear does where numbers are against the ground, to be read behind "if the rear".
+pub(crate) fn rear_in_words(rest: &Rest) -> &'static str {
+    match rest.fitted.rear_down_mm {
+        None => "stays up",
+        Some(0.0) => "is as measured",
+        Some(_) => "comes down as stated",
+    }
+}
+
 fn stance(rest: &Rest, measured: &Rest) -> Vec<Answer> {
     let height = rest.ride_height_mm();
     vec![
@@ -140,6 +154,7 @@ fn stance(rest: &Rest, measured: &Rest) -> Vec<Answer> {
         length("drop", "Lower than as measured by", measured.ride_height_mm() - height, RIDE_HEIGHT),
         loaded("ride_height_driver", "  with the driver", rest, LoadCase::Driver),
         loaded("ride_height_bed", "  with the load in the bed", rest, LoadCase::Bed),
+        figure("rear_down", "Rear comes down by, as stated", Sort::Length, rest.fitted.rear_down_mm, &[]),
     ]
 }
 

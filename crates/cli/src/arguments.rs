@@ -282,6 +282,9 @@ pub(crate) struct WaysDown {
     /// How much lower the frame is to stand than as measured
     #[arg(long, value_name = "LENGTH", value_parser = LengthText::parse)]
     pub(crate) drop: LengthText,
+    /// How far the rear comes down; left out, it is taken to stay up
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true, value_parser = LengthText::parse)]
+    pub(crate) rear_down: Option<LengthText>,
     /// How near to that is near enough
     #[arg(long, value_name = "LENGTH", default_value = "1/8 in", value_parser = LengthText::parse)]
     pub(crate) within: LengthText,

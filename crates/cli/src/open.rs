@@ -57,6 +57,9 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
         for change in &proposal.changes {
             writeln!(out, "  {}", said(change, units))?;
         }
+        if let Some(down_mm) = proposal.rear_down_mm {
+            writeln!(out, "  Rear comes down by {}", Sort::Length.words(down_mm, units))?;
+        }
     }
     Ok(())
 }

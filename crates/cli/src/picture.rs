@@ -12,7 +12,7 @@ use drawing::{
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
-use study::{Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
+use study::{IF_REAR_STAYS, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
 use truck::{ChangeKind, Design, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
@@ -74,13 +74,14 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
 }
 
 /// The numbers under a picture, by their keys in a report.
-const KEY_ROWS: [&str; 8] = [
+const KEY_ROWS: [&str; 9] = [
     "ride_height",
     "bump_left",
     "bump_ended_by",
     "droop_left",
     "camber",
     "caster_ground",
+    "caster_ground_if_the_rear",
     "roll_centre",
     "ride_frequency",
 ];
@@ -104,6 +105,9 @@ fn caption(
         Value::Words(words) => words.clone(),
     };
     let row = |key: &&str| {
+        if key.ends_with("_if_the_rear") && choice == Choice::AsMeasured {
+            return None;
+        }
         let found = |list: &Vec<Answer>| list.iter().find(|answer| answer.key == **key).map(said);
         let label = trucks[0].iter().find(|answer| answer.key == **key)?.label.trim().to_owned();
         Some((label, trucks.iter().filter_map(found).collect()))
@@ -193,7 +197,11 @@ fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene 
             .curve(quantity)
             .map(|(x, y)| (Sort::Length.in_units(x, units), sort.in_units(y, units)))
             .collect();
-        Some(Series { name: choice.name(design), points, style })
+        let mut name = choice.name(design);
+        if quantity.is_against_ground() && !rest.rear_is_stated() {
+            name = format!("{name}, {IF_REAR_STAYS}");
+        }
+        Some(Series { name, points, style })
     });
     chart(
         &Chart {

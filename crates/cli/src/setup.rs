@@ -12,8 +12,8 @@ use crate::ways::drawn;
 use drawing::{MANY_PIECES, bound_in_words, danger_in_words, held_in_words};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
-use study::{Alignment, CasterBy, HeightBy, Setting, Steps, Target, alignment};
-use truck::{Design, Edit, ProposalId, Side};
+use study::{Alignment, CasterBy, HeightBy, IF_REAR_STAYS, Quantity, Setting, Steps, Target, alignment};
+use truck::{Design, Edit, Plan, ProposalId, Side};
 
 /// One thing to set.
 struct Line {
@@ -49,8 +49,8 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         CasterChoice::StrutRod => CasterBy::StrutRod,
     };
     let bump_mm = asked.bump.mm(units);
-    let changes = choice.id().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
-    let found = alignment(&design.truck.on(side), changes, &target, caster_by, steps(units), bump_mm)
+    let plan = choice.id().map_or(Plan::NOTHING, |id| design.plan(id));
+    let found = alignment(&design.truck.on(side), plan, &target, caster_by, steps(units), bump_mm)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
         Format::Text => text(&name, design, choice, &target, &found, asked, out)?,
@@ -195,10 +195,16 @@ fn packed(mm: f64, steps: &Steps) -> String {
 /// What is read: key, label, sort, and of each target its number.
 type Row = (&'static str, &'static str, Sort, fn(&Target) -> f64);
 
+/// What a reading against the ground holds under.
+fn said_of_rear(label: &str, found: &Setting) -> Option<&'static str> {
+    let grounded = Quantity::CasterGround.label() == label;
+    (grounded && !found.rest.rear_is_stated()).then_some(IF_REAR_STAYS)
+}
+
 const READS: [Row; 4] = [
     ("ride_height", "Ride height, frame", Sort::Length, |target| target.ride_height_mm),
     ("camber", "Camber", Sort::Angle, |target| target.camber_rad),
-    ("caster_ground", "Caster, against the ground", Sort::Angle, |target| target.caster_rad),
+    ("caster_ground", Quantity::CasterGround.label(), Sort::Angle, |target| target.caster_rad),
     ("toe", "Toe of this wheel", Sort::Angle, |target| target.toe_rad),
 ];
 
@@ -224,7 +230,8 @@ fn text(
     let off = found.reads.less(target);
     for (_, label, sort, of) in READS {
         let words = |target: &Target| sort.words(of(target), units);
-        rows.push(vec![label.to_owned(), words(target), words(&found.reads), words(&off)]);
+        let rear = said_of_rear(label, found).map_or(String::new(), |said| format!(", {said}"));
+        rows.push(vec![format!("{label}{rear}"), words(target), words(&found.reads), words(&off)]);
     }
     writeln!(out)?;
     aligned(&rows, out)?;
@@ -303,10 +310,11 @@ fn table(
     let off = found.reads.less(target);
     let number =
         |sort: Sort, value: f64| Cell::Number(sort.fixed(value, units, asked.printed.data_decimals()));
-    for (key, _, sort, of) in READS {
+    for (key, label, sort, of) in READS {
         let cells = [&found.reads, target, &off].map(|target| number(sort, of(target)));
         let [reads, wanted, off] = cells;
-        table.row(&[Cell::Words(key.to_owned()), unit(sort), reads, wanted, off, Cell::Nothing])?;
+        let note = said_of_rear(label, found).map_or(Cell::Nothing, |said| Cell::Words(said.to_owned()));
+        table.row(&[Cell::Words(key.to_owned()), unit(sort), reads, wanted, off, note])?;
     }
     for reason in &found.bounds {
         let said = words(&bound_in_words(reason));

@@ -1,5 +1,6 @@
 //! `scrubline sweep`: one row a pose, one column a number.
 
+use crate::answers::rear_in_words;
 use crate::arguments::{Format, Sweep};
 use crate::failure::Failure;
 use crate::figures::Sort;
@@ -59,9 +60,13 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     let mut headers = vec![Sort::Length.header("travel", units), second];
     headers
         .extend(quantities.iter().map(|quantity| Sort::from(quantity.unit()).header(quantity.key(), units)));
+    // What hangs on the rake says what the rear does: below the table, or in each row of data.
+    let grounded = quantities.iter().any(|quantity| quantity.is_against_ground());
+    let rear = grounded.then(|| rear_in_words(&rest));
+    headers.extend(rear.filter(|_| asked.format != Format::Text).map(|_| "if_the_rear".to_owned()));
     headers.push("status".to_owned());
     let mut table = Table::begin(out, asked.format, headers)?;
-    let writer = Writer { asked, rest: &rest, quantities: &quantities, units };
+    let writer = Writer { asked, rest: &rest, quantities: &quantities, units, rear };
     if let Some(count) = asked.lock_to_lock {
         let steering = Steering::of(&rest).map_err(|why| Failure::at(name, why.to_string()))?;
         for travel_mm in travels(asked, units).travels() {
@@ -76,7 +81,8 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
                 table.row(&writer.row((Sort::Angle, steer_rad), &station))?;
             }
         }
-        return Ok(table.end()?);
+        table.end()?;
+        return said_below(asked, rear, out);
     }
     for link_mm in link_places(asked, units).travels() {
         // A right corner is mirrored: what goes to the truck's left goes to its right.
@@ -85,7 +91,16 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
             table.row(&writer.row((Sort::Length, link_mm), station))?;
         }
     }
-    Ok(table.end()?)
+    table.end()?;
+    said_below(asked, rear, out)
+}
+
+/// What the rear does, for people.
+fn said_below(asked: &Sweep, rear: Option<&str>, out: &mut impl Write) -> Result<(), Failure> {
+    if let (Format::Text, Some(rear)) = (asked.format, rear) {
+        writeln!(out, "\nAgainst the ground, if the rear {rear}.")?;
+    }
+    Ok(())
 }
 
 fn few_enough(asked: &Sweep, units: Units) -> Result<(), Failure> {
@@ -136,6 +151,8 @@ struct Writer<'a> {
     rest: &'a Rest,
     quantities: &'a [Quantity],
     units: Units,
+    /// What the rear does, where a quantity hangs on it.
+    rear: Option<&'static str>,
 }
 
 impl Writer<'_> {
@@ -152,6 +169,8 @@ impl Writer<'_> {
             value.map_or(Cell::Nothing, |value| number(quantity.unit().into(), value))
         };
         cells.extend(self.quantities.iter().map(read));
+        let rear = self.rear.filter(|_| asked.format != Format::Text);
+        cells.extend(rear.map(|rear| Cell::Words(rear.to_owned())));
         cells.push(Cell::Words(match &station.reading {
             Ok(_) => "ok".to_owned(),
             Err(why) => not_reached(why, self.rest, units),

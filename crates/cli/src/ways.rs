@@ -10,8 +10,8 @@ use crate::trucks;
 use drawing::changes_in_words;
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
-use study::{PartsTable, Way, Ways, Weights, Wish};
-use truck::{Design, Edit, Note, ProposalId, Truck, notes};
+use study::{IF_REAR_STAYS, PartsTable, Way, Ways, Weights, Wish};
+use truck::{Design, Edit, Note, Proposal, ProposalId, Truck, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 500;
@@ -21,6 +21,11 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
     let shared = source::read(asked.design.as_deref())?;
     let design = &shared.design;
     let units = asked.printed.units();
+    let rear_down_mm = rear_down(asked);
+    if asked.rear_down.is_some() && rear_down_mm.is_none() {
+        let (low, high) = Proposal::REAR_DOWN_LIMITS_MM;
+        return Err(Failure::at("--rear-down", format!("it takes {low} to {high} mm.")));
+    }
     let wish = Wish {
         drop_mm: asked.drop.mm(units),
         within_mm: asked.within.mm(units),
@@ -29,6 +34,7 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
         flat_tire: !asked.below_the_line,
         shims: !asked.no_shims && design.truck.shims.side.is_some(),
         frequency_hz: asked.frequency,
+        rear_down_mm,
     };
     let table = table(asked, &design.truck, units);
     let title = trucks::title(design);
@@ -40,6 +46,11 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
         format => rows(design, &ways, format, asked, out)?,
     }
     Ok(())
+}
+
+/// How far the rear comes down, mm, as it is kept.
+fn rear_down(asked: &WaysDown) -> Option<f64> {
+    asked.rear_down.and_then(|down| Proposal::accept_rear_down(down.mm(asked.printed.units())))
 }
 
 fn table(asked: &WaysDown, truck: &Truck, units: Units) -> PartsTable {
@@ -107,6 +118,7 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
         writeln!(out, "   bump ended by {}{nearest}", way.bump.by)?;
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
     }
+    writeln!(out, "\nCaster is against the ground, {}.", said_of_rear(asked))?;
     if ways.left_out().next().is_some() {
         writeln!(out, "\nLeft out:")?;
     }
@@ -123,6 +135,14 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
     Ok(())
 }
 
+/// What caster of a way holds under.
+fn said_of_rear(asked: &WaysDown) -> String {
+    let units = asked.printed.units();
+    let down =
+        rear_down(asked).map(|mm| format!("if the rear comes down by {}", Sort::Length.words(mm, units)));
+    down.unwrap_or_else(|| IF_REAR_STAYS.to_owned())
+}
+
 /// The code of the design with the way as its only proposal.
 fn code(design: &Design, way: &Way) -> Option<String> {
     let mut design = design.clone();
@@ -130,8 +150,7 @@ fn code(design: &Design, way: &Way) -> Option<String> {
         design = design.edited(&Edit::RemoveProposal(id)).ok()?;
     }
     let id: ProposalId = design.free_id();
-    design = design.edited(&Edit::AddProposal("Way down".to_owned())).ok()?;
-    design = design.edited(&Edit::SetAll(id, way.changes.clone())).ok()?;
+    design = design.edited(&Edit::TakeProposal(way.proposal("Way down"))).ok()?;
     Some(to_code(&Shared { design, opening: Opening { proposal: Some(id), ..Opening::default() } }))
 }
 
@@ -149,7 +168,7 @@ fn rows(
     let keys =
         ["cost", "drop", "bump_left", "camber_change", "caster_change", "ride_frequency", "nearest_room"];
     headers.extend(keys.iter().zip(sorts).map(|(key, sort)| sort.header(key, units)));
-    headers.extend(["ended_by", "nearest", "parts", "code"].map(str::to_owned));
+    headers.extend(["ended_by", "nearest", "rear", "parts", "code"].map(str::to_owned));
     let mut table = Table::begin(out, format, headers)?;
     for way in ways.found().iter().take(usize::from(asked.best)) {
         let mut cells: Vec<Cell> = numbers(way)
@@ -162,6 +181,7 @@ fn rows(
             .collect();
         cells.push(Cell::Words(way.bump.by.to_string()));
         cells.push(way.nearest.map_or(Cell::Nothing, |(pair, _)| Cell::Words(pair.label().to_owned())));
+        cells.push(Cell::Words(said_of_rear(asked)));
         cells.push(Cell::Words(changes_in_words(&way.changes, drawn(units))));
         cells.push(code(design, way).map_or(Cell::Nothing, Cell::Words));
         table.row(&cells)?;

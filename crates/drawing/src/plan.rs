@@ -16,7 +16,7 @@ use crate::text;
 use crate::transform::View;
 use linkage::{Attitude, Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
 use measure::{print_angle, spoken_angle};
-use study::{Gap, Pair};
+use study::{Gap, IF_REAR_STAYS, Pair};
 use truck::{Arm, Fitted, Side, SpringKind, rim_mm};
 
 /// From this width on parts are named, px.
@@ -396,16 +396,18 @@ impl<'a> Plan<'a> {
     fn side_measures(&self, shown: &Shown<'_>, board: &Board, labelling: &mut Labelling<'_>) {
         let frame = shown.rest.corner.attitude(shown.pose);
         let (ground_rad, frame_rad) = (self.attitude.caster_rad, frame.caster_rad);
-        let spoken = labelling.say(
-            "Caster",
-            &(spoken_angle(ground_rad, 2)
-                + " against the ground, "
-                + &spoken_angle(frame_rad, 2)
-                + " against the frame"),
-        );
+        let stated = shown.rest.rear_is_stated();
+        let mut said = spoken_angle(ground_rad, 2) + " against the ground, ";
+        if !stated {
+            said = said + IF_REAR_STAYS + ", ";
+        }
+        let spoken = labelling.say("Caster", &(said + &spoken_angle(frame_rad, 2) + " against the frame"));
         let [lower, upper] = [self.arms[0][2], self.arms[1][2]];
         let tip = board.px(upper + (upper - lower).unit() * 70.0);
         let mut ask = labelling.words("caster ", &print_angle(ground_rad, 2), tip).spoken(spoken);
+        if !stated {
+            ask.lines.push(text::words(IF_REAR_STAYS));
+        }
         ask.lines.push(text::words(&(print_angle(frame_rad, 2) + " to frame")));
         let (width, height) = ask.size();
         for side in [1.0, -1.0] {
@@ -414,13 +416,17 @@ impl<'a> Plan<'a> {
             }
         }
         labelling.sheet.place(ask);
-        self.trail(board, labelling);
+        self.trail(stated, board, labelling);
         self.path(shown, board, labelling);
     }
 
-    fn trail(&self, board: &Board, labelling: &mut Labelling<'_>) {
+    fn trail(&self, stated: bool, board: &Board, labelling: &mut Labelling<'_>) {
         let trail_mm = self.attitude.trail_mm;
-        let spoken = labelling.say("Trail", &labelling.length(trail_mm));
+        let mut said = labelling.length(trail_mm);
+        if !stated {
+            said = said + ", " + IF_REAR_STAYS;
+        }
+        let spoken = labelling.say("Trail", &said);
         let contact = self.level(&self.attitude.contact);
         let foot = P(contact.0 - trail_mm, 0.0);
         let runs = text::phrase("trail ", trail_mm, "", labelling.view.units);

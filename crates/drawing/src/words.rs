@@ -4,18 +4,12 @@ use crate::transform::Units;
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, fixed, print_angle, print_length, print_number};
 use study::{Alignment, Bound, HeldBy, Hold};
-use truck::{Change, ChangeKind, Place};
+use truck::{Change, ChangeKind, Place, Plan};
 
 /// A change in a few words: "2 in spindle", "6 turns out".
 #[must_use]
 pub fn change_in_words(change: &Change, units: Units) -> String {
-    let length = |mm: f64| {
-        let style = match units {
-            Units::Inches => LengthStyle::Inches { denominator: 32 },
-            Units::Millimetres => LengthStyle::Millimetres { decimals: 1 },
-        };
-        print_length(mm.abs(), style)
-    };
+    let length = |mm: f64| length(mm, units);
     let way = |value: f64, plus: &'static str, minus: &'static str| if value < 0.0 { minus } else { plus };
     let many = |value: f64, one: &str, more: &str| {
         let said = count(value.abs());
@@ -80,6 +74,24 @@ pub fn changes_in_words(changes: &[Change], units: Units) -> String {
         return "as measured".to_owned();
     }
     joined(changes.iter().map(|change| change_in_words(change, units)))
+}
+
+/// What a proposal lays over a truck, in a line: its changes, and how far the rear comes down.
+#[must_use]
+pub fn plan_in_words(plan: &Plan<'_>, units: Units) -> String {
+    let changes = changes_in_words(plan.changes, units);
+    let Some(down_mm) = plan.rear_down_mm else { return changes };
+    let way = if down_mm < 0.0 { "rear up " } else { "rear down " };
+    changes + ", " + way + &length(down_mm, units)
+}
+
+/// A length without its sign.
+fn length(mm: f64, units: Units) -> String {
+    let style = match units {
+        Units::Inches => LengthStyle::Inches { denominator: 32 },
+        Units::Millimetres => LengthStyle::Millimetres { decimals: 1 },
+    };
+    print_length(mm.abs(), style)
 }
 
 /// What keeps a target from being met, in a sentence.
@@ -242,5 +254,8 @@ mod tests {
         let shims = ShimChange { front_mm: 25.4 / 16.0, rear_mm: -25.4 / 32.0 };
         assert_eq!(said(Change::Shims(shims)), "1/16 in shim more front, 1/32 in shim less rear");
         assert_eq!(changes_in_words(&[], Units::Inches), "as measured");
+        let rear = |mm| plan_in_words(&Plan { rear_down_mm: Some(mm), ..Plan::NOTHING }, Units::Inches);
+        assert_eq!(rear(50.8), "as measured, rear down 2 in");
+        assert_eq!(rear(-25.4), "as measured, rear up 1 in");
     }
 }

@@ -96,6 +96,12 @@ macro_rules! quantities {
                 match self { $(Self::$name => $label,)* }
             }
 
+            /// Whether it hangs on the rake, and so on how far the rear comes down.
+            #[must_use]
+            pub const fn is_against_ground(self) -> bool {
+                matches!(self, Self::CasterGround | Self::TrailGround)
+            }
+
             /// Its unit.
             #[must_use]
             pub const fn unit(self) -> Unit {

@@ -16,7 +16,7 @@ pub use packs::many_pieces;
 use crate::rest::{NoRest, Rest};
 use height::hoist;
 use solve::Job;
-use truck::{Change, Field, FitError, TieRodChange, Truck, fit};
+use truck::{Change, Field, FitError, Plan, TieRodChange, Truck, fit};
 
 /// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -195,9 +195,9 @@ pub enum NoSetting {
 ///
 /// # Accuracy
 /// `exact` meets a target within reach to 1e-7 mm and 1e-9 rad.
-pub fn setting(
+pub fn setting<'a>(
     truck: &Truck,
-    changes: &[Change],
+    plan: impl Into<Plan<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
@@ -208,8 +208,9 @@ pub fn setting(
     if caster_by == CasterBy::StrutRod && truck.strut.arm.stated().is_none() {
         return Err(NoSetting::Needs(Field::StrutArmX));
     }
-    let kept: Vec<Change> = changes.iter().filter_map(unset).collect();
-    let base = fit(truck, &kept)?;
+    let plan = plan.into();
+    let kept: Vec<Change> = plan.changes.iter().filter_map(unset).collect();
+    let base = fit(truck, Plan { changes: &kept, ..plan })?;
     let start = Target::of(&Rest::of(base.clone())?);
     let mut job = Job::new(base, caster_by, *target);
     let exact = job.solve(Amounts::default(), &start);
@@ -245,7 +246,7 @@ pub fn setting(
     };
     set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
     let changes = set_changes(kept, &set, height);
-    let rest = Rest::of(fit(truck, &changes)?)?;
+    let rest = Rest::of(fit(truck, Plan { changes: &changes, ..plan })?)?;
     Ok(Setting {
         reads: Target::of(&rest),
         thumb_mm: thumb(truck, &target.less(&at_height), caster_by),

@@ -18,7 +18,7 @@ use crate::setting::{CasterBy, Steps, Target, setting};
 use crate::steering::Steering;
 use crate::travel_left::{Limit, Limiter, travel_left_of};
 use linkage::Pose;
-use truck::{Change, ChangeKind, Truck, fit};
+use truck::{Change, ChangeKind, Plan, Proposal, ProposalId, Truck, fit};
 
 /// What is wanted, and what may not be given up.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,6 +38,8 @@ pub struct Wish {
     pub shims: bool,
     /// Least and greatest ride frequency, Hz.
     pub frequency_hz: (f64, f64),
+    /// How far the rear comes down, mm, + down; `None` where that is not stated.
+    pub rear_down_mm: Option<f64>,
 }
 
 /// What a loss counts for, each for one unit of it.
@@ -130,6 +132,8 @@ pub struct Way {
     pub index: usize,
     /// The whole proposal.
     pub changes: Vec<Change>,
+    /// How far the rear comes down in it, mm, as it was wished.
+    pub rear_down_mm: Option<f64>,
     /// Lower than as measured, mm.
     pub drop_mm: f64,
     /// What is left of the bump, and what ends it.
@@ -146,6 +150,15 @@ pub struct Way {
     pub nearest: Option<(Pair, f64)>,
     /// What it gives up, by the weights.
     pub cost: f64,
+}
+
+impl Way {
+    /// The proposal that it is.
+    #[must_use]
+    pub fn proposal(&self, name: &str) -> Proposal {
+        let (changes, rear_down_mm) = (self.changes.clone(), self.rear_down_mm);
+        Proposal { changes, rear_down_mm, ..Proposal::new(ProposalId(0), name) }
+    }
 }
 
 /// A search under way.
@@ -243,7 +256,7 @@ impl Ways {
     fn way(&self, index: usize) -> Result<Way, LeftOut> {
         let wish = self.wish;
         let stands = |changes: &[Change]| -> Result<Rest, LeftOut> {
-            let fitted = fit(&self.truck, changes).map_err(|_| LeftOut::NoStance)?;
+            let fitted = fit(&self.truck, self.plan(changes)).map_err(|_| LeftOut::NoStance)?;
             if !fitted.remarks.is_empty() {
                 return Err(LeftOut::Adjuster);
             }
@@ -277,9 +290,15 @@ impl Ways {
             frequency_hz: rest.ride_frequency_hz(),
             nearest,
             cost: 0.0,
+            rear_down_mm: wish.rear_down_mm,
             changes,
         };
         Ok(Way { cost: self.cost(&way), ..way })
+    }
+
+    /// The changes of a combination with what is wished of the rear.
+    const fn plan<'a>(&self, changes: &'a [Change]) -> Plan<'a> {
+        Plan { changes, rear_down_mm: self.wish.rear_down_mm }
     }
 
     fn drop_mm(&self, rest: &Rest) -> f64 {
@@ -308,7 +327,7 @@ impl Ways {
             toe_rad: self.before.attitude().toe_rad,
             ..Target::of(rest)
         };
-        let set = setting(&self.truck, changes, &target, CasterBy::Shims, &Steps::INCHES)
+        let set = setting(&self.truck, self.plan(changes), &target, CasterBy::Shims, &Steps::INCHES)
             .map_err(|_| LeftOut::Shims)?;
         if set.bounds.is_empty() { Ok(set.changes) } else { Err(LeftOut::Shims) }
     }

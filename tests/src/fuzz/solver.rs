@@ -254,6 +254,7 @@ pub fn ways(bytes: &[u8]) {
         flat_tire: bytes.byte() % 4 == 1,
         shims: bytes.byte() % 2 == 1,
         frequency_hz: (bytes.between(-1.0, 2.0), bytes.between(0.0, 5.0)),
+        rear_down_mm: None,
     };
     let table = PartsTable {
         spindles_mm: vec![bytes.between(0.0, 120.0)],

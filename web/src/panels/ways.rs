@@ -9,7 +9,7 @@ use crate::widgets::{Number, folding, text_field};
 use drawing::changes_in_words;
 use measure::{print_angle, print_length, print_number};
 use std::rc::Rc;
-use study::{LeftOut, PartsTable, Way, Ways, Weights, Wish};
+use study::{IF_REAR_STAYS, LeftOut, PartsTable, Way, Ways, Weights, Wish};
 use truck::{Edit, Kind, MOST_PROPOSALS, Proposal, TireSize};
 use wasm_bindgen::JsValue;
 
@@ -178,7 +178,10 @@ fn sizes(text: &str) -> Vec<TireSize> {
 fn start(page: Page) {
     let hunt = page.session.hunt;
     let asked = hunt.with_now(|hunt| hunt.asked.clone());
-    let truck = page.store.committed_now().truck;
+    let design = page.store.committed_now();
+    // What the proposal on the sketch says of the rear holds for its alternatives too.
+    let rear_down_mm = page.selected_now().proposal().and_then(|id| design.plan(id).rear_down_mm);
+    let truck = design.truck;
     let [drop_mm, bump_mm, room_mm, low, high, turns] = asked.numbers;
     let [spindles, springs, joint, trim, tires, shims, flat_tire] = asked.ticks;
     let wish = Wish {
@@ -189,6 +192,7 @@ fn start(page: Page) {
         flat_tire,
         shims: shims && truck.shims.side.is_some(),
         frequency_hz: (low, high),
+        rear_down_mm,
     };
     let [bump, camber, caster, frequency, part, scar] = asked.weights;
     let weights = Weights { bump, camber, caster, frequency, part, scar };
@@ -278,6 +282,7 @@ fn card(page: Page, way: &Way) -> Node {
     let units = page.units();
     let style = readout_style(units);
     let parts = changes_in_words(&way.changes, units);
+    let rear = if way.rear_down_mm.is_none() { ", ".to_owned() + IF_REAR_STAYS } else { String::new() };
     let mut said = print_length(way.drop_mm, style)
         + " lower, "
         + &print_length(way.bump.travel_mm, style)
@@ -287,15 +292,17 @@ fn card(page: Page, way: &Way) -> Node {
         + &print_angle(way.camber_rad, 2)
         + " and caster "
         + &print_angle(way.caster_rad, 2)
-        + " from measured; "
+        + " from measured"
+        + &rear
+        + "; "
         + &print_number(way.frequency_hz, 2)
         + " Hz";
     if let Some((pair, room_mm)) = way.nearest {
         said = said + "; nearest: " + pair.label() + ", " + &print_length(room_mm, style);
     }
     let cost = "gives up ".to_owned() + &print_number(way.cost, 2);
-    let changes = way.changes.clone();
-    let put = move || lay(page, changes.clone());
+    let proposal = way.proposal("Way down");
+    let put = move || lay(page, proposal.clone());
     let put = button("Put it on the sketch", put).attr("class", "toggle");
     block("article", "card")
         .child(el("h3").text(&parts))
@@ -304,16 +311,12 @@ fn card(page: Page, way: &Way) -> Node {
 }
 
 /// Lays a way on the sketch: as a new proposal, or in place of the one on it where there is no room for more.
-fn lay(page: Page, changes: Vec<truck::Change>) {
+fn lay(page: Page, proposal: Proposal) {
     let design = page.store.committed_now();
     let full = design.proposals.len() >= MOST_PROPOSALS;
     let place = page.selected_now().proposal().or_else(|| design.proposals.first().map(|first| first.id));
     let id = place.filter(|_| full).unwrap_or_else(|| design.free_id());
-    page.edit(&if full {
-        Edit::SetAll(id, changes)
-    } else {
-        Edit::TakeProposal(Proposal { changes, ..Proposal::new(id, "Way down") })
-    });
+    page.edit(&if full { Edit::Lay(id, proposal) } else { Edit::TakeProposal(proposal) });
     page.session.selected.set(Selected::Proposal(id));
     page.session.say("It is on the sketch as a proposal. Undo takes it back.");
 }

@@ -1,6 +1,6 @@
 //! `scrubline setup`: what it says is what the truck then reads.
 
-use crate::{complaint, number, printed, rows, scrubline};
+use crate::{changed_demo, complaint, number, piped, printed, rows, scrubline};
 use serde_json::Value;
 
 /// The rows of a setting in their order.
@@ -50,6 +50,32 @@ fn the_code_is_of_the_truck_as_set_up() {
     assert!((laid("bar_adjuster", "turns") - amount(&said, "bolt_turns")).abs() < 1e-9);
     assert!((laid("shims", "front") - amount(&said, "shim_front")).abs() < 0.006);
     assert!((truck("ride_height") - 230.0).abs() < 1.0);
+}
+
+/// With the rear down as far as the front the truck reads its caster as measured, and
+/// nothing is shimmed for it; with the rear up the same target asks for shims.
+#[test]
+fn a_rear_that_comes_down_too_needs_no_shims_for_caster() {
+    let measured = rows(&printed(&scrubline(&["sweep", "--steps", "1", "--from", "0", "--decimals", "6"])));
+    let caster = measured[0]["caster_ground_deg"].clone();
+    let asked = |format: &str, change: fn(&mut serde_json::Value)| {
+        let asked = ["setup", "-", "--caster", &caster, "--format", format];
+        printed(&piped(&asked, &changed_demo(change)))
+    };
+    let down = |file: &mut serde_json::Value| file["proposals"][0]["rear_down"] = 50.8.into();
+    let shims = |text: &str| {
+        let of = |key: &str| {
+            let line = text.lines().find(|line| line.starts_with(key)).unwrap();
+            line.split(',').nth(2).unwrap().parse::<f64>().unwrap()
+        };
+        (of("shim_front"), of("shim_rear"))
+    };
+    assert_eq!(shims(&asked("csv", down)), (0.0, 0.0));
+    let (front, rear) = shims(&asked("csv", |_| {}));
+    assert!(front > rear, "{front} {rear}");
+    assert!(asked("text", |_| {}).contains("Caster, against the ground, if the rear stays up"));
+    assert!(asked("csv", |_| {}).contains("if the rear stays up"));
+    assert!(!asked("text", down).contains("if the rear stays up"));
 }
 
 /// Nothing asked for is nothing to set.

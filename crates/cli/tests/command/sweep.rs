@@ -151,8 +151,23 @@ fn columns_are_those_asked_for_in_that_order() {
     assert_eq!(rows(&csv)[0]["status"], "ok");
     let text = printed(&scrubline(&["sweep", "--steps", "3", "--format", "text"]));
     assert!(text.starts_with("Juniper pickup, as measured\n"), "{text}");
-    assert_eq!(text.lines().count(), 2 + 1 + 3);
+    assert_eq!(text.lines().count(), 2 + 1 + 3 + 2);
     assert!(text.lines().all(|line| line.chars().count() <= 120), "{text}");
+}
+
+/// Caster hangs on the rake: a sweep says what the rear does, in every row of data too.
+#[test]
+fn a_sweep_against_the_ground_says_what_the_rear_does() {
+    let swept = |change: fn(&mut serde_json::Value), format: &str| {
+        let asked = ["sweep", "-", "--steps", "1", "--proposal", "1", "--quantity", "caster_ground"];
+        printed(&piped(&[&asked[..], &["--format", format]].concat(), &changed_demo(change)))
+    };
+    let stated = |file: &mut serde_json::Value| file["proposals"][0]["rear_down"] = 50.8.into();
+    assert_eq!(rows(&swept(|_| {}, "csv"))[0]["if_the_rear"], "stays up");
+    assert_eq!(rows(&swept(stated, "csv"))[0]["if_the_rear"], "comes down as stated");
+    assert!(swept(|_| {}, "text").ends_with("Against the ground, if the rear stays up.\n"));
+    let measured = rows(&printed(&scrubline(&["sweep", "--steps", "1", "--quantity", "trail_ground"])));
+    assert_eq!(measured[0]["if_the_rear"], "is as measured");
 }
 
 #[test]

@@ -28,6 +28,31 @@ fn the_best_way_opens_and_reads_as_it_says() {
     assert!(costs.is_sorted());
 }
 
+/// A dropped spindle changes no camber and no caster against the frame, so with the rear
+/// down as far the gauge on the ground reads as before; with the rear up it loses
+/// atan(drop / wheelbase). The code of the way says the same of the rear.
+#[test]
+fn a_way_takes_what_is_said_of_the_rear() {
+    let asked =
+        ["ways", "--drop", "2 in", "--units", "mm", "--spindles", "2 in", "--turns", "0", "--no-trim"];
+    let asked =
+        [&asked[..], &["--no-joint", "--within", "0.1", "--format", "csv", "--best", "1", "--decimals", "4"]]
+            .concat();
+    let best = |more: &[&str]| rows(&printed(&scrubline(&[&asked[..], more].concat()))).remove(0);
+    let (up, down) = (best(&[]), best(&["--rear-down", "50.8"]));
+    let taken = -libm::atan(50.8 / 2690.0).to_degrees();
+    assert!((number(&up, "caster_change_deg") - taken).abs() < 2e-4, "{up:?}");
+    assert!(number(&down, "caster_change_deg").abs() < 2e-4, "{down:?}");
+    assert_eq!(
+        (up["rear"].as_str(), down["rear"].as_str()),
+        ("if the rear stays up", "if the rear comes down by 50.80 mm")
+    );
+    let opened = printed(&scrubline(&["open", &down["code"], "--format", "text", "--units", "in"]));
+    assert!(opened.contains("Rear comes down by 2 in"), "{opened}");
+    let far = complaint(&scrubline(&["ways", "--drop", "50", "--rear-down", "900"]), 1);
+    assert!(far.contains("--rear-down: it takes -150 to 300 mm"), "{far}");
+}
+
 #[test]
 fn nothing_found_says_what_left_it_out() {
     let text = printed(&scrubline(&["ways", "--drop", "9 in"]));

@@ -7,7 +7,7 @@ use crate::clearance::Pair;
 use crate::rest::{HeldBy, Rest};
 use crate::travel_left::{Limit, Limiter, travel_left};
 use linkage::root;
-use truck::{Change, Fitted, Note, Truck, fit, notes};
+use truck::{Change, Fitted, Note, Plan, Truck, fit, notes};
 
 /// Bump travel that a truck is wished to keep, mm, and less than which is said before
 /// anything else: one inch. Common practice, no source.
@@ -85,20 +85,21 @@ impl Alignment {
 ///
 /// # Errors
 /// As [`setting`].
-pub fn alignment(
+pub fn alignment<'a>(
     truck: &Truck,
-    changes: &[Change],
+    plan: impl Into<Plan<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
     bump_mm: f64,
 ) -> Result<Alignment, NoSetting> {
-    let setting = setting(truck, changes, target, caster_by, steps)?;
+    let plan = plan.into();
+    let setting = setting(truck, plan, target, caster_by, steps)?;
     let footing = Footing::of(&setting.rest);
     let lowest_height_mm = if footing.leaves(bump_mm) {
         None
     } else {
-        lowest_height(truck, changes, target, caster_by, steps, bump_mm)
+        lowest_height(truck, plan, target, caster_by, steps, bump_mm)
     };
     let met = match footing.bump.by {
         Limiter::Contact(pair) => Some(Question::Room(pair)),
@@ -130,16 +131,17 @@ const DOUBLINGS: u32 = 6;
 /// The height at which the travel is just that, before anything is rounded, is bracketed
 /// to 0.02 mm; the answer is the first mark from there up that leaves it as rounded.
 #[must_use]
-pub fn lowest_height(
+pub fn lowest_height<'a>(
     truck: &Truck,
-    changes: &[Change],
+    plan: impl Into<Plan<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
     bump_mm: f64,
 ) -> Option<f64> {
-    let kept: Vec<Change> = changes.iter().filter_map(unset).collect();
-    let base = fit(truck, &kept).ok()?;
+    let plan = plan.into();
+    let kept: Vec<Change> = plan.changes.iter().filter_map(unset).collect();
+    let base = fit(truck, Plan { changes: &kept, ..plan }).ok()?;
     let start = Target::of(&Rest::of(base.clone()).ok()?);
     let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
     let over = |height: f64| {
@@ -151,7 +153,7 @@ pub fn lowest_height(
     let first = (exact / steps.tape_mm - 1e-6).ceil();
     let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * steps.tape_mm);
     marks.into_iter().find(|height| {
-        let found = setting(truck, changes, &at(*height), caster_by, steps);
+        let found = setting(truck, plan, &at(*height), caster_by, steps);
         found.is_ok_and(|found| {
             let reached = (found.reads.ride_height_mm - height).abs() < steps.tape_mm;
             reached && Footing::of(&found.rest).leaves(bump_mm)
