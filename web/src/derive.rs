@@ -8,7 +8,7 @@ use study::{
     Clearances, Gap, LeftRight, NoRest, Reading, Rest, Span, Steering, Sweep, TravelLeft, clearances,
     left_and_right, steer_sweep, sweep, travel_left_of,
 };
-use truck::{Fitted, MOST_PROPOSALS, Side, Truck, fit};
+use truck::{Fitted, MOST_PROPOSALS, Plan, Side, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -62,16 +62,15 @@ impl Answers {
             let fitted = measured.with(Fitted::as_measured);
             Arc::new(Rest::of(fitted))
         });
-        let changes = Derived::new(move || {
+        let selected = Derived::new(move || {
             let id = page.selected().proposal();
-            shown.with(|design| {
-                id.and_then(|id| design.proposal(id))
-                    .map(|proposal| proposal.changes.clone())
-                    .unwrap_or_default()
-            })
+            shown.with(|design| id.and_then(|id| design.proposal(id)).cloned())
         });
         let fitted = Derived::new(move || {
-            measured.with(|truck| changes.with(|changes| fit(truck, changes))).ok().map(Arc::new)
+            let laid = |truck: &Truck| {
+                selected.with(|found| fit(truck, found.as_ref().map_or(Plan::NOTHING, Plan::from)))
+            };
+            measured.with(laid).ok().map(Arc::new)
         });
         let proposed = std::array::from_fn(|at| proposed(page, measured, before, at));
         let now = Derived::new(move || {
@@ -144,15 +143,14 @@ fn proposed(
     before: Derived<Standing>,
     at: usize,
 ) -> Derived<Option<Standing>> {
-    let changes = Derived::new(move || {
-        page.store.shown().with(|design| design.proposals.get(at).map(|found| found.changes.clone()))
-    });
+    let proposal = Derived::new(move || page.store.shown().with(|design| design.proposals.get(at).cloned()));
     Derived::new(move || {
-        let changes = changes.get()?;
-        if changes.is_empty() {
+        let proposal = proposal.get()?;
+        let plan = Plan::from(&proposal);
+        if plan == Plan::NOTHING {
             return Some(before.get());
         }
-        let fitted = measured.with(|truck| fit(truck, &changes)).ok()?;
+        let fitted = measured.with(|truck| fit(truck, plan)).ok()?;
         Some(Arc::new(Rest::of(fitted)))
     })
 }
@@ -169,9 +167,9 @@ fn steered(standing: &Standing) -> Arc<Vec<Reading>> {
     Arc::new(steer_sweep(rest, &steering, 0.0, STATIONS))
 }
 
-/// A truck with changes on it, at rest, or a sentence why it cannot stand.
-pub(crate) fn rest_of(truck: &Truck, changes: &[truck::Change]) -> Result<Rest, String> {
-    let fitted = fit(truck, changes).map_err(|why| why.to_string())?;
+/// A truck with a proposal laid over it, at rest, or a sentence why it cannot stand.
+pub(crate) fn rest_of(truck: &Truck, plan: Plan<'_>) -> Result<Rest, String> {
+    let fitted = fit(truck, plan).map_err(|why| why.to_string())?;
     Rest::of(fitted).map_err(|why| why.to_string())
 }
 
@@ -179,8 +177,8 @@ pub(crate) fn rest_of(truck: &Truck, changes: &[truck::Change]) -> Result<Rest, 
 pub(crate) fn both_sides(page: Page) -> Option<[LeftRight; 7]> {
     let id = page.selected().proposal();
     page.store.shown().with(|design| {
-        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
-        let stood = |side| rest_of(&design.truck.on(side), changes).ok();
+        let plan = id.map_or(Plan::NOTHING, |id| design.plan(id));
+        let stood = |side| rest_of(&design.truck.on(side), plan).ok();
         Some(left_and_right(&stood(Side::Left)?, &stood(Side::Right)?))
     })
 }

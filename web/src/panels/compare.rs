@@ -8,7 +8,9 @@ use crate::state::{Page, Selected};
 use crate::widgets::text_field;
 use drawing::{Units, harder_in_words, hold_in_words};
 use measure::{MM_PER_INCH, print_angle, print_length, signed};
-use study::{Pair, Question, Reading, Rest, TravelLeft, assumed, clearance, loading, travel_left};
+use study::{
+    IF_REAR_STAYS, Pair, Question, Reading, Rest, TravelLeft, assumed, clearance, loading, travel_left,
+};
 use truck::{Edit, LoadCase, MOST_PROPOSALS, ProposalId, Side};
 
 /// The panel.
@@ -239,7 +241,10 @@ const FIGURES: &[Figure] = &[
         name: |_| "Caster, against the ground".to_owned(),
         cell: |now, before, _| {
             let of = |seen: &Seen<'_>| seen.rest.attitude_on_ground().caster_rad;
-            let cell = turned(of(now), of(before));
+            let mut cell = turned(of(now), of(before));
+            if !now.rest.rear_is_stated() {
+                cell.note = cell.note + ", " + IF_REAR_STAYS;
+            }
             Cell { value: marked(cell.value, now.is_guess(Question::Caster)), ..cell }
         },
     },

@@ -31,7 +31,7 @@ use crate::state::{Lesson, Page, Selected};
 use measure::MM_PER_INCH;
 use sharing::Shared;
 use study::{Low, LowLine, Pair, Quantity, Reading, Rest, Unit, clearances, travel_left};
-use truck::Kind;
+use truck::{Kind, Plan};
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
 const MOST: u8 = 9;
@@ -202,11 +202,11 @@ impl Trucks {
     fn of(page: Page) -> Self {
         let stood = Derived::new(move || {
             page.store.shown().with(|design| {
-                let proposals = design.proposals.iter().map(|proposal| proposal.changes.as_slice());
-                [&[][..]]
+                let proposals = design.proposals.iter().map(Plan::from);
+                [Plan::NOTHING]
                     .into_iter()
                     .chain(proposals)
-                    .map(|changes| rest_of(&design.truck, changes).ok())
+                    .map(|plan| rest_of(&design.truck, plan).ok())
                     .collect()
             })
         });

@@ -8,7 +8,7 @@ use crate::state::Page;
 use drawing::Units;
 use linkage::Pose;
 use measure::{print_angle, print_length, signed, spoken_length};
-use study::{Limiter, Pair, Question, Rest, TravelLeft, assumed};
+use study::{IF_REAR_STAYS, Limiter, Pair, Question, Rest, TravelLeft, assumed};
 
 /// One number with what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -37,7 +37,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
                     height(now, units),
                     angle("Camber", Question::Camber, (now, camber_rad), was.0),
                     answers.left.with(|left| travel(left.as_ref(), now, units)),
-                    angle("Caster, ground", Question::Caster, (now, caster_rad), was.1),
+                    against_ground(angle("Caster, ground", Question::Caster, (now, caster_rad), was.1), now),
                     room(&answers, Pair::TireRail, now, units),
                     room(&answers, Pair::TireFender, now, units),
                 ]
@@ -87,6 +87,12 @@ fn angle(name: &'static str, question: Question, (now, now_rad): (&Rest, f64), b
         guessed: !assumed(&now.fitted.measured, question).is_empty(),
         ..Readout::default()
     }
+}
+
+/// What hangs on the rake says so, unless it is stated what the rear does.
+fn against_ground(read: Readout, now: &Rest) -> Readout {
+    let note = if now.rear_is_stated() { read.note } else { read.note + "; " + IF_REAR_STAYS };
+    Readout { note, ..read }
 }
 
 /// A truck's camber in a pose, as the curves have it, and its caster against the ground, rad.

@@ -10,8 +10,8 @@ use crate::widgets::{Number, choice};
 use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words};
 use measure::{LengthStyle, print_angle, print_length};
 use std::rc::Rc;
-use study::{Alignment, CasterBy, HeightBy, LEAST_BUMP_MM, Setting, Steps, Target, alignment};
-use truck::{Edit, Kind, Side};
+use study::{Alignment, CasterBy, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, Setting, Steps, Target, alignment};
+use truck::{Edit, Kind, Plan, Side};
 
 /// What is wanted; what is open stays as it reads now.
 #[derive(Clone, Copy, Default, PartialEq)]
@@ -29,6 +29,8 @@ const NAMES: [(&str, Kind); 5] = [
     ("Bump travel at least", Kind::Length),
 ];
 
+/// The one that hangs on the rear.
+const CASTER: usize = 2;
 /// The place of the bump travel.
 const BUMP: usize = 4;
 
@@ -84,12 +86,9 @@ const fn numbers(target: &Target) -> [f64; 4] {
 
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
-    let changes = match page.selected() {
-        Selected::Proposal(id) => design.proposal(id).map(|found| found.changes.clone()).unwrap_or_default(),
-        Selected::AsMeasured => Vec::new(),
-    };
+    let plan = page.selected().proposal().map_or(Plan::NOTHING, |id| design.plan(id));
     let truck = design.truck.on(page.session.side.get());
-    let now = numbers(&Target::of(&rest_of(&truck, &changes)?));
+    let now = numbers(&Target::of(&rest_of(&truck, plan)?));
     let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
     let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
     let steps = match page.units() {
@@ -97,7 +96,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
         Units::Millimetres => Steps::MILLIMETRES,
     };
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
-    let found = alignment(&truck, &changes, &target, wanted.caster_by, &steps, bump_mm);
+    let found = alignment(&truck, plan, &target, wanted.caster_by, &steps, bump_mm);
     found.map(|found| (target, found)).map_err(|why| why.to_string())
 }
 
@@ -140,7 +139,9 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
                 print_angle(value, 2)
             })
         };
-        el("tr").child(el("th").attr("scope", "row").text(name)).children([cell(&found.reads), cell(&off)])
+        let stays = at == CASTER && !found.rest.rear_is_stated();
+        let name = if stays { [name, ", ", IF_REAR_STAYS].concat() } else { name.to_owned() };
+        el("tr").child(el("th").attr("scope", "row").text(&name)).children([cell(&found.reads), cell(&off)])
     };
     let reads = el("table")
         .child(el("thead").child(el("tr").children(head)))

@@ -5,6 +5,7 @@ use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, block, el, on_window, words};
 use crate::format::readout_style;
 use crate::panels::compare;
+use crate::panels::parts::REAR_DOWN;
 use crate::signals::{Derived, Value};
 use crate::sketch::draw;
 use crate::state::Page;
@@ -12,6 +13,7 @@ use crate::widgets::picture;
 use drawing::{Aspect, Scene, View, Zoom, change_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
+use truck::Plan;
 
 /// The picture on paper, mm at most.
 const PAPER_MM: (f64, f64) = (168.0, 90.0);
@@ -50,14 +52,18 @@ fn content(page: Page, answers: Answers) -> Vec<Node> {
     let figure = el("figure")
         .child(block("div", "drawn").attr("style", &style).child(picture(scene)))
         .child(el("figcaption").text(&caption));
-    let changes = page.selected().proposal().and_then(|id| design.proposal(id));
-    let changes = changes.map(|found| found.changes.as_slice()).unwrap_or_default();
+    let plan = page.selected().proposal().map_or(Plan::NOTHING, |id| design.plan(id));
     let units = page.units();
-    let change = |change| el("li").text(&change_in_words(change, units));
-    let parts = block("div", "parts").child(el("h2").text("Changes")).child(if changes.is_empty() {
+    let line = |said: &str| el("li").text(said);
+    let mut list: Vec<Node> =
+        plan.changes.iter().map(|change| line(&change_in_words(change, units))).collect();
+    list.extend(
+        plan.rear_down_mm.map(|mm| line(&[REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat())),
+    );
+    let parts = block("div", "parts").child(el("h2").text("Changes")).child(if list.is_empty() {
         el("p").text("None: the truck as measured.")
     } else {
-        el("ul").children(changes.iter().map(change))
+        el("ul").children(list)
     });
     let room = answers.clearances.get();
     let nearest = room.as_ref().map(|room| room.nearest_first()).unwrap_or_default();
