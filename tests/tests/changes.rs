@@ -10,7 +10,7 @@ use reference_tests::budget::near;
 use study::Rest;
 use truck::{
     BarAdjuster, Change, ChangeKind, CutCoil, Design, Difference, DroppedSpindle, Edit, EditError, Field,
-    Fitted, Kind, MovedPivot, Place, Plan, Proposal, ProposalId, SpringKind, TireSwap, Truck, demo,
+    Fitted, Kind, MovedPivot, Place, Plan, Proposal, ProposalId, Source, SpringKind, TireSwap, Truck, demo,
     differences, fit,
 };
 
@@ -477,6 +477,43 @@ fn the_rear_of_a_proposal_comes_along_with_it() {
     assert_eq!(demo().edited(&Edit::RearDown(ProposalId(77), None)), Err(EditError::NoProposal));
     let told = differences(&demo(), &after(&[said]));
     assert_eq!(told, [Difference::RearDown(demo().proposals[0].name.clone(), None, Some(50.8))]);
+}
+
+/// What is said of a change's number holds for its value: typed anew it is typed, beside
+/// another number of the change it stays, and it goes where its proposal goes.
+#[test]
+fn a_guess_stays_a_guess_until_its_number_is_another() {
+    let id = demo().proposals[0].id;
+    let place = Some(Place::LowerJointUp);
+    let field = |at| (ChangeKind::JointTurned, place, at);
+    let turned = |plate, flange| {
+        let values = [Some(plate), Some(flange), None];
+        Edit::Set(id, ChangeKind::JointTurned.with(place, &values).expect("within limits"))
+    };
+    let after = |edits: &[Edit]| edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap());
+    let guess = |at| Edit::ChangeSource(id, field(at), Source::Assumed);
+    let of = |design: &Design, at| design.proposals[0].sources.of(field(at));
+    let both = [turned(6.0, 9.0), guess(0), guess(1)];
+    let design = after(&both);
+    assert_eq!(
+        (of(&design, 0), of(&design, 1), of(&design, 2)),
+        (Source::Assumed, Source::Assumed, Source::Typed)
+    );
+    let typed = design.edited(&turned(6.0, 8.0)).unwrap();
+    assert_eq!((of(&typed, 0), of(&typed, 1)), (Source::Assumed, Source::Typed));
+    let mut set = design.proposals[0].changes.clone();
+    set.push(Change::BarAdjuster(BarAdjuster { turns: -2.0 }));
+    let set_up = design.edited(&Edit::SetAll(id, set)).unwrap();
+    assert_eq!(set_up.proposals[0].sources, design.proposals[0].sources);
+    let copied = design.edited(&Edit::CopyProposal(id, "Again".into())).unwrap();
+    assert_eq!(copied.proposals[1].sources, design.proposals[0].sources);
+    // Gone with its change, and said of nothing that is not there.
+    let cleared = design.edited(&Edit::Clear(id, ChangeKind::JointTurned, place)).unwrap();
+    assert_eq!(cleared, demo());
+    assert_eq!(after(&[guess(0)]), demo());
+    assert_eq!(after(&[turned(6.0, 9.0), guess(3)]), after(&[turned(6.0, 9.0)]));
+    let told = differences(&after(&[turned(6.0, 9.0)]), &design);
+    assert_eq!(told, [Difference::ChangeSources(demo().proposals[0].name.clone())]);
 }
 
 #[test]

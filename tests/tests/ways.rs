@@ -8,8 +8,8 @@ use study::{
     Clearances, LeftOut, LowLine, PartsTable, Rest, Ways, Weights, Wish, loading, travel_left, travel_left_of,
 };
 use truck::{
-    BarAdjuster, Change, CutCoil, DroppedSpindle, Edit, JointTurned, Place, ProposalId, SpringKind, StopTrim,
-    TireSize, Truck, demo, fit,
+    BarAdjuster, Change, CutCoil, DroppedSpindle, Edit, JointTurned, Place, ProposalId, Source, SpringKind,
+    StopTrim, TireSize, Truck, demo, fit,
 };
 
 const WISH: Wish = Wish {
@@ -242,5 +242,28 @@ fn the_nearest_pair_is_as_near_as_it_is_said() {
             }
         }
         assert!(said <= least + 0.3, "{said} said, {least} sampled");
+    }
+}
+
+/// Nobody has measured the plate and the flange of a joint on the table: a way that turns it
+/// over is a guess, says so, and takes both marks along into its proposal; no other way is one.
+/// The bar is on the other arm, where a joint turned over carries nothing.
+#[test]
+fn a_way_with_a_joint_turned_over_rests_on_guessed_plates() {
+    let mut truck = demo().truck;
+    truck.spring.arm = truck::Arm::Upper;
+    let wish = Wish { drop_mm: 50.8, within_mm: 100.0, bump_mm: -50.0, room_mm: -500.0, ..WISH };
+    let table = PartsTable { spindles_mm: vec![50.8], turns: Vec::new(), trims_mm: Vec::new(), ..small() };
+    let mut ways = Ways::new(&truck, wish, Weights::default(), table).unwrap();
+    while !ways.step(100) {}
+    let turned = |way: &study::Way| way.changes.iter().any(|change| matches!(change, Change::JointTurned(_)));
+    assert!(ways.found().iter().any(turned) && !ways.found().iter().all(turned), "{:?}", ways.found());
+    for way in ways.found() {
+        assert_eq!(way.is_guess, turned(way));
+        let proposal = way.proposal("Way down");
+        let guesses: Vec<_> = proposal.sources.exceptions().map(|((.., at), source)| (at, source)).collect();
+        let wanted = [(0, Source::Assumed), (1, Source::Assumed)];
+        assert_eq!(guesses, if turned(way) { wanted.to_vec() } else { Vec::new() });
+        assert_eq!(proposal.changes, way.changes);
     }
 }

@@ -61,6 +61,8 @@ impl Shared {
             for change in proposal.changes.iter().filter_map(truck::Change::kept) {
                 kept.set(change);
             }
+            kept.sources = proposal.sources.clone();
+            kept.sources.keep_to(&kept.changes);
             proposals.push(kept);
         }
         let mut stated = Stated {

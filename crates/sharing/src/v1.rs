@@ -15,8 +15,9 @@
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
 //! 7 base      = gamma                            which numbers are stated by default
 //! 8 right     = ids { number }                   by `Field::id`; the others are as the left's
-//! proposal = ids [ id ] [ name ] [ gamma { change } ] [ rear ]     ids 0, 1, 2 and 5
+//! proposal = ids [ id ] [ name ] [ gamma { change } ] [ rear ] [ origins ]     ids 0, 1, 2, 5, 6
 //! rear     = number                              how far it comes down, from zero; absent: not stated
+//! origins  = { ids { guess } }                   one for each change; its numbers that are not typed
 //! change   = kind any [ place ] ids { number }
 //! ```
 //!

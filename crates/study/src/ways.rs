@@ -18,7 +18,7 @@ use crate::setting::{CasterBy, Steps, Target, setting};
 use crate::steering::Steering;
 use crate::travel_left::{Limit, Limiter, travel_left_of};
 use linkage::Pose;
-use truck::{Change, ChangeKind, Plan, Proposal, ProposalId, Truck, fit};
+use truck::{Change, ChangeKind, ChangeSources, Plan, Proposal, ProposalId, Source, Truck, fit};
 
 /// What is wanted, and what may not be given up.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -134,6 +134,10 @@ pub struct Way {
     pub changes: Vec<Change>,
     /// How far the rear comes down in it, mm, as it was wished.
     pub rear_down_mm: Option<f64>,
+    /// Where the numbers of its parts came from.
+    pub guesses: ChangeSources,
+    /// Whether a part's number in it is a guess, so that what it gives up is one too.
+    pub is_guess: bool,
     /// Lower than as measured, mm.
     pub drop_mm: f64,
     /// What is left of the bump, and what ends it.
@@ -156,8 +160,10 @@ impl Way {
     /// The proposal that it is.
     #[must_use]
     pub fn proposal(&self, name: &str) -> Proposal {
+        let mut sources = self.guesses.clone();
+        sources.keep_to(&self.changes);
         let (changes, rear_down_mm) = (self.changes.clone(), self.rear_down_mm);
-        Proposal { changes, rear_down_mm, ..Proposal::new(ProposalId(0), name) }
+        Proposal { changes, rear_down_mm, sources, ..Proposal::new(ProposalId(0), name) }
     }
 }
 
@@ -168,6 +174,7 @@ pub struct Ways {
     wish: Wish,
     weights: Weights,
     table: PartsTable,
+    guesses: ChangeSources,
     before: Rest,
     bump_before_mm: f64,
     below_before: Vec<Low>,
@@ -196,6 +203,7 @@ impl Ways {
             truck: truck.clone(),
             wish,
             weights,
+            guesses: guesses(&table),
             table,
             bump_before_mm: travel_left_of(&before, &room).bump.travel_mm,
             below_before: below(&before),
@@ -291,14 +299,16 @@ impl Ways {
             nearest,
             cost: 0.0,
             rear_down_mm: wish.rear_down_mm,
+            guesses: self.guesses.clone(),
+            is_guess: !rest.fitted.guessed.is_empty(),
             changes,
         };
         Ok(Way { cost: self.cost(&way), ..way })
     }
 
     /// The changes of a combination with what is wished of the rear.
-    const fn plan<'a>(&self, changes: &'a [Change]) -> Plan<'a> {
-        Plan { changes, rear_down_mm: self.wish.rear_down_mm }
+    const fn plan<'a>(&'a self, changes: &'a [Change]) -> Plan<'a> {
+        Plan { changes, rear_down_mm: self.wish.rear_down_mm, sources: &self.guesses }
     }
 
     fn drop_mm(&self, rest: &Rest) -> f64 {
@@ -345,6 +355,17 @@ impl Ways {
             + part * (parts(false) + parts(true))
             + scar * parts(true)
     }
+}
+
+/// Nobody has measured plate and flange of the joints on the table.
+fn guesses(table: &PartsTable) -> ChangeSources {
+    let mut sources = ChangeSources::TYPED;
+    for joint in &table.joints {
+        for at in 0..2 {
+            sources.set((ChangeKind::JointTurned, Some(joint.place), at), Source::Assumed);
+        }
+    }
+    sources
 }
 
 /// What is set with a wrench anyway is no part.

@@ -10,9 +10,11 @@ use linkage::Vector3;
 
 mod kind;
 mod place;
+mod source;
 
 pub use kind::{ChangeKind, ChangeNumber};
 pub use place::Place;
+pub use source::{ChangeField, ChangeSources};
 
 /// One part swapped, moved or adjusted. Millimetres, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,6 +1,6 @@
 //! A design: the truck as measured, and the proposals laid over it.
 
-use crate::change::{Change, ChangeKind, Place};
+use crate::change::{Change, ChangeKind, ChangeSources, Place};
 use crate::fit::{FitError, Fitted, Plan, fit};
 use crate::kind::Kind;
 use crate::side::Side;
@@ -38,6 +38,8 @@ pub struct Proposal {
     /// How far the rear comes down, mm, + down, over the rear axle and square to the frame;
     /// `None` where that is not stated. Within [`Proposal::REAR_DOWN_LIMITS_MM`].
     pub rear_down_mm: Option<f64>,
+    /// Where the numbers of its changes came from.
+    pub sources: ChangeSources,
 }
 
 impl Design {
@@ -104,7 +106,8 @@ impl Proposal {
     /// A proposal without changes.
     #[must_use]
     pub fn new(id: ProposalId, name: impl Into<String>) -> Self {
-        Self { id, name: name.into(), changes: Vec::new(), rear_down_mm: None }
+        let (changes, sources) = (Vec::new(), ChangeSources::TYPED);
+        Self { id, name: name.into(), changes, rear_down_mm: None, sources }
     }
 
     /// The change in a slot.

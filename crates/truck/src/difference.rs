@@ -30,6 +30,8 @@ pub enum Difference {
     Change(String, (ChangeKind, Option<Place>), Option<Change>, Option<Change>),
     /// How far the rear of a proposal, named as here, comes down, mm; `None` where that is not stated.
     RearDown(String, Option<f64>, Option<f64>),
+    /// Where numbers of the changes of a proposal, named as here, came from.
+    ChangeSources(String),
     /// The proposals stand in another order.
     Order,
 }
@@ -91,6 +93,9 @@ fn of_proposal(here: &Proposal, there: &Proposal, all: &mut Vec<Difference>) {
     }
     if here.rear_down_mm != there.rear_down_mm {
         all.push(Difference::RearDown(here.name.clone(), here.rear_down_mm, there.rear_down_mm));
+    }
+    if here.sources != there.sources {
+        all.push(Difference::ChangeSources(here.name.clone()));
     }
     let mut put = |slot: (ChangeKind, Option<Place>)| {
         let (mine, theirs) = (here.change(slot.0, slot.1), there.change(slot.0, slot.1));

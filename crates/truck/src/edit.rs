@@ -1,6 +1,6 @@
 //! Everything a person can do to a design, as values.
 
-use crate::change::{Change, ChangeKind, Place};
+use crate::change::{Change, ChangeField, ChangeKind, Place};
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::field::Field;
 use crate::spring::{Arm, SpringKind};
@@ -35,6 +35,9 @@ pub enum Edit {
     SetAll(ProposalId, Vec<Change>),
     /// How far a proposal's rear comes down, mm, + down; `None` leaves it open.
     RearDown(ProposalId, Option<f64>),
+    /// Where a number of a proposal's change came from. One that gets another value is
+    /// typed from a part again.
+    ChangeSource(ProposalId, ChangeField, Source),
     /// A slot of a proposal emptied.
     Clear(ProposalId, ChangeKind, Option<Place>),
     /// A proposal added, with the lowest free id.
@@ -122,20 +125,31 @@ impl Design {
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
             Edit::Set(id, change) => {
                 let kept = change.kept().ok_or(EditError::Change(change.kind()))?;
-                next.proposal_mut(*id)?.set(kept);
+                next.proposal_mut(*id)?.change_all(|proposal| proposal.set(kept));
             }
             Edit::SetAll(id, changes) => {
+                let kept: Result<Vec<Change>, _> = changes
+                    .iter()
+                    .map(|change| change.kept().ok_or(EditError::Change(change.kind())))
+                    .collect();
+                let kept = kept?;
+                next.proposal_mut(*id)?.change_all(|proposal| {
+                    proposal.changes.clear();
+                    kept.into_iter().for_each(|change| proposal.set(change));
+                });
+            }
+            Edit::ChangeSource(id, field, source) => {
                 let proposal = next.proposal_mut(*id)?;
-                proposal.changes.clear();
-                for change in changes {
-                    proposal.set(change.kept().ok_or(EditError::Change(change.kind()))?);
-                }
+                proposal.sources.set(*field, *source);
+                proposal.sources.keep_to(&proposal.changes);
             }
             Edit::RearDown(id, value_mm) => {
                 let kept = value_mm.map(|mm| Proposal::accept_rear_down(mm).ok_or(EditError::RearDown));
                 next.proposal_mut(*id)?.rear_down_mm = kept.transpose()?;
             }
-            Edit::Clear(id, kind, place) => next.proposal_mut(*id)?.clear(*kind, *place),
+            Edit::Clear(id, kind, place) => {
+                next.proposal_mut(*id)?.change_all(|proposal| proposal.clear(*kind, *place));
+            }
             Edit::AddProposal(name) => {
                 next.insert(self.proposals.len(), name, &Proposal::new(ProposalId(0), ""))?
             }
@@ -212,6 +226,15 @@ impl Design {
     fn proposal_mut(&mut self, id: ProposalId) -> Result<&mut Proposal, EditError> {
         let found = self.proposals.iter_mut().find(|proposal| proposal.id == id);
         found.ok_or(EditError::NoProposal)
+    }
+}
+
+impl Proposal {
+    /// Does something to the changes; what was said of numbers that it alters is forgotten.
+    fn change_all(&mut self, work: impl FnOnce(&mut Self)) {
+        let before = self.changes.clone();
+        work(self);
+        self.sources.settle(&before, &self.changes);
     }
 }
 

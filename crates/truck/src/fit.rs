@@ -4,14 +4,14 @@ mod joints;
 mod springs;
 
 use crate::change::{
-    ArmSwap, Change, ChangeKind, DroppedSpindle, MovedPivot, Place, ShockChange, StopTrim, TieRodChange,
-    TireSwap,
+    ArmSwap, Change, ChangeField, ChangeKind, ChangeSources, DroppedSpindle, MovedPivot, Place, ShockChange,
+    StopTrim, TieRodChange, TireSwap,
 };
 use crate::design::Proposal;
 use crate::remark::Remark;
 use crate::spring::{Arm, Spring};
 use crate::tire::Tire;
-use crate::truck::{Brake, Shock, Stops, Truck, Wheel};
+use crate::truck::{Brake, Shock, Source, Stops, Truck, Wheel};
 use linkage::{ArmShape, BuildError, Corner, Hardpoints, Mounts, Parts};
 
 /// What a proposal lays over the truck: the changes, and what it says beside them.
@@ -23,16 +23,28 @@ pub struct Plan<'a> {
     pub changes: &'a [Change],
     /// How far the rear comes down, mm, + down; `None` where that is not stated.
     pub rear_down_mm: Option<f64>,
+    /// Where the numbers of the changes came from.
+    pub sources: &'a ChangeSources,
 }
 
 impl Plan<'_> {
     /// Nothing changed, nothing said.
-    pub const NOTHING: Self = Self { changes: &[], rear_down_mm: None };
+    pub const NOTHING: Self = Self { changes: &[], rear_down_mm: None, sources: &ChangeSources::TYPED };
+
+    /// The numbers of its changes that are guesses and that an answer can hang on.
+    fn guessed(&self) -> Vec<ChangeField> {
+        let here = |(kind, place, at): ChangeField| {
+            self.changes.iter().any(|change| change.slot() == (kind, place) && change.counts(at))
+        };
+        let guesses = self.sources.exceptions().filter(|(_, source)| *source == Source::Assumed);
+        guesses.map(|(field, _)| field).filter(|field| here(*field)).collect()
+    }
 }
 
 impl<'a> From<&'a Proposal> for Plan<'a> {
     fn from(proposal: &'a Proposal) -> Self {
-        Self { changes: &proposal.changes, rear_down_mm: proposal.rear_down_mm }
+        let Proposal { changes, rear_down_mm, sources, .. } = proposal;
+        Self { changes, rear_down_mm: *rear_down_mm, sources }
     }
 }
 
@@ -106,6 +118,8 @@ pub struct Fitted {
     pub brake: Brake,
     /// What is to be said of the changes.
     pub remarks: Vec<Remark>,
+    /// Numbers of the changes that nobody measured or read off a part.
+    pub guessed: Vec<ChangeField>,
 }
 
 /// Where a ball sits on its arm against as measured, mm.
@@ -171,6 +185,7 @@ impl Fitted {
             wheel: truck.wheel,
             brake: truck.brake,
             remarks: Vec::new(),
+            guessed: Vec::new(),
             measured: truck.clone(),
         }
     }
@@ -261,6 +276,7 @@ fn laid(truck: &Truck, plan: Plan<'_>) -> Result<Fitted, FitError> {
     let changes = plan.changes;
     if plan != Plan::NOTHING {
         fitted.rear_down_mm = plan.rear_down_mm;
+        fitted.guessed = plan.guessed();
     }
     for kind in ChangeKind::ALL {
         let places = kind.places().iter().copied().map(Some);

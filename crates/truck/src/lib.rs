@@ -25,9 +25,9 @@ mod tire;
 mod truck;
 
 pub use change::{
-    AnchorSwap, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeKind, ChangeNumber, CoilSwap,
-    CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place, SeatSpacer, ShimChange, ShockChange, StopTrim,
-    StrutRodChange, TieRodChange, TireSwap,
+    AnchorSwap, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeField, ChangeKind, ChangeNumber,
+    ChangeSources, CoilSwap, CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place, SeatSpacer, ShimChange,
+    ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
 };
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId};

@@ -72,7 +72,7 @@ fn a_rear_that_comes_down_too_gives_the_caster_back() {
         let before = as_measured(&truck).attitude_on_ground();
         let changes = [spindle(50.8)];
         let with = |rear_down_mm: Option<f64>| {
-            let plan = truck::Plan { changes: &changes, rear_down_mm };
+            let plan = truck::Plan { changes: &changes, rear_down_mm, ..truck::Plan::NOTHING };
             Rest::of(truck::fit(&truck, plan).unwrap()).unwrap()
         };
         let both = with(Some(50.8));

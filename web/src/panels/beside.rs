@@ -89,6 +89,7 @@ fn in_words(one: &Difference, units: Units) -> String {
         Difference::OnlyThere(name) => "Only the link's: ".to_owned() + name,
         Difference::Renamed(mine, theirs) => from_to("Name", mine, theirs),
         Difference::Order => "The order of the proposals".to_owned(),
+        Difference::ChangeSources(name) => name.clone() + ", numbers: measured, typed or guessed",
         Difference::RearDown(proposal, mine, theirs) => {
             let name = proposal.clone() + ", " + &REAR_DOWN.to_ascii_lowercase();
             from_to(&name, &number(Kind::Length, *mine), &number(Kind::Length, *theirs))

@@ -20,6 +20,8 @@ pub(super) const SPRING: &str = "spring";
 pub(super) const RIGHT: &str = "right";
 /// How far a proposal's rear comes down.
 pub(super) const REAR_DOWN: &str = "rear_down";
+/// Where numbers of a change came from, by their keys.
+pub(super) const SOURCES_OF_CHANGE: &str = "sources";
 /// The sections of numbers, in the order of the file.
 pub(super) const SECTIONS: [&str; 16] = [
     "alignment",

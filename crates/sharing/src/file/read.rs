@@ -8,8 +8,8 @@ use super::{MARK, VERSION};
 use crate::shared::{self, Opening, Shared, Stated, Units};
 use crate::v1::defaults;
 use truck::{
-    Change, ChangeKind, ChangeNumber, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId,
-    Source, Sources,
+    Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal,
+    ProposalId, Source, Sources,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -204,6 +204,9 @@ fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, FileError> {
                         return Err(FileError::Twice(branch.path()));
                     }
                     proposal.set(change);
+                    if let Some(origins) = branch.members()?.get(layout::SOURCES_OF_CHANGE) {
+                        change_sources(&origins, &change, &mut proposal.sources)?;
+                    }
                 }
             }
             layout::REAR_DOWN if *branch.tree == Tree::Null => {}
@@ -218,6 +221,21 @@ fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, FileError> {
     Ok(proposal)
 }
 
+/// Where the numbers of a change came from, by their keys.
+fn change_sources(
+    branch: &Branch<'_>,
+    change: &Change,
+    sources: &mut ChangeSources,
+) -> Result<(), FileError> {
+    let (kind, place) = change.slot();
+    for (key, branch) in branch.members()?.iter() {
+        let at = kind.numbers().iter().position(|number| number.key == key);
+        let at = at.ok_or_else(|| branch.newer())?;
+        sources.set((kind, place, at), one_of(&layout::SOURCES, &branch)?);
+    }
+    Ok(())
+}
+
 fn change(change: &Branch<'_>) -> Result<Change, FileError> {
     let members = change.members()?;
     let named = members.get("change").ok_or_else(|| change.shape("an object that names its \"change\""))?;
@@ -230,7 +248,9 @@ fn change(change: &Branch<'_>) -> Result<Change, FileError> {
     };
     let usual = defaults::change_values(kind);
     let mut values = usual.clone();
-    for (key, branch) in members.iter().filter(|(key, _)| !matches!(*key, "change" | "place")) {
+    for (key, branch) in
+        members.iter().filter(|(key, _)| !matches!(*key, "change" | "place" | layout::SOURCES_OF_CHANGE))
+    {
         let index = kind.numbers().iter().position(|number| number.key == key);
         let index = index.ok_or_else(|| branch.newer())?;
         let ChangeNumber { kind: sort, label, limits, optional, .. } = kind.numbers()[index];

@@ -106,6 +106,8 @@ fn change(kind: ChangeKind) -> Tree {
         let row = self::number(number.label, number.kind, number.limits, default);
         members.push((number.key, row));
     }
+    let sources = kind.numbers().iter().map(|number| (number.key, words(&layout::SOURCES))).collect();
+    members.push((layout::SOURCES_OF_CHANGE, object(sources, &[])));
     object(members, &required)
 }
 

@@ -4,7 +4,7 @@ use super::layout::{self, to_file, word};
 use super::tree::Tree;
 use super::{MARK, VERSION};
 use crate::shared::{Opening, Shared, Units};
-use truck::{Change, Field, Kind, Proposal, Truck};
+use truck::{Change, ChangeSources, Field, Kind, Proposal, Truck};
 
 /// The tree of what is shared, as [`Shared::kept`] gives it: every number is
 /// there, default or not, so that a file can be read and edited by hand.
@@ -65,7 +65,10 @@ fn proposal(proposal: &Proposal) -> Tree {
     let mut members = vec![
         ("id".to_owned(), Tree::Number(f64::from(proposal.id.0))),
         ("name".to_owned(), Tree::text(&proposal.name)),
-        ("changes".to_owned(), Tree::List(proposal.changes.iter().map(change).collect())),
+        (
+            "changes".to_owned(),
+            Tree::List(proposal.changes.iter().map(|of| change(of, &proposal.sources)).collect()),
+        ),
     ];
     // Only where it is stated: readers before it know no such key.
     if proposal.rear_down_mm.is_some() {
@@ -74,7 +77,7 @@ fn proposal(proposal: &Proposal) -> Tree {
     Tree::Object(members)
 }
 
-fn change(change: &Change) -> Tree {
+fn change(change: &Change, sources: &ChangeSources) -> Tree {
     let kind = change.kind();
     let mut members = vec![("change".to_owned(), Tree::text(kind.key()))];
     if let Some(place) = change.place() {
@@ -82,6 +85,14 @@ fn change(change: &Change) -> Tree {
     }
     for (row, value) in kind.numbers().iter().zip(change.values()) {
         members.push((row.key.to_owned(), number(row.kind, value)));
+    }
+    let here = sources.exceptions().filter(|((of, place, _), _)| (*of, *place) == change.slot());
+    let here: Vec<_> = here
+        .map(|((.., at), source)| (kind.numbers()[at].key.to_owned(), word(&layout::SOURCES, &source)))
+        .map(|(key, source)| (key, Tree::text(source)))
+        .collect();
+    if !here.is_empty() {
+        members.push((layout::SOURCES_OF_CHANGE.to_owned(), Tree::Object(here)));
     }
     Tree::Object(members)
 }

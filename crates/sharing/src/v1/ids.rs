@@ -29,6 +29,8 @@ pub(super) mod proposal {
     // 3 and 4 are kept for changes of the left side alone and of the right side alone.
     /// How far the rear comes down, where that is stated.
     pub(in crate::v1) const REAR_DOWN: u8 = 5;
+    /// Numbers of its changes that are not typed from a part.
+    pub(in crate::v1) const SOURCES: u8 = 6;
 }
 
 pub(super) mod opening {

@@ -6,7 +6,8 @@ use super::{ids, usual_source};
 use crate::link::LinkError;
 use crate::shared::{self, Opening, Shared, Stated, Units};
 use truck::{
-    Change, ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId, Source, Sources,
+    Change, ChangeKind, ChangeSources, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId,
+    Source, Sources,
 };
 
 /// What a payload holds.
@@ -147,6 +148,8 @@ fn proposals(bits: &mut Reader<'_>) -> Result<Vec<Proposal>, LinkError> {
 
 fn proposal(bits: &mut Reader<'_>, place: u8) -> Result<Proposal, LinkError> {
     let mut proposal = Proposal::new(ProposalId(place), String::new());
+    // In the order of the link, which may be another one than ours.
+    let mut slots = Vec::new();
     for id in bits.ids()? {
         match id {
             ids::proposal::ID => proposal.id = ProposalId(byte(bits.small()?)?),
@@ -157,6 +160,7 @@ fn proposal(bits: &mut Reader<'_>, place: u8) -> Result<Proposal, LinkError> {
                     if proposal.change(change.kind(), change.place()).is_some() {
                         return Err(LinkError::Unreadable);
                     }
+                    slots.push(change.slot());
                     proposal.set(change);
                 }
             }
@@ -164,10 +168,31 @@ fn proposal(bits: &mut Reader<'_>, place: u8) -> Result<Proposal, LinkError> {
                 let down_mm = Proposal::accept_rear_down(Kind::Length.value(bits.steps()?));
                 proposal.rear_down_mm = Some(down_mm.ok_or(LinkError::OutOfLimits(shared::REAR_DOWN))?);
             }
+            ids::proposal::SOURCES => {
+                for (kind, place) in &slots {
+                    origins(bits, *kind, *place, &mut proposal.sources)?;
+                }
+            }
             _ => return Err(LinkError::Newer),
         }
     }
     Ok(proposal)
+}
+
+/// The numbers of a change that are not typed from a part.
+fn origins(
+    bits: &mut Reader<'_>,
+    kind: ChangeKind,
+    place: Option<Place>,
+    sources: &mut ChangeSources,
+) -> Result<(), LinkError> {
+    for id in bits.ids()? {
+        let at = usize::from(id);
+        kind.numbers().get(at).ok_or(LinkError::Newer)?;
+        let source = if bits.bit()? { Source::Assumed } else { Source::Measured };
+        sources.set((kind, place, at), source);
+    }
+    Ok(())
 }
 
 fn change(bits: &mut Reader<'_>) -> Result<Change, LinkError> {
@@ -274,7 +299,7 @@ mod tests {
         assert_eq!(section(ids::section::SPRING, |bits| (bits.ids(&[0]), bits.small(3)).1), newer);
         assert_eq!(section(ids::section::SPRING, |bits| bits.ids(&[2])), newer);
         let proposal = |id| section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[id])).1);
-        for kept in [3, 4, 6] {
+        for kept in [3, 4, 7] {
             assert_eq!(proposal(kept), newer);
         }
         assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);

@@ -4,7 +4,7 @@ use super::bits::Writer;
 use super::defaults::{self, Base};
 use super::{ids, usual_source};
 use crate::shared::{Opening, Shared, Units};
-use truck::{Change, Design, Field, Kind, Proposal, RightNumbers, Spring, Truck};
+use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck};
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
@@ -112,13 +112,14 @@ fn spring(spring: &Spring) -> [(u8, Option<Writer>); 2] {
 fn list(proposals: &[Proposal]) -> Writer {
     made(|out| {
         out.small(u32::try_from(proposals.len()).expect("proposals are few"));
-        for (place, Proposal { id, name, changes, rear_down_mm }) in proposals.iter().enumerate() {
+        for (place, Proposal { id, name, changes, rear_down_mm, sources }) in proposals.iter().enumerate() {
             let elsewhere = usize::from(id.0) != place;
             let there = [
                 (ids::proposal::ID, elsewhere.then(|| made(|out| out.small(u32::from(id.0))))),
                 (ids::proposal::NAME, (!name.is_empty()).then(|| text(name))),
                 (ids::proposal::CHANGES, (!changes.is_empty()).then(|| change_list(changes))),
                 (ids::proposal::REAR_DOWN, rear_down_mm.and_then(rear)),
+                (ids::proposal::SOURCES, origins(changes, sources)),
             ];
             out.append(&parts(&there).unwrap_or_else(|| made(|out| out.ids(&[]))));
         }
@@ -128,6 +129,24 @@ fn list(proposals: &[Proposal]) -> Writer {
 /// Stated, even where it is zero: then the rear is said to stay up.
 fn rear(down_mm: f64) -> Option<Writer> {
     Kind::Length.steps(down_mm).map(|steps| made(|out| out.steps(steps)))
+}
+
+/// For each change the numbers that are not typed from a part, and whether each is a guess.
+fn origins(changes: &[Change], sources: &ChangeSources) -> Option<Writer> {
+    let any = sources.exceptions().next().is_some();
+    any.then(|| {
+        made(|out| {
+            for change in changes {
+                let (kind, place) = change.slot();
+                let here = sources.exceptions().filter(|((of, at, _), _)| (*of, *at) == (kind, place));
+                let here: Vec<_> = here.map(|((.., number), source)| (number, source)).collect();
+                let numbers: Vec<u8> =
+                    here.iter().map(|(at, _)| u8::try_from(*at).expect("a change has few numbers")).collect();
+                out.ids(&numbers);
+                here.iter().for_each(|(_, source)| out.bit(*source == Source::Assumed));
+            }
+        })
+    })
 }
 
 fn change_list(changes: &[Change]) -> Writer {

@@ -120,6 +120,9 @@ fn edit() -> impl Strategy<Value = Edit> {
             let limits = Proposal::REAR_DOWN_LIMITS_MM;
             Edit::RearDown(id, share.map(|share| within(Kind::Length, limits, share)))
         }),
+        4 => (id(), change(), 0..8_usize, source()).prop_map(|(id, change, at, source)| {
+            Edit::ChangeSource(id, (change.kind(), change.place(), at), source)
+        }),
         1 => (id(), change()).prop_map(|(id, change)| Edit::Clear(id, change.kind(), change.place())),
         3 => text(20).prop_map(Edit::AddProposal),
         1 => id().prop_map(Edit::RemoveProposal),

@@ -243,6 +243,23 @@ impl ChangeKind {
         }
     }
 
+    /// Whether its numbers are those of a part, which can be guessed; what is set or cut is chosen.
+    #[must_use]
+    pub const fn is_part(self) -> bool {
+        matches!(
+            self,
+            Self::DroppedSpindle
+                | Self::JointTurned
+                | Self::ArmSwap
+                | Self::BarSwap
+                | Self::AnchorSwap
+                | Self::CoilSwap
+                | Self::TireSwap
+                | Self::Shock
+                | Self::Brake
+        )
+    }
+
     /// What people call it at a place.
     #[must_use]
     pub fn title(self, place: Option<Place>) -> String {
