@@ -64,7 +64,7 @@ pub(crate) fn answers(standing: &Standing, measured: &Rest, units: Units) -> Res
         list.push(figure(quantity.key(), quantity.label(), quantity.unit().into(), value, asks));
         if quantity.is_against_ground() {
             let key = format!("{}_if_the_rear", quantity.key());
-            list.push(words(&key, "  if the rear", rear_in_words(rest).to_owned(), asks));
+            list.push(words(&key, "  if the rear", rear_in_words(rest).to_owned(), &[]));
         }
     }
     list.extend(springs(rest, measured, units));

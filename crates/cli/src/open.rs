@@ -57,6 +57,10 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
         for change in &proposal.changes {
             writeln!(out, "  {}", said(change, units))?;
         }
+        for ((kind, place, at), source) in proposal.sources.exceptions() {
+            let source = if source == Source::Assumed { "a guess" } else { "measured" };
+            writeln!(out, "  {}, {}: {source}", kind.title(place), kind.numbers()[at].label)?;
+        }
         if let Some(down_mm) = proposal.rear_down_mm {
             writeln!(out, "  Rear comes down by {}", Sort::Length.words(down_mm, units))?;
         }

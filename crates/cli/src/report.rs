@@ -8,8 +8,8 @@ use crate::table::{self, Cell};
 use crate::trucks::{self, Choice, Standing};
 use sharing::Units;
 use std::io::{self, Write};
-use study::Rest;
-use truck::{Design, Side, SpringKind, Truck};
+use study::{Question, Rest};
+use truck::{ChangeField, Design, Fitted, Side, SpringKind, Truck};
 
 /// What no number takes the place of.
 pub(crate) const CAUTIONS: [&str; 3] = [
@@ -28,6 +28,8 @@ struct Column {
     /// What is to be said before the work.
     notes: Vec<String>,
     remarks: Vec<String>,
+    /// With its parts on it; `None` where it does not stand.
+    fitted: Option<Fitted>,
 }
 
 /// Everything that is printed.
@@ -74,16 +76,31 @@ fn column(design: &Design, choice: Choice, side: Side, measured: &Rest, units: U
         Ok(Standing { rest, .. }) => rest.fitted.remarks.iter().map(ToString::to_string).collect(),
         Err(_) => Vec::new(),
     };
+    let fitted = standing.as_ref().ok().map(|standing| standing.rest.fitted.clone());
     let answers = standing.and_then(|standing| answers::answers(&standing, measured, units));
     let changes = choice.id().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
-    Column { name: choice.name(design), answers, notes, remarks }
+    Column { name: choice.name(design), answers, notes, remarks, fitted }
 }
 
 impl Column {
     /// The value at a line; nothing where the truck does not stand.
     fn value(&self, line: usize) -> Option<&Value> {
         self.answers.as_ref().ok().and_then(|answers| answers.get(line)).map(|answer| &answer.value)
+    }
+
+    /// The guessed numbers of its changes that a question rests on, in words.
+    fn guessed(&self, question: Question) -> Vec<String> {
+        let Some(fitted) = &self.fitted else { return Vec::new() };
+        let named =
+            |(kind, place, at): ChangeField| format!("{}: {}", kind.title(place), kind.numbers()[at].label);
+        study::guessed_changes(fitted, question).map(named).collect()
+    }
+
+    /// Every guessed number of its changes, each with the answers that rest on it.
+    fn guesses(&self) -> Vec<(String, Vec<String>)> {
+        let named = questions().into_iter().map(|(question, name)| (name, self.guessed(question)));
+        named.filter(|(_, numbers)| !numbers.is_empty()).collect()
     }
 
     fn status(&self) -> String {
@@ -137,6 +154,13 @@ impl Page {
         }
         let remarks = self.columns.iter().map(|column| words(&column.remarks.join(" ")));
         table::csv(out, [words("remarks"), Cell::Nothing].into_iter().chain(remarks))?;
+        let guesses = self.columns.iter().map(|column| {
+            let said = |(answer, numbers): &(String, Vec<String>)| {
+                format!("{answer} rests on: {}", numbers.join("; "))
+            };
+            words(&column.guesses().iter().map(said).collect::<Vec<_>>().join(". "))
+        });
+        table::csv(out, [words("guessed_changes"), Cell::Nothing].into_iter().chain(guesses))?;
         // What holds for every truck stands under the first and leaves the others empty.
         let rest = || std::iter::repeat_n(Cell::Nothing, self.columns.len() - 1);
         for (answer, fields) in self.assumed() {
@@ -169,7 +193,14 @@ impl Page {
                 writeln!(out, "      {}: {value},", table::quoted(&key))?;
             }
             let remarks = list(&mut column.remarks.iter().map(String::as_str));
-            writeln!(out, "      \"remarks\": {remarks}")?;
+            writeln!(out, "      \"remarks\": {remarks},")?;
+            let guesses = column.guesses().into_iter().map(|(answer, numbers)| {
+                let rests_on = list(&mut numbers.iter().map(String::as_str));
+                let members = [("answer", table::quoted(&answer)), ("rests_on", rests_on)];
+                table::object(members.into_iter())
+            });
+            let guesses: Vec<_> = guesses.collect();
+            writeln!(out, "      \"guessed_changes\": [{}]", guesses.join(", "))?;
             writeln!(out, "    }}{}", if at + 1 < self.columns.len() { "," } else { "" })?;
         }
         let assumed = self.assumed().into_iter().map(|(answer, fields)| {
@@ -193,8 +224,12 @@ impl Page {
         let mut below = Vec::new();
         for (place, line) in self.lines().iter().enumerate() {
             let mark = if answers::is_assumed(line, &self.truck) { " *" } else { "" };
-            let values: Vec<_> =
-                self.columns.iter().map(|column| shown(column.value(place), printed)).collect();
+            let value = |column: &Column| {
+                // A guess of one truck's changes is marked in its own column.
+                let guess = line.asks.iter().any(|question| !column.guessed(*question).is_empty());
+                shown(column.value(place), printed) + if guess && mark.is_empty() { " *" } else { "" }
+            };
+            let values: Vec<_> = self.columns.iter().map(value).collect();
             if values.iter().any(|value| value.chars().count() > WIDEST) {
                 below.push((line.label.trim(), values));
             } else {
@@ -218,6 +253,14 @@ impl Page {
             writeln!(out, "\n* rests on numbers that nobody has measured yet:")?;
             for (answer, fields) in assumed {
                 writeln!(out, "  {answer}: {}", fields.join("; "))?;
+            }
+        }
+        for column in &self.columns {
+            for (at, (answer, numbers)) in column.guesses().iter().enumerate() {
+                if at == 0 {
+                    writeln!(out, "\n* {} rests on guessed numbers of its changes:", column.name)?;
+                }
+                writeln!(out, "  {answer}: {}", numbers.join("; "))?;
             }
         }
         writeln!(out)?;

@@ -235,6 +235,9 @@ fn text(
     }
     writeln!(out)?;
     aligned(&rows, out)?;
+    if !found.rest.fitted.guessed.is_empty() {
+        writeln!(out, "\n~ All of it rests on guessed numbers of the changes: the report names them.")?;
+    }
     for reason in &found.bounds {
         writeln!(out, "\n{}", bound_in_words(reason))?;
     }

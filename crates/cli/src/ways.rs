@@ -106,7 +106,8 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
         ];
         for (at, way) in best() {
             let values = numbers(way)
-                .map(|(_, _, sort, value)| value.map_or("—".to_owned(), |value| sort.words(value, units)));
+                .map(|(_, _, sort, value)| value.map_or("—".to_owned(), |value| sort.words(value, units)))
+                .map(|value| if way.is_guess { format!("~ {value}") } else { value });
             table.push([format!("{}", at + 1)].into_iter().chain(values).collect::<Vec<_>>());
         }
         aligned(&table, out)?;
@@ -117,6 +118,9 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
         writeln!(out, "{}  {}", at + 1, changes_in_words(&way.changes, drawn(units)))?;
         writeln!(out, "   bump ended by {}{nearest}", way.bump.by)?;
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
+    }
+    if best().any(|(_, way)| way.is_guess) {
+        writeln!(out, "\n~ rests on plate and flange of a ball joint, which nobody has measured.")?;
     }
     writeln!(out, "\nCaster is against the ground, {}.", said_of_rear(asked))?;
     if ways.left_out().next().is_some() {
@@ -168,7 +172,7 @@ fn rows(
     let keys =
         ["cost", "drop", "bump_left", "camber_change", "caster_change", "ride_frequency", "nearest_room"];
     headers.extend(keys.iter().zip(sorts).map(|(key, sort)| sort.header(key, units)));
-    headers.extend(["ended_by", "nearest", "rear", "parts", "code"].map(str::to_owned));
+    headers.extend(["ended_by", "nearest", "rear", "rests_on_guess", "parts", "code"].map(str::to_owned));
     let mut table = Table::begin(out, format, headers)?;
     for way in ways.found().iter().take(usize::from(asked.best)) {
         let mut cells: Vec<Cell> = numbers(way)
@@ -182,6 +186,7 @@ fn rows(
         cells.push(Cell::Words(way.bump.by.to_string()));
         cells.push(way.nearest.map_or(Cell::Nothing, |(pair, _)| Cell::Words(pair.label().to_owned())));
         cells.push(Cell::Words(said_of_rear(asked)));
+        cells.push(Cell::Words(if way.is_guess { "yes" } else { "no" }.to_owned()));
         cells.push(Cell::Words(changes_in_words(&way.changes, drawn(units))));
         cells.push(code(design, way).map_or(Cell::Nothing, Cell::Words));
         table.row(&cells)?;

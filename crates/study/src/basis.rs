@@ -1,7 +1,7 @@
 //! Which numbers an answer rests on, and which of them are guesses.
 
 use crate::clearance::Pair;
-use truck::{Field, Group, Source, SpringKind, Truck};
+use truck::{ChangeField, ChangeKind, Field, Fitted, Group, Source, SpringKind, Truck};
 
 /// An answer that people act on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,10 +60,77 @@ pub fn assumed(truck: &Truck, question: Question) -> Vec<Field> {
     Field::ALL.iter().copied().filter(guessed).collect()
 }
 
+impl Question {
+    /// Whether a change of a kind can move the answer: rather one too many than one too few.
+    fn moves_with(self, kind: ChangeKind) -> bool {
+        match kind {
+            ChangeKind::Brake => {
+                matches!(self, Self::Room(pair) if pair.fields().any(|field| field.group() == Group::Brake))
+            }
+            ChangeKind::StopTrim | ChangeKind::Shock => matches!(self, Self::Stops | Self::Room(_)),
+            ChangeKind::TieRod => !matches!(self, Self::RideHeight | Self::Stops),
+            // Whatever moves a part or the spring moves the stance, and all that is read in it.
+            _ => true,
+        }
+    }
+}
+
+/// The guessed numbers of the changes that an answer rests on.
+pub fn guessed_changes(fitted: &Fitted, question: Question) -> impl Iterator<Item = ChangeField> {
+    fitted.guessed.iter().copied().filter(move |(kind, ..)| question.moves_with(*kind))
+}
+
+/// Whether an answer of a truck rests on a guess: a number of the truck, or of the changes on it.
+#[must_use]
+pub fn rests_on_guess(fitted: &Fitted, question: Question) -> bool {
+    !assumed(&fitted.measured, question).is_empty() || guessed_changes(fitted, question).next().is_some()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{Edit, demo};
+    use truck::{Edit, Place, ProposalId, demo};
+
+    /// Plate and flange of a joint that is turned over are guessed: every answer of the
+    /// proposal rests on them, and none of the truck as measured; a measured shift of the
+    /// ball takes their place.
+    #[test]
+    fn what_a_change_guesses_its_answers_rest_on() {
+        let (id, kind) = (ProposalId(0), ChangeKind::JointTurned);
+        let place = Some(Place::LowerJointUp);
+        let design = |shift: Option<f64>| {
+            let change = kind.with(place, &[Some(6.35), Some(9.52), shift]).unwrap();
+            let guess = |at| Edit::ChangeSource(id, (kind, place, at), Source::Assumed);
+            let edits = [Edit::Set(id, change), guess(0), guess(1)];
+            edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap())
+        };
+        let asked = [Question::RideHeight, Question::Caster, Question::Room(Pair::TireFender)];
+        for question in asked {
+            assert!(rests_on_guess(&design(None).fitted(id).unwrap(), question), "{question:?}");
+            assert!(!rests_on_guess(&design(None).as_measured(), question), "{question:?}");
+            assert!(!rests_on_guess(&design(Some(15.88)).fitted(id).unwrap(), question), "{question:?}");
+        }
+    }
+
+    /// A guessed caliper stands in the way of the rim alone, a guessed stop ends the
+    /// travel alone, a guessed tie rod steers and carries nothing.
+    #[test]
+    fn a_guess_touches_what_its_part_does() {
+        let touched = |kind| {
+            let asked = [
+                Question::RideHeight,
+                Question::Toe,
+                Question::Stops,
+                Question::Room(Pair::RimCaliper),
+                Question::Room(Pair::TireFender),
+            ];
+            asked.map(|question| question.moves_with(kind))
+        };
+        assert_eq!(touched(ChangeKind::Brake), [false, false, false, true, false]);
+        assert_eq!(touched(ChangeKind::StopTrim), [false, false, true, true, true]);
+        assert_eq!(touched(ChangeKind::TieRod), [false, true, false, true, true]);
+        assert_eq!(touched(ChangeKind::DroppedSpindle), [true; 5]);
+    }
 
     fn measured(design: &truck::Design, field: Field) -> truck::Design {
         let value = field.get(&design.truck);

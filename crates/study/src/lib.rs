@@ -37,7 +37,7 @@ mod sweep;
 mod travel_left;
 mod ways;
 
-pub use basis::{Question, assumed};
+pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Gap, Moves, Pair, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use grid::{Clearances, Found, Search, Spot};

@@ -64,6 +64,27 @@ fn two_inches_off_both_ends_take_no_caster() {
     }
 }
 
+/// A guess of one proposal's changes is marked in its column alone, at the answers that it
+/// touches: a guessed stop ends the travel and holds nothing up.
+#[test]
+fn what_a_proposal_guesses_is_marked_in_its_column() {
+    let design = changed_demo(|file| {
+        let trim = json!({ "change": "stop_trim", "lower": 9, "sources": { "lower": "assumed" } });
+        file["proposals"][0]["changes"] = json!([trim]);
+    });
+    let text = printed(&piped(&["report", "-"], &design));
+    let line = |start: &str| text.lines().find(|line| line.trim_start().starts_with(start)).unwrap();
+    let stars = |start: &str| line(start).matches('*').count();
+    assert!(line("Bump travel left").ends_with('*') && stars("Bump travel left") == 1, "{text}");
+    assert_eq!((stars("Ride height, frame"), stars("Caster, against the ground")), (0, 0));
+    assert!(text.contains("Travel to the stops: ") && text.contains("rests on guessed numbers"), "{text}");
+    let trucks = report(&[], &design)["trucks"].clone();
+    assert_eq!(trucks[0]["guessed_changes"], json!([]));
+    let said = trucks[1]["guessed_changes"].as_array().unwrap();
+    assert!(said.iter().any(|said| said["answer"] == "Travel to the stops"), "{said:?}");
+    assert!(!said.iter().any(|said| said["answer"] == "Ride height and spring"), "{said:?}");
+}
+
 /// Much can be left open: what is then not looked at is said below the table, and leaves
 /// its columns as narrow as numbers are.
 #[test]
