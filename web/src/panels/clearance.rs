@@ -12,8 +12,10 @@ use drawing::{ClearanceMap, Mark, Scene, View, Zoom, clearance_map};
 use leptos::prelude::document;
 use measure::{fixed, print_length};
 use std::sync::Arc;
-use study::{Clearances, Found, LowLine, Moves, Pair, Question, Search, TravelLeft, assumed};
-use truck::Field;
+use study::{
+    Clearances, Found, LowLine, Moves, Pair, Question, Search, TravelLeft, assumed, guessed_changes,
+};
+use truck::{ChangeField, Field};
 use web_sys::PointerEvent;
 
 /// The id of the map.
@@ -111,16 +113,21 @@ impl Panel {
     fn row(self, found: &Found, open: bool) -> Node {
         let page = self.page;
         let (pair, at, mm) = (found.pair, found.at, found.gap.distance_mm);
-        let guesses = self.answers.now.with(|now| match now.as_ref() {
-            Ok(rest) => assumed(&rest.fitted.measured, Question::Room(pair)),
-            Err(_) => Vec::new(),
+        let (guesses, changes) = self.answers.now.with(|now| match now.as_ref() {
+            Ok(rest) => {
+                let asked = Question::Room(pair);
+                let changes = guessed_changes(&rest.fitted, asked);
+                (assumed(&rest.fitted.measured, asked), changes.map(changed).collect::<Vec<_>>())
+            }
+            Err(_) => (Vec::new(), Vec::new()),
         });
-        let guessed = !guesses.is_empty();
+        let guessed = !guesses.is_empty() || !changes.is_empty();
         let far = |mm: f64| print_length(mm, readout_style(page.units()));
         let value = if guessed { "~ " } else { "" }.to_owned() + &far(mm);
         let mut place = self.place(found);
         if guessed {
-            place = place + "; rests on guesses: " + &labels(&guesses);
+            let names = [labels(&guesses), changes.join(", ")];
+            place = place + "; rests on guesses: " + names.join(", ").trim_matches([',', ' ']);
         } else if mm <= 0.0 {
             place = "they meet, ".to_owned() + &place;
         }
@@ -304,6 +311,10 @@ fn columns(whole: &Clearances, found: &Found, way: f64) -> (Vec<f64>, Vec<f64>) 
 
 fn labels(fields: &[Field]) -> String {
     fields.iter().map(|field| field.label()).collect::<Vec<_>>().join(", ")
+}
+
+fn changed((kind, place, at): ChangeField) -> String {
+    kind.title(place) + ": " + kind.numbers()[at].label
 }
 
 fn steered(heading_rad: f64) -> String {

@@ -9,7 +9,7 @@ use crate::widgets::text_field;
 use drawing::{Units, harder_in_words, hold_in_words};
 use measure::{MM_PER_INCH, print_angle, print_length, signed};
 use study::{
-    IF_REAR_STAYS, Pair, Question, Reading, Rest, TravelLeft, assumed, clearance, loading, travel_left,
+    IF_REAR_STAYS, Pair, Question, Reading, Rest, TravelLeft, clearance, loading, rests_on_guess, travel_left,
 };
 use truck::{Edit, LoadCase, MOST_PROPOSALS, ProposalId, Side};
 
@@ -192,7 +192,7 @@ impl<'a> Seen<'a> {
     }
 
     fn is_guess(&self, question: Question) -> bool {
-        !assumed(&self.rest.fitted.measured, question).is_empty()
+        rests_on_guess(&self.rest.fitted, question)
     }
 }
 

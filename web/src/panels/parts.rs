@@ -1,13 +1,14 @@
 //! The changes of the selected proposal: added, typed, stepped, removed.
 
 use crate::derive::{Answers, selected_name};
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, is_set, words};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice, folding, text_field};
 use leptos::prelude::untrack;
 use std::rc::Rc;
-use truck::{Arm, Change, ChangeKind, Edit, Kind, Place, ProposalId, SpringKind, notes};
+use truck::{Arm, Change, ChangeField, ChangeKind, Edit, Kind, Place, ProposalId, Source, SpringKind, notes};
+use wasm_bindgen::JsValue;
 
 /// The panel.
 #[inline(never)]
@@ -214,6 +215,11 @@ fn numbers(
         };
         field.node(page)
     };
+    // A part's number can be a guess, and then every answer that it touches is one.
+    let field = |at: usize| {
+        let guess = kind.is_part().then(|| guess(page, id, (kind, place, at)));
+        el("div").child(field(at)).children(guess)
+    };
     let count = kind.numbers().len();
     // The number that the change is named for first, the finer ones folded away.
     let first = if kind == ChangeKind::DroppedSpindle { 1 } else { count };
@@ -223,6 +229,25 @@ fn numbers(
         content.push(more.children((first..count).map(field)));
     }
     content
+}
+
+/// Whether a number of a change is a guess.
+fn guess(page: Page, id: ProposalId, field: ChangeField) -> Node {
+    let (kind, _, at) = field;
+    let is_guess = move || {
+        let source = page.store.shown().with(|design| design.plan(id).sources.of(field));
+        JsValue::from_bool(source == Source::Assumed)
+    };
+    let flip = move |event| {
+        let source = if is_set(&event, "checked") { Source::Assumed } else { Source::Typed };
+        page.edit(&Edit::ChangeSource(id, field, source));
+    };
+    let input = el("input")
+        .attr("type", "checkbox")
+        .attr("aria-label", &(kind.numbers()[at].label.to_owned() + ": a guess"))
+        .prop_of("checked", is_guess)
+        .on("change", flip);
+    block("label", "check").child(input).child(el("span").text("a guess"))
 }
 
 /// Which spring the truck has, and on which arm.

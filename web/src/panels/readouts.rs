@@ -8,7 +8,7 @@ use crate::state::Page;
 use drawing::Units;
 use linkage::Pose;
 use measure::{print_angle, print_length, signed, spoken_length};
-use study::{IF_REAR_STAYS, Limiter, Pair, Question, Rest, TravelLeft, assumed};
+use study::{IF_REAR_STAYS, Limiter, Pair, Question, Rest, TravelLeft, rests_on_guess};
 
 /// One number with what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -71,8 +71,7 @@ fn height(now: &Rest, units: Units) -> Readout {
         value: print_length(height, readout_style(units)),
         spoken: spoken_length(height, readout_style(units)),
         note: lower_or_higher(now.ground_mm, units),
-        guessed: !assumed(&now.fitted.measured, Question::RideHeight).is_empty()
-            && now.ground_mm.abs() > 0.05,
+        guessed: rests_on_guess(&now.fitted, Question::RideHeight) && now.ground_mm.abs() > 0.05,
         ..Readout::default()
     }
 }
@@ -84,7 +83,7 @@ fn angle(name: &'static str, question: Question, (now, now_rad): (&Rest, f64), b
         value: print_angle(now_rad, 2),
         spoken: measure::spoken_angle(now_rad, 2),
         note: changed((now_rad - before_rad).to_degrees()),
-        guessed: !assumed(&now.fitted.measured, question).is_empty(),
+        guessed: rests_on_guess(&now.fitted, question),
         ..Readout::default()
     }
 }
@@ -125,7 +124,7 @@ fn travel(left: Option<&TravelLeft>, now: &Rest, units: Units) -> Readout {
         Limiter::Contact(pair) => Some(Question::Room(pair)),
         _ => None,
     };
-    let guessed = |question| !assumed(&now.fitted.measured, question).is_empty();
+    let guessed = |question| rests_on_guess(&now.fitted, question);
     Readout {
         name: "Bump travel left",
         value: print_length(left.bump.travel_mm, style),
@@ -141,7 +140,7 @@ fn room(answers: &Answers, pair: Pair, now: &Rest, units: Units) -> Readout {
     let Some(gap) = gap else { return Readout::default() };
     let style = readout_style(units);
     let name = if pair == Pair::TireRail { "Tire to frame" } else { "Tire to fender" };
-    let guessed = !assumed(&now.fitted.measured, Question::Room(pair)).is_empty();
+    let guessed = rests_on_guess(&now.fitted, Question::Room(pair));
     let note = if gap <= 0.0 { "they meet" } else { "at this travel" };
     Readout {
         name,

@@ -283,7 +283,9 @@ fn card(page: Page, way: &Way) -> Node {
     let style = readout_style(units);
     let parts = changes_in_words(&way.changes, units);
     let rear = if way.rear_down_mm.is_none() { ", ".to_owned() + IF_REAR_STAYS } else { String::new() };
-    let mut said = print_length(way.drop_mm, style)
+    let guess = if way.is_guess { "~ " } else { "" };
+    let mut said = guess.to_owned()
+        + &print_length(way.drop_mm, style)
         + " lower, "
         + &print_length(way.bump.travel_mm, style)
         + " of bump left, ended by "
