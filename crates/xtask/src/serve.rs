@@ -5,6 +5,7 @@
 use std::fs;
 use std::net::{Ipv4Addr, TcpListener};
 use std::path::{Component, Path, PathBuf};
+use std::time::Duration;
 
 use anyhow::{Result, anyhow};
 use oxhttp::model::{Body, Method, Request, Response};
@@ -15,6 +16,9 @@ use crate::dist;
 use crate::project::Project;
 use crate::run::run;
 use crate::tools;
+
+/// How long a connection may keep a thread waiting for its next bytes.
+const PATIENCE: Duration = Duration::from_secs(30);
 
 /// How to serve.
 #[derive(Debug, PartialEq)]
@@ -68,12 +72,17 @@ impl Site {
     /// Every connection has a thread of its own: a browser opens several at once and keeps them, and none may
     /// wait for another to end.
     pub(crate) fn start(folder: PathBuf, prefix: &str, port: u16) -> Result<Self> {
+        Self::start_with(folder, prefix, port, PATIENCE)
+    }
+
+    fn start_with(folder: PathBuf, prefix: &str, port: u16, patience: Duration) -> Result<Self> {
         let refused = |error| anyhow!("port {port} cannot be used ({error}); `--port` names another");
         let port = if port == 0 { free_port()? } else { port };
         let url = format!("http://127.0.0.1:{port}{prefix}");
         let prefix = prefix.to_owned();
-        let server = Server::new(move |request| respond(request, &folder, &prefix))
+        let server = Server::new(move |request| respond(request, port, &folder, &prefix))
             .bind((Ipv4Addr::LOCALHOST, port))
+            .with_global_timeout(patience)
             .spawn()
             .map_err(refused)?;
         Ok(Self { url, server })
@@ -89,8 +98,10 @@ fn free_port() -> Result<u16> {
     Ok(TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?.local_addr()?.port())
 }
 
-fn respond(request: &Request<Body>, folder: &Path, prefix: &str) -> Response<Body> {
+fn respond(request: &Request<Body>, port: u16, folder: &Path, prefix: &str) -> Response<Body> {
+    let host = request.headers().get("Host").and_then(|host| host.to_str().ok());
     let answer = match *request.method() {
+        _ if !is_this_machine(host, port) => Answer::plain(421, "This server is for its own machine alone."),
         Method::GET | Method::HEAD => look_up(request.uri().path(), folder, prefix),
         _ => Answer::plain(405, "Only GET and HEAD."),
     };
@@ -110,6 +121,17 @@ fn respond(request: &Request<Body>, folder: &Path, prefix: &str) -> Response<Bod
         .header("ETag", tag)
         .body(body.into())
         .expect("names and values above are plain text")
+}
+
+/// Whether a request was meant for a name of this machine.
+///
+/// A stranger's page can point a name of its own at 127.0.0.1, and the browser would then hand it what is read
+/// here; the name still stands in the request.
+fn is_this_machine(host: Option<&str>, port: u16) -> bool {
+    let names = ["localhost", "127.0.0.1", "[::1]"];
+    host.and_then(|host| host.rsplit_once(':')).is_some_and(|(name, asked)| {
+        asked.parse() == Ok(port) && names.iter().any(|own| name.eq_ignore_ascii_case(own))
+    })
 }
 
 /// A name for these bytes, as in the header `ETag`.
@@ -186,17 +208,23 @@ mod tests {
     use std::env;
     use std::io::{Read, Write};
     use std::net::TcpStream;
-    use std::time::Duration;
+    use std::time::Instant;
+
+    fn address(site: &Site) -> &str {
+        site.url.strip_prefix("http://").unwrap().split('/').next().unwrap()
+    }
 
     fn get(site: &Site, request: &str) -> String {
         asked(site, request, "")
     }
 
     fn asked(site: &Site, request: &str, headers: &str) -> String {
-        let address = site.url.strip_prefix("http://").unwrap();
-        let address = address.split('/').next().unwrap();
-        let mut stream = TcpStream::connect(address).unwrap();
-        write!(stream, "{request} HTTP/1.1\r\nHost: x\r\n{headers}Connection: close\r\n\r\n").unwrap();
+        asked_of(site, address(site), request, headers)
+    }
+
+    fn asked_of(site: &Site, host: &str, request: &str, headers: &str) -> String {
+        let mut stream = TcpStream::connect(address(site)).unwrap();
+        write!(stream, "{request} HTTP/1.1\r\nHost: {host}\r\n{headers}Connection: close\r\n\r\n").unwrap();
         let mut answer = String::new();
         stream.read_to_string(&mut answer).unwrap();
         answer
@@ -243,17 +271,66 @@ mod tests {
         fs::create_dir_all(&folder).unwrap();
         fs::write(folder.join("index.html"), "front page").unwrap();
         let site = Site::start(folder.clone(), "/", 0).unwrap();
-        let address = site.url.trim_start_matches("http://").trim_end_matches('/').to_owned();
+        let address = address(&site);
         for _ in 0..500 {
             // As a browser does: several connections at once, each kept for what may be asked later.
-            let kept: Vec<TcpStream> = (0..6).map(|_| TcpStream::connect(&address).unwrap()).collect();
+            let kept: Vec<TcpStream> = (0..6).map(|_| TcpStream::connect(address).unwrap()).collect();
             for mut stream in &kept {
                 stream.set_read_timeout(Some(Duration::from_secs(5))).unwrap();
-                write!(stream, "GET / HTTP/1.1\r\nHost: x\r\n\r\n").unwrap();
+                write!(stream, "GET / HTTP/1.1\r\nHost: {address}\r\n\r\n").unwrap();
                 let mut start = [0; 15];
                 stream.read_exact(&mut start).expect("an answer while the others are still open");
                 assert_eq!(&start, b"HTTP/1.1 200 OK");
             }
+        }
+        fs::remove_dir_all(&folder).unwrap();
+    }
+
+    /// A name of a stranger's that leads to 127.0.0.1 reads nothing.
+    #[test]
+    fn only_a_name_of_this_machine_is_answered() {
+        let folder = env::temp_dir().join(format!("scrubline-host-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        fs::write(folder.join("index.html"), "front page").unwrap();
+        let site = Site::start(folder.clone(), "/", 0).unwrap();
+        let port = address(&site).rsplit_once(':').unwrap().1;
+        for name in ["localhost", "LocalHost", "127.0.0.1", "[::1]"] {
+            let answer = asked_of(&site, &format!("{name}:{port}"), "GET /", "");
+            assert!(answer.starts_with("HTTP/1.1 200") && answer.ends_with("front page"), "{name}: {answer}");
+        }
+        let strange = [
+            format!("truck.example:{port}"),
+            format!("localhost.example:{port}"),
+            format!("127.0.0.1.example:{port}"),
+            format!("192.168.0.7:{port}"),
+            "localhost:1".to_owned(),
+            "localhost".to_owned(),
+            String::new(),
+        ];
+        for host in strange {
+            let answer = asked_of(&site, &host, "GET /", "");
+            assert!(
+                !answer.starts_with("HTTP/1.1 200") && !answer.contains("front page"),
+                "{host}: {answer}"
+            );
+        }
+        fs::remove_dir_all(&folder).unwrap();
+    }
+
+    #[test]
+    fn a_connection_that_sends_nothing_or_half_a_request_is_ended() {
+        let folder = env::temp_dir().join(format!("scrubline-slow-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        let site = Site::start_with(folder.clone(), "/", 0, Duration::from_millis(200)).unwrap();
+        for sent in ["", "GET / HT", "GET / HTTP/1.1\r\nHost: loc"] {
+            let mut stream = TcpStream::connect(address(&site)).unwrap();
+            stream.set_read_timeout(Some(Duration::from_secs(20))).unwrap();
+            stream.write_all(sent.as_bytes()).unwrap();
+            let start = Instant::now();
+            let mut rest = Vec::new();
+            stream.read_to_end(&mut rest).expect("the server ends it before this side loses patience");
+            assert!(start.elapsed() >= Duration::from_millis(150), "it was given its time");
+            assert!(!rest.starts_with(b"HTTP/1.1 200"), "{sent}");
         }
         fs::remove_dir_all(&folder).unwrap();
     }

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use std::process::Command;
 use std::time::Instant;
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Error, Result, bail};
 
 use crate::programs::NODE;
 use crate::project::Project;
@@ -159,11 +159,7 @@ impl Tool {
         }
         println!("Building {} {wanted} into target/tools, once: one to three minutes …", self.package);
         let start = Instant::now();
-        if let Err(error) = run(self.cargo_install(project, wanted).arg("--locked")) {
-            // The lock file that came with it may name a version the registry no longer serves.
-            println!("{error}\nTrying again without the lock file that came with it …");
-            run(&mut self.cargo_install(project, wanted))?;
-        }
+        run(&mut self.cargo_install(project, wanted)).map_err(|error| self.refused(wanted, &error))?;
         if !self.is_there(project, wanted) {
             bail!("{} {wanted} was installed, yet another version is found first", self.package);
         }
@@ -180,10 +176,26 @@ impl Tool {
         })
     }
 
+    /// Newer versions of what a tool is made of are versions that nobody here has looked at.
+    fn refused(&self, wanted: &str, error: &Error) -> Refusal {
+        Refusal::Missing {
+            what: format!(
+                "{} {wanted} cannot be built from the versions in the lock file that came with it ({error}); \
+                 without that file it is not built, since other versions were never tried",
+                self.package
+            ),
+            how: format!(
+                "once the registry can be reached and serves them, the same command again;\n    \
+                 where it no longer does, pin a version of {} that can be installed",
+                self.package
+            ),
+        }
+    }
+
     fn cargo_install(&self, project: &Project, wanted: &str) -> Command {
         let mut command = project.cargo();
         command
-            .args(["install", self.package, "--version"])
+            .args(["install", "--locked", self.package, "--version"])
             .arg(format!("={wanted}"))
             // Unoptimised is three times quicker to build and fast enough; without debug
             // information it is also small. One folder, so that what both need is built once.
@@ -201,7 +213,7 @@ pub(crate) fn node_modules(project: &Project) -> Result<()> {
     if has_node_modules(project) {
         return Ok(());
     }
-    run(project.command(npm(project)?).arg("ci"))?;
+    run(&mut npm_ci(project)?)?;
     fs::copy(project.path("package-lock.json"), project.path(NODE_STAMP))
         .context("cannot note which lock file node_modules is of")?;
     Ok(())
@@ -233,10 +245,16 @@ pub(crate) fn bench_tools(project: &Project) -> Result<PathBuf> {
     ] {
         fs::copy(project.path(from), folder.join(name)).with_context(|| format!("cannot copy {from}"))?;
     }
-    // None of it needs to run a script of its own to be installed.
-    run(project.command(npm(project)?).args(["ci", "--ignore-scripts"]).current_dir(&folder))?;
+    run(npm_ci(project)?.current_dir(&folder))?;
     fs::write(&stamp, lock).context("cannot note which lock file the bench's tools are of")?;
     Ok(folder)
+}
+
+/// Installs what a lock file names; none of it needs to run a script of its own for that, and none may.
+fn npm_ci(project: &Project) -> Result<Command> {
+    let mut command = project.command(npm(project)?);
+    command.args(["ci", "--ignore-scripts"]);
+    Ok(command)
 }
 
 fn npm(project: &Project) -> Result<PathBuf> {
@@ -257,4 +275,38 @@ pub(crate) fn wasm_opt(project: &Project) -> Result<Option<Command>> {
         command.arg(script);
         command
     }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use anyhow::anyhow;
+
+    fn arguments(command: &Command) -> Vec<String> {
+        command.get_args().map(|word| word.to_string_lossy().into_owned()).collect()
+    }
+
+    #[test]
+    fn a_tool_is_built_from_its_own_lock_file_or_not_at_all() {
+        let project = Project::here().unwrap();
+        for tool in [TRUNK, BINDGEN, DENY] {
+            let words = arguments(&tool.cargo_install(&project, "1.2.3"));
+            assert!(words.contains(&"--locked".to_owned()), "{words:?}");
+            assert!(words.contains(&"=1.2.3".to_owned()), "{words:?}");
+            let refusal = tool.refused("1.2.3", &anyhow!("what Cargo said")).to_string();
+            for part in [tool.package, "1.2.3", "what Cargo said", "lock file", "pin a version"] {
+                assert!(refusal.contains(part), "{part} in {refusal}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_script_of_a_package_runs_when_it_is_installed() {
+        let project = Project::here().unwrap();
+        match npm_ci(&project) {
+            Ok(command) => assert_eq!(arguments(&command), ["ci", "--ignore-scripts"]),
+            // A machine without Node installs nothing.
+            Err(error) => assert!(error.downcast_ref::<Refusal>().is_some(), "{error}"),
+        }
+    }
 }
