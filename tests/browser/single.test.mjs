@@ -91,6 +91,31 @@ on("every panel opens, and all ways to share work", DESK, async (page) => {
   for (const kind of [/svg/, /csv/, /json/]) assert.ok(saved.some((one) => kind.test(one)), `${kind} in ${saved}`);
 });
 
+on("what others wrote of it is told in place", DESK, async (page) => {
+  await press(page, "Cautions", "nav");
+  await page.click(".panel details summary");
+  const told = await page.$eval(".panel details[open] pre", (text) => text.textContent);
+  // Whoever grants MIT asks that it be handed on in these words.
+  for (const part of ["leptos 0", "Greg Johnston", "Permission is hereby granted", "the Scrubline authors"]) assert.ok(told.includes(part), part);
+  assert.equal(await page.$eval(".panel", (panel) => panel.scrollWidth > panel.clientWidth + 1), false, "no wider than its panel");
+});
+
+test("the page on a server links to what others wrote of it, and keeps none of it", async () => {
+  const { context, page, faults } = await open(browser, { viewport: DESK });
+  await press(page, "Cautions", "nav");
+  const { href, kind, told } = await page.$eval('.panel a[href$="notices.txt"]', async (link) => {
+    const answer = await fetch(link.href);
+    return { href: link.href, kind: answer.headers.get("content-type"), told: await answer.text() };
+  });
+  assert.equal(href, `${URL_}notices.txt`);
+  assert.match(kind, /^text\/plain; charset=utf-8/);
+  for (const part of ["leptos 0", "Greg Johnston", "Permission is hereby granted", "the Scrubline authors"]) assert.ok(told.includes(part), part);
+  const worker = await page.evaluate(() => fetch("sw.js").then((answer) => answer.text()));
+  assert.ok(!worker.includes("notices.txt"));
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
 test("the page on a server offers it", async () => {
   const { context, page, faults } = await open(browser, { viewport: DESK });
   await press(page, "Cautions", "nav");

@@ -15,6 +15,7 @@ mod dist;
 mod doctor;
 mod fuzz;
 mod mutants;
+mod notices;
 mod post_build;
 mod programs;
 mod project;

@@ -13,6 +13,7 @@ use std::process::Command;
 use anyhow::{Context, Result, bail, ensure};
 use sha2::{Digest, Sha256};
 
+use crate::notices;
 use crate::project::Project;
 use crate::run::run;
 use crate::single;
@@ -73,7 +74,11 @@ pub(crate) fn command(project: &Project) -> Result<()> {
         name_by_content(&staging)?;
         name_version(&html_file)?;
         list_for_worker(&staging)?;
-        single::write(project, &staging)
+        // After the worker's list: neither is part of a visit, and offline the page does without.
+        let notices = notices::text(project)?;
+        single::write(project, &staging, &notices)?;
+        fs::write(staging.join(notices::NAME), notices)
+            .with_context(|| format!("cannot write {}", notices::NAME))
     } else {
         fs::write(&html_file, html)?;
         Ok(())

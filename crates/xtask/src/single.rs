@@ -14,6 +14,7 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD as BASE64;
 use sha2::{Digest, Sha256};
 
+use crate::notices;
 use crate::post_build::POLICY;
 use crate::project::Project;
 
@@ -27,7 +28,7 @@ const START: &str = "web/assets/single.js";
 const LEFT_OUT: &[&str] = &["manifest", "apple-touch-icon", "modulepreload", "preload"];
 
 /// Puts the files of the finished page in `folder` together into one.
-pub(crate) fn write(project: &Project, folder: &Path) -> Result<()> {
+pub(crate) fn write(project: &Project, folder: &Path, notices: &str) -> Result<()> {
     let parts = Parts {
         front: text(&file(folder, "index.html")?)?,
         icon: bytes(&file(folder, "icon-*.svg")?)?,
@@ -35,6 +36,7 @@ pub(crate) fn write(project: &Project, folder: &Path) -> Result<()> {
         glue: text(&file(folder, "web-*.js")?)?,
         start: project.text(START)?,
         extras: text(&file(folder, "extras-*.js")?)?,
+        notices: notices.to_owned(),
     };
     fs::write(folder.join(NAME), parts.together()?).with_context(|| format!("cannot write {NAME}"))
 }
@@ -48,6 +50,7 @@ struct Parts {
     glue: String,
     start: String,
     extras: String,
+    notices: String,
 }
 
 impl Parts {
@@ -84,7 +87,22 @@ impl Parts {
             Ok(String::new())
         })?;
         // The ends of the scripts just left out.
-        Ok(html.replace("</script>", ""))
+        let html = html.replace("</script>", "");
+        self.with_notices(&html)
+    }
+
+    /// The licences of what is in the page, to be unfolded where the normal page links to their file.
+    fn with_notices(&self, html: &str) -> Result<String> {
+        let lost = || format!("index.html has no link to {}", notices::NAME);
+        let named = html.find(notices::NAME).with_context(lost)?;
+        let (before, link) = html.split_at(html[..named].rfind("<a").with_context(lost)?);
+        let (_, link) = link.split_once('>').with_context(lost)?;
+        let (words, after) = link.split_once("</a>").with_context(lost)?;
+        let text = self.notices.replace('&', "&amp;").replace('<', "&lt;");
+        let wraps = "white-space:pre-wrap;overflow-wrap:anywhere";
+        Ok(format!(
+            "{before}<details class=group><summary>{words}</summary><pre style=\"{wraps}\">{text}</pre></details>{after}"
+        ))
     }
 }
 
@@ -159,13 +177,15 @@ mod tests {
             front: format!(
                 "<!doctype html><meta content=\"{POLICY}\"><title>T</title><link href=./icon-0a.svg rel=icon>\
                  <link rel=\"manifest\" href=m><link rel=modulepreload href=./web-1b.js crossorigin>\
-                 <script type=module src=./boot-2c.js></script><body><p>a</p></body></html>"
+                 <script type=module src=./boot-2c.js></script><body><p>a</p>\
+                 <a href=notices.txt target=_blank>licences</a></body></html>"
             ),
             icon: b"<svg/>".to_vec(),
             code: b"foobar".to_vec(),
             glue: "const a = 1; export { a };".to_owned(),
             start: "a;".to_owned(),
             extras: "1".to_owned(),
+            notices: "Copyright A <a@b.example> & B".to_owned(),
         }
     }
 
@@ -176,7 +196,9 @@ mod tests {
         assert!(html.contains(">Zm9vYmFy</script>"));
         assert!(html.contains("<script type=\"module\">const a = 1; export { a };\na;</script>"));
         assert!(html.ends_with("<script type=\"module\">1</script></body></html>"));
-        for gone in ["src=", "manifest", "preload", "boot-", "./", "'self'"] {
+        assert!(html.contains("<summary>licences</summary><pre "), "{html}");
+        assert!(html.contains(">Copyright A &lt;a@b.example> &amp; B</pre></details>"), "{html}");
+        for gone in ["src=", "notices.txt", "manifest", "preload", "boot-", "./", "'self'"] {
             assert!(!html.contains(gone), "{gone} in {html}");
         }
         assert_eq!(html.matches("<script").count(), html.matches("</script>").count());
@@ -203,5 +225,8 @@ mod tests {
         );
         assert!(refused(|parts| parts.front = "<script src=a></script>".to_owned()).contains("src=a"));
         assert!(refused(|parts| parts.front = parts.front.replace(POLICY, "")).contains("policy"));
+        assert!(
+            refused(|parts| parts.front = parts.front.replace("notices.txt", "")).contains(notices::NAME)
+        );
     }
 }

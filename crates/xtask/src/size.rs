@@ -8,6 +8,7 @@ use anyhow::{Context, Result, ensure};
 use flate2::Compression;
 use flate2::write::GzEncoder;
 
+use crate::notices;
 use crate::project::Project;
 use crate::single;
 
@@ -15,7 +16,7 @@ use crate::single;
 const BUDGET: &str = "web/budget.toml";
 
 /// Prints the size of every file of the finished page and fails if they are too large; the page as
-/// one file is no part of a visit and does not count.
+/// one file and the notices are no part of a visit and do not count.
 pub(crate) fn check(project: &Project, dist: &Path) -> Result<String> {
     let budget = project.text(BUDGET)?;
     let (limit, aim) = (Budget::read(&budget, "limit")?, Budget::read(&budget, "aim")?);
@@ -25,7 +26,7 @@ pub(crate) fn check(project: &Project, dist: &Path) -> Result<String> {
     println!("{:>9} {:>9}  file (bytes, bytes after gzip -9)", "raw", "gzip");
     for file in &files {
         println!("{:9} {:9}  {}", file.raw, file.zipped, file.name);
-        if file.name == single::NAME {
+        if [single::NAME, notices::NAME].contains(&file.name.as_str()) {
             continue;
         }
         all += file.zipped;

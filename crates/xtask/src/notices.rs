@@ -1,0 +1,271 @@
+//! What others wrote of the page, with the licence of each: `notices.txt` beside the page, and a part of
+//! the page as one file.
+//!
+//! Which packages the page is made of is Cargo's to say, by the lock file; the texts are those that lie in
+//! the packages themselves. A package under a choice of licences is taken under MIT where it offers that.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use anyhow::{Context, Result, ensure};
+
+use crate::project::Project;
+use crate::run::answer;
+use crate::tools::WASM;
+
+/// The name of the file, beside `index.html`.
+pub(crate) const NAME: &str = "notices.txt";
+
+const OWN: &str = "Scrubline\nCopyright (c) 2026 the Scrubline authors\nMIT OR Apache-2.0, as you choose\n";
+
+/// The standard library is compiled in too, and is no package of the lock file.
+const STANDARD: &str = "Rust's standard library   MIT OR Apache-2.0   The Rust Project contributors; in it dlmalloc \
+     (Alex Crichton), hashbrown (Amanieu d'Antras) and compiler-builtins (Jorge Aparicio), \
+     under the same two licences";
+
+/// Where the words of the MIT licence begin, after the names of who grants it.
+const GRANT: &str = "Permission is hereby granted";
+
+/// A package of others that is compiled into the page.
+#[derive(Debug, PartialEq)]
+struct Package {
+    name: String,
+    version: String,
+    license: String,
+    authors: String,
+    /// What it asks to be handed on.
+    texts: Vec<String>,
+}
+
+/// The whole of `notices.txt`.
+pub(crate) fn text(project: &Project) -> Result<String> {
+    together(&packages(project)?)
+}
+
+/// What is compiled into the page: macros run when it is built and are not in it.
+fn packages(project: &Project) -> Result<Vec<Package>> {
+    let mut tree = project.cargo();
+    tree.args(["tree", "--locked", "--package", "web", "--target", WASM, "--edges", "normal,no-proc-macro"]);
+    let list = answer(tree.args(["--prefix", "none", "--format", "{p}|{l}"]))
+        .context("Cargo does not say what the page is made of")?;
+    let mut metadata = project.cargo();
+    metadata.args(["metadata", "--locked", "--format-version", "1", "--filter-platform", WASM]);
+    let folders = folders(&answer(&mut metadata).context("Cargo does not say where packages lie")?);
+    let mut lines: Vec<_> = list.lines().filter_map(package).collect();
+    lines.sort();
+    lines.dedup();
+    lines.into_iter().map(|(name, version, license)| read(&folders, name, version, license)).collect()
+}
+
+/// A line of the tree: `name v1.2.3|licence`, and `(*)` where it came before. Ours name a folder.
+fn package(line: &str) -> Option<(&str, &str, &str)> {
+    let (package, license) = line.split_once('|')?;
+    let (name, version) = package.trim().split_once(" v")?;
+    (!version.contains('(')).then(|| (name, version, license.trim_end_matches("(*)").trim()))
+}
+
+/// The folders of all packages, from Cargo's JSON.
+fn folders(metadata: &str) -> Vec<PathBuf> {
+    let manifests = metadata.split("\"manifest_path\":\"").skip(1);
+    manifests
+        .filter_map(|rest| rest.split('"').next())
+        .filter_map(|path| Some(Path::new(&path.replace("\\\\", "\\")).parent()?.to_owned()))
+        .collect()
+}
+
+fn read(folders: &[PathBuf], name: &str, version: &str, license: &str) -> Result<Package> {
+    let called = |wanted: &str| folders.iter().find(|folder| folder.ends_with(wanted));
+    let folder = called(&format!("{name}-{version}"))
+        .or_else(|| called(name))
+        .with_context(|| format!("the source of {name} {version} is nowhere"))?;
+    let manifest = fs::read_to_string(folder.join("Cargo.toml"))
+        .with_context(|| format!("cannot read the manifest of {name}"))?;
+    let mut files = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        files.push((entry.file_name().to_string_lossy().to_ascii_uppercase(), entry.path()));
+    }
+    files.sort();
+    let names: Vec<_> = files.iter().map(|(name, _)| name.as_str()).collect();
+    let asked = asked(license, &names);
+    let texts = files.iter().filter(|(name, _)| asked.contains(&name.as_str()));
+    let texts = texts.map(|(_, path)| fs::read(path).map(|text| lines_of(&String::from_utf8_lossy(&text))));
+    Ok(Package {
+        name: name.to_owned(),
+        version: version.to_owned(),
+        license: license.to_owned(),
+        authors: authors(&manifest),
+        texts: texts.collect::<Result<_, _>>().with_context(|| format!("cannot read a licence of {name}"))?,
+    })
+}
+
+/// Which of a package's files are to be handed on with it.
+fn asked<'a>(license: &str, names: &[&'a str]) -> Vec<&'a str> {
+    let begins = |words: &[&str]| {
+        let one = |name: &&&str| words.iter().any(|word| name.starts_with(word)) && !name.ends_with(".RS");
+        names.iter().filter(one).copied().collect::<Vec<_>>()
+    };
+    let licenses = begins(&["LICENSE", "LICENCE", "COPYING", "UNLICENSE"]);
+    let mit: Vec<_> = licenses.iter().filter(|name| name.contains("MIT")).copied().collect();
+    let chosen = if may_be_mit(license) && !mit.is_empty() { mit } else { licenses };
+    [chosen, begins(&["NOTICE", "COPYRIGHT"])].concat()
+}
+
+/// Whether MIT alone is enough.
+fn may_be_mit(license: &str) -> bool {
+    !license.contains("AND") && license.split(['/', ' ']).any(|word| word == "MIT")
+}
+
+/// The names in a manifest's list of authors, without their addresses.
+fn authors(manifest: &str) -> String {
+    let list = manifest.split_once("\nauthors = [").and_then(|(_, rest)| rest.split_once(']'));
+    let names = list.map_or("", |(list, _)| list).split('"').skip(1).step_by(2);
+    let names: Vec<_> = names.map(|name| name.split('<').next().unwrap_or(name).trim()).collect();
+    names.join(", ")
+}
+
+/// A text with plain ends of lines and nothing around it.
+fn lines_of(text: &str) -> String {
+    let lines: Vec<_> = text.trim_start_matches('\u{feff}').lines().map(str::trim_end).collect();
+    lines.join("\n").trim_matches('\n').to_owned()
+}
+
+/// The list and the texts, each text once.
+fn together(packages: &[Package]) -> Result<String> {
+    let grant = packages.iter().flat_map(|package| &package.texts).find_map(|text| {
+        let (_, words) = text.split_once(GRANT)?;
+        // Whoever adds something after it says more than the licence.
+        words.trim_end().ends_with("SOFTWARE.").then(|| format!("{GRANT}{words}"))
+    });
+    let grant = grant.context("no package of the page holds the words of the MIT licence")?;
+    let mut list = String::new();
+    let mut texts: Vec<(Vec<String>, String)> = Vec::new();
+    let mut add = |name: String, text: String| {
+        let same = |other: &str| other.split_whitespace().eq(text.split_whitespace());
+        match texts.iter_mut().find(|(_, other)| same(other)) {
+            Some((names, _)) => names.push(name),
+            None => texts.push((vec![name], text)),
+        }
+    };
+    let ours = "Copyright (c) 2026 the Scrubline authors";
+    add("Scrubline".to_owned(), format!("{ours}\n\n{grant}"));
+    add(
+        "Rust's standard library".to_owned(),
+        format!("Copyright (c) The Rust Project contributors\n\n{grant}"),
+    );
+    for Package { name, version, license, authors, texts } in packages {
+        let title = format!("{name} {version}");
+        list += &format!("{title}   {license}   {authors}\n");
+        for text in texts {
+            add(title.clone(), text.clone());
+        }
+        if texts.is_empty() {
+            ensure!(may_be_mit(license), "{title} is under {license} and brings no text of it");
+            let unnamed = format!("the authors of {name}");
+            let holder = if authors.is_empty() { &unnamed } else { authors };
+            add(title, format!("Copyright (c) {holder}\n\n{grant}"));
+        }
+    }
+    let mut all = format!(
+        "{OWN}\nThe page is compiled from Scrubline and from these packages of others. After the list come the\n\
+         words of their licences; where a package leaves a choice that has MIT in it, that is taken.\n\n\
+         {STANDARD}\n{list}"
+    );
+    for (names, text) in texts {
+        all += &format!("\n{}\n{}\n\n{text}\n", "-".repeat(78), names.join(", "));
+    }
+    Ok(all)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    /// What is compiled into the page, told another way: the whole tree with its depths, without what hangs
+    /// below a macro.
+    fn compiled_in(project: &Project) -> BTreeSet<String> {
+        let mut cargo = project.cargo();
+        cargo.args(["tree", "--locked", "-p", "web", "--target", WASM, "--edges", "normal", "--no-dedupe"]);
+        let tree = answer(cargo.args(["--prefix", "depth", "--format", " {p}"])).unwrap();
+        let mut found = BTreeSet::new();
+        let mut below_macro = usize::MAX;
+        for line in tree.lines() {
+            let (depth, package) = line.split_once(' ').unwrap();
+            let depth: usize = depth.parse().unwrap();
+            if depth > below_macro {
+                continue;
+            }
+            below_macro = if package.contains("(proc-macro)") { depth } else { usize::MAX };
+            if !package.contains('(') {
+                found.insert(package.replace(" v", " "));
+            }
+        }
+        found
+    }
+
+    #[test]
+    fn every_package_in_the_page_is_named_with_its_text() {
+        let project = Project::here().unwrap();
+        let text = text(&project).unwrap();
+        let (list, texts) = text.split_once(&"-".repeat(78)).unwrap();
+        let wanted = compiled_in(&project);
+        assert!(wanted.len() > 30, "{wanted:?}");
+        for package in &wanted {
+            assert!(list.contains(&format!("\n{package}   ")), "{package} is not in the list");
+            let heads: Vec<_> =
+                texts.split(&"-".repeat(78)).filter_map(|part| part.trim().lines().next()).collect();
+            let head = heads.iter().any(|head| head.split(", ").any(|name| name == package));
+            assert!(head, "{package} has no text");
+        }
+        // By the packages' own files: who holds the copyright of what the page stands on.
+        for holder in ["Greg Johnston", "Alex Crichton", "Unicode", "the Scrubline authors"] {
+            assert!(texts.contains(holder), "{holder}");
+        }
+        assert!(texts.contains("Apache License"), "some are under it alone");
+        assert!(!list.contains('@'), "addresses stay where they are");
+    }
+
+    #[test]
+    fn of_a_choice_mit_is_taken_and_of_no_choice_everything() {
+        let all = ["CARGO.TOML", "LICENSE-APACHE", "LICENSE-MIT", "LICENSE.RS", "NOTICE", "SRC"];
+        for choice in ["MIT OR Apache-2.0", "Apache-2.0/MIT", "Zlib OR Apache-2.0 OR MIT"] {
+            assert_eq!(asked(choice, &all), ["LICENSE-MIT", "NOTICE"], "{choice}");
+        }
+        for both in ["MIT AND Apache-2.0", "Apache-2.0"] {
+            assert_eq!(asked(both, &all), ["LICENSE-APACHE", "LICENSE-MIT", "NOTICE"], "{both}");
+        }
+        assert_eq!(asked("MIT", &["LICENSE"]), ["LICENSE"]);
+    }
+
+    #[test]
+    fn what_brings_no_text_is_under_mit_by_its_authors_or_refused() {
+        let package = |license: &str, authors: &str, texts: &[&str]| Package {
+            name: "some".to_owned(),
+            version: "1.0.0".to_owned(),
+            license: license.to_owned(),
+            authors: authors.to_owned(),
+            texts: texts.iter().map(|&text| text.to_owned()).collect(),
+        };
+        let other = || package("MIT", "B", &["Copyright B\n\nPermission is hereby granted, … SOFTWARE."]);
+        let text = together(&[other(), package("MIT", "A", &[])]).unwrap();
+        assert!(text.contains("Copyright (c) A\n\nPermission is hereby granted, … SOFTWARE."), "{text}");
+        assert!(together(&[other(), package("Apache-2.0", "A", &[])]).is_err());
+        let unnamed = together(&[other(), package("MIT", "", &[])]).unwrap();
+        assert!(unnamed.contains("Copyright (c) the authors of some\n"), "{unnamed}");
+        assert!(together(&[package("MIT", "A", &[])]).is_err(), "nothing to take the words from");
+    }
+
+    #[test]
+    fn manifests_and_trees_are_read() {
+        let manifest = "[package]\nauthors = [\n    \"A B <a@b.example>\",\n    \"C\",\n]\nbuild = false\n";
+        assert_eq!(authors(manifest), "A B, C");
+        assert_eq!(authors("[package]\n"), "");
+        assert_eq!(package("a-b v1.2.3+x|MIT (*)"), Some(("a-b", "1.2.3+x", "MIT")));
+        assert_eq!(package("web v0.1.0 (/some/where)|MIT"), None);
+        let json =
+            r#"{"manifest_path":"C:\\a\\b-1.0.0\\Cargo.toml","x":1},{"manifest_path":"/c/Cargo.toml"}"#;
+        assert_eq!(folders(json).len(), 2);
+        assert_eq!(folders(json)[1], Path::new("/c"));
+    }
+}
