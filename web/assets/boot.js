@@ -71,13 +71,19 @@ function tellOfNewer() {
   }
 }
 
-/** Keeps the page for the next time, with or without a network. A browser may refuse; the page goes on. */
+/**
+ * Keeps the page for the next time, with or without a network, and has the page take in what it has not shown yet: it
+ * is kept by then, and an older tab does not ask for it when a newer version is there. A browser may refuse; the page
+ * goes on.
+ */
 async function keep() {
   try {
     await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
+    await navigator.serviceWorker.ready;
   } catch (error) {
     console.info(`Scrubline is not kept for use without a network: ${error}`);
   }
+  window.dispatchEvent(new Event("scrubline-rest"));
 }
 
 async function start() {

@@ -17,6 +17,7 @@ async function start() {
     const bytes = Uint8Array.from(atob(code.textContent), (letter) => letter.charCodeAt(0));
     code.remove();
     await __wbg_init({ module_or_path: bytes });
+    window.dispatchEvent(new Event("scrubline-rest"));
   } catch (error) {
     say("Scrubline could not start in this browser. Try a current one.", error);
   }

@@ -5,10 +5,8 @@ use crate::browser::{address, aside, dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, follow, is_set, on_window, value_of};
 use crate::format::readout_style;
-use crate::panels::{
-    Hunt, about, clearance, compare, curve, differ, follow_lessons, kept, lessons, measure, parts, readouts,
-    right_side, setup, share, sheet, travel, ways,
-};
+use crate::later::{Later, Rest};
+use crate::panels::{Hunt, curve, differ, follow_lessons, parts, readouts, right_side, sheet};
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
 use crate::state::{Page, Panel, Selected, Session, Store};
@@ -42,6 +40,7 @@ fn screen() -> Node {
     follow_lessons(page);
     news::follow(page);
     aside::follow(page.session.aside);
+    let rest = Rest::new(page, answers);
     let wide = wide();
     let below = move || if wide.get() { vec![curve(page, answers, "below", 0)] } else { Vec::new() };
     let stage = block("div", "stage")
@@ -49,9 +48,9 @@ fn screen() -> Node {
         .child(sketchpads(page, answers, wide))
         .child(sliders(page, answers))
         .child(block("div", "below").content_of(below));
-    let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers));
+    let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers, rest));
     let main = el("main").child(stage).child(side);
-    block("div", "page").child(top(page)).child(main).child(sheet(page, answers))
+    block("div", "page").child(top(page)).child(main).child(sheet(rest))
 }
 
 /// The state the page begins with: the person's own last design, and over it
@@ -290,27 +289,16 @@ fn slider(
 
 /// The menu of panels and the open one.
 #[inline(never)]
-fn panels(page: Page, answers: Answers) -> Node {
+fn panels(page: Page, answers: Answers, rest: Rest) -> Node {
     let panel = page.session.panel;
     let snap = page.preferences.snap;
     let entry = |choice: Panel| {
         button(choice.name(), move || panel.set(choice))
             .attr_of("aria-current", move || (panel.get() == choice).then(|| "page".to_owned()))
     };
-    let body = move || {
-        vec![match panel.get() {
-            Panel::Parts => parts(page, answers),
-            Panel::Compare => compare(page, answers),
-            Panel::Travel => travel(page, answers),
-            Panel::Clearance => clearance(page, answers),
-            Panel::Ways => ways(page),
-            Panel::Setup => setup(page),
-            Panel::Measure => measure(page, answers),
-            Panel::Lessons => lessons(page, answers),
-            Panel::Kept => kept(page),
-            Panel::Share => share(page, answers),
-            Panel::About => about(),
-        }]
+    let body = move || match panel.get() {
+        Panel::Parts => vec![parts(page, answers)],
+        other => rest.show(Later::Panel(other)),
     };
     let tick = el("input")
         .attr("type", "checkbox")

@@ -28,7 +28,7 @@ pub(crate) use parts::parts;
 pub(crate) use readouts::readouts;
 pub(crate) use setup::setup;
 pub(crate) use share::share;
-pub(crate) use sheet::sheet;
+pub(crate) use sheet::{printed, sheet};
 pub(crate) use sides::{differ, right_side};
 pub(crate) use travel::{curve, travel};
 pub(crate) use ways::{Hunt, ways};

@@ -4,6 +4,7 @@ use crate::browser::address;
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, block, el, on_window, words};
 use crate::format::readout_style;
+use crate::later::{Later, Rest};
 use crate::panels::compare;
 use crate::panels::parts::REAR_DOWN;
 use crate::signals::{Derived, Value};
@@ -24,16 +25,18 @@ const LISTED: usize = 6;
 
 /// The sheet, empty but while it is printed.
 #[inline(never)]
-pub(crate) fn sheet(page: Page, answers: Answers) -> Node {
+pub(crate) fn sheet(rest: Rest) -> Node {
     let printing = Value::new(false);
     on_window("beforeprint", move |_| printing.set(true));
     on_window("afterprint", move |_| printing.set(false));
     block("section", "sheet")
         .attr("aria-label", "Sheet")
-        .content_of(move || if printing.get() { content(page, answers) } else { Vec::new() })
+        .content_of(move || if printing.get() { rest.show(Later::Sheet) } else { Vec::new() })
 }
 
-fn content(page: Page, answers: Answers) -> Vec<Node> {
+/// What is on it.
+#[inline(never)]
+pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     let design = page.store.committed();
     let view = View {
         width_px: 720.0,

@@ -1,0 +1,154 @@
+//! What a first minute does not show: ten of the eleven panels and the printed sheet.
+//!
+//! In a build with the feature `split` their code is a WebAssembly module of its own, fetched when one of
+//! them is first asked for, or once the page is up and everything is kept for use without a network. Where it
+//! does not come the page says so in their place and goes on. Any other build has it from the start.
+//!
+//! Whatever only [`build`] names is in the second module.
+
+use crate::derive::Answers;
+use crate::dom::{Node, block, button, on_window};
+use crate::panels::{
+    about, clearance, compare, kept, lessons, measure, parts, printed, setup, share, travel, ways,
+};
+use crate::signals::Value;
+use crate::state::{Page, Panel};
+
+/// What the second module shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Later {
+    /// A panel.
+    Panel(Panel),
+    /// The printed sheet.
+    Sheet,
+}
+
+/// How it stands with the second module.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Standing {
+    /// Nobody has asked for it.
+    Unasked,
+    /// It is on its way.
+    Asked,
+    /// It did not come, or not whole.
+    #[cfg_attr(not(feature = "split"), expect(dead_code, reason = "what is there from the start never is"))]
+    Missing,
+    /// It is there.
+    There,
+}
+
+/// The rest of the page, as it is had. Copies are the same.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Rest {
+    page: Page,
+    answers: Answers,
+    standing: Value<Standing>,
+}
+
+impl Rest {
+    /// The rest of a page that is being put up.
+    pub(crate) fn new(page: Page, answers: Answers) -> Self {
+        let standing = if cfg!(feature = "split") { Standing::Unasked } else { Standing::There };
+        let rest = Self { page, answers, standing: Value::new(standing) };
+        // Said by what starts the page, when everything is kept for use without a network.
+        on_window("scrubline-rest", move |_| rest.ask());
+        rest
+    }
+
+    /// What was asked for; until the module is there, a line on how it stands.
+    #[inline(never)]
+    pub(crate) fn show(self, what: Later) -> Vec<Node> {
+        match self.standing.get() {
+            Standing::There => built(what, self.page, self.answers).unwrap_or_else(|| self.missing()),
+            Standing::Missing => self.missing(),
+            Standing::Unasked | Standing::Asked => {
+                self.ask();
+                vec![block("p", "panel").attr("aria-busy", "true").text("Fetching this part of the page…")]
+            }
+        }
+    }
+
+    fn missing(self) -> Vec<Node> {
+        let again = button("Try again", move || self.ask());
+        let words = "This part of the page could not be fetched whole. Your design is kept, and the sketch goes on. \
+                     Where a newer page has taken its place, load the page again.";
+        vec![block("div", "panel").child(block("p", "remark").attr("role", "alert").text(words)).child(again)]
+    }
+
+    /// Fetches the module unless it is there or on its way.
+    #[inline(never)]
+    fn ask(self) {
+        if matches!(self.standing.now(), Standing::Unasked | Standing::Missing) {
+            self.standing.set(Standing::Asked);
+            fetch(self.standing);
+        }
+    }
+}
+
+#[cfg(feature = "split")]
+mod split {
+    use super::{Answers, Later, Node, Page, Standing, Value, build};
+    use wasm_split_helpers::{SplitLoaderError, wasm_split};
+
+    #[wasm_split(later, fallible, preload(arrives))]
+    fn apart(what: Later, page: Page, answers: Answers) -> Result<Vec<Node>, SplitLoaderError> {
+        Ok(build(what, page, answers))
+    }
+
+    /// Fetches the module and says how it went.
+    pub(super) fn fetch(standing: Value<Standing>) {
+        leptos::task::spawn_local(async move {
+            let came = arrives().await.is_ok();
+            standing.set(if came { Standing::There } else { Standing::Missing });
+        });
+    }
+
+    /// What is there is built at once: nothing is waited for.
+    pub(super) fn built(what: Later, page: Page, answers: Answers) -> Option<Vec<Node>> {
+        use std::future::Future;
+        use std::task::{Context, Poll, Waker};
+        let work = std::pin::pin!(apart(what, page, answers));
+        match work.poll(&mut Context::from_waker(Waker::noop())) {
+            Poll::Ready(nodes) => nodes.ok(),
+            Poll::Pending => None,
+        }
+    }
+}
+
+#[cfg(not(feature = "split"))]
+mod whole {
+    use super::{Answers, Later, Node, Page, Standing, Value, build};
+
+    pub(super) fn fetch(_: Value<Standing>) {}
+
+    #[expect(clippy::unnecessary_wraps, reason = "in a split build there may be none")]
+    pub(super) fn built(what: Later, page: Page, answers: Answers) -> Option<Vec<Node>> {
+        Some(build(what, page, answers))
+    }
+}
+
+#[cfg(feature = "split")]
+use split::{built, fetch};
+#[cfg(not(feature = "split"))]
+use whole::{built, fetch};
+
+/// Everything that stands in the second module.
+fn build(what: Later, page: Page, answers: Answers) -> Vec<Node> {
+    let panel = match what {
+        Later::Sheet => return printed(page, answers),
+        Later::Panel(panel) => panel,
+    };
+    vec![match panel {
+        Panel::Parts => parts(page, answers),
+        Panel::Compare => compare(page, answers),
+        Panel::Travel => travel(page, answers),
+        Panel::Clearance => clearance(page, answers),
+        Panel::Ways => ways(page),
+        Panel::Setup => setup(page),
+        Panel::Measure => measure(page, answers),
+        Panel::Lessons => lessons(page, answers),
+        Panel::Kept => kept(page),
+        Panel::Share => share(page, answers),
+        Panel::About => about(),
+    }]
+}
