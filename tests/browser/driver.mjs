@@ -172,7 +172,11 @@ export async function press(page, words, within = "body") {
   if (!button.asElement()) throw new Error(`no button "${words}"`);
   await button.asElement().evaluate((element) => element.click());
   await settled(page);
+  await whole(page);
 }
+
+/** Waits until nothing that was asked for is still on its way. */
+export const whole = (page) => page.waitForFunction(() => !document.querySelector('[aria-busy="true"]'));
 
 /** The input whose label begins with these words. */
 export async function field(page, words) {

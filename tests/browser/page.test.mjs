@@ -386,6 +386,8 @@ describe("the sheet", () => {
   on({ viewport: DESK }, "is one printed page, Letter and A4, with a scale, the numbers and the link", async (page) => {
     for (const topic of TOPICS) await press(page, topic, ".panel");
     for (const change of ["Bar adjuster", "Upper-arm shims", "Tie rod", "Bump stop", "Another upper arm"]) await press(page, `Add ${change}`);
+    // What prints it comes with the panels of a later minute.
+    for (const panel of ["Compare", "Parts"]) await press(page, panel, "nav");
     for (const format of ["letter", "a4"]) assert.equal(pages(await page.pdf({ format })), 1, format);
     await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
     await settled(page);

@@ -136,7 +136,21 @@ fn versions_are_pinned() {
             assert!(version.starts_with(|first: char| first.is_ascii_digit()), "{name}: {version}");
         }
     }
-    for lock in ["Cargo.lock", "fuzz/Cargo.lock", "package-lock.json", "tests/bench/package-lock.json"] {
+    let pack = "crates/xtask/pack/Cargo.lock";
+    for lock in ["Cargo.lock", "fuzz/Cargo.lock", pack, "package-lock.json", "tests/bench/package-lock.json"]
+    {
         assert!(root().join(lock).is_file(), "{lock}");
     }
+}
+
+/// The page's code and what reads it have to be of one version of wasm-bindgen, to the digit.
+#[test]
+fn what_takes_the_page_apart_is_of_the_same_version() {
+    let version = |lock: &str, package: &str| {
+        let text = fs::read_to_string(root().join(lock)).unwrap();
+        let (_, after) = text.split_once(&format!("name = \"{package}\"\nversion = \"")).unwrap();
+        after.split('"').next().unwrap().to_owned()
+    };
+    let pack = "crates/xtask/pack/Cargo.lock";
+    assert_eq!(version(pack, "wasm-bindgen-cli-support"), version("Cargo.lock", "wasm-bindgen"));
 }

@@ -14,8 +14,8 @@ use crate::run::run;
 use crate::steps::Steps;
 use crate::tools;
 
-/// What is audited: the product, and the fuzz bodies outside its workspace.
-const MANIFESTS: [&str; 2] = ["Cargo.toml", "fuzz/Cargo.toml"];
+/// What is audited: the product, and the fuzz bodies and what takes the page apart outside its workspace.
+const MANIFESTS: [&str; 3] = ["Cargo.toml", "fuzz/Cargo.toml", "crates/xtask/pack/Cargo.toml"];
 
 /// Audits everything and says what could not be.
 pub(crate) fn command(project: &Project) -> Result<()> {

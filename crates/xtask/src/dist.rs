@@ -4,12 +4,11 @@ use std::path::PathBuf;
 
 use anyhow::{Result, ensure};
 
-use crate::post_build::PAGE_VARIABLE;
+use crate::build;
 use crate::project::Project;
 use crate::run::{Refusal, run};
 use crate::single;
 use crate::size;
-use crate::small_std;
 use crate::tools;
 
 /// Builds the page and says what to do with it.
@@ -33,19 +32,7 @@ pub(crate) enum Made {
 
 /// Builds the release page into `dist/`; the tools must be there.
 pub(crate) fn build(project: &Project, page: Option<&str>, made: Made) -> Result<PathBuf> {
-    fetch(project)?;
-    let mut trunk = project.command("trunk");
-    // A backtrace of Trunk's would bury the compiler's own message.
-    trunk.args(["build", "--release"]).env("RUST_BACKTRACE", "0");
-    if made == Made::Soon {
-        trunk.env(small_std::SKIP_VARIABLE, "1");
-    }
-    match page {
-        Some(address) => trunk.env(PAGE_VARIABLE, address),
-        None => trunk.env_remove(PAGE_VARIABLE),
-    };
-    run(&mut trunk)?;
-    Ok(project.path("dist"))
+    build::release(project, page, made)
 }
 
 /// Fetches the libraries, since Trunk builds without a network.

@@ -11,6 +11,7 @@ pub(crate) fn command(project: &Project) {
     line("Rust", version("rustc"), "https://rustup.rs or your system's packages");
     let target = tools::has_wasm_target(project).then(|| "installed".to_owned());
     line(tools::WASM, target, &format!("`serve` adds it: rustup target add {}", tools::WASM));
+    println!("\nTo build anew at every change (`cargo xtask serve --watch`):");
     pinned(project, "trunk", project.trunk_version().ok());
     pinned(project, "wasm-bindgen", project.bindgen_version().ok());
     println!("\nFor the smallest download (optional to serve, needed to test):");
@@ -53,7 +54,7 @@ fn pinned(project: &Project, name: &str, wanted: Option<String>) {
     let found = project.find(name).and_then(version);
     let right = found.as_ref().is_some_and(|line| line.split_whitespace().any(|word| word == wanted));
     let how = format!(
-        "needed: {wanted}{}; `serve` and `test` build it into target/tools",
+        "needed: {wanted}{}; `serve --watch` and `test` build it into target/tools",
         found.as_ref().map(|there| format!(", here: {there}")).unwrap_or_default()
     );
     line(name, found.filter(|_| right), &how);

@@ -11,6 +11,7 @@
 mod audit;
 mod bench;
 mod browser;
+mod build;
 mod dist;
 mod doctor;
 mod fuzz;

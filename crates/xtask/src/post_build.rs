@@ -1,4 +1,4 @@
-//! The last touches on the page, called by Trunk after it has put the files together.
+//! The last touches on the page, after [`crate::build`] or Trunk has put the files together.
 //!
 //! A release gets: smaller WebAssembly, a security policy without inline scripts, and files named
 //! by a hash of their content, so that a name never stands for two contents; and once more the whole
@@ -11,22 +11,28 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use anyhow::{Context, Result, bail, ensure};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD as BASE64;
 use sha2::{Digest, Sha256};
 
 use crate::notices;
 use crate::project::Project;
 use crate::run::run;
 use crate::single;
-use crate::small_std;
 use crate::tools;
 
-/// The environment variable by which [`crate::dist`] hands over the address to share.
-pub(crate) const PAGE_VARIABLE: &str = "SCRUBLINE_PAGE";
+/// The first module, and what is fetched later; Trunk's page has none of the latter.
+const FIRST: &str = "web_bg.wasm";
+pub(crate) const LATER: &str = "later.wasm";
+
+/// Where the glue is told the digest of the second module: bytes that are another's are refused.
+const INTEGRITY: &str = "integrity: \"\"";
 
 /// The files named by content, each after those it mentions, with the files that mention it.
 ///
 /// A new file of the page gets a line here, or one in [`KEPT`].
 const HASHED: &[(&str, &[&str])] = &[
+    (LATER, &["web.js"]),
     ("web_bg.wasm", &["web.js", "boot.js", "index.html"]),
     ("web.js", &["boot.js", "index.html"]),
     ("extras.js", &["boot.js"]),
@@ -52,37 +58,46 @@ pub(crate) const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-uns
     style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self'; \
     manifest-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'";
 
-/// Finishes the files that Trunk has staged.
+/// Finishes the files that Trunk has staged: its page is in one module.
 pub(crate) fn command(project: &Project) -> Result<()> {
     let staging = env::var_os("TRUNK_STAGING_DIR")
         .map(PathBuf::from)
         .context("`post-build` is called by Trunk, which says where its files are")?;
-    let page = env::var(PAGE_VARIABLE).ok();
+    if env::var("TRUNK_PROFILE").as_deref() == Ok("release") {
+        return finish(project, &staging, None);
+    }
+    Ok(())
+}
+
+/// Finishes a release page whose files lie in `staging`; `page` is the address to share.
+pub(crate) fn finish(project: &Project, staging: &Path, page: Option<&str>) -> Result<()> {
     let html_file = staging.join("index.html");
     let mut html = read(&html_file)?;
     if let Some(address) = page {
-        html = with_meta(&html, &format!(r#"name="scrubline-page" content="{}""#, escape(&address)))?;
+        html = with_meta(&html, &format!(r#"name="scrubline-page" content="{}""#, escape(address)))?;
     }
-    if env::var("TRUNK_PROFILE").as_deref() == Ok("release") {
-        html = with_meta(&html, &format!(r#"http-equiv="Content-Security-Policy" content="{POLICY}""#))?;
-        no_inline_script(&html)?;
-        fs::write(&html_file, html)?;
-        small_std::rebuild(project, &staging)?;
-        let wasm = staging.join("web_bg.wasm");
-        warn_of_costly(&fs::read(&wasm).context("the page has no WebAssembly")?);
-        optimise(&wasm, tools::wasm_opt(project)?)?;
-        name_by_content(&staging)?;
-        name_version(&html_file)?;
-        list_for_worker(&staging)?;
-        // After the worker's list: neither is part of a visit, and offline the page does without.
-        let notices = notices::text(project)?;
-        single::write(project, &staging, &notices)?;
-        fs::write(staging.join(notices::NAME), notices)
-            .with_context(|| format!("cannot write {}", notices::NAME))
-    } else {
-        fs::write(&html_file, html)?;
-        Ok(())
+    html = with_meta(&html, &format!(r#"http-equiv="Content-Security-Policy" content="{POLICY}""#))?;
+    no_inline_script(&html)?;
+    fs::write(&html_file, html)?;
+    let wasm = staging.join(FIRST);
+    warn_of_costly(&fs::read(&wasm).context("the page has no WebAssembly")?);
+    match tools::wasm_opt(project)? {
+        None => println!(
+            "wasm-opt skipped: it needs Node and `npm ci`; the page works and is half as large again to download"
+        ),
+        Some(_) => {
+            for module in [wasm, staging.join(LATER)].iter().filter(|module| module.is_file()) {
+                optimise(module, tools::wasm_opt(project)?)?;
+            }
+        }
     }
+    name_by_content(staging)?;
+    name_version(&html_file)?;
+    list_for_worker(staging)?;
+    // After the worker's list: neither is part of a visit, and offline the page does without.
+    let notices = notices::text(project)?;
+    single::write(project, staging, &notices)?;
+    fs::write(staging.join(notices::NAME), notices).with_context(|| format!("cannot write {}", notices::NAME))
 }
 
 /// Puts a `<meta>` element before the title, so before anything that is loaded.
@@ -157,6 +172,12 @@ fn name_by_content(folder: &Path) -> Result<()> {
     }
     let mut final_names: Vec<(&str, String)> = Vec::new();
     for (name, mentioned_in) in HASHED {
+        if *name == LATER {
+            if !folder.join(LATER).is_file() {
+                continue;
+            }
+            name_digest(folder)?;
+        }
         let content = fs::read(folder.join(name)).with_context(|| format!("the page has no {name}"))?;
         let final_name = hashed_name(name, &content);
         for other in *mentioned_in {
@@ -168,6 +189,12 @@ fn name_by_content(folder: &Path) -> Result<()> {
         fs::rename(folder.join(name), folder.join(final_name))?;
     }
     Ok(())
+}
+
+/// Tells the glue what the second module has to be, as Subresource Integrity writes it.
+fn name_digest(folder: &Path) -> Result<()> {
+    let digest = BASE64.encode(Sha256::digest(fs::read(folder.join(LATER))?));
+    mention(&folder.join("web.js"), INTEGRITY, &format!("integrity: \"sha256-{digest}\""))
 }
 
 /// Names the version in the front page, which mentions every other file by its content.
@@ -255,7 +282,8 @@ mod tests {
             ("icon-192.png", "small"),
             ("boot.js", "./web_bg.wasm ./web.js ./extras.js"),
             ("extras.js", "more"),
-            ("web.js", "web_bg.wasm"),
+            ("web.js", "web_bg.wasm later.wasm integrity: \"\""),
+            ("later.wasm", "abc"),
             ("web_bg.wasm", "bytes"),
             ("icon.svg", "picture"),
         ] {
@@ -287,11 +315,32 @@ mod tests {
             }
             let boot =
                 files.iter().find(|(name, _)| name.starts_with("boot-")).map(|(_, text)| text).unwrap();
-            assert!(html.contains(name.as_str()) || boot.contains(name.as_str()), "{name} in {html}");
+            let glue = files.iter().find(|(name, _)| name.starts_with("web-")).map(|(_, text)| text).unwrap();
+            let mentioned = [html, boot, glue].iter().any(|text| text.contains(name.as_str()));
+            assert!(mentioned, "{name} in {html}");
             let (stem, rest) = name.rsplit_once('-').unwrap();
             let plain = format!("{stem}{}", &rest[16..]);
             assert_eq!(*name, hashed_name(&plain, content.as_bytes()));
         }
+    }
+
+    /// FIPS 180-4, example "abc", in base64 as Subresource Integrity has it.
+    #[test]
+    fn the_glue_takes_a_second_module_of_its_own_version_alone() {
+        let (result, files) = page("digest", |_| ());
+        result.unwrap();
+        let glue = files.iter().find(|(name, _)| name.starts_with("web-")).map(|(_, text)| text).unwrap();
+        assert!(glue.contains("later-ba7816bf8f01cfea.wasm"), "{glue}");
+        assert!(
+            glue.contains("integrity: \"sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=\""),
+            "{glue}"
+        );
+        let (result, files) = page("one-module", |folder| {
+            fs::remove_file(folder.join(LATER)).unwrap();
+            fs::write(folder.join("web.js"), "web_bg.wasm").unwrap();
+        });
+        result.unwrap();
+        assert!(!files.iter().any(|(name, _)| name.starts_with("later")));
     }
 
     #[test]
@@ -300,12 +349,15 @@ mod tests {
         let (_, after) = page("after", |folder| {
             fs::write(folder.join("web_bg.wasm"), "other bytes").unwrap();
         });
-        for stem in ["web_bg-", "web-", "boot-"] {
+        let (_, later) = page("later", |folder| {
+            fs::write(folder.join(LATER), "other bytes").unwrap();
+        });
+        for (stem, after) in [("web_bg-", &after), ("web-", &after), ("boot-", &after), ("web-", &later)] {
             let name = |files: &[(String, String)]| {
                 let (name, _) = files.iter().find(|(name, _)| name.starts_with(stem)).unwrap();
                 name.clone()
             };
-            assert_ne!(name(&before), name(&after), "{stem}");
+            assert_ne!(name(&before), name(after), "{stem}");
         }
     }
 

@@ -39,8 +39,9 @@ impl Default for Options {
 
 /// Builds the page and serves it until interrupted.
 pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
-    tools::for_page(project)?;
     if options.watch {
+        tools::wasm_target(project)?;
+        tools::trunk(project)?;
         dist::fetch(project)?;
         let mut trunk = project.command("trunk");
         trunk.args(["serve", "--port", &options.port.to_string()]);
@@ -49,6 +50,7 @@ pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
         }
         return run(&mut trunk);
     }
+    tools::for_page(project)?;
     let folder = dist::build(project, None, dist::Made::Soon)?;
     let site = Site::start(folder, "/", options.port)?;
     println!("\nScrubline is at {}  (Ctrl+C stops it)", site.url);

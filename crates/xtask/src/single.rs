@@ -33,6 +33,7 @@ pub(crate) fn write(project: &Project, folder: &Path, notices: &str) -> Result<(
         front: text(&file(folder, "index.html")?)?,
         icon: bytes(&file(folder, "icon-*.svg")?)?,
         code: bytes(&file(folder, "web_bg-*.wasm")?)?,
+        later: file(folder, "later-*.wasm").ok().map(|later| bytes(&later)).transpose()?,
         glue: text(&file(folder, "web-*.js")?)?,
         start: project.text(START)?,
         extras: text(&file(folder, "extras-*.js")?)?,
@@ -47,6 +48,8 @@ struct Parts {
     front: String,
     icon: Vec<u8>,
     code: Vec<u8>,
+    /// The second module, where the page is built with one.
+    later: Option<Vec<u8>>,
     glue: String,
     start: String,
     extras: String,
@@ -60,6 +63,12 @@ impl Parts {
             "<script type=\"text/plain\" id=\"scrubline-code\">{}</script>",
             BASE64.encode(&self.code)
         );
+        if let Some(later) = &self.later {
+            // The glue looks here before it fetches.
+            tail += "<script type=\"text/plain\" id=\"scrubline-later\">";
+            tail += &BASE64.encode(later);
+            tail += "</script>";
+        }
         for module in &modules {
             fits_into_a_script(module)?;
             tail += &format!("<script type=\"module\">{module}</script>");
@@ -126,7 +135,7 @@ fn fits_into_a_script(module: &str) -> Result<()> {
 }
 
 /// Puts in place of every tag that begins so what `with` makes of it.
-fn each_tag(html: &str, begins: &str, with: impl Fn(&str) -> Result<String>) -> Result<String> {
+pub(crate) fn each_tag(html: &str, begins: &str, with: impl Fn(&str) -> Result<String>) -> Result<String> {
     let mut made = String::new();
     let mut rest = html;
     while let Some((before, tag)) = rest.split_once(begins) {
@@ -182,6 +191,7 @@ mod tests {
             ),
             icon: b"<svg/>".to_vec(),
             code: b"foobar".to_vec(),
+            later: Some(b"fooba".to_vec()),
             glue: "const a = 1; export { a };".to_owned(),
             start: "a;".to_owned(),
             extras: "1".to_owned(),
@@ -189,11 +199,12 @@ mod tests {
         }
     }
 
-    /// RFC 4648, section 10: "foobar" is `Zm9vYmFy`.
+    /// RFC 4648, section 10: "foobar" is `Zm9vYmFy`, "fooba" is `Zm9vYmE=`.
     #[test]
     fn everything_stands_in_one_file() {
         let html = parts().together().unwrap();
-        assert!(html.contains(">Zm9vYmFy</script>"));
+        assert!(html.contains(" id=\"scrubline-code\">Zm9vYmFy</script>"));
+        assert!(html.contains(" id=\"scrubline-later\">Zm9vYmE=</script>"));
         assert!(html.contains("<script type=\"module\">const a = 1; export { a };\na;</script>"));
         assert!(html.ends_with("<script type=\"module\">1</script></body></html>"));
         assert!(html.contains("<summary>licences</summary><pre "), "{html}");

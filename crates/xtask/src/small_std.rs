@@ -10,41 +10,32 @@
 //! built with the library that is there.
 
 use std::env;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use anyhow::Result;
 
+use crate::build::{CARGO, RELOCATIONS};
 use crate::project::Project;
 use crate::run::{answer, run};
 use crate::tools::WASM;
 
-/// Set by `cargo xtask serve`, which is in a hurry.
-pub(crate) const SKIP_VARIABLE: &str = "SCRUBLINE_STD_AS_IT_COMES";
-
-/// Builds the page's code once more, for size, over what Trunk has staged.
-pub(crate) fn rebuild(project: &Project, staging: &Path) -> Result<()> {
-    if env::var_os(SKIP_VARIABLE).is_some() {
-        return Ok(());
-    }
+/// Compiles the page's code for size; nothing where Rust's source is missing, which is said.
+pub(crate) fn compile(project: &Project) -> Result<Option<PathBuf>> {
     if !has_source(project) {
         println!(
             "Rust's source is missing (rustup component add rust-src): the page is a sixth larger to download."
         );
-        return Ok(());
+        return Ok(None);
     }
     let target = project.path("target/small-std");
     run(project
         .cargo()
-        .args(["build", "--locked", "--release", "--package", "web", "--bin", "web"])
-        .args(["--target", WASM, "-Zbuild-std=std,panic_abort", "-Zbuild-std-features=optimize_for_size"])
+        .args(CARGO)
+        .args(["-Zbuild-std=std,panic_abort", "-Zbuild-std-features=optimize_for_size", "--", RELOCATIONS])
         .env("RUSTC_BOOTSTRAP", "1")
         .env("RUSTFLAGS", "-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none")
         .env("CARGO_TARGET_DIR", &target))?;
-    run(project
-        .command("wasm-bindgen")
-        .args(["--target", "web", "--no-typescript", "--out-name", "web", "--out-dir"])
-        .arg(staging)
-        .arg(target.join(WASM).join("release/web.wasm")))
+    Ok(Some(target.join(WASM).join("release/web.wasm")))
 }
 
 /// Whether the source of the standard library is there, or comes when asked for.

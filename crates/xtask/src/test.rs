@@ -4,9 +4,10 @@ use std::fs;
 use std::path::PathBuf;
 use std::process::Command;
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 
 use crate::browser;
+use crate::build;
 use crate::dist;
 use crate::programs::{CHROMEDRIVER, CHROMIUM, FIREFOX, chromium_switches, driver_mismatch};
 use crate::project::Project;
@@ -61,7 +62,9 @@ fn core(project: &Project, steps: &mut Steps) {
     });
     steps.step("format", || {
         run(project.cargo().args(["fmt", "--all", "--check"]))?;
-        run(project.cargo().args(["fmt", "--manifest-path", "fuzz/Cargo.toml", "--check"]))?;
+        for apart in ["fuzz/Cargo.toml", build::PACK] {
+            run(project.cargo().args(["fmt", "--manifest-path", apart, "--check"]))?;
+        }
         Ok("as rustfmt writes it".to_owned())
     });
     steps.step("lints, native", || {
@@ -113,6 +116,7 @@ fn page(project: &Project, steps: &mut Steps) {
         FIREFOX.need(project)?;
         Ok("there".to_owned())
     });
+    steps.tests("tests of what takes the page apart", || passed_by(&mut build::pack_tests(project)));
     let mut dist = project.path("dist");
     let built = ready
         && steps.step("release page", || {
@@ -124,6 +128,22 @@ fn page(project: &Project, steps: &mut Steps) {
     }
     steps.step("size of the page", || size::check(project, &dist));
     steps.tests("tests of the page", || browser::tests(project, dist));
+    if tools::has_trunk(project) {
+        steps.step("the page by Trunk", || by_trunk(project));
+    }
+}
+
+/// Trunk makes the same page in one module, for whoever has it.
+fn by_trunk(project: &Project) -> Result<String> {
+    let folder = project.path("target/by-trunk");
+    dist::fetch(project)?;
+    run(project.command("trunk").arg("build").arg("--dist").arg(&folder).env("RUST_BACKTRACE", "0"))?;
+    for name in ["index.html", "web.js", "web_bg.wasm", "boot.js", "sw.js"] {
+        ensure!(folder.join(name).is_file(), "Trunk made no {name}");
+    }
+    let glue = fs::read_to_string(folder.join("web.js"))?;
+    ensure!(!glue.contains("__wasm_split"), "what Trunk makes waits for a second module");
+    Ok("built".to_owned())
 }
 
 fn browser_found(project: &Project) -> Result<String> {

@@ -1,4 +1,5 @@
-//! The pinned tools: Trunk and wasm-bindgen under `target/tools`, those of Node in `node_modules`.
+//! The pinned tools: Trunk and wasm-bindgen's commands under `target/tools`, where something asks for them, and
+//! those of Node in `node_modules`.
 
 use std::env;
 use std::fs;
@@ -58,9 +59,6 @@ const MUTANTS_VERSION: &str = "27.1.0";
 /// What building the page takes; Node is used where it is and done without where it is not.
 pub(crate) fn for_page(project: &Project) -> Result<()> {
     wasm_target(project)?;
-    trunk(project)?;
-    bindgen(project)?;
-    remove_build(project)?;
     match NODE.find(project)? {
         None => Ok(()),
         Some(_) => node_modules(project).or_else(|error| {
@@ -117,14 +115,24 @@ fn name_of_command(component: &str) -> &str {
     }
 }
 
-/// Installs Trunk at the version of `Trunk.toml`.
+/// Installs Trunk at the version of `Trunk.toml`, and what it calls: for a page that is made anew at every change.
 pub(crate) fn trunk(project: &Project) -> Result<()> {
-    TRUNK.install(project, &project.trunk_version()?)
+    TRUNK.install(project, &project.trunk_version()?)?;
+    BINDGEN.install(project, &project.bindgen_version()?)?;
+    remove_build(project)
+}
+
+/// Whether Trunk is here with what it calls, at the versions of this checkout.
+pub(crate) fn has_trunk(project: &Project) -> bool {
+    let there =
+        |tool: Tool, version: Result<String>| version.is_ok_and(|version| tool.is_there(project, &version));
+    there(TRUNK, project.trunk_version()) && there(BINDGEN, project.bindgen_version())
 }
 
 /// Installs the commands of wasm-bindgen at the version of `Cargo.lock`.
 pub(crate) fn bindgen(project: &Project) -> Result<()> {
-    BINDGEN.install(project, &project.bindgen_version()?)
+    BINDGEN.install(project, &project.bindgen_version()?)?;
+    remove_build(project)
 }
 
 /// Installs cargo-deny.

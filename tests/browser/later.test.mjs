@@ -1,0 +1,127 @@
+// The second module: what a first minute shows goes without it, and where it does not come the page says so in its
+// place, goes on, and tries again.
+
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { DESK, PHONE, code, drag, launch, openIn, press, readout, ready, settled, spot, swipe, type, whole } from "./driver.mjs";
+import { filesOfPage, serve } from "./site.mjs";
+
+let browser;
+let files;
+let name;
+before(async () => {
+  browser = await launch();
+  files = await filesOfPage();
+  name = [...files.keys()].find((file) => /^later-[0-9a-f]{16}\.wasm$/.test(file));
+  assert.ok(name, "the page has a second module, and the worker keeps it");
+});
+after(() => browser?.close());
+
+const HEIGHT = "Ride height, frame";
+
+/** Runs a test on a server of its own, where the second module is what `broken` makes of it. */
+function on(title, broken, body) {
+  test(title, async () => {
+    const site = await serve(new Map(files));
+    broken(site.files);
+    const context = await browser.createBrowserContext();
+    try {
+      await body(context, site);
+    } finally {
+      await context.close();
+      await site.stop();
+    }
+  });
+}
+
+const panels = (page) => page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
+const told = (page) => page.$eval(".panels .body", (body) => body.textContent);
+
+on("the first minute on a phone goes without it", (all) => all.delete(name), async (context, site) => {
+  const page = await context.newPage();
+  await page.setViewport(PHONE);
+  const errors = [];
+  page.on("pageerror", (error) => errors.push(error.message));
+  await page.goto(site.url);
+  await ready(page);
+  assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+  await swipe(page, await spot(page, "wheel-centre"), [0, 24]);
+  assert.notEqual(await readout(page, HEIGHT), "9 13/16 in");
+  await type(page, "Drop, pin higher", "3");
+  assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+  assert.deepEqual(errors, []);
+});
+
+describe("where it does not come whole", () => {
+  const other = (all) => Buffer.from(all.get([...all.keys()].find((file) => file.startsWith("web_bg-"))));
+  const broken = {
+    "is missing": (all) => all.delete(name),
+    "is cut short": (all) => all.set(name, all.get(name).subarray(0, -100)),
+    "is another's": (all) => all.set(name, other(all)),
+    "is a sign-in page": (all) => all.set(name, Buffer.from("<p>Sign in to go on.")),
+  };
+  for (const [how, breaks] of Object.entries(broken)) {
+    on(`it ${how}: the page says so in place, goes on, and tries again`, breaks, async (context, site) => {
+      const page = await context.newPage();
+      await page.setViewport(DESK);
+      const errors = [];
+      page.on("pageerror", (error) => errors.push(error.message));
+      await page.goto(site.url);
+      await ready(page);
+      await type(page, "Drop, pin higher", "3");
+      const own = await code(page);
+      for (const panel of ["Ways down", "Compare"]) {
+        await press(page, panel, "nav");
+        assert.match(await told(page), /could not be fetched/, panel);
+      }
+      assert.equal(await code(page), own, "what was typed is kept");
+      await press(page, "Parts", "nav");
+      await drag(page, "wheel-centre", [[0, -20]]);
+      assert.notEqual(await readout(page, HEIGHT), "8 13/16 in", "the sketch goes on");
+      const moved = await code(page);
+      await press(page, "Ways down", "nav");
+      await press(page, "Try again");
+      assert.match(await told(page), /could not be fetched/, "still not there");
+      site.files = files;
+      await press(page, "Try again");
+      assert.doesNotMatch(await told(page), /could not be fetched/);
+      for (const panel of await panels(page)) {
+        await press(page, panel, "nav");
+        assert.doesNotMatch(await told(page), /could not be fetched/, panel);
+        assert.ok((await told(page)).length > 40, panel);
+      }
+      assert.equal(await code(page), moved);
+      assert.deepEqual(errors, []);
+    });
+  }
+});
+
+on("without a network after one visit every panel opens, and the sheet is printed", () => {}, async (context, site) => {
+  const { page } = await openIn(context, { viewport: DESK, url: site.url });
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active.state === "activated");
+  await site.stop();
+  const asked = site.asked.length;
+  await page.reload();
+  await ready(page);
+  for (const panel of await panels(page)) {
+    await press(page, panel, "nav");
+    assert.ok((await page.$eval(".panel", (found) => found.textContent)).length > 40, panel);
+  }
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  await settled(page);
+  await whole(page);
+  assert.match(await page.$eval(".sheet", (sheet) => sheet.textContent), /scale 1:/);
+  assert.equal(site.asked.length, asked, "the server was indeed gone");
+});
+
+on("it is taken in once the page is kept, so that nothing is waited for", () => {}, async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: DESK, url: site.url });
+  await page.waitForFunction((file) => performance.getEntriesByType("resource").some((entry) => entry.name.endsWith(file) && entry.responseEnd > 0), {}, name);
+  await new Promise((done) => setTimeout(done, 500));
+  await site.stop();
+  await page.evaluate(async () => { for (const name of await caches.keys()) await caches.delete(name); });
+  await press(page, "Ways down", "nav");
+  assert.doesNotMatch(await told(page), /could not be fetched/);
+  assert.deepEqual(faults, []);
+});
