@@ -90,6 +90,15 @@ pub enum EditError {
     /// The text is longer than a design can hold.
     #[error("the text is too long")]
     TooLong,
+    /// There is no such row, part or number in the ledger.
+    #[error("the ledger has no such row or part")]
+    NoRow,
+    /// A number of the ledger is outside what can be entered, or not by a tool for it.
+    #[error("outside what can be measured there, or not with that tool")]
+    LedgerNumber,
+    /// The ledger has as many rows, parts, numbers or names as a link can hold.
+    #[error("the ledger is full: 64 rows and 64 parts added, 256 numbers, 800 letters of names")]
+    LedgerFull,
 }
 
 impl Design {
@@ -238,6 +247,6 @@ impl Proposal {
     }
 }
 
-fn bounded(text: &str, most: usize) -> Result<String, EditError> {
+pub(crate) fn bounded(text: &str, most: usize) -> Result<String, EditError> {
     if text.len() <= most { Ok(text.to_owned()) } else { Err(EditError::TooLong) }
 }

@@ -16,6 +16,7 @@ mod edit;
 mod field;
 mod fit;
 mod kind;
+mod ledger;
 mod load_case;
 mod note;
 mod remark;
@@ -36,6 +37,10 @@ pub use edit::{Edit, EditError};
 pub use field::{Field, Group};
 pub use fit::{BallShift, FitError, Fitted, Plan, fit};
 pub use kind::Kind;
+pub use ledger::{
+    AddedRow, Entry, Figure, FigureSort, Ledger, LedgerEdit, Mating, Of, Origin, PARTS, Part, PartId, ROWS,
+    Row, RowId, Tool, UsualRow, Whose, figures,
+};
 pub use load_case::LoadCase;
 pub use note::{Note, notes};
 pub use remark::Remark;

@@ -1,0 +1,273 @@
+//! The ledger of what meets what: parts, the places where two of them meet, and the
+//! numbers that were taken there, each with its tool and whose it is.
+//!
+//! The usual swap's rows and parts are there without being written down: an empty ledger
+//! has all of them, and holds nothing. What they mean together is the study's to say.
+
+mod edit;
+mod kind;
+mod tool;
+mod usual;
+
+pub use edit::LedgerEdit;
+pub use kind::{Figure, FigureSort, Mating, Of, figures};
+pub use tool::{Tool, Whose};
+pub use usual::{PARTS, ROWS, UsualRow};
+
+use crate::side::Side;
+
+/// Names a row: the place in [`ROWS`], or from [`RowId::FIRST_ADDED`] one that was added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct RowId(pub u8);
+
+/// Names a part: the place in [`PARTS`], or from [`PartId::FIRST_ADDED`] one that was added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct PartId(pub u8);
+
+impl RowId {
+    /// The least id of a row that was added.
+    pub const FIRST_ADDED: u8 = 128;
+
+    /// The usual swap's row; nothing of one that was added.
+    #[must_use]
+    pub fn usual(self) -> Option<&'static UsualRow> {
+        ROWS.get(usize::from(self.0))
+    }
+
+    /// Whether a person may add a row of this id.
+    #[must_use]
+    pub const fn is_added(self) -> bool {
+        self.0 >= Self::FIRST_ADDED
+    }
+}
+
+impl PartId {
+    /// The least id of a part that was added.
+    pub const FIRST_ADDED: u8 = 128;
+
+    /// Whether it is a part of the usual swap, or can be one that was added.
+    #[must_use]
+    pub fn is_known(self) -> bool {
+        self.0 >= Self::FIRST_ADDED || usize::from(self.0) < PARTS.len()
+    }
+}
+
+/// Where a part is from.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Origin {
+    /// The truck's own.
+    #[default]
+    Kept,
+    /// From another truck: which, and of what year, as the person says it.
+    Donor(String),
+    /// New from a shop.
+    Bought,
+}
+
+/// What is said of a part.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Part {
+    /// Its name; empty, the usual one.
+    pub name: String,
+    /// Where it is from.
+    pub origin: Origin,
+    /// The side it was made for, where it was made for one.
+    pub side: Option<Side>,
+}
+
+/// A row that was added to the usual ones.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AddedRow {
+    /// What it is called.
+    pub name: String,
+    /// What sort of place it is.
+    pub kind: Mating,
+    /// The two parts that meet.
+    pub parts: [PartId; 2],
+    /// Whether it steers, stops or carries a wheel: no work is offered there. A row that
+    /// nobody has thought about is one.
+    pub vital: bool,
+}
+
+/// A number as it was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// In whole steps: of a size 0.01 mm, by a micrometer 0.001 mm; of a pitch 0.01 mm; else one.
+    pub steps: i32,
+    /// What it was taken by.
+    pub tool: Tool,
+    /// Whose it is.
+    pub whose: Whose,
+}
+
+impl Entry {
+    fn per_unit(sort: FigureSort, tool: Tool) -> f64 {
+        match sort {
+            FigureSort::Pitch => tool.steps_per_mm(),
+            sort if sort.is_size() => tool.steps_per_mm(),
+            _ => 1.0,
+        }
+    }
+
+    /// The entry of a value, rounded to what is kept; nothing where it is outside the number's
+    /// limits or was not taken by a tool for it.
+    #[must_use]
+    pub fn of(figure: &Figure, value: f64, tool: Tool, whose: Whose) -> Option<Self> {
+        let (low, high) = figure.limits();
+        let inside = low <= value && value <= high && figure.sort.tools().contains(&tool);
+        #[expect(clippy::cast_possible_truncation, reason = "the limits are far below it")]
+        let steps = (value * Self::per_unit(figure.sort, tool)).round() as i32;
+        inside.then_some(Self { steps, tool, whose })
+    }
+
+    /// The number, mm, N/mm², how many, or the place of one of a few.
+    #[must_use]
+    pub fn value(&self, sort: FigureSort) -> f64 {
+        f64::from(self.steps) / Self::per_unit(sort, self.tool)
+    }
+}
+
+/// A row in which something was written, or which was added.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    id: RowId,
+    added: Option<AddedRow>,
+    entries: Vec<(u8, Entry)>,
+}
+
+impl Row {
+    const fn new(id: RowId) -> Self {
+        Self { id, added: None, entries: Vec::new() }
+    }
+
+    /// Its id.
+    #[must_use]
+    pub const fn id(&self) -> RowId {
+        self.id
+    }
+
+    /// What was said of it when it was added; nothing of a usual one.
+    #[must_use]
+    pub const fn added(&self) -> Option<&AddedRow> {
+        self.added.as_ref()
+    }
+
+    /// What sort of place it is.
+    #[must_use]
+    pub fn kind(&self) -> Mating {
+        match (&self.added, self.id.usual()) {
+            (Some(added), _) => added.kind,
+            (None, Some(usual)) => usual.kind,
+            (None, None) => unreachable!("a ledger holds rows that are usual or were added"),
+        }
+    }
+
+    /// Whether it steers, stops or carries a wheel.
+    #[must_use]
+    pub fn is_vital(&self) -> bool {
+        self.added
+            .as_ref()
+            .map_or_else(|| self.id.usual().is_none_or(|usual| usual.vital), |added| added.vital)
+    }
+
+    /// What it is called.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        let usual = self.id.usual().map(|usual| usual.label).unwrap_or_default();
+        self.added.as_ref().map_or(usual, |added| &added.name)
+    }
+
+    /// The two parts that meet.
+    #[must_use]
+    pub fn parts(&self) -> [PartId; 2] {
+        let usual = || self.id.usual().map(|usual| usual.parts.map(PartId)).unwrap_or([PartId(0); 2]);
+        self.added.as_ref().map_or_else(usual, |added| added.parts)
+    }
+
+    /// Its numbers, by their places in [`Mating::figures`].
+    #[must_use]
+    pub fn entries(&self) -> &[(u8, Entry)] {
+        &self.entries
+    }
+
+    /// One of its numbers as it was taken.
+    #[must_use]
+    pub fn entry(&self, figure: u8) -> Option<&Entry> {
+        self.entries.iter().find(|(other, _)| *other == figure).map(|(_, entry)| entry)
+    }
+}
+
+/// What meets what. An empty one has every row of the usual swap, and no number.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Ledger {
+    parts: Vec<(PartId, Part)>,
+    rows: Vec<Row>,
+}
+
+impl Ledger {
+    /// Nothing written.
+    pub const EMPTY: Self = Self { parts: Vec::new(), rows: Vec::new() };
+    /// Most rows that are added, and most parts.
+    pub const MOST_ADDED: usize = 64;
+    /// Most numbers in all rows together.
+    pub const MOST_NUMBERS: usize = 256;
+    /// Most text in all names together, bytes.
+    pub const MOST_TEXT: usize = 800;
+
+    /// Whether nothing is written in it.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.parts.is_empty() && self.rows.is_empty()
+    }
+
+    /// The rows in which something was written and those that were added, by their ids.
+    #[must_use]
+    pub fn written(&self) -> &[Row] {
+        &self.rows
+    }
+
+    /// What is said of parts, by their ids.
+    #[must_use]
+    pub fn parts(&self) -> &[(PartId, Part)] {
+        &self.parts
+    }
+
+    /// Every row, the usual ones first, written in or not.
+    pub fn rows(&self) -> impl Iterator<Item = Row> {
+        let usual = (0..RowId::FIRST_ADDED).map_while(|id| RowId(id).usual().map(|_| RowId(id)));
+        let added = self.rows.iter().map(|row| row.id).filter(|id| id.is_added());
+        usual.chain(added).filter_map(|id| self.row(id))
+    }
+
+    /// A row, written in or not; nothing where there is none of that id.
+    #[must_use]
+    pub fn row(&self, id: RowId) -> Option<Row> {
+        let written = self.rows.iter().find(|row| row.id == id).cloned();
+        written.or_else(|| id.usual().map(|_| Row::new(id)))
+    }
+
+    /// What is said of a part, if anything is.
+    #[must_use]
+    pub fn part(&self, id: PartId) -> Option<&Part> {
+        self.parts.iter().find(|(other, _)| *other == id).map(|(_, part)| part)
+    }
+
+    /// What a part is called.
+    #[must_use]
+    pub fn part_name(&self, id: PartId) -> &str {
+        let usual = PARTS.get(usize::from(id.0)).map_or("a part without a name", |(_, name)| name);
+        self.part(id).map(|part| part.name.as_str()).filter(|name| !name.is_empty()).unwrap_or(usual)
+    }
+
+    /// The lowest id for a row to add; nothing where all are taken.
+    #[must_use]
+    pub fn free_row(&self) -> Option<RowId> {
+        (RowId::FIRST_ADDED..=u8::MAX).map(RowId).find(|id| self.row(*id).is_none())
+    }
+
+    /// The lowest id for a part to add; nothing where all are taken.
+    #[must_use]
+    pub fn free_part(&self) -> Option<PartId> {
+        (PartId::FIRST_ADDED..=u8::MAX).map(PartId).find(|id| self.part(*id).is_none())
+    }
+}

@@ -1,0 +1,144 @@
+//! What a number was taken by, and how far from the truth it may be for that.
+
+use super::kind::FigureSort;
+
+/// What a number was taken by. The discriminant is its id in links: never reused.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[repr(u8)]
+pub enum Tool {
+    /// A tape.
+    Tape = 0,
+    /// A caliper on clean metal.
+    Caliper = 1,
+    /// A caliper on rust or paint.
+    CaliperOnRust = 2,
+    /// A micrometer, or a bore gauge.
+    Micrometer = 3,
+    /// A drill's shank or a pin that just goes in.
+    Pin = 4,
+    /// A feeler gauge.
+    Feeler = 5,
+    /// A thread gauge.
+    ThreadGauge = 6,
+    /// Counted, or seen.
+    Counted = 7,
+    /// A number or grade that its maker put on it.
+    Stamped = 8,
+    /// Marking blue.
+    MarkingBlue = 9,
+    /// The one tried on the other.
+    TriedOn = 10,
+    /// These very two were together before.
+    TogetherBefore = 11,
+}
+
+impl Tool {
+    /// Every tool, by its id.
+    pub const ALL: [Self; 12] = [
+        Self::Tape,
+        Self::Caliper,
+        Self::CaliperOnRust,
+        Self::Micrometer,
+        Self::Pin,
+        Self::Feeler,
+        Self::ThreadGauge,
+        Self::Counted,
+        Self::Stamped,
+        Self::MarkingBlue,
+        Self::TriedOn,
+        Self::TogetherBefore,
+    ];
+
+    /// The name in files.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Tape => "tape",
+            Self::Caliper => "caliper",
+            Self::CaliperOnRust => "caliper_on_rust",
+            Self::Micrometer => "micrometer",
+            Self::Pin => "pin",
+            Self::Feeler => "feeler",
+            Self::ThreadGauge => "thread_gauge",
+            Self::Counted => "counted",
+            Self::Stamped => "stamped",
+            Self::MarkingBlue => "marking_blue",
+            Self::TriedOn => "tried_on",
+            Self::TogetherBefore => "together_before",
+        }
+    }
+
+    /// What people call it.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Tape => "tape",
+            Self::Caliper => "caliper",
+            Self::CaliperOnRust => "caliper on rust or paint",
+            Self::Micrometer => "micrometer or bore gauge",
+            Self::Pin => "drill shank or pin",
+            Self::Feeler => "feeler gauge",
+            Self::ThreadGauge => "thread gauge",
+            Self::Counted => "counted or seen",
+            Self::Stamped => "stamped number",
+            Self::MarkingBlue => "marking blue",
+            Self::TriedOn => "tried on",
+            Self::TogetherBefore => "were together before",
+        }
+    }
+
+    /// How far the truth may lie below and above what was read, each no more than, mm.
+    ///
+    /// Rust and paint lie on the metal: the outside of it reads larger than it is, the
+    /// inside smaller, and a distance either way. Common practice, no source.
+    #[must_use]
+    pub const fn spread_mm(self, sort: FigureSort) -> (f64, f64) {
+        const CALIPER: f64 = 0.05;
+        const RUST: f64 = 0.2;
+        match self {
+            Self::Tape => (1.6, 1.6),
+            Self::Caliper | Self::Feeler => (CALIPER, CALIPER),
+            Self::CaliperOnRust => match sort {
+                FigureSort::Outside => (RUST + CALIPER, CALIPER),
+                FigureSort::Inside => (CALIPER, RUST + CALIPER),
+                _ => (RUST + CALIPER, RUST + CALIPER),
+            },
+            Self::Micrometer => (0.01, 0.01),
+            Self::Pin => (0.1, 0.1),
+            _ => (0.0, 0.0),
+        }
+    }
+
+    /// Steps in a millimetre that its numbers are kept in, a tenth of what it tells or finer.
+    pub(super) const fn steps_per_mm(self) -> f64 {
+        if matches!(self, Self::Micrometer) { 1000.0 } else { 100.0 }
+    }
+}
+
+/// Whose a number is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[repr(u8)]
+pub enum Whose {
+    /// Taken by the person whose ledger it is.
+    #[default]
+    Own = 0,
+    /// A guess.
+    Guessed = 1,
+    /// Someone else's: it came by link.
+    Stranger = 2,
+}
+
+impl Whose {
+    /// All of them, by their ids.
+    pub const ALL: [Self; 3] = [Self::Own, Self::Guessed, Self::Stranger];
+
+    /// The name in files.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Own => "own",
+            Self::Guessed => "guessed",
+            Self::Stranger => "stranger",
+        }
+    }
+}
