@@ -8,6 +8,8 @@
 
 mod error;
 mod layout;
+mod ledger;
+mod ledger_schema;
 mod path;
 mod read;
 mod schema;
@@ -24,3 +26,5 @@ pub use write::to_tree;
 const VERSION: u8 = 1;
 /// The key that says that a file is ours, and its version.
 const MARK: &str = "scrubline";
+/// The key of what meets what.
+const LEDGER: &str = "ledger";

@@ -80,9 +80,19 @@ impl Shared {
                 stated.numbers.push((field, kept));
             }
         }
-        let design =
-            Design { title: name(&design.title), note: note(&design.note), truck: stated.truck(), proposals };
+        let ledger = design.ledger.clone().with_text(name);
+        let (title, note) = (name(&design.title), note(&design.note));
+        let design = Design { title, note, truck: stated.truck(), proposals, ledger };
         Self { opening: self.opening.kept(&design), design }
+    }
+}
+
+impl Shared {
+    /// The same for whoever it came to by link: what was measured of its parts is a stranger's.
+    #[must_use]
+    pub fn came_by_link(mut self) -> Self {
+        self.design.ledger = self.design.ledger.came_by_link();
+        self
     }
 }
 

@@ -15,6 +15,7 @@
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
 //! 7 base      = gamma                            which numbers are stated by default
 //! 8 right     = ids { number }                   by `Field::id`; the others are as the left's
+//! 10 ledger   = see `ledger`                     what meets what
 //! proposal = ids [ id ] [ name ] [ gamma { change } ] [ rear ] [ origins ]     ids 0, 1, 2, 5, 6
 //! rear     = number                              how far it comes down, from zero; absent: not stated
 //! origins  = { ids { guess } }                   one for each change; its numbers that are not typed
@@ -32,6 +33,7 @@
 mod bits;
 pub(crate) mod defaults;
 mod ids;
+mod ledger;
 mod read;
 mod write;
 

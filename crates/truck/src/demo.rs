@@ -2,6 +2,7 @@
 
 use crate::change::{Change, DroppedSpindle};
 use crate::design::{Design, Proposal, ProposalId};
+use crate::ledger::Ledger;
 use crate::side::RightNumbers;
 use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
 use crate::tire::{Tire, TireSize};
@@ -21,6 +22,7 @@ pub fn demo() -> Design {
         note: String::new(),
         truck: truck(),
         proposals: vec![spindle],
+        ledger: Ledger::EMPTY,
     }
 }
 

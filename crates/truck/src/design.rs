@@ -3,6 +3,7 @@
 use crate::change::{Change, ChangeKind, ChangeSources, Place};
 use crate::fit::{FitError, Fitted, Plan, fit};
 use crate::kind::Kind;
+use crate::ledger::Ledger;
 use crate::side::Side;
 use crate::truck::Truck;
 
@@ -20,6 +21,8 @@ pub struct Design {
     pub truck: Truck,
     /// What might be done to it; at most [`MOST_PROPOSALS`].
     pub proposals: Vec<Proposal>,
+    /// What meets what, and what was measured of it.
+    pub ledger: Ledger,
 }
 
 /// Names a proposal for as long as it lives; not its place in the list.

@@ -3,6 +3,7 @@
 use crate::change::{Change, ChangeField, ChangeKind, Place};
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::field::Field;
+use crate::ledger::LedgerEdit;
 use crate::spring::{Arm, SpringKind};
 use crate::truck::{Source, Sources};
 
@@ -54,6 +55,8 @@ pub enum Edit {
     MoveProposal(ProposalId, usize),
     /// A proposal renamed.
     RenameProposal(ProposalId, String),
+    /// Something done to the ledger of what meets what.
+    Ledger(LedgerEdit),
     /// The design's title.
     Title(String),
     /// The design's note.
@@ -185,6 +188,7 @@ impl Design {
             Edit::RenameProposal(id, name) => {
                 next.proposal_mut(*id)?.name = bounded(name, Self::LONGEST_NAME)?;
             }
+            Edit::Ledger(edit) => next.ledger = self.ledger.edited(edit)?,
             Edit::Title(title) => next.title = bounded(title, Self::LONGEST_NAME)?,
             Edit::Note(note) => next.note = bounded(note, Self::LONGEST_NOTE)?,
             Edit::Replace(design) => next = (**design).clone(),

@@ -4,12 +4,12 @@ use super::error::FileError;
 use super::layout::{self, to_core};
 use super::path::{Branch, Members};
 use super::tree::Tree;
-use super::{MARK, VERSION};
+use super::{LEDGER, MARK, VERSION, ledger};
 use crate::shared::{self, Opening, Shared, Stated, Units};
 use crate::v1::defaults;
 use truck::{
-    Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal,
-    ProposalId, Source, Sources,
+    Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
+    Proposal, ProposalId, Source, Sources,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -29,7 +29,7 @@ pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
     let top = Branch::top(tree);
     let members = top.members()?;
     version(members)?;
-    let (mut title, mut note) = (String::new(), String::new());
+    let (mut title, mut note, mut ledger) = (String::new(), String::new(), Ledger::EMPTY);
     let (mut stated, mut proposals, mut opening) = (Stated::default(), Vec::new(), Opening::default());
     for (key, branch) in members.iter() {
         match key {
@@ -40,10 +40,11 @@ pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
             "truck" => stated = truck(branch.members()?)?,
             "proposals" => proposals = proposal_list(&branch)?,
             "opening" => opening = seen(branch.members()?)?,
+            LEDGER => ledger = ledger::read(branch.members()?)?,
             _ => return Err(branch.newer()),
         }
     }
-    let design = Design { title, note, truck: stated.truck(), proposals };
+    let design = Design { title, note, truck: stated.truck(), proposals, ledger };
     Ok(Shared { opening: opening.kept(&design), design })
 }
 
@@ -138,7 +139,7 @@ fn right(members: Members<'_>) -> Result<Vec<(Field, f64)>, FileError> {
     Ok(numbers)
 }
 
-fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {
+pub(super) fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {
     FileError::OutOfLimits {
         path: branch.path(),
         label,
@@ -148,7 +149,7 @@ fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f6
 }
 
 /// One of a list by its word.
-fn one_of<T: Copy>(list: &[(T, &str)], branch: &Branch<'_>) -> Result<T, FileError> {
+pub(super) fn one_of<T: Copy>(list: &[(T, &str)], branch: &Branch<'_>) -> Result<T, FileError> {
     let word = branch.text()?;
     let found = list.iter().find(|(_, other)| *other == word);
     found.map(|(value, _)| *value).ok_or_else(|| branch.newer_word(word))

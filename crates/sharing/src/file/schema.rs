@@ -1,8 +1,9 @@
 //! The file's JSON Schema (2020-12), made from the tables that the reader reads.
 
 use super::layout::{self, to_file, unit, word};
+use super::ledger_schema as ledger;
 use super::tree::Tree;
-use super::{MARK, VERSION};
+use super::{LEDGER, MARK, VERSION};
 use crate::shared::{self, Opening};
 use crate::v1::defaults;
 use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal};
@@ -10,8 +11,8 @@ use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal};
 /// The JSON Schema of a file.
 ///
 /// What [`super::to_tree`] gives satisfies it, and what satisfies it is read,
-/// but for what a schema cannot say: that nothing is there twice, and that
-/// lengths of text count in bytes of UTF-8, not in characters.
+/// but for what a schema cannot say: that nothing is there twice, that lengths of
+/// text count in bytes of UTF-8, not in characters, and how much a ledger holds in all.
 #[must_use]
 pub fn schema() -> Tree {
     let head = [
@@ -29,6 +30,7 @@ pub fn schema() -> Tree {
             ("truck", truck()),
             ("proposals", list("What might be done to it.", proposal(), Some(MOST_PROPOSALS))),
             ("opening", opening()),
+            (LEDGER, ledger::schema()),
         ],
         &[MARK],
     );
@@ -158,7 +160,7 @@ fn byte(description: &str, may_be_open: bool) -> Tree {
     ])
 }
 
-fn text(description: &str, most: usize) -> Tree {
+pub(super) fn text(description: &str, most: usize) -> Tree {
     let mut said = String::from(description);
     said.push_str(" At most ");
     said.push_str(&most.to_string());
@@ -170,11 +172,11 @@ fn text(description: &str, most: usize) -> Tree {
     ])
 }
 
-fn words<T>(list: &[(T, &'static str)]) -> Tree {
+pub(super) fn words<T>(list: &[(T, &'static str)]) -> Tree {
     Tree::object([("enum", Tree::List(list.iter().map(|(_, word)| Tree::text(word)).collect()))])
 }
 
-fn list(description: &str, items: Tree, most: Option<usize>) -> Tree {
+pub(super) fn list(description: &str, items: Tree, most: Option<usize>) -> Tree {
     let list = Tree::object([
         ("type", Tree::text("array")),
         ("description", Tree::text(description)),
@@ -186,7 +188,7 @@ fn list(description: &str, items: Tree, most: Option<usize>) -> Tree {
     }
 }
 
-fn object(members: Vec<(&str, Tree)>, required: &[&str]) -> Tree {
+pub(super) fn object(members: Vec<(&str, Tree)>, required: &[&str]) -> Tree {
     let members = members.into_iter().map(|(key, tree)| (key.to_owned(), tree)).collect();
     let object = Tree::object([
         ("type", Tree::text("object")),
@@ -209,7 +211,7 @@ fn whole(value: usize) -> Tree {
 }
 
 /// The members of one object and then those of another.
-fn joined(first: Tree, then: Tree) -> Tree {
+pub(super) fn joined(first: Tree, then: Tree) -> Tree {
     match (first, then) {
         (Tree::Object(mut members), Tree::Object(more)) => {
             members.extend(more);

@@ -2,7 +2,7 @@
 
 use super::layout::{self, to_file, word};
 use super::tree::Tree;
-use super::{MARK, VERSION};
+use super::{LEDGER, MARK, VERSION, ledger};
 use crate::shared::{Opening, Shared, Units};
 use truck::{Change, ChangeSources, Field, Kind, Proposal, Truck};
 
@@ -11,14 +11,21 @@ use truck::{Change, ChangeSources, Field, Kind, Proposal, Truck};
 #[must_use]
 pub fn to_tree(shared: &Shared) -> Tree {
     let Shared { design, opening } = shared.kept();
-    Tree::object([
+    let tree = Tree::object([
         (MARK, Tree::Number(f64::from(VERSION))),
         ("title", Tree::Text(design.title)),
         ("note", Tree::Text(design.note)),
         ("truck", truck(&design.truck)),
         ("proposals", Tree::List(design.proposals.iter().map(proposal).collect())),
         ("opening", self::opening(&opening)),
-    ])
+    ]);
+    match tree {
+        Tree::Object(mut members) if !design.ledger.is_empty() => {
+            members.push((LEDGER.to_owned(), ledger::write(&design.ledger)));
+            Tree::Object(members)
+        }
+        tree => tree,
+    }
 }
 
 fn truck(truck: &Truck) -> Tree {

@@ -14,6 +14,8 @@ pub(super) mod section {
     pub(in crate::v1) const BASE: u8 = 7;
     /// Numbers of the right side that differ.
     pub(in crate::v1) const RIGHT: u8 = 8;
+    /// What meets what.
+    pub(in crate::v1) const LEDGER: u8 = 10;
 }
 
 pub(super) mod spring {
@@ -31,6 +33,16 @@ pub(super) mod proposal {
     pub(in crate::v1) const REAR_DOWN: u8 = 5;
     /// Numbers of its changes that are not typed from a part.
     pub(in crate::v1) const SOURCES: u8 = 6;
+}
+
+pub(super) mod ledger {
+    pub(in crate::v1) const PARTS: u8 = 0;
+    pub(in crate::v1) const ROWS: u8 = 1;
+    /// Of a part.
+    pub(in crate::v1) const NAME: u8 = 0;
+    pub(in crate::v1) const DONOR: u8 = 1;
+    pub(in crate::v1) const BOUGHT: u8 = 2;
+    pub(in crate::v1) const SIDE: u8 = 3;
 }
 
 pub(super) mod opening {

@@ -2,12 +2,12 @@
 
 use super::bits::Reader;
 use super::defaults::{self, Base};
-use super::{ids, usual_source};
+use super::{ids, ledger, usual_source};
 use crate::link::LinkError;
 use crate::shared::{self, Opening, Shared, Stated, Units};
 use truck::{
-    Change, ChangeKind, ChangeSources, Design, Field, Kind, MOST_PROPOSALS, Place, Proposal, ProposalId,
-    Source, Sources,
+    Change, ChangeKind, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place, Proposal,
+    ProposalId, Source, Sources,
 };
 
 /// What a payload holds.
@@ -34,6 +34,7 @@ struct Found {
     truck: Stated,
     proposals: Vec<Proposal>,
     opening: Opening,
+    ledger: Ledger,
 }
 
 impl Default for Found {
@@ -44,6 +45,7 @@ impl Default for Found {
             truck: Stated::default(),
             proposals: defaults::proposals(),
             opening: Opening::default(),
+            ledger: Ledger::EMPTY,
         }
     }
 }
@@ -59,6 +61,7 @@ impl Found {
             ids::section::PROPOSALS => self.proposals = proposals(bits)?,
             ids::section::OPENING => self.opening = opening(bits)?,
             ids::section::RIGHT => self.truck.right = right(bits)?,
+            ids::section::LEDGER => self.ledger = ledger::read(bits)?,
             ids::section::BASE => self.truck.base = of(&Base::ALL, bits.small()?)?,
             _ => return Err(LinkError::Newer),
         }
@@ -66,14 +69,14 @@ impl Found {
     }
 
     fn shared(self) -> Shared {
-        let Self { title, note, truck, proposals, opening } = self;
-        let design = Design { title, note, truck: truck.truck(), proposals };
+        let Self { title, note, truck, proposals, opening, ledger } = self;
+        let design = Design { title, note, truck: truck.truck(), proposals, ledger };
         Shared { opening: opening.kept(&design), design }
     }
 }
 
 /// One of a list by its code; a code beyond it is a newer Scrubline's.
-fn of<T: Copy>(list: &[T], code: u32) -> Result<T, LinkError> {
+pub(super) fn of<T: Copy>(list: &[T], code: u32) -> Result<T, LinkError> {
     let place = usize::try_from(code).unwrap_or(usize::MAX);
     list.get(place).copied().ok_or(LinkError::Newer)
 }

@@ -2,13 +2,13 @@
 
 use super::bits::Writer;
 use super::defaults::{self, Base};
-use super::{ids, usual_source};
+use super::{ids, ledger, usual_source};
 use crate::shared::{Opening, Shared, Units};
 use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck};
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
-    let Design { title, note, truck, proposals } = &shared.design;
+    let Design { title, note, truck, proposals, ledger } = &shared.design;
     let [first, whole] = Base::ALL.map(|base| stated(truck, base));
     // The one of which less is left to say.
     let (base, stated) = if whole.len() < first.len() { (Base::Whole, whole) } else { (Base::First, first) };
@@ -25,6 +25,7 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
             (base != Base::First).then(|| made(|out| out.small(ids::code(&Base::ALL, &base)))),
         ),
         (ids::section::RIGHT, (!truck.right.is_empty()).then(|| right(&truck.right))),
+        (ids::section::LEDGER, (!ledger.is_empty()).then(|| ledger::write(ledger))),
     ];
     parts(&sections).unwrap_or_default().into_bytes()
 }

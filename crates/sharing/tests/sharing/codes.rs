@@ -6,7 +6,8 @@ use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
 use sharing::{LONGEST_CODE, LinkError, Opening, Shared, Units, from_code, to_code};
 use truck::{
-    Change, ChangeKind, Design, DroppedSpindle, Edit, Field, Proposal, ProposalId, TireSize, TireSwap, demo,
+    AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, LedgerEdit, Mating, Of, Origin, Part,
+    PartId, Proposal, ProposalId, ROWS, RowId, Side, TireSize, TireSwap, Tool, Whose, demo,
 };
 
 fn dropped(drop_mm: f64) -> Design {
@@ -114,7 +115,79 @@ fn the_longest_design_is_read_again() {
     }
     let code = to_code(&shared(design.clone()));
     assert!(code.len() < LONGEST_CODE * 3 / 4, "{}", code.len());
+    assert_eq!(from_code(&code), Ok(shared(design.clone())));
+    let design = edited(&design, fullest_ledger().map(Edit::Ledger));
+    let code = to_code(&shared(design.clone()));
+    assert!(code.len() < LONGEST_CODE, "{}", code.len());
     assert_eq!(from_code(&code), Ok(shared(design)));
+}
+
+/// As many added rows and parts, as much text and as many numbers as a ledger takes, the
+/// numbers in rows of their own where they can be, none by its usual tool.
+fn fullest_ledger() -> impl Iterator<Item = LedgerEdit> {
+    let name = |at: usize| if at < 8 { "é".repeat(Design::LONGEST_NAME / 2) } else { String::new() };
+    let parts = (0..64).map(move |at| {
+        let part = Part { name: String::new(), origin: Origin::Bought, side: Some(Side::Right) };
+        LedgerEdit::Part(PartId(128 + at), part)
+    });
+    let rows = (0..64).map(move |at| {
+        let parts = [PartId(255), PartId(254)];
+        let kind = Mating::HolePattern;
+        LedgerEdit::Row(RowId(128 + at), AddedRow { name: name(usize::from(at)), kind, parts, vital: true })
+    });
+    let rows_of_numbers = || (0..64).map(|at| RowId(128 + at));
+    let numbers = [0, 2, 4, 11].into_iter().flat_map(move |figure| {
+        rows_of_numbers().map(move |row| LedgerEdit::Write {
+            row,
+            figure,
+            value: 1500.0,
+            tool: Tool::Micrometer,
+            whose: Whose::Guessed,
+        })
+    });
+    parts.chain(rows).chain(numbers)
+}
+
+/// One number a side, by caliper: what a visit to a junkyard adds, row by row.
+#[test]
+fn a_measured_row_is_twelve_characters_at_most_and_an_empty_ledger_none() {
+    let mut design = demo();
+    let empty = to_code(&shared(design.clone())).len();
+    let (mut before, mut rows) = (empty, 0);
+    for (row, usual) in ROWS.iter().enumerate() {
+        let first = |of| {
+            let found =
+                usual.kind.figures().iter().position(|figure| figure.of == of && figure.sort.is_size());
+            found.map(|at| u8::try_from(at).unwrap())
+        };
+        for figure in [first(Of::First), first(Of::Second)].into_iter().flatten() {
+            let row = RowId(u8::try_from(row).unwrap());
+            let edit =
+                LedgerEdit::Write { row, figure, value: 92.13, tool: Tool::Caliper, whose: Whose::Own };
+            design = edited(&design, [Edit::Ledger(edit)]);
+        }
+        let now = to_code(&shared(design.clone())).len();
+        // The first one opens the section.
+        assert!(now <= before + 12 + if rows == 0 { 3 } else { 0 }, "{}: {before} to {now}", usual.key);
+        (before, rows) = (now, rows + 1);
+    }
+    assert!(before <= empty + 12 * rows, "{before}");
+    assert!(design.ledger.written().len() == rows && rows == ROWS.len());
+    for row in 0..u8::try_from(rows).unwrap() {
+        design = edited(&design, [Edit::Ledger(LedgerEdit::Clear(RowId(row)))]);
+    }
+    assert_eq!(to_code(&shared(design)).len(), empty);
+}
+
+#[test]
+fn what_came_by_link_counts_as_a_strangers() {
+    let edit =
+        LedgerEdit::Write { row: RowId(8), figure: 2, value: 25.4, tool: Tool::Caliper, whose: Whose::Own };
+    let own = shared(edited(&demo(), [Edit::Ledger(edit)]));
+    let whose = |given: &Shared| given.design.ledger.row(RowId(8)).unwrap().entry(2).unwrap().whose;
+    let read = from_code(&to_code(&own)).unwrap();
+    assert_eq!(whose(&read), Whose::Own, "as when one's own work is kept as a code");
+    assert_eq!(whose(&read.came_by_link()), Whose::Stranger);
 }
 
 /// Twenty thousand codes with one character changed, left out, added, swapped

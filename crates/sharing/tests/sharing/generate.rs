@@ -5,8 +5,8 @@ use proptest::option;
 use proptest::prelude::*;
 use sharing::{Opening, Shared, Units};
 use truck::{
-    Arm, Change, ChangeKind, Design, Edit, Field, Kind, Proposal, ProposalId, Source, SpringKind, TireSize,
-    TireSwap, demo,
+    AddedRow, Arm, Change, ChangeKind, Design, Edit, Field, Kind, LedgerEdit, Mating, Origin, PARTS, Part,
+    PartId, Proposal, ProposalId, ROWS, RowId, Side, Source, SpringKind, TireSize, TireSwap, Whose, demo,
 };
 
 /// What is shared, with nothing in particular seen of it.
@@ -129,7 +129,58 @@ fn edit() -> impl Strategy<Value = Edit> {
         1 => (id(), text(20)).prop_map(|(id, name)| Edit::RenameProposal(id, name)),
         1 => text(25).prop_map(Edit::Title),
         1 => text(300).prop_map(Edit::Note),
+        4 => ledger().prop_map(Edit::Ledger),
     ]
+}
+
+/// Something done to the ledger: to rows and parts of the usual swap and to a few added ones.
+fn ledger() -> impl Strategy<Value = LedgerEdit> {
+    let few = |usual: usize| prop_oneof![0..u8::try_from(usual).unwrap(), 128..132_u8];
+    let row = move || few(ROWS.len()).prop_map(RowId);
+    let part = move || few(PARTS.len()).prop_map(PartId);
+    let side = option::of(prop_oneof![Just(Side::Left), Just(Side::Right)]);
+    let origin = prop_oneof![
+        2 => Just(Origin::Kept),
+        1 => Just(Origin::Bought),
+        1 => text(20).prop_map(Origin::Donor),
+    ];
+    let kind = proptest::sample::select(Mating::ALL);
+    let added =
+        (text(15), kind, part(), part(), any::<bool>()).prop_map(|(name, kind, first, second, vital)| {
+            AddedRow { name, kind, parts: [first, second], vital }
+        });
+    prop_oneof![
+        12 => write(row()),
+        1 => (row(), 0..8_u8).prop_map(|(row, figure)| LedgerEdit::Erase(row, figure)),
+        1 => (row(), 0..8_u8).prop_map(|(row, figure)| LedgerEdit::Own(row, figure)),
+        4 => (row(), added).prop_map(|(row, added)| LedgerEdit::Row(row, added)),
+        1 => row().prop_map(LedgerEdit::Clear),
+        4 => (part(), text(15), origin, side)
+            .prop_map(|(part, name, origin, side)| LedgerEdit::Part(part, Part { name, origin, side })),
+        1 => part().prop_map(LedgerEdit::ClearPart),
+        1 => Just(LedgerEdit::CameByLink),
+    ]
+}
+
+/// A number of a row, within its limits and by a tool for it; of an added row, what is
+/// right for one kind and refused for the others.
+fn write(row: impl Strategy<Value = RowId>) -> impl Strategy<Value = LedgerEdit> {
+    let picks = (any::<prop::sample::Index>(), any::<prop::sample::Index>(), share());
+    (row, picks, proptest::sample::select(Whose::ALL.to_vec())).prop_map(
+        |(row, (figure, tool, share), whose)| {
+            let kind = row.usual().map_or(Mating::Width, |usual| usual.kind);
+            let figure = figure.index(kind.figures().len());
+            let known = &kind.figures()[figure];
+            let ((low, high), tools) = (known.limits(), known.sort.tools());
+            LedgerEdit::Write {
+                row,
+                figure: u8::try_from(figure).unwrap(),
+                value: low + (high - low) * share,
+                tool: tools[tool.index(tools.len())],
+                whose,
+            }
+        },
+    )
 }
 
 /// Text in any script without control characters.

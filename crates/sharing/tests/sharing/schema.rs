@@ -4,7 +4,9 @@ use crate::files::parse;
 use crate::generate::{any_shared, edited, shared};
 use proptest::prelude::*;
 use sharing::{Tree, from_tree, print_json, schema, to_tree};
-use truck::{Edit, Field, demo};
+use truck::{
+    AddedRow, Edit, Field, LedgerEdit, Mating, Origin, Part, PartId, RowId, Side, Tool, Whose, demo, figures,
+};
 
 /// The member of an object.
 fn get<'a>(tree: &'a Tree, key: &str) -> Option<&'a Tree> {
@@ -21,9 +23,10 @@ fn has_type(tree: &Tree, name: &Tree) -> bool {
         | ("array", Tree::List(_))
         | ("string", Tree::Text(_))
         | ("number", Tree::Number(_))
+        | ("boolean", Tree::Bool(_))
         | ("null", Tree::Null) => true,
         ("integer", Tree::Number(value)) => value.fract() == 0.0,
-        ("object" | "array" | "string" | "number" | "null" | "integer", _) => false,
+        ("object" | "array" | "string" | "number" | "boolean" | "null" | "integer", _) => false,
         _ => panic!("a type that JSON Schema does not have: {name}"),
     }
 }
@@ -144,11 +147,35 @@ fn spoiled(tree: &Tree) -> Vec<Tree> {
     all
 }
 
+/// A ledger with a row of each sort, and parts of each.
+fn ledger() -> Vec<Edit> {
+    let wrote =
+        |row, figure, value, tool, whose| LedgerEdit::Write { row: RowId(row), figure, value, tool, whose };
+    let added = AddedRow {
+        name: "Skid plate".to_owned(),
+        kind: Mating::Width,
+        parts: [PartId(15), PartId(128)],
+        vital: true,
+    };
+    let donor = Part { origin: Origin::Donor("a '79".to_owned()), side: Some(Side::Left), ..Part::default() };
+    let bought = Part { name: "plate".to_owned(), origin: Origin::Bought, side: None };
+    [
+        LedgerEdit::Part(PartId(8), donor),
+        LedgerEdit::Part(PartId(128), bought),
+        wrote(8, figures::spline::TEETH, 36.0, Tool::Counted, Whose::Own),
+        wrote(8, figures::spline::OVER, 25.4, Tool::Micrometer, Whose::Stranger),
+        LedgerEdit::Row(RowId(128), added),
+        wrote(128, figures::width::INSIDE, 60.0, Tool::Tape, Whose::Guessed),
+    ]
+    .map(Edit::Ledger)
+    .to_vec()
+}
+
 #[test]
 fn schema_and_reader_agree_on_every_spoiled_file() {
     let schema = schema();
     let sides = Edit::MeasureRight(vec![(Field::LowerBallZ, Some(190.0)), (Field::ShockLong, Some(380.0))]);
-    let given = to_tree(&shared(edited(&demo(), [sides])));
+    let given = to_tree(&shared(edited(&demo(), ledger().into_iter().chain([sides]))));
     assert!(satisfies(&given, &schema));
     let (mut taken, mut refused) = (0, 0);
     for tree in spoiled(&given) {

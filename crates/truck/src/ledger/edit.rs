@@ -169,6 +169,8 @@ impl Row {
 mod tests {
     use super::super::{Mating, PARTS, ROWS, figures};
     use super::*;
+    use crate::demo;
+    use crate::edit::Edit;
     use crate::side::Side;
 
     const SPLINES: RowId = RowId(8);
@@ -299,5 +301,13 @@ mod tests {
         let other = AddedRow { kind: Mating::Hose, ..added("shim") };
         assert!(two.edited(&LedgerEdit::Row(row, other)).unwrap().row(row).unwrap().entries().is_empty());
         assert_eq!(two.edited(&LedgerEdit::Clear(row)).unwrap(), one);
+    }
+
+    #[test]
+    fn the_design_changes_by_the_same_road() {
+        let edit = Edit::Ledger(wrote(SPLINES, figures::spline::OVER, 25.4, Tool::Caliper));
+        let design = demo().edited(&edit).unwrap();
+        assert_eq!(design.ledger.written().len(), 1);
+        assert_eq!(design.truck, demo().truck);
     }
 }

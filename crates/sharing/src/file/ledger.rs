@@ -1,0 +1,224 @@
+//! The ledger of what meets what as a tree, both ways, under the names of its tables.
+
+use super::error::FileError;
+use super::path::{Branch, Members};
+use super::read::{one_of, out_of_limits};
+use super::tree::Tree;
+use crate::shared;
+use truck::{
+    AddedRow, Design, Entry, Ledger, LedgerEdit, Mating, Origin, PARTS, Part, PartId, ROWS, Row, RowId, Side,
+    Tool, Whose,
+};
+
+/// The words of a part's side.
+pub(super) const SIDES: [(Side, &str); 2] = [(Side::Left, "left"), (Side::Right, "right")];
+
+pub(super) fn write(ledger: &Ledger) -> Tree {
+    Tree::object([
+        ("parts", Tree::List(ledger.parts().iter().map(write_part).collect())),
+        ("rows", Tree::List(ledger.written().iter().map(write_row).collect())),
+    ])
+}
+
+/// A part: its key, or its number where it was added.
+fn named(id: PartId) -> Tree {
+    let usual = PARTS.get(usize::from(id.0));
+    usual.map_or_else(|| Tree::Number(f64::from(id.0)), |(key, _)| Tree::text(key))
+}
+
+fn write_part((id, part): &(PartId, Part)) -> Tree {
+    let mut members = vec![("part".to_owned(), named(*id))];
+    if !part.name.is_empty() {
+        members.push(("name".to_owned(), Tree::text(&part.name)));
+    }
+    let from = match &part.origin {
+        Origin::Kept => None,
+        Origin::Donor(donor) => Some(Tree::object([("donor", Tree::text(donor))])),
+        Origin::Bought => Some(Tree::text("bought")),
+    };
+    members.extend(from.map(|from| ("from".to_owned(), from)));
+    let side = part.side.map(|side| super::layout::word(&SIDES, &side));
+    members.extend(side.map(|side| ("side".to_owned(), Tree::text(side))));
+    Tree::Object(members)
+}
+
+fn write_row(row: &Row) -> Tree {
+    let mut members = match (row.id().usual(), row.added()) {
+        (_, Some(AddedRow { name, kind, parts: [first, second], vital })) => vec![
+            ("added".to_owned(), Tree::Number(f64::from(row.id().0))),
+            ("kind".to_owned(), Tree::text(kind.key())),
+            ("name".to_owned(), Tree::text(name)),
+            ("first".to_owned(), named(*first)),
+            ("second".to_owned(), named(*second)),
+            ("vital".to_owned(), Tree::Bool(*vital)),
+        ],
+        (usual, None) => {
+            vec![("row".to_owned(), Tree::text(usual.map(|usual| usual.key).unwrap_or_default()))]
+        }
+    };
+    let numbers = row.entries().iter().filter_map(|(id, entry)| {
+        let figure = row.kind().figure(*id)?;
+        let number = Tree::object([
+            ("value", Tree::Number(entry.value(figure.sort))),
+            ("tool", Tree::text(entry.tool.key())),
+            ("whose", Tree::text(entry.whose.key())),
+        ]);
+        Some((figure.key.to_owned(), number))
+    });
+    members.push(("numbers".to_owned(), Tree::Object(numbers.collect())));
+    Tree::Object(members)
+}
+
+pub(super) fn read(members: Members<'_>) -> Result<Ledger, FileError> {
+    let mut ledger = Ledger::EMPTY;
+    let mut rows = None;
+    for (key, branch) in members.iter() {
+        match key {
+            "parts" => {
+                for part in branch.items()? {
+                    ledger = read_part(&ledger, &part)?;
+                }
+            }
+            "rows" => rows = Some(branch),
+            _ => return Err(branch.newer()),
+        }
+    }
+    if let Some(rows) = &rows {
+        for row in rows.items()? {
+            ledger = read_row(&ledger, &row)?;
+        }
+    }
+    Ok(ledger)
+}
+
+fn edited(ledger: &Ledger, edit: &LedgerEdit, branch: &Branch<'_>) -> Result<Ledger, FileError> {
+    ledger.edited(edit).map_err(|_| FileError::TooLong(branch.path()))
+}
+
+/// The number of what was added.
+fn added_id(branch: &Branch<'_>, what: &'static str) -> Result<u8, FileError> {
+    branch.byte().ok().filter(|id| *id >= RowId::FIRST_ADDED).ok_or_else(|| branch.shape(what))
+}
+
+fn part_id(branch: &Branch<'_>) -> Result<PartId, FileError> {
+    if matches!(branch.tree, Tree::Text(_)) {
+        let key = branch.text()?;
+        let at = PARTS.iter().position(|(other, _)| *other == key).ok_or_else(|| branch.newer_word(key))?;
+        return Ok(PartId(u8::try_from(at).expect("the usual parts are few")));
+    }
+    added_id(branch, "a part's key, or from 128 to 255 of one that was added").map(PartId)
+}
+
+fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
+    let mut id = None;
+    let mut part = Part::default();
+    for (key, branch) in branch.members()?.iter() {
+        match key {
+            "part" => id = Some(part_id(&branch)?),
+            "name" => part.name = shared::name(branch.short_text(Design::LONGEST_NAME)?),
+            "side" => part.side = Some(one_of(&SIDES, &branch)?),
+            "from" => part.origin = origin(&branch)?,
+            _ => return Err(branch.newer()),
+        }
+    }
+    let id = id.ok_or_else(|| branch.shape("an object that names its \"part\""))?;
+    if ledger.part(id).is_some() {
+        return Err(FileError::Twice(branch.path()));
+    }
+    edited(ledger, &LedgerEdit::Part(id, part), branch)
+}
+
+fn origin(branch: &Branch<'_>) -> Result<Origin, FileError> {
+    if matches!(branch.tree, Tree::Text(_)) {
+        return one_of(&[(false, "kept"), (true, "bought")], branch)
+            .map(|bought| if bought { Origin::Bought } else { Origin::Kept });
+    }
+    let members = branch.members()?;
+    let donor = members.get("donor").ok_or_else(|| branch.shape("an object that names its \"donor\""))?;
+    match members.iter().find(|(key, _)| *key != "donor") {
+        Some((_, other)) => Err(other.newer()),
+        None => Ok(Origin::Donor(shared::name(donor.short_text(Design::LONGEST_NAME)?))),
+    }
+}
+
+fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
+    let members = branch.members()?;
+    let need = |key: &str| {
+        members
+            .get(key)
+            .ok_or_else(|| branch.shape("an object that names its \"row\", or all of an added one"))
+    };
+    let (id, known, mut next) = if members.get("row").is_some() {
+        let named = need("row")?;
+        let key = named.text()?;
+        let at = ROWS.iter().position(|row| row.key == key).ok_or_else(|| named.newer_word(key))?;
+        let id = RowId(u8::try_from(at).expect("the usual rows are few"));
+        (id, &["row", "numbers"][..], ledger.clone())
+    } else {
+        let id = RowId(added_id(&need("added")?, "from 128 to 255, of a row that was added")?);
+        let kinds: Vec<_> = Mating::ALL.iter().map(|kind| (*kind, kind.key())).collect();
+        let added = AddedRow {
+            name: shared::name(need("name")?.short_text(Design::LONGEST_NAME)?),
+            kind: one_of(&kinds, &need("kind")?)?,
+            parts: [part_id(&need("first")?)?, part_id(&need("second")?)?],
+            vital: truth(&need("vital")?)?,
+        };
+        let known = &["added", "kind", "name", "first", "second", "vital", "numbers"][..];
+        (id, known, edited(ledger, &LedgerEdit::Row(id, added), branch)?)
+    };
+    if ledger.written().iter().any(|row| row.id() == id) {
+        return Err(FileError::Twice(branch.path()));
+    }
+    if let Some((_, other)) = members.iter().find(|(key, _)| !known.contains(key)) {
+        return Err(other.newer());
+    }
+    if let Some(numbers) = members.get("numbers") {
+        let kind = next.row(id).map(|row| row.kind()).ok_or_else(|| branch.newer())?;
+        for (key, number) in numbers.members()?.iter() {
+            next = read_number(&next, (id, kind), key, &number)?;
+        }
+    }
+    Ok(next)
+}
+
+fn truth(branch: &Branch<'_>) -> Result<bool, FileError> {
+    match branch.tree {
+        Tree::Bool(value) => Ok(*value),
+        _ => Err(branch.shape("true or false")),
+    }
+}
+
+fn read_number(
+    ledger: &Ledger,
+    (row, kind): (RowId, Mating),
+    key: &str,
+    branch: &Branch<'_>,
+) -> Result<Ledger, FileError> {
+    let at = kind.figures().iter().position(|figure| figure.key == key).ok_or_else(|| branch.newer())?;
+    let known = &kind.figures()[at];
+    let figure = u8::try_from(at).expect("a kind has few numbers");
+    let (mut value, mut tool, mut whose) = (None, known.sort.tools()[0], Whose::Own);
+    for (key, branch) in branch.members()?.iter() {
+        match key {
+            "value" => {
+                let number = branch.number()?;
+                let kept = Entry::of(known, number, tool, whose);
+                let refused = || out_of_limits(&branch, kind.figure_label(figure), known.limits());
+                kept.ok_or_else(refused)?;
+                value = Some(number);
+            }
+            "tool" => {
+                let tools: Vec<_> = Tool::ALL
+                    .iter()
+                    .filter(|tool| known.sort.tools().contains(tool))
+                    .map(|tool| (*tool, tool.key()))
+                    .collect();
+                tool = one_of(&tools, &branch)?;
+            }
+            "whose" => whose = one_of(&Whose::ALL.map(|whose| (whose, whose.key())), &branch)?,
+            _ => return Err(branch.newer()),
+        }
+    }
+    let value = value.ok_or_else(|| branch.shape("an object that names its \"value\""))?;
+    edited(ledger, &LedgerEdit::Write { row, figure, value, tool, whose }, branch)
+}

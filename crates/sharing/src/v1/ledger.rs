@@ -1,0 +1,159 @@
+//! The ledger in the bits of version 1, both ways.
+//!
+//! ```text
+//! ledger = ids [ parts ] [ rows ]
+//! parts  = ids { ids [ name ] [ donor ] [ ] [ right ] }      by `PartId`; the third is: bought
+//! rows   = ids { [ added ] ids plain { [ tool whose ] number } }
+//! added  = kind part part vital name                         from `RowId::FIRST_ADDED`
+//! ```
+//!
+//! Plain is a row whose numbers are all the sender's own, by the usual tool.
+
+use super::bits::{Reader, Writer};
+use super::ids::ledger as ids;
+use crate::link::LinkError;
+use crate::shared;
+use truck::{
+    AddedRow, Design, Entry, Figure, Ledger, LedgerEdit, Mating, Origin, Part, PartId, Row, RowId, Side,
+    Tool, Whose,
+};
+
+/// What a message calls a number of it.
+const NUMBER: &str = "a number of the ledger";
+
+pub(super) fn write(ledger: &Ledger) -> Writer {
+    let mut out = Writer::default();
+    let (parts, rows) = (ledger.parts(), ledger.written());
+    let there = [(ids::PARTS, !parts.is_empty()), (ids::ROWS, !rows.is_empty())];
+    ids_of(&mut out, &there);
+    if !parts.is_empty() {
+        out.ids(&parts.iter().map(|(id, _)| id.0).collect::<Vec<_>>());
+        parts.iter().for_each(|(_, part)| write_part(&mut out, part));
+    }
+    if !rows.is_empty() {
+        out.ids(&rows.iter().map(|row| row.id().0).collect::<Vec<_>>());
+        rows.iter().for_each(|row| write_row(&mut out, row));
+    }
+    out
+}
+
+fn ids_of(out: &mut Writer, there: &[(u8, bool)]) {
+    let ids: Vec<u8> = there.iter().filter(|(_, there)| *there).map(|(id, _)| *id).collect();
+    out.ids(&ids);
+}
+
+fn write_part(out: &mut Writer, Part { name, origin, side }: &Part) {
+    ids_of(
+        out,
+        &[
+            (ids::NAME, !name.is_empty()),
+            (ids::DONOR, matches!(origin, Origin::Donor(_))),
+            (ids::BOUGHT, *origin == Origin::Bought),
+            (ids::SIDE, side.is_some()),
+        ],
+    );
+    if !name.is_empty() {
+        out.text(name);
+    }
+    if let Origin::Donor(donor) = origin {
+        out.text(donor);
+    }
+    if let Some(side) = side {
+        out.bit(*side == Side::Right);
+    }
+}
+
+fn write_row(out: &mut Writer, row: &Row) {
+    if let Some(AddedRow { name, kind, parts, vital }) = row.added() {
+        out.small(u32::from(kind.id()));
+        parts.iter().for_each(|part| out.bits(u32::from(part.0), 8));
+        out.bit(*vital);
+        out.text(name);
+    }
+    let figures = row.kind().figures();
+    out.ids(&row.entries().iter().map(|(id, _)| *id).collect::<Vec<_>>());
+    let usual = |(id, entry): &(u8, Entry)| {
+        entry.whose == Whose::Own && entry.tool == usual_tool(&figures[usize::from(*id)])
+    };
+    let plain = row.entries().iter().all(usual);
+    out.bit(plain);
+    for (_, entry) in row.entries() {
+        if !plain {
+            out.bits(entry.tool as u32, 4);
+            out.bits(entry.whose as u32, 2);
+        }
+        out.steps(i64::from(entry.steps));
+    }
+}
+
+const fn usual_tool(figure: &Figure) -> Tool {
+    figure.sort.tools()[0]
+}
+
+/// What a section holds; more than a ledger takes, or an id unknown here, is a newer
+/// Scrubline's.
+pub(super) fn read(bits: &mut Reader<'_>) -> Result<Ledger, LinkError> {
+    let mut ledger = Ledger::EMPTY;
+    for id in bits.ids()? {
+        match id {
+            ids::PARTS => {
+                for id in bits.ids()? {
+                    ledger = edited(&ledger, &LedgerEdit::Part(PartId(id), read_part(bits)?))?;
+                }
+            }
+            ids::ROWS => {
+                for id in bits.ids()? {
+                    ledger = read_row(&ledger, RowId(id), bits)?;
+                }
+            }
+            _ => return Err(LinkError::Newer),
+        }
+    }
+    Ok(ledger)
+}
+
+fn edited(ledger: &Ledger, edit: &LedgerEdit) -> Result<Ledger, LinkError> {
+    ledger.edited(edit).map_err(|_| LinkError::Newer)
+}
+
+fn read_part(bits: &mut Reader<'_>) -> Result<Part, LinkError> {
+    let mut part = Part::default();
+    for id in bits.ids()? {
+        match id {
+            ids::NAME => part.name = shared::name(&bits.text(Design::LONGEST_NAME)?),
+            ids::DONOR => part.origin = Origin::Donor(shared::name(&bits.text(Design::LONGEST_NAME)?)),
+            ids::BOUGHT => part.origin = Origin::Bought,
+            ids::SIDE => part.side = Some(if bits.bit()? { Side::Right } else { Side::Left }),
+            _ => return Err(LinkError::Newer),
+        }
+    }
+    Ok(part)
+}
+
+fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Result<Ledger, LinkError> {
+    let byte = |code: u32| u8::try_from(code).map_err(|_| LinkError::Newer);
+    let mut ledger = ledger.clone();
+    if id.is_added() {
+        let kind = Mating::from_id(byte(bits.small()?)?).ok_or(LinkError::Newer)?;
+        let parts = [PartId(byte(bits.bits(8)?)?), PartId(byte(bits.bits(8)?)?)];
+        let vital = bits.bit()?;
+        let name = shared::name(&bits.text(Design::LONGEST_NAME)?);
+        ledger = edited(&ledger, &LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }))?;
+    }
+    let kind = ledger.row(id).ok_or(LinkError::Newer)?.kind();
+    let figures = bits.ids()?;
+    let plain = bits.bit()?;
+    for id_of_figure in figures {
+        let figure = kind.figure(id_of_figure).ok_or(LinkError::Newer)?;
+        let (mut tool, mut whose) = (usual_tool(figure), Whose::Own);
+        if !plain {
+            tool = super::read::of(&Tool::ALL, bits.bits(4)?)?;
+            whose = super::read::of(&Whose::ALL, bits.bits(2)?)?;
+        }
+        let steps = i32::try_from(bits.steps()?).map_err(|_| LinkError::Newer)?;
+        let value = Entry { steps, tool, whose }.value(figure.sort);
+        Entry::of(figure, value, tool, whose).ok_or(LinkError::OutOfLimits(NUMBER))?;
+        ledger = edited(&ledger, &LedgerEdit::Write { row: id, figure: id_of_figure, value, tool, whose })?;
+    }
+    Ok(ledger)
+}
