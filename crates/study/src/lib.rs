@@ -15,6 +15,7 @@
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
+//! | do two parts go together? | [`verdict`], and [`next`] for what to measure | [`Answer`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -25,6 +26,7 @@ mod distance;
 mod grid;
 mod loading;
 mod low_line;
+mod mating;
 mod order;
 mod quantity;
 mod rest;
@@ -43,6 +45,10 @@ pub use distance::{Bead, Block, Closest, TireSolid};
 pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Effort, Hold, Loading, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint, bead_seat_mm};
+pub use mating::{
+    Answer, Aspect, Finding, Next, Numbers, Scale, Verdict, Work, cold_mm, next, pressure_n_per_mm2,
+    stress_area_mm2, verdict,
+};
 pub use order::least_first;
 pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, IF_REAR_STAYS, NoRest, Rest, StopAngles};

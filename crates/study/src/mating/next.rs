@@ -1,0 +1,142 @@
+//! What to measure next.
+
+use super::numbers::Numbers;
+use super::{Verdict, rule, verdict};
+use truck::{Ledger, Origin, Row, RowId, Tool, Whose};
+
+/// The numbers to take next, of one row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Next {
+    /// In which row.
+    pub row: RowId,
+    /// Which, the one to begin with first.
+    pub figures: Vec<u8>,
+    /// What the first of them is taken with.
+    pub tool: Tool,
+    /// Whether they could say no, before anything is bought; else they are what a yes lacks.
+    pub may_refuse: bool,
+}
+
+/// The fewest numbers that could decide an open row: a possible *no* first.
+///
+/// Rows in which something was written come before rows of parts that are from another truck
+/// or a shop, and those before the rest; of equals the one that stands first. Nothing where no
+/// row is open.
+#[must_use]
+pub fn next(ledger: &Ledger) -> Option<Next> {
+    let mut best: Option<((usize, usize), Next)> = None;
+    for row in ledger.rows() {
+        let answer = verdict(ledger, &row);
+        let found = match answer.verdict {
+            Verdict::NotAsked { .. } => asked(&row, &answer.missing),
+            Verdict::TooNear { figure, tool } => {
+                Some(Next { row: row.id(), figures: vec![figure], tool, may_refuse: true })
+            }
+            _ => None,
+        };
+        let Some(found) = found else { continue };
+        let rank = (distance(ledger, &row), found.figures.len() + usize::from(!found.may_refuse) * 100);
+        if best.as_ref().is_none_or(|(other, _)| rank < *other) {
+            best = Some((rank, found));
+        }
+    }
+    best.map(|(_, next)| next)
+}
+
+/// How far a row is from what the person is about.
+fn distance(ledger: &Ledger, row: &Row) -> usize {
+    let other = |id| ledger.part(id).is_some_and(|part| part.origin != Origin::Kept);
+    if !row.entries().is_empty() {
+        0
+    } else if row.parts().into_iter().any(other) {
+        1
+    } else {
+        2
+    }
+}
+
+/// The least of the sets that could refuse a row, or all that a yes lacks.
+fn asked(row: &Row, missing: &[u8]) -> Option<Next> {
+    let kind = row.kind();
+    let is_own = |figure: &u8| row.entry(*figure).is_some_and(|entry| entry.whose == Whose::Own);
+    let open = |set: &Vec<u8>| set.iter().copied().filter(|figure| !is_own(figure)).collect::<Vec<_>>();
+    let sets = rule(kind, &Numbers::of(row)).refusals;
+    let refusal = sets.iter().map(open).filter(|set| !set.is_empty()).min_by_key(Vec::len);
+    let may_refuse = refusal.is_some();
+    let figures = refusal.unwrap_or_else(|| missing.to_vec());
+    let tool = *kind.figure(*figures.first()?)?.sort.tools().first()?;
+    Some(Next { row: row.id(), figures, tool, may_refuse })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::figures::spline;
+    use truck::{LedgerEdit, Mating, Part, PartId, ROWS};
+
+    fn row(key: &str) -> RowId {
+        RowId(u8::try_from(ROWS.iter().position(|row| row.key == key).unwrap()).unwrap())
+    }
+
+    fn wrote(ledger: &Ledger, row: RowId, figure: u8, value: f64, tool: Tool, whose: Whose) -> Ledger {
+        ledger.edited(&LedgerEdit::Write { row, figure, value, tool, whose }).unwrap()
+    }
+
+    /// In the junkyard: teeth counted, the bar measured at home, the bracket in the hand.
+    #[test]
+    fn the_bracket_in_the_hand_is_asked_over_its_splines() {
+        let bar = row("bar_in_bracket");
+        let mut ledger = Ledger::EMPTY;
+        for (figure, value, tool) in [
+            (spline::TEETH, 36.0, Tool::Counted),
+            (spline::TEETH_SOCKET, 36.0, Tool::Counted),
+            (spline::OVER, 25.4, Tool::Caliper),
+            (spline::ROCK, 1.0, Tool::TriedOn),
+            (spline::ENGAGED, 1.0, Tool::Counted),
+            (spline::TRIED, 1.0, Tool::TriedOn),
+        ] {
+            ledger = wrote(&ledger, bar, figure, value, tool, Whose::Own);
+        }
+        let asked = next(&ledger).unwrap();
+        let expected =
+            Next { row: bar, figures: vec![spline::VALLEYS], tool: Tool::Caliper, may_refuse: true };
+        assert_eq!(asked, expected);
+        let refused = wrote(&ledger, bar, spline::VALLEYS, 26.5, Tool::Caliper, Whose::Own);
+        assert!(matches!(verdict(&refused, &refused.row(bar).unwrap()).verdict, Verdict::DoesNot(_)));
+        assert_ne!(next(&refused).unwrap().row, bar, "what is decided is not asked again");
+    }
+
+    #[test]
+    fn a_part_from_a_donor_is_asked_before_one_that_was_always_there() {
+        let donor = Part { origin: Origin::Donor("a '79".to_owned()), ..Part::default() };
+        let hose = PartId(ROWS[usize::from(row("hose").0)].parts[0]);
+        let ledger = Ledger::EMPTY.edited(&LedgerEdit::Part(hose, donor)).unwrap();
+        let asked = next(&ledger).unwrap();
+        assert!(ledger.row(asked.row).unwrap().parts().contains(&hose), "{asked:?}");
+        assert!(next(&Ledger::EMPTY).unwrap().figures.len() == 1);
+    }
+
+    /// A number that is guessed or someone's is still to be taken.
+    #[test]
+    fn a_guess_is_still_asked() {
+        let ledger = wrote(&Ledger::EMPTY, row("hose"), 0, 450.0, Tool::Tape, Whose::Guessed);
+        let answer = verdict(&ledger, &ledger.row(row("hose")).unwrap());
+        assert!(answer.missing.contains(&0) && !answer.own);
+        assert_eq!(next(&ledger).unwrap().row, row("hose"));
+    }
+
+    /// Every set that could refuse is of numbers that the kind has.
+    #[test]
+    fn every_kind_can_say_no() {
+        for kind in Mating::ALL {
+            let empty = ledger_row(*kind);
+            let sets = rule(*kind, &Numbers::of(&empty)).refusals;
+            assert!(!sets.is_empty() && sets.iter().all(|set| !set.is_empty()), "{kind:?}");
+            assert!(sets.iter().flatten().all(|figure| kind.figure(*figure).is_some()));
+        }
+    }
+
+    fn ledger_row(kind: Mating) -> Row {
+        Ledger::EMPTY.rows().find(|row| row.kind() == kind).unwrap()
+    }
+}

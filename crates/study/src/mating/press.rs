@@ -1,0 +1,204 @@
+//! What is pressed into a bore.
+
+use super::numbers::Numbers;
+use super::rule::{Aspect, Proof, Rule, Scale, Work};
+use std::f64::consts::PI;
+use truck::Tool;
+use truck::figures::press_fit::{BORE, EYE, LENGTH, OUTSIDE, STATE, WALL, YIELD};
+
+/// Young's modulus of steel, N/mm² (handbook value, from memory).
+const STEEL_N_PER_MM2: f64 = 207_000.0;
+/// Expansion of steel per kelvin (handbook value, from memory).
+const EXPANSION: f64 = 11.7e-6;
+/// From a warm shop into a household freezer, K.
+const COLDER_K: f64 = 40.0;
+/// Friction of a press fit, steel on steel, and how far it may be from that, either way (from
+/// memory).
+const FRICTION: f64 = 0.12;
+const FRICTION_SPREAD: f64 = 0.5;
+/// Most interference of what is no plain ring, of the diameter: about that of the heaviest
+/// drive fits of ISO 286, H7/u6. Common practice for eyes, no source.
+const MOST_SHARE: f64 = 0.002;
+
+/// Pressure between a solid shaft and a plain ring of the same steel, N/mm².
+///
+/// # Source
+/// Lamé: p = (E δ / 2R)(1 − R²/r²), δ the interference of the radii, R the fit's radius, r the
+/// ring's outside.
+#[must_use]
+pub fn pressure_n_per_mm2(interference_mm: f64, bore_mm: f64, wall_mm: f64) -> f64 {
+    let radius = bore_mm / 2.0;
+    let outside = radius + wall_mm;
+    STEEL_N_PER_MM2 * (interference_mm / 2.0) / (2.0 * radius) * (1.0 - radius * radius / (outside * outside))
+}
+
+/// By how much steel of a diameter shrinks in the cold, mm.
+#[must_use]
+pub fn cold_mm(diameter_mm: f64, colder_k: f64) -> f64 {
+    diameter_mm * EXPANSION * colder_k
+}
+
+/// Area of a coarse thread that bears its load, mm², of the metric size that is not below the
+/// shank, so that an inch bolt pulls no harder than is reckoned with.
+///
+/// # Source
+/// ISO 898-1: A = π/4 (d − 0.9382 P)²; coarse pitches of ISO 261 (from memory).
+#[must_use]
+pub fn stress_area_mm2(shank_mm: f64) -> f64 {
+    const COARSE: [(f64, f64); 12] = [
+        (5.0, 0.8),
+        (6.0, 1.0),
+        (8.0, 1.25),
+        (10.0, 1.5),
+        (12.0, 1.75),
+        (14.0, 2.0),
+        (16.0, 2.0),
+        (18.0, 2.5),
+        (20.0, 2.5),
+        (22.0, 2.5),
+        (24.0, 3.0),
+        (27.0, 3.0),
+    ];
+    let found = COARSE.into_iter().find(|(size, _)| *size >= shank_mm - 0.1);
+    let (size, pitch) = found.unwrap_or((shank_mm, 3.0));
+    let across = size - 0.9382 * pitch;
+    PI / 4.0 * across * across
+}
+
+pub(super) fn rule(numbers: &Numbers) -> Rule {
+    let plain = numbers.choice(EYE) == Some(1);
+    let mut needed = vec![STATE, OUTSIDE, BORE, EYE];
+    if plain {
+        needed.extend([WALL, LENGTH, YIELD]);
+    }
+    let mut rule = Rule::new(numbers, &needed, &[&[STATE], &[OUTSIDE, BORE]]);
+    rule.fact(Aspect::Sound, STATE);
+    let Some([outside, bore]) = numbers.all([OUTSIDE, BORE]) else { return rule };
+    let interference = outside - bore;
+    let coarse = [OUTSIDE, BORE].into_iter().find(|figure| numbers.tool(*figure) != Some(Tool::Micrometer));
+    // What a caliper takes may say no and never yes.
+    let proof = if coarse.is_some() { Proof::Refuses } else { Proof::Measured };
+    rule.tells = coarse.map(|figure| (figure, Tool::Micrometer));
+    rule.length(Aspect::Interference, outside, bore, interference).proof = proof;
+    let mut force_n = None;
+    if !plain {
+        let most = MOST_SHARE * bore;
+        rule.length(Aspect::Stretch, interference, most, most - interference).proof = proof;
+    } else if let Some([wall, length, yields]) = numbers.all([WALL, LENGTH, YIELD]) {
+        let pressure = pressure_n_per_mm2(interference, bore, wall);
+        let (inner, outer) = (bore / 2.0, bore / 2.0 + wall);
+        let (inner, outer) = (inner * inner, outer * outer);
+        // No wall around it holds nothing.
+        let hoop =
+            if wall > 0.0 { pressure * (outer + inner) / (outer - inner) } else { f64::from(u16::MAX) };
+        rule.check(Aspect::Stretch, Scale::Stress, [Some(hoop), Some(yields)], yields - hoop).proof = proof;
+        let force = FRICTION * pressure * PI * bore * length;
+        force_n = Some((force * (1.0 - FRICTION_SPREAD), force * (1.0 + FRICTION_SPREAD)));
+    }
+    rule.work = vec![Work::Press { force_n }, Work::Cool { mm: cold_mm(outside, COLDER_K) }];
+    rule
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::support::{answer, mates, near, refused};
+    use super::super::{Answer, Verdict};
+    use super::*;
+    use truck::Mating;
+
+    fn pressed(vital: bool, outside: f64, bore: f64, eye: f64, tool: Tool) -> Answer {
+        let numbers = [
+            (STATE, 1.0, Tool::Counted),
+            (OUTSIDE, outside, tool),
+            (BORE, bore, tool),
+            (EYE, eye, Tool::Counted),
+            (WALL, 5.0, Tool::Caliper),
+            (LENGTH, 40.0, Tool::Caliper),
+            (YIELD, 350.0, Tool::Stamped),
+        ];
+        answer(Mating::PressFit, vital, &numbers)
+    }
+
+    /// Rods of 2.0046 cm go into a hole of 2.0000 after 191.7 K at 12e-6 (a worked answer); 45 mm
+    /// of steel 43 K colder is 22.6 µm smaller, and 40 mm 40 K colder 0.019 mm.
+    #[test]
+    fn the_cold_buys_what_the_handbooks_say() {
+        near(cold_mm(20.046, 191.7) * 12.0 / 11.7, 0.046, 2e-4);
+        near(cold_mm(45.0, 43.0), 0.0226, 1e-4);
+        near(cold_mm(40.0, 40.0), 0.0187, 1e-4);
+    }
+
+    /// ISO 898-1: 58.0, 84.3, 115 and 157 mm² for M10, M12, M14 and M16; a half inch of 13
+    /// threads has 91.5 mm² (0.1419 in²) and is taken for more.
+    #[test]
+    fn a_threads_area_is_that_of_the_standard() {
+        for (size, area) in [(10.0, 58.0), (12.0, 84.3), (14.0, 115.0), (16.0, 157.0)] {
+            near(stress_area_mm2(size), area, 0.5);
+        }
+        assert!(stress_area_mm2(12.7) > 91.5);
+    }
+
+    /// Lamé the other way round: the pressure found opens a ring of r 20 and 25 mm and squeezes a
+    /// shaft of r 20 mm by half the interference together. Ring: (p R/E)((r² + R²)/(r² − R²) + ν),
+    /// shaft: (p R/E)(1 − ν).
+    #[test]
+    fn the_pressure_closes_the_interference() {
+        let pressure = pressure_n_per_mm2(0.04, 40.0, 5.0);
+        let (radius, outside, poisson) = (20.0, 25.0, 0.3);
+        let ring = (outside * outside + radius * radius) / (outside * outside - radius * radius) + poisson;
+        let opened = pressure * radius / STEEL_N_PER_MM2 * (ring + 1.0 - poisson);
+        near(opened, 0.02, 1e-9);
+    }
+
+    /// ISO 286: 50 H7/p6 has 1 to 42 µm of interference, 50 H7/g6 9 to 50 µm of clearance, and
+    /// 25 H7/h6 none at the least.
+    #[test]
+    fn fits_of_the_standard_come_out_as_they_are_meant() {
+        assert!(mates(&pressed(true, 50.042, 50.0, 1.0, Tool::Micrometer)));
+        assert!(mates(&pressed(true, 50.026, 50.0, 0.0, Tool::Micrometer)));
+        // The p6 shaft at its least in the H7 bore at its most: no micrometer tells 1 µm.
+        let least = pressed(true, 50.026, 50.025, 1.0, Tool::Micrometer).verdict;
+        assert!(matches!(least, Verdict::TooNear { .. }), "{least:?}");
+        assert_eq!(refused(&pressed(true, 49.975, 50.025, 1.0, Tool::Micrometer)), Aspect::Interference);
+        assert!(!mates(&pressed(true, 25.0, 25.0, 1.0, Tool::Micrometer)));
+    }
+
+    /// No caliper passes a press fit, whatever it reads; it may refuse one.
+    #[test]
+    fn calipers_never_pass_and_may_refuse() {
+        for outside in [50.05, 50.1, 50.3] {
+            let told = pressed(true, outside, 50.0, 0.0, Tool::Caliper).verdict;
+            assert!(!matches!(told, Verdict::Mates | Verdict::WithWork(_)), "{told:?}");
+        }
+        let near = pressed(true, 50.03, 50.0, 0.0, Tool::Caliper).verdict;
+        assert_eq!(near, Verdict::TooNear { figure: OUTSIDE, tool: Tool::Micrometer });
+        assert_eq!(refused(&pressed(true, 49.5, 50.0, 0.0, Tool::Caliper)), Aspect::Interference);
+    }
+
+    /// A tenth of a millimetre in a ring of 5 mm wall is over 350 N/mm² around the bore.
+    #[test]
+    fn what_stretches_the_eye_is_refused() {
+        assert_eq!(refused(&pressed(false, 50.2, 50.0, 1.0, Tool::Micrometer)), Aspect::Stretch);
+        assert_eq!(refused(&pressed(false, 50.2, 50.0, 0.0, Tool::Micrometer)), Aspect::Stretch);
+    }
+
+    /// Force by hand: p = 207000 · 0.02 / 50 · (1 − 25²/30²) = 25.3 N/mm², times 0.12 π 50 40 is
+    /// 19.1 kN, half of that either way. A stamped eye has no force, and a slack bore no mending.
+    #[test]
+    fn a_bushing_is_pressed_and_a_slack_bore_is_not_mended() {
+        let Verdict::WithWork(work) = pressed(false, 50.04, 50.0, 1.0, Tool::Micrometer).verdict else {
+            panic!()
+        };
+        let [Work::Press { force_n: Some((least, most)) }, Work::Cool { .. }] = work[..] else {
+            panic!("{work:?}")
+        };
+        near(least, 9_540.0, 60.0);
+        near(most, 28_600.0, 150.0);
+        let Verdict::WithWork(work) = pressed(false, 50.04, 50.0, 0.0, Tool::Micrometer).verdict else {
+            panic!()
+        };
+        assert_eq!(work[0], Work::Press { force_n: None });
+        let slack = answer(Mating::PressFit, false, &[(STATE, 0.0, Tool::Counted)]);
+        assert_eq!(refused(&slack), Aspect::Sound);
+    }
+}

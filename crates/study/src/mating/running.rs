@@ -1,0 +1,72 @@
+//! Bearings on a spindle. No caliper judges how a bearing fits: its number does.
+
+use super::numbers::Numbers;
+use super::rule::{Aspect, Rule};
+use truck::figures::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS};
+
+/// How far race to race may be from shoulder to shoulder, mm. Common practice, no source.
+const WITHIN_MM: f64 = 0.5;
+
+pub(super) fn rule(numbers: &Numbers) -> Rule {
+    let needed = [INNER, OUTER, RACES, SHOULDERS, SEAL, HOME, NUT, PIN];
+    let refusals: [&[u8]; 7] = [&[INNER], &[OUTER], &[SEAL], &[RACES, SHOULDERS], &[HOME], &[NUT], &[PIN]];
+    let mut rule = Rule::new(numbers, &needed, &refusals);
+    rule.fact(Aspect::Stamped, INNER);
+    rule.fact(Aspect::Stamped, OUTER);
+    rule.fact(Aspect::Stamped, SEAL);
+    if let Some([races, shoulders]) = numbers.all([RACES, SHOULDERS]) {
+        rule.within(Aspect::Races, [races, shoulders], WITHIN_MM, None);
+    }
+    rule.fact(Aspect::Home, HOME);
+    rule.fact(Aspect::Nut, NUT);
+    rule.fact(Aspect::Pin, PIN);
+    rule
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Verdict;
+    use super::super::support::{answer, mates, refused};
+    use super::*;
+    use truck::{Mating, Tool};
+
+    fn hub(races: f64, spoiled: Option<u8>) -> super::super::Answer {
+        let said = |figure, tool| (figure, if spoiled == Some(figure) { 0.0 } else { 1.0 }, tool);
+        let numbers = [
+            said(INNER, Tool::Stamped),
+            said(OUTER, Tool::Stamped),
+            said(SEAL, Tool::Stamped),
+            (RACES, races, Tool::Caliper),
+            (SHOULDERS, 60.0, Tool::Caliper),
+            said(HOME, Tool::Counted),
+            said(NUT, Tool::TriedOn),
+            said(PIN, Tool::Counted),
+        ];
+        answer(Mating::RunningFit, true, &numbers)
+    }
+
+    #[test]
+    fn everything_must_be_right_at_once() {
+        assert!(mates(&hub(60.3, None)));
+        assert_eq!(refused(&hub(60.8, None)), Aspect::Races);
+        assert_eq!(refused(&hub(59.2, None)), Aspect::Races);
+        for (figure, aspect) in [
+            (INNER, Aspect::Stamped),
+            (OUTER, Aspect::Stamped),
+            (SEAL, Aspect::Stamped),
+            (HOME, Aspect::Home),
+            (NUT, Aspect::Nut),
+            (PIN, Aspect::Pin),
+        ] {
+            assert_eq!(refused(&hub(60.0, Some(figure))), aspect);
+        }
+    }
+
+    /// A caliper has no say in a bearing: with nothing but sizes nothing is told.
+    #[test]
+    fn a_caliper_alone_passes_no_bearing() {
+        let sizes = [(RACES, 60.0, Tool::Caliper), (SHOULDERS, 60.0, Tool::Caliper)];
+        let verdict = answer(Mating::RunningFit, true, &sizes).verdict;
+        assert_eq!(verdict, Verdict::NotAsked { have: 2, of: 8 });
+    }
+}

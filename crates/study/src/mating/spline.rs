@@ -1,0 +1,164 @@
+//! A splined bar in its socket.
+
+use super::numbers::Numbers;
+use super::rule::{Aspect, Rule};
+use truck::Tool;
+use truck::figures::spline::{
+    BLIND, BLIND_SOCKET, ENGAGED, OLD_BAR, OVER, ROCK, TEETH, TEETH_SOCKET, TRIED, VALLEYS,
+};
+
+/// How much wider the valleys are than the teeth, in pitches: of room, least and greatest.
+///
+/// # Source
+/// ANSI B92.1: an external spline is (N + 1)/P over its teeth, an internal one (N + 1.35) to
+/// (N + 1.8)/P across its valleys (from memory but for the first), so 0.35 to 0.8; a little
+/// more is left for wear.
+const GAP: (f64, f64) = (0.3, 0.9);
+/// How far over its teeth a bar may be from the one that came out, in pitches. A third of the
+/// gap's width. Common practice, no source.
+const ALIKE: f64 = 0.2;
+
+/// A pitch of a bar, mm: B92.1, over the teeth (N + 1)/P.
+fn pitch_mm(teeth: f64, over_mm: f64) -> f64 {
+    over_mm / (teeth + 1.0)
+}
+
+pub(super) fn rule(numbers: &Numbers) -> Rule {
+    let together = numbers.choice(TRIED) == Some(1) && numbers.tool(TRIED) == Some(Tool::TogetherBefore);
+    let mut needed = vec![TEETH, TEETH_SOCKET];
+    let by_valleys = numbers.get(VALLEYS).is_some() && numbers.get(OLD_BAR).is_none();
+    let socket = if by_valleys || numbers.get(OLD_BAR).is_none() { VALLEYS } else { OLD_BAR };
+    if together {
+        // These very two, out of each other: what they measure is not asked again.
+        needed = vec![TRIED];
+    } else {
+        needed.extend([OVER, socket, BLIND, BLIND_SOCKET]);
+    }
+    needed.extend([ENGAGED, ROCK]);
+    let refusals: [&[u8]; 7] = [
+        &[TEETH, TEETH_SOCKET],
+        &[TEETH, OVER, socket],
+        &[BLIND, BLIND_SOCKET],
+        &[ROCK],
+        &[ENGAGED],
+        &[TRIED],
+        &[],
+    ];
+    let mut rule = Rule::new(numbers, &needed, &refusals[..6]);
+    if numbers.choice(TRIED) == Some(0) {
+        rule.holds(Aspect::Tried, false);
+    }
+    rule.equal(Aspect::Teeth, TEETH_SOCKET, TEETH);
+    if let Some([blind, socket]) = numbers.all([BLIND, BLIND_SOCKET]) {
+        rule.holds(Aspect::BlindTooth, (blind - socket).abs() < 0.5);
+    }
+    if let Some([teeth, over]) = numbers.all([TEETH, OVER]).filter(|_| !together) {
+        let pitch = pitch_mm(teeth, over);
+        if let Some(old) = numbers.get(OLD_BAR) {
+            rule.within(Aspect::OverSplines, [old, over], ALIKE * pitch, None);
+        } else if let Some(valleys) = numbers.get(VALLEYS) {
+            let gap = valleys - over;
+            rule.length(Aspect::OverSplines, valleys, over, gap - GAP.0 * pitch);
+            rule.length(Aspect::OverSplines, valleys, over, GAP.1 * pitch - gap);
+        }
+    }
+    rule.fact(Aspect::Engaged, ENGAGED);
+    rule.fact(Aspect::Rock, ROCK);
+    rule
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::support::{answer, mates, near, refused};
+    use super::super::{Answer, Verdict};
+    use super::*;
+    use truck::Mating;
+
+    /// A bar of 36 teeth of 32 pitch, 1.1563 in over them, in a socket of so much across.
+    fn bar(sizes: &[(u8, f64)], spoiled: Option<(u8, f64)>) -> Answer {
+        let mut numbers = vec![(TEETH, 36.0, Tool::Counted), (TEETH_SOCKET, 36.0, Tool::Counted)];
+        numbers.push((OVER, 29.37, Tool::Caliper));
+        numbers.extend(sizes.iter().map(|(figure, value)| (*figure, *value, Tool::Caliper)));
+        for (figure, tool) in [
+            (BLIND, Tool::Counted),
+            (BLIND_SOCKET, Tool::Counted),
+            (ENGAGED, Tool::Counted),
+            (ROCK, Tool::TriedOn),
+        ] {
+            numbers.push((figure, 1.0, tool));
+        }
+        if let Some((figure, value)) = spoiled {
+            numbers.iter_mut().filter(|number| number.0 == figure).for_each(|number| number.1 = value);
+        }
+        answer(Mating::Spline, true, &numbers)
+    }
+
+    /// ANSI B92.1: 36 teeth of 32/64 are 1.1563 in over the teeth, so a pitch is 1/32 in; its
+    /// internal spline is 37.35/32 to 37.8/32 in across the valleys, 29.65 to 30.00 mm.
+    #[test]
+    fn a_spline_of_the_standard_goes_into_its_own() {
+        near(pitch_mm(36.0, 25.4 * 1.1563), 25.4 / 32.0, 1e-3);
+        for thousandths in [37.45, 37.6, 37.75] {
+            let valleys = 25.4 * thousandths / 32.0;
+            assert!(mates(&bar(&[(VALLEYS, valleys)], None)), "{valleys}");
+        }
+        assert_eq!(refused(&bar(&[(VALLEYS, 29.4)], None)), Aspect::OverSplines);
+        assert_eq!(refused(&bar(&[(VALLEYS, 30.4)], None)), Aspect::OverSplines);
+    }
+
+    /// As many teeth and another diameter: a bar of 25.4 in a bracket of 26.5.
+    #[test]
+    fn equal_teeth_and_another_diameter_are_refused() {
+        let thin = bar(&[(VALLEYS, 26.5)], Some((OVER, 25.4)));
+        assert_eq!(refused(&thin), Aspect::OverSplines);
+        let Verdict::DoesNot(said) = thin.verdict else { panic!() };
+        assert_eq!((said.first, said.second), (Some(26.5), Some(25.4)));
+        assert_eq!(refused(&bar(&[(OLD_BAR, 29.9)], None)), Aspect::OverSplines);
+    }
+
+    #[test]
+    fn the_bar_that_came_out_is_the_best_gauge() {
+        assert!(mates(&bar(&[(OLD_BAR, 29.40)], None)));
+        // It is asked before the valleys, which rust and wear have changed.
+        assert!(mates(&bar(&[(OLD_BAR, 29.40), (VALLEYS, 30.4)], None)));
+    }
+
+    #[test]
+    fn a_blind_tooth_another_count_a_short_grip_and_a_rock_refuse() {
+        for (figure, value, aspect) in [
+            (TEETH, 35.0, Aspect::Teeth),
+            (BLIND, 0.0, Aspect::BlindTooth),
+            (BLIND_SOCKET, 0.0, Aspect::BlindTooth),
+            (ENGAGED, 0.0, Aspect::Engaged),
+            (ROCK, 0.0, Aspect::Rock),
+        ] {
+            assert_eq!(refused(&bar(&[(VALLEYS, 29.8)], Some((figure, value)))), aspect);
+        }
+    }
+
+    /// A tape cannot tell a third of a millimetre, and tried on is no proof; together before is.
+    #[test]
+    fn what_was_together_before_is_and_what_was_tried_on_is_not_proof() {
+        let with = |tool| {
+            let numbers = [(TRIED, 1.0, tool), (ENGAGED, 1.0, Tool::Counted), (ROCK, 1.0, Tool::TriedOn)];
+            answer(Mating::Spline, true, &numbers)
+        };
+        assert!(mates(&with(Tool::TogetherBefore)));
+        assert_eq!(with(Tool::TriedOn).verdict, Verdict::NotAsked { have: 2, of: 8 });
+        let tape = answer(
+            Mating::Spline,
+            true,
+            &[
+                (TEETH, 36.0, Tool::Counted),
+                (TEETH_SOCKET, 36.0, Tool::Counted),
+                (OVER, 29.37, Tool::Tape),
+                (VALLEYS, 29.8, Tool::Tape),
+                (BLIND, 1.0, Tool::Counted),
+                (BLIND_SOCKET, 1.0, Tool::Counted),
+                (ENGAGED, 1.0, Tool::Counted),
+                (ROCK, 1.0, Tool::TriedOn),
+            ],
+        );
+        assert!(matches!(tape.verdict, Verdict::TooNear { tool: Tool::Caliper, .. }), "{tape:?}");
+    }
+}

@@ -1,0 +1,123 @@
+//! A tapered stud in its seat. Sizes may refuse one and never pass it: the most dangerous yes
+//! is a stud of the same large end and another taper, which pulls up tight, rocks, and breaks
+//! later.
+
+use super::numbers::Numbers;
+use super::rule::{Aspect, Proof, Rule, Scale};
+use truck::Tool;
+use truck::figures::taper_seat::{
+    BLUE, NUT, PIN, ROCK, SEAT_ALONG, SEAT_LARGE, SEAT_SMALL, STUD_ALONG, STUD_LARGE, STUD_SMALL,
+};
+
+/// How far the two may part over the length that was measured without being refused, mm: twice
+/// what a caliper may be off. Common practice, no source; the blue decides.
+const PARTS_MM: f64 = 0.1;
+
+pub(super) fn rule(numbers: &Numbers) -> Rule {
+    let sizes = [STUD_LARGE, STUD_ALONG, STUD_SMALL, SEAT_LARGE, SEAT_ALONG, SEAT_SMALL];
+    let refusals: [&[u8]; 5] = [&[ROCK], &sizes, &[BLUE], &[NUT], &[PIN]];
+    let mut rule = Rule::new(numbers, &[ROCK, BLUE, NUT, PIN], &refusals);
+    rule.fact(Aspect::Rock, ROCK);
+    rule.fact(Aspect::Blue, BLUE);
+    rule.fact(Aspect::Nut, NUT);
+    rule.fact(Aspect::Pin, PIN);
+    if let Some([large, along, small, seat_large, seat_along, seat_small]) = numbers.all(sizes) {
+        // The two narrow by so much over the stud's length between its two places.
+        let of = |large: f64, small: f64, along: f64| if along > 0.0 { (large - small) / along } else { 0.0 };
+        let (stud, seat) = (of(large, small, along), of(seat_large, seat_small, seat_along));
+        let one_in = |taper: f64| (taper > 0.0).then(|| 1.0 / taper);
+        for off in [(stud - seat) * along, (seat - stud) * along] {
+            let check = rule.check(Aspect::Taper, Scale::OneIn, [one_in(stud), one_in(seat)], PARTS_MM - off);
+            check.proof = Proof::Refuses;
+        }
+        // No taper at all is none.
+        rule.holds(Aspect::Taper, stud > 0.0 && seat > 0.0);
+        // A stud that is smaller than the seat is at its small place falls through.
+        rule.length(Aspect::Through, large, seat_small, large - seat_small).proof = Proof::Refuses;
+        if numbers.get(BLUE).is_none() {
+            rule.tells = Some((BLUE, Tool::MarkingBlue));
+        }
+    }
+    rule
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::support::{answer, mates, near, refused};
+    use super::super::{Answer, Verdict};
+    use super::*;
+    use truck::Mating;
+
+    /// A stud of 1 in `stud` and a seat of 1 in `seat`, both of one large end, measured over 11 mm.
+    fn sizes(stud: f64, seat: f64) -> Vec<(u8, f64, Tool)> {
+        vec![
+            (STUD_LARGE, 18.0, Tool::Caliper),
+            (STUD_ALONG, 11.0, Tool::Caliper),
+            (STUD_SMALL, 18.0 - 11.0 / stud, Tool::Caliper),
+            (SEAT_LARGE, 18.0, Tool::Caliper),
+            (SEAT_ALONG, 11.0, Tool::Caliper),
+            (SEAT_SMALL, 18.0 - 11.0 / seat, Tool::Caliper),
+        ]
+    }
+
+    fn evidence(spoiled: Option<u8>) -> Vec<(u8, f64, Tool)> {
+        [(ROCK, Tool::TriedOn), (BLUE, Tool::MarkingBlue), (NUT, Tool::Counted), (PIN, Tool::Counted)]
+            .map(|(figure, tool)| (figure, if spoiled == Some(figure) { 0.0 } else { 1.0 }, tool))
+            .to_vec()
+    }
+
+    fn told(numbers: &[Vec<(u8, f64, Tool)>]) -> Answer {
+        answer(Mating::TaperSeat, true, &numbers.concat())
+    }
+
+    /// Tapers of 1:8, 1:10 and 1:6 include 7.153°, 5.725° and 9.527° (arithmetic); a Morse 2 of
+    /// 0.5994 in a foot has half of 1.4307° (taper tables). Over 11 mm they are a quarter of a
+    /// millimetre apart and more, which a caliper sees.
+    #[test]
+    fn the_same_large_end_and_another_taper_is_refused() {
+        let included = |taper: f64| 2.0 * libm::atan(taper / 2.0).to_degrees();
+        for (one_in, angle) in [(8.0, 7.153), (10.0, 5.725), (6.0, 9.527), (12.0 / 0.5994, 2.0 * 1.4307)] {
+            near(included(1.0 / one_in), angle, 1e-3);
+        }
+        for (stud, seat) in [(8.0, 10.0), (10.0, 8.0), (6.0, 8.0)] {
+            assert_eq!(refused(&told(&[sizes(stud, seat)])), Aspect::Taper);
+            // Pulled up tight and all else well: still no.
+            assert_eq!(refused(&told(&[sizes(stud, seat), evidence(None)])), Aspect::Taper);
+        }
+    }
+
+    /// Equal sizes say nothing until the blue does.
+    #[test]
+    fn calipers_never_pass_a_taper() {
+        let alone = told(&[sizes(8.0, 8.0)]).verdict;
+        assert_eq!(alone, Verdict::TooNear { figure: BLUE, tool: Tool::MarkingBlue });
+        assert!(mates(&told(&[sizes(8.0, 8.0), evidence(None)])));
+        assert!(mates(&told(&[evidence(None)])));
+    }
+
+    #[test]
+    fn a_rock_a_thin_print_a_short_thread_or_a_nut_backed_off_each_refuse() {
+        for (figure, aspect) in
+            [(ROCK, Aspect::Rock), (BLUE, Aspect::Blue), (NUT, Aspect::Nut), (PIN, Aspect::Pin)]
+        {
+            assert_eq!(refused(&told(&[sizes(8.0, 8.0), evidence(Some(figure))])), aspect);
+        }
+    }
+
+    /// 1:8 and 1:9 part by 0.15 mm over 11 mm: no caliper refuses that for sure, and none passes it.
+    #[test]
+    fn what_a_caliper_cannot_refuse_it_does_not_pass() {
+        let told = told(&[sizes(8.0, 9.0), evidence(None)]).verdict;
+        assert!(matches!(told, Verdict::TooNear { tool: Tool::Micrometer, .. }), "{told:?}");
+    }
+
+    #[test]
+    fn no_taper_at_all_is_none() {
+        let mut flat = sizes(8.0, 8.0);
+        flat[2].1 = 18.0;
+        assert_eq!(refused(&told(&[flat, evidence(None)])), Aspect::Taper);
+        let mut nowhere = sizes(8.0, 8.0);
+        nowhere[1].1 = 0.0;
+        assert_eq!(refused(&told(&[nowhere])), Aspect::Taper);
+    }
+}
