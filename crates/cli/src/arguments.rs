@@ -16,6 +16,7 @@ Examples:
   scrubline open 'https://example.org/#1…'   the file behind a link
   scrubline setup truck.json --camber 0      shims, bolt, rods for what you want it to read
   scrubline ways truck.json --drop '2 in'    which parts get it there, and what each gives up
+  scrubline bolt-up truck.json               which parts go together, by what you measured
   scrubline link truck.json                  the link of a file
 
 A DESIGN is a JSON file, a link, the code behind its #, a text that has either in it,
@@ -62,6 +63,14 @@ Every combination is tried. What breaks a limit is counted by its reason; what i
 ranked by what it gives up: a centimetre of bump travel, a degree of camber or two of
 caster count one, a tenth of a hertz and a part a half, a cut or a trim two more.";
 
+const BOLT_UP_EXAMPLES: &str = "\
+Examples:
+  scrubline bolt-up truck.json
+  scrubline bolt-up truck.json --all --units in
+  scrubline bolt-up 'https://example.org/#1…' --format json
+
+A number that came by link is someone else's: it may say no, and never that parts mate.";
+
 const PICTURE_EXAMPLES: &str = "\
 Examples:
   scrubline picture truck.json > front.svg
@@ -101,6 +110,9 @@ pub(crate) enum Command {
     /// Find the combinations of parts that bring the truck down within limits
     #[command(after_help = WAYS_EXAMPLES)]
     Ways(WaysDown),
+    /// Say which parts go together by what was measured of them, and what to measure next
+    #[command(name = "bolt-up", after_help = BOLT_UP_EXAMPLES)]
+    BoltUp(BoltUp),
     /// Draw the sketch, from the front, the side or above, or a curve, as an SVG file
     #[command(after_help = PICTURE_EXAMPLES)]
     Picture(Picture),
@@ -344,6 +356,22 @@ fn tire(text: &str) -> Result<truck::TireSize, String> {
         aspect_percent: f64::from(size.aspect_percent),
         rim_code: size.rim_in,
     })
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct BoltUp {
+    /// A JSON file, a link, its code, or - for standard input; left out, the demo truck
+    #[arg(value_name = "FILE|LINK")]
+    pub(crate) design: Option<OsString>,
+    /// The rows of the usual swap in which nothing is written, too
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// How to print; numbers in CSV and JSON are millimetres
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Units of lengths in a row's line
+    #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
+    pub(crate) units: UnitsChoice,
 }
 
 #[derive(Args, Debug)]

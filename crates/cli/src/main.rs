@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways | picture -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways | bolt_up | picture -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -12,6 +12,7 @@
 
 mod answers;
 mod arguments;
+mod bolt_up;
 mod failure;
 mod figures;
 mod link;
@@ -52,6 +53,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
         Command::Report(asked) => report::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
         Command::Ways(asked) => ways::run(asked, out)?,
+        Command::BoltUp(asked) => bolt_up::run(asked, out)?,
         Command::Picture(asked) => picture::run(asked, out)?,
         Command::Link(asked) => link::run(asked, out)?,
         Command::Open(asked) => open::run(asked, out)?,

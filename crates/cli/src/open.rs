@@ -7,7 +7,7 @@ use crate::source;
 use crate::trucks::{self, Choice};
 use sharing::{Shared, Units};
 use std::io::{self, Write};
-use truck::{Change, ChangeNumber, Field, Kind, Source, SpringKind};
+use truck::{Change, ChangeNumber, Field, Kind, Ledger, Source, SpringKind};
 
 /// Writes the file, or a summary.
 pub(crate) fn run(asked: &Open, out: &mut impl Write) -> Result<(), Failure> {
@@ -46,6 +46,10 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
     for (field, value) in truck.right.iter() {
         writeln!(out, "Right       {}: {}", field.label(), kept(field.kind(), value, units))?;
     }
+    let (rows, numbers) = counted(&design.ledger);
+    if rows > 0 {
+        writeln!(out, "Bolt-up     {numbers} numbers in {rows} rows")?;
+    }
     writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design))?;
     writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
     for proposal in &design.proposals {
@@ -66,6 +70,12 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
         }
     }
     Ok(())
+}
+
+/// The rows of a ledger in which something is written, and their numbers.
+fn counted(ledger: &Ledger) -> (usize, usize) {
+    let rows = ledger.written();
+    (rows.len(), rows.iter().map(|row| row.entries().len()).sum())
 }
 
 /// A change in one line: what it is, where, and its numbers but those at zero.

@@ -42,7 +42,7 @@ fn from_argument(named: &OsStr, no_file: &io::Error) -> Result<Shared, Failure> 
     if is_json(text) {
         return design(text, "the argument");
     }
-    match sharing::find_code(text) {
+    match by_link(text) {
         Ok(shared) => Ok(shared),
         Err(LinkError::NotALink) if no_file.kind() == io::ErrorKind::PermissionDenied => {
             Err(Failure::at(said(named), "the file may not be read."))
@@ -74,14 +74,20 @@ fn design(text: &str, place: &str) -> Result<Shared, Failure> {
         return Err(Failure::at(place, "there is nothing in it."));
     }
     if !is_json(text) {
-        return sharing::find_code(text).map_err(|error| Failure::at(place, error));
+        return by_link(text).map_err(|error| Failure::at(place, error));
     }
     match tree::parse(text) {
         Ok(tree) => sharing::from_tree(&tree).map_err(|error| Failure::at(place, error)),
         // A brace may also open a sentence that has a link in it.
-        Err(error) => sharing::find_code(text)
-            .map_err(|_| Failure::at(place, format_args!("this is not a JSON file: {error}."))),
+        Err(error) => {
+            by_link(text).map_err(|_| Failure::at(place, format_args!("this is not a JSON file: {error}.")))
+        }
     }
+}
+
+/// The design of a link in a text, whose ledger is then someone else's.
+fn by_link(text: &str) -> Result<Shared, LinkError> {
+    sharing::find_code(text).map(Shared::came_by_link)
 }
 
 fn is_json(text: &str) -> bool {

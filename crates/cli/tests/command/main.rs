@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
 mod bad_input;
+mod bolt_up;
 mod designs;
 mod picture;
 mod published_car;

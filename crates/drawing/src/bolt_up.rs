@@ -1,0 +1,260 @@
+//! Verdicts on parts that meet, and what to measure next, as a line for a thread.
+
+use crate::transform::Units;
+use measure::{MM_PER_INCH, fixed};
+use study::{Answer, Finding, Next, Scale, Verdict, Work};
+use truck::{FigureSort, Ledger, Row, Whose};
+
+/// The word of a verdict: one of five, and no others.
+#[must_use]
+pub const fn verdict_word(verdict: &Verdict) -> &'static str {
+    match verdict {
+        Verdict::Mates => "mates by what you measured",
+        Verdict::WithWork(_) => "mates with this work",
+        Verdict::DoesNot(_) => "does not",
+        Verdict::TooNear { .. } => "too near to tell with that tool",
+        Verdict::NotAsked { .. } => "not asked yet",
+    }
+}
+
+/// A row in a line: its parts, what was compared, the verdict and what goes with it.
+#[must_use]
+pub fn row_in_words(ledger: &Ledger, row: &Row, answer: &Answer, units: Units) -> String {
+    let mut line = match &answer.verdict {
+        // Without a number to show, the place says more than its two parts.
+        Verdict::NotAsked { .. } => named(ledger, row),
+        _ => both(ledger, row),
+    } + ": ";
+    // A fact that refuses stands behind the verdict.
+    let shown = shown(answer).and_then(|finding| Some((compared(finding, units)?, finding.aspect)));
+    if let Some((numbers, aspect)) = shown {
+        line += &[&numbers, " ", aspect.label(), ": "].concat();
+    }
+    line += verdict_word(&answer.verdict);
+    line += &behind(row, answer, units);
+    line + mark(row)
+}
+
+/// The two parts of a row.
+fn both(ledger: &Ledger, row: &Row) -> String {
+    let [first, second] = row.parts().map(|part| ledger.part_name(part));
+    [first, "–", second].concat()
+}
+
+/// A row's name, or its parts where it has none.
+fn named(ledger: &Ledger, row: &Row) -> String {
+    if row.name().is_empty() { both(ledger, row) } else { row.name().to_owned() }
+}
+
+/// The finding that a verdict is shown with.
+fn shown(answer: &Answer) -> Option<&Finding> {
+    match &answer.verdict {
+        Verdict::DoesNot(finding) => Some(finding),
+        Verdict::NotAsked { .. } => None,
+        _ => answer.main.as_ref(),
+    }
+}
+
+/// What stands behind the verdict's word.
+fn behind(row: &Row, answer: &Answer, units: Units) -> String {
+    match &answer.verdict {
+        Verdict::Mates => match &answer.main {
+            Some(Finding { scale: Scale::Millimetres, room, .. }) => {
+                [", ", &length(*room, units), " left"].concat()
+            }
+            _ => String::new(),
+        },
+        Verdict::DoesNot(finding) if finding.scale == Scale::Millimetres => {
+            [", by ", &length(-finding.room, units)].concat()
+        }
+        Verdict::DoesNot(finding) if finding.scale == Scale::Fact => [", ", finding.aspect.label()].concat(),
+        Verdict::WithWork(work) => {
+            let said: Vec<String> = work.iter().map(|work| work_in_words(work, units)).collect();
+            [": ", &said.join(", ")].concat()
+        }
+        Verdict::TooNear { figure, tool } => {
+            [": ", row.kind().figure_label(*figure), ", ", tool.label()].concat()
+        }
+        Verdict::NotAsked { have, of } => [": ", &count(*have), " of ", &count(*of)].concat(),
+        Verdict::DoesNot(_) => String::new(),
+    }
+}
+
+/// A guess, and what is someone else's, keeps its mark.
+fn mark(row: &Row) -> &'static str {
+    let any = |whose| row.entries().iter().any(|(_, entry)| entry.whose == whose);
+    match (any(Whose::Guessed), any(Whose::Stranger)) {
+        (true, true) => " (with a guess, and someone else’s numbers)",
+        (true, false) => " (with a guess)",
+        (false, true) => " (someone else’s numbers)",
+        (false, false) => "",
+    }
+}
+
+/// Both numbers of a finding in its scale; nothing of a fact.
+fn compared(finding: &Finding, units: Units) -> Option<String> {
+    let said = |value: f64| match finding.scale {
+        Scale::Millimetres => number(value, units),
+        Scale::Stress | Scale::Count => fixed(value, 0),
+        Scale::OneIn => ["1:", &fixed(value, 1)].concat(),
+        Scale::Fact => String::new(),
+    };
+    let unit = match finding.scale {
+        Scale::Millimetres if units == Units::Inches => " in",
+        Scale::Stress => " N/mm²",
+        _ => "",
+    };
+    match (finding.first, finding.second) {
+        (Some(first), Some(second)) => Some([&said(first), " / ", &said(second), unit].concat()),
+        (Some(only), None) => Some([&said(only), unit].concat()),
+        _ => None,
+    }
+}
+
+fn work_in_words(work: &Work, units: Units) -> String {
+    let said = |before: &str, mm: f64, behind: &str| [before, &length(mm, units), behind].concat();
+    match work {
+        Work::Ream { to_mm } => said("ream to ", *to_mm, ""),
+        Work::SleeveTheHole => "sleeve the hole".to_owned(),
+        Work::DrillAnew { metal_mm } => {
+            said("a new hole, ", *metal_mm, " of metal to the old one; least metal, no strength")
+        }
+        Work::Drill { spare_mm } => {
+            said("drill, ", *spare_mm, " more than least to the edge; least metal, no strength")
+        }
+        Work::Sleeve => "a crush sleeve".to_owned(),
+        Work::CutTo { length_mm } => said("cut the sleeve square to ", *length_mm, ""),
+        Work::Press { force_n: Some((least, most)) } => {
+            let kilonewtons = |newtons: f64| fixed(newtons / 1000.0, 0);
+            [
+                "press or draw bolt on the outer shell, ",
+                &kilonewtons(*least),
+                " to ",
+                &kilonewtons(*most),
+                " kN",
+            ]
+            .concat()
+        }
+        Work::Press { force_n: None } => "press or draw bolt on the outer shell".to_owned(),
+        Work::Cool { mm } => ["a freezer’s cold helps by ", &fixed(*mm, 3), " mm"].concat(),
+        Work::AnotherBolt => "another bolt".to_owned(),
+        Work::CentringRing { wall_mm } => said("a centring ring, wall ", *wall_mm, ""),
+        Work::ShimWashers { mm } => said("shim washers, ", *mm, " together"),
+    }
+}
+
+/// What to measure next, in a line.
+#[must_use]
+pub fn next_in_words(ledger: &Ledger, next: &Next) -> String {
+    let Some(row) = ledger.row(next.row) else { return String::new() };
+    let label = |figure: &u8| row.kind().figure_label(*figure);
+    let figures: Vec<&str> = next.figures.iter().map(label).collect();
+    let mut line = [&named(ledger, &row), ": ", &figures.join("; ")].concat();
+    // What is seen, stamped or tried is no matter of a tool.
+    let measures = next.figures.first().and_then(|figure| row.kind().figure(*figure));
+    if measures.is_some_and(|figure| figure.sort.is_size() || figure.sort == FigureSort::Pitch) {
+        line += &[", ", next.tool.label()].concat();
+    }
+    line
+}
+
+fn count(value: usize) -> String {
+    fixed(u16::try_from(value).map_or(f64::from(u16::MAX), f64::from), 0)
+}
+
+/// A number of millimetres as calipers show them, in the reader's unit and without its name.
+fn number(mm: f64, units: Units) -> String {
+    match units {
+        Units::Millimetres => {
+            let mut said = fixed(mm, 2);
+            // One decimal at least, two where they say something.
+            if said.ends_with('0') {
+                said.pop();
+            }
+            said
+        }
+        Units::Inches => fixed(mm / MM_PER_INCH, 3),
+    }
+}
+
+fn length(mm: f64, units: Units) -> String {
+    let unit = if units == Units::Inches { " in" } else { " mm" };
+    number(mm, units) + unit
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::figures::{hole_pattern, spline};
+    use truck::{LedgerEdit, ROWS, RowId, Tool};
+
+    fn line(key: &str, numbers: &[(u8, f64, Tool)], whose: Whose, units: Units) -> String {
+        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key == key).unwrap()).unwrap());
+        let ledger = numbers.iter().fold(Ledger::EMPTY, |ledger, (figure, value, tool)| {
+            let edit = LedgerEdit::Write { row: id, figure: *figure, value: *value, tool: *tool, whose };
+            ledger.edited(&edit).unwrap()
+        });
+        let row = ledger.row(id).unwrap();
+        row_in_words(&ledger, &row, &study::verdict(&ledger, &row), units)
+    }
+
+    const THIN: [(u8, f64, Tool); 4] = [
+        (spline::TEETH, 36.0, Tool::Counted),
+        (spline::TEETH_SOCKET, 36.0, Tool::Counted),
+        (spline::VALLEYS, 26.5, Tool::Caliper),
+        (spline::OVER, 25.4, Tool::Caliper),
+    ];
+
+    #[test]
+    fn a_row_is_one_line_for_a_thread() {
+        let said = line("bar_in_bracket", &THIN, Whose::Own, Units::Millimetres);
+        assert!(said.starts_with("bracket–bar: 26.5 / 25.4 over splines: does not"), "{said}");
+        let said = line("bar_in_bracket", &THIN, Whose::Own, Units::Inches);
+        assert!(said.starts_with("bracket–bar: 1.043 / 1.000 in over splines: does not, by 0.0"), "{said}");
+        let said = line("bar_in_bracket", &THIN[..2], Whose::Own, Units::Inches);
+        assert_eq!(said, "Bar in its bracket: not asked yet: 2 of 8");
+    }
+
+    #[test]
+    fn a_guess_and_a_strangers_number_keep_their_marks() {
+        let said = line("bar_in_bracket", &THIN, Whose::Guessed, Units::Millimetres);
+        assert!(said.ends_with("(with a guess)") && said.contains("does not"), "{said}");
+        let said = line("bar_in_bracket", &THIN, Whose::Stranger, Units::Millimetres);
+        assert!(said.ends_with("(someone else’s numbers)"), "{said}");
+    }
+
+    #[test]
+    fn what_mates_shows_its_numbers() {
+        let mut numbers = vec![
+            (hole_pattern::COUNT, 2.0, Tool::Counted),
+            (hole_pattern::HELD, 0.0, Tool::Counted),
+            (hole_pattern::BOLT, 12.0, Tool::Caliper),
+        ];
+        for (over, hole, spacing) in [
+            (hole_pattern::FIRST_OVER_12, hole_pattern::FIRST_HOLE_1, 92.0),
+            (hole_pattern::SECOND_OVER_12, hole_pattern::SECOND_HOLE_1, 93.5),
+        ] {
+            numbers.extend([
+                (over, spacing + 13.0, Tool::Caliper),
+                (hole, 13.0, Tool::Caliper),
+                (hole + 1, 13.0, Tool::Caliper),
+            ]);
+        }
+        let said = line("bracket_on_arm", &numbers, Whose::Own, Units::Millimetres);
+        let expected =
+            "bracket–lower arm: 92.0 / 93.5 between the holes: mates by what you measured, 0.5 mm left";
+        assert_eq!(said, expected);
+    }
+
+    #[test]
+    fn what_is_next_names_number_and_tool() {
+        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key == "hose").unwrap()).unwrap());
+        let next = Next { row: id, figures: vec![0, 2], tool: Tool::Tape, may_refuse: true };
+        let said = next_in_words(&Ledger::EMPTY, &next);
+        let expected =
+            "Hose from line to caliper: Hose, free length; Its path, wheel hanging at the worse lock, tape";
+        assert_eq!(said, expected);
+        let ends = Next { figures: vec![3], tool: Tool::Counted, ..next };
+        assert_eq!(next_in_words(&Ledger::EMPTY, &ends), "Hose from line to caliper: Its ends");
+    }
+}
