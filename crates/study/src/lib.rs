@@ -16,6 +16,7 @@
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | do two parts go together? | [`verdict`], and [`next`] for what to measure | [`Answer`] |
+//! | in which order is it done? | [`order_of_work`] | [`Task`]s |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -38,6 +39,7 @@ mod steering;
 mod sweep;
 mod travel_left;
 mod ways;
+mod work;
 
 pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Gap, Moves, Pair, clearance, clearances, fender_bead, rail_box};
@@ -63,3 +65,4 @@ pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};
 pub use travel_left::{Limit, Limiter, TravelLeft, joint_swing_rad, travel_left, travel_left_of};
 pub use ways::{LeftOut, PartsTable, Way, Ways, Weights, Wish};
+pub use work::{Circular, Job, Plan, Task, order_of_work, sorted_tasks};

@@ -1,0 +1,535 @@
+//! In which order the work is done, and why so.
+//!
+//! A task is there when its change is in the proposal or its part is not the truck's own. What
+//! must come before what is a list of edges; the order is a topological one (Kahn 1962), and
+//! of tasks that could come next the one that stands first in the list does, so that the same
+//! plan has the same order on every machine. The whole list is sorted and then thinned out:
+//! what a missing task stood between still keeps its order.
+
+use truck::{Change, Design, Mating, Origin, PARTS, PartId, Place, ProposalId, SpringKind};
+
+/// What a plan touches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Job {
+    /// A torsion bar let down, and out.
+    Bar,
+    /// A torsion bar let down, and left in.
+    LetDown,
+    /// The bar's bolt alone.
+    BarBolt,
+    /// A coil out.
+    Coil,
+    /// A spring that nobody has told the kind of.
+    Spring,
+    /// The bar's bracket.
+    Bracket,
+    /// The lower arm off.
+    LowerArm,
+    /// The upper arm off.
+    UpperArm,
+    /// A ball joint parted.
+    Joint,
+    /// The knuckle off.
+    Knuckle,
+    /// The hub off.
+    Hub,
+    /// Caliper or rotor.
+    Brake,
+    /// A brake hose.
+    Hose,
+    /// The tie rod.
+    TieRod,
+    /// The strut rod.
+    StrutRod,
+    /// A bushing pressed.
+    Bushing,
+    /// A new hole, and its sleeve.
+    NewHole,
+    /// The bump stop.
+    Stop,
+    /// The shock.
+    Shock,
+    /// Shims.
+    Shims,
+    /// Wheels and tires.
+    Wheels,
+    /// The rear.
+    Rear,
+}
+
+impl Job {
+    /// All of them.
+    pub const ALL: [Self; 22] = [
+        Self::Bar,
+        Self::LetDown,
+        Self::BarBolt,
+        Self::Coil,
+        Self::Spring,
+        Self::Bracket,
+        Self::LowerArm,
+        Self::UpperArm,
+        Self::Joint,
+        Self::Knuckle,
+        Self::Hub,
+        Self::Brake,
+        Self::Hose,
+        Self::TieRod,
+        Self::StrutRod,
+        Self::Bushing,
+        Self::NewHole,
+        Self::Stop,
+        Self::Shock,
+        Self::Shims,
+        Self::Wheels,
+        Self::Rear,
+    ];
+}
+
+macro_rules! tasks {
+    ($($name:ident $label:literal $why:literal [$($job:ident)*] [$($after:ident)*];)*) => {
+        /// Something to do. The order of the list is that of the truck, and settles what no
+        /// edge does.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Task {
+            $(#[doc = $label] $name,)*
+        }
+
+        impl Task {
+            /// Every task, in the order of the list.
+            pub const ALL: &'static [Self] = &[$(Self::$name,)*];
+
+            /// What is done.
+            #[must_use]
+            pub const fn label(self) -> &'static str {
+                match self { $(Self::$name => $label,)* }
+            }
+
+            /// Why now.
+            #[must_use]
+            pub const fn why(self) -> &'static str {
+                match self { $(Self::$name => $why,)* }
+            }
+
+            /// The jobs that bring it along; none, it is always there.
+            #[must_use]
+            pub const fn jobs(self) -> &'static [Job] {
+                match self { $(Self::$name => &[$(Job::$job,)*],)* }
+            }
+
+            /// What must be done before it, where it is done at all.
+            #[must_use]
+            pub const fn after(self) -> &'static [Self] {
+                match self { $(Self::$name => &[$(Self::$after,)*],)* }
+            }
+        }
+    };
+}
+
+tasks! {
+    Heights "Write down heights, camber and toe; paint marks on bar, anchor, bolt and shims"
+        "nothing of it can be read any more once it is apart; paint, never a scratch or a punch" [] [];
+    Stands "Truck on stands under the frame, wheels chocked, front wheels off"
+        "a jack lifts and never holds" [] [Heights];
+    BarDown "Let the bar down at its bolt, all of it"
+        "it stores enough to kill, and nothing that holds it is undone before" [Bar LetDown] [Heights Stands];
+    CoilHeld "Chain the coil and take its load with a jack under the arm"
+        "a joint that is parted lets it go" [Coil] [Heights Stands];
+    SpringHeld "The spring let down or contained, by its own manual"
+        "a joint that is parted lets it go" [Spring] [Heights Stands];
+    RearWork "The rear: blocks or shackles, new U-bolts snug"
+        "the front is set to where the rear stands" [Rear] [Heights Stands];
+    CaliperOff "Caliper off, hung up by a wire"
+        "it never hangs by its hose" [Brake Knuckle Hub] [Stands];
+    HubOff "Hub and rotor off"
+        "the knuckle comes without them" [Hub Knuckle] [CaliperOff];
+    TieParted "Tie rod parted from the steering arm"
+        "the knuckle cannot come with it on" [TieRod Knuckle] [Stands];
+    ShockOff "Shock off" "it would hold the arm up" [Shock LowerArm] [Stands];
+    JointsParted "Ball joints parted, nuts left on by a few threads until they let go"
+        "the spring is down or held" [Joint Knuckle LowerArm UpperArm Coil] [BarDown CoilHeld SpringHeld CaliperOff];
+    BarOut "Bar and anchor out" "the arm cannot come with the bar in it" [Bar] [BarDown JointsParted];
+    CoilOut "Coil out" "slowly, on the jack" [Coil] [CoilHeld JointsParted];
+    KnuckleOff "Knuckle off" "its joints and rod are parted" [Knuckle] [JointsParted TieParted HubOff];
+    StrutOff "Strut rod off" "its nuts are turned from marks" [StrutRod LowerArm] [Heights Stands];
+    ArmOff "Lower arm off" "what it carried is off" [LowerArm Bracket Bushing NewHole]
+        [BarOut CoilOut JointsParted ShockOff StrutOff];
+    UpperOff "Upper arm off, shims kept by bolt" "each pack belongs to its bolt" [UpperArm] [JointsParted];
+    BushingIn "Bench: bushing pressed in" "before the arm is in its way" [Bushing] [ArmOff];
+    HoleDrilled "Bench: new hole drilled, sleeve fitted"
+        "no drill reaches it on the truck, and the stop covers it" [NewHole] [ArmOff];
+    StopOn "Bump stop on" "the bracket covers its bolts" [Stop Bracket LowerArm] [ArmOff BushingIn HoleDrilled];
+    BracketOn "Bracket on the arm" "it goes on over the stop, and the arm hides its nuts" [Bracket]
+        [StopOn HoleDrilled];
+    ArmOn "Lower arm on, pivot bolts snug" "rubber is tightened at its height" [LowerArm Bracket Bushing NewHole]
+        [BushingIn HoleDrilled StopOn BracketOn];
+    UpperOn "Upper arm on with its shims, pivots snug" "rubber is tightened at its height" [UpperArm] [UpperOff];
+    StrutOn "Strut rod on, nuts snug" "it places the arm" [StrutRod LowerArm] [StrutOff ArmOn];
+    JointsIn "Ball joints in their arms" "the knuckle hangs on them" [Joint LowerArm UpperArm] [ArmOn UpperOn];
+    CoilIn "Coil in its seats, held as before" "it goes in before the joint is closed" [Coil] [CoilOut ArmOn JointsIn];
+    KnuckleOn "Knuckle on its joints" "arm, then joint, then knuckle" [Knuckle] [KnuckleOff JointsIn CoilIn];
+    JointsPinned "Both joints' nuts torqued and pinned, never backed off for the pin"
+        "nothing is loaded on a joint that can come off" [Joint Knuckle LowerArm UpperArm Coil]
+        [JointsParted KnuckleOn JointsIn CoilIn];
+    TieOn "Tie rod on, torqued and pinned" "it has its knuckle" [TieRod Knuckle] [TieParted KnuckleOn];
+    SealIn "Races and seal in the hub" "the seal goes in before the hub goes on" [Hub Knuckle] [HubOff];
+    HubOn "Hub on: seated turning, backed right off, set by its own manual, then the pin"
+        "the seating torque is never the final one" [Hub Knuckle] [SealIn KnuckleOn];
+    CaliperOn "Caliper on" "the rotor runs true" [Brake Knuckle Hub] [CaliperOff HubOn];
+    HoseOn "Hose on, looked at hanging and at both locks" "it is as long as its longest path" [Hose] [CaliperOn];
+    Bleed "Brakes bled, pedal firm" "caliper and hose are on" [Hose Brake] [CaliperOn HoseOn];
+    ShockOn "Shock on" "it ends the droop" [Shock LowerArm] [ShockOff ArmOn];
+    BarIn "Bar in on its marks, each on its own side, anchor and bolt snug" "the arm is on" [Bar]
+        [BarOut BracketOn ArmOn];
+    BarLoaded "Load the bar at its bolt" "joints are pinned and the stop is on: it can come off nothing" [Bar LetDown]
+        [BarIn JointsPinned StopOn TieOn StrutOn ShockOn];
+    WheelsOn "Wheels on, down on the ground, nuts torqued"
+        "all that holds a wheel is on" [] [Stands BarLoaded CoilIn JointsPinned TieOn HubOn CaliperOn Bleed ShockOn StrutOn
+        RearWork UpperOn];
+    Rolled "Roll the truck ten feet and bounce it" "tires scrub, and no height is true before" [] [WheelsOn];
+    RearTorqued "U-bolts torqued, the truck on its wheels" "they settle under load" [Rear] [Rolled];
+    HeightSet "Driver's weight in; set the height, both sides" "it is read as it is driven" [] [Rolled RearTorqued];
+    Rubber "Rubber tightened at this height: pivots, strut rods, shocks" "tightened hanging it tears" []
+        [HeightSet];
+    RearAligned "Rear axle square to the frame" "the front is aligned to where the rear points" [Rear]
+        [RearTorqued HeightSet Rubber];
+    ShimsSet "Camber and caster, by shims and strut rods" "they move toe" [] [Rubber RearAligned];
+    ToeSet "Toe, wheel straight" "last of the three" [] [ShimsSet TieOn];
+    Headlamps "Headlamps aimed" "the nose has come down" [] [HeightSet ToeSet];
+    RearValve "Rear brake valve's rod" "it reads a lowered rear as a loaded one" [Rear] [HeightSet];
+    Final "Each final torque by its own manual, cotter pin, paint stripe" "what has a stripe is done" [] [ToeSet];
+    Inspected "Aligned and inspected by someone licensed to" "your local rules decide" []
+        [Final Headlamps RearValve Bleed];
+    Again "After 100 miles: heights, wheel nuts, strut-rod nuts, U-bolts" "everything settles once" [] [Inspected];
+}
+
+impl Task {
+    /// What is open until it is done, on the list that must be empty before the truck drives.
+    #[must_use]
+    pub const fn open_item(self) -> Option<&'static str> {
+        Some(match self {
+            Self::JointsPinned => "ball-joint nuts and their pins",
+            Self::TieOn => "tie-rod nuts and their pins",
+            Self::HubOn => "hub nuts and their pins",
+            Self::CaliperOn => "caliper bolts",
+            Self::Bleed => "air in the brakes",
+            Self::StrutOn => "strut-rod nuts, snug",
+            Self::ShockOn => "shock nuts",
+            Self::BracketOn => "bracket nuts",
+            Self::WheelsOn => "wheel nuts",
+            Self::RearTorqued => "U-bolts, snug",
+            Self::Rubber => "pivot bolts, snug",
+            Self::ToeSet => "toe, and the sleeves' clamps",
+            Self::Final => "final torques",
+            _ => return None,
+        })
+    }
+}
+
+/// What a plan touches, each once.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Plan(Vec<Job>);
+
+impl Plan {
+    /// A plan of such jobs, and what they bring along on a truck with such a spring.
+    #[must_use]
+    pub fn of_jobs(jobs: impl IntoIterator<Item = Job>, spring: SpringKind) -> Self {
+        let mut jobs: Vec<Job> = jobs.into_iter().collect();
+        if jobs.iter().any(|job| matches!(job, Job::Bracket | Job::Bushing | Job::NewHole)) {
+            jobs.push(Job::LowerArm);
+        }
+        let apart = jobs.iter().any(|job| {
+            matches!(job, Job::LowerArm | Job::UpperArm | Job::Joint | Job::Knuckle | Job::Coil | Job::Bar)
+        });
+        // No arm, joint or knuckle comes off with its spring loaded.
+        match spring {
+            SpringKind::TorsionBar if apart => {
+                let arm = jobs.iter().any(|job| matches!(job, Job::LowerArm | Job::UpperArm));
+                jobs.push(if arm { Job::Bar } else { Job::LetDown });
+            }
+            SpringKind::Coil if apart => jobs.push(Job::Coil),
+            SpringKind::WheelRate if apart => jobs.push(Job::Spring),
+            _ => {}
+        }
+        jobs.sort_unstable();
+        jobs.dedup();
+        Self(jobs)
+    }
+
+    /// What a proposal changes, and what the ledger says is not the truck's own.
+    #[must_use]
+    pub fn of(design: &Design, proposal: ProposalId) -> Self {
+        let changes = design.proposal(proposal).map_or(&[][..], |proposal| &proposal.changes);
+        let mut jobs: Vec<Job> = changes.iter().flat_map(of_change).copied().collect();
+        let parts = design.ledger.parts().iter().filter(|(_, part)| part.origin != Origin::Kept);
+        jobs.extend(parts.flat_map(|(id, _)| of_part(*id)));
+        let drilled = |kind| matches!(kind, Mating::NewHole | Mating::CrushSleeve);
+        if design.ledger.written().iter().any(|row| drilled(row.kind()) && !row.entries().is_empty()) {
+            jobs.push(Job::NewHole);
+        }
+        Self::of_jobs(jobs, design.truck.spring.kind)
+    }
+
+    /// What it touches.
+    #[must_use]
+    pub fn jobs(&self) -> &[Job] {
+        &self.0
+    }
+
+    fn has(&self, task: Task) -> bool {
+        task.jobs().is_empty() || task.jobs().iter().any(|job| self.0.contains(job))
+    }
+}
+
+fn of_change(change: &Change) -> &'static [Job] {
+    let arm = |place| match place {
+        Place::UpperArm | Place::UpperFront | Place::UpperRear => &[Job::UpperArm],
+        _ => &[Job::LowerArm],
+    };
+    match change {
+        Change::DroppedSpindle(_) => &[Job::Knuckle],
+        Change::MovedPivot(moved) => arm(moved.place),
+        Change::ArmSwap(swap) => arm(swap.place),
+        Change::JointTurned(_) => &[Job::Joint],
+        Change::BarAdjuster(_) => &[Job::BarBolt],
+        Change::BarReindex(_) | Change::BarSwap(_) | Change::AnchorSwap(_) => &[Job::Bar],
+        Change::CutCoil(_) | Change::CoilSwap(_) | Change::SeatSpacer(_) => &[Job::Coil],
+        Change::TireSwap(_) => &[Job::Wheels],
+        Change::Shims(_) => &[Job::Shims],
+        Change::StrutRod(_) => &[Job::StrutRod],
+        Change::TieRod(_) => &[Job::TieRod],
+        Change::StopTrim(_) => &[Job::Stop],
+        Change::Shock(_) => &[Job::Shock],
+        Change::Brake(_) => &[Job::Brake, Job::Hub],
+    }
+}
+
+/// What another part brings along; a part that was added brings nothing that is known here.
+fn of_part(id: PartId) -> &'static [Job] {
+    match PARTS.get(usize::from(id.0)).map(|(key, _)| *key).unwrap_or_default() {
+        "upper_joint" | "lower_joint" => &[Job::Joint],
+        "upper_arm" | "upper_shaft" => &[Job::UpperArm],
+        "lower_arm" => &[Job::LowerArm],
+        "knuckle" | "spindle" | "steering_arm" => &[Job::Knuckle],
+        "tie_rod" | "tie_sleeve" => &[Job::TieRod],
+        "bar" | "anchor" | "adjuster" => &[Job::Bar],
+        "bracket" => &[Job::Bracket],
+        "strut_rod" | "strut_bracket" | "strut_bushing" => &[Job::StrutRod],
+        "arm_bushing" | "bushing_bolt" => &[Job::Bushing],
+        "shock" | "shock_mount" => &[Job::Shock],
+        "stop" => &[Job::Stop],
+        "hub" | "races" | "seal" => &[Job::Hub],
+        "rotor" => &[Job::Brake, Job::Hub],
+        "caliper" => &[Job::Brake],
+        "wheel" => &[Job::Wheels],
+        "hose" | "lines" | "master_cylinder" => &[Job::Hose],
+        "crush_sleeve" => &[Job::NewHole],
+        _ => &[],
+    }
+}
+
+/// Tasks that wait for each other in a circle, so that none can be begun.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("these wait for each other: {}", .0.iter().map(|task| task.label()).collect::<Vec<_>>().join("; "))]
+pub struct Circular(pub Vec<Task>);
+
+/// Every task in its order, with what else is to come before what.
+///
+/// # Errors
+/// [`Circular`] names the tasks that such edges put in a circle.
+pub fn sorted_tasks(more: &[(Task, Task)]) -> Result<Vec<Task>, Circular> {
+    let mut done: Vec<Task> = Vec::with_capacity(Task::ALL.len());
+    while done.len() < Task::ALL.len() {
+        let ready = |task: &&Task| {
+            let free = |before: &Task| done.contains(before);
+            !done.contains(task)
+                && task.after().iter().all(free)
+                && more.iter().filter(|(_, then)| then == *task).all(|(first, _)| free(first))
+        };
+        let Some(task) = Task::ALL.iter().find(ready) else {
+            return Err(Circular(circle(&done, more)));
+        };
+        done.push(*task);
+    }
+    Ok(done)
+}
+
+/// A circle among what is left: from any of it back along what it waits for, until one comes again.
+fn circle(done: &[Task], more: &[(Task, Task)]) -> Vec<Task> {
+    let left = |task: &Task| !done.contains(task);
+    let mut path: Vec<Task> = Task::ALL.iter().copied().filter(left).take(1).collect();
+    while let Some(last) = path.last().copied() {
+        let before = last.after().iter().copied();
+        let typed = more.iter().filter(|(_, then)| *then == last).map(|(first, _)| *first);
+        let Some(next) = before.chain(typed).find(left) else { break };
+        if let Some(at) = path.iter().position(|task| *task == next) {
+            path.drain(..at);
+            path.reverse();
+            break;
+        }
+        path.push(next);
+    }
+    path
+}
+
+/// The tasks of a plan, in the order in which they are done.
+///
+/// # Panics
+/// Never: the edges of the list itself are in no circle, which a test holds.
+#[must_use]
+pub fn order_of_work(plan: &Plan) -> Vec<Task> {
+    let all = sorted_tasks(&[]).expect("the list has no circle");
+    all.into_iter().filter(|task| plan.has(*task)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::{DroppedSpindle, Edit, LedgerEdit, Part, demo};
+
+    fn at(order: &[Task], task: Task) -> usize {
+        order.iter().position(|other| *other == task).unwrap_or_else(|| panic!("{task:?} in {order:?}"))
+    }
+
+    fn everything(spring: SpringKind) -> Vec<Task> {
+        order_of_work(&Plan::of_jobs(Job::ALL, spring))
+    }
+
+    /// By name, and each for its reason: paint before unloading, the stop before its bracket, both
+    /// joints pinned and the stop on before the bar is loaded, the seal before the hub, the rear
+    /// before the front's alignment.
+    #[test]
+    fn what_must_come_first_does() {
+        let order = everything(SpringKind::TorsionBar);
+        for (first, then) in [
+            (Task::Heights, Task::BarDown),
+            (Task::BarDown, Task::JointsParted),
+            (Task::CoilHeld, Task::JointsParted),
+            (Task::BushingIn, Task::ArmOn),
+            (Task::HoleDrilled, Task::ArmOn),
+            (Task::StopOn, Task::BracketOn),
+            (Task::BracketOn, Task::ArmOn),
+            (Task::ArmOn, Task::BarIn),
+            (Task::JointsIn, Task::KnuckleOn),
+            (Task::JointsPinned, Task::BarLoaded),
+            (Task::StopOn, Task::BarLoaded),
+            (Task::SealIn, Task::HubOn),
+            (Task::HubOn, Task::CaliperOn),
+            (Task::CaliperOn, Task::HoseOn),
+            (Task::HoseOn, Task::Bleed),
+            (Task::RearTorqued, Task::ToeSet),
+            (Task::RearAligned, Task::ShimsSet),
+            (Task::Rolled, Task::HeightSet),
+            (Task::HeightSet, Task::Rubber),
+            (Task::Rubber, Task::ShimsSet),
+            (Task::ShimsSet, Task::ToeSet),
+            (Task::ToeSet, Task::Headlamps),
+            (Task::Final, Task::Inspected),
+        ] {
+            assert!(at(&order, first) < at(&order, then), "{first:?} before {then:?}: {order:?}");
+        }
+    }
+
+    /// A task that is not there still keeps apart what it stood between: the bar is let down
+    /// before the arm's bushing is pressed, though nothing joins the two directly.
+    #[test]
+    fn what_is_left_out_keeps_the_order_of_the_rest() {
+        let order = order_of_work(&Plan::of_jobs([Job::Bushing], SpringKind::TorsionBar));
+        assert!(at(&order, Task::BarDown) < at(&order, Task::BushingIn));
+        assert!(!order.contains(&Task::KnuckleOn) && !order.contains(&Task::Bleed));
+        assert!(at(&order, Task::JointsPinned) < at(&order, Task::BarLoaded));
+    }
+
+    /// No joint is parted while its spring is loaded, whatever the spring.
+    #[test]
+    fn every_spring_is_held_before_a_joint_is_parted() {
+        for (spring, task) in [
+            (SpringKind::TorsionBar, Task::BarDown),
+            (SpringKind::Coil, Task::CoilHeld),
+            (SpringKind::WheelRate, Task::SpringHeld),
+        ] {
+            for job in [Job::Joint, Job::Knuckle, Job::LowerArm, Job::UpperArm, Job::Bushing, Job::NewHole] {
+                let order = order_of_work(&Plan::of_jobs([job], spring));
+                assert!(at(&order, task) < at(&order, Task::JointsParted), "{spring:?} {job:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn tasks_come_from_changes_and_from_parts() {
+        let design = demo();
+        let id = design.proposals[0].id;
+        let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+        assert!(design.proposals[0].change(spindle.kind(), None).is_some());
+        let order = order_of_work(&Plan::of(&design, id));
+        assert!(order.contains(&Task::KnuckleOn) && order.contains(&Task::HubOn));
+        assert!(order.contains(&Task::BarDown), "no joint is parted on a loaded bar");
+        assert!(!order.contains(&Task::BarOut), "the bar stays in its arm");
+        assert!(at(&order, Task::JointsPinned) < at(&order, Task::BarLoaded));
+        assert!(!order.contains(&Task::BracketOn));
+        let bracket = PARTS.iter().position(|(key, _)| *key == "bracket").unwrap();
+        let bracket = PartId(u8::try_from(bracket).unwrap());
+        let bought = Part { origin: Origin::Bought, ..Part::default() };
+        let edit = Edit::Ledger(LedgerEdit::Part(bracket, bought));
+        let with = order_of_work(&Plan::of(&design.edited(&edit).unwrap(), id));
+        assert!(at(&with, Task::StopOn) < at(&with, Task::BracketOn));
+    }
+
+    /// What a person types may put tasks in a circle, which is said, and nothing is lost.
+    #[test]
+    fn a_circle_is_named() {
+        let circle = sorted_tasks(&[(Task::ToeSet, Task::Heights)]).unwrap_err();
+        assert!(circle.0.contains(&Task::Heights) && circle.0.contains(&Task::ToeSet), "{circle}");
+        for pair in circle.0.windows(2) {
+            let typed = (pair[0], pair[1]) == (Task::ToeSet, Task::Heights);
+            assert!(typed || pair[1].after().contains(&pair[0]), "{pair:?} in {circle}");
+        }
+        assert!(sorted_tasks(&[(Task::ToeSet, Task::ToeSet)]).is_err());
+        let after = sorted_tasks(&[(Task::Headlamps, Task::RearValve)]).unwrap();
+        assert!(at(&after, Task::Headlamps) < at(&after, Task::RearValve));
+    }
+
+    /// Five hundred plans of any jobs: every edge between tasks that are there is kept, also
+    /// through what is not, each task is there once, and the same plan gives the same order.
+    #[test]
+    fn any_plan_keeps_every_edge() {
+        let before: Vec<Vec<Task>> = Task::ALL.iter().map(|task| all_before(*task)).collect();
+        let mut seed = 1_u64;
+        for round in 0..500 {
+            // Knuth's linear congruence, high bits (from memory).
+            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            let jobs: Vec<Job> = Job::ALL
+                .iter()
+                .enumerate()
+                .filter(|(at, _)| seed >> (40 + at) & 1 == 1)
+                .map(|(_, job)| *job)
+                .collect();
+            let spring = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate][round % 3];
+            let plan = Plan::of_jobs(jobs.iter().copied(), spring);
+            let order = order_of_work(&plan);
+            for (place, task) in order.iter().enumerate() {
+                let earlier = &order[..place];
+                assert!(!earlier.contains(task));
+                let index = Task::ALL.iter().position(|other| other == task).unwrap();
+                for first in before[index].iter().filter(|first| order.contains(first)) {
+                    assert!(earlier.contains(first), "{first:?} before {task:?} with {jobs:?}");
+                }
+            }
+            assert_eq!(order, order_of_work(&Plan::of_jobs(jobs.into_iter().rev(), spring)));
+        }
+    }
+
+    /// Everything that must come before a task, near or far.
+    fn all_before(task: Task) -> Vec<Task> {
+        let mut found: Vec<Task> = task.after().to_vec();
+        let mut at = 0;
+        while at < found.len() {
+            for first in found[at].after() {
+                if !found.contains(first) {
+                    found.push(*first);
+                }
+            }
+            at += 1;
+        }
+        found
+    }
+}
