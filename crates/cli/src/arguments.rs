@@ -71,6 +71,14 @@ Examples:
 
 A number that came by link is someone else's: it may say no, and never that parts mate.";
 
+const WORK_EXAMPLES: &str = "\
+Examples:
+  scrubline work truck.json
+  scrubline work truck.json --proposal 2 > work.txt
+
+A task is there when its change is in the proposal, or its part is marked in the ledger as one
+from another truck or a shop.";
+
 const PICTURE_EXAMPLES: &str = "\
 Examples:
   scrubline picture truck.json > front.svg
@@ -113,6 +121,9 @@ pub(crate) enum Command {
     /// Say which parts go together by what was measured of them, and what to measure next
     #[command(name = "bolt-up", after_help = BOLT_UP_EXAMPLES)]
     BoltUp(BoltUp),
+    /// List what is to be done, in the order in which it is done, and why so
+    #[command(after_help = WORK_EXAMPLES)]
+    Work(Work),
     /// Draw the sketch, from the front, the side or above, or a curve, as an SVG file
     #[command(after_help = PICTURE_EXAMPLES)]
     Picture(Picture),
@@ -372,6 +383,15 @@ pub(crate) struct BoltUp {
     /// Units of lengths in a row's line
     #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
     pub(crate) units: UnitsChoice,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Work {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
 }
 
 #[derive(Args, Debug)]

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways | bolt_up | picture -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways | bolt_up | work | picture -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -26,6 +26,7 @@ mod sweep;
 mod table;
 mod trucks;
 mod ways;
+mod work;
 
 use arguments::{Arguments, Command};
 use clap::Parser as _;
@@ -53,6 +54,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
         Command::Report(asked) => report::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
         Command::Ways(asked) => ways::run(asked, out)?,
+        Command::Work(asked) => work::run(asked, out)?,
         Command::BoltUp(asked) => bolt_up::run(asked, out)?,
         Command::Picture(asked) => picture::run(asked, out)?,
         Command::Link(asked) => link::run(asked, out)?,

@@ -12,6 +12,7 @@ mod setup;
 mod sides;
 mod sweep;
 mod ways;
+mod work;
 
 use std::collections::BTreeMap;
 use std::io::Write as _;
