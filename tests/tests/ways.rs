@@ -247,13 +247,13 @@ fn the_nearest_pair_is_as_near_as_it_is_said() {
 
 /// Nobody has measured the plate and the flange of a joint on the table: a way that turns it
 /// over is a guess, says so, and takes both marks along into its proposal; no other way is one.
-/// The bar is on the other arm, where a joint turned over carries nothing.
+/// The joint is the upper one: the bar is on the other arm, and nothing hangs on its bolts.
 #[test]
 fn a_way_with_a_joint_turned_over_rests_on_guessed_plates() {
-    let mut truck = demo().truck;
-    truck.spring.arm = truck::Arm::Upper;
+    let truck = demo().truck;
     let wish = Wish { drop_mm: 50.8, within_mm: 100.0, bump_mm: -50.0, room_mm: -500.0, ..WISH };
-    let table = PartsTable { spindles_mm: vec![50.8], turns: Vec::new(), trims_mm: Vec::new(), ..small() };
+    let joint = JointTurned { place: Place::UpperJointDown, plate_mm: 6.35, flange_mm: 9.52, shift_mm: None };
+    let table = PartsTable { spindles_mm: vec![50.8], joints: vec![joint], ..PartsTable::default() };
     let mut ways = Ways::new(&truck, wish, Weights::default(), table).unwrap();
     while !ways.step(100) {}
     let turned = |way: &study::Way| way.changes.iter().any(|change| matches!(change, Change::JointTurned(_)));

@@ -135,35 +135,15 @@ impl Design {
             Edit::OwnTruck => next.truck.sources = Sources::all(Source::Assumed),
             Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
-            Edit::Set(id, change) => {
-                let kept = change.kept().ok_or(EditError::Change(change.kind()))?;
-                next.proposal_mut(*id)?.change_all(|proposal| proposal.set(kept));
-            }
-            Edit::SetAll(id, changes) => {
-                let kept: Result<Vec<Change>, _> = changes
-                    .iter()
-                    .map(|change| change.kept().ok_or(EditError::Change(change.kind())))
-                    .collect();
-                let kept = kept?;
-                next.proposal_mut(*id)?.change_all(|proposal| {
-                    proposal.changes.clear();
-                    kept.into_iter().for_each(|change| proposal.set(change));
-                });
-            }
-            Edit::ChangeSource(id, field, source) => {
-                let proposal = next.proposal_mut(*id)?;
-                proposal.sources.set(*field, *source);
-                proposal.sources.keep_to(&proposal.changes);
-            }
-            Edit::RearDown(id, value_mm) => {
-                let kept = value_mm.map(|mm| Proposal::accept_rear_down(mm).ok_or(EditError::RearDown));
-                next.proposal_mut(*id)?.rear_down_mm = kept.transpose()?;
-            }
+            Edit::Set(id, change) => next.proposal_mut(*id)?.put(change)?,
+            Edit::SetAll(id, changes) => next.proposal_mut(*id)?.put_all(changes)?,
+            Edit::ChangeSource(id, field, source) => next.proposal_mut(*id)?.state(*field, *source),
+            Edit::RearDown(id, value_mm) => next.proposal_mut(*id)?.let_down(*value_mm)?,
             Edit::Clear(id, kind, place) => {
                 next.proposal_mut(*id)?.change_all(|proposal| proposal.clear(*kind, *place));
             }
             Edit::AddProposal(name) => {
-                next.insert(self.proposals.len(), name, &Proposal::new(ProposalId(0), ""))?
+                next.insert(self.proposals.len(), name, &Proposal::new(ProposalId(0), ""))?;
             }
             Edit::CopyProposal(id, name) => {
                 let at = self.place_of(*id)?;
@@ -243,6 +223,33 @@ impl Design {
 }
 
 impl Proposal {
+    fn put(&mut self, change: &Change) -> Result<(), EditError> {
+        let kept = change.kept().ok_or(EditError::Change(change.kind()))?;
+        self.change_all(|proposal| proposal.set(kept));
+        Ok(())
+    }
+
+    fn put_all(&mut self, changes: &[Change]) -> Result<(), EditError> {
+        let kept = |change: &Change| change.kept().ok_or(EditError::Change(change.kind()));
+        let all = changes.iter().map(kept).collect::<Result<Vec<_>, _>>()?;
+        self.change_all(|proposal| {
+            proposal.changes.clear();
+            all.into_iter().for_each(|change| proposal.set(change));
+        });
+        Ok(())
+    }
+
+    fn state(&mut self, field: ChangeField, source: Source) {
+        self.sources.set(field, source);
+        self.sources.keep_to(&self.changes);
+    }
+
+    fn let_down(&mut self, value_mm: Option<f64>) -> Result<(), EditError> {
+        let kept = value_mm.map(|mm| Self::accept_rear_down(mm).ok_or(EditError::RearDown));
+        self.rear_down_mm = kept.transpose()?;
+        Ok(())
+    }
+
     /// Does something to the changes; what was said of numbers that it alters is forgotten.
     fn change_all(&mut self, work: impl FnOnce(&mut Self)) {
         let before = self.changes.clone();
