@@ -10,8 +10,8 @@ use std::f64::consts::TAU;
 use study::{Rest, loading};
 use truck::{
     AnchorSwap, Arm, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeKind, CoilSwap, CutCoil, Field,
-    JointTurned, LoadCase, MovedPivot, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind,
-    StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit,
+    JointTurned, LoadCase, MovedPivot, Note, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind,
+    StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit, notes,
 };
 
 fn rest(truck: &Truck, changes: &[Change]) -> Rest {
@@ -457,5 +457,35 @@ fn shims_lean_the_wheel_the_way_of_their_shaft() {
             let turned = attitude(thickness_mm, -thickness_mm).caster_rad - before.caster_rad;
             assert!(way * thickness_mm * turned > 1e-3, "{side} {thickness_mm}: {turned}");
         }
+    }
+}
+
+/// The ground pushes the knuckle up, and the knuckle the arm that holds the spring down:
+/// on that arm, and no other, a housing over its plate is pushed off it, against its bolts.
+/// Statics: an arm on a pivot with no spring on it carries no load across itself, so the
+/// other ball is not loaded up or down, and turned over it lowers nothing.
+#[test]
+fn a_joint_over_the_plate_under_the_spring_hangs_on_its_bolts() {
+    for arm in [Arm::Lower, Arm::Upper] {
+        let mut truck = demo().truck;
+        truck.spring.arm = arm;
+        for (place, of, up) in [
+            (Place::LowerJointUp, Arm::Lower, true),
+            (Place::LowerJointDown, Arm::Lower, false),
+            (Place::UpperJointUp, Arm::Upper, true),
+            (Place::UpperJointDown, Arm::Upper, false),
+        ] {
+            let change =
+                Change::JointTurned(JointTurned { place, plate_mm: 6.0, flange_mm: 8.0, shift_mm: None });
+            let said = notes(&truck, &[change]);
+            assert_eq!(said.first() == Some(&Note::BoltsCarry), of == arm && up, "{place:?}");
+            assert_eq!(said.contains(&Note::LowersNothing(of)), of != arm, "{place:?}");
+            // The parts are on all the same.
+            assert!(!fit(&truck, &[change]).unwrap().remarks.iter().any(Remark::is_misfit));
+        }
+    }
+    assert!(Note::BoltsCarry.to_string().contains("bolts then carry the truck"));
+    for misfit in [Remark::PastShims, Remark::RodTooShort, Remark::PastThread { left: 1.0 }] {
+        assert!(misfit.is_misfit(), "{misfit}");
     }
 }

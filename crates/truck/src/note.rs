@@ -11,6 +11,9 @@ use std::fmt;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum Note {
+    /// On the arm that carries the spring the knuckle pushes the joint up: with its housing
+    /// over the plate nothing but its bolts holds it down, and the truck with it.
+    BoltsCarry,
     /// A torsion bar is turned, moved or changed: it is loaded.
     LetDown,
     /// The bar is re-indexed where nobody has said whether a blind tooth forbids it.
@@ -35,6 +38,9 @@ const KEPT_MM: f64 = 0.02;
 pub fn notes(truck: &Truck, changes: &[Change]) -> Vec<Note> {
     let bar = truck.spring.kind == SpringKind::TorsionBar;
     let mut list = Vec::new();
+    if hangs_on_bolts(truck, changes) {
+        list.push(Note::BoltsCarry);
+    }
     if bar && changes.iter().any(moves_bar) {
         list.push(Note::LetDown);
     }
@@ -80,6 +86,19 @@ pub fn notes(truck: &Truck, changes: &[Change]) -> Vec<Note> {
     list
 }
 
+/// Whether the ball joint of the arm with the spring comes to sit on top of its plate.
+/// Turned and turned again, it is where it was.
+fn hangs_on_bolts(truck: &Truck, changes: &[Change]) -> bool {
+    let (up, down) = match truck.spring.arm {
+        Arm::Lower => (Place::LowerJointUp, Place::LowerJointDown),
+        Arm::Upper => (Place::UpperJointUp, Place::UpperJointDown),
+    };
+    let turned = |to: Place| {
+        changes.iter().any(|change| matches!(change, Change::JointTurned(joint) if joint.place == to))
+    };
+    turned(up) && !turned(down)
+}
+
 /// Whether a change turns the bar's bolt, or takes the bar or its anchor out.
 fn moves_bar(change: &Change) -> bool {
     match change {
@@ -93,6 +112,9 @@ fn moves_bar(change: &Change) -> bool {
 impl fmt::Display for Note {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
+            Self::BoltsCarry => {
+                "Danger: the bolts then carry the truck. On the arm with the spring a ball joint stays under its plate."
+            }
             Self::LetDown => {
                 "A torsion bar can kill: let it down fully at its bolt before anything that holds it is undone. Mark with paint, never a scratch: a scratched bar breaks."
             }

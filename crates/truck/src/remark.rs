@@ -38,6 +38,14 @@ pub enum Remark {
     StopElsewhere,
 }
 
+impl Remark {
+    /// Whether parts do not go on as asked, or not at all; otherwise they are on, and this is to be known of them.
+    #[must_use]
+    pub const fn is_misfit(&self) -> bool {
+        !matches!(self, Self::StopElsewhere)
+    }
+}
+
 impl fmt::Display for Remark {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

@@ -13,17 +13,7 @@ use wasm_bindgen::JsValue;
 /// The panel.
 #[inline(never)]
 pub(crate) fn parts(page: Page, answers: Answers) -> Node {
-    let remarks = move || {
-        let Some(fitted) = answers.fitted.get() else { return Vec::new() };
-        let id = page.selected().proposal();
-        let notes = page.store.shown().with(|design| {
-            let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
-            notes(&fitted.measured, changes)
-        });
-        let said =
-            notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
-        said.map(|said| block("p", "remark").text(&said)).collect()
-    };
+    let remarks = move || said(page, answers);
     // Only another choice builds the panel anew, not every edit.
     let selected = Derived::new(move || page.selected());
     let body = move || match selected.get() {
@@ -35,6 +25,18 @@ pub(crate) fn parts(page: Page, answers: Answers) -> Node {
         .child(el("h2").text_of(move || selected_name(page)))
         .child(block("div", "remarks").content_of(remarks))
         .child(block("div", "cards").content_of(body))
+}
+
+/// What is to be said of the changes that are shown, what can hurt someone first.
+pub(crate) fn said(page: Page, answers: Answers) -> Vec<Node> {
+    let Some(fitted) = answers.fitted.get() else { return Vec::new() };
+    let id = page.selected().proposal();
+    let notes = page.store.shown().with(|design| {
+        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+        notes(&fitted.measured, changes)
+    });
+    let said = notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
+    said.map(|said| block("p", "remark").text(&said)).collect()
 }
 
 fn measured(page: Page) -> Vec<Node> {

@@ -6,7 +6,7 @@ use crate::dom::{Node, block, el, on_window, words};
 use crate::format::readout_style;
 use crate::later::{Later, Rest};
 use crate::panels::compare;
-use crate::panels::parts::REAR_DOWN;
+use crate::panels::parts::{REAR_DOWN, said};
 use crate::signals::{Derived, Value};
 use crate::sketch::draw;
 use crate::state::Page;
@@ -78,12 +78,13 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     );
     let code = to_code(&address::shared(page));
     let at = address::public_page().map_or_else(|| code.clone(), |at| link(&at, &code));
-    let mut all = vec![
-        head,
+    let mut all = vec![head];
+    all.extend(said(page, answers));
+    all.extend([
         figure,
         numbers(page, &answers),
         block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)),
-    ];
+    ]);
     if !design.note.is_empty() {
         all.push(block("p", "note").text(&design.note));
     }

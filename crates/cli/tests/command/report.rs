@@ -178,6 +178,21 @@ fn remarks_stand_under_their_own_truck() {
     assert_eq!(json["trucks"][1]["remarks"][0], "Cut coil: left out, the truck has no coil.");
 }
 
+/// What can hurt someone stands over every number.
+#[test]
+fn a_danger_is_said_first() {
+    let turned = changed_demo(|file| {
+        file["proposals"][0]["changes"] =
+            json!([{ "change": "joint_turned", "place": "lower_joint_up", "plate": 6.35, "flange": 9.52 }]);
+    });
+    let json = report(&[], &turned);
+    let said = json["trucks"][1]["notes"][0].as_str().unwrap().to_owned();
+    assert!(said.contains("the bolts then carry the truck"), "{said}");
+    let text = printed(&piped(&["report", "-"], &turned));
+    assert!(text.find(&said).unwrap() < text.find("Ride height").unwrap(), "{text}");
+    assert_eq!(text.matches(&said).count(), 1);
+}
+
 /// A proposal whose parts do not meet leaves the others their numbers.
 #[test]
 fn a_proposal_that_cannot_stand_says_why_beside_the_others() {
