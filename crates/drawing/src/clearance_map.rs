@@ -11,10 +11,8 @@ use crate::scene::{Form, Run, Scene, Shape, Step, lay};
 use crate::text;
 use crate::transform::{Units, View};
 use measure::{fixed, print_length, print_number};
+use study::TIGHT_MM;
 
-/// Parts that pass each other by less than a quarter of an inch pass closely:
-/// what makers of wheels ask for at least.
-const TIGHT_MM: f64 = 6.35;
 /// Parts within an inch come near.
 const NEAR_MM: f64 = 25.4;
 /// The map's own squares, px.

@@ -20,6 +20,19 @@ pub enum Moves {
     Steer,
 }
 
+/// What a part can come to meet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Against {
+    /// Steering, brake, joint, arm or rod, met by a wheel that turns: control is lost there.
+    Control,
+    /// Frame or fender: the travel ends there.
+    Body,
+}
+
+/// A wheel that turns nearer than this to [`Against::Control`] is too near, and any room
+/// under it is a tight one, mm: a quarter inch. Common practice, no source.
+pub const TIGHT_MM: f64 = 6.35;
+
 const RAIL: [Field; 6] = [
     Field::RailOuterY,
     Field::RailWidth,
@@ -30,7 +43,7 @@ const RAIL: [Field; 6] = [
 ];
 
 macro_rules! pairs {
-    ($($name:ident $key:literal $moves:ident $label:literal [$($field:ident)*] $($rail:ident)?;)*) => {
+    ($($name:ident $key:literal $moves:ident $against:ident $label:literal [$($field:ident)*] $($rail:ident)?;)*) => {
         /// Two things that can meet.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         pub enum Pair { $(#[doc = $label] $name,)* }
@@ -57,6 +70,12 @@ macro_rules! pairs {
                 match self { $(Self::$name => Moves::$moves,)* }
             }
 
+            /// What is met.
+            #[must_use]
+            pub const fn against(self) -> Against {
+                match self { $(Self::$name => Against::$against,)* }
+            }
+
             /// The numbers of the truck that it rests on, besides the points of the linkage.
             pub fn fields(self) -> impl Iterator<Item = Field> {
                 let (own, rail): (&[Field], &[Field]) = match self {
@@ -70,22 +89,22 @@ macro_rules! pairs {
 }
 
 pairs! {
-    TireRail "tire_to_frame" Steer "tire to frame" [] RailOuterY;
-    TireFender "tire_to_fender" Steer "tire to fender" [FenderY FenderZ FenderHalfLength];
-    TireUpperArm "tire_to_upper_arm" Steer "tire to upper arm" [UpperArmThickness];
-    TireLowerArm "tire_to_lower_arm" Steer "tire to lower arm" [LowerArmThickness];
-    TireTieRod "tire_to_tie_rod" Steer "tire to tie rod" [TieRodThickness];
-    TireStrutRod "tire_to_strut_rod" Steer "tire to strut rod"
+    TireRail "tire_to_frame" Steer Body "tire to frame" [] RailOuterY;
+    TireFender "tire_to_fender" Steer Body "tire to fender" [FenderY FenderZ FenderHalfLength];
+    TireUpperArm "tire_to_upper_arm" Steer Control "tire to upper arm" [UpperArmThickness];
+    TireLowerArm "tire_to_lower_arm" Steer Control "tire to lower arm" [LowerArmThickness];
+    TireTieRod "tire_to_tie_rod" Steer Control "tire to tie rod" [TieRodThickness];
+    TireStrutRod "tire_to_strut_rod" Steer Control "tire to strut rod"
         [StrutRodThickness StrutArmX StrutArmY StrutArmZ];
-    RimCaliper "rim_to_caliper" Never "rim to caliper"
+    RimCaliper "rim_to_caliper" Never Control "rim to caliper"
         [RimBarrel RimWidth WheelOffset CaliperRadius CaliperIn CaliperOut];
-    RimLowerJoint "rim_to_lower_joint" Never "rim to lower ball joint" [RimBarrel RimWidth BallNut];
-    RimLowerArm "rim_to_lower_arm" Steer "rim to lower arm" [RimBarrel RimWidth LowerArmThickness];
-    RimSteeringArm "rim_to_steering_arm" Never "rim to steering arm and tie-rod end"
+    RimLowerJoint "rim_to_lower_joint" Never Control "rim to lower ball joint" [RimBarrel RimWidth BallNut];
+    RimLowerArm "rim_to_lower_arm" Steer Control "rim to lower arm" [RimBarrel RimWidth LowerArmThickness];
+    RimSteeringArm "rim_to_steering_arm" Never Control "rim to steering arm and tie-rod end"
         [RimBarrel RimWidth TieRodThickness];
-    RimTieRod "rim_to_tie_rod" Steer "rim to tie rod" [RimBarrel RimWidth TieRodThickness];
-    UpperArmRail "upper_arm_to_frame" Travel "upper arm to frame" [UpperArmThickness] RailOuterY;
-    LowerArmRail "lower_arm_to_frame" Travel "lower arm to frame" [LowerArmThickness] RailOuterY;
+    RimTieRod "rim_to_tie_rod" Steer Control "rim to tie rod" [RimBarrel RimWidth TieRodThickness];
+    UpperArmRail "upper_arm_to_frame" Travel Body "upper arm to frame" [UpperArmThickness] RailOuterY;
+    LowerArmRail "lower_arm_to_frame" Travel Body "lower arm to frame" [LowerArmThickness] RailOuterY;
 }
 
 impl Pair {

@@ -42,7 +42,7 @@ mod ways;
 mod work;
 
 pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
-pub use clearance::{Gap, Moves, Pair, clearance, clearances, fender_bead, rail_box};
+pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Effort, Hold, Loading, loading};

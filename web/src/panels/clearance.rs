@@ -13,7 +13,7 @@ use leptos::prelude::document;
 use measure::{fixed, print_length};
 use std::sync::Arc;
 use study::{
-    Clearances, Found, LowLine, Moves, Pair, Question, Search, TravelLeft, assumed, guessed_changes,
+    Clearances, Found, LowLine, Moves, Pair, Question, Search, TIGHT_MM, TravelLeft, assumed, guessed_changes,
 };
 use truck::{ChangeField, Field};
 use web_sys::PointerEvent;
@@ -22,8 +22,6 @@ use web_sys::PointerEvent;
 const MAP: &str = "clearance-map";
 /// Poses of the grid between two looks at the clock.
 const PART: u32 = 16;
-/// Less than this between two parts is worth a word, mm: a quarter of an inch.
-const TIGHT_MM: f64 = 6.35;
 
 /// What was searched at leisure, and of which truck.
 type Settled = Value<Option<(Standing, Arc<Clearances>)>>;

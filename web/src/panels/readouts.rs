@@ -8,7 +8,7 @@ use crate::state::Page;
 use drawing::Units;
 use linkage::Pose;
 use measure::{print_angle, print_length, signed, spoken_length};
-use study::{IF_REAR_STAYS, Limiter, Pair, Question, Rest, TravelLeft, rests_on_guess};
+use study::{IF_REAR_STAYS, Limiter, Pair, Question, Rest, TIGHT_MM, TravelLeft, rests_on_guess};
 
 /// One number with what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -147,7 +147,7 @@ fn room(answers: &Answers, pair: Pair, now: &Rest, units: Units) -> Readout {
         value: print_length(gap, style),
         spoken: spoken_length(gap, style),
         note: note.to_owned(),
-        warn: gap <= 6.35,
+        warn: gap <= TIGHT_MM,
         guessed,
     }
 }
