@@ -56,12 +56,17 @@ one wheel. Have it aligned on a rack all the same: this brings it near.";
 const WAYS_EXAMPLES: &str = "\
 Examples:
   scrubline ways truck.json --drop '2 1/2 in' --bump '1 in' --units in
-  scrubline ways truck.json --drop 60 --spindles 38.1,50.8 --turns 8 --no-joint --no-trim
+  scrubline ways truck.json --drop 60 --spindles 38.1,50.8 --turns 8 --no-trim
   scrubline ways truck.json --drop '3 in' --tires 195/60R14,205/60R14 --frequency 1,1.5
 
-Every combination is tried. What breaks a limit is counted by its reason; what is left is
-ranked by what it gives up: a centimetre of bump travel, a degree of camber or two of
-caster count one, a tenth of a hertz and a part a half, a cut or a trim two more.";
+Every combination is tried. What breaks a limit is counted by its reason, and so is what is
+as good with a part less; the rest is ranked by what it gives up: a centimetre of bump travel,
+a degree of camber or two of caster count one, a tenth of a hertz and a part a half, a cut or
+a trim two more. Where there is no way, the nearest misses stand beside their reasons.
+
+A wheel that turns keeps a quarter inch to brake, joints, arms, rods and steering, unless
+--turning-room asks for more or less. No ball joint is turned over: on the arm with the
+spring its bolts would carry the truck, and on the other it lowers nothing.";
 
 const BOLT_UP_EXAMPLES: &str = "\
 Examples:
@@ -317,6 +322,9 @@ pub(crate) struct WaysDown {
     /// Least room of every pair on the way, from lock to lock
     #[arg(long, value_name = "LENGTH", default_value = "0", value_parser = LengthText::parse)]
     pub(crate) room: LengthText,
+    /// Least room of rim and tire to brake, joints, arms, rods and steering, at any travel and steer
+    #[arg(long, value_name = "LENGTH", default_value = "1/4 in", value_parser = LengthText::parse)]
+    pub(crate) turning_room: LengthText,
     /// Least and greatest ride frequency, Hz
     #[arg(long, value_name = "LEAST,MOST", default_value = "0.8,1.8", value_parser = band)]
     pub(crate) frequency: (f64, f64),
@@ -326,21 +334,18 @@ pub(crate) struct WaysDown {
     /// Whether camber may stay off
     #[arg(long)]
     pub(crate) no_shims: bool,
-    /// Drops of the spindles on the table
+    /// Drops of the spindles on the table, at most 100
     #[arg(long, value_name = "LENGTHS", value_delimiter = ',', value_parser = LengthText::parse)]
     pub(crate) spindles: Option<Vec<LengthText>>,
     /// Most turns of the bar's bolt, out
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=40))]
     pub(crate) turns: Option<u8>,
     /// Most coils to cut, by halves
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=20))]
     pub(crate) coils: Option<u8>,
-    /// Tire sizes on the table, on the wheels as measured
+    /// Tire sizes on the table, at most 100, on the wheels as measured
     #[arg(long, value_name = "SIZES", value_delimiter = ',', value_parser = tire)]
     pub(crate) tires: Vec<truck::TireSize>,
-    /// No ball joint is turned over
-    #[arg(long)]
-    pub(crate) no_joint: bool,
     /// No bump stop is trimmed
     #[arg(long)]
     pub(crate) no_trim: bool,

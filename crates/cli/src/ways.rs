@@ -9,12 +9,14 @@ use crate::table::{Cell, Table};
 use crate::trucks;
 use drawing::changes_in_words;
 use sharing::{Opening, Shared, Units, to_code};
-use std::io::{self, Write};
-use study::{IF_REAR_STAYS, PartsTable, Way, Ways, Weights, Wish};
+use std::io::{self, IsTerminal as _, Write};
+use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, Question, Way, Ways, Weights, Wish, assumed};
 use truck::{Design, Edit, Note, Proposal, ProposalId, Truck, notes};
 
 /// Combinations tried in one go.
-const SLICE: usize = 500;
+const SLICE: usize = 200;
+/// As many spindles or tires may be on the table.
+const LONGEST: usize = 100;
 
 /// Writes the ways.
 pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure> {
@@ -31,16 +33,21 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
         within_mm: asked.within.mm(units),
         bump_mm: asked.bump.mm(units),
         room_mm: asked.room.mm(units),
+        turning_mm: asked.turning_room.mm(units),
         flat_tire: !asked.below_the_line,
         shims: !asked.no_shims && design.truck.shims.side.is_some(),
         frequency_hz: asked.frequency,
         rear_down_mm,
     };
-    let table = table(asked, &design.truck, units);
+    let table = table(asked, &design.truck, units)?;
     let title = trucks::title(design);
     let mut ways = Ways::new(&design.truck, wish, Weights::default(), table)
         .map_err(|error| Failure::at(title.to_owned(), format!("{error}.")))?;
-    while !ways.step(SLICE) {}
+    let mut progress = Progress::begin();
+    while !ways.step(SLICE) {
+        progress.say(&ways);
+    }
+    progress.end();
     match asked.format {
         Format::Text => text(title, design, &ways, asked, out)?,
         format => rows(design, &ways, format, asked, out)?,
@@ -53,7 +60,7 @@ fn rear_down(asked: &WaysDown) -> Option<f64> {
     asked.rear_down.and_then(|down| Proposal::accept_rear_down(down.mm(asked.printed.units())))
 }
 
-fn table(asked: &WaysDown, truck: &Truck, units: Units) -> PartsTable {
+fn table(asked: &WaysDown, truck: &Truck, units: Units) -> Result<PartsTable, Failure> {
     let mut table = PartsTable { tires: asked.tires.clone(), ..PartsTable::usual(truck) };
     if let Some(spindles) = &asked.spindles {
         table.spindles_mm = spindles.iter().map(|drop| drop.mm(units)).collect();
@@ -64,13 +71,50 @@ fn table(asked: &WaysDown, truck: &Truck, units: Units) -> PartsTable {
     if let Some(most) = asked.coils {
         table.coils = (1..=2 * u32::from(most)).map(|halves| f64::from(halves) / 2.0).collect();
     }
-    if asked.no_joint {
-        table.joints.clear();
-    }
     if asked.no_trim {
         table.trims_mm.clear();
     }
-    table
+    for (name, count) in [("--spindles", table.spindles_mm.len()), ("--tires", table.tires.len())] {
+        if count > LONGEST {
+            return Err(Failure::at(name, format!("{count} are on the table, at most {LONGEST} are tried.")));
+        }
+    }
+    Ok(table)
+}
+
+/// Says on standard error how far a long search has come: in place on a terminal, and
+/// now and then where it goes into a log.
+struct Progress {
+    terminal: bool,
+    /// Combinations between two words, and at which the next is due.
+    every: usize,
+    next: usize,
+}
+
+impl Progress {
+    fn begin() -> Self {
+        let terminal = io::stderr().is_terminal();
+        let every = if terminal { SLICE } else { 10_000 };
+        Self { terminal, every, next: every }
+    }
+
+    fn say(&mut self, ways: &Ways) {
+        if ways.tried() < self.next {
+            return;
+        }
+        self.next = ways.tried() + self.every;
+        let (begin, end) = if self.terminal { ("\r", "") } else { ("", "\n") };
+        let (tried, total) = (ways.tried(), ways.total());
+        // Whether anybody reads it changes nothing.
+        let _ = write!(io::stderr(), "{begin}{tried} of {total} combinations tried{end}");
+    }
+
+    /// Wipes the line from a terminal.
+    fn end(&self) {
+        if self.terminal && self.next > self.every {
+            let _ = write!(io::stderr(), "\r\x1b[K");
+        }
+    }
 }
 
 pub(crate) const fn drawn(units: Units) -> drawing::Units {
@@ -106,21 +150,24 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
         ];
         for (at, way) in best() {
             let values = numbers(way)
-                .map(|(_, _, sort, value)| value.map_or("—".to_owned(), |value| sort.words(value, units)))
-                .map(|value| if way.is_guess { format!("~ {value}") } else { value });
+                .map(|(_, _, sort, value)| value.map_or("—".to_owned(), |value| sort.words(value, units)));
             table.push([format!("{}", at + 1)].into_iter().chain(values).collect::<Vec<_>>());
         }
         aligned(&table, out)?;
         writeln!(out)?;
     }
     for (at, way) in best() {
-        let nearest = way.nearest.map_or(String::new(), |(pair, _)| format!("; nearest: {}", pair.label()));
+        let mark = |pair| if assumed(&design.truck, Question::Room(pair)).is_empty() { "" } else { "~" };
+        let nearest = way
+            .nearest
+            .map_or(String::new(), |(pair, _)| format!("; nearest: {}{}", mark(pair), pair.label()));
         writeln!(out, "{}  {}", at + 1, changes_in_words(&way.changes, drawn(units)))?;
         writeln!(out, "   bump ended by {}{nearest}", way.bump.by)?;
+        if !way.unseen.is_empty() {
+            let pairs: Vec<_> = way.unseen.iter().map(|pair| pair.label()).collect();
+            writeln!(out, "   not looked at, for want of numbers: {}", pairs.join(", "))?;
+        }
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
-    }
-    if best().any(|(_, way)| way.is_guess) {
-        writeln!(out, "\n~ rests on plate and flange of a ball joint, which nobody has measured.")?;
     }
     writeln!(out, "\nCaster is against the ground, {}.", said_of_rear(asked))?;
     if ways.left_out().next().is_some() {
@@ -128,6 +175,10 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
     }
     for (why, count) in ways.left_out() {
         writeln!(out, "  {count} {}", why.label())?;
+        let miss = ways.misses().iter().find(|miss| miss.why == why);
+        if let Some(miss) = miss.filter(|_| ways.found().is_empty()) {
+            writeln!(out, "      nearest: {}", missed(miss, units))?;
+        }
     }
     if !design.truck.right.is_empty() {
         writeln!(out, "\nSought at the left. The right differs: ask for its report before you choose.")?;
@@ -145,6 +196,27 @@ fn said_of_rear(asked: &WaysDown) -> String {
     let down =
         rear_down(asked).map(|mm| format!("if the rear comes down by {}", Sort::Length.words(mm, units)));
     down.unwrap_or_else(|| IF_REAR_STAYS.to_owned())
+}
+
+/// What a combination comes to, by how much it misses, what stops it, and its parts.
+fn missed(miss: &Miss, units: Units) -> String {
+    let sort = match miss.why {
+        LeftOut::Frequency => Sort::Frequency,
+        LeftOut::Shims => Sort::Angle,
+        _ => Sort::Length,
+    };
+    let mut said = format!("{} lower", Sort::Length.words(miss.drop_mm, units));
+    said += &format!(", {} short", sort.words(miss.short, units));
+    if let Some(by) = miss.by {
+        said += &format!(" ({by})");
+    }
+    said += &match miss.besides {
+        Some(why) => format!(", one of those that {}", why.label()),
+        None if miss.why == LeftOut::Height => ", otherwise within the limits".to_owned(),
+        None => String::new(),
+    };
+    let parts = changes_in_words(&miss.changes, drawn(units));
+    format!("{said}: {}", if parts.is_empty() { "nothing changed" } else { &parts })
 }
 
 /// The code of the design with the way as its only proposal.
@@ -172,7 +244,7 @@ fn rows(
     let keys =
         ["cost", "drop", "bump_left", "camber_change", "caster_change", "ride_frequency", "nearest_room"];
     headers.extend(keys.iter().zip(sorts).map(|(key, sort)| sort.header(key, units)));
-    headers.extend(["ended_by", "nearest", "rear", "rests_on_guess", "parts", "code"].map(str::to_owned));
+    headers.extend(["ended_by", "nearest", "rear", "parts", "code"].map(str::to_owned));
     let mut table = Table::begin(out, format, headers)?;
     for way in ways.found().iter().take(usize::from(asked.best)) {
         let mut cells: Vec<Cell> = numbers(way)
@@ -186,7 +258,6 @@ fn rows(
         cells.push(Cell::Words(way.bump.by.to_string()));
         cells.push(way.nearest.map_or(Cell::Nothing, |(pair, _)| Cell::Words(pair.label().to_owned())));
         cells.push(Cell::Words(said_of_rear(asked)));
-        cells.push(Cell::Words(if way.is_guess { "yes" } else { "no" }.to_owned()));
         cells.push(Cell::Words(changes_in_words(&way.changes, drawn(units))));
         cells.push(code(design, way).map_or(Cell::Nothing, Cell::Words));
         table.row(&cells)?;

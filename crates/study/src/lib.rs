@@ -64,5 +64,5 @@ pub use springing::{Springing, Trouble};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};
 pub use travel_left::{Limit, Limiter, TravelLeft, joint_swing_rad, travel_left, travel_left_of};
-pub use ways::{LeftOut, PartsTable, Way, Ways, Weights, Wish};
+pub use ways::{LeftOut, Miss, PartsTable, Way, Ways, Weights, Wish};
 pub use work::{Circular, Job, Plan, Task, order_of_work, sorted_tasks};

@@ -5,125 +5,24 @@
 //! has no clock: it is taken on in steps, and comes to the same however it was
 //! sliced.
 
+mod left_out;
+mod limits;
+mod nearest;
 mod table;
+mod wish;
 
+pub use left_out::{LeftOut, Miss};
 pub use table::PartsTable;
+pub use wish::{Weights, Wish};
 
-use crate::clearance::{Pair, clearance};
-use crate::grid::{Clearances, Found};
-use crate::loading::loading;
-use crate::low_line::{Low, LowLine};
+use crate::clearance::{Against, Pair};
+use crate::grid::Clearances;
+use crate::low_line::Low;
 use crate::rest::Rest;
-use crate::setting::{CasterBy, Steps, Target, setting};
-use crate::steering::Steering;
-use crate::travel_left::{Limit, Limiter, travel_left_of};
-use linkage::Pose;
-use truck::{Change, ChangeKind, ChangeSources, Plan, Proposal, ProposalId, Source, Truck, fit};
-
-/// What is wanted, and what may not be given up.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Wish {
-    /// How much lower the frame is to stand than as measured, mm.
-    pub drop_mm: f64,
-    /// How near to that is near enough, mm.
-    pub within_mm: f64,
-    /// Least bump travel that must be left, whatever ends it, mm.
-    pub bump_mm: f64,
-    /// Least room of every pair that is known on the way to what ends the bump, from
-    /// lock to lock, mm; the pair that ends it meets there by right.
-    pub room_mm: f64,
-    /// Whether nothing may hang below the scrub line that did not before.
-    pub flat_tire: bool,
-    /// Whether camber must come back to as measured with the shims there are.
-    pub shims: bool,
-    /// Least and greatest ride frequency, Hz.
-    pub frequency_hz: (f64, f64),
-    /// How far the rear comes down, mm, + down; `None` where that is not stated.
-    pub rear_down_mm: Option<f64>,
-}
-
-/// What a loss counts for, each for one unit of it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Weights {
-    /// A centimetre of bump travel less than as measured.
-    pub bump: f64,
-    /// A degree of camber away from as measured.
-    pub camber: f64,
-    /// A degree of caster away from as measured.
-    pub caster: f64,
-    /// A tenth of a hertz away from as measured.
-    pub frequency: f64,
-    /// A part swapped or moved.
-    pub part: f64,
-    /// A part that cannot be put back: a coil cut, a stop trimmed.
-    pub scar: f64,
-}
-
-impl Default for Weights {
-    /// Even shares for what people name first. Common practice, no source.
-    fn default() -> Self {
-        Self { bump: 1.0, camber: 1.0, caster: 0.5, frequency: 0.5, part: 0.5, scar: 2.0 }
-    }
-}
-
-/// Why a combination was left out: the first limit that it breaks, in this order.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[repr(usize)]
-pub enum LeftOut {
-    /// The parts do not fit each other, or it does not stand on its spring.
-    NoStance,
-    /// Another height.
-    Height,
-    /// The spring goes loose at full droop.
-    Loose,
-    /// The bolt or a pack of shims ends before.
-    Adjuster,
-    /// Too little travel to the bump stop's first touch.
-    Stop,
-    /// Softer or stiffer than wanted.
-    Frequency,
-    /// Something hangs below the scrub line that did not before.
-    FlatTire,
-    /// Camber does not come back with the shims there are.
-    Shims,
-    /// Something ends the bump too early.
-    Bump,
-    /// Two things come too near.
-    Room,
-}
-
-impl LeftOut {
-    /// Every reason.
-    pub const ALL: [Self; 10] = [
-        Self::NoStance,
-        Self::Height,
-        Self::Loose,
-        Self::Adjuster,
-        Self::Stop,
-        Self::Frequency,
-        Self::FlatTire,
-        Self::Shims,
-        Self::Bump,
-        Self::Room,
-    ];
-
-    /// What people call it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::NoStance => "do not stand on their spring",
-            Self::Height => "stand at another height",
-            Self::Loose => "go loose at full droop",
-            Self::Adjuster => "ask for more than bolt or shims give",
-            Self::Stop => "are too near to the bump stop",
-            Self::Frequency => "are too soft or too stiff",
-            Self::FlatTire => "hang below the scrub line",
-            Self::Shims => "cannot be shimmed back to the camber as measured",
-            Self::Bump => "meet something before that travel",
-            Self::Room => "come too near to something",
-        }
-    }
-}
+use crate::travel_left::{Limit, travel_left_of};
+use limits::{Short, below};
+use nearest::rooms;
+use truck::{Change, ChangeKind, Plan, Proposal, ProposalId, Truck};
 
 /// One way down.
 #[derive(Clone, Debug, PartialEq)]
@@ -134,10 +33,6 @@ pub struct Way {
     pub changes: Vec<Change>,
     /// How far the rear comes down in it, mm, as it was wished.
     pub rear_down_mm: Option<f64>,
-    /// Where the numbers of its parts came from.
-    pub guesses: ChangeSources,
-    /// Whether a part's number in it is a guess, so that what it gives up is one too.
-    pub is_guess: bool,
     /// Lower than as measured, mm.
     pub drop_mm: f64,
     /// What is left of the bump, and what ends it.
@@ -150,8 +45,12 @@ pub struct Way {
     pub caster_rad: f64,
     /// Ride frequency, Hz.
     pub frequency_hz: f64,
-    /// The pair that comes nearest before the bump ends, but for the one that ends it, and how near, mm.
+    /// The pair that comes nearest, and how near, mm: to what controls the truck at any
+    /// travel, to frame and fender before the bump ends, but for what ends it.
     pub nearest: Option<(Pair, f64)>,
+    /// Pairs of a turning wheel and what it could jam that were not looked at, since
+    /// numbers of theirs are not stated.
+    pub unseen: Vec<Pair>,
     /// What it gives up, by the weights.
     pub cost: f64,
 }
@@ -160,10 +59,8 @@ impl Way {
     /// The proposal that it is.
     #[must_use]
     pub fn proposal(&self, name: &str) -> Proposal {
-        let mut sources = self.guesses.clone();
-        sources.keep_to(&self.changes);
         let (changes, rear_down_mm) = (self.changes.clone(), self.rear_down_mm);
-        Proposal { changes, rear_down_mm, sources, ..Proposal::new(ProposalId(0), name) }
+        Proposal { changes, rear_down_mm, ..Proposal::new(ProposalId(0), name) }
     }
 }
 
@@ -174,17 +71,31 @@ pub struct Ways {
     wish: Wish,
     weights: Weights,
     table: PartsTable,
-    guesses: ChangeSources,
     before: Rest,
     bump_before_mm: f64,
     below_before: Vec<Low>,
     at: usize,
-    left_out: [u32; LeftOut::ALL.len()],
+    /// The last combination without a spindle, and how much it stands lower, mm.
+    bare: Option<(usize, Option<f64>)>,
+    left_out: [usize; LeftOut::ALL.len()],
     found: Vec<Way>,
+    /// Of another height, the nearest to the wish first: how far off, mm, and which.
+    heights: Vec<(f64, usize)>,
+    misses: Vec<Miss>,
 }
 
 /// As many ways are kept; of more the cheapest.
 const KEPT: usize = 40;
+/// As many combinations of another height are looked at again where there is no way.
+const HEIGHTS: usize = 24;
+/// What tells a height from another for sure without its spindle: so much, mm, and a
+/// share of the spindle, ten times what a knuckle tilted by eight degrees makes of it.
+const SURE_MM: f64 = 1.0;
+const SURE_SHARE: f64 = 0.1;
+/// Gains that are none: of bump travel, mm, camber and caster, rad, ride frequency, Hz.
+/// What a tape and a gauge cannot tell. Common practice, no source.
+const NO_GAIN: [f64; 4] = [0.5, 0.05 * DEGREE, 0.05 * DEGREE, 0.01];
+const DEGREE: f64 = std::f64::consts::PI / 180.0;
 
 impl Ways {
     /// A search over every combination of the parts on the table.
@@ -203,14 +114,16 @@ impl Ways {
             truck: truck.clone(),
             wish,
             weights,
-            guesses: guesses(&table),
             table,
             bump_before_mm: travel_left_of(&before, &room).bump.travel_mm,
-            below_before: below(&before),
+            below_before: below(&before).map(|(low, _)| low).collect(),
             before,
             at: 0,
+            bare: None,
             left_out: [0; LeftOut::ALL.len()],
             found: Vec::new(),
+            heights: Vec::new(),
+            misses: Vec::new(),
         })
     }
 
@@ -226,17 +139,18 @@ impl Ways {
         self.at
     }
 
-    /// Tries the next `count` combinations; whether all are done.
+    /// Tries the next `count` combinations; whether all are done. Where none is a way
+    /// the nearest misses of the height are then looked at again.
     pub fn step(&mut self, count: usize) -> bool {
-        let end = self.total().min(self.at.saturating_add(count));
-        while self.at < end {
-            match self.way(self.at) {
-                Ok(way) => self.keep(way),
-                Err(why) => self.left_out[why as usize] += 1,
+        let total = self.total();
+        for _ in 0..count {
+            if self.at < total {
+                self.one();
+            } else if !self.look_again() {
+                break;
             }
-            self.at += 1;
         }
-        self.at >= self.total()
+        self.at >= total && (self.heights.is_empty() || !self.found.is_empty())
     }
 
     /// The ways found so far, the cheapest first.
@@ -245,101 +159,188 @@ impl Ways {
         &self.found
     }
 
-    /// How many were left out so far for each reason that left any out.
-    pub fn left_out(&self) -> impl Iterator<Item = (LeftOut, u32)> {
+    /// How many were left out so far for each reason that left any out. With the ways
+    /// found they are as many as were tried.
+    pub fn left_out(&self) -> impl Iterator<Item = (LeftOut, usize)> {
         LeftOut::ALL.into_iter().zip(self.left_out).filter(|(_, count)| *count > 0)
+    }
+
+    /// For each reason that can be measured the combination that missed by least. That
+    /// of another height is there once all are done and none is a way: the nearest that
+    /// is otherwise within the limits, among the few nearest, or the nearest of all.
+    #[must_use]
+    pub fn misses(&self) -> &[Miss] {
+        &self.misses
+    }
+
+    /// The next combination.
+    fn one(&mut self) {
+        let index = self.at;
+        self.at += 1;
+        if let Some(drop_mm) = self.surely_at_another_height(index) {
+            self.other_height(index, drop_mm);
+            return;
+        }
+        match self.way(index, self.wish.within_mm) {
+            Ok(way) if self.is_as_good_with_less(&way) => self.count(LeftOut::Spare),
+            Ok(way) => self.keep(way),
+            Err(miss) if miss.why == LeftOut::Height => self.other_height(index, miss.drop_mm),
+            Err(miss) => {
+                self.count(miss.why);
+                self.keep_miss(miss);
+            }
+        }
+    }
+
+    const fn count(&mut self, why: LeftOut) {
+        self.left_out[why as usize] += 1;
+    }
+
+    /// What a combination comes down by, where it cannot be what is wanted: known from
+    /// the one without its spindle, with what no tilt of the knuckle makes up for.
+    ///
+    /// A spindle changes neither the arm's angle at rest nor whether the parts close, but
+    /// for the cosine by which its knuckle has tilted since it was measured.
+    fn surely_at_another_height(&mut self, index: usize) -> Option<f64> {
+        let changes = self.table.changes(&self.truck, index);
+        let spindle_mm = changes.iter().find_map(|change| match change {
+            Change::DroppedSpindle(spindle) => Some(spindle.drop_mm),
+            _ => None,
+        })?;
+        let bare = self.table.bare(index);
+        if self.bare.is_none_or(|(of, _)| of != bare) {
+            let rest = self.stands(&self.table.changes(&self.truck, bare)).ok();
+            self.bare = Some((bare, rest.map(|rest| self.drop_mm(&rest))));
+        }
+        let drop_mm = self.bare.and_then(|(_, drop_mm)| drop_mm)? + spindle_mm;
+        let off_mm = (drop_mm - self.wish.drop_mm).abs();
+        let doubt_mm = SURE_MM + SURE_SHARE * spindle_mm.abs() + self.set_mm();
+        (off_mm > self.wish.within_mm + doubt_mm).then_some(drop_mm)
+    }
+
+    fn other_height(&mut self, index: usize, drop_mm: f64) {
+        self.count(LeftOut::Height);
+        let off_mm = (drop_mm - self.wish.drop_mm).abs();
+        let at = self.heights.partition_point(|other| *other <= (off_mm, index));
+        self.heights.insert(at, (off_mm, index));
+        self.heights.truncate(HEIGHTS);
+    }
+
+    /// Asks the next of the nearest heights whether it is within the other limits; whether there was one.
+    fn look_again(&mut self) -> bool {
+        if !self.found.is_empty() || self.heights.is_empty() {
+            return false;
+        }
+        let (_, index) = self.heights.remove(0);
+        let of = |changes, drop_mm: f64, besides| Miss {
+            index,
+            changes,
+            drop_mm,
+            why: LeftOut::Height,
+            short: ((drop_mm - self.wish.drop_mm).abs() - self.wish.within_mm).max(0.0),
+            by: None,
+            besides,
+        };
+        let miss = match self.way(index, f64::INFINITY) {
+            Ok(way) => of(way.changes, way.drop_mm, None),
+            Err(miss) => of(miss.changes, miss.drop_mm, Some(miss.why)),
+        };
+        let known = self.misses.first().is_some_and(|first| first.why == LeftOut::Height);
+        if miss.besides.is_none() {
+            self.heights.clear();
+            self.misses.retain(|other| other.why != LeftOut::Height);
+            self.misses.insert(0, miss);
+        } else if !known {
+            self.misses.insert(0, miss);
+        }
+        true
+    }
+
+    fn keep_miss(&mut self, miss: Miss) {
+        if miss.short.is_infinite() {
+            return;
+        }
+        match self.misses.binary_search_by_key(&miss.why, |other| other.why) {
+            Ok(at) if miss.short < self.misses[at].short => self.misses[at] = miss,
+            Ok(_) => {}
+            Err(at) => self.misses.insert(at, miss),
+        }
     }
 
     fn keep(&mut self, way: Way) {
         // Set up, two combinations can come to the same proposal.
         if self.found.iter().any(|other| other.changes == way.changes) {
+            self.count(LeftOut::Same);
             return;
         }
         let at = self.found.partition_point(|other| (other.cost, other.index) <= (way.cost, way.index));
         self.found.insert(at, way);
-        self.found.truncate(KEPT);
+        if self.found.len() > KEPT {
+            self.found.pop();
+            self.count(LeftOut::Dearer);
+        }
     }
 
-    /// One combination: the cheap questions first, the room of every pair last.
-    fn way(&self, index: usize) -> Result<Way, LeftOut> {
-        let wish = self.wish;
-        let stands = |changes: &[Change]| -> Result<Rest, LeftOut> {
-            let fitted = fit(&self.truck, self.plan(changes)).map_err(|_| LeftOut::NoStance)?;
-            if !fitted.remarks.is_empty() {
-                return Err(LeftOut::Adjuster);
-            }
-            Rest::of(fitted).map_err(|_| LeftOut::NoStance)
-        };
+    /// Whether a part can be left off a way and nothing of what is wanted is lost: the
+    /// rest is a way too, and no worse in anything that has a weight.
+    fn is_as_good_with_less(&self, way: &Way) -> bool {
+        let less = self.table.less_a_part(&self.truck, way.index);
+        let without = |index: usize| self.way(index, self.wish.within_mm);
+        less.into_iter().filter_map(|index| without(index).ok()).any(|less| {
+            let pairs = self.losses(&less).into_iter().zip(self.losses(way));
+            less.cost <= way.cost && pairs.zip(NO_GAIN).all(|((less, way), gain)| less <= way + gain)
+        })
+    }
+
+    /// What is lost, and has a weight: bump travel, mm, camber and caster, rad, ride frequency, Hz.
+    fn losses(&self, way: &Way) -> [f64; 4] {
+        let Weights { bump, camber, caster, frequency, .. } = self.weights;
+        let counted = |weight: f64, loss: f64| if weight > 0.0 { loss } else { 0.0 };
+        [
+            counted(bump, way.bump_lost_mm.max(0.0)),
+            counted(camber, way.camber_rad.abs()),
+            counted(caster, way.caster_rad.abs()),
+            counted(frequency, (way.frequency_hz - self.before.ride_frequency_hz()).abs()),
+        ]
+    }
+
+    /// One combination, put to every limit.
+    fn way(&self, index: usize, within_mm: f64) -> Result<Way, Miss> {
         let mut changes = self.table.changes(&self.truck, index);
-        let mut rest = stands(&changes)?;
-        self.cheap(&rest)?;
-        if wish.shims {
-            // What is set moves the height a little, and so all that hangs on it.
-            changes = self.shimmed(&changes, &rest)?;
-            rest = stands(&changes)?;
-            self.cheap(&rest)?;
+        match self.limits(&mut changes, within_mm) {
+            Ok((rest, bump, room)) => Ok(self.as_way(index, changes, &rest, bump, &room)),
+            Err(Short { why, short, by, drop_mm }) => {
+                Err(Miss { index, changes, drop_mm, why, short, by, besides: None })
+            }
         }
-        let room = Clearances::of(&rest, Clearances::LIVE);
-        let left = travel_left_of(&rest, &room);
-        if left.bump.travel_mm < wish.bump_mm {
-            return Err(LeftOut::Bump);
-        }
-        let nearest = nearest(&rest, &room, &left.bump);
-        if nearest.is_some_and(|(_, room_mm)| room_mm < wish.room_mm) {
-            return Err(LeftOut::Room);
-        }
+    }
+
+    fn as_way(&self, index: usize, changes: Vec<Change>, rest: &Rest, bump: Limit, room: &Clearances) -> Way {
+        let control = |pair: &Pair| pair.against() == Against::Control;
         let way = Way {
             index,
-            drop_mm: self.drop_mm(&rest),
-            bump: left.bump,
-            bump_lost_mm: self.bump_before_mm - left.bump.travel_mm,
+            drop_mm: self.drop_mm(rest),
+            bump,
+            bump_lost_mm: self.bump_before_mm - bump.travel_mm,
             camber_rad: rest.attitude().camber_rad - self.before.attitude().camber_rad,
             caster_rad: rest.attitude_on_ground().caster_rad - self.before.attitude_on_ground().caster_rad,
             frequency_hz: rest.ride_frequency_hz(),
-            nearest,
+            nearest: rooms(rest, room, &bump).into_iter().min_by(|a, b| a.1.total_cmp(&b.1)),
+            unseen: room.open.iter().map(|(pair, _)| *pair).filter(control).collect(),
             cost: 0.0,
-            rear_down_mm: wish.rear_down_mm,
-            guesses: self.guesses.clone(),
-            is_guess: !rest.fitted.guessed.is_empty(),
+            rear_down_mm: self.wish.rear_down_mm,
             changes,
         };
-        Ok(Way { cost: self.cost(&way), ..way })
+        Way { cost: self.cost(&way), ..way }
     }
 
     /// The changes of a combination with what is wished of the rear.
-    const fn plan<'a>(&'a self, changes: &'a [Change]) -> Plan<'a> {
-        Plan { changes, rear_down_mm: self.wish.rear_down_mm, sources: &self.guesses }
+    fn plan<'a>(&'a self, changes: &'a [Change]) -> Plan<'a> {
+        Plan { rear_down_mm: self.wish.rear_down_mm, ..Plan::from(changes) }
     }
 
     fn drop_mm(&self, rest: &Rest) -> f64 {
         self.before.ride_height_mm() - rest.ride_height_mm()
-    }
-
-    /// The limits that need no look at the room.
-    fn cheap(&self, rest: &Rest) -> Result<(), LeftOut> {
-        let wish = &self.wish;
-        let (low, high) = wish.frequency_hz;
-        let broken = [
-            ((self.drop_mm(rest) - wish.drop_mm).abs() > wish.within_mm, LeftOut::Height),
-            (rest.held_by != crate::HeldBy::Spring, LeftOut::NoStance),
-            (loading(rest).droop.is_some_and(|droop| droop.is_loose()), LeftOut::Loose),
-            (rest.travel_at(rest.stops.touch_rad) < wish.bump_mm, LeftOut::Stop),
-            (!(low..=high).contains(&rest.ride_frequency_hz()), LeftOut::Frequency),
-            (wish.flat_tire && hangs_lower(rest, &self.below_before), LeftOut::FlatTire),
-        ];
-        broken.into_iter().find(|(broken, _)| *broken).map_or(Ok(()), |(_, why)| Err(why))
-    }
-
-    /// The proposal with camber and toe brought back to as measured, at its height.
-    fn shimmed(&self, changes: &[Change], rest: &Rest) -> Result<Vec<Change>, LeftOut> {
-        let target = Target {
-            camber_rad: self.before.attitude().camber_rad,
-            toe_rad: self.before.attitude().toe_rad,
-            ..Target::of(rest)
-        };
-        let set = setting(&self.truck, self.plan(changes), &target, CasterBy::Shims, &Steps::INCHES)
-            .map_err(|_| LeftOut::Shims)?;
-        if set.bounds.is_empty() { Ok(set.changes) } else { Err(LeftOut::Shims) }
     }
 
     fn cost(&self, way: &Way) -> f64 {
@@ -357,17 +358,6 @@ impl Ways {
     }
 }
 
-/// Nobody has measured plate and flange of the joints on the table.
-fn guesses(table: &PartsTable) -> ChangeSources {
-    let mut sources = ChangeSources::TYPED;
-    for joint in &table.joints {
-        for at in 0..2 {
-            sources.set((ChangeKind::JointTurned, Some(joint.place), at), Source::Assumed);
-        }
-    }
-    sources
-}
-
 /// What is set with a wrench anyway is no part.
 const fn is_part(kind: ChangeKind) -> bool {
     !matches!(kind, ChangeKind::Shims | ChangeKind::TieRod | ChangeKind::StrutRod | ChangeKind::BarAdjuster)
@@ -375,48 +365,4 @@ const fn is_part(kind: ChangeKind) -> bool {
 
 const fn is_scar(kind: ChangeKind) -> bool {
     matches!(kind, ChangeKind::CutCoil | ChangeKind::StopTrim)
-}
-
-/// What hangs below the scrub line.
-fn below(rest: &Rest) -> Vec<Low> {
-    let points = LowLine::worst(rest).points;
-    points.into_iter().filter(|point| point.over_line_mm < 0.0).map(|point| point.of).collect()
-}
-
-/// Whether something hangs below the line that did not before.
-fn hangs_lower(rest: &Rest, before: &[Low]) -> bool {
-    below(rest).iter().any(|low| !before.contains(low))
-}
-
-/// The pair that comes nearest on the way to what ends the bump, and in droop; what
-/// ends it meets there by right, and is left out.
-///
-/// Where the least of all lies on the way it is known exactly; otherwise it is
-/// the least of the grid's rows there and of one where the bump ends.
-fn nearest(rest: &Rest, room: &Clearances, bump: &Limit) -> Option<(Pair, f64)> {
-    let steering = Steering::of(rest).ok();
-    let ends: Vec<Pose> = room
-        .steers
-        .iter()
-        .filter_map(|steer| match &steering {
-            Some(steering) => steering.pose(rest, bump.travel_mm, *steer).ok(),
-            None => rest.at_travel(bump.travel_mm).ok(),
-        })
-        .collect();
-    let least = |found: &Found| {
-        if found.at.travel_mm <= bump.travel_mm {
-            return found.gap.distance_mm;
-        }
-        let rows = room.travels_mm.iter().zip(found.map.chunks(room.steers.len()));
-        let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump.travel_mm);
-        let on_rows = usable.flat_map(|(_, row)| row.iter().copied()).filter(|mm| mm.is_finite());
-        let at_end = ends.iter().filter_map(|pose| Some(clearance(rest, pose, found.pair)?.distance_mm));
-        on_rows.chain(at_end).fold(f64::INFINITY, f64::min)
-    };
-    let others = room.found.iter().filter(|found| bump.by != Limiter::Contact(found.pair));
-    let rooms = others.map(|found| (found.pair, least(found))).filter(|(_, mm)| mm.is_finite());
-    rooms.fold(None, |best: Option<(Pair, f64)>, here| match best {
-        Some(best) if best.1 <= here.1 => Some(best),
-        _ => Some(here),
-    })
 }

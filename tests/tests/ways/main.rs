@@ -3,123 +3,71 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
-use reference_tests::budget::near;
-use study::{
-    Clearances, LeftOut, LowLine, PartsTable, Rest, Ways, Weights, Wish, loading, travel_left, travel_left_of,
-};
-use truck::{
-    BarAdjuster, Change, CutCoil, DroppedSpindle, Edit, JointTurned, Place, ProposalId, Source, SpringKind,
-    StopTrim, TireSize, Truck, demo, fit,
-};
+mod by_hand;
+mod misses;
+mod room;
 
-const WISH: Wish = Wish {
+use by_hand::{Hand, all, parts, sorted, tried};
+use reference_tests::budget::near;
+use study::{LeftOut, PartsTable, Rest, Ways, Weights, Wish};
+use truck::{Change, Edit, ProposalId, SpringKind, TireSize, Truck, demo, fit};
+
+pub(crate) const WISH: Wish = Wish {
     drop_mm: 63.5,
     within_mm: 4.0,
     bump_mm: 20.0,
     room_mm: 0.0,
+    turning_mm: 0.0,
     flat_tire: false,
     shims: false,
     frequency_hz: (0.0, 9.0),
     rear_down_mm: None,
 };
 
-fn small() -> PartsTable {
+pub(crate) fn small() -> PartsTable {
     PartsTable {
         spindles_mm: vec![38.1, 50.8],
         turns: vec![-8.0, -6.0, -4.0, -3.0, -2.0],
         coils: vec![0.5, 1.0],
-        joints: vec![JointTurned {
-            place: Place::LowerJointUp,
-            plate_mm: 6.0,
-            flange_mm: 6.0,
-            shift_mm: None,
-        }],
         trims_mm: vec![10.0],
         ..PartsTable::default()
     }
 }
 
-fn search(truck: &Truck, wish: Wish, table: PartsTable, slice: usize) -> Ways {
+pub(crate) fn search(truck: &Truck, wish: Wish, table: PartsTable, slice: usize) -> Ways {
     let mut ways = Ways::new(truck, wish, Weights::default(), table).unwrap();
     while !ways.step(slice) {}
     ways
 }
 
-/// Every proposal of the small table, written down by nested loops.
-fn all(spring: SpringKind) -> Vec<Vec<Change>> {
-    let spindles = [None, Some(38.1), Some(50.8)];
-    let turns = [None, Some(-8.0), Some(-6.0), Some(-4.0), Some(-3.0), Some(-2.0)];
-    let coils = [None, Some(0.5), Some(1.0)];
-    let (turns, coils): (&[_], &[_]) = match spring {
-        SpringKind::TorsionBar => (&turns, &coils[..1]),
-        _ => (&turns[..1], &coils),
-    };
-    let mut all = Vec::new();
-    for spindle in spindles {
-        for turn in turns {
-            for coil in coils {
-                for joint in [false, true] {
-                    for trim in [false, true] {
-                        let joint = joint.then(|| small().joints[0]);
-                        let spindle =
-                            spindle.map(|drop_mm| DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
-                        let trim = trim.then_some(StopTrim { lower_mm: 10.0, less_squash_mm: 0.0 });
-                        let parts = [
-                            spindle.map(Change::DroppedSpindle),
-                            turn.map(|turns| Change::BarAdjuster(BarAdjuster { turns })),
-                            coil.map(|coils| Change::CutCoil(CutCoil { coils })),
-                            joint.map(Change::JointTurned),
-                            trim.map(Change::StopTrim),
-                        ];
-                        all.push(parts.into_iter().flatten().collect());
-                    }
-                }
-            }
-        }
-    }
-    all
+fn count(ways: &Ways, why: LeftOut) -> usize {
+    ways.left_out().find(|(reason, _)| *reason == why).map_or(0, |(_, count)| count)
 }
 
-/// What a person would do with the sketch: put the parts on, read, and cross out.
-fn by_hand(truck: &Truck, wish: &Wish) -> Vec<(Vec<Change>, f64)> {
-    let before = Rest::of(fit(truck, &[]).unwrap()).unwrap();
-    let was = travel_left(&before).bump.travel_mm;
-    let mut kept = Vec::new();
-    for changes in all(truck.spring.kind) {
-        let fitted = fit(truck, &changes).unwrap();
-        let clean = fitted.remarks.is_empty();
-        let Ok(rest) = Rest::of(fitted) else { continue };
-        let drop = before.ride_height_mm() - rest.ride_height_mm();
-        let left = travel_left(&rest).bump.travel_mm;
-        let loose = loading(&rest).droop.unwrap().is_loose();
-        let touches = rest.travel_at(rest.stops.touch_rad) < wish.bump_mm;
-        if !clean || (drop - wish.drop_mm).abs() > wish.within_mm || loose || touches || left < wish.bump_mm {
-            continue;
-        }
-        let degrees = |rad: f64| rad.to_degrees().abs();
-        let camber = degrees(rest.attitude().camber_rad - before.attitude().camber_rad);
-        let caster = degrees(rest.attitude_on_ground().caster_rad - before.attitude_on_ground().caster_rad);
-        let hertz = (rest.ride_frequency_hz() - before.ride_frequency_hz()).abs();
-        let parts = changes.iter().filter(|change| !matches!(change, Change::BarAdjuster(_))).count();
-        let scars = changes
-            .iter()
-            .filter(|change| matches!(change, Change::CutCoil(_) | Change::StopTrim(_)))
-            .count();
-        let cost = (was - left).max(0.0) / 10.0
-            + camber
-            + 0.5 * caster
-            + 5.0 * hertz
-            + 0.5 * f64::from(u32::try_from(parts).unwrap())
-            + 2.0 * f64::from(u32::try_from(scars).unwrap());
-        kept.push((changes, cost));
+/// The same ways, at the same cost, and the same count of every reason, as by hand.
+fn as_by_hand(truck: &Truck, wish: Wish, table: PartsTable) -> Ways {
+    let by_hand = tried(truck, &wish, &table);
+    let combinations = all(truck, &table).len();
+    let ways = search(truck, wish, table, 7);
+    assert_eq!(ways.total(), combinations);
+    for why in LeftOut::ALL {
+        let counted = by_hand.iter().filter(|tried| tried.why.is_some_and(|(of, _)| of == why)).count();
+        assert_eq!(count(&ways, why), counted, "{why:?}");
     }
-    kept.sort_by(|a, b| a.1.total_cmp(&b.1));
-    kept
-}
-
-fn sorted(mut changes: Vec<Change>) -> Vec<Change> {
-    changes.sort_by_key(|change| (change.kind(), change.place()));
-    changes
+    let mut kept: Vec<_> = by_hand.iter().filter(|tried| tried.why.is_none()).collect();
+    kept.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    assert_eq!(ways.found().len(), kept.len());
+    for (way, by_hand) in ways.found().iter().zip(&kept) {
+        near(way.cost, by_hand.cost, 1e-6, "cost");
+        // Two of one cost may stand in either order.
+        let same = kept.iter().any(|other| {
+            (other.cost - way.cost).abs() < 1e-9 && sorted(&other.changes) == sorted(&way.changes)
+        });
+        assert!(same, "{:?} against {:?}", way.changes, by_hand.changes);
+    }
+    let left_out: usize = ways.left_out().map(|(_, count)| count).sum();
+    assert_eq!(left_out + ways.found().len(), ways.total());
+    ways
 }
 
 #[test]
@@ -127,89 +75,199 @@ fn the_search_finds_what_is_found_by_hand() {
     let bars = demo().truck;
     let mut coils = bars.clone();
     coils.spring.kind = SpringKind::Coil;
-    for truck in [bars, coils] {
-        let by_hand = by_hand(&truck, &WISH);
-        let ways = search(&truck, WISH, small(), 7);
-        assert_eq!(ways.total(), all(truck.spring.kind).len());
-        assert!(!by_hand.is_empty() && by_hand.len() < ways.total());
-        assert_eq!(ways.found().len(), by_hand.len());
-        for (way, (changes, cost)) in ways.found().iter().zip(&by_hand) {
-            near(way.cost, *cost, 1e-6, "cost");
-            // Two of one cost may stand in either order.
-            let same = by_hand.iter().any(|(other, price)| {
-                (price - cost).abs() < 1e-9 && sorted(other.clone()) == sorted(way.changes.clone())
-            });
-            assert!(same, "{:?} against {changes:?}", way.changes);
-        }
-        let left_out: u32 = ways.left_out().map(|(_, count)| count).sum();
-        assert_eq!(usize::try_from(left_out).unwrap() + ways.found().len(), ways.total());
+    // A spindle that tilts far with its knuckle does not lower by its drop alone.
+    let mut high = small();
+    high.spindles_mm.push(140.0);
+    for (truck, wish, table) in [
+        (&bars, WISH, small()),
+        (&coils, WISH, small()),
+        (&bars, Wish { drop_mm: 190.0, within_mm: 6.0, bump_mm: 0.0, turning_mm: -900.0, ..WISH }, high),
+    ] {
+        let ways = as_by_hand(truck, wish, table);
+        assert!(count(&ways, LeftOut::Height) > 0);
     }
+}
+
+/// Every limit at once, on trucks of which one has little to spare under the flat-tire line
+/// and one under its shims: something is left out for it, and something is not.
+#[test]
+fn every_limit_leaves_out_what_it_does_by_hand() {
+    let mut low = demo().truck;
+    low.low.z_mm = Some(143.0);
+    let mut packed = demo().truck;
+    packed.shims.most_mm = Some(6.0);
+    let wish = Wish { within_mm: 8.0, turning_mm: 6.35, flat_tire: true, shims: true, ..WISH };
+    let table = PartsTable { splines: vec![-1.0], turns: vec![-8.0, -7.0, -6.0, -4.0, 6.0, 8.0], ..small() };
+    for (truck, limit) in [(low, LeftOut::FlatTire), (packed, LeftOut::Shims)] {
+        let ways = as_by_hand(&truck, wish, table.clone());
+        let left_out: Vec<_> = ways.left_out().collect();
+        assert!(!ways.found().is_empty(), "{limit:?}: {left_out:?}");
+        for why in [LeftOut::Height, limit] {
+            assert!(count(&ways, why) > 0, "{why:?}: {left_out:?}");
+        }
+    }
+}
+
+/// Shims move the height a little: what is within the wish before they are in and not after
+/// is of another height, and what is within it only after is none.
+#[test]
+fn what_is_set_up_is_asked_again() {
+    let truck = demo().truck;
+    let table = PartsTable { spindles_mm: vec![38.1], turns: vec![-6.0], ..PartsTable::default() };
+    let hand = Hand::of(&truck, WISH);
+    let picks = [Some(0), Some(0), None, None, None, None];
+    let bare = hand.tries(picks, parts(&truck, &table, &picks), f64::INFINITY);
+    let wish = Wish { drop_mm: bare.drop_mm, within_mm: 0.1, shims: true, ..WISH };
+    let ways = as_by_hand(&truck, wish, table.clone());
+    assert!(ways.found().is_empty(), "{:?}", ways.found());
+    let ways = as_by_hand(&truck, Wish { within_mm: 1.0, ..wish }, table.clone());
+    assert_eq!(ways.found().len(), 1);
+    let drop_mm = ways.found()[0].drop_mm;
+    assert!((drop_mm - bare.drop_mm).abs() > 0.1, "the shims move the height");
+    let ways = search(&truck, Wish { drop_mm, ..wish }, table, 1);
+    assert_eq!(ways.found().len(), 1);
+}
+
+/// Set up, the truck reads the toe it was measured with, not what the drop made of it,
+/// and the camber. A sixteenth of a turn of a sleeve with two threads of 1.5 mm is 0.19 mm
+/// on a steering arm of 120 mm, a tenth of a degree: half of it is what rounding leaves. A
+/// shim of a thirty-second is a fifth of a degree by the trade's rule of thumb.
+#[test]
+fn a_way_that_is_shimmed_reads_camber_and_toe_as_measured() {
+    let mut truck = demo().truck;
+    truck.points.toe_rad = 0.15_f64.to_radians();
+    truck.points.camber_rad = 0.3_f64.to_radians();
+    truck.points.tie_inner.z += 25.0;
+    let ways = search(&truck, Wish { shims: true, ..WISH }, small(), usize::MAX);
+    assert!(!ways.found().is_empty());
+    let mut fell = 0.0_f64;
+    for way in ways.found() {
+        let rest = Rest::of(fit(&truck, &way.changes).unwrap()).unwrap();
+        near(rest.attitude().toe_rad.to_degrees(), 0.15, 0.06, "toe");
+        near(rest.attitude().camber_rad.to_degrees(), 0.3, 0.15, "camber");
+        assert!((way.drop_mm - WISH.drop_mm).abs() <= WISH.within_mm, "{}", way.drop_mm);
+        let set = |change: &&Change| !matches!(change, Change::TieRod(_) | Change::Shims(_));
+        let bare: Vec<Change> = way.changes.iter().filter(set).copied().collect();
+        let rest = Rest::of(fit(&truck, &bare).unwrap()).unwrap();
+        fell = fell.max((rest.attitude().toe_rad.to_degrees() - 0.15).abs());
+    }
+    assert!(fell > 0.1, "left as it falls, toe would be {fell} off");
+}
+
+/// One spline out and turns in again are the turns alone, once the bolt sets the height:
+/// what comes to one proposal is kept once.
+#[test]
+fn equal_proposals_are_kept_once() {
+    let truck = demo().truck;
+    let wish = Wish { shims: true, turning_mm: -900.0, ..WISH };
+    let table = PartsTable { turns: vec![-3.0, -3.0, -2.9], trims_mm: Vec::new(), ..small() };
+    let ways = as_by_hand(&truck, wish, table);
+    assert!(count(&ways, LeftOut::Same) > 0);
+    let found = ways.found();
+    for (at, way) in found.iter().enumerate() {
+        assert!(found[at + 1..].iter().all(|other| sorted(&other.changes) != sorted(&way.changes)));
+    }
+}
+
+/// On the demo the fender ends the bump before the stop: a lower stop gives nothing there.
+/// Where it gives travel, it stays on offer.
+#[test]
+fn a_part_that_gains_nothing_is_left_off() {
+    let truck = demo().truck;
+    let wish = Wish { turning_mm: -900.0, ..WISH };
+    let trimmed = |ways: &Ways| {
+        let trim = |change: &Change| matches!(change, Change::StopTrim(_));
+        ways.found().iter().filter(|way| way.changes.iter().any(trim)).count()
+    };
+    let ways = as_by_hand(&truck, wish, small());
+    assert!(count(&ways, LeftOut::Spare) > 0);
+    let mut roomy = truck;
+    roomy.body.fender.lip_z_mm += 200.0;
+    assert!(trimmed(&as_by_hand(&roomy, wish, small())) > trimmed(&ways));
 }
 
 #[test]
 fn any_slices_come_to_the_same() {
     let truck = demo().truck;
-    let whole = search(&truck, WISH, small(), usize::MAX);
-    for slice in [1, 2, 13] {
-        let sliced = search(&truck, WISH, small(), slice);
-        assert_eq!(sliced.found(), whole.found());
-        assert!(sliced.left_out().eq(whole.left_out()));
+    for wish in [WISH, Wish { drop_mm: 100.0, within_mm: 0.1, ..WISH }] {
+        let whole = search(&truck, wish, small(), usize::MAX);
+        for slice in [1, 2, 13] {
+            let sliced = search(&truck, wish, small(), slice);
+            assert_eq!(sliced.found(), whole.found());
+            assert_eq!(sliced.misses(), whole.misses());
+            assert!(sliced.left_out().eq(whole.left_out()));
+        }
     }
     let mut halfway = Ways::new(&truck, WISH, Weights::default(), small()).unwrap();
     assert!(!halfway.step(10));
     assert_eq!(halfway.tried(), 10);
 }
 
-/// Put on the sketch, the best reads as the search said, with every limit kept.
+/// No table is too long: the last of more than fifty thousand combinations is tried, and
+/// each is counted. A tire's nominal radius less is as much lower: 195/75 is
+/// 146 mm over the rim, 175/60 is 105 (ISO 4000-1: width times aspect, in whole millimetres; from memory).
+#[test]
+fn the_last_of_a_long_table_is_tried_too() {
+    let truck = demo().truck;
+    let size = |section_mm: f64, aspect_percent: f64| TireSize { section_mm, aspect_percent, rim_code: 14.0 };
+    let mut tires: Vec<TireSize> =
+        (0..24).map(|at| size(195.0 + 10.0 * f64::from(at / 4), 60.0 + 5.0 * f64::from(at % 4))).collect();
+    tires.push(size(175.0, 60.0));
+    let table = PartsTable {
+        spindles_mm: (0..23).map(|at| 20.0 + 2.0 * f64::from(at)).collect(),
+        turns: (1..=14).map(|turns| -f64::from(turns)).collect(),
+        splines: vec![-1.0, -2.0, -3.0, -4.0, -5.0],
+        tires: tires.clone(),
+        ..PartsTable::default()
+    };
+    let wish = Wish { drop_mm: 41.0, within_mm: 0.1, bump_mm: 60.0, turning_mm: -900.0, ..WISH };
+    let ways = search(&truck, wish, table, 1000);
+    assert_eq!(ways.total(), 26 * 24 * 15 * 6);
+    assert_eq!(ways.tried(), ways.total());
+    let left_out: usize = ways.left_out().map(|(_, count)| count).sum();
+    assert_eq!(left_out + ways.found().len(), ways.total());
+    let best = ways.found().first().expect("the last tire alone");
+    let swaps: Vec<_> = best
+        .changes
+        .iter()
+        .map(|change| matches!(change, Change::TireSwap(swap) if swap.size == tires[24]))
+        .collect();
+    assert_eq!(swaps, [true], "{:?}", best.changes);
+    near(best.drop_mm, 41.0, 0.1, "a nominal radius less");
+}
+
+/// Put on the sketch, the best reads as the search said.
 #[test]
 fn the_best_is_what_it_says_on_the_sketch() {
     let truck = demo().truck;
-    let wish = Wish { shims: true, flat_tire: true, room_mm: 3.0, frequency_hz: (1.0, 1.5), ..WISH };
-    let ways = search(&truck, wish, PartsTable::usual(&truck), 50);
+    let ways = search(&truck, Wish::default(), PartsTable::usual(&truck), 50);
     let best = ways.found().first().expect("two and a half inches can be had");
     let design = demo().edited(&Edit::SetAll(ProposalId(0), best.changes.clone())).unwrap();
     let rest = Rest::of(design.fitted(ProposalId(0)).unwrap()).unwrap();
     let before = Rest::of(design.as_measured()).unwrap();
     near(before.ride_height_mm() - rest.ride_height_mm(), best.drop_mm, 1e-9, "drop");
-    assert!((best.drop_mm - 63.5).abs() <= 4.0 + 0.5);
-    let room = Clearances::of(&rest, Clearances::LIVE);
-    let left = travel_left_of(&rest, &room);
-    assert_eq!(left.bump, best.bump);
-    assert!(left.bump.travel_mm >= wish.bump_mm);
-    assert!((1.0..=1.5).contains(&rest.ride_frequency_hz()));
-    let below =
-        |rest: &Rest| LowLine::of(rest).points.iter().filter(|point| point.over_line_mm < 0.0).count();
-    assert!(below(&rest) <= below(&before));
-    // A thirty-second of an inch is a fifth of a degree at most: half of it is what rounding leaves, and the
-    // quarter turn that the bolt is set in as much again.
-    assert!(best.camber_rad.to_degrees().abs() < 0.2, "{}", best.camber_rad.to_degrees());
+    near(best.drop_mm, 63.5, 25.4 / 8.0, "as wished");
+    assert_eq!(study::travel_left(&rest).bump, best.bump);
+    assert!(best.bump.travel_mm >= 25.4);
     assert!(ways.found().is_sorted_by(|a, b| a.cost <= b.cost));
+    // No joint is ever turned over.
+    let turned = |change: &Change| matches!(change, Change::JointTurned(_));
+    assert!(ways.found().iter().all(|way| !way.changes.iter().any(turned)));
 }
 
-/// A limit that is tightened only ever leaves out more, and names its reason.
+/// A limit that is tightened leaves out for its own reason.
 #[test]
 fn each_limit_leaves_out_for_its_own_reason() {
     let truck = demo().truck;
-    let count = |wish: Wish, why: LeftOut| {
-        let ways = search(&truck, wish, small(), usize::MAX);
-        ways.left_out().find(|(reason, _)| *reason == why).map_or(0, |(_, count)| count)
-    };
-    assert_eq!(count(WISH, LeftOut::Frequency), 0);
-    assert!(count(Wish { frequency_hz: (0.0, 0.1), ..WISH }, LeftOut::Frequency) > 0);
-    assert!(count(Wish { bump_mm: 500.0, ..WISH }, LeftOut::Stop) > 0);
-    assert!(count(Wish { room_mm: 900.0, ..WISH }, LeftOut::Room) > 0);
-    assert!(count(Wish { drop_mm: 900.0, ..WISH }, LeftOut::Height) > 0);
+    let left_out = |wish: Wish, why: LeftOut| count(&search(&truck, wish, small(), usize::MAX), why);
+    assert_eq!(left_out(WISH, LeftOut::Frequency), 0);
+    assert!(left_out(Wish { frequency_hz: (0.0, 0.1), ..WISH }, LeftOut::Frequency) > 0);
+    assert!(left_out(Wish { bump_mm: 500.0, ..WISH }, LeftOut::Stop) > 0);
+    assert!(left_out(Wish { room_mm: 900.0, ..WISH }, LeftOut::Room) > 0);
+    assert!(left_out(Wish { drop_mm: 900.0, ..WISH }, LeftOut::Height) > 0);
     let mut short = truck.clone();
     short.spring.bar.turns_out = 3.0;
-    let ways = search(&short, WISH, small(), usize::MAX);
-    assert!(ways.left_out().any(|(why, count)| why == LeftOut::Adjuster && count > 0));
-    // A lower tire is a way down too.
-    let tires = vec![TireSize { section_mm: 195.0, aspect_percent: 60.0, rim_code: 14.0 }];
-    let table = PartsTable { tires, ..small() };
-    let ways = search(&truck, WISH, table, usize::MAX);
-    assert!(
-        ways.found().iter().any(|way| way.changes.iter().any(|change| matches!(change, Change::TireSwap(_))))
-    );
+    assert!(count(&search(&short, WISH, small(), usize::MAX), LeftOut::Adjuster) > 0);
 }
 
 /// A plain rate has no adjuster, and needs none where a spindle alone is enough.
@@ -220,50 +278,4 @@ fn a_plain_rate_comes_down_by_its_spindle() {
     let wish = Wish { drop_mm: 50.8, shims: true, ..WISH };
     let ways = search(&truck, wish, small(), usize::MAX);
     assert!(!ways.found().is_empty());
-}
-
-/// The room that is said is there: sampled densely on the way to where the bump ends.
-#[test]
-fn the_nearest_pair_is_as_near_as_it_is_said() {
-    let truck = demo().truck;
-    let ways = search(&truck, WISH, small(), usize::MAX);
-    for way in ways.found() {
-        let rest = Rest::of(fit(&truck, &way.changes).unwrap()).unwrap();
-        let (pair, said) = way.nearest.unwrap();
-        let steering = study::Steering::of(&rest).unwrap();
-        let low = rest.travel_at(rest.stops.droop_rad);
-        let mut least = f64::INFINITY;
-        for row in 0..=60 {
-            let travel = low + (way.bump.travel_mm - low) * f64::from(row) / 60.0;
-            for column in -20..=20 {
-                if let Ok(pose) = steering.pose(&rest, travel, f64::from(column) / 20.0) {
-                    least = least.min(study::clearance(&rest, &pose, pair).unwrap().distance_mm);
-                }
-            }
-        }
-        assert!(said <= least + 0.3, "{said} said, {least} sampled");
-    }
-}
-
-/// Nobody has measured the plate and the flange of a joint on the table: a way that turns it
-/// over is a guess, says so, and takes both marks along into its proposal; no other way is one.
-/// The joint is the upper one: the bar is on the other arm, and nothing hangs on its bolts.
-#[test]
-fn a_way_with_a_joint_turned_over_rests_on_guessed_plates() {
-    let truck = demo().truck;
-    let wish = Wish { drop_mm: 50.8, within_mm: 100.0, bump_mm: -50.0, room_mm: -500.0, ..WISH };
-    let joint = JointTurned { place: Place::UpperJointDown, plate_mm: 6.35, flange_mm: 9.52, shift_mm: None };
-    let table = PartsTable { spindles_mm: vec![50.8], joints: vec![joint], ..PartsTable::default() };
-    let mut ways = Ways::new(&truck, wish, Weights::default(), table).unwrap();
-    while !ways.step(100) {}
-    let turned = |way: &study::Way| way.changes.iter().any(|change| matches!(change, Change::JointTurned(_)));
-    assert!(ways.found().iter().any(turned) && !ways.found().iter().all(turned), "{:?}", ways.found());
-    for way in ways.found() {
-        assert_eq!(way.is_guess, turned(way));
-        let proposal = way.proposal("Way down");
-        let guesses: Vec<_> = proposal.sources.exceptions().map(|((.., at), source)| (at, source)).collect();
-        let wanted = [(0, Source::Assumed), (1, Source::Assumed)];
-        assert_eq!(guesses, if turned(way) { wanted.to_vec() } else { Vec::new() });
-        assert_eq!(proposal.changes, way.changes);
-    }
 }

@@ -9,7 +9,7 @@ use crate::widgets::{Number, folding, text_field};
 use drawing::changes_in_words;
 use measure::{print_angle, print_length, print_number};
 use std::rc::Rc;
-use study::{IF_REAR_STAYS, LeftOut, PartsTable, Way, Ways, Weights, Wish};
+use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, Question, Way, Ways, Weights, Wish, assumed};
 use truck::{Edit, Kind, MOST_PROPOSALS, Proposal, TireSize};
 use wasm_bindgen::JsValue;
 
@@ -25,11 +25,11 @@ pub(crate) struct Hunt {
 
 #[derive(Clone, Debug)]
 struct Asked {
-    /// Drop, bump travel, room, mm; least and greatest frequency, Hz; most turns of the bolt.
-    numbers: [f64; 6],
+    /// Drop, bump travel, room of what turns and of the rest, mm; least and greatest frequency, Hz; most turns of the bolt.
+    numbers: [f64; 7],
     weights: [f64; 6],
     /// Which lists are on the table, and which limits hold, in the order of [`TICKS`].
-    ticks: [bool; 7],
+    ticks: [bool; 6],
     tires: String,
 }
 
@@ -39,19 +39,19 @@ struct Progress {
     total: usize,
     done: bool,
     ways: Vec<Way>,
-    left_out: Vec<(LeftOut, u32)>,
+    left_out: Vec<(LeftOut, usize)>,
+    misses: Vec<Miss>,
 }
 
 /// As many are shown.
 const SHOWN: usize = 8;
-/// How near to the height is near enough, mm: an eighth of an inch.
-const WITHIN_MM: f64 = 3.175;
 /// Time for the search in a frame, ms: little while a finger is down.
 const BUDGET_MS: (f64, f64) = (3.0, 12.0);
 
-const NUMBERS: [(&str, Kind); 6] = [
+const NUMBERS: [(&str, Kind); 7] = [
     ("Lower by", Kind::Length),
     ("Bump travel, at least", Kind::Length),
+    ("Rim and tire to brake, joints, arms and rods, at least", Kind::Length),
     ("Room on the way, at least", Kind::Length),
     ("Ride frequency, at least, Hz", Kind::Count),
     ("Ride frequency, at most, Hz", Kind::Count),
@@ -65,10 +65,9 @@ const WEIGHTS: [&str; 6] = [
     "Each part",
     "Each cut or trim, on top",
 ];
-const TICKS: [&str; 7] = [
+const TICKS: [&str; 6] = [
     "Dropped spindles, 1 1/2 to 3 in",
     "Bolt and splines, or coils cut",
-    "Lower ball joint turned over",
     "Bump stop trimmed 3/8 in",
     "Tire sizes",
     "Camber comes back with the shims",
@@ -78,11 +77,13 @@ const TICKS: [&str; 7] = [
 impl Hunt {
     pub(crate) fn new() -> Self {
         let Weights { bump, camber, caster, frequency, part, scar } = Weights::default();
+        let wish = Wish::default();
+        let (low, high) = wish.frequency_hz;
         Self {
             asked: Asked {
-                numbers: [63.5, 25.4, 0.0, 0.8, 1.8, 12.0],
+                numbers: [wish.drop_mm, wish.bump_mm, wish.turning_mm, wish.room_mm, low, high, 12.0],
                 weights: [bump, camber, caster, frequency, part, scar],
-                ticks: [true, true, true, false, false, true, true],
+                ticks: [true, true, false, false, true, true],
                 tires: "195/60R14".to_owned(),
             },
             number: 0,
@@ -134,13 +135,13 @@ pub(crate) fn ways(page: Page) -> Node {
                 .children((0..3).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false))),
         )
         .child(folding("Parts on the table", move || {
-            let mut list: Vec<Node> = (0..5).map(tick).collect();
+            let mut list: Vec<Node> = (0..4).map(tick).collect();
             list.push(tires(hunt));
             list
         }))
         .child(folding("Limits and weights", move || {
-            let mut list: Vec<Node> = (5..7).map(tick).collect();
-            list.extend((3..6).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false)));
+            let mut list: Vec<Node> = (4..6).map(tick).collect();
+            list.extend((3..7).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false)));
             list.extend(WEIGHTS.iter().enumerate().map(|(at, name)| number(at, name, Kind::Count, true)));
             list
         }))
@@ -182,17 +183,18 @@ fn start(page: Page) {
     // What the proposal on the sketch says of the rear holds for its alternatives too.
     let rear_down_mm = page.selected_now().proposal().and_then(|id| design.plan(id).rear_down_mm);
     let truck = design.truck;
-    let [drop_mm, bump_mm, room_mm, low, high, turns] = asked.numbers;
-    let [spindles, springs, joint, trim, tires, shims, flat_tire] = asked.ticks;
+    let [drop_mm, bump_mm, turning_mm, room_mm, low, high, turns] = asked.numbers;
+    let [spindles, springs, trim, tires, shims, flat_tire] = asked.ticks;
     let wish = Wish {
         drop_mm,
-        within_mm: WITHIN_MM,
         bump_mm,
         room_mm,
+        turning_mm,
         flat_tire,
         shims: shims && truck.shims.side.is_some(),
         frequency_hz: (low, high),
         rear_down_mm,
+        ..Wish::default()
     };
     let [bump, camber, caster, frequency, part, scar] = asked.weights;
     let weights = Weights { bump, camber, caster, frequency, part, scar };
@@ -203,9 +205,6 @@ fn start(page: Page) {
     }
     if !springs {
         (table.turns, table.splines, table.coils) = (Vec::new(), Vec::new(), Vec::new());
-    }
-    if !joint {
-        table.joints.clear();
     }
     if !trim {
         table.trims_mm.clear();
@@ -235,7 +234,7 @@ fn run(page: Page, mut search: Ways) {
         }
         let done = search.step(1);
         since += 1;
-        if done || since >= 64 {
+        if done || since >= 256 {
             since = 0;
             let progress = Progress {
                 tried: search.tried(),
@@ -243,6 +242,7 @@ fn run(page: Page, mut search: Ways) {
                 done,
                 ways: search.found().iter().take(SHOWN).cloned().collect(),
                 left_out: search.left_out().collect(),
+                misses: if done { search.misses().to_vec() } else { Vec::new() },
             };
             hunt.update(|hunt| hunt.progress = Some(progress));
         }
@@ -270,11 +270,36 @@ fn results(page: Page, hunt: &Hunt) -> Vec<Node> {
     let Some(found) = &hunt.progress else { return Vec::new() };
     let mut list: Vec<Node> = found.ways.iter().map(|way| card(page, way)).collect();
     if !found.left_out.is_empty() {
-        let why = |(why, count): &(LeftOut, u32)| el("li").text(&(count.to_string() + " " + why.label()));
+        let why = |(why, count): &(LeftOut, usize)| {
+            let near = found.misses.iter().find(|miss| miss.why == *why && found.ways.is_empty());
+            let near = near.map_or(String::new(), |miss| missed(page, miss));
+            el("li").text(&(count.to_string() + " " + why.label() + &near))
+        };
         list.push(el("p").text("Left out:"));
         list.push(block("ul", "reasons").children(found.left_out.iter().map(why)));
     }
     list
+}
+
+/// The nearest miss of a reason: what it comes to, by how much it misses, what stops it, and its parts.
+fn missed(page: Page, miss: &Miss) -> String {
+    let units = page.units();
+    let length = |mm: f64| print_length(mm, readout_style(units));
+    let short = match miss.why {
+        LeftOut::Frequency => print_number(miss.short, 2) + " Hz",
+        LeftOut::Shims => print_angle(miss.short, 2),
+        _ => length(miss.short),
+    };
+    let mut said = "; nearest: ".to_owned() + &length(miss.drop_mm) + " lower, " + &short + " short";
+    if let Some(by) = miss.by {
+        said = said + " (" + &by.to_string() + ")";
+    }
+    if let Some(why) = miss.besides {
+        said = said + ", one of those that " + why.label();
+    } else if miss.why == LeftOut::Height {
+        said += ", otherwise within the limits";
+    }
+    said + ": " + &changes_in_words(&miss.changes, units)
 }
 
 /// One way: its parts, what it gives up, and a button that lays it on the sketch.
@@ -283,9 +308,7 @@ fn card(page: Page, way: &Way) -> Node {
     let style = readout_style(units);
     let parts = changes_in_words(&way.changes, units);
     let rear = if way.rear_down_mm.is_none() { ", ".to_owned() + IF_REAR_STAYS } else { String::new() };
-    let guess = if way.is_guess { "~ " } else { "" };
-    let mut said = guess.to_owned()
-        + &print_length(way.drop_mm, style)
+    let mut said = print_length(way.drop_mm, style)
         + " lower, "
         + &print_length(way.bump.travel_mm, style)
         + " of bump left, ended by "
@@ -300,7 +323,12 @@ fn card(page: Page, way: &Way) -> Node {
         + &print_number(way.frequency_hz, 2)
         + " Hz";
     if let Some((pair, room_mm)) = way.nearest {
-        said = said + "; nearest: " + pair.label() + ", " + &print_length(room_mm, style);
+        let truck = &page.store.committed_now().truck;
+        let mark = if assumed(truck, Question::Room(pair)).is_empty() { ", " } else { ", ~" };
+        said = said + "; nearest: " + pair.label() + mark + &print_length(room_mm, style);
+    }
+    for (at, pair) in way.unseen.iter().enumerate() {
+        said = said + if at == 0 { "; not looked at, for want of numbers: " } else { ", " } + pair.label();
     }
     let cost = "gives up ".to_owned() + &print_number(way.cost, 2);
     let proposal = way.proposal("Way down");

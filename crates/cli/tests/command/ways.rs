@@ -60,3 +60,33 @@ fn nothing_found_says_what_left_it_out() {
     assert!(complaint(&scrubline(&["ways"]), 2).contains("--drop"));
     assert!(complaint(&scrubline(&["ways", "--drop", "50", "--tires", "round"]), 2).contains("round"));
 }
+
+/// What may jam keeps a quarter inch where nothing is said; more or less is asked for by name.
+#[test]
+fn the_room_of_what_turns_is_a_quarter_inch_by_default() {
+    let asked = ["ways", "--drop", "2 1/2 in", "--spindles", "38.1,50.8", "--turns", "6", "--no-trim"];
+    let with = |more: &[&str]| printed(&scrubline(&[&asked[..], more].concat()));
+    let by_default = with(&[]);
+    assert_eq!(by_default, with(&["--turning-room", "1/4 in"]));
+    let ways = |text: &str| text.lines().next().unwrap().rsplit_once(", ").unwrap().1.to_owned();
+    assert_ne!(ways(&by_default), ways(&with(&["--turning-room", "0"])));
+    assert!(by_default.contains("come too near to something"), "{by_default}");
+}
+
+#[test]
+fn the_nearest_miss_says_what_stops_it() {
+    let text = printed(&scrubline(&["ways", "--drop", "2 1/2 in", "--turning-room", "2 in", "--turns", "6"]));
+    let near = text.lines().skip_while(|line| !line.contains("come too near to something")).nth(1).unwrap();
+    assert!(near.trim_start().starts_with("nearest: "), "{text}");
+    assert!(near.contains(" lower, ") && near.contains(" short (") && near.contains(" spindle"), "{near}");
+    let text = printed(&scrubline(&["ways", "--drop", "9 in", "--turns", "2"]));
+    assert!(text.contains("nearest: ") && !text.contains("otherwise within the limits"), "{text}");
+}
+
+#[test]
+fn a_table_that_is_too_long_is_refused() {
+    let tires = ["195/60R14"; 101].join(",");
+    let said = complaint(&scrubline(&["ways", "--drop", "50", "--tires", &tires]), 1);
+    assert!(said.contains("--tires") && said.contains("100"), "{said}");
+    assert!(complaint(&scrubline(&["ways", "--drop", "50", "--turns", "41"]), 2).contains("41"));
+}

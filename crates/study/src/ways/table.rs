@@ -1,11 +1,13 @@
 //! The parts on the table, and their combinations by number.
 
 use truck::{
-    BarAdjuster, BarReindex, Change, CutCoil, DroppedSpindle, JointTurned, Place, SpringKind, StopTrim,
-    TireSize, TireSwap, Truck,
+    BarAdjuster, BarReindex, Change, CutCoil, DroppedSpindle, SpringKind, StopTrim, TireSize, TireSwap, Truck,
 };
 
 /// The parts that may be used. Of each list one is taken, or none.
+///
+/// No ball joint is among them: turned over it lowers only on the arm with the
+/// spring, and there its bolts would carry the truck.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PartsTable {
     /// Drops of the spindles, mm.
@@ -16,20 +18,18 @@ pub struct PartsTable {
     pub splines: Vec<f64>,
     /// Coils cut off.
     pub coils: Vec<f64>,
-    /// Ball joints that can be turned over, with plate and flange.
-    pub joints: Vec<JointTurned>,
     /// Tire sizes, on the wheels as measured.
     pub tires: Vec<TireSize>,
     /// How much the bump stop may be trimmed, mm.
     pub trims_mm: Vec<f64>,
 }
 
-/// More combinations are not counted up: the tables are to be made shorter.
-pub(super) const MOST: usize = 50_000;
+/// Where the lists stand that are swapped or cut and not only turned.
+const PARTS: [usize; 5] = [0, 2, 3, 4, 5];
 
 impl PartsTable {
     /// What people look for first: spindles of two to three inches, the bolt turn
-    /// by turn as far as it goes, or coils by halves, and the lower joint turned over.
+    /// by turn as far as it goes, or coils by halves.
     #[must_use]
     pub fn usual(truck: &Truck) -> Self {
         let bar = &truck.spring.bar;
@@ -39,35 +39,45 @@ impl PartsTable {
             turns: out.map(|turns| -turns).collect(),
             splines: vec![-1.0, -2.0],
             coils: (1..=6).map(|halves| f64::from(halves) / 2.0).collect(),
-            joints: vec![JointTurned {
-                place: Place::LowerJointUp,
-                plate_mm: 6.35,
-                flange_mm: 9.52,
-                shift_mm: None,
-            }],
             tires: Vec::new(),
             trims_mm: vec![9.52],
         }
     }
 
     /// How many choices each list gives, "none" among them, in the order of the digits of a number.
-    fn choices(&self, truck: &Truck) -> [usize; 7] {
+    /// The spindle's is the quickest.
+    fn choices(&self, truck: &Truck) -> [usize; 6] {
         let with = |count: usize, kind: SpringKind| if truck.spring.kind == kind { count + 1 } else { 1 };
         [
             self.spindles_mm.len() + 1,
             with(self.turns.len(), SpringKind::TorsionBar),
             with(self.splines.len(), SpringKind::TorsionBar),
             with(self.coils.len(), SpringKind::Coil),
-            self.joints.len() + 1,
             self.tires.len() + 1,
             self.trims_mm.len() + 1,
         ]
     }
 
-    /// How many combinations there are, at most fifty thousand.
+    /// How many combinations there are.
     #[must_use]
     pub fn combinations(&self, truck: &Truck) -> usize {
-        self.choices(truck).into_iter().fold(1, |all: usize, count| all.saturating_mul(count)).min(MOST)
+        self.choices(truck).into_iter().fold(1, usize::saturating_mul)
+    }
+
+    /// The combination that differs from another by its spindle alone, having none.
+    pub(super) const fn bare(&self, index: usize) -> usize {
+        index - index % (self.spindles_mm.len() + 1)
+    }
+
+    /// The combinations that differ from another by a part left off.
+    pub(super) fn less_a_part(&self, truck: &Truck, index: usize) -> Vec<usize> {
+        let mut place = 1;
+        let on = self.choices(truck).map(|count| {
+            let on = index / place % count * place;
+            place = place.saturating_mul(count);
+            on
+        });
+        PARTS.into_iter().filter(|list| on[*list] > 0).map(|list| index - on[list]).collect()
     }
 
     /// The changes of a combination by its number, which is read digit by digit.
@@ -80,7 +90,7 @@ impl PartsTable {
             // The first choice of each is none.
             digit.checked_sub(1)
         });
-        let [spindle, turns, splines, coils, joint, tire, trim] = picks;
+        let [spindle, turns, splines, coils, tire, trim] = picks;
         let of = |list: &[f64], pick: Option<usize>| pick.and_then(|at| list.get(at)).copied();
         let changes = [
             of(&self.spindles_mm, spindle).map(|drop_mm| {
@@ -89,7 +99,6 @@ impl PartsTable {
             of(&self.turns, turns).map(|turns| Change::BarAdjuster(BarAdjuster { turns })),
             of(&self.splines, splines).map(|anchor| Change::BarReindex(BarReindex { anchor, arm: 0.0 })),
             of(&self.coils, coils).map(|coils| Change::CutCoil(CutCoil { coils })),
-            joint.and_then(|at| self.joints.get(at)).map(|joint| Change::JointTurned(*joint)),
             tire.and_then(|at| self.tires.get(at)).map(|size| {
                 Change::TireSwap(TireSwap {
                     size: *size,

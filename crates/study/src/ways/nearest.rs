@@ -1,0 +1,42 @@
+//! How near the pairs of a way come.
+
+use crate::clearance::{Against, Pair, clearance};
+use crate::grid::{Clearances, Found};
+use crate::rest::Rest;
+use crate::steering::Steering;
+use crate::travel_left::{Limit, Limiter};
+use linkage::Pose;
+
+/// The least room of every pair, mm.
+///
+/// Of a wheel and what controls the truck it is the least at any travel between the
+/// stops: sheet metal and a stop's first touch hold no wheel back. Of the others it is
+/// the least on the way to what ends the bump, and in droop; frame or fender that ends it
+/// is met there by right, and is left out.
+pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<(Pair, f64)> {
+    let steering = Steering::of(rest).ok();
+    let ends: Vec<Pose> = room
+        .steers
+        .iter()
+        .filter_map(|steer| match &steering {
+            Some(steering) => steering.pose(rest, bump.travel_mm, *steer).ok(),
+            None => rest.at_travel(bump.travel_mm).ok(),
+        })
+        .collect();
+    // Where the least of all lies on the way it is known exactly; otherwise it is the
+    // least of the grid's rows there and of one where the bump ends.
+    let least = |found: &Found| {
+        let anywhere = found.pair.against() == Against::Control;
+        if anywhere || found.at.travel_mm <= bump.travel_mm {
+            return found.gap.distance_mm;
+        }
+        let rows = room.travels_mm.iter().zip(found.map.chunks(room.steers.len()));
+        let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump.travel_mm);
+        let on_rows = usable.flat_map(|(_, row)| row.iter().copied()).filter(|mm| mm.is_finite());
+        let at_end = ends.iter().filter_map(|pose| Some(clearance(rest, pose, found.pair)?.distance_mm));
+        on_rows.chain(at_end).fold(f64::INFINITY, f64::min)
+    };
+    let by_right = |pair: Pair| bump.by == Limiter::Contact(pair) && pair.against() == Against::Body;
+    let counted = room.found.iter().filter(|found| !by_right(found.pair));
+    counted.map(|found| (found.pair, least(found))).filter(|(_, mm)| mm.is_finite()).collect()
+}

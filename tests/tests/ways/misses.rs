@@ -1,0 +1,82 @@
+//! Where there is no way: the nearest misses, against every combination by hand.
+
+use crate::by_hand::{Hand, Tried, parts, sorted, tried};
+use crate::{WISH, search, small};
+use reference_tests::budget::near;
+use study::{LeftOut, PartsTable, Wish};
+use truck::{Truck, demo};
+
+/// For each reason that measures itself the least that is short of it, and what is lowered
+/// to the height that is nearest and otherwise within the limits.
+fn as_by_hand(truck: &Truck, wish: Wish, table: &PartsTable) -> Vec<LeftOut> {
+    let ways = search(truck, wish, table.clone(), 11);
+    assert!(ways.found().is_empty());
+    let all = tried(truck, &wish, table);
+    let short = |why: LeftOut| {
+        let of = all.iter().filter_map(|tried| tried.why).filter(|(of, _)| *of == why);
+        of.map(|(_, short)| short).fold(f64::INFINITY, f64::min)
+    };
+    let measured =
+        [LeftOut::Stop, LeftOut::Frequency, LeftOut::FlatTire, LeftOut::Shims, LeftOut::Bump, LeftOut::Room];
+    for why in measured {
+        match ways.misses().iter().find(|miss| miss.why == why) {
+            Some(miss) => near(miss.short, short(why), 1e-9, "short by"),
+            None => assert!(short(why).is_infinite(), "{why:?} is missed"),
+        }
+    }
+    let hand = Hand::of(truck, wish);
+    let mut heights: Vec<_> =
+        all.iter().filter(|tried| tried.why.is_some_and(|(why, _)| why == LeftOut::Height)).collect();
+    heights.sort_by(|a, b| (a.drop_mm - wish.drop_mm).abs().total_cmp(&(b.drop_mm - wish.drop_mm).abs()));
+    let again = |picks| hand.tries(picks, parts(truck, table, &picks), f64::INFINITY);
+    let otherwise = heights.iter().take(24).map(|tried| again(tried.picks)).find(|tried| tried.why.is_none());
+    let said = ways.misses().iter().find(|miss| miss.why == LeftOut::Height);
+    match (said, otherwise, heights.first()) {
+        (Some(said), Some(by_hand), _) => {
+            assert_eq!(said.besides, None);
+            // Of one height, as with a stop trimmed or not, any may be named.
+            let same = |tried: &&&Tried| (tried.drop_mm - said.drop_mm).abs() < 1e-9;
+            let named = heights.iter().filter(same).map(|tried| again(tried.picks));
+            assert!(
+                named
+                    .filter(|tried| tried.why.is_none())
+                    .any(|tried| sorted(&tried.changes) == sorted(&said.changes))
+            );
+            near(said.drop_mm, by_hand.drop_mm, 1e-9, "drop");
+            near(said.short, (by_hand.drop_mm - wish.drop_mm).abs() - wish.within_mm, 1e-9, "short by");
+        }
+        (Some(said), None, Some(nearest)) => {
+            near(
+                (said.drop_mm - wish.drop_mm).abs(),
+                (nearest.drop_mm - wish.drop_mm).abs(),
+                1e-9,
+                "nearest",
+            );
+            assert!(said.besides.is_some());
+        }
+        (None, None, None) => {}
+        other => panic!("{other:?}"),
+    }
+    ways.misses().iter().map(|miss| miss.why).collect()
+}
+
+#[test]
+fn the_nearest_misses_are_those_by_hand() {
+    let mut truck = demo().truck;
+    // No higher than to an otherwise good height.
+    let low = Wish { drop_mm: 100.0, within_mm: 0.1, ..WISH };
+    assert_eq!(as_by_hand(&truck, low, &small())[0], LeftOut::Height);
+    // As low as they go, and on the stop there.
+    let table = PartsTable { spindles_mm: vec![50.8], turns: vec![-12.0, -14.0], ..PartsTable::default() };
+    let lowest = Wish { drop_mm: 300.0, bump_mm: 60.0, ..WISH };
+    as_by_hand(&truck, lowest, &table);
+    let why = as_by_hand(&truck, Wish { bump_mm: 500.0, ..WISH }, &small());
+    assert!(why.contains(&LeftOut::Stop), "{why:?}");
+    let why = as_by_hand(&truck, Wish { frequency_hz: (0.0, 0.5), ..WISH }, &small());
+    assert!(why.contains(&LeftOut::Frequency), "{why:?}");
+    let why = as_by_hand(&truck, Wish { turning_mm: 40.0, ..WISH }, &small());
+    assert!(why.contains(&LeftOut::Room), "{why:?}");
+    truck.low.z_mm = Some(115.0);
+    let why = as_by_hand(&truck, Wish { flat_tire: true, ..WISH }, &small());
+    assert!(why.contains(&LeftOut::FlatTire), "{why:?}");
+}
