@@ -17,4 +17,4 @@ mod state;
 mod widgets;
 
 pub use app::mount;
-pub use state::{History, Selected, Store};
+pub use state::{History, Look, Selected, Store};

@@ -51,8 +51,27 @@ impl<T> History<T> {
     }
 }
 
+/// What is looked at, and in which pose: a design that is opened brings its own, and undo the one before.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// What is on the sketch.
+    pub selected: Selected,
+    /// The side of the truck.
+    pub side: Side,
+    /// Travel, + bump, mm.
+    pub travel_mm: f64,
+    /// Steer, + to the left, rad.
+    pub steer_rad: f64,
+}
+
 /// A design with its number on the shelf.
-type Numbered = (Design, usize);
+#[derive(Clone, Debug, PartialEq)]
+struct Step {
+    design: Design,
+    number: usize,
+    /// How it was looked at when another was opened over it; `None` on both sides of an edit.
+    look: Option<Look>,
+}
 
 /// The one mutable design on the page. Copy it freely; it never hands out its signals.
 #[derive(Clone, Copy, Debug)]
@@ -61,7 +80,7 @@ pub struct Store {
     draft: Value<Option<Edit>>,
     /// Which of the designs of this visit it is, by its number on the shelf.
     number: Value<usize>,
-    history: Value<History<Numbered>>,
+    history: Value<History<Step>>,
     shown: Derived<Design>,
 }
 
@@ -119,17 +138,18 @@ impl Store {
     /// [`EditError`] says why it was refused.
     #[inline(never)]
     pub fn edit(&self, edit: &Edit) -> Result<(), EditError> {
-        self.make(edit, self.number.now())
+        self.make(edit, self.number.now(), None)
     }
 
-    /// Puts another design in its place: one step to undo, which brings back the number too.
-    pub fn open(&self, design: Design, number: usize) {
+    /// Puts another design in its place: one step to undo, which brings back the number and the
+    /// look at what was there before.
+    pub fn open(&self, design: Design, number: usize, look: Look) {
         // A design is refused nowhere: it was checked where it came from.
-        let _ = self.make(&Edit::Replace(Box::new(design)), number);
+        let _ = self.make(&Edit::Replace(Box::new(design)), number, Some(look));
     }
 
     #[inline(never)]
-    fn make(&self, edit: &Edit, number: usize) -> Result<(), EditError> {
+    fn make(&self, edit: &Edit, number: usize, look: Option<Look>) -> Result<(), EditError> {
         let before = self.committed.now();
         let edited = before.edited(edit);
         self.draft.set(None);
@@ -137,7 +157,7 @@ impl Store {
             let was = self.number.now();
             self.number.set(number);
             if *after != before {
-                self.history.update(|history| history.note((before, was)));
+                self.history.update(|history| history.note(Step { design: before, number: was, look }));
                 self.committed.set(after.clone());
             }
         }
@@ -156,31 +176,29 @@ impl Store {
         self.number.get()
     }
 
-    /// Takes the last edit back.
-    #[inline(never)]
-    pub fn undo(&self) {
-        self.turn(History::back);
+    /// Takes the last edit back, from what is looked at now; gives what was looked at before where
+    /// that was the opening of another design.
+    pub fn undo(&self, look: Look) -> Option<Look> {
+        self.turn(true, look)
     }
 
-    /// Makes the last undone edit again.
-    #[inline(never)]
-    pub fn redo(&self) {
-        self.turn(History::forth);
+    /// Makes the last undone edit again, in the same way.
+    pub fn redo(&self, look: Look) -> Option<Look> {
+        self.turn(false, look)
     }
 
     #[inline(never)]
-    fn turn(&self, step: fn(&mut History<Numbered>, Numbered) -> Option<Numbered>) {
-        let now = (self.committed.now(), self.number.now());
+    fn turn(&self, back: bool, look: Look) -> Option<Look> {
         self.draft.set(None);
-        if let Some((other, number)) = {
-            let mut history = self.history.now();
-            let other = step(&mut history, now);
-            self.history.set(history);
-            other
-        } {
-            self.number.set(number);
-            self.committed.set(other);
-        }
+        let mut history = self.history.now();
+        let steps = if back { &history.past } else { &history.future };
+        let look = steps.last()?.look.map(|_| look);
+        let now = Step { design: self.committed.now(), number: self.number.now(), look };
+        let other = if back { history.back(now) } else { history.forth(now) }?;
+        self.history.set(history);
+        self.number.set(other.number);
+        self.committed.set(other.design);
+        other.look
     }
 
     /// Whether there is an edit to take back.
@@ -349,6 +367,25 @@ impl Lesson {
 }
 
 impl Session {
+    /// What is looked at, not followed.
+    pub(crate) fn look(&self) -> Look {
+        Look {
+            selected: self.selected.now(),
+            side: self.side.now(),
+            travel_mm: self.travel_mm.now(),
+            steer_rad: self.steer_rad.now(),
+        }
+    }
+
+    /// Looks at something else.
+    #[inline(never)]
+    pub(crate) fn look_at(&self, look: Look) {
+        self.selected.set(look.selected);
+        self.side.set(look.side);
+        self.travel_mm.set(look.travel_mm);
+        self.steer_rad.set(look.steer_rad);
+    }
+
     /// The size of a drawing's type, CSS px, where `plain_px` is read at arm's length.
     pub(crate) fn type_px(&self, plain_px: f64) -> f64 {
         if self.projector.get() { plain_px * 1.5 } else { plain_px }
@@ -411,17 +448,26 @@ impl Page {
         }
     }
 
+    /// Puts another design on the page: one step to undo.
+    pub(crate) fn open(&self, design: Design, number: usize) {
+        self.store.open(design, number, self.session.look());
+    }
+
     /// Takes the last edit back; what was said of it is no longer so.
-    #[inline(never)]
     pub(crate) fn undo(&self) {
-        self.session.notice.set(None);
-        self.store.undo();
+        self.turn(Store::undo);
     }
 
     /// Makes the last undone edit again.
-    #[inline(never)]
     pub(crate) fn redo(&self) {
+        self.turn(Store::redo);
+    }
+
+    #[inline(never)]
+    fn turn(&self, step: fn(&Store, Look) -> Option<Look>) {
         self.session.notice.set(None);
-        self.store.redo();
+        if let Some(look) = step(&self.store, self.session.look()) {
+            self.session.look_at(look);
+        }
     }
 }

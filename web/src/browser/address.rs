@@ -3,7 +3,7 @@
 use crate::browser::{aside, shelf};
 use crate::dom::{self, on_window, there};
 use crate::signals::{Derived, Kept};
-use crate::state::{Lesson, Page, Panel, Selected};
+use crate::state::{Lesson, Look, Page, Panel, Selected};
 use drawing::Units;
 use leptos::prelude::{TimeoutHandle, document, set_timeout_with_handle, untrack, window};
 use sharing::{Opening, Shared};
@@ -74,7 +74,7 @@ pub(crate) fn open(page: Page, shared: &Shared) {
     let own_number = waits.unwrap_or_else(|| page.store.number_now());
     let lesson = lesson_of(shared);
     let number = if lesson.is_some() { shelf::LESSON } else { page.shelf.number(shared) };
-    page.store.open(shared.design.clone(), number);
+    page.open(shared.design.clone(), number);
     show(page, &shared.opening);
     session.lesson.set(lesson.map(|at| Lesson { at, own, number: own_number }));
     if lesson.is_some() {
@@ -111,11 +111,12 @@ pub(crate) fn opened(page: Page, shared: &Shared) {
 
 /// Shows what the sender saw. The reader's own units, once chosen, win.
 pub(crate) fn show(page: Page, opening: &Opening) {
-    let selected = opening.proposal.map_or(Selected::AsMeasured, Selected::Proposal);
-    page.session.selected.set(selected);
-    page.session.side.set(Side::Left);
-    page.session.travel_mm.set(opening.travel_mm);
-    page.session.steer_rad.set(opening.steer_rad);
+    page.session.look_at(Look {
+        selected: opening.proposal.map_or(Selected::AsMeasured, Selected::Proposal),
+        side: Side::Left,
+        travel_mm: opening.travel_mm,
+        steer_rad: opening.steer_rad,
+    });
     if let (Some(units), false) = (opening.units, page.preferences.units_chosen.now()) {
         page.preferences.units.set(match units {
             sharing::Units::Inches => Units::Inches,

@@ -210,7 +210,7 @@ pub(crate) fn open(page: Page, id: &str) {
         Ok((number, shared)) => {
             aside::make_way(page);
             page.session.lesson.set(None);
-            page.store.open(shared.design.clone(), number);
+            page.open(shared.design.clone(), number);
             address::show(page, &shared.opening);
             remember(page);
             page.session.say("Opened. Undo brings back what was here before.");

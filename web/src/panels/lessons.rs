@@ -104,7 +104,7 @@ fn lesson(page: Page, answers: Answers) -> Vec<Node> {
         let lesson = page.session.lesson.now();
         page.session.lesson.set(None);
         if let Some(Lesson { own, number, .. }) = lesson {
-            page.store.open(own.design, number);
+            page.open(own.design, number);
             address::show(page, &own.opening);
             page.session.say("Your own design is back.");
         }

@@ -2,9 +2,13 @@
 
 use crate::support::PROPOSAL;
 use leptos::prelude::Owner;
-use page::{History, Store};
-use truck::{Change, ChangeKind, Design, DroppedSpindle, Edit, EditError, Field};
+use page::{History, Look, Selected, Store};
+use truck::{Change, ChangeKind, Design, DroppedSpindle, Edit, EditError, Field, Side};
 use wasm_bindgen_test::wasm_bindgen_test;
+
+/// The truck as measured, at rest.
+const MEASURED: Look =
+    Look { selected: Selected::AsMeasured, side: Side::Left, travel_mm: 0.0, steer_rad: 0.0 };
 
 fn titled(title: &str) -> Design {
     Design { title: title.to_owned(), ..truck::demo() }
@@ -100,10 +104,10 @@ fn a_drag_is_one_step_however_many_frames_it_had() {
     store.edit(&dropped(30.0)).unwrap();
     let after = store.committed_now();
     assert_eq!(after, truck::demo().edited(&dropped(30.0)).unwrap());
-    store.undo();
+    store.undo(MEASURED);
     assert_eq!(store.committed_now(), truck::demo());
     assert!(!store.can_undo() && store.can_redo());
-    store.redo();
+    store.redo(MEASURED);
     assert_eq!(store.committed_now(), after);
 }
 
@@ -125,7 +129,7 @@ fn a_refused_edit_keeps_the_design_and_says_why() {
         assert_eq!(store.edit(&dropped(absurd)), Err(EditError::Change(ChangeKind::DroppedSpindle)));
         assert_eq!(store.committed_now(), kept);
     }
-    store.undo();
+    store.undo(MEASURED);
     assert_eq!(store.committed_now(), truck::demo(), "one step back, not four");
 }
 
@@ -134,6 +138,29 @@ fn a_design_opened_from_outside_is_one_step() {
     let (_owner, store) = store(titled("mine"));
     store.edit(&Edit::Replace(Box::new(titled("theirs")))).unwrap();
     assert_eq!(store.committed_now().title, "theirs");
-    store.undo();
+    store.undo(MEASURED);
     assert_eq!(store.committed_now().title, "mine");
+}
+
+/// Whoever looks back at their own design finds it as they looked at it when the other was opened,
+/// and forth again the other as they left it.
+#[wasm_bindgen_test(unsupported = test)]
+fn opening_a_design_is_undone_with_the_look_at_it() {
+    let (_owner, store) = store(titled("mine"));
+    let mine =
+        Look { selected: Selected::Proposal(PROPOSAL), side: Side::Right, travel_mm: -31.0, steer_rad: 0.25 };
+    let theirs = Look { travel_mm: 12.0, ..MEASURED };
+    store.open(titled("theirs"), 1, mine);
+    // An edit in between has no look of its own: whoever takes it back goes on looking as they did.
+    store.edit(&Edit::Note("theirs, annotated".to_owned())).unwrap();
+    assert_eq!(store.undo(MEASURED), None);
+    assert_eq!(store.undo(theirs), Some(mine));
+    assert_eq!((store.committed_now().title.as_str(), store.number_now()), ("mine", 0));
+    assert_eq!(store.undo(mine), None, "nothing is before it");
+    assert_eq!(store.redo(mine), Some(theirs));
+    assert_eq!((store.committed_now().title.as_str(), store.number_now()), ("theirs", 1));
+    assert_eq!(store.redo(MEASURED), None, "the edit again");
+    assert_eq!(store.committed_now().note, "theirs, annotated");
+    assert_eq!(store.undo(MEASURED), None);
+    assert_eq!(store.undo(MEASURED), Some(mine), "as often as it is gone through");
 }
