@@ -2,7 +2,7 @@
 // Nothing fails here: a figure belongs to the machine it was taken on, and that is named.
 
 import { cpus, loadavg, release, type as system } from "node:os";
-import { DESK, PHONE, URL_, launch, open, press, spot, type } from "../browser/driver.mjs";
+import { DESK, PHONE, URL_, launch, open, spot, turnTo, type } from "../browser/driver.mjs";
 import { memory } from "./memory.mjs";
 import { planegcs } from "./planegcs.mjs";
 import { heading, median, ms, percentile, ratio, row, time } from "./table.mjs";
@@ -80,7 +80,7 @@ async function loops() {
 async function ways() {
   heading(`Ways down, median of ${STARTS}`, ["tried", "took", "a second", "bar"]);
   const { context, page } = await open(browser, { viewport: DESK });
-  await press(page, "Ways down", "nav");
+  await turnTo(page, "Ways down");
   const rates = [];
   for (let turn = 0; turn < STARTS; turn += 1) {
     await type(page, "Lower by", turn % 2 ? "2 1/2" : "2");

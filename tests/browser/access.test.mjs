@@ -5,7 +5,7 @@
 
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
-import { DESK, PHONE, URL_, code, onPagesOf, press, readout, ready, runningBrowser, said, settled, spot } from "./driver.mjs";
+import { DESK, PHONE, URL_, code, hit, onPagesOf, press, readout, ready, runningBrowser, said, settled, spot, turnTo } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -83,7 +83,7 @@ describe("nothing is lost", () => {
       const panels = await panelsOf(page);
       assert.ok(panels.length >= 10);
       for (const panel of panels) {
-        await press(page, panel, "nav");
+        await turnTo(page, panel);
         await page.$$eval(".panel details", (all) => all.forEach((one) => { one.open = true; }));
         await settled(page);
         assert.deepEqual(await page.evaluate(lost), [], panel);
@@ -238,7 +238,7 @@ describe("without dragging", () => {
   for (const aspect of ["Front", "Side", "Top"]) {
     on({ viewport: DESK }, `every point of the truck is moved by keys and by typing: ${aspect}`, async (page) => {
       await press(page, "As measured", ".which");
-      await press(page, "Measure", "nav");
+      await turnTo(page, "Measure");
       const open = () => page.$$eval(".panel details", (all) => all.forEach((one) => { one.open = true; }));
       await open();
       await settled(page);
@@ -285,7 +285,7 @@ describe("without dragging", () => {
         }
         assert.ok(answered, `${aspect}: ${key}`);
         const close = await page.$('.notices button[aria-label="Close"]');
-        await close?.evaluate((button) => button.click());
+        if (close) await hit(page, close);
       }
     }
   });
@@ -307,7 +307,7 @@ describe("targets", () => {
   for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
     on({ viewport }, `controls are 44 px or more: ${name}`, async (page) => {
       for (const panel of await panelsOf(page)) {
-        await press(page, panel, "nav");
+        await turnTo(page, panel);
         await page.$$eval(".panel details", (all) => all.forEach((one) => { one.open = true; }));
         await settled(page);
         const small = await page.evaluate(() => {

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, describe } from "node:test";
-import { DESK, PHONE, URL_, code, launch, onPagesOf, open, press, readout, ready, said, settled, type } from "./driver.mjs";
+import { DESK, PHONE, URL_, code, launch, onPagesOf, open, press, readout, ready, said, settled, turnTo, type } from "./driver.mjs";
 
 let browser;
 let theirs;
@@ -13,7 +13,7 @@ before(async () => {
   // Somebody else's answer: three inches, and half a turn less on the bolt.
   const { context, page } = await open(browser);
   await type(page, "Drop, pin higher", "3");
-  await press(page, "Compare", "nav");
+  await turnTo(page, "Compare");
   await press(page, "Duplicate Two-inch spindle");
   await page.$eval(".card.chosen input", (input) => { input.focus(); input.select(); });
   await page.keyboard.type("Deeper");
@@ -46,12 +46,12 @@ describe("a link over one's own work", () => {
     await code(page);
     await page.reload();
     await ready(page);
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     await press(page, "Show mine");
     assert.equal(await code(page), own);
     await page.reload();
     await ready(page);
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     await press(page, "Show the link's");
     assert.equal(await code(page), theirs);
   });
@@ -63,20 +63,20 @@ describe("a link over one's own work", () => {
     await page.goto(`${URL_}#${theirs}`);
     await ready(page);
     assert.match(await said(page), /Your own design is kept/);
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     await press(page, "Show mine");
     assert.equal(await code(page), own);
   });
 
   on({ viewport: PHONE }, "says what the link changes, yours first", async (page) => {
     await over(page);
-    await press(page, "Share", ".panels nav");
+    await turnTo(page, "Share");
     assert.deepEqual(await list(page), ["Two-inch spindle, Dropped spindle: 1 in → 3 in", "Only the link's: Deeper"]);
   });
 
   on({ viewport: DESK }, "gives one of its proposals, and the answer is a link of one's own", async (page) => {
     await over(page);
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     await press(page, "Take “Deeper” into mine");
     const which = await page.$$eval(".which button:not([hidden])", (buttons) => buttons.map((button) => button.textContent));
     assert.deepEqual(which, ["As measured", "Two-inch spindle", "Deeper"]);
@@ -97,7 +97,7 @@ describe("a link over one's own work", () => {
     await page.evaluate((text) => { location.hash = text; }, theirs);
     await page.waitForSelector(".notice");
     assert.match(await said(page), /^Opened/);
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     assert.equal(await page.$(".beside *"), null);
     await press(page, "Undo");
     await press(page, "Two-inch spindle", ".which");

@@ -159,24 +159,76 @@ export function note(page, name) {
   }, name);
 }
 
-/** Presses the button with these words. */
+/**
+ * Presses an element as a person does: scrolled into sight, at its middle, where nothing lies over it. Throws
+ * where nobody could.
+ */
+export async function hit(page, element) {
+  const found = await element.evaluate((one) => {
+    const name = one.getAttribute("aria-label") ?? one.textContent.trim();
+    if (!one.checkVisibility({ visibilityProperty: true, checkVisibilityCSS: true })) return { why: `"${name}" is hidden` };
+    if (one.disabled) return { why: `"${name}" is disabled` };
+    let over = null;
+    // What stays in place while the page scrolls leaves different heights free: a person finds them.
+    for (const [block, lower] of [["nearest", 0], ["center", 0], ["center", 0.1], ["center", 0.2], ["center", -0.2], ["end", 0], ["start", 0]]) {
+      one.scrollIntoView({ block, inline: "nearest", behavior: "instant" });
+      if (lower !== 0) scrollBy(0, -lower * innerHeight);
+      const box = one.getBoundingClientRect();
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      over = document.elementFromPoint(x, y);
+      if (one.contains(over)) return { x, y };
+    }
+    return { why: `"${name}" is ${over ? `under <${over.tagName} class="${over.getAttribute("class")}">` : "out of sight"}` };
+  });
+  if (found.why) throw new Error(found.why);
+  await page.mouse.click(found.x, found.y);
+  await settled(page);
+  await whole(page);
+}
+
+/** Presses the button with these words; of several the first that is in sight. */
 export async function press(page, words, within = "body") {
   const button = await page.evaluateHandle(
-    (text, scope) =>
-      [...document.querySelectorAll(`${scope} button, ${scope} summary`)].find(
+    (text, scope) => {
+      const named = [...document.querySelectorAll(`${scope} button, ${scope} summary`)].filter(
         (found) => found.textContent.trim() === text || found.getAttribute("aria-label") === text,
-      ) ?? null,
+      );
+      return named.find((found) => found.checkVisibility()) ?? named[0] ?? null;
+    },
     words,
     within,
   );
   if (!button.asElement()) throw new Error(`no button "${words}"`);
-  await button.asElement().evaluate((element) => element.click());
+  await hit(page, button.asElement());
+}
+
+/** Opens a panel by what is in sight: its name in the row, or the list that a phone has instead. */
+export async function turnTo(page, panel) {
+  const list = await page.$(".menu select");
+  if (!(await list.evaluate((one) => one.checkVisibility()))) {
+    await press(page, panel, "nav[aria-label=Panels]");
+    return;
+  }
+  await hit(page, list);
+  // What the system shows of the list is no part of the page.
+  await page.keyboard.press("Escape");
+  const [chosen] = await list.select(panel);
+  if (chosen !== panel) throw new Error(`no panel "${panel}"`);
   await settled(page);
   await whole(page);
 }
 
 /** Waits until nothing that was asked for is still on its way. */
 export const whole = (page) => page.waitForFunction(() => !document.querySelector('[aria-busy="true"]'));
+
+/** A number as the page prints it: `9 13/16 in`, `~−1/2`, `−0.25°`. */
+export function number(text) {
+  const found = text.replace("−", "-").match(/^~?([-+]?)(?:(\d+(?:\.\d+)?)(?![\d/]))? ?(?:(\d+)\/(\d+))?/);
+  const [, sign, whole, top, bottom] = found;
+  if (whole === undefined && top === undefined) throw new Error(`no number in "${text}"`);
+  const size = Number(whole ?? 0) + (top === undefined ? 0 : Number(top) / Number(bottom));
+  return sign === "-" ? -size : size;
+}
 
 /** The input whose label begins with these words. */
 export async function field(page, words) {

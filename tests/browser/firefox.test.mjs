@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { launch as start } from "puppeteer-core";
-import { DESK, code, drag, press, readout, ready, settled } from "./driver.mjs";
+import { DESK, code, drag, press, readout, ready, settled, turnTo } from "./driver.mjs";
 import { filesOfPage, pageAsOneFile, serve } from "./site.mjs";
 
 const HEIGHT = "Ride height, frame";
@@ -94,10 +94,10 @@ test("every panel opens", async () => {
     const panels = await page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
     assert.ok(panels.length >= 10);
     for (const panel of panels) {
-      await press(page, panel, "nav");
+      await turnTo(page, panel);
       assert.ok((await page.$eval(".panel", (found) => found.textContent)).length > 40, panel);
     }
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     await press(page, "QR code");
     await page.waitForSelector("qr-code svg path");
     await sound(page, faults);

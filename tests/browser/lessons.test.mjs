@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe } from "node:test";
-import { DESK, PHONE, URL_, axe, code, drag, onPagesOf, open, press, readout, ready, runningBrowser, settled, type } from "./driver.mjs";
+import { DESK, PHONE, URL_, axe, code, drag, hit, onPagesOf, open, press, readout, ready, runningBrowser, settled, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -17,9 +17,8 @@ function step(page) {
 
 /** Begins the lesson of this place in the list. */
 async function begin(page, number) {
-  await press(page, "Lessons", "nav");
-  await page.$$eval(".lessons li button", (all, at) => all[at].click(), number - 1);
-  await settled(page);
+  await turnTo(page, "Lessons");
+  await hit(page, (await page.$$(".lessons li button"))[number - 1]);
 }
 
 /** Walks through the open lesson, guessing everything; gives how many steps it has, and adds what was right. */
@@ -37,8 +36,7 @@ async function walk(page, rights = []) {
       assert.ok(!(await answer()), "hidden before the guess");
       const said = [];
       for (const choice of choices) {
-        await choice.evaluate((button) => button.click());
-        await settled(page);
+        await hit(page, choice);
         said.push(await page.$eval(".lessons .verdict", (verdict) => verdict.textContent));
       }
       assert.equal(said.filter((verdict) => verdict === "Right. ").length, 1, `${words}: ${said}`);
@@ -81,7 +79,7 @@ describe("a lesson", () => {
   }
 
   on({ viewport: PHONE }, "has one right answer to each question, whichever it is", async (page) => {
-    await press(page, "Lessons", "nav");
+    await turnTo(page, "Lessons");
     const many = (await page.$$(".lessons li button")).length;
     const inches = [];
     const millimetres = [];
@@ -113,8 +111,7 @@ describe("a lesson", () => {
   on({ viewport: PHONE }, "keeps sketch, slider and the way on in sight while it is read", async (page) => {
     await begin(page, 4);
     await press(page, "Next", ".lessons");
-    await page.$eval(".lessons .step button", (choice) => choice.click());
-    await settled(page);
+    await hit(page, await page.$(".lessons .step button"));
     await page.$eval(".lessons .step p:last-child", (answer) => answer.scrollIntoView());
     await settled(page);
     const box = (of) => page.$eval(of, (found) => found.getBoundingClientRect().toJSON());
@@ -157,8 +154,7 @@ describe("a lesson", () => {
       await begin(page, 1);
       await press(page, "Next", ".lessons");
       if (name === "projector") await press(page, "Full screen");
-      await page.$eval(".lessons .step button", (choice) => choice.click());
-      await settled(page);
+      await hit(page, await page.$(".lessons .step button"));
       assert.deepEqual(await axe(page), []);
       const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       assert.ok(over <= 0, `${over} px too wide`);

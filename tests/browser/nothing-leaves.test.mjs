@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { DESK, code, drag, launch, openIn, press, ready, settled, type } from "./driver.mjs";
+import { DESK, code, drag, launch, openIn, press, ready, settled, turnTo, type } from "./driver.mjs";
 import { filesOfPage, serve } from "./site.mjs";
 
 let browser;
@@ -43,8 +43,8 @@ test("a session from the first visit to the last link asks for the page's own fi
   await type(page, "Drop, pin higher", "2 1/2");
   const panels = await page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
   assert.ok(panels.length >= 5);
-  for (const panel of panels) await press(page, panel, "nav");
-  await press(page, "Share", "nav");
+  for (const panel of panels) await turnTo(page, panel);
+  await turnTo(page, "Share");
   await type(page, "Title", "Ours");
   await press(page, "Copy");
   await press(page, "QR code");

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe, test } from "node:test";
-import { BIN, DESK, PHONE, URL_, axe, code, drag, field, note, onPagesOf, open, press, readout, ready, runningBrowser, said, settled, spot, swipe, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, URL_, axe, code, drag, field, hit, note, onPagesOf, open, press, readout, ready, runningBrowser, said, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -208,7 +208,7 @@ describe("the forms", () => {
   });
 
   on({ viewport: PHONE }, "lead from the demo to a truck of one's own", async (page) => {
-    await press(page, "Measure", "nav");
+    await turnTo(page, "Measure");
     await press(page, "Start my own truck");
     await press(page, "Frame rail and wheelbase");
     await type(page, "Rail, bottom, above the ground", "10 7/16");
@@ -273,7 +273,7 @@ describe("every part change", () => {
       on({ viewport }, `is added, edited, taken back, shared and removed: ${spring}, ${name}`, async (page) => {
         if (spring === "coil") {
           await press(page, "As measured", ".which");
-          await page.$$eval(".panel label", (labels) => labels.find((found) => found.textContent === "Coil").click());
+          await hit(page, await page.$('xpath///*[contains(@class, "panel")]//label[normalize-space()="Coil"]'));
           await press(page, "Two-inch spindle", ".which");
         }
         for (const topic of TOPICS) await press(page, topic, ".panel");
@@ -283,8 +283,7 @@ describe("every part change", () => {
           const added = await cards(page);
           assert.notEqual(added, bare, change);
           const more = await page.$(`xpath///article[.//button[@aria-label="Remove ${change}"]]//button[contains(@aria-label, "More: ")]`);
-          await more.evaluate((button) => button.click());
-          await settled(page);
+          await hit(page, more);
           const edited = await cards(page);
           assert.notEqual(edited, added, change);
           await press(page, "Undo");
@@ -309,7 +308,7 @@ describe("every part change", () => {
 
 describe("setting up", () => {
   on({ viewport: PHONE }, "says what to do, and puts it on the sketch", async (page) => {
-    await press(page, "Set-up", "nav");
+    await turnTo(page, "Set-up");
     await type(page, "Ride height, frame", "9 1/4");
     await type(page, "Camber", "-0.5");
     const work = await page.$eval(".panel table", (table) => table.textContent);
@@ -327,7 +326,7 @@ describe("setting up", () => {
   });
 
   on({ viewport: DESK }, "says what keeps a target out of reach", async (page) => {
-    await press(page, "Set-up", "nav");
+    await turnTo(page, "Set-up");
     await type(page, "Camber", "6");
     assert.match(await page.$eval(".panel .remark", (remark) => remark.textContent), /thicker than its bolt takes/);
   });
@@ -335,7 +334,7 @@ describe("setting up", () => {
 
 describe("ways down", () => {
   on({ viewport: PHONE }, "are searched, counted, and laid on the sketch", async (page) => {
-    await press(page, "Ways down", "nav");
+    await turnTo(page, "Ways down");
     await type(page, "Lower by", "2 1/2");
     await press(page, "Search");
     await page.waitForFunction(() => !document.querySelector(".panel > .primary").textContent.includes("Stop"));
@@ -357,7 +356,7 @@ describe("the file", () => {
       const make = URL.createObjectURL;
       URL.createObjectURL = (blob) => { blob.text().then((text) => window.saved.push(text)); return make(blob); };
     });
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     await press(page, "Save file");
     await page.waitForFunction(() => window.saved.length === 1);
     const file = JSON.parse(await page.evaluate(() => window.saved[0]));
@@ -473,7 +472,7 @@ describe("everyone", () => {
     for (const scheme of ["light", "dark"]) {
       on({ viewport, scheme }, `nothing for axe to find: ${name}, ${scheme}`, async (page) => {
         for (const panel of PANELS) {
-          await press(page, panel, "nav");
+          await turnTo(page, panel);
           // What is still being searched is dimmed.
           if (panel === "Clearance") await page.waitForSelector(".pairs:not(.behind)");
           assert.deepEqual(await axe(page), [], panel);
@@ -484,7 +483,7 @@ describe("everyone", () => {
 
   on({ viewport: DESK }, "no panel is wider than its column", async (page) => {
     for (const panel of PANELS) {
-      await press(page, panel, "nav");
+      await turnTo(page, panel);
       const over = await page.$eval(".panels", (panels) => panels.scrollWidth - panels.clientWidth);
       assert.ok(over <= 0, `${panel} is ${over} px too wide`);
     }
@@ -492,7 +491,7 @@ describe("everyone", () => {
 
   on({ viewport: { width: 320, height: 568, isMobile: true, hasTouch: true } }, "no sideways scrolling at 320 px", async (page) => {
     for (const panel of PANELS) {
-      await press(page, panel, "nav");
+      await turnTo(page, panel);
       const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       assert.ok(over <= 0, `${panel} is ${over} px too wide`);
     }
@@ -504,7 +503,7 @@ describe("clearance", () => {
   const rows = (page) => page.$$eval(".pair", (pairs) => pairs.map((pair) => pair.textContent));
 
   on({ viewport: PHONE }, "names the worst of each pair, and shows it", async (page) => {
-    await press(page, "Clearance", "nav");
+    await turnTo(page, "Clearance");
     await page.waitForSelector(".pairs:not(.behind)");
     const all = await rows(page);
     assert.equal(all.length, 13);
@@ -519,12 +518,11 @@ describe("clearance", () => {
   });
 
   on({ viewport: PHONE }, "takes the pose that is tapped on the map of a pair", async (page) => {
-    await press(page, "Clearance", "nav");
+    await turnTo(page, "Clearance");
     await page.waitForSelector(".pairs:not(.behind)");
     const strut = await page.evaluateHandle(() =>
       [...document.querySelectorAll(".pair")].find((pair) => pair.textContent.startsWith("tire to strut rod")));
-    await strut.asElement().evaluate((pair) => pair.click());
-    await settled(page);
+    await hit(page, strut.asElement());
     const label = await page.$eval(".curve .picture", (map) => map.getAttribute("aria-label"));
     assert.match(label, /^tire to strut rod\. Least 7\/16 in at a travel of −2 3\/4 in, the wheel steered 28° to the right\.$/);
     const map = await page.$eval(".curve .frame", (frame) => {
@@ -538,7 +536,7 @@ describe("clearance", () => {
   });
 
   on({ viewport: DESK }, "says what ends the travel and what hangs below the line", async (page) => {
-    await press(page, "Clearance", "nav");
+    await turnTo(page, "Clearance");
     const ends = await page.$$eval(".ends li", (lines) => lines.map((line) => line.textContent));
     assert.ok(ends.some((line) => /^bump 1 15\/16 in: tire to fender$/.test(line)), ends.join(" | "));
     assert.ok(ends.some((line) => /^bump 2 9\/16 in: bump stop$/.test(line)), ends.join(" | "));

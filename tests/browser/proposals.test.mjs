@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe } from "node:test";
-import { DESK, PHONE, code, drag, onPagesOf, open, press, readout, runningBrowser, said, settled, type } from "./driver.mjs";
+import { DESK, PHONE, code, drag, onPagesOf, open, press, readout, runningBrowser, said, settled, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -18,7 +18,7 @@ const row = (page, name) => page.$$eval(".compare tbody", (groups, wanted) => {
 
 describe("proposals", () => {
   on({ viewport: DESK }, "are duplicated, named, sorted, and removed with an undo", async (page) => {
-    await press(page, "Compare", "nav");
+    await turnTo(page, "Compare");
     const start = await code(page);
     await press(page, "Duplicate Two-inch spindle");
     assert.deepEqual(await columns(page), ["As measured", "Two-inch spindle", "Two-inch spindle 2"]);
@@ -29,7 +29,7 @@ describe("proposals", () => {
     assert.deepEqual((await columns(page)).slice(1, 3), ["Two-inch spindle 2", "Two-inch spindle"]);
     const three = await code(page);
     const { context, page: stranger } = await open(running.browser, { viewport: PHONE, at: `#${three}` });
-    await press(stranger, "Compare", ".panels nav");
+    await turnTo(stranger, "Compare");
     assert.deepEqual(await columns(stranger), await columns(page), "order and names travel with the link");
     await context.close();
     await press(page, "Remove Two-inch spindle 2");
@@ -43,14 +43,14 @@ describe("proposals", () => {
   });
 
   on({ viewport: DESK }, "say what each gives and takes, as the readouts do", async (page) => {
-    await press(page, "Compare", "nav");
+    await turnTo(page, "Compare");
     await press(page, "Duplicate Two-inch spindle");
-    await press(page, "Parts", "nav");
+    await turnTo(page, "Parts");
     await type(page, "Drop, pin higher", "3");
     const height = await readout(page, "Ride height, frame");
     const camber = await readout(page, "Camber");
     const left = await readout(page, "Bump travel left");
-    await press(page, "Compare", "nav");
+    await turnTo(page, "Compare");
     const heights = await row(page, "Ride height");
     assert.deepEqual(heights.map(([, note]) => note), ["as measured", "2 in lower", "3 in lower"]);
     assert.equal(heights[2][0], height);
@@ -67,7 +67,7 @@ describe("proposals", () => {
   });
 
   on({ viewport: DESK }, "are drawn together in the curve, each under its name", async (page) => {
-    await press(page, "Compare", "nav");
+    await turnTo(page, "Compare");
     await press(page, "Duplicate Two-inch spindle");
     await press(page, "As measured", ".which");
     const names = await page.$eval(".below .frame", (frame) => frame.textContent);
@@ -75,7 +75,7 @@ describe("proposals", () => {
   });
 
   on({ viewport: DESK }, "follow a drag of what was measured, all of them", async (page) => {
-    await press(page, "Compare", "nav");
+    await turnTo(page, "Compare");
     await press(page, "Duplicate Two-inch spindle");
     await press(page, "As measured", ".which");
     const before = await row(page, "Camber gained");
@@ -85,7 +85,7 @@ describe("proposals", () => {
   });
 
   on({ viewport: PHONE }, "can be read on a phone: nothing is cut, nothing under 11 px", async (page) => {
-    await press(page, "Compare", ".panels nav");
+    await turnTo(page, "Compare");
     await press(page, "Duplicate Two-inch spindle");
     await press(page, "Add a proposal");
     await settled(page);

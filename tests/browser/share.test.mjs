@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { after, before, describe, test } from "node:test";
 import LinkifyIt from "linkify-it";
-import { DESK, PHONE, launch, open, press, readout, settled, type } from "./driver.mjs";
+import { DESK, PHONE, launch, open, press, readout, settled, turnTo, type } from "./driver.mjs";
 import { filesOfPage, livingAt, serve } from "./site.mjs";
 
 const jsQR = createRequire(import.meta.url)("jsqr");
@@ -43,7 +43,7 @@ function on(options, name, body) {
           return Promise.resolve();
         };
       });
-      await press(page, "Share", ".panels nav");
+      await turnTo(page, "Share");
       await body(page);
       assert.deepEqual(faults, []);
     } finally {
@@ -126,9 +126,9 @@ describe("sharing", () => {
   });
 
   on({ viewport: DESK }, "what a finder takes beyond the link does no harm", async (page) => {
-    await press(page, "Parts", "nav");
+    await turnTo(page, "Parts");
     await type(page, "Drop, pin higher", "3");
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     const whole = await link(page);
     // Curved quotes, stars and board markup are part of an address for this finder.
     for (const behind of ["”", "’", "*", "[/url]"]) {
@@ -141,14 +141,14 @@ describe("sharing", () => {
   });
 
   on({ viewport: DESK }, "the table is the comparison, and no name in it becomes a formula", async (page) => {
-    await press(page, "Compare", "nav");
+    await turnTo(page, "Compare");
     await page.$eval(".card input", (input) => { input.focus(); input.select(); });
     await page.keyboard.type('=1+1,"x"');
     await page.keyboard.press("Enter");
     await page.evaluate(() => document.activeElement.blur());
     await settled(page);
     const rows = await page.$$eval(".compare tbody", (groups) => groups.length);
-    await press(page, "Share", "nav");
+    await turnTo(page, "Share");
     await press(page, "Table, CSV");
     const { name, text } = await out(page);
     assert.match(name, /\.csv$/);

@@ -5,7 +5,7 @@ import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, test } from "node:test";
-import { DESK, PHONE, URL_, code, onPagesOf, open, openIn, press, readout, ready, runningBrowser, said, settled, type } from "./driver.mjs";
+import { DESK, PHONE, URL_, code, onPagesOf, open, openIn, press, readout, ready, runningBrowser, said, settled, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -20,21 +20,21 @@ const kept = (page) => page.evaluate(() => Object.keys(localStorage).filter((key
 
 /** The names and parts on the shelf, last touched first. */
 async function shelf(page) {
-  await press(page, "Kept", ".panels nav");
+  await turnTo(page, "Kept");
   await settled(page);
   return page.$$eval(".kept .card", (cards) => cards.map((card) => card.querySelector("h3")?.textContent ?? card.textContent));
 }
 
 async function titled(page, title) {
-  await press(page, "Share", ".panels nav");
+  await turnTo(page, "Share");
   await type(page, "Title", title);
 }
 
 /** Another design of one's own, begun from the demo. */
 async function another(page, title, inches) {
-  await press(page, "Kept", ".panels nav");
+  await turnTo(page, "Kept");
   await press(page, "Begin anew");
-  await press(page, "Parts", ".panels nav");
+  await turnTo(page, "Parts");
   await drop(page, inches);
   await titled(page, title);
   await wait(SECOND);
@@ -64,7 +64,7 @@ describe("the shelf", () => {
     await page.goto(URL_);
     await ready(page);
     assert.equal(await readout(page, HEIGHT), "10 13/16 in", "the one that was last open is there");
-    await press(page, "Parts", "nav");
+    await turnTo(page, "Parts");
     await drop(page, "1 1/2");
     await wait(SECOND);
     assert.deepEqual(await shelf(page), ["One", "Three"], "an edit goes into its own entry");
@@ -79,7 +79,7 @@ describe("the shelf", () => {
     await press(page, labels.find((label) => label.startsWith("Open One")));
     await press(page, "Undo");
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
-    await press(page, "Parts", "nav");
+    await turnTo(page, "Parts");
     await drop(page, "2 1/2");
     await wait(SECOND);
     assert.deepEqual(await shelf(page), ["Three", "One"]);
@@ -101,7 +101,7 @@ describe("the shelf", () => {
     await wait(SECOND);
     assert.equal(await kept(page), 1);
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
-    await press(page, "Parts", ".panels nav");
+    await turnTo(page, "Parts");
     await drop(page, "2 1/4");
     await wait(SECOND);
     assert.equal(await kept(page), 2);
@@ -134,7 +134,7 @@ describe("the shelf", () => {
       await other.waitForSelector(".notice");
       assert.match(await said(other), /Taken in: 2\..*Number 2 is left out: .*wings/);
       assert.deepEqual(await shelf(other), ["Three", "One"]);
-      await press(other, "Share", ".panels nav");
+      await turnTo(other, "Share");
       await (await other.$(".panel input[type=file]")).uploadFile(file);
       await other.waitForFunction(() => document.querySelector(".notices").textContent.includes("There already: 2"));
       assert.deepEqual(faults, []);

@@ -1,7 +1,7 @@
 // The README's pictures, made by the page itself.
 
 import { mkdirSync } from "node:fs";
-import { DESK, PHONE, launch, open, press, settled, spot } from "./driver.mjs";
+import { DESK, PHONE, launch, open, settled, spot, turnTo } from "./driver.mjs";
 
 const FOLDER = new URL("../../web/shots/", import.meta.url).pathname;
 mkdirSync(FOLDER, { recursive: true });
@@ -12,11 +12,11 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
     await page.screenshot({ path: `${FOLDER}${name}-${scheme}.png` });
     if (process.argv.includes("--all")) {
       for (const panel of ["Travel", "Clearance", "Measure", "Share", "Cautions"]) {
-        await press(page, panel, "nav");
+        await turnTo(page, panel);
         await settled(page);
         await page.screenshot({ path: `${FOLDER}${name}-${scheme}-${panel.toLowerCase()}.png` });
       }
-      await press(page, "Parts", "nav");
+      await turnTo(page, "Parts");
       const from = await spot(page, "wheel-centre");
       await page.mouse.move(from.x, from.y);
       await page.mouse.down();

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, axe, code, drag, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, code, drag, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -39,7 +39,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
   describe(`left and right on a ${name}`, () => {
     on({ viewport }, "a number of the right is typed, drawn, shared and given up", async (page) => {
       await press(page, "As measured", ".which");
-      await press(page, "Measure", "nav");
+      await turnTo(page, "Measure");
       assert.equal(await page.$(".sides table"), null, "alike, there is nothing to compare");
       const shown = (on) => on.$$eval(".folded button", (all) => all.filter((found) => found.checkVisibility()).length);
       const offered = (on) => on.$$eval(".which button", (all) => all.filter((found) => found.checkVisibility()).map((found) => found.textContent));
@@ -90,7 +90,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
 describe("the sketch of the right", () => {
   on({ viewport: DESK }, "follows the pointer outward, and measures the right alone", async (page) => {
     await press(page, "As measured", ".which");
-    await press(page, "Measure", "nav");
+    await turnTo(page, "Measure");
     await side(page, "Right");
     const from = await spot(page, "upper-ball");
     const before = await code(page);
@@ -114,7 +114,7 @@ describe("the sketch of the right", () => {
 
   on({ viewport: PHONE }, "follows a thumb", async (page) => {
     await press(page, "As measured", ".which");
-    await press(page, "Measure", "nav");
+    await turnTo(page, "Measure");
     await side(page, "Right");
     const before = await code(page);
     await swipe(page, await spot(page, "upper-axis"), [-18, 0]);
@@ -123,7 +123,7 @@ describe("the sketch of the right", () => {
 
   on({ viewport: DESK }, "steers to the same side as the left", async (page) => {
     await press(page, "As measured", ".which");
-    await press(page, "Measure", "nav");
+    await turnTo(page, "Measure");
     await side(page, "Right");
     await page.focus("#steer");
     for (let times = 0; times < 15; times += 1) await page.keyboard.press("ArrowLeft");

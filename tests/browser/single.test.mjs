@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
-import { DESK, PHONE, URL_, code, drag, launch, open, openIn, press, readout, ready, settled, spot, swipe, type } from "./driver.mjs";
+import { DESK, PHONE, URL_, code, drag, launch, open, openIn, press, readout, ready, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 import { pageAsOneFile } from "./site.mjs";
 
 let browser;
@@ -78,10 +78,10 @@ on("every panel opens, and all ways to share work", DESK, async (page) => {
   });
   const panels = await page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
   for (const panel of panels) {
-    await press(page, panel, "nav");
+    await turnTo(page, panel);
     assert.ok((await page.$eval(".panel", (found) => found.textContent)).length > 40, panel);
   }
-  await press(page, "Share", "nav");
+  await turnTo(page, "Share");
   assert.match(await page.$eval("textarea.code", (area) => area.value), /^[1-9A-HJ-NP-Za-km-z]+$|#/);
   await press(page, "QR code");
   await page.waitForSelector("qr-code svg path");
@@ -118,7 +118,7 @@ test("the page on a server links to what others wrote of it, and keeps none of i
 
 test("the page on a server offers it", async () => {
   const { context, page, faults } = await open(browser, { viewport: DESK });
-  await press(page, "Cautions", "nav");
+  await turnTo(page, "Cautions");
   const { href, name } = await page.$eval(".panel a[download]", (link) => ({ href: link.href, name: link.textContent }));
   assert.equal(href, `${URL_}scrubline.html`);
   assert.match(name, /one file/);
