@@ -7,6 +7,7 @@ const SENTENCES = {
   missing: "Scrubline needs WebAssembly, which this browser does not have or has turned off. A current browser, or this one outside its strictest protection mode, opens it.",
   unreachable: "Scrubline could not be loaded completely. Check the connection, then reload the page.",
   broken: "Scrubline could not start in this browser. Reload the page; if that does not help, try a current browser.",
+  stopped: "Something in Scrubline broke, and it has stopped. Reload the page: your work is kept, but for its last second.",
   newer: "This is a newer Scrubline than last time. Your design is as you left it.",
 };
 // The version that was last shown is kept under this name.
@@ -14,21 +15,25 @@ const SEEN = "scrubline:version";
 // How long the worker of a newer version may take to get going, in milliseconds.
 const PATIENCE = 1500;
 
+// What is seen until the page takes over, and again when it can do nothing more.
+const boot = document.getElementById("boot");
+
 function say(sentence, error) {
   console.error(error);
-  let boot = document.getElementById("boot");
-  if (!boot) {
-    boot = document.createElement("div");
-    boot.id = "boot";
-    document.body.prepend(boot);
-  }
-  let status = boot.querySelector("p");
-  if (!status) {
-    status = document.createElement("p");
-    boot.append(status);
-  }
+  document.body.prepend(boot);
+  const status = boot.querySelector("p");
   status.setAttribute("role", "alert");
   status.textContent = sentence;
+  boot.scrollIntoView();
+}
+
+/**
+ * An error that came through the page's WebAssembly has left it in the middle of something: nothing that is
+ * touched from then on would answer, so it is said instead.
+ */
+function hear({ error, reason }) {
+  const what = error ?? reason;
+  if (what instanceof WebAssembly.RuntimeError || /wasm/.test(what?.stack)) say(SENTENCES.stopped, what);
 }
 
 /**
@@ -108,6 +113,8 @@ async function start() {
     say(SENTENCES.broken, error);
     return;
   }
+  addEventListener("error", hear);
+  addEventListener("unhandledrejection", hear);
   tellOfNewer();
   // Not needed to begin with; loaded now, so that an older tab does not ask for it when a newer version is there.
   import("./extras.js").catch((error) => console.info(`Scrubline goes on without QR codes and PNG pictures: ${error}`));

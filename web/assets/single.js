@@ -2,11 +2,14 @@
 // boot.js starts the page on a server.
 
 async function start() {
-  const status = document.querySelector("#boot p");
+  const boot = document.getElementById("boot");
   const say = (sentence, error) => {
     console.error(error);
+    document.body.prepend(boot);
+    const status = boot.querySelector("p");
     status.setAttribute("role", "alert");
     status.textContent = sentence;
+    boot.scrollIntoView();
   };
   if (typeof WebAssembly !== "object") {
     say("Scrubline needs WebAssembly, which this browser does not have or has turned off.", "no WebAssembly");
@@ -20,7 +23,15 @@ async function start() {
     window.dispatchEvent(new Event("scrubline-rest"));
   } catch (error) {
     say("Scrubline could not start in this browser. Try a current one.", error);
+    return;
   }
+  // An error that came through the page's code has left it in the middle of something.
+  const hear = ({ error, reason }) => {
+    const what = error ?? reason;
+    if (what instanceof WebAssembly.RuntimeError || /wasm/.test(what?.stack)) say("Something in Scrubline broke, and it has stopped. Open the file again: your work is kept, but for its last second.", what);
+  };
+  addEventListener("error", hear);
+  addEventListener("unhandledrejection", hear);
 }
 
 start();
