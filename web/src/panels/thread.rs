@@ -53,9 +53,7 @@ pub(crate) fn post(page: Page, answers: &Answers, link: &str, markup: Markup) ->
         Markup::Plain => ("", "", ""),
         Markup::Bracketed => ("[b]", "[/b]", "[*]"),
     };
-    // Brackets of a title would be markup of the board's.
-    let plain = |text: &str| text.replace(['[', ']'], "");
-    let mut lines = vec![[bold, &plain(&caption.title), end].concat()];
+    let mut lines = vec![[bold, &in_words(&caption.title), end].concat()];
     let changes = page.selected_now().proposal().and_then(|id| {
         let design = page.store.committed_now();
         design.proposal(id).map(|found| plan_in_words(&found.into(), untrack(|| page.units())))
@@ -77,6 +75,32 @@ pub(crate) fn post(page: Page, answers: &Answers, link: &str, markup: Markup) ->
     // Bare and on a line of its own, it is found by every board; in marks, some take the marks for a part of it.
     lines.push(link.to_owned());
     lines.join("\n") + "\n"
+}
+
+/// A text from outside as words and nothing more, on whatever board, in whatever mail it is put: what
+/// may be markup there becomes a space, and what may be an address or a call to somebody falls apart.
+fn in_words(text: &str) -> String {
+    let mut words = String::new();
+    let (mut before, mut last) = (' ', ' ');
+    for letter in text.chars() {
+        // A heading and an item of a list are markup only where a line begins.
+        let markup = matches!(
+            letter,
+            '\0'..=' ' | '[' | ']' | '<' | '>' | '{' | '}' | '*' | '_' | '`' | '~' | '|' | '\\' | '^'
+        ) || words.is_empty() && matches!(letter, '#' | '+' | '-' | '=');
+        let letter = if markup { ' ' } else { letter };
+        // As in 2.5 and 1:25.
+        let number = before.is_ascii_digit() && letter.is_ascii_digit();
+        let joins = matches!(last, '.' | ':') && !number || matches!(last, '@' | '&');
+        if letter != ' ' && (joins || (last, letter) == ('/', '/')) {
+            words.push(' ');
+        }
+        if letter != ' ' || last != ' ' {
+            words.push(letter);
+            (before, last) = (last, letter);
+        }
+    }
+    words
 }
 
 /// The whole comparison as a table of comma-separated values (RFC 4180), marked as UTF-8.
@@ -102,4 +126,38 @@ pub(crate) fn table(page: Page, answers: &Answers) -> String {
 fn quoted(text: &str) -> String {
     let formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
     ["\"", if formula { "'" } else { "" }, &text.replace('"', "\"\""), "\""].concat()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::in_words;
+
+    #[test]
+    fn a_title_is_words_on_every_board() {
+        for (typed, posted) in [
+            // What people write stays as it is.
+            ("Juniper pickup, '87: 2.5 in & 10 lb/in (front), 1:25 scale!", None),
+            ("Ford's \"low\" one; 9 13/16 in - done? Nº 2 #3", None),
+            // Board markup, Markdown, HTML.
+            ("[b]Low[/b] [url=x]y[/url]", Some("b Low /b url=x y /url ")),
+            ("**Low** _down_ ~~not~~ `so` ||there||", Some("Low down not so there ")),
+            ("![a](b) [c](d)", Some("! a (b) c (d)")),
+            ("# Low", Some("Low")),
+            ("- low", Some("low")),
+            ("<img src=x onerror=y>", Some("img src=x onerror=y ")),
+            ("<script>x</script>", Some("script x /script ")),
+            ("&lt;b&gt;", Some("& lt;b& gt;")),
+            ("one\ntwo\r\n\tthree", Some("one two three")),
+            // Addresses, and somebody called.
+            ("see http://example.org/a", Some("see http: / /example. org/a")),
+            ("www.example.org", Some("www. example. org")),
+            ("www.2fast.example", Some("www. 2fast. example")),
+            ("ht[tps:/]/example[.]org", Some("ht tps: / /example . org")),
+            ("mailto:me@example.org", Some("mailto: me@ example. org")),
+            ("//example", Some("/ /example")),
+            ("@everyone look", Some("@ everyone look")),
+        ] {
+            assert_eq!(in_words(typed), posted.unwrap_or(typed), "{typed}");
+        }
+    }
 }
