@@ -12,7 +12,7 @@
 
 mod carry;
 
-pub use carry::{TakenIn, export, read_item, take_in};
+pub use carry::{MOST_VALUES, TakenIn, export, read_item, take_in};
 
 use sharing::{Opening, Shared, from_code, to_code};
 use truck::{Design, demo};

@@ -1,6 +1,7 @@
 //! JSON text to the one tree that `sharing` validates, by the browser's own reader.
 
 use crate::browser::files;
+use crate::shelf::MOST_VALUES;
 use sharing::Tree;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::File;
@@ -31,10 +32,11 @@ fn tree(text: &str) -> Result<Tree, String> {
         return Err(TOO_LONG.to_owned());
     }
     let value = js_sys::JSON::parse(text).map_err(|_| "This file is not JSON text.".to_owned())?;
-    convert(&value, 0)
+    convert(&value, 0, &mut MOST_VALUES.clone())
 }
 
-fn convert(value: &JsValue, depth: u32) -> Result<Tree, String> {
+/// Counts before it reads: a file that is too long is refused before it has taken any time.
+fn convert(value: &JsValue, depth: u32, left: &mut u32) -> Result<Tree, String> {
     if depth > DEEPEST {
         return Err("This file is nested too deeply to be a design.".to_owned());
     }
@@ -47,16 +49,26 @@ fn convert(value: &JsValue, depth: u32) -> Result<Tree, String> {
     if let Some(truth) = value.as_bool() {
         return Ok(Tree::Bool(truth));
     }
+    let mut count = |items: &js_sys::Array| {
+        *left = left.checked_sub(items.length()).ok_or(TOO_LONG)?;
+        Ok::<(), String>(())
+    };
     if let Some(list) = value.dyn_ref::<js_sys::Array>() {
-        return list.iter().map(|item| convert(&item, depth + 1)).collect::<Result<_, _>>().map(Tree::List);
+        count(list)?;
+        return list
+            .iter()
+            .map(|item| convert(&item, depth + 1, left))
+            .collect::<Result<_, _>>()
+            .map(Tree::List);
     }
     let Some(object) = value.dyn_ref::<js_sys::Object>() else { return Ok(Tree::Null) };
     let entries = js_sys::Object::entries(object);
+    count(&entries)?;
     let mut pairs = Vec::new();
     for entry in entries.iter() {
         let pair: js_sys::Array = entry.unchecked_into();
         let key = pair.get(0).as_string().unwrap_or_default();
-        pairs.push((key, convert(&pair.get(1), depth + 1)?));
+        pairs.push((key, convert(&pair.get(1), depth + 1, left)?));
     }
     Ok(Tree::Object(pairs))
 }

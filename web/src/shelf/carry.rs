@@ -6,6 +6,10 @@ use sharing::{Shared, Tree, find_code, from_tree, to_code, to_tree};
 /// Reasons that are told of a file; the rest are counted.
 const TOLD: usize = 3;
 
+/// Most values of all sorts in a file that is read: a full shelf of designs that state everything and
+/// have every change has fewer.
+pub const MOST_VALUES: u32 = 60_000;
+
 /// What came of taking a file onto the shelf.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct TakenIn {

@@ -3,12 +3,12 @@
 //! What is asserted are promises: nothing that was kept is lost but the oldest, and that is said.
 
 use page::shelf::{
-    Drawer, Entry, MOST, Refusal, Shelf, entry_text, export, newest_first, take_in, take_over,
+    Drawer, Entry, MOST, MOST_VALUES, Refusal, Shelf, entry_text, export, newest_first, take_in, take_over,
 };
 use sharing::{Opening, Shared, Tree, from_tree, to_code, to_tree};
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
-use truck::{Design, demo};
+use truck::{Change, ChangeKind, Design, Edit, Field, Proposal, ProposalId, demo};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// Texts in memory, with room for so many characters, and an end to all writing after so many.
@@ -333,4 +333,47 @@ fn what_an_earlier_version_kept_is_taken_over_once() {
     assert_eq!(drawer.ids().len(), 3, "what cannot be read is work too");
     drawer.room.set(0);
     assert_eq!(take_over(&drawer, &[to_code(&titled("late"))], 90), Err(Refusal::Full));
+}
+
+/// Everything in a tree that a file counts: what stands in a list or under a name.
+fn values(tree: &Tree) -> usize {
+    match tree {
+        Tree::List(items) => items.len() + items.iter().map(values).sum::<usize>(),
+        Tree::Object(members) => members.len() + members.iter().map(|(_, tree)| values(tree)).sum::<usize>(),
+        _ => 0,
+    }
+}
+
+/// A full shelf of the largest designs there can be: every number stated, on the right too, three
+/// proposals with every change at every place. Its file is one that is read.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_full_shelf_is_no_file_that_is_too_long() {
+    let mut design = demo();
+    let truck = design.truck.clone();
+    for field in Field::ALL.iter().copied() {
+        let value = field.get(&truck).or_else(|| field.accept(1.0)).or_else(|| field.accept(0.0));
+        let edit = |of: &Design, edit: Edit| of.edited(&edit).unwrap_or_else(|_| of.clone());
+        design = edit(&design, Edit::Measure { field, value });
+        design = edit(&design, Edit::MeasureRight(vec![(field, value)]));
+    }
+    let changes: Vec<Change> = ChangeKind::ALL
+        .iter()
+        .flat_map(|kind| {
+            let places = kind.places().iter().copied().map(Some);
+            let all = places.chain(kind.places().is_empty().then_some(None));
+            all.filter_map(|place| kind.first(place, &truck)).collect::<Vec<_>>()
+        })
+        .collect();
+    design.proposals.clear();
+    for id in 1..=3 {
+        let mut proposal = Proposal::new(ProposalId(id), "Everything".to_owned());
+        for change in &changes {
+            proposal.set(*change);
+        }
+        design.proposals.push(proposal);
+    }
+    let one = to_tree(&Shared { design, opening: Opening::default() });
+    let count = values(&one);
+    assert!(count > 300, "{count} values are everything");
+    assert!(MOST * (count + 1) <= MOST_VALUES as usize, "{count} values a design");
 }
