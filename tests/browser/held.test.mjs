@@ -10,6 +10,27 @@ const running = runningBrowser();
 /** Memory of WebAssembly grows by pages of this many bytes, and never shrinks. */
 const PAGE = 65536;
 
+test("all panels opened and left twenty times leave no element and no listener behind", async () => {
+  const { context, page, faults } = await open(running.browser, { viewport: DESK });
+  const session = await page.createCDPSession();
+  const panels = await page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
+  assert.ok(panels.length >= 11, panels.join());
+  const rounds = async (count) => {
+    for (let round = 0; round < count; round += 1) for (const panel of panels) await turnTo(page, panel);
+    await turnTo(page, "Parts");
+    // What was under way when a panel was left has ended.
+    await new Promise((done) => setTimeout(done, 1000));
+    await session.send("HeapProfiler.collectGarbage");
+    const { Nodes, JSEventListeners } = await page.metrics();
+    return { Nodes, JSEventListeners };
+  };
+  const early = await rounds(2);
+  assert.ok(early.Nodes > 1000 && early.JSEventListeners > 100, JSON.stringify(early));
+  assert.deepEqual(await rounds(20), early);
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
 test("panels that are opened and left a hundred times leave nothing behind", async () => {
   const { context, page, faults } = await open(running.browser, { viewport: DESK });
   const session = await page.createCDPSession();

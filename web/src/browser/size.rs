@@ -1,11 +1,27 @@
 //! The size of an element, followed as it changes.
 
-use crate::signals::Value;
+use crate::signals::{Kept, Value};
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, ResizeObserver};
 
-/// Follows the inner size of an element, CSS px, into a signal.
+/// An element that is watched, as long as its owner lives.
+struct Watch {
+    observer: Option<ResizeObserver>,
+    /// What the observer calls.
+    _changed: Closure<dyn FnMut(JsValue)>,
+}
+
+impl Drop for Watch {
+    fn drop(&mut self) {
+        // It would go on holding the element, and call what is gone.
+        if let Some(observer) = &self.observer {
+            observer.disconnect();
+        }
+    }
+}
+
+/// Follows the inner size of an element, CSS px, into a signal as long as the owner lives.
 pub(crate) fn follow(element: &Element, size: Value<(f64, f64)>) {
     let target = element.clone();
     let measure = move || {
@@ -17,9 +33,9 @@ pub(crate) fn follow(element: &Element, size: Value<(f64, f64)>) {
     };
     measure();
     let changed = Closure::<dyn FnMut(JsValue)>::new(move |_| measure());
-    if let Ok(observer) = ResizeObserver::new(changed.as_ref().unchecked_ref()) {
+    let observer = ResizeObserver::new(changed.as_ref().unchecked_ref()).ok();
+    if let Some(observer) = &observer {
         observer.observe(element);
     }
-    // The sketch lives as long as the page.
-    changed.forget();
+    Kept::new(Watch { observer, _changed: changed });
 }
