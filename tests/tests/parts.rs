@@ -259,8 +259,37 @@ fn a_strut_rod_reaches() {
         let more = caster(&Rest::of(fitted).unwrap()) - caster(&rest(&truck, &[]));
         assert_eq!(more > 0.0, longer_mm < 0.0);
     }
-    let far = fit(&truck, &[Change::StrutRod(StrutRodChange { longer_mm: 100.0 })]).unwrap();
-    assert!(far.remarks.is_empty() || far.remarks == [Remark::RodTooShort]);
+}
+
+/// A rod whose length the arm meets nowhere on its way round is left out, and that is said: the
+/// least and the most that its ends are apart, found by turning the arm all the way.
+#[test]
+fn a_strut_rod_that_does_not_reach_is_left_out() {
+    let truck = demo().truck;
+    let arm = truck.points.lower;
+    let end = truck.strut.arm.stated().unwrap();
+    let normal = Unit::new_normalize((arm.front - arm.rear).cross(&(arm.ball - arm.rear)));
+    let apart = |at: i32| {
+        let turned = Rotation3::from_axis_angle(&normal, TAU * f64::from(at) / 7200.0) * (end - arm.rear);
+        (arm.rear + turned - arm.front).norm()
+    };
+    let (least, most) =
+        (0..7200).map(apart).fold((f64::MAX, 0.0_f64), |(least, most), mm| (least.min(mm), most.max(mm)));
+    let rod = (end - arm.front).norm();
+    for (length_mm, reaches) in [
+        (least - 1.0, false),
+        (least + 1.0, true),
+        (rod + 100.0, true),
+        (most - 1.0, true),
+        (most + 1.0, false),
+    ] {
+        let longer_mm = length_mm - rod;
+        let fitted = fit(&truck, &[Change::StrutRod(StrutRodChange { longer_mm })]).unwrap();
+        let said = if reaches { vec![] } else { vec![Remark::RodTooShort] };
+        assert_eq!(fitted.remarks, said, "a rod of {length_mm} mm");
+        let moved = fitted.rod_ball.forward_mm.abs() + fitted.rod_ball.longer_mm.abs();
+        assert_eq!(moved > 1.0, reaches, "the ball moves with a rod of {length_mm} mm, and with no other");
+    }
 }
 
 /// The rod keeps its length when its bushing is moved on the frame: the arm
