@@ -189,26 +189,36 @@ describe("a newer version", () => {
     assert.notEqual(await readout(older, HEIGHT), "9 13/16 in");
   });
 
-  /** What may go wrong on the way: a file missing, a file cut, another file under its name. */
+  /** What may go wrong on the way: a file missing, cut, another under its name, one whose answer never ends. */
   const broken = {
-    "a file is missing": (next, name) => next.delete(name),
-    "a file is cut": (next, name) => next.set(name, next.get(name).subarray(0, -1)),
-    "a sign-in page answers for a file": (next, name) => next.set(name, Buffer.from("<p>Sign in to go on.")),
+    "is missing": (next, name) => next.delete(name),
+    "is cut": (next, name) => next.set(name, next.get(name).subarray(0, -1)),
+    "is answered for by a sign-in page": (next, name) => next.set(name, Buffer.from("<p>Sign in to go on.")),
+    "never ends": (next, name, site) => site.endless.add(name),
   };
-  for (const [name, breaks] of Object.entries(broken)) {
-    on(`of which ${name} leaves the old one working, and is taken once it is whole`, async (context, site) => {
+  /** The worker with another patience than two minutes, which no test has. */
+  const hasty = (worker) => {
+    const text = worker.toString().replace(/(PATIENCE\s*=\s*)(120000|12e4)/, "$12000");
+    assert.match(text, /PATIENCE\s*=\s*2000/);
+    return Buffer.from(text);
+  };
+  /** One of each sort: the code, what starts it, the page itself. */
+  const parts = { "WebAssembly": /\.wasm$/, "glue": /^web-.*\.js$/, "script": /^boot-.*\.js$/, "front page": /^index\.html$/ };
+  for (const [part, pattern] of Object.entries(parts)) for (const [name, breaks] of Object.entries(broken)) {
+    on(`whose ${part} ${name} leaves the old one working, and is taken once it is whole`, async (context, site) => {
       const { page } = await openIn(context, { url: site.url });
       await kept(page);
       const first = await version(page);
       const next = nextVersion(files, SECOND);
-      const wasm = [...next.keys()].find((file) => file.endsWith(".wasm"));
-      // The newer WebAssembly has a name of its own.
-      const renamed = new Map(next);
-      const name2 = wasm.replace(/-[0-9a-f]{16}/, "-0123456789abcdef");
-      renamed.set(name2, next.get(wasm)).delete(wasm);
-      renamed.set("sw.js", Buffer.from(next.get("sw.js").toString().replace(wasm, name2)));
-      const half = new Map(renamed);
-      breaks(half, name2);
+      next.set("sw.js", hasty(next.get("sw.js")));
+      const old = [...next.keys()].find((file) => pattern.test(file));
+      // But for the front page, what is newer has a name of its own.
+      const name2 = old.replace(/-[0-9a-f]{16}/, "-0123456789abcdef");
+      const half = new Map(next);
+      half.delete(old);
+      half.set(name2, next.get(old));
+      half.set("sw.js", Buffer.from(next.get("sw.js").toString().replace(old, name2)));
+      breaks(half, name2, site);
       site.files = half;
       assert.equal(await tried(page), false);
       assert.equal((await caches(page)).length, 1, "nothing of the half version is kept");
@@ -220,6 +230,7 @@ describe("a newer version", () => {
       assert.equal(await readout(page, HEIGHT), "9 13/16 in");
       await site.start();
       site.files = next;
+      site.endless.clear();
       assert.equal(await tried(page), true);
       assert.equal(await version(await restart(context, site, page)), SECOND);
     });

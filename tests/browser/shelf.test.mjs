@@ -222,6 +222,32 @@ describe("the shelf", () => {
     }
   });
 
+  test("what a full disk refused is kept once there is room, without another edit", async () => {
+    const { context, page, faults } = await open(running.browser);
+    try {
+      await page.evaluate(() => {
+        const set = Storage.prototype.setItem;
+        window.makeRoom = () => { Storage.prototype.setItem = set; };
+        Storage.prototype.setItem = () => { throw new DOMException("no", "QuotaExceededError"); };
+      });
+      await drop(page, "1");
+      await wait(SECOND);
+      assert.match(await said(page), /no room left, and what you do is not kept/);
+      assert.equal(await kept(page), 0);
+      await page.evaluate(() => window.makeRoom());
+      await page.waitForFunction(() => Object.keys(localStorage).some((key) => key.startsWith("scrubline:kept:")), { timeout: 10000 });
+      await settled(page);
+      assert.equal(await said(page).then((text) => text.replace("×", "")), "There is room again, and what you do is kept.");
+      await page.goto("about:blank");
+      await page.goto(URL_);
+      await ready(page);
+      assert.equal(await readout(page, HEIGHT), "10 13/16 in");
+      assert.deepEqual(faults, []);
+    } finally {
+      await context.close();
+    }
+  });
+
   test("a second after an edit a crash loses nothing, whether or not more is being done", async () => {
     const { context, page } = await open(running.browser);
     try {

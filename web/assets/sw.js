@@ -11,13 +11,16 @@ const SCOPE = new URL(self.registration.scope);
 const OURS = `scrubline:${SCOPE.pathname}:`;
 const CACHE = OURS + VERSION;
 const FRONT = "index.html";
+// How long a file may be on its way, in milliseconds. One that never ends would keep this version from being given
+// up, and every later one from being tried.
+const PATIENCE = 120000;
 
 // Some hosts redirect from the front page's file name to its folder, and a redirect cannot be kept.
 const addressOf = (name) => new URL(name === FRONT ? "./" : name, SCOPE).href;
 
 /** The file as this version means it. What else a network may answer, as the page of a sign-in, is refused. */
 async function fetched([name, hash]) {
-  const response = await fetch(addressOf(name), { cache: "no-cache" });
+  const response = await fetch(addressOf(name), { cache: "no-cache", signal: AbortSignal.timeout?.(PATIENCE) });
   const digest = await crypto.subtle.digest("SHA-256", await response.clone().arrayBuffer());
   const digits = Array.from(new Uint8Array(digest, 0, 8), (byte) => byte.toString(16).padStart(2, "0")).join("");
   if (!response.ok || response.redirected || digits !== hash) throw new Error(`${name} is not the one of this version`);

@@ -6,7 +6,9 @@ use crate::dom::on_window;
 use crate::shelf::{self, Drawer, Entry, Refusal};
 use crate::signals::Value;
 use crate::state::{Notice, Page};
+use leptos::prelude::set_timeout;
 use sharing::{Shared, Tree, from_code};
+use std::time::Duration;
 
 /// The number of a lesson's design, which is nobody's and is not kept.
 pub(crate) const LESSON: usize = usize::MAX;
@@ -18,12 +20,17 @@ const LAST: &str = "last";
 /// Two writings within this time may not have known of each other, ms.
 const AT_ONCE_MS: f64 = 250.0;
 
+/// Where there was no room it is tried again after this: another tab or the browser may have made some.
+const AGAIN: Duration = Duration::from_secs(5);
+
 /// What this tab knows of the shelf.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Shelf {
     works: Value<shelf::Shelf>,
     /// Why the last design could not be kept, once that has been said.
     refused: Value<Option<Refusal>>,
+    /// Whether it is to be tried again.
+    waits: Value<bool>,
     /// When this tab last wrote.
     wrote_ms: Value<f64>,
     /// Counts what has changed on the shelf.
@@ -63,6 +70,7 @@ impl Shelf {
         let shelf = Self {
             works: Value::new(works),
             refused: Value::new(None),
+            waits: Value::new(false),
             wrote_ms: Value::new(0.0),
             changes: Value::new(0),
             gone: Value::new(Vec::new()),
@@ -164,10 +172,21 @@ pub(crate) fn write(page: Page) {
     let done = shelf.work(|works| works.keep(&Entries, number, &shared, now));
     if done.refused.is_none() {
         if done.wrote {
+            if shelf.refused.with_now(Option::is_some) {
+                page.session.say("There is room again, and what you do is kept.");
+            }
             shelf.refused.set(None);
             shelf.wrote_ms.set(js_sys::Date::now());
         }
         remember(page);
+    }
+    if done.refused == Some(Refusal::Full) && !shelf.waits.now() {
+        shelf.waits.set(true);
+        let again = move || {
+            shelf.waits.set(false);
+            write(page);
+        };
+        set_timeout(again, AGAIN);
     }
     if let Some(why) = done.refused
         && shelf.refused.now() != Some(why)
