@@ -305,7 +305,9 @@ impl Pad {
 
     /// A finger on a handle, and two fingers anywhere, move the sketch and not the page.
     fn hold(&self, event: &TouchEvent) {
-        if event.touches().length() > 1 || self.hands(|hands| hands.drag.is_some()) {
+        let ours = event.touches().length() > 1 || self.hands(|hands| hands.drag.is_some());
+        // Of a page that scrolls already the browser takes nothing back, and says so.
+        if ours && event.cancelable() {
             event.prevent_default();
         }
     }
