@@ -83,9 +83,11 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     let cards = move || there.get().into_iter().map(|slot| card(page, id, slot)).collect();
     let mut content =
         vec![text_field("Name", "input", "60", name, rename), block("div", "cards").content_of(cards)];
+    // Not at every frame of a drag either.
+    let has = Derived::new(move || page.store.shown().with(|design| design.truck.spring.kind));
     content.extend(OFFERS.iter().map(|(name, kinds)| {
         let offers = move || {
-            let has = page.store.shown().with(|design| design.truck.spring.kind);
+            let has = has.get();
             let fits = |kind: &&ChangeKind| kind.spring().is_none_or(|needed| needed == has);
             let open = |kind: &ChangeKind| there.with(|there| open(*kind, there));
             kinds.iter().filter(fits).filter_map(|kind| offer(page, id, *kind, open(kind))).collect()
