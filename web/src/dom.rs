@@ -255,9 +255,10 @@ fn show_changes(value: Boxed<(), Option<String>>, show: Show) {
 
 #[inline(never)]
 fn class_boxed(element: Element, class: &'static str, holds: Boxed<(), bool>) {
-    follow_boxed(Box::new(move |()| {
-        let _ = element.class_list().toggle_with_force(class, holds.call(()));
-    }));
+    let show = move |value: Option<&str>| {
+        let _ = element.class_list().toggle_with_force(class, value.is_some());
+    };
+    show_changes(Box::new(move |()| holds.call(()).then(String::new)), Box::new(show));
 }
 
 #[inline(never)]
