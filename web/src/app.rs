@@ -57,27 +57,23 @@ fn screen() -> Node {
 /// what the address holds, as one step to undo.
 fn begin() -> Page {
     let (shelf, own) = Shelf::begin(address::fresh);
-    let page = Page {
-        store: Store::new(own.design),
-        shelf,
-        preferences: preferences::load(),
-        session: Session {
-            selected: Value::new(Selected::AsMeasured),
-            side: Value::new(Side::Left),
-            travel_mm: Value::new(0.0),
-            handle: Value::new(None),
-            dragging: Value::new(None),
-            rests: Value::new(0),
-            steer_rad: Value::new(0.0),
-            aspect: Value::new(Aspect::Front),
-            panel: Value::new(Panel::Parts),
-            aside: Value::new(aside::kept()),
-            notice: Value::new(None),
-            hunt: Value::new(Hunt::new()),
-            lesson: Value::new(None),
-            projector: Value::new(false),
-        },
+    let session = Session {
+        selected: Value::new(Selected::AsMeasured),
+        side: Value::new(Side::Left),
+        travel_mm: Value::new(0.0),
+        handle: Value::new(None),
+        dragging: Value::new(None),
+        rests: Value::new(0),
+        steer_rad: Value::new(0.0),
+        aspect: Value::new(Aspect::Front),
+        panel: Value::new(Panel::Parts),
+        aside: Value::new(aside::kept()),
+        notice: Value::new(None),
+        hunt: Value::new(Hunt::new()),
+        lesson: Value::new(None),
+        projector: Value::new(false),
     };
+    let page = Page::new(Store::new(own.design), preferences::load(), session, shelf);
     address::show(page, &own.opening);
     match address::begin() {
         Some(Ok(shared)) => {

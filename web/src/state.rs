@@ -6,7 +6,6 @@ use crate::browser::shelf::Shelf;
 use crate::panels::Hunt;
 use crate::signals::{Derived, Value};
 use drawing::{Aspect, Handle, Units};
-use leptos::prelude::untrack;
 use sharing::Shared;
 use truck::{Design, Edit, EditError, ProposalId, Side};
 
@@ -413,9 +412,21 @@ pub(crate) struct Page {
     pub(crate) session: Session,
     /// What is kept in the browser.
     pub(crate) shelf: Shelf,
+    /// What is on the sketch, looked up once however many ask at every frame of a drag.
+    selected: Derived<Selected>,
 }
 
 impl Page {
+    /// The three together.
+    pub(crate) fn new(store: Store, preferences: Preferences, session: Session, shelf: Shelf) -> Self {
+        let selected = Derived::new(move || {
+            let selected = session.selected.get();
+            let there = |id| store.shown().with(|design| design.proposal(id).is_some());
+            if selected.proposal().is_none_or(there) { selected } else { Selected::AsMeasured }
+        });
+        Self { store, preferences, session, shelf, selected }
+    }
+
     /// The reader's units.
     pub(crate) fn units(&self) -> Units {
         self.preferences.units.get()
@@ -428,16 +439,13 @@ impl Page {
 
     /// What is on the sketch: as measured where the selected proposal is gone,
     /// by undo or by a link.
-    #[inline(never)]
     pub(crate) fn selected(&self) -> Selected {
-        let selected = self.session.selected.get();
-        let there = |id| self.store.shown().with(|design| design.proposal(id).is_some());
-        if selected.proposal().is_none_or(there) { selected } else { Selected::AsMeasured }
+        self.selected.get()
     }
 
     /// The same, without following it.
     pub(crate) fn selected_now(&self) -> Selected {
-        untrack(|| self.selected())
+        self.selected.now()
     }
 
     /// Makes an edit; a refusal is said at the top of the page.
