@@ -310,14 +310,26 @@ pub(crate) fn as_a<E: JsCast>(event: Event) -> E {
     event.unchecked_into()
 }
 
-/// Listens to the window for as long as the page lives.
-pub(crate) fn on_window(event: &str, hear: impl Fn(Event) + 'static) {
+/// What the window calls, as long as its owner lives.
+struct Heard {
+    event: &'static str,
+    hear: Closure<dyn FnMut(Event)>,
+}
+
+impl Drop for Heard {
+    fn drop(&mut self) {
+        let _ = window().remove_event_listener_with_callback(self.event, self.hear.as_ref().unchecked_ref());
+    }
+}
+
+/// Listens to the window as long as the owner lives.
+pub(crate) fn on_window(event: &'static str, hear: impl Fn(Event) + 'static) {
     on_window_boxed(event, Box::new(hear));
 }
 
 #[inline(never)]
-fn on_window_boxed(event: &str, hear: Boxed<Event, ()>) {
+fn on_window_boxed(event: &'static str, hear: Boxed<Event, ()>) {
     let hear = Closure::<dyn FnMut(Event)>::new(move |event| hear.call(event));
     let _ = window().add_event_listener_with_callback(event, hear.as_ref().unchecked_ref());
-    hear.forget();
+    Kept::new(Heard { event, hear });
 }

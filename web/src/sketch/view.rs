@@ -15,7 +15,7 @@ use drawing::{
     Aspect, Broken, Caption, DragNote, Handle, Other, Scene, Shown, Sketch, Theme, Transform, Units, View,
     Zoom, captioned, view_of, view_of_broken, write_svg,
 };
-use leptos::prelude::untrack;
+use leptos::prelude::{on_cleanup, untrack};
 use linkage::Pose;
 use measure::{MM_PER_INCH, print_length, spoken_length};
 use std::cell::RefCell;
@@ -65,16 +65,24 @@ struct Pad {
 }
 
 /// The sketch: from three sides where there is room, else from the one that is chosen.
+/// One that nobody sees is not there: nothing of it follows a drag.
 pub(crate) fn sketchpads(page: Page, answers: Answers, wide: Value<bool>) -> Node {
-    block("div", "sketches").children(Aspect::ALL.map(|aspect| sketchpad(aspect, page, answers, wide)))
+    let place = |aspect: Aspect| {
+        let zoom = Value::new(Zoom::default());
+        let seen = Derived::new(move || wide.get() || page.session.aspect.get() == aspect);
+        let content = move || {
+            let pad = seen.get().then(|| sketchpad(aspect, zoom, page, answers, wide));
+            pad.into_iter().collect()
+        };
+        block("div", "place").content_of(content)
+    };
+    block("div", "sketches").children(Aspect::ALL.map(place))
 }
 
 #[inline(never)]
-fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) -> Node {
+fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wide: Value<bool>) -> Node {
     let size = Value::new((360.0, 300.0));
-    let zoom = Value::new(Zoom::default());
     let sketch = block("div", "sketch");
-    let seen = move || wide.get() || page.session.aspect.get() == aspect;
     let draw = move || {
         let (width_px, height_px) = size.get();
         let view = View {
@@ -90,8 +98,7 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
                 (true, _) => (54.0, 50.0),
             },
         };
-        // A picture that nobody sees is not drawn.
-        if seen() { draw(aspect, page, &answers, &view) } else { Scene::message("", &view) }
+        draw(aspect, page, &answers, &view)
     };
     let last = Kept::new(RefCell::new((0_u32, 0_u32, None::<Scene>)));
     // A drag is seen on its own picture in every frame, and on the others in every fourth, each at
@@ -128,11 +135,12 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
             pad.drop_it();
         }
     });
+    // A drag ends with its picture.
+    on_cleanup(move || pad.drop_it());
     let scene = pad.scene;
     sketch
         .attr("data-aspect", aspect.name())
         .class_if("right", move || page.way() < 0.0)
-        .flag("hidden", move || !seen())
         .child(picture(pad))
         .child(
             block("p", "unseen")
@@ -145,7 +153,6 @@ fn sketchpad(aspect: Aspect, page: Page, answers: Answers, wide: Value<bool>) ->
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
                     done(page);
-                    let _ = seen();
                     untrack(|| scene.with(|scene| scene.description.clone()))
                 }),
         )
