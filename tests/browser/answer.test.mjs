@@ -93,6 +93,32 @@ describe("a link over one's own work", () => {
     assert.equal(await page.$(".beside *"), null);
   });
 
+  on({ viewport: DESK }, "undone, brings back the plan that was chosen with its travel and steer", async (page) => {
+    const { context, page: sender } = await open(browser);
+    await press(sender, "As measured", ".which");
+    const measured = await code(sender);
+    await context.close();
+    await type(page, "Drop, pin higher", "1");
+    for (const [slider, arrow] of [["#travel", "ArrowRight"], ["#steer", "ArrowLeft"]]) {
+      await page.focus(slider);
+      for (let times = 0; times < 9; times += 1) await page.keyboard.press(arrow);
+    }
+    const own = await code(page);
+    const sliders = () => page.$$eval(".slider output", (all) => all.map((one) => one.textContent));
+    assert.deepEqual(await sliders(), ["3/8 in", "9° left"]);
+    await page.evaluate((text) => { location.hash = text; }, measured);
+    await page.waitForSelector(".notice");
+    assert.equal(await readout(page, HEIGHT), "11 13/16 in");
+    assert.deepEqual(await sliders(), ["0 in", "0°"]);
+    await press(page, "Undo");
+    assert.equal(await readout(page, HEIGHT), "10 13/16 in");
+    assert.deepEqual(await sliders(), ["3/8 in", "9° left"]);
+    assert.equal(await code(page), own);
+    await press(page, "Redo");
+    assert.equal(await readout(page, HEIGHT), "11 13/16 in");
+    assert.equal(await code(page), measured);
+  });
+
   on({ viewport: DESK }, "is no matter over the demo, nor when it is one's own", async (page) => {
     await page.evaluate((text) => { location.hash = text; }, theirs);
     await page.waitForSelector(".notice");

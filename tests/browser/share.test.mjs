@@ -1,10 +1,14 @@
 // Every way out of the page: QR code, text for a thread, table, pictures.
 
 import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { mkdtemp, readFile, readdir, rm } from "node:fs/promises";
 import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import LinkifyIt from "linkify-it";
-import { DESK, PHONE, launch, open, press, readout, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, launch, open, press, readout, settled, turnTo, type } from "./driver.mjs";
 import { filesOfPage, livingAt, serve } from "./site.mjs";
 
 const jsQR = createRequire(import.meta.url)("jsqr");
@@ -81,6 +85,53 @@ async function scanned(page) {
   return jsQR(Uint8ClampedArray.from(pixels), side, side)?.data;
 }
 
+/** Runs a test on the page with nothing of the browser's replaced. */
+function untouched(name, body) {
+  test(name, async () => {
+    const { context, page, faults } = await open(browser, { url: site.url, viewport: DESK });
+    try {
+      await turnTo(page, "Share");
+      await body(page, context);
+      assert.deepEqual(faults, []);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+describe("what leaves by the browser's own ways", () => {
+  untouched("is on the clipboard: the link, and the text with it", async (page, context) => {
+    await context.overridePermissions(new URL(site.url).origin, ["clipboard-read", "clipboard-write", "clipboard-sanitized-write"]);
+    await page.bringToFront();
+    await press(page, "Copy");
+    const copied = () => page.evaluate(() => navigator.clipboard.readText());
+    assert.equal(await copied(), await link(page));
+    await press(page, "Copy as text");
+    const text = await copied();
+    assert.ok(text.endsWith(`\n${await link(page)}\n`), text);
+    assert.ok(text.includes(`→ ${await readout(page, "Ride height, frame")}`), text);
+  });
+
+  untouched("is a file on the disk, which the command opens as the design of the page", async (page, context) => {
+    const folder = await mkdtemp(join(tmpdir(), "saved-"));
+    try {
+      const session = await page.createCDPSession();
+      await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: folder, browserContextId: context.id });
+      await type(page, "Title", "Saved");
+      await press(page, "Save file");
+      const names = () => readdir(folder).then((all) => all.filter((name) => name.endsWith(".json")));
+      for (let times = 0; times < 100 && !(await names()).length; times += 1) await new Promise((done) => setTimeout(done, 50));
+      const [name] = await names();
+      assert.match(name, /^saved.*\.json$/);
+      const opened = (design) => execFileSync(BIN, ["open", design, "--format", "json"], { encoding: "utf8" });
+      assert.equal(opened(join(folder, name)), opened(await link(page)));
+      assert.equal(JSON.parse(await readFile(join(folder, name), "utf8")).proposals[0].changes[0].drop, 50.8);
+    } finally {
+      await rm(folder, { recursive: true, force: true });
+    }
+  });
+});
+
 describe("sharing", () => {
   for (const [name, options] of [["phone, dark", { viewport: PHONE, scheme: "dark" }], ["desk", { viewport: DESK }]]) {
     on(options, `the QR code on the screen is the link: ${name}`, async (page) => {
@@ -107,6 +158,28 @@ describe("sharing", () => {
     assert.match(marked, /^\[b\][^[\]]+\[\/b\]\n/);
     assert.equal(marked.match(/\[list\]([^]*)\[\/list\]/)[1].trim().split("\n").every((line) => line.startsWith("[*]")), true);
     assert.deepEqual(new LinkifyIt().match(marked).map((one) => one.url), [await link(page)]);
+  });
+
+  on({ viewport: DESK }, "a title brings no markup, no address and no call of its own into a thread", async (page) => {
+    const finder = new LinkifyIt({ fuzzyIP: true });
+    finder.add("@", { validate: /^\w+/ });
+    for (const title of [
+      "[url=http://evil.example]Win[/url]", "[click](https://evil.example/)", "![](//evil.example/a.png)", "<a href=//evil.example>x</a>",
+      "see http://evil.example", "www.evil.example", "evil.example.com", "me@evil.example.com", "@everyone look", "# **Loud**", "ht[b]tp://evil.example",
+    ]) {
+      await type(page, "Title", title);
+      for (const button of ["Copy as text", "Copy with [b] marks"]) {
+        await press(page, button);
+        const { text } = await out(page);
+        const [first] = text.split("\n");
+        assert.match(first, /[a-z]{3}.*Two-inch spindle/i, "the words stay");
+        assert.doesNotMatch(first.replace(/^\[b\]|\[\/b\]$/g, ""), /[[\]<>*_`~|\\]|^\s*#/, title);
+        assert.deepEqual(finder.match(text).map((one) => one.url), [await link(page)], `${title}: ${first}`);
+      }
+    }
+    await type(page, "Title", "Juniper's 2.5 in & 1:25 (low)");
+    await press(page, "Copy as text");
+    assert.match((await out(page)).text, /^Juniper's 2\.5 in & 1:25 \(low\): Two-inch spindle\n/, "what is no markup is as it was typed");
   });
 
   on({ viewport: DESK }, "a link survives automatic linking wherever it stands in a sentence", async (page) => {
