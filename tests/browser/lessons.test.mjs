@@ -106,6 +106,9 @@ describe("a lesson", () => {
     await press(page, "As measured", ".top");
     await drag(page, "upper-axis", [[6, 0]]);
     assert.notEqual(await step(page), before);
+    // The step speaks of the cut spring, whatever is on the sketch.
+    await hit(page, (await page.$$(".which .proposal"))[1]);
+    assert.ok((await step(page)).includes(`is ${await readout(page, "Camber")},`), await step(page));
   });
 
   on({ viewport: PHONE }, "keeps sketch, slider and the way on in sight while it is read", async (page) => {
