@@ -144,6 +144,8 @@ pub struct Corner {
     mounts: Mounts,
     /// The tie rod as measured, from its inner end.
     pub(crate) rod: Vector3<f64>,
+    /// The steering arm's direction as measured, unit.
+    pub(crate) steering_arm: Vector3<f64>,
     pub(crate) range: Range,
 }
 
@@ -202,6 +204,7 @@ impl Corner {
             measured_angle_rad: measured.angle_of(&points.lower.ball),
             mounts: *mounts,
             rod: points.tie_outer - mounts.tie_inner,
+            steering_arm: points.knuckle_frame()?.radial,
             range: Range::EMPTY,
         };
         corner.range = travel::range(&corner);

@@ -9,44 +9,53 @@ use crate::{frame, root};
 use nalgebra::Vector3;
 
 /// Step of the knuckle's turn, rad.
-const STEP_RAD: f64 = 0.05;
+const STEP_RAD: f64 = 0.1;
 /// Steps: past half a turn a steering arm has met everything.
-const STEPS: u32 = 70;
+const STEPS: u32 = 35;
 /// What a step can miss of the farthest place inside it, mm: half of its square times
 /// the longest steering arm, with as much again for the rod.
 const WITHIN_MM: f64 = 5.0;
+/// How well the wheel's height is met on the way, mm, and at the end.
+const ON_THE_WAY_MM: f64 = 1e-5;
+const AT_THE_END_MM: f64 = 1e-11;
 
 impl Corner {
     /// The pose at a height of the wheel centre that is had by moving the link straight
     /// there, or `None` where a dead centre comes first.
     #[cold]
     pub(crate) fn follow(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Option<Pose> {
+        if wheel_mm < self.range.low_mm || wheel_mm > self.range.high_mm {
+            return None;
+        }
         let target = frame::length(&link_mm);
         let way = link_mm / target;
         let mut at = self.search(wheel_mm, Vector3::zeros()).ok()?;
         let mut sense = if (at.tie_outer - at.tie_inner).dot(&way) < 0.0 { -1.0 } else { 1.0 };
-        let place = |at: &Pose, by: f64, sense: f64| {
-            self.link_at(&self.turned_at_height(at, by, wheel_mm)?, &way, sense)
+        let within = |at: &Pose, by: f64, sense: f64, within_mm: f64| {
+            let pose = self.turned_at_height(at, by, wheel_mm, within_mm)?;
+            Some((self.link_at(&pose, &way, sense)?, pose))
         };
-        let mut turn = if place(&at, 1e-4, sense)? > 0.0 { STEP_RAD } else { -STEP_RAD };
-        let mut had = 0.0;
+        let place = |at: &Pose, by: f64, sense: f64| Some(within(at, by, sense, ON_THE_WAY_MM)?.0);
+        let mut turn = if place(&at, 1e-3, sense)? > 0.0 { STEP_RAD } else { -STEP_RAD };
+        let (mut had, mut back) = (0.0, false);
         let reached = |at: &Pose, from: f64, to: f64, sense: f64| {
-            let by = root::bracketed(|by| Some(place(at, by, sense)? - target), from, to, 1e-15)?;
-            let pose = self.turned_at_height(at, by, wheel_mm)?;
+            let exactly = |by: f64| within(at, by, sense, AT_THE_END_MM);
+            let by = root::bracketed(|by| Some(exactly(by)?.0 - target), from, to, 1e-15)?;
+            let pose = exactly(by)?.1;
             Some(Pose { tie_inner: pose.tie_inner + link_mm, ..pose })
         };
         for _ in 0..STEPS {
-            match place(&at, turn, sense) {
+            let pose = self.turned_at_height(&at, turn, wheel_mm, ON_THE_WAY_MM)?;
+            match self.link_at(&pose, &way, sense) {
                 Some(next) if next >= target => return reached(&at, 0.0, turn, sense),
-                Some(next) if next > had => {
-                    at = self.turned_at_height(&at, turn, wheel_mm)?;
-                    had = next;
-                }
+                Some(next) if next > had => (had, at) = (next, pose),
                 Some(_) if had < target - WITHIN_MM => return None,
                 Some(_) => {
-                    let by = farthest(|by| place(&at, by, sense), -turn, turn)?;
+                    let by = farthest(|by| place(&at, by, sense), target, -turn, turn)?;
                     return (place(&at, by, sense)? >= target).then(|| reached(&at, -turn, by, sense))?;
                 }
+                // Once; a second time it would only go round.
+                None if back => return None,
                 None => {
                     // The rod comes square to the link's way: the wheel turns back as it goes on.
                     let top = last(|by| place(&at, by, sense).is_some(), turn);
@@ -54,10 +63,10 @@ impl Corner {
                     if here >= target {
                         return reached(&at, 0.0, top, sense);
                     }
-                    at = self.turned_at_height(&at, top, wheel_mm)?;
-                    (turn, sense) = (-turn, -sense);
+                    at = self.turned_at_height(&at, top, wheel_mm, ON_THE_WAY_MM)?;
+                    (turn, sense, back) = (-turn, -sense, true);
                     had = place(&at, 0.0, sense)?;
-                    // Otherwise the height ends there, or the rod has come to its dead centre.
+                    // Otherwise the rod has come to its dead centre.
                     if had - here > 1e-2 {
                         return None;
                     }
@@ -67,15 +76,16 @@ impl Corner {
         None
     }
 
-    /// The knuckle turned by `by_rad` from `near`, the wheel centre at its height within 1e-11 mm.
-    fn turned_at_height(&self, near: &Pose, by_rad: f64, wheel_mm: f64) -> Option<Pose> {
+    /// The knuckle turned by `by_rad` from `near`, the wheel centre at its height.
+    fn turned_at_height(&self, near: &Pose, by_rad: f64, wheel_mm: f64, within_mm: f64) -> Option<Pose> {
         let mut angle = near.lower_arm_rad;
-        let mut slope = self.bump_motion(near).map_or(300.0, |bump| bump.at(&near.wheel_centre).z.max(50.0));
+        // The wheel rises about as its ball does, the steering arm held.
+        let mut slope = self.lower.along.cross(&(near.lower_ball - self.lower.centre)).z.max(50.0);
         let mut last: Option<(f64, f64)> = None;
-        for _ in 0..40 {
+        for _ in 0..10 {
             let pose = self.turned(near, angle, by_rad)?;
             let miss = pose.wheel_centre.z - wheel_mm;
-            if miss.abs() <= 1e-11 {
+            if miss.abs() <= within_mm {
                 return Some(pose);
             }
             if let Some((before, missed)) = last
@@ -93,20 +103,33 @@ impl Corner {
     }
 }
 
-/// Where a function with one top has it, by thirds.
-fn farthest(f: impl Fn(f64) -> Option<f64>, mut low: f64, mut high: f64) -> Option<f64> {
-    for _ in 0..60 {
-        let third = (high - low) / 3.0;
-        let (a, b) = (low + third, high - third);
-        if f(a)? < f(b)? { low = a } else { high = b }
+/// Where a function with one top has it, or reaches `enough`: by golden sections.
+fn farthest(f: impl Fn(f64) -> Option<f64>, enough: f64, from: f64, to: f64) -> Option<f64> {
+    let share = 0.5 * (5_f64.sqrt() - 1.0);
+    let (mut low, mut high) = (from, to);
+    let (mut a, mut b) = (to - share * (to - from), from + share * (to - from));
+    let (mut at_a, mut at_b) = (f(a)?, f(b)?);
+    for _ in 0..16 {
+        if at_a < at_b {
+            (low, a, at_a) = (a, b, at_b);
+            b = low + share * (high - low);
+            at_b = f(b)?;
+        } else {
+            (high, b, at_b) = (b, a, at_a);
+            a = high - share * (high - low);
+            at_a = f(a)?;
+        }
+        if at_a.max(at_b) >= enough {
+            break;
+        }
     }
-    Some(low.midpoint(high))
+    Some(if at_a < at_b { b } else { a })
 }
 
 /// The last of the numbers from zero to `end` that are good.
 fn last(good: impl Fn(f64) -> bool, end: f64) -> f64 {
     let (mut reached, mut beyond) = (0.0, end);
-    for _ in 0..50 {
+    for _ in 0..30 {
         let half = f64::midpoint(reached, beyond);
         *(if good(half) { &mut reached } else { &mut beyond }) = half;
     }

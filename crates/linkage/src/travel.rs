@@ -154,9 +154,12 @@ impl Corner {
     /// The height is met within 1e-10 mm.
     pub fn at_height(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
         let found = self.search(wheel_mm, link_mm);
-        // While the rod points along the link's way as it did, no dead centre lies between.
-        let as_measured =
-            |pose: &Pose| (pose.tie_outer - pose.tie_inner).dot(&link_mm) * self.rod.dot(&link_mm) > 0.0;
+        // While the rod points along the link's way as it did, or the steering arm nearly
+        // where it did, no dead centre lies between.
+        let as_measured = |pose: &Pose| {
+            (pose.tie_outer - pose.tie_inner).dot(&link_mm) * self.rod.dot(&link_mm) > 0.0
+                || pose.knuckle.radial.dot(&self.steering_arm) > 0.9
+        };
         if link_mm == Vector3::zeros() || found.as_ref().is_ok_and(as_measured) {
             return found;
         }
@@ -193,6 +196,10 @@ impl Corner {
                     // Beyond an end: come back towards the start.
                     too_high = angle > start.angle_rad;
                     last = why;
+                    // So near to where it opens the steering is followed instead.
+                    if link_mm != Vector3::zeros() && between.1 - between.0 < 1e-9 {
+                        break;
+                    }
                 }
             }
             let end = if too_high { &mut between.1 } else { &mut between.0 };
@@ -307,7 +314,8 @@ impl Corner {
                 }
                 reached += step;
             }
-            for _ in 0..30 {
+            // A ten-thousandth of a step: far below anything a tape can tell.
+            for _ in 0..14 {
                 let half = (reached + beyond) / 2.0;
                 *(if good(way * half) { &mut reached } else { &mut beyond }) = half;
             }
