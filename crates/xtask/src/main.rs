@@ -15,6 +15,7 @@ mod build;
 mod dist;
 mod doctor;
 mod fuzz;
+mod mirror;
 mod mutants;
 mod notices;
 mod post_build;

@@ -1,19 +1,22 @@
 //! `cargo xtask mutants`: faults put into the rooms one at a time, and whether a test notices.
 //!
 //! cargo-mutants makes them: an operator changed, a function's body replaced, an arm left
-//! out. Every one first meets the tests of its own room, which takes seconds; what passes those
-//! meets every native test. A fault that all of them let pass is one that a person could make
-//! tomorrow, and the check of meaning that would have caught it is missing.
+//! out. Every one meets the tests of its own room first, which takes seconds; what passes those
+//! meets the reference tests, and what passes those too every native test. A fault that all of
+//! them let pass is one that a person could make tomorrow, and the check of meaning that would
+//! have caught it is missing.
 
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result, bail, ensure};
 
+use crate::mirror::mirror;
 use crate::project::Project;
-use crate::run::{answer, run_to_code};
+use crate::run::{answer, run, run_to_code};
 use crate::tools;
 
 /// The rooms whose answers people act on.
@@ -48,16 +51,49 @@ struct Outcome {
     timed_out: Vec<String>,
 }
 
-/// Whose tests a mutant meets.
-#[derive(Clone, Copy, Debug)]
-enum Tests {
-    OfItsRoom,
-    OfTheWorkspace,
+/// Tests that mutants meet.
+#[derive(Debug)]
+struct Sieve {
+    /// The folder of its report.
+    name: &'static str,
+    words: &'static str,
+    /// Which tests, told to cargo-mutants.
+    mutated: &'static [&'static str],
+    /// The same tests without a mutant, told to Cargo.
+    sound: &'static [&'static str],
+}
+
+/// One after the other: for what the first catch the next need not be built.
+const SIEVES: [Sieve; 3] = [
+    Sieve {
+        name: "room",
+        words: "the tests of their own room",
+        mutated: &["--test-workspace", "false"],
+        sound: &["-p", "linkage", "-p", "truck", "-p", "study", "-p", "measure", "-p", "sharing"],
+    },
+    Sieve {
+        name: "reference",
+        words: "the reference tests",
+        mutated: &["--test-package", "reference-tests"],
+        sound: &["-p", "reference-tests"],
+    },
+    Sieve {
+        name: "workspace",
+        words: "every native test",
+        mutated: &["--test-workspace", "true"],
+        sound: &["--workspace"],
+    },
+];
+
+/// Where the mutants are made: a copy that stays, so that little is built anew the next time.
+fn tree(project: &Project) -> PathBuf {
+    project.path("target/mutants/tree")
 }
 
 /// Makes the mutants, tests them, prints what came of it, and fails where one was missed.
 pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
     tools::mutants(project)?;
+    mirror(&project.path(""), &tree(project))?;
     let all = list(project, &["--no-config"])?;
     let kept = list(project, &[])?;
     let excluded = all.len() - kept.len();
@@ -75,11 +111,13 @@ pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
         println!("seed {} drew {} of them:", options.seed, drawn.len());
         drawn.iter().for_each(|name| println!("  {name}"));
     }
-    let mut outcome = tested(project, Tests::OfItsRoom, &kept, &drawn, options.jobs)?;
-    if !outcome.missed.is_empty() {
-        println!("{} passed the tests of their own room", outcome.missed.len());
-        let passed = std::mem::take(&mut outcome.missed);
-        outcome.and(tested(project, Tests::OfTheWorkspace, &kept, &passed, options.jobs)?);
+    let mut outcome = Outcome { missed: drawn.clone(), ..Outcome::default() };
+    for sieve in &SIEVES {
+        if !outcome.missed.is_empty() {
+            let left = std::mem::take(&mut outcome.missed);
+            println!("\n── {} mutants, {}", left.len(), sieve.words);
+            outcome.and(sieve.tested(project, &kept, &left, options.jobs)?);
+        }
     }
     outcome.told(drawn.len())
 }
@@ -93,7 +131,7 @@ fn list(project: &Project, more: &[&str]) -> Result<Vec<String>> {
 /// cargo-mutants over the rooms.
 fn cargo_mutants(project: &Project) -> Command {
     let mut command = project.command("cargo-mutants");
-    command.args(["mutants", "--colors", "never"]);
+    command.args(["mutants", "--colors", "never", "--dir"]).arg(tree(project));
     ROOMS.iter().for_each(|room| {
         command.args(["--package", room]);
     });
@@ -125,46 +163,68 @@ impl SplitMix64 {
     }
 }
 
-/// Puts those of all the mutants that are chosen before the tests.
-fn tested(
-    project: &Project,
-    tests: Tests,
-    all: &[String],
-    chosen: &[String],
-    jobs: usize,
-) -> Result<Outcome> {
-    let (folder, all_tests) = match tests {
-        Tests::OfItsRoom => (project.path("target/mutants/room"), "false"),
-        Tests::OfTheWorkspace => (project.path("target/mutants/workspace"), "true"),
-    };
-    let report = folder.join("mutants.out");
-    pass_over(&report, all, chosen)?;
-    let mut command = cargo_mutants(project);
-    command
-        .arg("--output")
-        .arg(&folder)
-        .args(["--iterate", "--profile", "mutants", "--test-workspace", all_tests, "--caught", "--unviable"])
-        .args(["--jobs", &jobs.to_string()])
-        // No examples, no doctests.
-        .args(["--cargo-arg", "--tests"])
-        // A loop that does not end is ended at thrice the time that all tests take.
-        .args(["--timeout-multiplier", "3", "--minimum-test-timeout", "60"]);
-    if project.find("cargo-nextest").is_some() {
-        // It runs the tests of all files at once and ends them all at the first that fails;
-        // Cargo goes through one file after the other, up to the first in which one fails.
-        command.args(["--test-tool", "nextest", "--cargo-test-arg", "--max-fail=1:immediate"]);
+impl Sieve {
+    /// Puts those of all the mutants that are chosen before the tests.
+    fn tested(&self, project: &Project, all: &[String], chosen: &[String], jobs: usize) -> Result<Outcome> {
+        let folder = project.path("target/mutants").join(self.name);
+        let report = folder.join("mutants.out");
+        pass_over(&report, all, chosen)?;
+        // A loop that does not end is ended at thrice the time that all these tests take.
+        let patience = self.passed(project)?.saturating_mul(3).max(LEAST_PATIENCE).as_secs();
+        let mut command = cargo_mutants(project);
+        command
+            .args(["--iterate", "--caught", "--unviable", "--output"])
+            .arg(&folder)
+            // Its own run without a mutant tests the rooms alone, whatever the mutants meet (27.1.0).
+            .args(["--baseline", "skip", "--timeout", &patience.to_string()])
+            // No examples, no doctests.
+            .args(["--profile", PROFILE, "--cargo-arg", "--tests"])
+            .args(self.mutated);
+        if project.find("cargo-nextest").is_some() {
+            command.args(["--test-tool", "nextest", "--cargo-test-arg", AT_THE_FIRST]);
+        }
+        if jobs == 1 {
+            command.arg("--in-place");
+        } else {
+            command.args(["--jobs", &jobs.to_string()]);
+        }
+        match run_to_code(&mut command)? {
+            // 2 is a mutant missed, 3 one that timed out.
+            0 | 2 | 3 => Outcome::read(&report),
+            code => bail!("cargo-mutants ended with {code}"),
+        }
     }
-    if jobs == 1 {
-        // What others' code compiles to is kept from one run to the next.
-        command.env("CARGO_TARGET_DIR", project.path("target/mutants/build"));
-    }
-    match run_to_code(&mut command)? {
-        // 2 is a mutant missed, 3 one that timed out.
-        0 | 2 | 3 => Outcome::read(&report),
-        4 => bail!("tests fail without any mutant"),
-        code => bail!("cargo-mutants ended with {code}"),
+
+    /// Sees that the tests pass without a mutant, or every mutant would be caught; gives what they take.
+    fn passed(&self, project: &Project) -> Result<Duration> {
+        let nextest = project.find("cargo-nextest").is_some();
+        let cargo = |more: &[&str]| {
+            let mut cargo = project.cargo();
+            cargo.current_dir(tree(project));
+            if nextest {
+                cargo.args(["nextest", "run", "--cargo-profile", PROFILE]);
+            } else {
+                cargo.args(["test", "--profile", PROFILE]);
+            }
+            cargo.arg("--tests").args(self.sound).args(more);
+            cargo
+        };
+        run(&mut cargo(&["--no-run"]))?;
+        let start = Instant::now();
+        run(&mut cargo(&[])).context("tests fail without a mutant")?;
+        Ok(start.elapsed())
     }
 }
+
+/// The profile in `Cargo.toml`.
+const PROFILE: &str = "mutants";
+
+/// cargo-nextest runs the tests of all files at once and ends them all at the first that fails;
+/// Cargo goes through one file after the other, up to the first in which one fails.
+const AT_THE_FIRST: &str = "--max-fail=1:immediate";
+
+/// On a busy machine a quick test may take its time.
+const LEAST_PATIENCE: Duration = Duration::from_secs(60);
 
 /// Writes down that whatever is not chosen was caught before, which cargo-mutants then passes
 /// over. Its patterns would choose as well, but not among fields that it leaves out (27.1.0).
