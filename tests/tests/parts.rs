@@ -10,8 +10,8 @@ use std::f64::consts::TAU;
 use study::{Rest, loading};
 use truck::{
     AnchorSwap, Arm, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeKind, CoilSwap, CutCoil, Field,
-    JointTurned, LoadCase, MovedPivot, Note, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind,
-    StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit, notes,
+    Fitted, JointTurned, LoadCase, MovedPivot, Note, Place, Remark, SeatSpacer, ShimChange, ShockChange,
+    SpringKind, StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit, notes,
 };
 
 fn rest(truck: &Truck, changes: &[Change]) -> Rest {
@@ -69,7 +69,9 @@ fn a_joint_turned_twice_is_as_it_was() {
     for (up, down) in
         [(Place::LowerJointUp, Place::LowerJointDown), (Place::UpperJointUp, Place::UpperJointDown)]
     {
-        assert_eq!(fit(&truck, &[turned(up), turned(down)]).unwrap(), fit(&truck, &[]).unwrap());
+        let back = fit(&truck, &[turned(up), turned(down)]).unwrap();
+        // As measured the rear is where it was; a proposal has not said so.
+        assert_eq!(Fitted { rear_down_mm: Some(0.0), ..back }, fit(&truck, &[]).unwrap());
     }
 }
 

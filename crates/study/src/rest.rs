@@ -82,8 +82,7 @@ pub enum NoRest {
     /// Spring and load balance where the truck was measured, but the least push
     /// carries it away: as it sinks the load's lever grows faster than the spring.
     #[error(
-        "the spring is too soft to hold it at this height: \
-         at a touch it would sink to {} or rise to {}; check the spring's numbers",
+        "the spring is too soft to stand on: at a touch it sinks to {} or rises to {}",
         settled(*.sinks_to),
         settled(*.rises_to)
     )]

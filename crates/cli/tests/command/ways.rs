@@ -36,8 +36,8 @@ fn a_way_takes_what_is_said_of_the_rear() {
     let asked =
         ["ways", "--drop", "2 in", "--units", "mm", "--spindles", "2 in", "--turns", "0", "--no-trim"];
     let asked =
-        [&asked[..], &["--no-joint", "--within", "0.1", "--format", "csv", "--best", "1", "--decimals", "4"]]
-            .concat();
+        [&asked[..], &["--turning-room", "0", "--within", "0.1", "--format", "csv", "--best", "1"]].concat();
+    let asked = [&asked[..], &["--decimals", "4"]].concat();
     let best = |more: &[&str]| rows(&printed(&scrubline(&[&asked[..], more].concat()))).remove(0);
     let (up, down) = (best(&[]), best(&["--rear-down", "50.8"]));
     let taken = -libm::atan(50.8 / 2690.0).to_degrees();
