@@ -58,11 +58,11 @@ fn the_code_is_of_the_truck_as_set_up() {
 fn a_rear_that_comes_down_too_needs_no_shims_for_caster() {
     let measured = rows(&printed(&scrubline(&["sweep", "--steps", "1", "--from", "0", "--decimals", "6"])));
     let caster = measured[0]["caster_ground_deg"].clone();
-    let asked = |format: &str, change: fn(&mut serde_json::Value)| {
+    let asked = |format: &str, change: fn(&mut Value)| {
         let asked = ["setup", "-", "--caster", &caster, "--format", format];
         printed(&piped(&asked, &changed_demo(change)))
     };
-    let down = |file: &mut serde_json::Value| file["proposals"][0]["rear_down"] = 50.8.into();
+    let down = |file: &mut Value| file["proposals"][0]["rear_down"] = 50.8.into();
     let shims = |text: &str| {
         let of = |key: &str| {
             let line = text.lines().find(|line| line.starts_with(key)).unwrap();
