@@ -197,7 +197,7 @@ impl Hand {
         if hertz > wish.frequency_hz.1 {
             return Err((LeftOut::Frequency, hertz - wish.frequency_hz.1));
         }
-        let line = |rest: &Rest| LowLine::of(rest).points;
+        let line = |rest: &Rest| LowLine::worst(rest).points;
         let was_above =
             |of| line(&self.before).iter().any(|point| point.of == of && point.over_line_mm >= 0.0);
         let under = line(rest)
