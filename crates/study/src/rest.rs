@@ -134,11 +134,7 @@ impl Rest {
         }
         let springing = Springing::of(&fitted, &corner)?;
         let stops = StopAngles::of(&fitted, &corner)?;
-        let surplus = |angle: f64| {
-            let pose = corner.pose(angle, Vector3::zeros()).ok()?;
-            let spring = springing.effort(&corner, &pose).ok()?;
-            Some(spring.moment - load_moment(fitted.corner_n, &fitted, &corner, &pose).ok()?)
-        };
+        let surplus = |angle: f64| left_over(&fitted, &corner, &springing, angle);
         let start = corner.measured_angle_rad() + fitted.ball_turn_rad(Arm::Lower)?;
         let (angle, held_by) = balance(surplus, start, &stops)?;
         let pose = corner.pose(angle, Vector3::zeros())?;
@@ -156,6 +152,12 @@ impl Rest {
             effort,
         };
         rest.wheel_rate_n_per_mm = rest.wheel_rate()?;
+        if held_by == HeldBy::Spring && rest.wheel_rate_n_per_mm <= 0.0 {
+            // By a dead centre of the wheel a balance of the arm does not hold the load at the ground.
+            let surplus = |angle: f64| left_over(&rest.fitted, &rest.corner, &rest.springing, angle);
+            let by = |sinks: bool| settle(surplus, angle, sinks, &stops).ok_or(NoRest::NoTravel);
+            return Err(NoRest::Unstable { sinks_to: by(true)?.1, rises_to: by(false)?.1 });
+        }
         Ok(rest)
     }
 
@@ -262,6 +264,14 @@ const STEPS: u32 = 24;
 /// A moment about the arm's axis this small is rounding, N·mm: a newton at the
 /// wheel is some hundreds.
 const BALANCED_NMM: f64 = 1e-3;
+
+/// What the spring pushes the wheel down by more than the load the body, as a moment about
+/// the lower arm's axis, N·mm; `None` where the arm cannot stand at that angle.
+fn left_over(fitted: &Fitted, corner: &Corner, springing: &Springing, angle: f64) -> Option<f64> {
+    let pose = corner.pose(angle, Vector3::zeros()).ok()?;
+    let spring = springing.effort(corner, &pose).ok()?;
+    Some(spring.moment - load_moment(fitted.corner_n, fitted, corner, &pose).ok()?)
+}
 
 /// Where spring and load balance so that a push comes back, and what holds the
 /// corner there. Where the plate stands as measured, `start`, most trucks are in
