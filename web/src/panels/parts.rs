@@ -112,7 +112,7 @@ fn rear_down(page: Page, id: ProposalId) -> Node {
         stepper: true,
         value: Rc::new(move || now.get()),
         start: 0.0,
-        badge: Rc::new(move || if now.get().is_none() { "not stated: it stays up" } else { "" }.to_owned()),
+        badge: Rc::new(move || if now.get().is_none() { "not stated" } else { "" }.to_owned()),
         take: Rc::new(move |value| page.edit(&Edit::RearDown(id, value))),
     }
     .node(page)
