@@ -108,10 +108,10 @@ fn lay_out(project: &Project, staging: &Path) -> Result<()> {
     let html = each_tag(&project.text("index.html")?, "<link data-trunk", |tag| link(project, staging, tag))?;
     let (before, after) = html.rsplit_once("</body>").context("index.html does not end its body")?;
     let html = format!("{before}{START}</body>{after}");
-    fs::write(staging.join("index.html"), without_margins(&without_comments(&html)?))?;
+    fs::write(staging.join("index.html"), without_margins(&without_comments(&html)?, &["//"]))?;
     let glue = staging.join("web.js");
     let text = fs::read_to_string(&glue).context("the page has no glue")?;
-    fs::write(glue, without_margins(&text)).context("cannot write the glue")
+    fs::write(glue, without_margins(&text, &["//", "/**", "* ", "*/"])).context("cannot write the glue")
 }
 
 /// What stands on the page in place of a link that says what belongs to it.
@@ -152,13 +152,12 @@ fn without_comments(html: &str) -> Result<String> {
     Ok(text)
 }
 
-/// A text without indentation, empty lines and lines that are a comment of a script's.
-fn without_margins(text: &str) -> String {
+/// A text without indentation, empty lines and lines that begin as a comment of its kind does:
+/// what is a comment of a script's can be a rule of a style's.
+fn without_margins(text: &str, comments: &[&str]) -> String {
     let lines = text.lines().map(str::trim);
     let lines: Vec<_> = lines
-        .filter(|line| {
-            !line.is_empty() && !["//", "/**", "* ", "*/"].iter().any(|begins| line.starts_with(begins))
-        })
+        .filter(|line| !line.is_empty() && !comments.iter().any(|begins| line.starts_with(begins)))
         .collect();
     lines.join("\n") + "\n"
 }
@@ -170,14 +169,16 @@ mod tests {
 
     #[test]
     fn comments_and_margins_are_left_out_and_nothing_else() {
-        let html =
-            "<p>a</p>\n  <!-- to\n authors -->\n<style>\n/* of\n colours */\n  p { margin: 0; }\n</style>\n";
-        let plain = without_margins(&without_comments(html).unwrap());
-        assert_eq!(plain, "<p>a</p>\n<style>\np { margin: 0; }\n</style>\n");
+        let html = "<p>a</p>\n  <!-- to\n authors -->\n<style>\n/* of\n colours */\n  p { margin: 0; }\n  * { padding: 0; }\n</style>\n";
+        let plain = without_margins(&without_comments(html).unwrap(), &["//"]);
+        assert_eq!(plain, "<p>a</p>\n<style>\np { margin: 0; }\n* { padding: 0; }\n</style>\n");
         assert!(without_comments("<!-- a").is_err());
         let glue =
             "/**\n * @param {number} a\n */\nfunction f(a) {\n    // why\n    return a * 2; // here\n}\n";
-        assert_eq!(without_margins(glue), "function f(a) {\nreturn a * 2; // here\n}\n");
+        assert_eq!(
+            without_margins(glue, &["//", "/**", "* ", "*/"]),
+            "function f(a) {\nreturn a * 2; // here\n}\n"
+        );
     }
 
     /// Every file that the front page names for Trunk is there, and nothing of Trunk's stays in it.
