@@ -136,21 +136,24 @@ fn versions_are_pinned() {
             assert!(version.starts_with(|first: char| first.is_ascii_digit()), "{name}: {version}");
         }
     }
-    let pack = "crates/xtask/pack/Cargo.lock";
-    for lock in ["Cargo.lock", "fuzz/Cargo.lock", pack, "package-lock.json", "tests/bench/package-lock.json"]
-    {
+    let apart = ["fuzz/Cargo.lock", "crates/xtask/pack/Cargo.lock", "crates/xtask/bindgen/Cargo.lock"];
+    for lock in apart.into_iter().chain(["Cargo.lock", "package-lock.json", "tests/bench/package-lock.json"]) {
         assert!(root().join(lock).is_file(), "{lock}");
     }
 }
 
 /// The page's code and what reads it have to be of one version of wasm-bindgen, to the digit.
 #[test]
-fn what_takes_the_page_apart_is_of_the_same_version() {
+fn what_takes_the_page_apart_and_runs_its_tests_is_of_the_same_version() {
     let version = |lock: &str, package: &str| {
         let text = fs::read_to_string(root().join(lock)).unwrap();
         let (_, after) = text.split_once(&format!("name = \"{package}\"\nversion = \"")).unwrap();
         after.split('"').next().unwrap().to_owned()
     };
-    let pack = "crates/xtask/pack/Cargo.lock";
-    assert_eq!(version(pack, "wasm-bindgen-cli-support"), version("Cargo.lock", "wasm-bindgen"));
+    let page = version("Cargo.lock", "wasm-bindgen");
+    assert_eq!(version("crates/xtask/pack/Cargo.lock", "wasm-bindgen-cli-support"), page);
+    let commands = "crates/xtask/bindgen/Cargo.lock";
+    assert_eq!(version(commands, "wasm-bindgen-cli"), page);
+    assert_eq!(version(commands, "wasm-bindgen-cli-support"), page);
+    assert_eq!(version(commands, "bindgen"), page);
 }

@@ -15,7 +15,8 @@ use crate::steps::Steps;
 use crate::tools;
 
 /// What is audited: the product, and the fuzz bodies and what takes the page apart outside its workspace.
-const MANIFESTS: [&str; 3] = ["Cargo.toml", "fuzz/Cargo.toml", "crates/xtask/pack/Cargo.toml"];
+const MANIFESTS: [&str; 4] =
+    ["Cargo.toml", "fuzz/Cargo.toml", "crates/xtask/pack/Cargo.toml", "crates/xtask/bindgen/Cargo.toml"];
 
 /// Audits everything and says what could not be.
 pub(crate) fn command(project: &Project) -> Result<()> {

@@ -62,7 +62,7 @@ fn core(project: &Project, steps: &mut Steps) {
     });
     steps.step("format", || {
         run(project.cargo().args(["fmt", "--all", "--check"]))?;
-        for apart in ["fuzz/Cargo.toml", build::PACK] {
+        for apart in ["fuzz/Cargo.toml", build::PACK, "crates/xtask/bindgen/Cargo.toml"] {
             run(project.cargo().args(["fmt", "--manifest-path", apart, "--check"]))?;
         }
         Ok("as rustfmt writes it".to_owned())

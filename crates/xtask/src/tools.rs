@@ -20,14 +20,26 @@ pub(crate) const WASM: &str = "wasm32-unknown-unknown";
 #[derive(Debug)]
 struct Tool {
     package: &'static str,
+    locked: Locked,
     programs: &'static [&'static str],
     /// What its programs are given to say their version.
     asked: &'static [&'static str],
     features: &'static [&'static str],
 }
 
+/// Whose lock file names what a tool is made of.
+#[derive(Clone, Copy, Debug)]
+enum Locked {
+    /// The one that was published with it.
+    Published,
+    /// Ours, in this folder: a package whose programs are the tool's own by its library. A registry that does
+    /// not serve the newest of what the published file names still serves what was tried here.
+    Here(&'static str),
+}
+
 const TRUNK: Tool = Tool {
     package: "trunk",
+    locked: Locked::Published,
     programs: &["trunk"],
     asked: &["--version"],
     // What is left out is its own downloads and its look for a newer version.
@@ -36,6 +48,7 @@ const TRUNK: Tool = Tool {
 
 const BINDGEN: Tool = Tool {
     package: "wasm-bindgen-cli",
+    locked: Locked::Here("crates/xtask/bindgen"),
     programs: &["wasm-bindgen", "wasm-bindgen-test-runner"],
     asked: &["--version"],
     features: &[],
@@ -43,12 +56,13 @@ const BINDGEN: Tool = Tool {
 
 /// Holds dependencies to `deny.toml`; its version is named here alone.
 const DENY: Tool =
-    Tool { package: "cargo-deny", programs: &["cargo-deny"], asked: &["--version"], features: &[] };
+    Tool { package: "cargo-deny", locked: Locked::Published, programs: &["cargo-deny"], asked: &["--version"], features: &[] };
 const DENY_VERSION: &str = "0.20.2";
 
 /// Puts faults into the code; its version is named here alone.
 const MUTANTS: Tool = Tool {
     package: "cargo-mutants",
+    locked: Locked::Published,
     programs: &["cargo-mutants"],
     // As Cargo calls it; without its own name it says nothing.
     asked: &["mutants", "--version"],
@@ -188,9 +202,13 @@ impl Tool {
     fn refused(&self, wanted: &str, error: &Error) -> Refusal {
         Refusal::Missing {
             what: format!(
-                "{} {wanted} cannot be built from the versions in the lock file that came with it ({error}); \
+                "{} {wanted} cannot be built from the versions in {} ({error}); \
                  without that file it is not built, since other versions were never tried",
-                self.package
+                self.package,
+                match self.locked {
+                    Locked::Published => "the lock file that came with it".to_owned(),
+                    Locked::Here(folder) => format!("{folder}/Cargo.lock"),
+                }
             ),
             how: format!(
                 "once the registry can be reached and serves them, the same command again;\n    \
@@ -202,9 +220,12 @@ impl Tool {
 
     fn cargo_install(&self, project: &Project, wanted: &str) -> Command {
         let mut command = project.cargo();
+        command.args(["install", "--locked"]);
+        match self.locked {
+            Locked::Published => command.args([self.package, "--version"]).arg(format!("={wanted}")),
+            Locked::Here(folder) => command.arg("--path").arg(project.path(folder)),
+        };
         command
-            .args(["install", "--locked", self.package, "--version"])
-            .arg(format!("={wanted}"))
             // Unoptimised is three times quicker to build and fast enough; without debug
             // information it is also small. One folder, so that what both need is built once.
             .args(["--debug", "--force", "--root"])
@@ -297,12 +318,22 @@ mod tests {
     #[test]
     fn a_tool_is_built_from_its_own_lock_file_or_not_at_all() {
         let project = Project::here().unwrap();
-        for tool in [TRUNK, BINDGEN, DENY] {
+        for tool in [TRUNK, BINDGEN, DENY, MUTANTS] {
             let words = arguments(&tool.cargo_install(&project, "1.2.3"));
             assert!(words.contains(&"--locked".to_owned()), "{words:?}");
-            assert!(words.contains(&"=1.2.3".to_owned()), "{words:?}");
+            let lock = match tool.locked {
+                Locked::Published => {
+                    assert!(words.contains(&"=1.2.3".to_owned()), "{words:?}");
+                    "lock file that came with it".to_owned()
+                }
+                Locked::Here(folder) => {
+                    assert!(words.contains(&project.path(folder).display().to_string()), "{words:?}");
+                    assert!(project.path(folder).join("Cargo.lock").is_file(), "{folder}");
+                    format!("{folder}/Cargo.lock")
+                }
+            };
             let refusal = tool.refused("1.2.3", &anyhow!("what Cargo said")).to_string();
-            for part in [tool.package, "1.2.3", "what Cargo said", "lock file", "pin a version"] {
+            for part in [tool.package, "1.2.3", "what Cargo said", &lock, "pin a version"] {
                 assert!(refusal.contains(part), "{part} in {refusal}");
             }
         }
