@@ -13,7 +13,7 @@ const DRAGS = [["wheel-centre", 0, 16], ["upper-axis", 9, 0], ["lower-ball", 5, 
 /** Drags for a number of minutes and prints what is held on the way. */
 export async function memory(browser, minutes) {
   heading(`Held while dragged for ${minutes} min`, ["script", "WebAssembly", "elements", "listeners"]);
-  const { context, page, faults } = await open(browser, { viewport: DESK });
+  const { context, page, faults } = await open(browser, { viewport: DESK, first: noteTheMemory });
   const session = await page.createCDPSession();
   await session.send("Performance.enable");
   const begin = performance.now();
@@ -27,7 +27,7 @@ export async function memory(browser, minutes) {
       await dragged(page, DRAGS[drags % DRAGS.length]);
       drags += 1;
     } while (performance.now() < end);
-    const now = await held(session);
+    const now = await held(page, session);
     readings.push(now);
     row(`after ${((performance.now() - begin) / 60_000).toFixed(1)} min, ${drags} drags`, [kb(now.script), kb(now.wasm), `${now.nodes}`, `${now.listeners}`]);
   }
@@ -55,23 +55,29 @@ async function dragged(page, [key, dx, dy]) {
 }
 
 /** What is held once all that nobody needs is gone. */
-async function held(session) {
+async function held(page, session) {
   await session.send("HeapProfiler.collectGarbage");
   const { usedSize } = await session.send("Runtime.getHeapUsage");
   const { nodes, jsEventListeners: listeners } = await session.send("Memory.getDOMCounters");
-  return { script: usedSize, wasm: await linear(session), nodes, listeners };
+  return { script: usedSize, wasm: await linear(page), nodes, listeners };
 }
 
-/** The size of the page's own memory, which no script but its own can name: bytes. */
-export async function linear(session) {
-  const { result: kind } = await session.send("Runtime.evaluate", { expression: "WebAssembly.Memory.prototype" });
-  const { objects } = await session.send("Runtime.queryObjects", { prototypeObjectId: kind.objectId });
-  const { result } = await session.send("Runtime.callFunctionOn", {
-    objectId: objects.objectId,
-    functionDeclaration: "function () { return this.reduce((sum, memory) => sum + memory.buffer.byteLength, 0); }",
-  });
-  await session.send("Runtime.releaseObject", { objectId: objects.objectId });
-  return result.value;
+/** Keeps hold of the page's own memory, which no script but its own can name; runs before the page's scripts. */
+export function noteTheMemory() {
+  for (const name of ["instantiate", "instantiateStreaming"]) {
+    const own = WebAssembly[name].bind(WebAssembly);
+    WebAssembly[name] = async (...given) => {
+      const made = await own(...given);
+      // The second module has the first one's memory, and exports none.
+      window.linearMemory ??= (made.instance ?? made).exports.memory;
+      return made;
+    };
+  }
+}
+
+/** The size of that memory: bytes. */
+export function linear(page) {
+  return page.evaluate(() => window.linearMemory.buffer.byteLength);
 }
 
 function kb(bytes) {

@@ -31,15 +31,15 @@ export function launch() {
 
 /**
  * A page of its own, ready to be dragged. `faults` gathers what must not happen:
- * errors, refusals by the content security policy, requests to elsewhere.
+ * errors, refusals by the content security policy, requests to elsewhere. `first` runs before the page's own scripts.
  */
-export async function open(browser, { viewport = DESK, at = "", scheme = "light", url = URL_ } = {}) {
+export async function open(browser, options = {}) {
   const context = await browser.createBrowserContext();
-  return { context, ...(await openIn(context, { viewport, at, scheme, url })) };
+  return { context, ...(await openIn(context, options)) };
 }
 
 /** The same in a context that is there already: what the browser has kept is kept. */
-export async function openIn(context, { viewport = DESK, at = "", scheme = "light", url = URL_ } = {}) {
+export async function openIn(context, { viewport = DESK, at = "", scheme = "light", url = URL_, first } = {}) {
   const page = await context.newPage();
   await page.setViewport(viewport);
   await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
@@ -54,6 +54,7 @@ export async function openIn(context, { viewport = DESK, at = "", scheme = "ligh
     window.refusals = [];
     document.addEventListener("securitypolicyviolation", (event) => window.refusals.push(event.violatedDirective));
   });
+  if (first) await page.evaluateOnNewDocument(first);
   await page.goto(url + at, { waitUntil: "load" });
   await ready(page);
   return { page, faults };

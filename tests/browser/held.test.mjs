@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { linear } from "../bench/memory.mjs";
+import { linear, noteTheMemory } from "../bench/memory.mjs";
 import { DESK, open, runningBrowser, turnTo } from "./driver.mjs";
 
 const running = runningBrowser();
@@ -32,12 +32,10 @@ test("all panels opened and left twenty times leave no element and no listener b
 });
 
 test("panels that are opened and left a hundred times leave nothing behind", async () => {
-  const { context, page, faults } = await open(running.browser, { viewport: DESK });
-  const session = await page.createCDPSession();
+  const { context, page, faults } = await open(running.browser, { viewport: DESK, first: noteTheMemory });
   const turns = async (count) => {
     for (let turn = 0; turn < count; turn += 1) for (const panel of ["Measure", "Compare", "Parts"]) await turnTo(page, panel);
-    await session.send("HeapProfiler.collectGarbage");
-    return linear(session);
+    return linear(page);
   };
   const early = await turns(20);
   const late = await turns(100);
