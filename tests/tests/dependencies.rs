@@ -137,7 +137,8 @@ fn versions_are_pinned() {
         }
     }
     let apart = ["fuzz/Cargo.lock", "crates/xtask/pack/Cargo.lock", "crates/xtask/bindgen/Cargo.lock"];
-    for lock in apart.into_iter().chain(["Cargo.lock", "package-lock.json", "tests/bench/package-lock.json"]) {
+    for lock in apart.into_iter().chain(["Cargo.lock", "package-lock.json", "tests/bench/package-lock.json"])
+    {
         assert!(root().join(lock).is_file(), "{lock}");
     }
 }

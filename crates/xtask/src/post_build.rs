@@ -25,8 +25,15 @@ use crate::tools;
 const FIRST: &str = "web_bg.wasm";
 pub(crate) const LATER: &str = "later.wasm";
 
-/// Where the glue is told the digest of the second module: bytes that are another's are refused.
-const INTEGRITY: &str = "integrity: \"\"";
+/// Where the glue is told the digest of the second module, as it is written and as it is made smaller: bytes
+/// that are another's are refused.
+const INTEGRITY: [&str; 2] = ["integrity: \"\"", "integrity:\"\""];
+
+/// The scripts that are made smaller; the worker is, once it is told the files.
+const SCRIPTS: &[&str] = &["web.js", "boot.js", "extras.js"];
+
+/// What the page as one file calls by its name in the glue.
+const CALLED: &str = "__wbg_init";
 
 /// The files named by content, each after those it mentions, with the files that mention it.
 ///
@@ -91,9 +98,14 @@ pub(crate) fn finish(project: &Project, staging: &Path, page: Option<&str>) -> R
             }
         }
     }
+    for script in SCRIPTS {
+        minify(project, &staging.join(script))?;
+    }
     name_by_content(staging)?;
     name_version(&html_file)?;
     list_for_worker(staging)?;
+    minify(project, &staging.join(WORKER))?;
+    name_worker(staging)?;
     // After the worker's list: neither is part of a visit, and offline the page does without.
     let notices = notices::text(project)?;
     single::write(project, staging, &notices)?;
@@ -159,6 +171,13 @@ pub(crate) fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
     fs::rename(&smaller, wasm).context("cannot put the optimised WebAssembly in place")
 }
 
+/// Makes a script smaller where Node is here, else leaves it as it is.
+fn minify(project: &Project, script: &Path) -> Result<()> {
+    let Some(mut terser) = tools::terser(project)? else { return Ok(()) };
+    terser.arg(script).args(["--module", "--compress", "passes=2", "--mangle"]);
+    run(terser.arg(format!("reserved=['{CALLED}']")).arg("--output").arg(script))
+}
+
 /// Gives every file of [`HASHED`] its final name, in the file system and wherever it is mentioned.
 fn name_by_content(folder: &Path) -> Result<()> {
     for entry in fs::read_dir(folder)? {
@@ -195,7 +214,10 @@ fn name_by_content(folder: &Path) -> Result<()> {
 /// Tells the glue what the second module has to be, as Subresource Integrity writes it.
 fn name_digest(folder: &Path) -> Result<()> {
     let digest = BASE64.encode(Sha256::digest(fs::read(folder.join(LATER))?));
-    mention(&folder.join("web.js"), INTEGRITY, &format!("integrity: \"sha256-{digest}\""))
+    let glue = folder.join("web.js");
+    let text = read(&glue)?;
+    let empty = INTEGRITY.into_iter().find(|empty| text.contains(empty)).unwrap_or(INTEGRITY[0]);
+    mention(&glue, empty, &format!("integrity:\"sha256-{digest}\""))
 }
 
 /// Names the version in the front page, which mentions every other file by its content.
@@ -206,8 +228,7 @@ fn name_version(html_file: &Path) -> Result<()> {
     fs::write(html_file, html).context("cannot write index.html")
 }
 
-/// Tells the service worker every other file with its hash, and names the version by them and by
-/// the worker itself.
+/// Tells the service worker every other file with its hash.
 fn list_for_worker(folder: &Path) -> Result<()> {
     let mut lines = Vec::new();
     for entry in fs::read_dir(folder)? {
@@ -219,7 +240,12 @@ fn list_for_worker(folder: &Path) -> Result<()> {
     }
     lines.sort();
     let worker = folder.join(WORKER);
-    mention(&worker, FILES, &format!("[{}]", lines.join(",")))?;
+    mention(&worker, FILES, &format!("[{}]", lines.join(",")))
+}
+
+/// Names the version in the worker by all other files and by the worker itself.
+fn name_worker(folder: &Path) -> Result<()> {
+    let worker = folder.join(WORKER);
     let version = digits(&fs::read(&worker)?);
     mention(&worker, VERSION, &version)
 }
@@ -291,7 +317,9 @@ mod tests {
             fs::write(folder.join(file), text).unwrap();
         }
         change(&folder);
-        let result = name_by_content(&folder).and_then(|()| list_for_worker(&folder));
+        let result = name_by_content(&folder)
+            .and_then(|()| list_for_worker(&folder))
+            .and_then(|()| name_worker(&folder));
         let mut files: Vec<_> = fs::read_dir(&folder)
             .unwrap()
             .map(|entry| {
@@ -332,16 +360,32 @@ mod tests {
         result.unwrap();
         let glue = files.iter().find(|(name, _)| name.starts_with("web-")).map(|(_, text)| text).unwrap();
         assert!(glue.contains("later-ba7816bf8f01cfea.wasm"), "{glue}");
-        assert!(
-            glue.contains("integrity: \"sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=\""),
-            "{glue}"
-        );
+        assert!(glue.contains("integrity:\"sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=\""), "{glue}");
         let (result, files) = page("one-module", |folder| {
             fs::remove_file(folder.join(LATER)).unwrap();
             fs::write(folder.join("web.js"), "web_bg.wasm").unwrap();
         });
         result.unwrap();
         assert!(!files.iter().any(|(name, _)| name.starts_with("later")));
+    }
+
+    #[test]
+    fn a_script_made_smaller_keeps_what_others_name() {
+        let project = Project::here().unwrap();
+        let file = env::temp_dir().join(format!("scrubline-minified-{}.js", std::process::id()));
+        let script = "// why\nconst FILES = new Map([[\"a\", \"b\"]]);\nfunction initSync(module) { return module; }\n\
+            async function __wbg_init() { return fetch(\"later.wasm\", { integrity: \"\" }), FILES.get(\"/* VERSION */\"); }\n\
+            export { initSync, __wbg_init as default };\n";
+        fs::write(&file, script).unwrap();
+        minify(&project, &file).unwrap();
+        let smaller = fs::read_to_string(&file).unwrap();
+        fs::remove_file(&file).unwrap();
+        for part in ["later.wasm", VERSION, CALLED, "initSync", "default"] {
+            assert!(smaller.contains(part), "{part} in {smaller}");
+        }
+        assert_eq!(INTEGRITY.iter().filter(|empty| smaller.contains(*empty)).count(), 1, "{smaller}");
+        // A machine without Node leaves it as it is.
+        assert!(smaller == script || smaller.len() < script.len() && !smaller.contains("why"), "{smaller}");
     }
 
     #[test]

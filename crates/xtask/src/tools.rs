@@ -55,8 +55,13 @@ const BINDGEN: Tool = Tool {
 };
 
 /// Holds dependencies to `deny.toml`; its version is named here alone.
-const DENY: Tool =
-    Tool { package: "cargo-deny", locked: Locked::Published, programs: &["cargo-deny"], asked: &["--version"], features: &[] };
+const DENY: Tool = Tool {
+    package: "cargo-deny",
+    locked: Locked::Published,
+    programs: &["cargo-deny"],
+    asked: &["--version"],
+    features: &[],
+};
 const DENY_VERSION: &str = "0.20.2";
 
 /// Puts faults into the code; its version is named here alone.
@@ -297,7 +302,16 @@ fn npm(project: &Project) -> Result<PathBuf> {
 
 /// The command that makes WebAssembly smaller, if Node and its tools are here.
 pub(crate) fn wasm_opt(project: &Project) -> Result<Option<Command>> {
-    let script = project.path("node_modules/binaryen/bin/wasm-opt");
+    of_node(project, "node_modules/binaryen/bin/wasm-opt")
+}
+
+/// The command that makes scripts smaller, if Node and its tools are here.
+pub(crate) fn terser(project: &Project) -> Result<Option<Command>> {
+    of_node(project, "node_modules/terser/bin/terser")
+}
+
+fn of_node(project: &Project, script: &str) -> Result<Option<Command>> {
+    let script = project.path(script);
     let node = NODE.find(project)?.filter(|_| script.is_file());
     Ok(node.map(|node| {
         let mut command = project.command(node);

@@ -5,6 +5,7 @@
 //! feature `split` of `web` and with its relocations, see `crates/xtask/src/build.rs`, which calls this.
 
 mod loader;
+mod unasked;
 
 use std::env;
 use std::fs;
@@ -18,6 +19,8 @@ use wasm_split_cli_support::{Options, transform};
 /// What the page's glue, its first and its second module are called.
 const GLUE: &str = "web.js";
 const FIRST: &str = "web.wasm";
+/// The first module once the glue is made for it.
+const BOUND: &str = "web_bg.wasm";
 const SECOND: &str = "later.wasm";
 
 fn main() -> ExitCode {
@@ -50,6 +53,7 @@ fn pack(input: &Path, folder: &Path) -> Result<()> {
         .generate(folder)
         .context("wasm-bindgen does not take the first module")?;
     let glue = folder.join(GLUE);
+    unasked::remove(&folder.join(BOUND), &glue)?;
     let links = fs::read_to_string(apart.join(loader::NAME))?;
     let whole = loader::inside(&fs::read_to_string(&glue)?, &links, &file_name(&second)?)?;
     fs::write(&glue, whole)?;
