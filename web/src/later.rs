@@ -1,4 +1,4 @@
-//! What a first minute does not show: ten of the eleven panels and the printed sheet.
+//! What a first minute does not show: eleven of the twelve panels and the printed sheet.
 //!
 //! In a build with the feature `split` their code is a WebAssembly module of its own, fetched when one of
 //! them is first asked for, or once the page is up and everything is kept for use without a network. Where it
@@ -9,7 +9,7 @@
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, on_window};
 use crate::panels::{
-    about, clearance, compare, kept, lessons, measure, parts, printed, setup, share, travel, ways,
+    about, bolt_up, clearance, compare, kept, lessons, measure, parts, printed, setup, share, travel, ways,
 };
 use crate::signals::Value;
 use crate::state::{Page, Panel};
@@ -145,6 +145,7 @@ fn build(what: Later, page: Page, answers: Answers) -> Vec<Node> {
         Panel::Clearance => clearance(page, answers),
         Panel::Ways => ways(page),
         Panel::Setup => setup(page),
+        Panel::BoltUp => bolt_up(page),
         Panel::Measure => measure(page, answers),
         Panel::Lessons => lessons(page, answers),
         Panel::Kept => kept(page),

@@ -248,6 +248,8 @@ pub(crate) enum Panel {
     Ways,
     /// How to set it up.
     Setup,
+    /// Which parts go together.
+    BoltUp,
     /// The measured numbers.
     Measure,
     /// Lessons on the sketch.
@@ -262,13 +264,14 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every panel.
-    pub(crate) const ALL: [Self; 11] = [
+    pub(crate) const ALL: [Self; 12] = [
         Self::Parts,
         Self::Compare,
         Self::Travel,
         Self::Clearance,
         Self::Ways,
         Self::Setup,
+        Self::BoltUp,
         Self::Measure,
         Self::Lessons,
         Self::Kept,
@@ -285,6 +288,7 @@ impl Panel {
             Self::Clearance => "Clearance",
             Self::Ways => "Ways down",
             Self::Setup => "Set-up",
+            Self::BoltUp => "Bolts up",
             Self::Measure => "Measure",
             Self::Lessons => "Lessons",
             Self::Kept => "Kept",

@@ -60,12 +60,12 @@ fn behind(row: &Row, answer: &Answer, units: Units) -> String {
     match &answer.verdict {
         Verdict::Mates => match &answer.main {
             Some(Finding { scale: Scale::Millimetres, room, .. }) => {
-                [", ", &length(*room, units), " left"].concat()
+                [", ", &caliper_size(*room, units), " left"].concat()
             }
             _ => String::new(),
         },
         Verdict::DoesNot(finding) if finding.scale == Scale::Millimetres => {
-            [", by ", &length(-finding.room, units)].concat()
+            [", by ", &caliper_size(-finding.room, units)].concat()
         }
         Verdict::DoesNot(finding) if finding.scale == Scale::Fact => [", ", finding.aspect.label()].concat(),
         Verdict::WithWork(work) => {
@@ -112,7 +112,7 @@ fn compared(finding: &Finding, units: Units) -> Option<String> {
 }
 
 fn work_in_words(work: &Work, units: Units) -> String {
-    let said = |before: &str, mm: f64, behind: &str| [before, &length(mm, units), behind].concat();
+    let said = |before: &str, mm: f64, behind: &str| [before, &caliper_size(mm, units), behind].concat();
     match work {
         Work::Ream { to_mm } => said("ream to ", *to_mm, ""),
         Work::SleeveTheHole => "sleeve the hole".to_owned(),
@@ -177,7 +177,9 @@ fn number(mm: f64, units: Units) -> String {
     }
 }
 
-fn length(mm: f64, units: Units) -> String {
+/// A size as calipers show it, mm, with its unit: decimals in inches too, never a fraction.
+#[must_use]
+pub fn caliper_size(mm: f64, units: Units) -> String {
     let unit = if units == Units::Inches { " in" } else { " mm" };
     number(mm, units) + unit
 }

@@ -41,7 +41,7 @@ mod transform;
 mod words;
 
 pub use aspect::{Aspect, Handle};
-pub use bolt_up::{next_in_words, row_in_words, verdict_word};
+pub use bolt_up::{caliper_size, next_in_words, row_in_words, verdict_word};
 pub use caption::{Caption, captioned};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};

@@ -2,6 +2,7 @@
 
 mod about;
 mod beside;
+mod bolt_up;
 mod clearance;
 mod compare;
 mod guide;
@@ -19,6 +20,7 @@ mod travel;
 mod ways;
 
 pub(crate) use about::about;
+pub(crate) use bolt_up::bolt_up;
 pub(crate) use clearance::clearance;
 pub(crate) use compare::compare;
 pub(crate) use kept::kept;

@@ -1,0 +1,255 @@
+//! One number of a row: as it was taken, or the field that asks for it.
+
+use super::{Bench, first_asked, focus_soon};
+use crate::dom::{Node, as_a, block, button, el, is_set, value_of};
+use crate::signals::Value;
+use drawing::{Units, caliper_size};
+use leptos::prelude::untrack;
+use measure::{LengthUnit, MM_PER_INCH, parse_length, parse_number, print_number};
+use study::verdict;
+use truck::{Entry, FigureSort, LedgerEdit, Mating, RowId, Tool, Whose};
+use wasm_bindgen::JsValue;
+
+/// A pitch above this is meant as threads an inch: the coarsest thread of any nut here is 6 mm.
+const MOST_PITCH_MM: f64 = 6.0;
+
+/// A number's line, with its field while it is the one that is asked for.
+pub(super) fn number(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
+    let active = move || bench.open.get() == Some((id, Some(at)));
+    let press = move || {
+        let next = if bench.open.now() == Some((id, Some(at))) { None } else { Some(at) };
+        bench.open.set(Some((id, next)));
+    };
+    let line = button("", press)
+        .attr("class", "figure")
+        .attr_of("aria-expanded", move || Some(active().to_string()))
+        .child(el("span").text(kind.figure_label(at)))
+        .child(el("b").text_of(move || told(bench, id, kind, at)));
+    block("div", "ask").child(line).child(
+        block("div", "field")
+            .content_of(move || if active() { field(bench, id, kind, at) } else { Vec::new() }),
+    )
+}
+
+fn entry_of(bench: Bench, id: RowId, at: u8) -> Option<Entry> {
+    bench.ledger.with(|ledger| ledger.row(id).and_then(|row| row.entry(at).copied()))
+}
+
+/// A number as it was taken, with its tool and whose it is.
+fn told(bench: Bench, id: RowId, kind: Mating, at: u8) -> String {
+    let (Some(entry), Some(figure)) = (entry_of(bench, id, at), kind.figure(at)) else {
+        return "not asked yet".to_owned();
+    };
+    let value = entry.value(figure.sort);
+    let mut said = match kind.words(at) {
+        [] => shown(figure.sort, value, bench.page.units()),
+        words => chosen(words, value).to_owned(),
+    };
+    if figure.sort.is_size() {
+        said += &[", ", entry.tool.label()].concat();
+    }
+    match entry.whose {
+        Whose::Own => said,
+        Whose::Guessed => "~ ".to_owned() + &said + " (a guess)",
+        Whose::Stranger => said + " (someone else’s)",
+    }
+}
+
+/// The word of one of a few.
+fn chosen(words: &'static [&'static str], value: f64) -> &'static str {
+    let place = words.iter().zip(0_u8..).find(|(_, place)| (f64::from(*place) - value).abs() < 0.5);
+    place.map_or("", |(word, _)| word)
+}
+
+/// A number as it is written.
+fn shown(sort: FigureSort, value: f64, units: Units) -> String {
+    match sort {
+        FigureSort::Pitch => {
+            let per_inch = print_number(MM_PER_INCH / value, 1);
+            [&print_number(value, 2), " mm (", &per_inch, " an inch)"].concat()
+        }
+        FigureSort::Stress => print_number(value, 0) + " N/mm²",
+        FigureSort::Count => print_number(value, 0),
+        _ => caliper_size(value, units),
+    }
+}
+
+/// The number that a text stands for, mm, N/mm² or how many; or where reading stopped.
+fn read(sort: FigureSort, text: &str, units: Units) -> Result<f64, String> {
+    let bare = match units {
+        Units::Inches => LengthUnit::Inch,
+        Units::Millimetres => LengthUnit::Millimetre,
+    };
+    let read = match sort {
+        FigureSort::Pitch => {
+            let text = text.trim().trim_end_matches("mm");
+            parse_number(text).map(|value| if value > MOST_PITCH_MM { MM_PER_INCH / value } else { value })
+        }
+        FigureSort::Count | FigureSort::Stress => parse_number(text),
+        _ => parse_length(text, bare).map(|length| length.mm),
+    };
+    read.map_err(|why| why.to_string())
+}
+
+/// The field of a number, the tools that it may be taken by, and whose it is.
+fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
+    let Some(figure) = kind.figure(at) else { return Vec::new() };
+    let kept = untrack(|| entry_of(bench, id, at));
+    let tool = Value::new(kept.map_or(figure.sort.tools()[0], |entry| entry.tool));
+    let guess = Value::new(kept.is_some_and(|entry| entry.whose == Whose::Guessed));
+    let write = move |value: f64| {
+        let whose = if guess.now() { Whose::Guessed } else { Whose::Own };
+        bench.edit(LedgerEdit::Write { row: id, figure: at, value, tool: tool.now(), whose });
+    };
+    let again = move || {
+        if let Some(entry) = untrack(|| entry_of(bench, id, at)) {
+            write(entry.value(figure.sort));
+        }
+    };
+    let words = kind.words(at);
+    let mut content = if words.is_empty() {
+        vec![typed(bench, id, at, figure, tool, write)]
+    } else {
+        vec![one_of(bench, id, at, words, write)]
+    };
+    if figure.sort.tools().len() > 1 {
+        content.push(tools(figure.sort, tool, again));
+    }
+    let stranger = move || entry_of(bench, id, at).is_some_and(|entry| entry.whose == Whose::Stranger);
+    let guessed = el("input")
+        .attr("type", "checkbox")
+        .prop_of("checked", move || JsValue::from_bool(guess.get()))
+        .on("change", move |event| {
+            guess.set(is_set(&event, "checked"));
+            again();
+        });
+    content.push(block("label", "check").child(guessed).child(el("span").text("It is a guess")));
+    content.push(
+        block("div", "row")
+            .child(
+                button("I checked it on mine", move || bench.edit(LedgerEdit::Own(id, at)))
+                    .flag("hidden", move || !stranger()),
+            )
+            .child(
+                button("Take it out", move || bench.edit(LedgerEdit::Erase(id, at)))
+                    .flag("hidden", move || entry_of(bench, id, at).is_none()),
+            ),
+    );
+    content
+}
+
+/// A field for a number that is typed. What is read stands under it before it is kept.
+fn typed(
+    bench: Bench,
+    id: RowId,
+    at: u8,
+    figure: &'static truck::Figure,
+    tool: Value<Tool>,
+    write: impl Fn(f64) + Copy + 'static,
+) -> Node {
+    let units = bench.page.preferences.units;
+    let typed = Value::new(None::<String>);
+    let understood = move || {
+        let text = typed.get().filter(|text| !text.trim().is_empty())?;
+        Some(read(figure.sort, &text, units.get()).and_then(|value| {
+            match Entry::of(figure, value, tool.get(), Whose::Own) {
+                Some(entry) => Ok(entry.value(figure.sort)),
+                None => Err("No such number can be here.".to_owned()),
+            }
+        }))
+    };
+    let wrong = move || matches!(understood(), Some(Err(_)));
+    let echo = move || match understood() {
+        Some(Ok(value)) => "= ".to_owned() + &shown(figure.sort, value, units.get()),
+        Some(Err(why)) => why,
+        None => String::new(),
+    };
+    let value = move || {
+        let kept =
+            || entry_of(bench, id, at).map(|entry| shown(figure.sort, entry.value(figure.sort), units.get()));
+        JsValue::from_str(&typed.get().or_else(kept).unwrap_or_default())
+    };
+    let commit = move || {
+        let value = match untrack(understood) {
+            Some(Ok(value)) => value,
+            _ => return false,
+        };
+        typed.set(None);
+        write(value);
+        true
+    };
+    let on = move || {
+        if commit() {
+            move_on(bench, id, at);
+        }
+    };
+    let input = el("input")
+        .attr("type", "text")
+        .attr("inputmode", "decimal")
+        .attr("autocomplete", "off")
+        .attr("enterkeyhint", "next")
+        .attr(
+            "aria-label",
+            bench.ledger.with_now(|ledger| ledger.row(id).map_or("", |row| row.kind().figure_label(at))),
+        )
+        .class_if("wrong", wrong)
+        .attr_of("aria-invalid", move || wrong().then(|| "true".to_owned()))
+        .prop_of("value", value)
+        .on("input", move |event| typed.set(Some(value_of(&event))))
+        .on("change", move |_| {
+            commit();
+        })
+        .on("keydown", move |event| match as_a::<web_sys::KeyboardEvent>(event).key().as_str() {
+            "Enter" => on(),
+            "Escape" => typed.set(None),
+            _ => {}
+        });
+    focus_soon(&input);
+    block("div", "entry")
+        .child(input)
+        .child(button("Next", on))
+        .child(block("span", "echo").attr("aria-live", "polite").class_if("wrong", wrong).text_of(echo))
+}
+
+/// To the next number that the row is asked for; a row that is told stays as it is, its verdict in sight.
+fn move_on(bench: Bench, id: RowId, at: u8) {
+    let next = bench.ledger.with_now(|ledger| {
+        let answer = verdict(ledger, &ledger.row(id)?);
+        first_asked(&answer)
+    });
+    bench.open.set(Some((id, next.filter(|next| *next != at))));
+}
+
+/// A number that is one of a few.
+fn one_of(
+    bench: Bench,
+    id: RowId,
+    at: u8,
+    words: &'static [&'static str],
+    write: impl Fn(f64) + Copy + 'static,
+) -> Node {
+    let buttons = words.iter().zip(0_u8..).map(|(word, place)| {
+        let press = move || {
+            write(f64::from(place));
+            move_on(bench, id, at);
+        };
+        let is = move || {
+            let kept = entry_of(bench, id, at).map(|entry| entry.value(FigureSort::Seen));
+            kept.is_some_and(|value| (value - f64::from(place)).abs() < 0.5)
+        };
+        button(word, press).attr_of("aria-pressed", move || Some(is().to_string()))
+    });
+    block("div", "chips").children(buttons)
+}
+
+/// What it was taken by.
+fn tools(sort: FigureSort, tool: Value<Tool>, again: impl Fn() + Copy + 'static) -> Node {
+    let chips = sort.tools().iter().map(|each| {
+        let press = move || {
+            tool.set(*each);
+            again();
+        };
+        button(each.label(), press).attr_of("aria-pressed", move || Some((tool.get() == *each).to_string()))
+    });
+    block("div", "chips").attr("role", "group").attr("aria-label", "Taken with").children(chips)
+}

@@ -1,0 +1,86 @@
+//! One row: two parts, the verdict, and its numbers while it is open.
+
+use super::{Bench, entry, sign_and_word};
+use crate::browser::tell;
+use crate::dom::{Node, block, button, el};
+use leptos::prelude::untrack;
+use study::Verdict;
+use truck::{LedgerEdit, Of, RowId, Whose};
+
+/// A row of the list.
+pub(super) fn listed(bench: Bench, id: RowId) -> Node {
+    let is_open = move || bench.open.get().is_some_and(|(open, _)| open == id);
+    let press = move || {
+        if bench.open.now().is_some_and(|(open, _)| open == id) {
+            bench.open.set(None);
+        } else {
+            bench.turn_to(id);
+        }
+    };
+    let name = move || {
+        bench.ledger.with(|ledger| ledger.row(id).map(|row| row.name().to_owned())).unwrap_or_default()
+    };
+    let sign = move || bench.told(id).map(|(_, answer)| sign_and_word(&answer.verdict).0.to_owned());
+    let head = button("", press)
+        .attr("class", "mate")
+        .attr_of("aria-expanded", move || Some(is_open().to_string()))
+        .child(block("i", "sign").attr("aria-hidden", "true").attr_of("data-sign", sign))
+        .child(el("b").text_of(name))
+        .child(el("small").text_of(move || short(bench, id)));
+    let body =
+        block("div", "numbers").content_of(move || if is_open() { opened(bench, id) } else { Vec::new() });
+    el("li").attr("data-row", &id.0.to_string()).child(head).child(body)
+}
+
+/// The verdict in a few words, with how many numbers are there.
+fn short(bench: Bench, id: RowId) -> String {
+    let Some((row, answer)) = bench.told(id) else { return String::new() };
+    let (_, mut word) = sign_and_word(&answer.verdict);
+    if let Verdict::NotAsked { have, of } = answer.verdict {
+        word += &[": ", &have.to_string(), " of ", &of.to_string()].concat();
+    }
+    let others = row.entries().iter().any(|(_, entry)| entry.whose != Whose::Own);
+    if others { word + " (not all of it yours)" } else { word }
+}
+
+/// The verdict as a line, and every number.
+fn opened(bench: Bench, id: RowId) -> Vec<Node> {
+    // Which parts meet there, and in which way, stays as it is while the row is open; the numbers are followed.
+    let Some((row, _)) = untrack(|| bench.told(id)) else { return Vec::new() };
+    let mut content = vec![block("p", "line").attr("aria-live", "polite").text_of(move || bench.line(id))];
+    if row.is_vital() {
+        let words = "It steers, stops or carries a wheel: no work on it, another part where it does not.";
+        content.push(block("p", "hint").text(words));
+    }
+    let [first, second] =
+        bench.ledger.with_now(|ledger| row.parts().map(|part| ledger.part_name(part).to_owned()));
+    let sides = [(Of::First, first), (Of::Second, second), (Of::Both, "Both together".to_owned())];
+    let figures = (0_u8..).zip(row.kind().figures());
+    for (of, name) in sides {
+        let numbers: Vec<_> = figures
+            .clone()
+            .filter(|(_, figure)| figure.of == of)
+            .map(|(at, _)| entry::number(bench, id, row.kind(), at))
+            .collect();
+        if !numbers.is_empty() {
+            content.push(el("h3").text(&name));
+            content.extend(numbers);
+        }
+    }
+    let copy = move || tell::copy(bench.page, &bench.line(id), "Copied: the row as a line.");
+    let clear = move || {
+        bench.open.set(None);
+        bench.edit(LedgerEdit::Clear(id));
+    };
+    let written = move || {
+        bench.ledger.with(|ledger| {
+            ledger.row(id).is_some_and(|row| !row.entries().is_empty() || row.added().is_some())
+        })
+    };
+    content.push(
+        block("div", "row")
+            .child(button("Copy this row", copy))
+            .child(button("Clear it", clear).flag("hidden", move || !written())),
+    );
+    content
+}
