@@ -3,6 +3,7 @@
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use linkage::{Pose, Vector3};
+use std::ops::Deref;
 use std::sync::Arc;
 use study::{
     Clearances, Gap, LeftRight, NoRest, Reading, Rest, Span, Steering, Sweep, TravelLeft, clearances,
@@ -18,9 +19,21 @@ const STATIONS: u32 = 61;
 /// A truck at rest, or why it cannot stand.
 pub(crate) type Standing = Arc<Result<Rest, NoRest>>;
 
-/// What every view reads. A memo that no mounted view reads computes nothing.
+/// What every view reads, which stands as long as the page does. Copies are the same answers, and a pointer.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Answers {
+pub(crate) struct Answers(&'static Memos);
+
+impl Deref for Answers {
+    type Target = Memos;
+
+    fn deref(&self) -> &Memos {
+        self.0
+    }
+}
+
+/// The answers themselves. A memo that no mounted view reads computes nothing.
+#[derive(Debug)]
+pub(crate) struct Memos {
     /// The truck as measured.
     pub(crate) before: Derived<Standing>,
     /// Each proposal in the order of the list; nothing where there are fewer, or where parts do not fit.
@@ -114,7 +127,7 @@ impl Answers {
         let sweeps = proposed.map(|one: Derived<Option<Standing>>| {
             Derived::new(move || one.with(|standing| standing.as_ref().and_then(swept)))
         });
-        Self {
+        Self(Box::leak(Box::new(Memos {
             before,
             proposed,
             now,
@@ -132,7 +145,7 @@ impl Answers {
             steered: proposed.map(|one: Derived<Option<Standing>>| {
                 Derived::new(move || one.with(|standing| standing.as_ref().map(steered).unwrap_or_default()))
             }),
-        }
+        })))
     }
 }
 
