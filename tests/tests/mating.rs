@@ -6,9 +6,9 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
+use mating::{Verdict, verdict};
 use proptest::prelude::*;
 use reference_tests::generate::Dice;
-use study::{Verdict, verdict};
 use truck::{
     AddedRow, Figure, FigureSort, Ledger, LedgerEdit, Mating, Part, PartId, ROWS, Row, RowId, Side, Tool,
     Whose, figures,

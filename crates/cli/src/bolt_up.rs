@@ -6,9 +6,9 @@ use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks;
 use drawing::{next_in_words, row_in_words, verdict_word};
+use mating::{Answer, Scale, Verdict, next, verdict};
 use sharing::Units;
 use std::io::{self, Write};
-use study::{Answer, Scale, Verdict, next, verdict};
 use truck::{Ledger, Row, Whose};
 
 /// Writes the rows.

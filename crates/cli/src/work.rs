@@ -5,8 +5,8 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice};
+use mating::{Plan, Task, order_of_work};
 use std::io::{self, Write};
-use study::{Plan, Task, order_of_work};
 use truck::ProposalId;
 
 /// Writes the tasks.

@@ -1,8 +1,8 @@
 //! Verdicts on parts that meet, and what to measure next, as a line for a thread.
 
 use crate::transform::Units;
+use mating::{Answer, Finding, Next, Scale, Verdict, Work};
 use measure::{MM_PER_INCH, fixed};
-use study::{Answer, Finding, Next, Scale, Verdict, Work};
 use truck::{FigureSort, Ledger, Row, Whose};
 
 /// The word of a verdict: one of five, and no others.
@@ -197,7 +197,7 @@ mod tests {
             ledger.edited(&edit).unwrap()
         });
         let row = ledger.row(id).unwrap();
-        row_in_words(&ledger, &row, &study::verdict(&ledger, &row), units)
+        row_in_words(&ledger, &row, &mating::verdict(&ledger, &row), units)
     }
 
     const THIN: [(u8, f64, Tool); 4] = [

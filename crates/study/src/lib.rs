@@ -15,8 +15,6 @@
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
-//! | do two parts go together? | [`verdict`], and [`next`] for what to measure | [`Answer`] |
-//! | in which order is it done? | [`order_of_work`] | [`Task`]s |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -27,7 +25,6 @@ mod distance;
 mod grid;
 mod loading;
 mod low_line;
-mod mating;
 mod order;
 mod quantity;
 mod rest;
@@ -39,7 +36,6 @@ mod steering;
 mod sweep;
 mod travel_left;
 mod ways;
-mod work;
 
 pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
@@ -47,10 +43,6 @@ pub use distance::{Bead, Block, Closest, TireSolid};
 pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Effort, Hold, Loading, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint, bead_seat_mm};
-pub use mating::{
-    Answer, Aspect, Finding, Next, Numbers, Scale, Verdict, Work, cold_mm, next, pressure_n_per_mm2,
-    stress_area_mm2, verdict,
-};
 pub use order::least_first;
 pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, IF_REAR_STAYS, NoRest, Rest, StopAngles};
@@ -65,4 +57,3 @@ pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};
 pub use travel_left::{Limit, Limiter, TravelLeft, joint_swing_rad, travel_left, travel_left_of};
 pub use ways::{LeftOut, Miss, PartsTable, Way, Ways, Weights, Wish};
-pub use work::{Circular, Job, Plan, Task, order_of_work, sorted_tasks};

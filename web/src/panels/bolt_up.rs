@@ -9,7 +9,7 @@ use crate::signals::{Derived, Value};
 use crate::state::Page;
 use drawing::{next_in_words, row_in_words, verdict_word};
 use leptos::prelude::request_animation_frame;
-use study::{Answer, Next, Verdict, next, verdict};
+use mating::{Answer, Next, Verdict, next, verdict};
 use truck::{Edit, Ledger, LedgerEdit, Origin, PARTS, PartId, Row, RowId};
 use wasm_bindgen::{JsCast, JsValue};
 

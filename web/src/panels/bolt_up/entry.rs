@@ -5,8 +5,8 @@ use crate::dom::{Node, as_a, block, button, el, is_set, value_of};
 use crate::signals::Value;
 use drawing::{Units, caliper_size};
 use leptos::prelude::untrack;
+use mating::verdict;
 use measure::{LengthUnit, MM_PER_INCH, parse_length, parse_number, print_number};
-use study::verdict;
 use truck::{Entry, FigureSort, LedgerEdit, Mating, RowId, Tool, Whose};
 use wasm_bindgen::JsValue;
 

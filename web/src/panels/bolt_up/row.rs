@@ -4,7 +4,7 @@ use super::{Bench, entry, sign_and_word};
 use crate::browser::tell;
 use crate::dom::{Node, block, button, el};
 use leptos::prelude::untrack;
-use study::Verdict;
+use mating::Verdict;
 use truck::{LedgerEdit, Of, RowId, Whose};
 
 /// A row of the list.

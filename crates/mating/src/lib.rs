@@ -1,4 +1,10 @@
-//! Whether two parts go together, by what was measured of them.
+//! Whether parts go together, by what was measured of them, and in which order the work is done.
+//!
+//! | question | ask | answer |
+//! |---|---|---|
+//! | do two parts go together? | [`verdict`] | [`Answer`] |
+//! | what is to be measured next? | [`next`] | [`Next`] |
+//! | in which order is it done? | [`order_of_work`] | [`Task`]s |
 //!
 //! Each kind's rule says what is compared and how much room it has. What the tools leave
 //! open is then laid over that room: `U` is the expanded uncertainty (k = 2) of the room,
@@ -25,11 +31,13 @@ mod spline;
 mod taper;
 mod thread;
 mod width;
+mod work;
 
 pub use next::{Next, next};
 pub use numbers::Numbers;
 pub use press::{cold_mm, pressure_n_per_mm2, stress_area_mm2};
 pub use rule::{Aspect, Finding, Scale, Work};
+pub use work::{Circular, Job, Plan, Task, order_of_work, sorted_tasks};
 
 use numbers::MOST_FIGURES;
 use rule::{Proof, Rule};
