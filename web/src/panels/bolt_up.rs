@@ -7,10 +7,11 @@ mod row;
 use crate::dom::{Node, block, button, el, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
+use crate::widgets::folding;
 use drawing::{next_in_words, row_in_words, verdict_word};
-use leptos::prelude::request_animation_frame;
-use mating::{Answer, Next, Verdict, next, verdict};
-use truck::{Edit, Ledger, LedgerEdit, Origin, PARTS, PartId, Row, RowId};
+use leptos::prelude::{document, request_animation_frame};
+use mating::{Answer, Next, Task, Verdict, next, order_of_work, verdict};
+use truck::{Edit, Ledger, LedgerEdit, Origin, PARTS, PartId, ProposalId, Row, RowId};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// What of the ledger is looked at, and the row that is open with the number that is asked for.
@@ -125,6 +126,7 @@ pub(crate) fn bolt_up(page: Page) -> Node {
         )
         .child(parts::add_row(bench))
         .child(parts::origins(bench))
+        .child(order(page))
         .child(asked(bench))
 }
 
@@ -163,6 +165,27 @@ fn counted(bench: Bench) -> String {
     if no == 0 { asked } else { asked + ", " + &no.to_string() + " of them no" }
 }
 
+/// What is done first, and why; of the proposal that is on the sketch.
+fn order(page: Page) -> Node {
+    folding("The order of the work", move || {
+        let plan = page.store.shown().with(|design| {
+            // As measured nothing is changed: what is left is the parts that are not the truck's own.
+            mating::Plan::of(design, page.selected().proposal().unwrap_or(ProposalId(u8::MAX)))
+        });
+        let order = order_of_work(&plan);
+        let task =
+            |task: &Task| el("li").child(el("b").text(task.label())).child(el("small").text(task.why()));
+        let items = order.iter().filter_map(|task| task.open_item());
+        vec![
+            block("ol", "order").children(order.iter().map(task)),
+            el("h3").text("Not on the road until this list is empty"),
+            block("ul", "order").children(items.map(|item| el("li").text(item))),
+            block("p", "hint")
+                .text("No torque is known here: each by the manual of the truck that its part is from."),
+        ]
+    })
+}
+
 /// What to measure next, always in sight.
 fn asked(bench: Bench) -> Node {
     let found: Derived<Option<Next>> = Derived::new(move || bench.ledger.with(next));
@@ -187,12 +210,21 @@ fn asked(bench: Bench) -> Node {
         .child(button("Measure it", go).attr("class", "primary"))
 }
 
-/// Gives the focus to a field that is being made, once it stands on the page.
-fn focus_soon(node: &Node) {
-    if let Ok(field) = node.element().clone().dyn_into::<web_sys::HtmlElement>() {
+/// Gives the focus to what is being made, once it stands on the page.
+fn focus_soon(element: &web_sys::Element) {
+    if let Ok(field) = element.clone().dyn_into::<web_sys::HtmlElement>() {
         request_animation_frame(move || {
             let _ = field.focus();
         });
+    }
+}
+
+/// Takes the focus off the field that has it.
+fn leave_field() {
+    let active =
+        document().active_element().and_then(|active| active.dyn_into::<web_sys::HtmlElement>().ok());
+    if let Some(field) = active {
+        let _ = field.blur();
     }
 }
 

@@ -1,10 +1,10 @@
 //! One number of a row: as it was taken, or the field that asks for it.
 
-use super::{Bench, first_asked, focus_soon};
+use super::{Bench, first_asked, focus_soon, leave_field};
 use crate::dom::{Node, as_a, block, button, el, is_set, value_of};
 use crate::signals::Value;
 use drawing::{Units, caliper_size};
-use leptos::prelude::untrack;
+use leptos::prelude::{document, untrack};
 use mating::verdict;
 use measure::{LengthUnit, MM_PER_INCH, parse_length, parse_number, print_number};
 use truck::{Entry, FigureSort, LedgerEdit, Mating, RowId, Tool, Whose};
@@ -24,7 +24,11 @@ pub(super) fn number(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
         .attr("class", "figure")
         .attr_of("aria-expanded", move || Some(active().to_string()))
         .child(el("span").text(kind.figure_label(at)))
-        .child(el("b").text_of(move || told(bench, id, kind, at)));
+        .child(
+            el("b")
+                .class_if("none", move || entry_of(bench, id, at).is_none())
+                .text_of(move || told(bench, id, kind, at)),
+        );
     block("div", "ask").child(line).child(
         block("div", "field")
             .content_of(move || if active() { field(bench, id, kind, at) } else { Vec::new() }),
@@ -170,16 +174,15 @@ fn typed(
         JsValue::from_str(&typed.get().or_else(kept).unwrap_or_default())
     };
     let commit = move || {
-        let value = match untrack(understood) {
-            Some(Ok(value)) => value,
-            _ => return false,
-        };
-        typed.set(None);
-        write(value);
-        true
+        if let Some(Ok(value)) = untrack(understood) {
+            typed.set(None);
+            write(value);
+        }
     };
     let on = move || {
-        if commit() {
+        // What was typed is kept by `change`, which a field that goes with the focus in it would hear too late.
+        leave_field();
+        if !untrack(wrong) {
             move_on(bench, id, at);
         }
     };
@@ -196,15 +199,13 @@ fn typed(
         .attr_of("aria-invalid", move || wrong().then(|| "true".to_owned()))
         .prop_of("value", value)
         .on("input", move |event| typed.set(Some(value_of(&event))))
-        .on("change", move |_| {
-            commit();
-        })
+        .on("change", move |_| commit())
         .on("keydown", move |event| match as_a::<web_sys::KeyboardEvent>(event).key().as_str() {
             "Enter" => on(),
             "Escape" => typed.set(None),
             _ => {}
         });
-    focus_soon(&input);
+    focus_soon(input.element());
     block("div", "entry")
         .child(input)
         .child(button("Next", on))
@@ -217,7 +218,15 @@ fn move_on(bench: Bench, id: RowId, at: u8) {
         let answer = verdict(ledger, &ledger.row(id)?);
         first_asked(&answer)
     });
-    bench.open.set(Some((id, next.filter(|next| *next != at))));
+    let next = next.filter(|next| *next != at);
+    bench.open.set(Some((id, next)));
+    if next.is_none() {
+        // The verdict stands under the row's head.
+        let head = ["[data-row=\"", &id.0.to_string(), "\"] button"].concat();
+        if let Ok(Some(head)) = document().query_selector(&head) {
+            focus_soon(&head);
+        }
+    }
 }
 
 /// A number that is one of a few.
