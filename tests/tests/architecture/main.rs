@@ -1,9 +1,14 @@
-//! The rooms know each other one way only, and the core touches nothing of the
-//! world outside: read from the manifests, from `cargo tree` and from the sources.
+//! The rooms know each other one way only, so do the files within each, and the core touches
+//! nothing of the world outside: read from the manifests, from `cargo tree` and from the sources.
 
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
+mod circles;
+mod page;
+mod sources;
+
+use sources::{code_of, rust_files};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -106,25 +111,6 @@ fn the_core_names_numbers_and_nothing_else() {
     }
 }
 
-/// Rust files under a folder.
-fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            sources(&path, into);
-        } else if path.extension().is_some_and(|end| end == "rs") {
-            into.push(path);
-        }
-    }
-}
-
-/// A source without its comments and its unit tests, all on one line.
-fn code_of(path: &Path) -> String {
-    let text = std::fs::read_to_string(path).unwrap();
-    let code = text.split("#[cfg(test)]").next().unwrap();
-    code.lines().map(|line| line.split("//").next().unwrap().trim()).collect::<Vec<_>>().join(" ")
-}
-
 /// What of `std` a room has no business with, and the macros that write to a screen.
 const WORLD: [&str; 8] = ["fs", "time", "env", "net", "process", "thread", "io", "os"];
 const SCREEN: [&str; 5] = ["println!", "print!", "eprintln!", "eprint!", "dbg!"];
@@ -151,7 +137,7 @@ fn only_the_command_and_the_tools_touch_the_world() {
     let mut seen = 0;
     for (room, _) in ROOMS.iter().filter(|(room, _)| *room != "cli" && *room != "web") {
         let mut files = Vec::new();
-        sources(&root().join("crates").join(room).join("src"), &mut files);
+        rust_files(&root().join("crates").join(room).join("src"), &mut files);
         assert!(!files.is_empty(), "{room} has sources");
         for file in files {
             let found = reaches_out(&code_of(&file));
