@@ -6,8 +6,8 @@ use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, follow, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::later::{Later, Rest};
-use crate::panels::{Hunt, curve, differ, follow_lessons, parts, readouts, right_side, sheet};
-use crate::signals::{Derived, Value};
+use crate::panels::{Hunt, curve, follow_lessons, parts, readouts, which};
+use crate::signals::Value;
 use crate::sketch::sketchpads;
 use crate::state::{Page, Panel, Selected, Session, Store};
 use drawing::{Aspect, Units};
@@ -50,7 +50,7 @@ fn screen() -> Node {
         .child(block("div", "below").content_of(below));
     let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers, rest));
     let main = el("main").child(stage).child(side);
-    block("div", "page").child(top(page)).child(main).child(sheet(rest))
+    block("div", "page").child(top(page)).child(main).child(rest.sheet())
 }
 
 /// The state the page begins with: the person's own last design, and over it
@@ -134,32 +134,6 @@ fn top(page: Page) -> Node {
         )
         .child(button("Share", move || page.session.panel.set(Panel::Share)).attr("class", "primary"));
     block("header", "top").child(el("h1").text_of(title)).child(tools).child(which(page))
-}
-
-/// As measured, or one of the proposals.
-pub(crate) fn which(page: Page) -> Node {
-    let choices = Derived::new(move || {
-        let mut all = vec![(Selected::AsMeasured, "As measured".to_owned())];
-        page.store.shown().with(|design| {
-            all.extend(
-                design.proposals.iter().map(|found| (Selected::Proposal(found.id), found.name.clone())),
-            );
-        });
-        all
-    });
-    let one = move |(choice, name): (Selected, String)| {
-        let pressed = move || Some((page.selected() == choice).to_string());
-        button(&name, move || page.session.selected.set(choice))
-            .attr("class", if choice == Selected::AsMeasured { "measured" } else { "proposal" })
-            .attr_of("aria-pressed", pressed)
-    };
-    // Where left and right differ, the one that is not on the sketch is a touch away.
-    let alike = move || !differ(page) && page.session.side.get() == Side::Left;
-    block("div", "which")
-        .attr("role", "group")
-        .attr("aria-label", "On the sketch")
-        .child(block("div", "choices").content_of(move || choices.get().into_iter().map(one).collect()))
-        .child(right_side(page).flag("hidden", alike))
 }
 
 fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {

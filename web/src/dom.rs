@@ -6,25 +6,12 @@
 //! followed value and each listener is the same few functions, whatever they
 //! hold.
 
-use crate::signals::{Kept, unlist};
+use crate::signals::{Call, Kept, unlist};
 use leptos::prelude::{Effect, document, window};
 use std::cell::RefCell;
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, Event};
-
-/// A closure behind a pointer, with one entry instead of the three of `dyn Fn`:
-/// the compiler writes the body of each closure once.
-pub(crate) trait Call<I, O> {
-    /// Calls it.
-    fn call(&self, input: I) -> O;
-}
-
-impl<I, O, F: Fn(I) -> O> Call<I, O> for F {
-    fn call(&self, input: I) -> O {
-        self(input)
-    }
-}
 
 type Boxed<I, O> = Box<dyn Call<I, O>>;
 

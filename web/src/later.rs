@@ -68,6 +68,17 @@ impl Rest {
         }
     }
 
+    /// The sheet, empty but while it is printed.
+    #[inline(never)]
+    pub(crate) fn sheet(self) -> Node {
+        let printing = Value::new(false);
+        on_window("beforeprint", move |_| printing.set(true));
+        on_window("afterprint", move |_| printing.set(false));
+        block("section", "sheet")
+            .attr("aria-label", "Sheet")
+            .content_of(move || if printing.get() { self.show(Later::Sheet) } else { Vec::new() })
+    }
+
     fn missing(self) -> Vec<Node> {
         let again = button("Try again", move || self.ask());
         let words = "This part of the page could not be fetched whole. Your design is kept, and the sketch goes on. \

@@ -4,7 +4,6 @@
 //! that reads one. Here they all hold the same shared pointer and are read by
 //! the same function; only the look inside knows the type.
 
-use crate::dom::Call;
 use leptos::prelude::*;
 use leptos::reactive::graph::{Observer, Subscriber};
 use std::any::Any;
@@ -13,6 +12,19 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 type Shared = Arc<dyn Any + Send + Sync>;
+
+/// A closure behind a pointer, with one entry instead of the three of `dyn Fn`:
+/// the compiler writes the body of each closure once.
+pub(crate) trait Call<I, O> {
+    /// Calls it.
+    fn call(&self, input: I) -> O;
+}
+
+impl<I, O, F: Fn(I) -> O> Call<I, O> for F {
+    fn call(&self, input: I) -> O {
+        self(input)
+    }
+}
 
 /// A value that can be set. Copies are the same value.
 pub(crate) struct Value<T> {

@@ -19,13 +19,12 @@
 //! *What* is a key of [`Quantity`], or one of those in [`Trucks::one`]; *at* is
 //! in whole mm, `here` for the slider's or `stop` for the first touch of the stop.
 
-use crate::app::which;
 use crate::browser::frames::Frames;
 use crate::browser::{address, fullscreen};
 use crate::derive::{Answers, rest_of};
 use crate::dom::{Node, block, button, el, follow, there, words};
 use crate::format::{readout_style, show};
-use crate::panels::curve;
+use crate::panels::{curve, which};
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
 use measure::MM_PER_INCH;

@@ -18,6 +18,7 @@ mod sides;
 mod thread;
 mod travel;
 mod ways;
+mod which;
 
 pub(crate) use about::about;
 pub(crate) use bolt_up::bolt_up;
@@ -30,7 +31,7 @@ pub(crate) use parts::parts;
 pub(crate) use readouts::readouts;
 pub(crate) use setup::setup;
 pub(crate) use share::share;
-pub(crate) use sheet::{printed, sheet};
-pub(crate) use sides::{differ, right_side};
+pub(crate) use sheet::printed;
 pub(crate) use travel::{curve, travel};
 pub(crate) use ways::{Hunt, ways};
+pub(crate) use which::which;

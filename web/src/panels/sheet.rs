@@ -2,12 +2,11 @@
 
 use crate::browser::address;
 use crate::derive::{Answers, selected_name};
-use crate::dom::{Node, block, el, on_window, words};
+use crate::dom::{Node, block, el, words};
 use crate::format::readout_style;
-use crate::later::{Later, Rest};
 use crate::panels::compare;
 use crate::panels::parts::{REAR_DOWN, said};
-use crate::signals::{Derived, Value};
+use crate::signals::Derived;
 use crate::sketch::draw;
 use crate::state::Page;
 use crate::widgets::picture;
@@ -22,17 +21,6 @@ const PAPER_MM: (f64, f64) = (168.0, 90.0);
 const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
 /// Clearances that are listed.
 const LISTED: usize = 6;
-
-/// The sheet, empty but while it is printed.
-#[inline(never)]
-pub(crate) fn sheet(rest: Rest) -> Node {
-    let printing = Value::new(false);
-    on_window("beforeprint", move |_| printing.set(true));
-    on_window("afterprint", move |_| printing.set(false));
-    block("section", "sheet")
-        .attr("aria-label", "Sheet")
-        .content_of(move || if printing.get() { rest.show(Later::Sheet) } else { Vec::new() })
-}
 
 /// What is on it.
 #[inline(never)]

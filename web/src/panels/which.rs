@@ -1,0 +1,33 @@
+//! What is on the sketch, to be chosen.
+
+use crate::dom::{Node, block, button};
+use crate::panels::sides::{differ, right_side};
+use crate::signals::Derived;
+use crate::state::{Page, Selected};
+use truck::Side;
+
+/// As measured, or one of the proposals.
+pub(crate) fn which(page: Page) -> Node {
+    let choices = Derived::new(move || {
+        let mut all = vec![(Selected::AsMeasured, "As measured".to_owned())];
+        page.store.shown().with(|design| {
+            all.extend(
+                design.proposals.iter().map(|found| (Selected::Proposal(found.id), found.name.clone())),
+            );
+        });
+        all
+    });
+    let one = move |(choice, name): (Selected, String)| {
+        let pressed = move || Some((page.selected() == choice).to_string());
+        button(&name, move || page.session.selected.set(choice))
+            .attr("class", if choice == Selected::AsMeasured { "measured" } else { "proposal" })
+            .attr_of("aria-pressed", pressed)
+    };
+    // Where left and right differ, the one that is not on the sketch is a touch away.
+    let alike = move || !differ(page) && page.session.side.get() == Side::Left;
+    block("div", "which")
+        .attr("role", "group")
+        .attr("aria-label", "On the sketch")
+        .child(block("div", "choices").content_of(move || choices.get().into_iter().map(one).collect()))
+        .child(right_side(page).flag("hidden", alike))
+}
