@@ -8,6 +8,7 @@ mod browser;
 mod derive;
 mod dom;
 pub mod format;
+mod hunt;
 mod later;
 mod panels;
 pub mod shelf;

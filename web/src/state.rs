@@ -3,7 +3,7 @@
 
 use crate::browser::aside::Aside;
 use crate::browser::shelf::Shelf;
-use crate::panels::Hunt;
+use crate::hunt::Hunt;
 use crate::signals::{Derived, Value};
 use drawing::{Aspect, Handle, Units};
 use sharing::Shared;

@@ -39,7 +39,7 @@ const STANDING: [(&str, &[&str]); 17] = [
     ("crates/cli/src", &["answers", "report", "room", "ways"]),
     ("crates/xtask/src", &["build", "dist", "small_std"]),
     ("crates/xtask/src", &["post_build", "single"]),
-    ("web/src", &["browser", "derive", "panels", "sketch", "state", "widgets"]),
+    ("web/src", &["browser", "state"]),
     ("web/src", &["browser/address", "browser/aside", "browser/shelf"]),
 ];
 

@@ -43,16 +43,7 @@ const CALLED: [(&str, &[&str]); 8] = [
         &["study::LowLine::of", "study::Reading::of", "study::clearances", "study::travel_left"],
     ),
     ("panels/setup", &["study::Target::of", "study::alignment"]),
-    (
-        "panels/ways",
-        &[
-            "study::PartsTable::usual",
-            "study::Ways::new",
-            "study::Weights::default",
-            "study::Wish::default",
-            "study::assumed",
-        ],
-    ),
+    ("panels/ways", &["study::assumed"]),
     // No more than a look at what stands in an answer.
     ("panels/readouts", &["linkage::frame::caster_rad", "study::rests_on_guess"]),
     ("panels/sides", &["study::LeftRight::named"]),

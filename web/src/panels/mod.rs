@@ -33,5 +33,5 @@ pub(crate) use setup::setup;
 pub(crate) use share::share;
 pub(crate) use sheet::printed;
 pub(crate) use travel::{curve, travel};
-pub(crate) use ways::{Hunt, ways};
+pub(crate) use ways::ways;
 pub(crate) use which::which;

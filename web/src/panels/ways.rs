@@ -3,48 +3,17 @@
 use crate::browser::frames::in_slices;
 use crate::dom::{Node, block, button, el, is_set, words};
 use crate::format::readout_style;
+use crate::hunt::{Hunt, Progress};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, folding, text_field};
 use drawing::changes_in_words;
 use measure::{print_angle, print_length, print_number};
 use std::rc::Rc;
-use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, Question, Way, Ways, Weights, Wish, assumed};
-use truck::{Edit, Kind, MOST_PROPOSALS, Proposal, TireSize};
+use study::{IF_REAR_STAYS, LeftOut, Miss, Question, Way, Ways, assumed};
+use truck::{Edit, Kind, MOST_PROPOSALS, Proposal};
 use wasm_bindgen::JsValue;
 
-/// What a search is asked, and what it has found so far. Kept while the page is
-/// open, so that another panel can be looked at meanwhile.
-#[derive(Clone, Debug)]
-pub(crate) struct Hunt {
-    asked: Asked,
-    /// Counts up with every start and stop: a search that is not the newest ends.
-    number: u32,
-    progress: Option<Progress>,
-}
-
-#[derive(Clone, Debug)]
-struct Asked {
-    /// Drop, bump travel, room of what turns and of the rest, mm; least and greatest frequency, Hz; most turns of the bolt.
-    numbers: [f64; 7],
-    weights: [f64; 6],
-    /// Which lists are on the table, and which limits hold, in the order of [`TICKS`].
-    ticks: [bool; 6],
-    tires: String,
-}
-
-#[derive(Clone, Debug, Default)]
-struct Progress {
-    tried: usize,
-    total: usize,
-    done: bool,
-    ways: Vec<Way>,
-    left_out: Vec<(LeftOut, usize)>,
-    misses: Vec<Miss>,
-}
-
-/// As many are shown.
-const SHOWN: usize = 8;
 /// Time for the search in a frame, ms: little while a finger is down.
 const BUDGET_MS: (f64, f64) = (3.0, 12.0);
 
@@ -73,24 +42,6 @@ const TICKS: [&str; 6] = [
     "Camber comes back with the shims",
     "Nothing new below the scrub line",
 ];
-
-impl Hunt {
-    pub(crate) fn new() -> Self {
-        let Weights { bump, camber, caster, frequency, part, scar } = Weights::default();
-        let wish = Wish::default();
-        let (low, high) = wish.frequency_hz;
-        Self {
-            asked: Asked {
-                numbers: [wish.drop_mm, wish.bump_mm, wish.turning_mm, wish.room_mm, low, high, 12.0],
-                weights: [bump, camber, caster, frequency, part, scar],
-                ticks: [true, true, false, false, true, true],
-                tires: "195/60R14".to_owned(),
-            },
-            number: 0,
-            progress: None,
-        }
-    }
-}
 
 /// The panel.
 #[inline(never)]
@@ -125,7 +76,7 @@ pub(crate) fn ways(page: Page) -> Node {
     };
     let running =
         Derived::new(move || hunt.with(|hunt| hunt.progress.as_ref().is_some_and(|found| !found.done)));
-    let press = move || if running.now() { stop(hunt) } else { start(page) };
+    let press = move || if running.now() { hunt.update(Hunt::stop) } else { start(page) };
     block("section", "panel")
         .attr("aria-label", "Ways down")
         .child(el("h2").text("Ways down"))
@@ -164,55 +115,11 @@ fn tires(hunt: Value<Hunt>) -> Node {
     )
 }
 
-/// The sizes of a list; what is no size is passed over.
-fn sizes(text: &str) -> Vec<TireSize> {
-    let sizes = text.split([',', ' ', ';']).filter_map(|one| measure::TireSize::parse(one).ok());
-    sizes
-        .map(|size| TireSize {
-            section_mm: f64::from(size.width_mm),
-            aspect_percent: f64::from(size.aspect_percent),
-            rim_code: size.rim_in,
-        })
-        .collect()
-}
-
 fn start(page: Page) {
-    let hunt = page.session.hunt;
-    let asked = hunt.with_now(|hunt| hunt.asked.clone());
     let design = page.store.committed_now();
     // What the proposal on the sketch says of the rear holds for its alternatives too.
     let rear_down_mm = page.selected_now().proposal().and_then(|id| design.plan(id).rear_down_mm);
-    let truck = design.truck;
-    let [drop_mm, bump_mm, turning_mm, room_mm, low, high, turns] = asked.numbers;
-    let [spindles, springs, trim, tires, shims, flat_tire] = asked.ticks;
-    let wish = Wish {
-        drop_mm,
-        bump_mm,
-        room_mm,
-        turning_mm,
-        flat_tire,
-        shims: shims && truck.shims.side.is_some(),
-        frequency_hz: (low, high),
-        rear_down_mm,
-        ..Wish::default()
-    };
-    let [bump, camber, caster, frequency, part, scar] = asked.weights;
-    let weights = Weights { bump, camber, caster, frequency, part, scar };
-    let mut table = PartsTable::usual(&truck);
-    table.turns.retain(|out| out.abs() <= turns);
-    if !spindles {
-        table.spindles_mm.clear();
-    }
-    if !springs {
-        (table.turns, table.splines, table.coils) = (Vec::new(), Vec::new(), Vec::new());
-    }
-    if !trim {
-        table.trims_mm.clear();
-    }
-    if tires {
-        table.tires = sizes(&asked.tires);
-    }
-    match Ways::new(&truck, wish, weights, table) {
+    match page.session.hunt.with_now(|hunt| hunt.asked.search(&design.truck, rear_down_mm)) {
         Ok(search) => run(page, search),
         Err(why) => page.session.complain(why.to_string()),
     }
@@ -221,43 +128,24 @@ fn start(page: Page) {
 /// Searches between frames, less at a time while a finger is down.
 fn run(page: Page, mut search: Ways) {
     let hunt = page.session.hunt;
-    hunt.update(|hunt| {
-        hunt.number += 1;
-        hunt.progress = Some(Progress { total: search.total(), ..Progress::default() });
-    });
-    let number = hunt.with_now(|hunt| hunt.number);
+    hunt.update(|hunt| hunt.begin(search.total()));
+    let number = hunt.with_now(Hunt::number);
     let busy = move || page.session.dragging.with_now(Option::is_some);
     let mut since = 0;
     let slice = move || {
-        if hunt.with_now(|hunt| hunt.number) != number {
+        if hunt.with_now(Hunt::number) != number {
             return false;
         }
         let done = search.step(1);
         since += 1;
         if done || since >= 256 {
             since = 0;
-            let progress = Progress {
-                tried: search.tried(),
-                total: search.total(),
-                done,
-                ways: search.found().iter().take(SHOWN).cloned().collect(),
-                left_out: search.left_out().collect(),
-                misses: if done { search.misses().to_vec() } else { Vec::new() },
-            };
+            let progress = Progress::of(&search, done);
             hunt.update(|hunt| hunt.progress = Some(progress));
         }
         !done
     };
     in_slices(move || if busy() { BUDGET_MS.0 } else { BUDGET_MS.1 }, slice);
-}
-
-fn stop(hunt: Value<Hunt>) {
-    hunt.update(|hunt| {
-        hunt.number += 1;
-        if let Some(progress) = &mut hunt.progress {
-            progress.done = true;
-        }
-    });
 }
 
 fn progress(hunt: &Hunt) -> String {
