@@ -109,7 +109,7 @@ fn one_file_follows_signals() {
 /// What only the browser's folder touches, each with a file that does.
 const BROWSER: [(&[&str], &str); 5] = [
     (&["local_storage", "session_storage", "indexed_db", "Storage"], "browser/storage.rs"),
-    (&["location", "history", "Location"], "browser/address.rs"),
+    (&["location", "Location", "replace_state_with_url", "push_state_with_url"], "browser/address.rs"),
     (&["clipboard", "navigator", "Clipboard", "Navigator"], "browser/tell.rs"),
     (&["Blob", "Url", "FileReader", "set_download"], "browser/files.rs"),
     (&["request_animation_frame", "requestAnimationFrame"], "browser/frames.rs"),
@@ -120,9 +120,7 @@ fn one_folder_touches_the_browser() {
     for (words, file) in BROWSER {
         let found = where_said(words);
         assert!(found.contains(file), "{words:?} are not those of {file}");
-        // `state.rs` has a history of its own, of designs.
-        let beside: Vec<_> =
-            found.iter().filter(|found| !found.starts_with("browser/") && *found != "state.rs").collect();
+        let beside: Vec<_> = found.iter().filter(|found| !found.starts_with("browser/")).collect();
         assert!(beside.is_empty(), "{words:?} in {beside:?}: they belong under browser/");
     }
 }
