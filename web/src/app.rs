@@ -1,20 +1,18 @@
 //! The page's one screen: sketch, readouts, panels.
 
-use crate::browser::shelf::{self, Shelf};
-use crate::browser::{address, aside, dress, news, preferences};
+use crate::browser::visit::Visit;
+use crate::browser::{dress, news, preferences};
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, follow, is_set, on_window, value_of};
 use crate::format::readout_style;
-use crate::hunt::Hunt;
 use crate::later::{Later, Rest};
 use crate::panels::{curve, follow_lessons, parts, readouts, which};
 use crate::signals::Value;
 use crate::sketch::sketchpads;
-use crate::state::{Page, Panel, Selected, Session, Store};
-use drawing::{Aspect, Units};
+use crate::state::{Page, Panel, Session};
+use drawing::Units;
 use leptos::prelude::{document, mount_to_body, untrack, window};
 use measure::{print_length, spoken_length};
-use truck::Side;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Puts the page up in place of the picture that stood there while it loaded.
@@ -33,15 +31,14 @@ pub fn mount() {
 
 #[inline(never)]
 fn screen() -> Node {
-    let page = begin();
+    let visit = Visit::begin(preferences::load(), Session::new());
+    let page = visit.page;
     let answers = Answers::new(page);
-    address::follow(page);
-    shelf::follow(page);
+    visit.follow();
     preferences::follow(page.preferences);
     follow_lessons(page);
     news::follow(page);
-    aside::follow(page.session.aside);
-    let rest = Rest::new(page, answers);
+    let rest = Rest::new(visit, answers);
     let wide = wide();
     let below = move || if wide.get() { vec![curve(page, answers, "below", 0)] } else { Vec::new() };
     let stage = block("div", "stage")
@@ -52,38 +49,6 @@ fn screen() -> Node {
     let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers, rest));
     let main = el("main").child(stage).child(side);
     block("div", "page").child(top(page)).child(main).child(rest.sheet())
-}
-
-/// The state the page begins with: the person's own last design, and over it
-/// what the address holds, as one step to undo.
-fn begin() -> Page {
-    let (shelf, own) = Shelf::begin(address::fresh);
-    let session = Session {
-        selected: Value::new(Selected::AsMeasured),
-        side: Value::new(Side::Left),
-        travel_mm: Value::new(0.0),
-        handle: Value::new(None),
-        dragging: Value::new(None),
-        rests: Value::new(0),
-        steer_rad: Value::new(0.0),
-        aspect: Value::new(Aspect::Front),
-        panel: Value::new(Panel::Parts),
-        aside: Value::new(aside::kept()),
-        notice: Value::new(None),
-        hunt: Value::new(Hunt::new()),
-        lesson: Value::new(None),
-        projector: Value::new(false),
-    };
-    let page = Page::new(Store::new(own.design), preferences::load(), session, shelf);
-    address::show(page, &own.opening);
-    match address::begin() {
-        Some(Ok(shared)) => {
-            address::arrived(page, &shared);
-        }
-        Some(Err(why)) => page.session.complain(why + " Your own last design is shown instead."),
-        None => {}
-    }
-    page
 }
 
 /// Whether there is room for a curve under the sketch.

@@ -6,13 +6,14 @@
 //!
 //! Whatever only [`build`] names is in the second module.
 
+use crate::browser::visit::Visit;
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, on_window};
 use crate::panels::{
     about, bolt_up, clearance, compare, kept, lessons, measure, parts, printed, setup, share, travel, ways,
 };
 use crate::signals::Value;
-use crate::state::{Page, Panel};
+use crate::state::Panel;
 
 /// What the second module shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,16 +41,16 @@ enum Standing {
 /// The rest of the page, as it is had. Copies are the same.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Rest {
-    page: Page,
+    visit: Visit,
     answers: Answers,
     standing: Value<Standing>,
 }
 
 impl Rest {
     /// The rest of a page that is being put up.
-    pub(crate) fn new(page: Page, answers: Answers) -> Self {
+    pub(crate) fn new(visit: Visit, answers: Answers) -> Self {
         let standing = if cfg!(feature = "split") { Standing::Unasked } else { Standing::There };
-        let rest = Self { page, answers, standing: Value::new(standing) };
+        let rest = Self { visit, answers, standing: Value::new(standing) };
         // Said by what starts the page, when everything is kept for use without a network.
         on_window("scrubline-rest", move |_| rest.ask());
         rest
@@ -59,7 +60,7 @@ impl Rest {
     #[inline(never)]
     pub(crate) fn show(self, what: Later) -> Vec<Node> {
         match self.standing.get() {
-            Standing::There => built(what, self.page, self.answers).unwrap_or_else(|| self.missing()),
+            Standing::There => built(what, self.visit, self.answers).unwrap_or_else(|| self.missing()),
             Standing::Missing => self.missing(),
             Standing::Unasked | Standing::Asked => {
                 self.ask();
@@ -98,12 +99,12 @@ impl Rest {
 
 #[cfg(feature = "split")]
 mod split {
-    use super::{Answers, Later, Node, Page, Standing, Value, build};
+    use super::{Answers, Later, Node, Standing, Value, Visit, build};
     use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
     #[wasm_split(later, fallible, preload(arrives))]
-    fn apart(what: Later, page: Page, answers: Answers) -> Result<Vec<Node>, SplitLoaderError> {
-        Ok(build(what, page, answers))
+    fn apart(what: Later, visit: Visit, answers: Answers) -> Result<Vec<Node>, SplitLoaderError> {
+        Ok(build(what, visit, answers))
     }
 
     /// Fetches the module and says how it went.
@@ -115,10 +116,10 @@ mod split {
     }
 
     /// What is there is built at once: nothing is waited for.
-    pub(super) fn built(what: Later, page: Page, answers: Answers) -> Option<Vec<Node>> {
+    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Vec<Node>> {
         use std::future::Future;
         use std::task::{Context, Poll, Waker};
-        let work = std::pin::pin!(apart(what, page, answers));
+        let work = std::pin::pin!(apart(what, visit, answers));
         match work.poll(&mut Context::from_waker(Waker::noop())) {
             Poll::Ready(nodes) => nodes.ok(),
             Poll::Pending => None,
@@ -128,13 +129,13 @@ mod split {
 
 #[cfg(not(feature = "split"))]
 mod whole {
-    use super::{Answers, Later, Node, Page, Standing, Value, build};
+    use super::{Answers, Later, Node, Standing, Value, Visit, build};
 
     pub(super) fn fetch(_: Value<Standing>) {}
 
     #[expect(clippy::unnecessary_wraps, reason = "in a split build there may be none")]
-    pub(super) fn built(what: Later, page: Page, answers: Answers) -> Option<Vec<Node>> {
-        Some(build(what, page, answers))
+    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Vec<Node>> {
+        Some(build(what, visit, answers))
     }
 }
 
@@ -144,7 +145,8 @@ use split::{built, fetch};
 use whole::{built, fetch};
 
 /// Everything that stands in the second module.
-fn build(what: Later, page: Page, answers: Answers) -> Vec<Node> {
+fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
+    let page = visit.page;
     let panel = match what {
         Later::Sheet => return printed(page, answers),
         Later::Panel(panel) => panel,
@@ -158,9 +160,9 @@ fn build(what: Later, page: Page, answers: Answers) -> Vec<Node> {
         Panel::Setup => setup(page),
         Panel::BoltUp => bolt_up(page),
         Panel::Measure => measure(page, answers),
-        Panel::Lessons => lessons(page, answers),
-        Panel::Kept => kept(page),
-        Panel::Share => share(page, answers),
+        Panel::Lessons => lessons(visit, answers),
+        Panel::Kept => kept(visit),
+        Panel::Share => share(visit, answers),
         Panel::About => about(),
     }]
 }

@@ -23,7 +23,7 @@ const PACKAGES: [&str; 13] = [
 ];
 
 /// The circles that stand: package and members. One that is gone leaves the list with it.
-const STANDING: [(&str, &[&str]); 17] = [
+const STANDING: [(&str, &[&str]); 15] = [
     ("crates/measure/src", &["cursor", "error"]),
     ("crates/linkage/src", &["construction", "corner", "hardpoints", "motion", "travel"]),
     ("crates/truck/src", &["design", "edit", "fit", "ledger"]),
@@ -39,8 +39,6 @@ const STANDING: [(&str, &[&str]); 17] = [
     ("crates/cli/src", &["answers", "report", "room", "ways"]),
     ("crates/xtask/src", &["build", "dist", "small_std"]),
     ("crates/xtask/src", &["post_build", "single"]),
-    ("web/src", &["browser", "state"]),
-    ("web/src", &["browser/address", "browser/aside", "browser/shelf"]),
 ];
 
 /// What each module knows of its neighbours, which lie in the same folder, each with all beneath it.

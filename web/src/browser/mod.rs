@@ -3,6 +3,7 @@
 
 pub(crate) mod address;
 pub(crate) mod aside;
+mod calm;
 pub(crate) mod dress;
 pub(crate) mod files;
 pub(crate) mod frames;
@@ -11,8 +12,9 @@ pub(crate) mod json;
 pub(crate) mod news;
 pub(crate) mod preferences;
 pub(crate) mod promise;
-pub(crate) mod shelf;
+mod shelf;
 pub(crate) mod size;
 pub(crate) mod slices;
 pub(crate) mod storage;
 pub(crate) mod tell;
+pub(crate) mod visit;

@@ -1,17 +1,13 @@
-//! The shelf in this browser, and the design on the page on it.
+//! The shelf in this browser: designs onto it and from it, and what is to be said of that.
 
+use crate::browser::aside;
 use crate::browser::storage::{self, Entries};
-use crate::browser::{address, aside};
-use crate::dom::on_window;
 use crate::shelf::{self, Drawer, Entry, Refusal};
 use crate::signals::Value;
-use crate::state::{Notice, Page};
+use crate::state::Notice;
 use leptos::prelude::set_timeout;
 use sharing::{Shared, Tree, from_code};
 use std::time::Duration;
-
-/// The number of a lesson's design, which is nobody's and is not kept.
-pub(crate) const LESSON: usize = usize::MAX;
 
 /// The id of the entry that was last worked on.
 const AT: &str = "at";
@@ -37,6 +33,14 @@ pub(crate) struct Shelf {
     changes: Value<u32>,
     /// What was removed during this visit.
     gone: Value<Vec<Entry>>,
+}
+
+/// What came of keeping a design.
+pub(crate) struct Came {
+    /// What is to be said of it.
+    pub(crate) said: Option<Notice>,
+    /// Whether there was no room, and it is not yet to be tried again.
+    pub(crate) again: bool,
 }
 
 /// Now, s since 1970.
@@ -91,9 +95,8 @@ impl Shelf {
         self.work(|works| works.begin(&Entries, &shared.design))
     }
 
-    /// The entry of the design on the page, followed.
-    pub(crate) fn at(&self, page: Page) -> Option<String> {
-        let number = page.store.number();
+    /// The entry of a design of this visit, followed.
+    pub(crate) fn entry(&self, number: usize) -> Option<String> {
         self.works.with(|works| works.entry(number).map(str::to_owned))
     }
 
@@ -125,16 +128,88 @@ impl Shelf {
     }
 
     /// Puts back an entry that was removed.
-    pub(crate) fn put_back(&self, page: Page, entry: &Entry) {
-        match self.work(|works| works.put_back(&Entries, &entry.id, &entry.text)) {
-            Ok(()) => self.gone.update(|gone| gone.retain(|other| other.id != entry.id)),
-            Err(why) => page.session.complain(self.refusal(why)),
-        }
+    ///
+    /// # Errors
+    /// A plain sentence where it is not kept.
+    pub(crate) fn put_back(&self, entry: &Entry) -> Result<(), &'static str> {
+        let put = self.work(|works| works.put_back(&Entries, &entry.id, &entry.text));
+        put.map_err(|why| self.refusal(why))?;
+        self.gone.update(|gone| gone.retain(|other| other.id != entry.id));
+        Ok(())
     }
 
     /// The whole shelf.
     pub(crate) fn export(&self) -> Tree {
         shelf::export(&Entries)
+    }
+
+    /// Keeps a design of this visit, where it was touched.
+    #[inline(never)]
+    pub(crate) fn keep(&self, number: usize, shared: &Shared) -> Came {
+        let done = self.work(|works| works.keep(&Entries, number, shared, now_s()));
+        let plain = |text: &str| Some(Notice { text: text.to_owned(), wrong: false });
+        let mut said = None;
+        if done.refused.is_none() {
+            if done.wrote {
+                if self.refused.with_now(Option::is_some) {
+                    said = plain("There is room again, and what you do is kept.");
+                }
+                self.refused.set(None);
+                self.wrote_ms.set(js_sys::Date::now());
+            }
+            self.remember(number);
+        }
+        if let Some(why) = done.refused
+            && self.refused.now() != Some(why)
+        {
+            said = Some(Notice { text: self.refusal(why).to_owned(), wrong: true });
+        } else if !done.removed.is_empty() {
+            let names = done.removed.join(", ");
+            let few = "This browser has no room left. The oldest kept designs went to make some: ";
+            let most = "Forty designs are kept. The oldest went to make room: ";
+            said = plain(&[if done.full { few } else { most }, &names, "."].concat());
+        } else if done.apart {
+            said = plain("This design was changed in another tab too. Both are kept: see Kept.");
+        }
+        Came { said, again: done.refused == Some(Refusal::Full) && !self.waits.now() }
+    }
+
+    /// Tries again after a while.
+    pub(crate) fn again(self, keep: impl FnOnce() + 'static) {
+        self.waits.set(true);
+        let again = move || {
+            self.waits.set(false);
+            keep();
+        };
+        set_timeout(again, AGAIN);
+    }
+
+    /// Notes which entry is worked on.
+    pub(crate) fn remember(&self, number: usize) {
+        let id = self.works.with_now(|works| works.entry(number).map(str::to_owned));
+        if id.is_some() && id != storage::kept(AT) {
+            let _ = storage::keep(AT, &id.unwrap_or_default());
+        }
+    }
+
+    /// Whether another tab has just written over what this one wrote; the panel is in step with it.
+    pub(crate) fn is_overrun(&self, number: usize) -> bool {
+        let at_once = js_sys::Date::now() < self.wrote_ms.now() + AT_ONCE_MS;
+        self.work(|works| at_once && works.overrun(&Entries, number))
+    }
+
+    /// A design from the shelf, and its number.
+    ///
+    /// # Errors
+    /// A plain sentence why it cannot be read.
+    pub(crate) fn take_out(&self, id: &str) -> Result<(usize, Shared), String> {
+        self.work(|works| works.open(&Entries, id))
+    }
+
+    /// Takes the designs of a file, and says what came of it.
+    pub(crate) fn take_in(&self, tree: &Tree) -> Notice {
+        let came = self.work(|_| shelf::take_in(&Entries, tree, now_s()));
+        Notice { text: came.in_words(), wrong: !came.bad.is_empty() }
     }
 
     fn refusal(&self, why: Refusal) -> &'static str {
@@ -161,85 +236,4 @@ fn take_over() {
             let _ = storage::keep(AT, &id);
         }
     }
-}
-
-/// Keeps the design on the page, where it was touched; what is to be said of it is said.
-#[inline(never)]
-pub(crate) fn write(page: Page) {
-    let shelf = page.shelf;
-    let (number, shared) = (page.store.number_now(), address::shared_now(page));
-    let now = now_s();
-    let done = shelf.work(|works| works.keep(&Entries, number, &shared, now));
-    if done.refused.is_none() {
-        if done.wrote {
-            if shelf.refused.with_now(Option::is_some) {
-                page.session.say("There is room again, and what you do is kept.");
-            }
-            shelf.refused.set(None);
-            shelf.wrote_ms.set(js_sys::Date::now());
-        }
-        remember(page);
-    }
-    if done.refused == Some(Refusal::Full) && !shelf.waits.now() {
-        shelf.waits.set(true);
-        let again = move || {
-            shelf.waits.set(false);
-            write(page);
-        };
-        set_timeout(again, AGAIN);
-    }
-    if let Some(why) = done.refused
-        && shelf.refused.now() != Some(why)
-    {
-        page.session.complain(shelf.refusal(why));
-    } else if !done.removed.is_empty() {
-        let names = done.removed.join(", ");
-        let few = "This browser has no room left. The oldest kept designs went to make some: ";
-        let most = "Forty designs are kept. The oldest went to make room: ";
-        page.session.say([if done.full { few } else { most }, &names, "."].concat());
-    } else if done.apart {
-        page.session.say("This design was changed in another tab too. Both are kept: see Kept.");
-    }
-}
-
-/// Notes which entry is worked on.
-fn remember(page: Page) {
-    let id = page.shelf.works.with_now(|works| works.entry(page.store.number_now()).map(str::to_owned));
-    if id.is_some() && id != storage::kept(AT) {
-        let _ = storage::keep(AT, &id.unwrap_or_default());
-    }
-}
-
-/// Keeps the panel in step with other tabs, and a design that two of them wrote at once in both.
-pub(crate) fn follow(page: Page) {
-    on_window("storage", move |_| {
-        let shelf = page.shelf;
-        let number = page.store.number_now();
-        let at_once = js_sys::Date::now() < shelf.wrote_ms.now() + AT_ONCE_MS;
-        if shelf.work(|works| at_once && works.overrun(&Entries, number)) {
-            write(page);
-        }
-    });
-}
-
-/// Puts an entry on the page: one step to undo.
-pub(crate) fn open(page: Page, id: &str) {
-    write(page);
-    match page.shelf.work(|works| works.open(&Entries, id)) {
-        Ok((number, shared)) => {
-            aside::make_way(page);
-            page.session.lesson.set(None);
-            page.open(shared.design.clone(), number);
-            address::show(page, &shared.opening);
-            remember(page);
-            page.session.say("Opened. Undo brings back what was here before.");
-        }
-        Err(why) => page.session.complain(why),
-    }
-}
-
-/// Takes the designs of a file onto the shelf, and says what came of it.
-pub(crate) fn take_in(page: Page, tree: &Tree) {
-    let came = page.shelf.work(|_| shelf::take_in(&Entries, tree, now_s()));
-    page.session.notice.set(Some(Notice { text: came.in_words(), wrong: !came.bad.is_empty() }));
 }

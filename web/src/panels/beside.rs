@@ -1,24 +1,26 @@
 //! A link over one's own work: both are kept, and what sets them apart is listed.
 
-use crate::browser::aside::{self, Aside};
+use crate::browser::aside::Aside;
+use crate::browser::visit::Visit;
 use crate::dom::{Node, block, button, el};
 use crate::format::show;
 use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
-use crate::state::{Page, Selected};
+use crate::state::Selected;
 use drawing::Units;
 use truck::{Arm, ChangeKind, Difference, Edit, Kind, Proposal, SpringKind, differences};
 
 /// The section; empty while there is nothing to decide.
 #[inline(never)]
-pub(crate) fn beside(page: Page) -> Node {
-    let both = Derived::new(move || aside::other(page));
+pub(crate) fn beside(visit: Visit) -> Node {
+    let both = Derived::new(move || visit.aside());
     block("div", "beside")
-        .content_of(move || both.get().map(|aside| section(page, &aside)).unwrap_or_default())
+        .content_of(move || both.get().map(|aside| section(visit, &aside)).unwrap_or_default())
 }
 
-fn section(page: Page, aside: &Aside) -> Vec<Node> {
-    let (own, link) = aside::own_and_link(page, aside);
+fn section(visit: Visit, aside: &Aside) -> Vec<Node> {
+    let page = visit.page;
+    let (own, link) = aside.own_and_link(page.store.committed());
     let here = if aside.own {
         "The link is on the sketch. Yours is kept beside it."
     } else {
@@ -27,7 +29,7 @@ fn section(page: Page, aside: &Aside) -> Vec<Node> {
     let other = if aside.own { "Show mine" } else { "Show the link's" };
     let only = if aside.own { "Drop mine" } else { "Drop the link's" };
     let drop = move || {
-        page.session.aside.set(None);
+        visit.drop_aside();
         page.session.say("Dropped. What is on the sketch stays.");
     };
     let units = page.units();
@@ -36,13 +38,13 @@ fn section(page: Page, aside: &Aside) -> Vec<Node> {
     let take = |proposal: &Proposal| {
         let (words, own, taken) =
             ("Take “".to_owned() + &proposal.name + "” into mine", aside.own, proposal.clone());
-        button(&words, move || take_one(page, own, &taken))
+        button(&words, move || take_one(visit, own, &taken))
     };
     vec![
         el("h3").text("A link over your own work"),
         el("p").text(here),
         block("div", "row")
-            .child(button(other, move || aside::swap(page)).attr("class", "primary"))
+            .child(button(other, move || visit.swap()).attr("class", "primary"))
             .child(button(only, drop).attr("class", "quiet")),
         block("div", "row").children(link.proposals.iter().map(take)),
         el("h3").text("What the link changes against yours"),
@@ -52,9 +54,10 @@ fn section(page: Page, aside: &Aside) -> Vec<Node> {
 }
 
 /// Puts one of the link's proposals behind one's own, and one's own on the sketch.
-fn take_one(page: Page, own_is_aside: bool, taken: &Proposal) {
+fn take_one(visit: Visit, own_is_aside: bool, taken: &Proposal) {
+    let page = visit.page;
     if own_is_aside {
-        aside::swap(page);
+        visit.swap();
     }
     let id = page.store.committed_now().free_id();
     page.edit(&Edit::TakeProposal(taken.clone()));

@@ -2,13 +2,13 @@
 
 use crate::browser::frames::Frames;
 use crate::browser::slices::Slices;
-use crate::browser::{address, aside, files, shelf, storage};
+use crate::browser::visit::Visit;
+use crate::browser::{files, storage};
 use crate::derive::rest_of;
 use crate::dom::{Node, block, button, el, words};
 use crate::panels::share::open_file;
 use crate::shelf::{Entry, proposals};
 use crate::signals::{Derived, Value};
-use crate::state::Page;
 use crate::widgets::{file_button, picture};
 use drawing::{Scene, Shown, Sketch, Units, View, Zoom, front_view};
 use sharing::{Shared, print_json};
@@ -19,15 +19,14 @@ use web_sys::HtmlElement;
 
 /// The panel.
 #[inline(never)]
-pub(crate) fn kept(page: Page) -> Node {
-    let shelf = page.shelf;
+pub(crate) fn kept(visit: Visit) -> Node {
+    let shelf = visit.shelf;
     let ids = Derived::new(move || shelf.entries().into_iter().map(|entry| entry.id).collect::<Vec<_>>());
     let save =
         move || files::save("scrubline-designs.json", "application/json", &print_json(&shelf.export()));
     let anew = move || {
-        aside::make_way(page);
-        address::open(page, &address::fresh());
-        page.session.say("The demo truck again. What you had touched is kept below.");
+        visit.begin_anew();
+        visit.page.session.say("The demo truck again. What you had touched is kept below.");
     };
     let list = move || {
         let ids = ids.get();
@@ -35,7 +34,7 @@ pub(crate) fn kept(page: Page) -> Node {
             return vec![el("p").text("Nothing yet: a design is kept once you have touched it.")];
         }
         let drawn: Vec<_> = ids.iter().map(|_| Value::new(false)).collect();
-        let cards = ids.iter().zip(&drawn).map(|(id, drawn)| card(page, id.clone(), *drawn)).collect();
+        let cards = ids.iter().zip(&drawn).map(|(id, drawn)| card(visit, id.clone(), *drawn)).collect();
         // A picture takes longer than a frame has.
         let mut left = drawn.into_iter();
         Slices::new().start(Box::new(move || left.next().map(|next| next.set(true)).is_none()));
@@ -44,7 +43,7 @@ pub(crate) fn kept(page: Page) -> Node {
     let row = block("div", "row")
         .child(button("Begin anew", anew))
         .child(button("Save all as a file", save))
-        .child(file_button("Open a file", move |file| open_file(page, &file)));
+        .child(file_button("Open a file", move |file| open_file(visit, &file)));
     let here = if storage::is_closed() { "words-kept-not" } else { "words-kept" };
     block("section", "panel kept")
         .attr("aria-label", "Kept designs")
@@ -55,25 +54,25 @@ pub(crate) fn kept(page: Page) -> Node {
 }
 
 /// One entry, or that it was deleted.
-fn card(page: Page, id: String, drawn: Value<bool>) -> Node {
-    let shelf = page.shelf;
+fn card(visit: Visit, id: String, drawn: Value<bool>) -> Node {
+    let shelf = visit.shelf;
     let card = block("article", "card");
     let whole = card.clone();
     let shown = {
         let id = id.clone();
         Derived::new(move || {
-            let here = shelf.at(page).as_ref() == Some(&id);
+            let here = visit.entry_here().as_ref() == Some(&id);
             shelf.text(&id).map(|text| (Entry { id: id.clone(), text }, here))
         })
     };
     card.content_of(move || match shown.get() {
-        Some((entry, here)) => kept_one(page, entry, here, drawn, &whole),
-        None => deleted(page, &id, &whole),
+        Some((entry, here)) => kept_one(visit, entry, here, drawn, &whole),
+        None => deleted(visit, &id, &whole),
     })
 }
 
 /// An entry with what can be done with it.
-fn kept_one(page: Page, entry: Entry, here: bool, drawn: Value<bool>, whole: &Node) -> Vec<Node> {
+fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &Node) -> Vec<Node> {
     let (date, name) = (date(&entry), entry.name());
     let act = |words: &str, act: Box<dyn Fn()>| {
         button(words, act).attr("aria-label", &[words, " ", &name, ", ", &date].concat())
@@ -90,7 +89,7 @@ fn kept_one(page: Page, entry: Entry, here: bool, drawn: Value<bool>, whole: &No
             row = row.child(if here {
                 el("b").text("On the sketch")
             } else {
-                act("Open", Box::new(move || shelf::open(page, &to_open)))
+                act("Open", Box::new(move || visit.take_out(&to_open)))
             });
             let shared = Rc::new(shared);
             let small = move || {
@@ -105,7 +104,7 @@ fn kept_one(page: Page, entry: Entry, here: bool, drawn: Value<bool>, whole: &No
         Err(why) => said = said.child(el("p").text(&why)),
     }
     let delete = move || {
-        page.shelf.remove(&to_delete);
+        visit.shelf.remove(&to_delete);
         take_focus(&whole);
     };
     all.push(said.child(row.child(act("Delete", Box::new(delete)).attr("class", "quiet"))));
@@ -113,13 +112,15 @@ fn kept_one(page: Page, entry: Entry, here: bool, drawn: Value<bool>, whole: &No
 }
 
 /// What stands in the place of an entry that is gone.
-fn deleted(page: Page, id: &str, whole: &Node) -> Vec<Node> {
-    let Some(entry) = page.shelf.removed(id) else { return vec![el("p").text("No longer kept.")] };
+fn deleted(visit: Visit, id: &str, whole: &Node) -> Vec<Node> {
+    let Some(entry) = visit.shelf.removed(id) else { return vec![el("p").text("No longer kept.")] };
     let name = entry.name();
     let whole = whole.clone();
     let back = "Bring back ".to_owned() + &name;
     let undo = move || {
-        page.shelf.put_back(page, &entry);
+        if let Err(why) = visit.shelf.put_back(&entry) {
+            visit.page.session.complain(why);
+        }
         take_focus(&whole);
     };
     vec![el("p").text(&(name + " is deleted.")), button("Bring back", undo).attr("aria-label", &back)]

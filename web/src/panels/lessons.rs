@@ -20,7 +20,8 @@
 //! in whole mm, `here` for the slider's or `stop` for the first touch of the stop.
 
 use crate::browser::frames::Frames;
-use crate::browser::{address, fullscreen};
+use crate::browser::fullscreen;
+use crate::browser::visit::Visit;
 use crate::derive::{Answers, rest_of};
 use crate::dom::{Node, block, button, el, follow, there, words};
 use crate::format::{readout_style, show};
@@ -37,9 +38,10 @@ const MOST: u8 = 9;
 
 /// The panel.
 #[inline(never)]
-pub(crate) fn lessons(page: Page, answers: Answers) -> Node {
+pub(crate) fn lessons(visit: Visit, answers: Answers) -> Node {
+    let page = visit.page;
     let under_way = Derived::new(move || page.session.lesson.with(Option::is_some));
-    let content = move || if under_way.get() { lesson(page, answers) } else { list(page) };
+    let content = move || if under_way.get() { lesson(visit, answers) } else { list(visit) };
     let projector = page.session.projector;
     // A phone has no room for larger type, and no class before it.
     let large = button("", move || fullscreen::turn(page))
@@ -67,14 +69,15 @@ pub(crate) fn follow_lessons(page: Page) {
 }
 
 /// What can be learned.
-fn list(page: Page) -> Vec<Node> {
+fn list(visit: Visit) -> Vec<Node> {
+    let page = visit.page;
     let entry = |number: u8| {
         let lesson = there(&("words-lesson-".to_owned() + &number.to_string()))?;
         let shared = sharing::from_code(&lesson.said("data-code")?).ok()?;
         let begin = move || {
             let mut shared: Shared = shared.clone();
             shared.opening.lesson = Some(number * 10 + 1);
-            address::open(page, &shared);
+            visit.put(&shared);
             page.session.handle.set(None);
             go(page, number * 10 + 1);
         };
@@ -84,7 +87,8 @@ fn list(page: Page) -> Vec<Node> {
 }
 
 /// The lesson under way: one step at a time.
-fn lesson(page: Page, answers: Answers) -> Vec<Node> {
+fn lesson(visit: Visit, answers: Answers) -> Vec<Node> {
+    let page = visit.page;
     let at = Derived::new(move || {
         page.session.lesson.with(|lesson| lesson.as_ref().map_or(0, |lesson| lesson.at))
     });
@@ -98,15 +102,6 @@ fn lesson(page: Page, answers: Answers) -> Vec<Node> {
         let next = move || at.get().saturating_add_signed(by);
         button(words, move || go(page, at.now().saturating_add_signed(by)))
             .flag("disabled", move || there(&Lesson::words(next())).is_none())
-    };
-    let leave = move || {
-        let lesson = page.session.lesson.now();
-        page.session.lesson.set(None);
-        if let Some(Lesson { own, number, .. }) = lesson {
-            page.open(own.design, number);
-            address::show(page, &own.opening);
-            page.session.say("Your own design is back.");
-        }
     };
     let turns = block("div", "row")
         .child(to("Back", -1))
@@ -127,7 +122,7 @@ fn lesson(page: Page, answers: Answers) -> Vec<Node> {
             .attr("aria-live", "polite")
             .content_of(move || vec![step(page, answers, at.get())]),
         turns,
-        button("Leave the lesson", leave).attr("class", "quiet"),
+        button("Leave the lesson", move || visit.leave_lesson()).attr("class", "quiet"),
     ]
 }
 

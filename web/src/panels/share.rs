@@ -1,6 +1,7 @@
 //! A design out of the page and into it: link, code, file, picture.
 
-use crate::browser::{address, files, json, shelf, tell};
+use crate::browser::visit::Visit;
+use crate::browser::{address, files, json, tell};
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, value_of};
 use crate::panels::beside::beside;
@@ -10,25 +11,25 @@ use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
 use crate::widgets::{file_button, folding, text_field};
-use leptos::prelude::untrack;
 use sharing::{Shared, Tree, find_code, link, print_json, to_code, to_tree};
 use truck::Edit;
 use wasm_bindgen::JsValue;
 
 /// The panel.
 #[inline(never)]
-pub(crate) fn share(page: Page, answers: Answers) -> Node {
+pub(crate) fn share(visit: Visit, answers: Answers) -> Node {
+    let page = visit.page;
     let shown = page.store.shown();
     let title = move || shown.with(|design| design.title.clone());
     let note = move || shown.with(|design| design.note.clone());
     block("section", "panel")
         .attr("aria-label", "Share")
         .child(el("h2").text("Share"))
-        .child(beside(page))
+        .child(beside(visit))
         .child(text_field("Title", "input", "60", title, move |text| page.edit(&Edit::Title(text))))
         .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))
         .children(out(page, answers))
-        .children(open(page))
+        .children(incoming(visit))
 }
 
 /// The link, and the ways out.
@@ -36,7 +37,7 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
     let public = address::public_page();
     let only_here = public.is_none();
     let text = Derived::new(move || {
-        let code = to_code(&address::shared(page));
+        let code = to_code(&page.shared());
         public.as_ref().map_or_else(|| code.clone(), |at| link(at, &code))
     });
     let title = move || page.store.committed_now().title;
@@ -46,7 +47,7 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
         buttons.push(button("Send …", move || tell::share(&title(), &text.now())));
     }
     let save = move || {
-        let shared = untrack(|| address::shared(page));
+        let shared = page.shared_now();
         files::save(&files::name(&title(), ".json"), "application/json", &print_json(&to_tree(&shared)));
     };
     buttons.push(button("Save file", save));
@@ -94,12 +95,12 @@ fn for_thread(page: Page, answers: Answers, link: Derived<String>) -> Node {
         }))
 }
 
-/// Opens what somebody else sent.
-fn open(page: Page) -> Vec<Node> {
+/// What somebody else sent, to be opened.
+fn incoming(visit: Visit) -> Vec<Node> {
     let text = Value::new(String::new());
     let paste = move || {
         let opened = find_code(&text.now()).map_err(|why| why.to_string());
-        if take(page, opened) {
+        if take(visit, opened) {
             text.set(String::new());
         }
     };
@@ -116,30 +117,30 @@ fn open(page: Page) -> Vec<Node> {
             .child(
                 button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
             )
-            .child(file_button("Open a file", move |file| open_file(page, &file))),
+            .child(file_button("Open a file", move |file| open_file(visit, &file))),
     ]
 }
 
 /// Opens the design of a file; several go on the shelf.
-pub(crate) fn open_file(page: Page, file: &web_sys::File) {
+pub(crate) fn open_file(visit: Visit, file: &web_sys::File) {
     json::load(file, move |tree| match tree {
-        Ok(list @ Tree::List(_)) => shelf::take_in(page, &list),
+        Ok(list @ Tree::List(_)) => visit.take_in(&list),
         tree => {
-            take(page, tree.and_then(|tree| read_item(&tree)));
+            take(visit, tree.and_then(|tree| read_item(&tree)));
         }
     });
 }
 
 /// Takes what was opened, or says why not; whatever arrives, the person's own work stays.
 #[inline(never)]
-fn take(page: Page, opened: Result<Shared, String>) -> bool {
+fn take(visit: Visit, opened: Result<Shared, String>) -> bool {
     match opened {
         Ok(shared) => {
-            address::opened(page, &shared);
+            visit.take(&shared);
             true
         }
         Err(why) => {
-            page.session.complain(why + " Your own design is still here.");
+            visit.page.session.complain(why + " Your own design is still here.");
             false
         }
     }

@@ -64,7 +64,7 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
             el("li").text(&(found.pair.label().to_owned() + ": " + &room))
         })),
     );
-    let code = to_code(&address::shared(page));
+    let code = to_code(&page.shared());
     let at = address::public_page().map_or_else(|| code.clone(), |at| link(&at, &code));
     let mut all = vec![head];
     all.extend(said(page, answers));

@@ -156,7 +156,7 @@ impl Store {
 
     /// Puts another design in its place: one step to undo, which brings back the number and the
     /// look at what was there before.
-    pub fn open(&self, design: Design, number: usize, look: Look) {
+    pub fn replace(&self, design: Design, number: usize, look: Look) {
         // A design is refused nowhere: it was checked where it came from.
         let _ = self.make(&Edit::Replace(Box::new(design)), number, Some(look));
     }

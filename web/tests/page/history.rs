@@ -150,7 +150,7 @@ fn opening_a_design_is_undone_with_the_look_at_it() {
     let mine =
         Look { selected: Selected::Proposal(PROPOSAL), side: Side::Right, travel_mm: -31.0, steer_rad: 0.25 };
     let theirs = Look { travel_mm: 12.0, ..MEASURED };
-    store.open(titled("theirs"), 1, mine);
+    store.replace(titled("theirs"), 1, mine);
     // An edit in between has no look of its own: whoever takes it back goes on looking as they did.
     store.edit(&Edit::Note("theirs, annotated".to_owned())).unwrap();
     assert_eq!(store.undo(MEASURED), None);

@@ -1,0 +1,231 @@
+//! The visit: what is on the page, what waits aside, and what is kept. Whatever comes onto the page
+//! comes by here; the address, the shelf and what is aside are plain in and out below it.
+
+use crate::browser::address::{self, Address};
+use crate::browser::aside::{self, Aside};
+use crate::browser::calm;
+use crate::browser::shelf::Shelf;
+use crate::dom::{follow, on_window, there};
+use crate::signals::{Derived, Value};
+use crate::state::{Lesson, Page, Panel, Preferences, Session, Store};
+use leptos::prelude::{document, untrack};
+use sharing::{Opening, Shared, Tree};
+use truck::demo;
+
+/// The number of a lesson's design, which is nobody's and is not kept.
+const LESSON: usize = usize::MAX;
+
+/// The page with what waits beside it. Copies are the same.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Visit {
+    /// What is on the page.
+    pub(crate) page: Page,
+    /// What is kept.
+    pub(crate) shelf: Shelf,
+    /// What a link would have replaced, or the link, whichever is not on the page.
+    aside: Value<Option<Aside>>,
+}
+
+/// The demo with its proposal.
+fn fresh() -> Shared {
+    let design = demo();
+    let proposal = design.proposals.first().map(|proposal| proposal.id);
+    Shared { design, opening: Opening { proposal, ..Opening::default() } }
+}
+
+/// The step of a lesson that a link leads to, where it is one of ours.
+fn lesson_of(shared: &Shared) -> Option<u8> {
+    shared.opening.lesson.filter(|at| there(&Lesson::words(*at)).is_some())
+}
+
+impl Visit {
+    /// A visit begins with the person's own last design, and over it what the address holds, as
+    /// one step to undo.
+    pub(crate) fn begin(preferences: Preferences, session: Session) -> Self {
+        let (shelf, own) = Shelf::begin(fresh);
+        let page = Page::new(Store::new(own.design), preferences, session);
+        let visit = Self { page, shelf, aside: Value::new(aside::kept()) };
+        page.show(&own.opening);
+        match address::held() {
+            Some(Ok(link)) => {
+                visit.arrive(&link);
+            }
+            Some(Err(why)) => session.complain(why + " Your own last design is shown instead."),
+            None => {}
+        }
+        visit
+    }
+
+    /// Keeps address, shelf and title in step with the page, and the page with the address.
+    pub(crate) fn follow(self) {
+        let page = self.page;
+        let code = Derived::new(move || sharing::to_code(&page.shared()));
+        let address = Address::known();
+        calm::follow(code, move || {
+            self.keep();
+            address.write(&code.now());
+        });
+        address.hear(move |text| {
+            if text == code.now() {
+                return;
+            }
+            match address::read(text) {
+                Ok(link) => self.take(&link),
+                Err(why) => page.session.complain(why + " Your own design is still here."),
+            }
+        });
+        follow(move || {
+            let title = page.store.shown().with(|design| design.title.clone());
+            document().set_title(&if title.is_empty() {
+                "Scrubline".to_owned()
+            } else {
+                title + " · Scrubline"
+            });
+        });
+        // A design that two tabs wrote at once is kept in both.
+        on_window("storage", move |_| {
+            if self.shelf.is_overrun(page.store.number_now()) {
+                self.keep();
+            }
+        });
+        follow(move || self.aside.with(|aside| aside::keep(aside.as_ref())));
+    }
+
+    /// Keeps the design on the page, where it was touched; what is to be said of it is said.
+    #[inline(never)]
+    fn keep(self) {
+        let came = self.shelf.keep(self.page.store.number_now(), &self.page.shared_now());
+        if came.again {
+            self.shelf.again(move || self.keep());
+        }
+        if came.said.is_some() {
+            self.page.session.notice.set(came.said);
+        }
+    }
+
+    /// Puts what a link holds on the page: one step to undo. Where it holds a
+    /// lesson, the person's own design waits until that is left.
+    pub(crate) fn put(self, shared: &Shared) {
+        self.keep();
+        let (page, session) = (self.page, self.page.session);
+        let own = self.own();
+        let waits = session.lesson.with_now(|lesson| lesson.as_ref().map(|lesson| lesson.number));
+        let own_number = waits.unwrap_or_else(|| page.store.number_now());
+        let lesson = lesson_of(shared);
+        let number = if lesson.is_some() { LESSON } else { self.shelf.number(shared) };
+        page.replace(shared.design.clone(), number);
+        page.show(&shared.opening);
+        session.lesson.set(lesson.map(|at| Lesson { at, own, number: own_number }));
+        if lesson.is_some() {
+            session.panel.set(Panel::Lessons);
+        }
+    }
+
+    /// The person's own: what is on the page, or waits there for the end of a lesson.
+    fn own(self) -> Shared {
+        let waits =
+            self.page.session.lesson.with_now(|lesson| lesson.as_ref().map(|lesson| lesson.own.clone()));
+        waits.unwrap_or_else(|| self.page.shared_now())
+    }
+
+    /// Ends a lesson: the person's own design comes back.
+    pub(crate) fn leave_lesson(self) {
+        let lesson = self.page.session.lesson.now();
+        self.page.session.lesson.set(None);
+        if let Some(Lesson { own, number, .. }) = lesson {
+            self.page.replace(own.design, number);
+            self.page.show(&own.opening);
+            self.page.session.say("Your own design is back.");
+        }
+    }
+
+    /// Puts a link over what is on the page, which goes aside where it is the person's own; says so
+    /// and gives true where anything of theirs is aside.
+    /// The demo, untouched, is nobody's work.
+    fn arrive(self, link: &Shared) -> bool {
+        if lesson_of(link).is_some() {
+            // It waits for the lesson's end instead.
+            self.put(link);
+            return false;
+        }
+        let here = self.own();
+        if here.design != link.design && here.design != demo() && !self.own_is_aside() {
+            self.aside.set(Some(Aside { shared: here, own: true }));
+        }
+        self.put(link);
+        let kept = untrack(|| self.aside()).is_some_and(|aside| aside.own);
+        if kept {
+            self.page.session.say("A link is open. Your own design is kept: see Share.");
+        }
+        kept
+    }
+
+    /// The same, and says what to do where nothing had to be kept.
+    pub(crate) fn take(self, link: &Shared) {
+        if !self.arrive(link) {
+            self.page.session.say("Opened. Undo brings back what was here before.");
+        }
+    }
+
+    fn own_is_aside(self) -> bool {
+        self.aside.with_now(|aside| aside.as_ref().is_some_and(|aside| aside.own))
+    }
+
+    /// Where the person's own is aside, and another of theirs comes onto the page, the link goes aside.
+    fn make_way(self) {
+        if self.own_is_aside() {
+            self.aside.set(Some(Aside { shared: self.own(), own: false }));
+        }
+    }
+
+    /// What is aside, where it is another design than the one on the page, followed.
+    pub(crate) fn aside(self) -> Option<Aside> {
+        let here = self.page.store.committed();
+        self.aside.get().filter(|aside| aside.shared.design != here)
+    }
+
+    /// Puts what is aside on the page, and what is on the page aside.
+    pub(crate) fn swap(self) {
+        let Some(Aside { shared, own }) = self.aside.now() else { return };
+        self.aside.set(Some(Aside { shared: self.page.shared_now(), own: !own }));
+        self.put(&shared);
+    }
+
+    /// Forgets what is aside.
+    pub(crate) fn drop_aside(self) {
+        self.aside.set(None);
+    }
+
+    /// The demo again, as if nobody had been here.
+    pub(crate) fn begin_anew(self) {
+        self.make_way();
+        self.put(&fresh());
+    }
+
+    /// The entry of the design on the page, followed.
+    pub(crate) fn entry_here(self) -> Option<String> {
+        self.shelf.entry(self.page.store.number())
+    }
+
+    /// Puts an entry of the shelf on the page: one step to undo.
+    pub(crate) fn take_out(self, id: &str) {
+        self.keep();
+        let (page, session) = (self.page, self.page.session);
+        match self.shelf.take_out(id) {
+            Ok((number, shared)) => {
+                self.make_way();
+                session.lesson.set(None);
+                page.replace(shared.design.clone(), number);
+                page.show(&shared.opening);
+                self.shelf.remember(number);
+                session.say("Opened. Undo brings back what was here before.");
+            }
+            Err(why) => session.complain(why),
+        }
+    }
+
+    /// Takes the designs of a file onto the shelf, and says what came of it.
+    pub(crate) fn take_in(self, tree: &Tree) {
+        self.page.session.notice.set(Some(self.shelf.take_in(tree)));
+    }
+}
