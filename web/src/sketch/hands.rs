@@ -1,0 +1,72 @@
+//! What fingers and mouse are doing on a sketch: dragging a handle, or moving the picture.
+
+use crate::sketch::gesture::Start;
+use drawing::{Handle, Transform};
+use truck::Edit;
+
+/// A place on the sketch, px right and down.
+pub(crate) type Place = (f64, f64);
+
+/// A drag under way.
+pub(crate) struct Drag {
+    /// The pointer that drags.
+    pub(crate) pointer: i32,
+    /// What is dragged, and how it all stood.
+    pub(crate) start: Start,
+    /// Where the pointer took hold.
+    pub(crate) from: Place,
+    /// The scale at which it did.
+    pub(crate) scale: Transform,
+    /// Whether it has gone far enough to be no tap.
+    pub(crate) moved: bool,
+    /// What it comes to by now.
+    pub(crate) edit: Option<Edit>,
+}
+
+/// What fingers and mouse are doing.
+#[derive(Default)]
+pub(crate) struct Hands {
+    /// The drag under way.
+    pub(crate) drag: Option<Drag>,
+    /// The handles that were within reach of the pointer that dragged last.
+    pub(crate) near: Vec<Handle>,
+    /// Pointers on the sketch that drag nothing.
+    loose: Vec<(i32, Place)>,
+}
+
+impl Hands {
+    /// Whether anything is on the sketch already.
+    pub(crate) const fn are_busy(&self) -> bool {
+        self.drag.is_some() || !self.loose.is_empty()
+    }
+
+    /// Whether a pointer is the one that drags.
+    pub(crate) fn drag_with(&self, pointer: i32) -> bool {
+        self.drag.as_ref().is_some_and(|drag| drag.pointer == pointer)
+    }
+
+    /// A pointer comes down that drags nothing.
+    pub(crate) fn rest(&mut self, pointer: i32, at: Place) {
+        self.loose.push((pointer, at));
+    }
+
+    /// A pointer that drags nothing is gone.
+    pub(crate) fn lift(&mut self, pointer: i32) {
+        self.loose.retain(|(loose, _)| *loose != pointer);
+    }
+
+    /// Drags no longer: the pointer rests where it took hold.
+    pub(crate) fn let_go(&mut self) {
+        if let Some(drag) = self.drag.take() {
+            self.rest(drag.pointer, drag.from);
+        }
+    }
+
+    /// Moves a pointer that drags nothing: where it was, and where another one rests; `None` where
+    /// it is not on the sketch.
+    pub(crate) fn shift(&mut self, pointer: i32, to: Place) -> Option<(Place, Option<Place>)> {
+        let other = self.loose.iter().find(|(other, _)| *other != pointer).map(|(_, at)| *at);
+        let (_, at) = self.loose.iter_mut().find(|(loose, _)| *loose == pointer)?;
+        Some((std::mem::replace(at, to), other))
+    }
+}

@@ -1,0 +1,182 @@
+//! Pointers on a sketch: one on a handle drags it, others move the picture.
+
+use crate::browser::frames::Frames;
+use crate::sketch::gesture::{Meaning, meaning, next_in_crowd, pick, within_reach};
+use crate::sketch::hands::Drag;
+use crate::sketch::pad::Pad;
+use crate::sketch::speech::in_words;
+use leptos::prelude::untrack;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, PointerEvent, TouchEvent, WheelEvent};
+
+/// A pointer takes the nearest handle within this distance, CSS px.
+const REACH_PX: f64 = 24.0;
+/// A pointer that moves less than this has tapped, CSS px.
+const TAP_PX: f64 = 4.0;
+
+impl Pad {
+    /// A finger on a handle, and two fingers anywhere, move the sketch and not the page.
+    pub(crate) fn hold(&self, event: &TouchEvent) {
+        let ours = event.touches().length() > 1 || self.hands(|hands| hands.drag.is_some());
+        // Of a page that scrolls already the browser takes nothing back, and says so.
+        if ours && event.cancelable() {
+            event.prevent_default();
+        }
+    }
+
+    fn capture(&self, event: &PointerEvent) {
+        let target = event.current_target().and_then(|target| target.dyn_into::<Element>().ok());
+        if let Some(target) = target {
+            // A pointer that is already gone cannot be captured: the drag then ends at the edge.
+            let _ = target.set_pointer_capture(event.pointer_id());
+        }
+    }
+
+    /// A pointer comes down: on a handle it begins a drag.
+    pub(crate) fn down(&self, event: &PointerEvent) {
+        if event.button() != 0 {
+            return;
+        }
+        let (x, y) = self.place(event.client_x(), event.client_y());
+        let busy = self.hands(|hands| hands.are_busy());
+        if busy {
+            // A second finger takes the drag back and moves the sketch instead.
+            self.drop_it();
+            self.hands(|hands| hands.rest(event.pointer_id(), (x, y)));
+            self.capture(event);
+            return;
+        }
+        let session = self.page.session;
+        let near = self.scene.with_now(|scene| within_reach(&scene.handles, x, y, REACH_PX));
+        let taken = pick(&near, session.handle.now());
+        self.hands(|hands| hands.near = near);
+        let Some(handle) = taken else {
+            session.handle.set(None);
+            self.hands(|hands| hands.rest(event.pointer_id(), (x, y)));
+            if event.pointer_type() == "mouse" {
+                self.capture(event);
+            }
+            return;
+        };
+        event.prevent_default();
+        self.capture(event);
+        session.handle.set(Some(handle));
+        let drag = Drag {
+            pointer: event.pointer_id(),
+            start: self.start(handle),
+            from: (x, y),
+            scale: self.scene.with_now(|scene| scene.transform),
+            moved: false,
+            edit: None,
+        };
+        self.hands(|hands| hands.drag = Some(drag));
+    }
+
+    /// A pointer moves.
+    pub(crate) fn moved(&self, event: &PointerEvent) {
+        let (x, y) = self.place(event.client_x(), event.client_y());
+        let id = event.pointer_id();
+        let ours = self.hands(|hands| hands.drag_with(id));
+        if !ours {
+            self.pan(id, x, y);
+            return;
+        }
+        let touch = event.pointer_type() == "touch";
+        let pad = *self;
+        self.frames.with(|frames| frames.next(move || pad.follow(x, y, touch)));
+    }
+
+    /// One frame of a drag: the newest place of the pointer.
+    fn follow(&self, x: f64, y: f64, touch: bool) {
+        let snap = self.snap();
+        let mut said = None;
+        self.hands(|hands| {
+            let Some(drag) = hands.drag.as_mut() else { return };
+            let (dx, dy) = (x - drag.from.0, y - drag.from.1);
+            drag.moved |= dx.abs().max(dy.abs()) >= TAP_PX;
+            if drag.moved {
+                let (right_mm, up_mm) = drag.scale.moved_mm(dx, dy);
+                let found = meaning(&drag.start, right_mm, up_mm, snap);
+                drag.edit = match &found {
+                    Meaning::Edit(edit, _) => Some(edit.clone()),
+                    Meaning::Fixed(_) => None,
+                };
+                said = Some(found);
+            }
+        });
+        let session = self.page.session;
+        match said {
+            Some(Meaning::Edit(edit, said)) => {
+                let words = in_words(said, untrack(|| self.page.way()), self.page.preferences.units.now());
+                session.dragging.set(Some((self.aspect, words)));
+                self.page.store.preview(edit);
+                let rests = session.rests;
+                let show = move || {
+                    rests.update(|rests| *rests += 1);
+                    true
+                };
+                self.rest.with(|rest| rest.start(Box::new(show)));
+                self.loupe.set(touch.then_some((x, y)));
+            }
+            Some(Meaning::Fixed(why)) => session.say(why),
+            None => {}
+        }
+    }
+
+    /// A pointer is gone: a drag becomes an edit, a tap goes on to the next of a crowd.
+    pub(crate) fn up(&self, event: &PointerEvent) {
+        let (x, y) = self.place(event.client_x(), event.client_y());
+        let id = event.pointer_id();
+        let ours = self.hands(|hands| hands.drag_with(id));
+        if !ours {
+            self.hands(|hands| hands.lift(id));
+            return;
+        }
+        self.frames.with(Frames::forget);
+        self.follow(x, y, false);
+        let session = self.page.session;
+        let mut drag = None;
+        let mut near = Vec::new();
+        self.hands(|hands| {
+            drag = hands.drag.take();
+            near = std::mem::take(&mut hands.near);
+        });
+        session.dragging.set(None);
+        self.loupe.set(None);
+        match drag {
+            Some(Drag { moved: true, edit: Some(edit), .. }) => self.page.edit(&edit),
+            Some(Drag { moved: false, start, .. }) if near.len() > 1 => {
+                // A tap on a crowd goes on to its next point.
+                let _ = start;
+                session.handle.set(next_in_crowd(&near, session.handle.now()));
+            }
+            _ => self.page.store.cancel(),
+        }
+    }
+
+    /// The browser takes a pointer away.
+    pub(crate) fn cancelled(&self, event: &PointerEvent) {
+        self.hands(|hands| hands.lift(event.pointer_id()));
+        self.drop_it();
+    }
+
+    /// Loose pointers move the sketch: a mouse alone, or two fingers.
+    fn pan(&self, id: i32, x: f64, y: f64) {
+        let Some((from, other)) = self.hands(|hands| hands.shift(id, (x, y))) else { return };
+        let size = self.size.now();
+        self.zoom.update(|zoom| {
+            *zoom = match other {
+                Some(other) => zoom.pinched(from, (x, y), other, size),
+                None => zoom.moved(x - from.0, y - from.1),
+            };
+        });
+    }
+
+    /// The wheel zooms about the pointer.
+    pub(crate) fn wheel(&self, event: &WheelEvent) {
+        event.prevent_default();
+        let about = self.place(event.client_x(), event.client_y());
+        let factor = if event.delta_y() < 0.0 { 1.1 } else { 1.0 / 1.1 };
+        self.zoom_about(factor, about);
+    }
+}
