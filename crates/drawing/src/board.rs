@@ -2,7 +2,8 @@
 
 use crate::geometry::{P, Trace, hatch};
 use crate::palette::Ink;
-use crate::scene::{Form, Shape, Step, lay};
+use crate::path::Step;
+use crate::scene::{Form, Shape, lay};
 use crate::transform::Transform;
 
 /// Distance between the lines of a section's hatch, px.

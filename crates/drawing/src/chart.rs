@@ -3,7 +3,8 @@
 use crate::geometry::{P, Trace, bounded, hatch};
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
-use crate::scene::{Form, Scene, Shape, Step, lay};
+use crate::path::Step;
+use crate::scene::{Form, Scene, Shape, lay};
 use crate::text;
 use crate::transform::{Transform, View};
 use measure::{print_number, signed};

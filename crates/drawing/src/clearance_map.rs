@@ -7,7 +7,8 @@
 use crate::geometry::bounded;
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
-use crate::scene::{Form, Run, Scene, Shape, Step, lay};
+use crate::path::Step;
+use crate::scene::{Form, Run, Scene, Shape, lay};
 use crate::text;
 use crate::transform::{Units, View};
 use measure::{fixed, print_length, print_number};

@@ -1,8 +1,8 @@
 //! What of a truck is drawn: its points in the picture's millimetres.
 
 use crate::aspect::Handle;
-use crate::front::{Broken, Shown};
 use crate::geometry::{Axes, P, bounded};
+use crate::shown::{Broken, Shown};
 use linkage::{Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3};
 use truck::{Arm, Fitted, SpringKind, rim_mm};
 

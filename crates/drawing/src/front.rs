@@ -3,84 +3,19 @@
 use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::figure::Figure;
-use crate::geometry::{Axes, P, bounded};
+use crate::geometry::{P, bounded};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
 use crate::parts::{arms, frame, ground, knuckle, wheel};
-use crate::plan::Plan;
-use crate::scene::{Scene, gather};
-use crate::transform::{Transform, View, Zoom};
-use linkage::{Corner, Pose};
-use study::{Gap, Rest, TravelLeft};
-use truck::{Fitted, Side};
+use crate::projection::{Projection, STEERED_RAD};
+use crate::scene::Scene;
+use crate::shown::{Broken, Other, Shown, Sketch};
+use crate::stage::{chosen, finished, fit_box, gap, seen};
+use crate::transform::{Transform, View};
+use truck::Fitted;
 
-/// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
-pub(crate) const STEERED_RAD: f64 = 0.05;
 /// A wheel that stands nearer than this to where it stood is not drawn twice, mm.
 const SAME_MM: f64 = 2.0;
-
-/// A truck in the pose that is drawn.
-#[derive(Clone, Copy, Debug)]
-pub struct Shown<'a> {
-    /// The truck at rest.
-    pub rest: &'a Rest,
-    /// The pose at the travel shown.
-    pub pose: &'a Pose,
-    /// The room beside the tire at that pose.
-    pub gaps: &'a [Gap],
-    /// What is left of the travel.
-    pub travel_left: Option<&'a TravelLeft>,
-    /// Travel shown, mm, + bump.
-    pub travel_mm: f64,
-}
-
-/// What a drag says of itself.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct DragNote {
-    /// A few words: what is dragged, and its value.
-    pub text: String,
-}
-
-/// What the front view shows.
-#[derive(Clone, Debug)]
-pub struct Sketch<'a> {
-    /// The truck.
-    pub now: Shown<'a>,
-    /// As measured, in dashed grey beneath.
-    pub before: Option<Shown<'a>>,
-    /// The other proposals, as thin lines over it.
-    pub others: &'a [Other<'a>],
-    /// The point that is chosen.
-    pub selected: Option<Handle>,
-    /// What is being dragged.
-    pub dragging: Option<DragNote>,
-    /// How much higher the pin sits on the knuckle than as measured, mm.
-    pub drop_mm: f64,
-}
-
-/// Another proposal, drawn as the lines of its arms, its rail and its fender.
-#[derive(Clone, Copy, Debug)]
-pub struct Other<'a> {
-    /// What it is called.
-    pub name: &'a str,
-    /// Its place among the proposals, which gives its line.
-    pub place: usize,
-    /// The truck.
-    pub shown: Shown<'a>,
-}
-
-/// A linkage that does not close.
-#[derive(Clone, Debug)]
-pub struct Broken<'a> {
-    /// The corner.
-    pub corner: &'a Corner,
-    /// The truck.
-    pub fitted: &'a Fitted,
-    /// As measured, in dashed grey beneath.
-    pub before: Option<Shown<'a>>,
-    /// Why it does not close.
-    pub message: String,
-}
 
 /// The left front corner from the front.
 ///
@@ -169,7 +104,7 @@ fn drawn(
     frame::brackets(&mut board, figure);
     match now.filter(|now| now.pose.toe_rad().abs() > STEERED_RAD) {
         // Turned out of the picture's plane it is seen from outside, not cut.
-        Some(now) => Plan::of(Aspect::Front, now).wheel(&mut board),
+        Some(now) => Projection::of(Aspect::Front, now).wheel(&mut board),
         None => wheel::wheel(&mut board, figure),
     }
     if let Some(before) = before {
@@ -219,81 +154,7 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
     fit_box(P(left, 0.0), P(right, top), if view.width_px < 500.0 { 0.2 } else { 0.36 }, 6.0, view)
 }
 
-/// The transform at which a box of the picture's millimetres is seen; `share` of
-/// the width that it leaves lies on its left, `above_px` stay free above it.
-pub(crate) fn fit_box(low: P, high: P, share: f64, above_px: f64, view: &View) -> Transform {
-    let (below_px, above_px) = (15.0, above_px);
-    let size = high - low;
-    let (wide, tall) = (view.width_px, (view.height_px - below_px - above_px).max(20.0));
-    let scale = (wide / size.0).min(tall / size.1).max(1e-3);
-    let spare = P(wide - size.0 * scale, tall - size.1 * scale);
-    let origin =
-        (spare.0.max(0.0) * share - low.0 * scale, above_px + tall - spare.1.max(0.0) * 0.3 + low.1 * scale);
-    let Zoom { scale: zoom, pan_px } = view.zoom;
-    let middle = (view.width_px / 2.0, view.height_px / 2.0);
-    let zoomed = |at: f64, middle: f64, pan: f64| middle + (at - middle) * zoom + pan;
-    Transform::new(scale * zoom, (zoomed(origin.0, middle.0, pan_px.0), zoomed(origin.1, middle.1, pan_px.1)))
-}
-
 fn handles(board: &Board, figure: &Figure) -> Vec<(Handle, f64, f64)> {
     let place = |handle: &Handle| figure.at(*handle).map(|at| (*handle, board.px(at)));
     Aspect::Front.handles().iter().filter_map(place).map(|(handle, (x, y))| (handle, x, y)).collect()
-}
-
-/// The ring around the chosen handle, and the ways it can be dragged: sideways, up and down.
-pub(crate) fn chosen(board: &mut Board, at: P, [sideways, upright]: [bool; 2], dragged: bool) {
-    let ring = board.mm(if dragged { 15.0 } else { 13.0 });
-    board.circle(Ink::Accent, at, ring);
-    let (x, y) = board.px(at);
-    let reach = if dragged { 26.0 } else { 23.0 };
-    for (way, drawn) in
-        [((0.0, -1.0), upright), ((0.0, 1.0), upright), ((1.0, 0.0), sideways), ((-1.0, 0.0), sideways)]
-    {
-        if drawn {
-            let tip = (x + way.0 * reach, y + way.1 * reach);
-            board.shapes.push(crate::dimension::arrow(Ink::AccentSolid, tip, way));
-        }
-    }
-}
-
-/// Two ends that do not meet: a dashed line between them, and a torn edge across it.
-pub(crate) fn gap(board: &mut Board, from: P, to: P) {
-    board.lines(Ink::Gap, &[from, to]);
-    let axes = Axes::new(from.towards(to, 0.5), to - from);
-    let (step, reach) = (board.mm(4.0), board.mm(5.0));
-    let zigzag = [(-1.0, -3.0), (1.0, -1.5), (-1.0, 0.0), (1.0, 1.5), (-1.0, 3.0)]
-        .map(|(along, across)| axes.at(along * reach, across * step));
-    board.lines(Ink::Accent, &zigzag);
-    for end in [from, to] {
-        let ring = board.mm(10.0);
-        board.circle(Ink::Accent, end, ring);
-    }
-}
-
-/// The view in which a side's corner is drawn.
-pub(crate) fn seen(view: &View, side: Side) -> View {
-    if side == Side::Right { view.behind_the_mirror() } else { view.clone() }
-}
-
-/// A picture of what was drawn, said and marked.
-pub(crate) fn finished(
-    board: Board,
-    marks: Board,
-    labelling: Labelling<'_>,
-    handles: Vec<(Handle, f64, f64)>,
-    side: Side,
-) -> Scene {
-    let mut scene = Scene::empty(labelling.view);
-    scene.title.push_str(labelling.aspect.title(side));
-    scene.description = labelling.spoken;
-    scene.transform = board.transform;
-    scene.handles = handles;
-    scene.shapes = board.shapes;
-    let mut notes = labelling.sheet.leaders;
-    notes.extend(labelling.shapes);
-    notes.extend(marks.shapes);
-    gather(&mut scene.shapes, notes);
-    scene.labels = labelling.sheet.labels;
-    scene.overflow = labelling.sheet.overflow;
-    if side == Side::Right { scene.mirrored() } else { scene }
 }

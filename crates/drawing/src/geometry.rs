@@ -1,6 +1,6 @@
 //! Points and outlines of the picture, in its millimetres: `x` right, `y` up.
 
-use crate::scene::Step;
+use crate::path::Step;
 use std::ops::{Add, Mul, Sub};
 
 /// A point or a direction.

@@ -32,12 +32,16 @@ mod labelling;
 mod labels;
 mod palette;
 mod parts;
+mod path;
 mod pattern;
-mod plan;
+mod projection;
 mod scene;
+mod shown;
+mod stage;
 mod svg;
 mod text;
 mod transform;
+mod views;
 mod words;
 
 pub use aspect::{Aspect, Handle};
@@ -45,12 +49,14 @@ pub use bolt_up::{caliper_size, next_in_words, row_in_words, verdict_word};
 pub use caption::{Caption, captioned};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
-pub use front::{Broken, DragNote, Other, Shown, Sketch, front_view, front_view_broken};
+pub use front::{front_view, front_view_broken};
 pub use palette::{Ink, Theme, css};
-pub use plan::{view_of, view_of_broken};
-pub use scene::{Form, Label, Path, Run, Scene, Shape, Step};
+pub use path::{Path, Step};
+pub use scene::{Form, Label, Run, Scene, Shape};
+pub use shown::{Broken, DragNote, Other, Shown, Sketch};
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};
+pub use views::{view_of, view_of_broken};
 pub use words::{
     MANY_PIECES, bound_in_words, change_in_words, changes_in_words, danger_in_words, harder_in_words,
     held_in_words, hold_in_words, plan_in_words,

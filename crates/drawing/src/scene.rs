@@ -2,6 +2,7 @@
 
 use crate::aspect::Handle;
 use crate::palette::Ink;
+use crate::path::{Path, Step};
 use crate::transform::{Transform, View};
 
 /// A picture.
@@ -165,26 +166,6 @@ pub enum Form {
         /// Radius, px.
         radius: f64,
     },
-}
-
-/// Lines and curves.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Path {
-    /// In order.
-    pub steps: Vec<Step>,
-}
-
-/// A step of a path, px.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Step {
-    /// To a point, without a line.
-    Move((f64, f64)),
-    /// A straight line to a point.
-    Line((f64, f64)),
-    /// A parabola: control point, end.
-    Curve((f64, f64), (f64, f64)),
-    /// A straight line to where the part began.
-    Close,
 }
 
 /// A text in its box.

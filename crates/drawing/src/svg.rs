@@ -2,7 +2,8 @@
 
 use crate::geometry::bounded;
 use crate::palette::{Colour, Theme, css};
-use crate::scene::{Form, Label, Path, Run, Scene, Shape, Step};
+use crate::path::{Path, Step};
+use crate::scene::{Form, Label, Run, Scene, Shape};
 use crate::text;
 use std::borrow::Cow;
 

@@ -5,8 +5,8 @@ use crate::board::Board;
 use crate::figure::{Figure, WheelShape};
 use crate::geometry::{Axes, P, Trace};
 use crate::palette::Ink;
+use crate::path::Step;
 use crate::pattern::{Corner, Pattern, cut, line, shape};
-use crate::scene::Step;
 use std::f64::consts::FRAC_PI_2;
 
 /// Thickness of the tread and its belts, mm.

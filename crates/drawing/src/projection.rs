@@ -1,0 +1,228 @@
+//! The points of the left front corner as they are seen from the side and from above, and its wheel
+//! from wherever it is not cut.
+
+use crate::aspect::{Aspect, Handle};
+use crate::board::Board;
+use crate::geometry::{P, Trace};
+use crate::palette::Ink;
+use crate::shown::{Broken, Shown};
+use linkage::{Attitude, Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
+use truck::{Fitted, rim_mm};
+
+/// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
+pub(crate) const STEERED_RAD: f64 = 0.05;
+/// Thickness of the tread, mm.
+const TREAD_MM: f64 = 17.0;
+/// Points of the outline of what is round.
+const ROUND: u8 = 72;
+
+/// A corner seen from the side or from above.
+pub(crate) struct Projection<'a> {
+    pub(crate) aspect: Aspect,
+    pub(crate) fitted: &'a Fitted,
+    /// The pose in axes level with the ground.
+    pub(crate) pose: Pose,
+    pub(crate) attitude: Attitude,
+    /// Sine and cosine of the body's lean.
+    pub(crate) lean: (f64, f64),
+    /// Both arms, front pivot, rear pivot and ball, in the picture.
+    pub(crate) arms: [[P; 3]; 2],
+    /// The end of the tie rod: that of the steering arm, where it reaches it.
+    pub(crate) tie_end: P,
+    /// The lower arm's own bushing.
+    pub(crate) own: P,
+    /// The strut rod's bushing on the frame, and where the rod is bolted to the lower arm.
+    pub(crate) rod: Option<[P; 2]>,
+    /// A joint that stays open: its two ends.
+    pub(crate) open: Option<(P, P)>,
+}
+
+impl<'a> Projection<'a> {
+    pub(crate) fn of(aspect: Aspect, shown: &Shown<'a>) -> Self {
+        let rest = shown.rest;
+        let lean_rad = if aspect == Aspect::Side { rest.nose_down_rad() } else { 0.0 };
+        Self::posed(aspect, &rest.fitted, &rest.corner, shown.pose, lean_rad)
+    }
+
+    /// A corner whose parts do not reach each other: the knuckle stands as it was
+    /// measured, on the lower arm, and what does not reach it ends short of it.
+    pub(crate) fn broken(aspect: Aspect, broken: &Broken<'a>) -> Self {
+        let Broken { corner, fitted, .. } = *broken;
+        let angle = corner.measured_angle_rad();
+        let why = match corner.pose(angle, Vector3::zeros()) {
+            Ok(pose) => return Self::posed(aspect, fitted, corner, &pose, 0.0),
+            Err(why) => why,
+        };
+        let (nearest, points) = (corner.nearest(angle), &fitted.points);
+        let moved = nearest.lower_ball - points.lower.ball;
+        let along = frame::direction(points.upper.ball - points.lower.ball).unwrap_or_else(Vector3::z);
+        let square =
+            |to: Vector3<f64>| frame::direction(to - along * to.dot(&along)).unwrap_or_else(Vector3::x);
+        let radial = square(points.tie_outer - points.lower.ball);
+        let across = along.cross(&radial);
+        let pose = Pose {
+            lower_arm_rad: angle,
+            lower_ball: nearest.lower_ball,
+            upper_ball: points.upper.ball + moved,
+            tie_inner: corner.mounts().tie_inner,
+            tie_outer: points.tie_outer + moved,
+            wheel_centre: points.wheel_centre + moved,
+            spin: frame::spin_axis(points.camber_rad, points.toe_rad),
+            knuckle: PartFrame { origin: nearest.lower_ball, along, radial, across },
+        };
+        let mut projection = Self::posed(aspect, fitted, corner, &pose, 0.0);
+        if matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. }) {
+            let rod = frame::length(&(points.tie_outer - points.tie_inner));
+            let way = frame::direction(pose.tie_outer - pose.tie_inner).unwrap_or_else(Vector3::y);
+            projection.tie_end = projection.at(&(pose.tie_inner + way * rod));
+            projection.open = Some((projection.tie_end, projection.at(&pose.tie_outer)));
+        } else {
+            projection.arms[1][2] = projection.at(&nearest.upper_ball);
+            projection.open = Some((projection.at(&pose.upper_ball), projection.arms[1][2]));
+        }
+        projection
+    }
+
+    fn posed(aspect: Aspect, fitted: &'a Fitted, corner: &Corner, pose: &Pose, lean_rad: f64) -> Self {
+        let level = pose.nose_down(lean_rad);
+        let mut projection = Self {
+            aspect,
+            fitted,
+            attitude: corner.attitude(&level),
+            pose: level,
+            lean: libm::sincos(lean_rad),
+            arms: [[P(0.0, 0.0); 3]; 2],
+            tie_end: P(0.0, 0.0),
+            own: P(0.0, 0.0),
+            rod: None,
+            open: None,
+        };
+        let mounts = corner.mounts();
+        for (arm, (axis, ball)) in
+            [(mounts.lower, pose.lower_ball), (mounts.upper, pose.upper_ball)].iter().enumerate()
+        {
+            projection.arms[arm] = [axis.front, axis.rear, *ball].map(|point| projection.at(&point));
+        }
+        projection.tie_end = projection.at(&pose.tie_outer);
+        projection.own = projection.arms[0][1];
+        let measured = &fitted.measured;
+        if let Some((own, bushing)) = measured.bushings(&mounts.lower) {
+            projection.own = projection.at(&own);
+            projection.rod = measured.strut.arm.stated().and_then(|end| {
+                let local = measured.points.lower.frame(Member::LowerArm).ok()?.local(&end);
+                Some([bushing, corner.lower_arm(pose).carry(&local)].map(|point| projection.at(&point)))
+            });
+        }
+        projection
+    }
+
+    /// Each handle of the picture and where it is, px.
+    pub(crate) fn handles(&self, board: &Board) -> Vec<(Handle, f64, f64)> {
+        let placed = |handle: &Handle| {
+            let (x, y) = board.px(self.place(*handle)?);
+            Some((*handle, x, y))
+        };
+        self.aspect.handles().iter().filter_map(placed).collect()
+    }
+
+    /// Where a point given in axes level with the ground is seen.
+    pub(crate) fn level(&self, point: &Point3<f64>) -> P {
+        let lift = if self.aspect == Aspect::Top { 0.0 } else { self.attitude.contact.z };
+        self.aspect.flat(point) - P(0.0, lift)
+    }
+
+    /// Where a point of the body is seen.
+    pub(crate) fn at(&self, point: &Point3<f64>) -> P {
+        let (sin, cos) = self.lean;
+        self.level(&Point3::new(point.x * cos + point.z * sin, point.y, point.z * cos - point.x * sin))
+    }
+
+    /// Where a handle is.
+    pub(crate) fn place(&self, handle: Handle) -> Option<P> {
+        let [lower, upper] = &self.arms;
+        Some(match handle {
+            Handle::LowerFront => lower[0],
+            Handle::LowerRear => lower[1],
+            Handle::LowerBall => lower[2],
+            Handle::UpperFront => upper[0],
+            Handle::UpperRear => upper[1],
+            Handle::UpperBall => upper[2],
+            Handle::WheelCentre => self.level(&self.pose.wheel_centre),
+            Handle::TieInner => self.level(&self.pose.tie_inner),
+            Handle::TieOuter => self.level(&self.pose.tie_outer),
+            _ => return None,
+        })
+    }
+
+    /// The outline of a solid of revolution about the spin axis, `round` at its edges.
+    fn round(&self, along: f64, radius: f64, half: f64, round: f64) -> Trace {
+        let spin = &self.pose.spin;
+        let centre = self.pose.wheel_centre + spin * along;
+        let ways = [self.aspect.in_body(1.0, 0.0), self.aspect.in_body(0.0, 1.0)];
+        let mut trace = Trace::default();
+        for step in 0..ROUND {
+            let (sin, cos) = libm::sincos(f64::from(step) * std::f64::consts::TAU / f64::from(ROUND));
+            // The solid's farthest point that way.
+            let way = ways[0] * cos + ways[1] * sin;
+            let across = way.dot(spin);
+            let radial = frame::direction(way - spin * across).unwrap_or_else(Vector3::zeros);
+            let edge = radial * (radius - round) + spin * (half - round).copysign(across) + way * round;
+            let mut at = self.level(&(centre + edge));
+            if self.aspect != Aspect::Top {
+                // Pressed flat on the ground.
+                at.1 = at.1.max(0.0);
+            }
+            trace.to(at);
+        }
+        trace.close()
+    }
+
+    /// Tire, rim and brake disc, seen through.
+    pub(crate) fn wheel(&self, board: &mut Board) {
+        let fitted = self.fitted;
+        let radius = fitted.tire.free_radius_mm();
+        let half = fitted.tire.section_on_mm(fitted.wheel.rim_width_mm) / 2.0;
+        let rim = (rim_mm(fitted.tire.size.rim_code) / 2.0).min(radius - 30.0).max(20.0);
+        let shoulder = fitted.tire.shoulder_mm.min(half).min(radius / 2.0);
+        let disc = fitted.brake.rotor_diameter_mm.map_or(0.72 * rim, |diameter| diameter / 2.0);
+        board.draw(Ink::Tire, &self.round(0.0, radius, half, shoulder));
+        if self.aspect == Aspect::Side {
+            // Where the tread begins, and the rib that keeps the sidewall off a curb.
+            for inward in [TREAD_MM, 0.42 * (radius - rim)] {
+                board.draw(Ink::Thin, &self.round(0.0, radius - inward, half, shoulder));
+            }
+        }
+        board.draw(Ink::Cavity, &self.round(0.0, rim, fitted.wheel.rim_width_mm / 2.0, 0.0));
+        board.draw(Ink::Rotor, &self.round(fitted.wheel.offset_mm - 30.0, disc, 11.0, 0.0));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use study::Rest;
+    use truck::{Truck, demo};
+
+    /// Where the rod's bushing and the arm's own are seen from above.
+    fn seen(truck: &Truck) -> (P, P) {
+        let rest = Rest::of(Fitted::as_measured(truck)).unwrap();
+        let shown = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
+        let seen = Projection::of(Aspect::Top, &shown);
+        (seen.rod.unwrap()[0], seen.own)
+    }
+
+    #[test]
+    fn a_strut_rod_that_runs_back_is_drawn_behind_the_arm() {
+        let mut truck = demo().truck;
+        assert!(truck.strut.arm.stated().is_some(), "the demo has a rod");
+        let lower = truck.points.lower;
+        let (rod, own) = seen(&truck);
+        let flat = |point: &Point3<f64>| Aspect::Top.flat(point);
+        assert_eq!((rod, own), (flat(&lower.front), flat(&lower.rear)));
+        // The same arm seen from the other end: its own bushing in front, the rod's behind.
+        let mirrored = |point: Point3<f64>| Point3::new(2.0 * lower.ball.x - point.x, point.y, point.z);
+        (truck.points.lower.front, truck.points.lower.rear) = (mirrored(lower.rear), mirrored(lower.front));
+        let (rod, own) = seen(&truck);
+        assert_eq!((rod, own), (flat(&mirrored(lower.front)), flat(&mirrored(lower.rear))));
+    }
+}

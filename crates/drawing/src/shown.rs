@@ -1,0 +1,69 @@
+//! What a picture of the truck shows.
+
+use crate::aspect::Handle;
+use linkage::{Corner, Pose};
+use study::{Gap, Rest, TravelLeft};
+use truck::Fitted;
+
+/// A truck in the pose that is drawn.
+#[derive(Clone, Copy, Debug)]
+pub struct Shown<'a> {
+    /// The truck at rest.
+    pub rest: &'a Rest,
+    /// The pose at the travel shown.
+    pub pose: &'a Pose,
+    /// The room beside the tire at that pose.
+    pub gaps: &'a [Gap],
+    /// What is left of the travel.
+    pub travel_left: Option<&'a TravelLeft>,
+    /// Travel shown, mm, + bump.
+    pub travel_mm: f64,
+}
+
+/// What a drag says of itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DragNote {
+    /// A few words: what is dragged, and its value.
+    pub text: String,
+}
+
+/// What the front view shows.
+#[derive(Clone, Debug)]
+pub struct Sketch<'a> {
+    /// The truck.
+    pub now: Shown<'a>,
+    /// As measured, in dashed grey beneath.
+    pub before: Option<Shown<'a>>,
+    /// The other proposals, as thin lines over it.
+    pub others: &'a [Other<'a>],
+    /// The point that is chosen.
+    pub selected: Option<Handle>,
+    /// What is being dragged.
+    pub dragging: Option<DragNote>,
+    /// How much higher the pin sits on the knuckle than as measured, mm.
+    pub drop_mm: f64,
+}
+
+/// Another proposal, drawn as the lines of its arms, its rail and its fender.
+#[derive(Clone, Copy, Debug)]
+pub struct Other<'a> {
+    /// What it is called.
+    pub name: &'a str,
+    /// Its place among the proposals, which gives its line.
+    pub place: usize,
+    /// The truck.
+    pub shown: Shown<'a>,
+}
+
+/// A linkage that does not close.
+#[derive(Clone, Debug)]
+pub struct Broken<'a> {
+    /// The corner.
+    pub corner: &'a Corner,
+    /// The truck.
+    pub fitted: &'a Fitted,
+    /// As measured, in dashed grey beneath.
+    pub before: Option<Shown<'a>>,
+    /// Why it does not close.
+    pub message: String,
+}
