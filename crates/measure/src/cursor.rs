@@ -2,10 +2,7 @@
 
 use std::str::Chars;
 
-use crate::error::{ParseError, Problem};
-
-/// The longest text that any parser of this crate reads, in bytes.
-pub const LONGEST_TEXT: usize = 64;
+use crate::error::{LONGEST_TEXT, ParseError, Problem};
 
 /// Marks that join a whole number to its fraction, or feet to inches.
 const JOINERS: [char; 4] = ['-', '\u{2010}', '\u{2011}', '\u{2013}'];

@@ -2,6 +2,9 @@
 
 use std::fmt;
 
+/// The longest text that any parser of this crate reads, in bytes.
+pub const LONGEST_TEXT: usize = 64;
+
 /// Why a text could not be read, and the place in it.
 ///
 /// `Display` gives a plain sentence for the person who typed it, without a
@@ -22,7 +25,7 @@ pub struct ParseError {
 pub enum Problem {
     /// Nothing but spaces.
     Empty,
-    /// More than [`LONGEST_TEXT`](crate::LONGEST_TEXT) bytes.
+    /// More than [`LONGEST_TEXT`] bytes.
     TooLong,
     /// No number where one must stand.
     ExpectedNumber,
@@ -74,7 +77,7 @@ impl fmt::Display for ParseError {
         match self.kind {
             Problem::Empty => f.write_str("expected a number, but there is nothing here"),
             Problem::TooLong => {
-                write!(f, "expected at most {} characters", crate::LONGEST_TEXT)
+                write!(f, "expected at most {} characters", LONGEST_TEXT)
             }
             Problem::ExpectedNumber => write!(f, "expected a number at character {character}"),
             Problem::ZeroDenominator => {

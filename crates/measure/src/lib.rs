@@ -22,8 +22,7 @@ pub mod number;
 pub mod tire;
 
 pub use angle::{Angle, parse_angle, print_angle, spoken_angle};
-pub use cursor::LONGEST_TEXT;
-pub use error::{ParseError, Problem};
+pub use error::{LONGEST_TEXT, ParseError, Problem};
 pub use force::{
     Force, ForceUnit, NEWTONS_PER_KILOGRAM, NEWTONS_PER_POUND, Rate, RateUnit, parse_force, parse_rate,
     print_force, print_rate,
