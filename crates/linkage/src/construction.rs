@@ -4,8 +4,10 @@
 //! planes of the arms cross. The true one is the one to report; the board's
 //! lines are construction lines.
 
-use crate::hardpoints::Axis;
+use crate::corner::Corner;
+use crate::error::Unreached;
 use crate::motion::Motion;
+use crate::parts::Axis;
 use crate::pose::Pose;
 use nalgebra::{Point3, Vector2};
 
@@ -79,4 +81,14 @@ fn cut(axis: &Axis, ball: &Point3<f64>, x: f64) -> (f64, f64, f64) {
     let size = (normal.y * normal.y + normal.z * normal.z).sqrt().max(f64::MIN_POSITIVE);
     let e = normal.dot(&axis.rear.coords) - normal.x * x;
     (normal.y / size, normal.z / size, e / size)
+}
+
+impl Corner {
+    /// Instant centre and roll centre from the knuckle's own motion, the steering held.
+    ///
+    /// # Errors
+    /// As [`Corner::travel_rates`].
+    pub fn instant_centre(&self, pose: &Pose) -> Result<InstantCentre, Unreached> {
+        Ok(from_motion(pose, &self.bump_motion(pose)?, self.loaded_radius_mm()))
+    }
 }

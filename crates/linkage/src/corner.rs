@@ -1,130 +1,17 @@
 //! The corner put together: a pose in closed form.
 
+mod range;
+
+pub(crate) use range::STEP_RAD;
+pub use range::{End, Range};
+
 use crate::error::{BuildError, Joint, Member, Unreached};
-use crate::hardpoints::{ArmShape, Axis, Hardpoints, KnuckleShape, Mounts, Parts};
-use crate::motion::Rates;
+use crate::frame;
+use crate::hardpoints::Hardpoints;
+use crate::parts::{KnuckleShape, Mounts, Parts};
+use crate::pivot::{Branch, PivotLine, SHORTEST_MM, Swing, sign};
 use crate::pose::{Attitude, PartFrame, Pose};
-use crate::travel::{self, Range};
-use crate::{construction, frame};
-use construction::InstantCentre;
 use nalgebra::{Point3, Vector3};
-
-/// A line through two pivots, with the directions an arm's angle is counted in.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct PivotLine {
-    middle: Point3<f64>,
-    /// Along the axis, to the front.
-    along: Vector3<f64>,
-    /// Horizontal, outboard: the arm's angle is counted from here,
-    out: Vector3<f64>,
-    /// and towards here.
-    up: Vector3<f64>,
-}
-
-impl PivotLine {
-    pub(crate) fn new(axis: &Axis, member: Member) -> Result<Self, BuildError> {
-        let between = axis.front - axis.rear;
-        if frame::length(&between) < Corner::SHORTEST_MM {
-            return Err(BuildError::NoLength(member));
-        }
-        let along = frame::direction(between).ok_or(BuildError::NoLength(member))?;
-        // Pivots entered in the other order are the same axis.
-        let along = if along.x < 0.0 { -along } else { along };
-        let out = Vector3::z().cross(&along);
-        if frame::horizontal(&along) < 0.1 {
-            return Err(BuildError::UprightAxis(member));
-        }
-        let out = out / frame::length(&out);
-        let middle = nalgebra::center(&axis.front, &axis.rear);
-        Ok(Self { middle, along, out, up: along.cross(&out) })
-    }
-
-    pub(crate) fn shape_of(&self, ball: &Point3<f64>, member: Member) -> Result<ArmShape, BuildError> {
-        let reach = ball - self.middle;
-        let along_mm = reach.dot(&self.along);
-        let radius_mm = frame::length(&(reach - self.along * along_mm));
-        if radius_mm < Corner::SHORTEST_MM {
-            return Err(BuildError::NoLength(member));
-        }
-        Ok(ArmShape { along_mm, radius_mm })
-    }
-
-    /// The frame of an arm whose ball stands at `ball`.
-    pub(crate) fn frame_towards(&self, ball: &Point3<f64>, member: Member) -> Result<PartFrame, BuildError> {
-        let reach = ball - self.middle;
-        let radial = frame::direction(reach - self.along * reach.dot(&self.along))
-            .ok_or(BuildError::NoLength(member))?;
-        Ok(PartFrame::new(self.middle, self.along, radial))
-    }
-
-    /// The angle above the horizontal at which an arm's point stands, rad.
-    fn angle_of(&self, point: &Point3<f64>) -> f64 {
-        let reach = point - self.middle;
-        libm::atan2(reach.dot(&self.up), reach.dot(&self.out))
-    }
-
-    fn swing(&self, shape: &ArmShape) -> Swing {
-        Swing {
-            middle: self.middle,
-            centre: self.middle + self.along * shape.along_mm,
-            along: self.along,
-            out: self.out * shape.radius_mm,
-            up: self.up * shape.radius_mm,
-            radius_squared: shape.radius_mm * shape.radius_mm,
-        }
-    }
-}
-
-/// The circle a ball runs on.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Swing {
-    middle: Point3<f64>,
-    pub(crate) centre: Point3<f64>,
-    pub(crate) along: Vector3<f64>,
-    out: Vector3<f64>,
-    up: Vector3<f64>,
-    radius_squared: f64,
-}
-
-impl Swing {
-    fn at(&self, sin: f64, cos: f64) -> Point3<f64> {
-        self.centre + self.out * cos + self.up * sin
-    }
-
-    fn frame(&self, ball: &Point3<f64>) -> PartFrame {
-        let radial = (ball - self.centre) / self.radius_squared.sqrt();
-        PartFrame::new(self.middle, self.along, radial)
-    }
-}
-
-/// Which of the two ways of putting the parts together is meant.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Branch {
-    upper: f64,
-    tie: f64,
-}
-
-impl Branch {
-    pub(crate) fn of(
-        upper_line: &PivotLine,
-        upper: &ArmShape,
-        knuckle: &PartFrame,
-        upper_ball: &Point3<f64>,
-        tie_inner: &Point3<f64>,
-    ) -> Self {
-        let swing = upper_line.swing(upper);
-        let to_lower = knuckle.origin - swing.centre;
-        let (a, b) = (swing.out.dot(&to_lower), swing.up.dot(&to_lower));
-        let (sin, cos) = libm::sincos(upper_line.angle_of(upper_ball));
-        let towards_inner = tie_inner - knuckle.origin;
-        let across = knuckle.along.cross(&towards_inner);
-        Self { upper: sign(a * sin - b * cos), tie: sign(knuckle.radial.dot(&across)) }
-    }
-}
-
-fn sign(value: f64) -> f64 {
-    if value < 0.0 { -1.0 } else { 1.0 }
-}
 
 /// A left front corner that can be posed.
 ///
@@ -151,7 +38,7 @@ pub struct Corner {
 
 impl Corner {
     /// Two points nearer than this are one point, mm.
-    pub const SHORTEST_MM: f64 = 1.0;
+    pub const SHORTEST_MM: f64 = SHORTEST_MM;
 
     /// A wheel that moves less than this for a unit of its cause (mm for a
     /// radian of the arm, rad for a millimetre of the link) stands still.
@@ -207,7 +94,7 @@ impl Corner {
             steering_arm: points.knuckle_frame()?.radial,
             range: Range::EMPTY,
         };
-        corner.range = travel::range(&corner);
+        corner.range = range::range(&corner);
         Ok(corner)
     }
 
@@ -339,51 +226,6 @@ impl Corner {
     #[must_use]
     pub fn attitude(&self, pose: &Pose) -> Attitude {
         Attitude::of(pose, self.loaded_radius_mm)
-    }
-
-    /// Exact rates of a pose with respect to travel, the steering held.
-    ///
-    /// # Errors
-    /// [`Unreached::DeadCentre`] where two links stand in one line,
-    /// [`Unreached::Idle`] where the wheel does not rise with the arm.
-    pub fn travel_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
-        let motion = self.bump_motion(pose)?;
-        let rise_mm = motion.at(&pose.wheel_centre).z;
-        if rise_mm.abs() < Self::IDLE {
-            return Err(Unreached::Idle);
-        }
-        Ok(Rates::of(pose, &motion, self.loaded_radius_mm, rise_mm))
-    }
-
-    /// Exact rates of a pose for one radian of the lower arm, the steering held.
-    ///
-    /// # Errors
-    /// As [`Corner::travel_rates`].
-    pub fn arm_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
-        Ok(Rates::of(pose, &self.bump_motion(pose)?, self.loaded_radius_mm, 1.0))
-    }
-
-    /// Exact rates of a pose with respect to the wheel's heading, the arm held,
-    /// for a steering link that moves along `link` (any length).
-    ///
-    /// # Errors
-    /// [`Unreached::DeadCentre`] where the tie rod and steering arm stand in one line,
-    /// [`Unreached::Idle`] where the wheel does not turn with the link.
-    pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
-        let motion = self.steer_motion(pose, link)?;
-        let per_link = Rates::of(pose, &motion, self.loaded_radius_mm, 1.0);
-        if per_link.toe_rad.abs() <= Self::IDLE * frame::length(&link) {
-            return Err(Unreached::Idle);
-        }
-        Ok(Rates::of(pose, &motion, self.loaded_radius_mm, -per_link.toe_rad))
-    }
-
-    /// Instant centre and roll centre from the knuckle's own motion, the steering held.
-    ///
-    /// # Errors
-    /// As [`Corner::travel_rates`].
-    pub fn instant_centre(&self, pose: &Pose) -> Result<InstantCentre, Unreached> {
-        Ok(construction::from_motion(pose, &self.bump_motion(pose)?, self.loaded_radius_mm))
     }
 
     /// The poses nearest to closing at one arm angle, for a corner that does not close.

@@ -1,10 +1,11 @@
 //! The points of a corner as measured, and the rigid parts they imply.
 
-use crate::corner::{Branch, Corner, PivotLine};
 use crate::error::{BuildError, Member};
 use crate::frame;
+use crate::parts::{Axis, KnuckleShape, Mounts, Parts};
+use crate::pivot::{Branch, PivotLine, SHORTEST_MM};
 use crate::pose::PartFrame;
-use nalgebra::{Point3, Vector3};
+use nalgebra::Point3;
 
 /// One arm as measured: two pivots and the ball they carry. Millimetres, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -90,14 +91,14 @@ impl Hardpoints {
         let knuckle_frame = self.knuckle_frame()?;
         let tie = knuckle_frame.local(&self.tie_outer);
         let tie_rod = self.tie_outer - self.tie_inner;
-        if frame::length(&tie_rod) < Corner::SHORTEST_MM {
+        if frame::length(&tie_rod) < SHORTEST_MM {
             return Err(BuildError::NoLength(Member::TieRod));
         }
-        if tie.y < Corner::SHORTEST_MM {
+        if tie.y < SHORTEST_MM {
             return Err(BuildError::NoLength(Member::SteeringArm));
         }
         let spacing_mm = frame::length(&(self.upper.ball - self.lower.ball));
-        if spacing_mm < Corner::SHORTEST_MM {
+        if spacing_mm < SHORTEST_MM {
             return Err(BuildError::NoLength(Member::Knuckle));
         }
         let knuckle = KnuckleShape {
@@ -131,61 +132,4 @@ impl Hardpoints {
             Err(BuildError::Unusable(Member::Wheel))
         }
     }
-}
-
-/// A pair of pivots on the body. Millimetres, body axes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Axis {
-    /// Front pivot.
-    pub front: Point3<f64>,
-    /// Rear pivot.
-    pub rear: Point3<f64>,
-}
-
-/// The body's side of a corner. Millimetres, body axes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Mounts {
-    /// Pivots of the lower arm.
-    pub lower: Axis,
-    /// Pivots of the upper arm.
-    pub upper: Axis,
-    /// Inner end of the tie rod with the wheels straight ahead.
-    pub tie_inner: Point3<f64>,
-}
-
-/// An arm as a rigid part, seen along its own pivot axis.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ArmShape {
-    /// The ball's place along the axis, from the middle of the two pivots, + to the front, mm.
-    pub along_mm: f64,
-    /// The ball's distance from the axis, > 0, mm.
-    pub radius_mm: f64,
-}
-
-/// The knuckle as a rigid part, in the frame of its steering axis ([`PartFrame`]).
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct KnuckleShape {
-    /// Ball to ball, mm.
-    pub spacing_mm: f64,
-    /// Outer tie-rod end along the steering axis from the lower ball, mm.
-    pub tie_along_mm: f64,
-    /// Outer tie-rod end from the steering axis, > 0, mm.
-    pub tie_radius_mm: f64,
-    /// Wheel centre: along the axis, towards the steering arm, across; mm.
-    pub wheel_centre: Vector3<f64>,
-    /// Spin axis, pointing outboard, in the same frame; unit.
-    pub spin: Vector3<f64>,
-}
-
-/// The rigid parts of a corner.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Parts {
-    /// Lower arm.
-    pub lower: ArmShape,
-    /// Upper arm.
-    pub upper: ArmShape,
-    /// Knuckle with hub and steering arm.
-    pub knuckle: KnuckleShape,
-    /// Tie rod, centre to centre, mm.
-    pub tie_rod_mm: f64,
 }

@@ -66,6 +66,43 @@ impl Corner {
         })
     }
 
+    /// Exact rates of a pose with respect to travel, the steering held.
+    ///
+    /// # Errors
+    /// [`Unreached::DeadCentre`] where two links stand in one line,
+    /// [`Unreached::Idle`] where the wheel does not rise with the arm.
+    pub fn travel_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
+        let motion = self.bump_motion(pose)?;
+        let rise_mm = motion.at(&pose.wheel_centre).z;
+        if rise_mm.abs() < Self::IDLE {
+            return Err(Unreached::Idle);
+        }
+        Ok(Rates::of(pose, &motion, self.loaded_radius_mm(), rise_mm))
+    }
+
+    /// Exact rates of a pose for one radian of the lower arm, the steering held.
+    ///
+    /// # Errors
+    /// As [`Corner::travel_rates`].
+    pub fn arm_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
+        Ok(Rates::of(pose, &self.bump_motion(pose)?, self.loaded_radius_mm(), 1.0))
+    }
+
+    /// Exact rates of a pose with respect to the wheel's heading, the arm held,
+    /// for a steering link that moves along `link` (any length).
+    ///
+    /// # Errors
+    /// [`Unreached::DeadCentre`] where the tie rod and steering arm stand in one line,
+    /// [`Unreached::Idle`] where the wheel does not turn with the link.
+    pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
+        let motion = self.steer_motion(pose, link)?;
+        let per_link = Rates::of(pose, &motion, self.loaded_radius_mm(), 1.0);
+        if per_link.toe_rad.abs() <= Self::IDLE * frame::length(&link) {
+            return Err(Unreached::Idle);
+        }
+        Ok(Rates::of(pose, &motion, self.loaded_radius_mm(), -per_link.toe_rad))
+    }
+
     /// The turn about the steering axis that keeps the tie rod's length, given
     /// how fast its outer end moves against its inner end without that turn.
     fn turn_about_axis(&self, pose: &Pose, drift: Vector3<f64>) -> Result<f64, Unreached> {
