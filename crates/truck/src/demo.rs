@@ -4,11 +4,12 @@ use crate::change::{Change, DroppedSpindle};
 use crate::design::{Design, Proposal, ProposalId};
 use crate::ledger::Ledger;
 use crate::side::RightNumbers;
+use crate::source::Source;
 use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
 use crate::tire::{Tire, TireSize};
 use crate::truck::{
-    Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Source, Sources, Steering,
-    Stops, StrutRod, Swing, Thickness, Truck, Wheel,
+    Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Sources, Steering, Stops,
+    StrutRod, Swing, Thickness, Truck, Wheel,
 };
 use linkage::{ArmPoints, Hardpoints, Point3};
 

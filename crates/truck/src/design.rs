@@ -135,3 +135,10 @@ impl Proposal {
         self.changes.retain(|change| change.slot() != (kind, place));
     }
 }
+
+impl<'a> From<&'a Proposal> for Plan<'a> {
+    fn from(proposal: &'a Proposal) -> Self {
+        let Proposal { changes, rear_down_mm, sources, .. } = proposal;
+        Self { changes, rear_down_mm: *rear_down_mm, sources }
+    }
+}

@@ -2,10 +2,12 @@
 
 use crate::change::{Change, ChangeField, ChangeKind, Place};
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
+use crate::edit_error::{EditError, LONGEST_NAME, bounded};
 use crate::field::Field;
 use crate::ledger::LedgerEdit;
+use crate::source::Source;
 use crate::spring::{Arm, SpringKind};
-use crate::truck::{Source, Sources};
+use crate::truck::Sources;
 
 /// One thing done to a design. A drag makes the same edits as a form.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,48 +67,9 @@ pub enum Edit {
     Replace(Box<Design>),
 }
 
-/// Why an edit was refused. The design stays as it was.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum EditError {
-    /// The value is not finite, or outside what the field takes.
-    #[error("{}: outside what can be entered", .0.label())]
-    OutOfLimits(Field),
-    /// The field cannot be left open.
-    #[error("{}: a value is needed", .0.label())]
-    NeedsValue(Field),
-    /// The number is one for both sides.
-    #[error("{}: there is one for both sides", .0.label())]
-    OneForBoth(Field),
-    /// A number of the change is outside its limits.
-    #[error("{}: a number is outside what can be entered", .0.label())]
-    Change(ChangeKind),
-    /// The rear comes down by more than can be entered, or less.
-    #[error("Rear comes down by: outside what can be entered")]
-    RearDown,
-    /// There is no such proposal.
-    #[error("the proposal is not there any more")]
-    NoProposal,
-    /// There are as many proposals as a design can hold.
-    #[error("a design holds no more than three proposals")]
-    TooManyProposals,
-    /// The text is longer than a design can hold.
-    #[error("the text is too long")]
-    TooLong,
-    /// There is no such row, part or number in the ledger.
-    #[error("the ledger has no such row or part")]
-    NoRow,
-    /// A number of the ledger is outside what can be entered, or not by a tool for it.
-    #[error("outside what can be measured there, or not with that tool")]
-    LedgerNumber,
-    /// The ledger has as many rows, parts, numbers or names as a link can hold.
-    #[error("the ledger is full: 64 rows and 64 parts added, 256 numbers, 800 letters of names")]
-    LedgerFull,
-}
-
 impl Design {
     /// Longest title or name, in bytes.
-    pub const LONGEST_NAME: usize = 80;
+    pub const LONGEST_NAME: usize = LONGEST_NAME;
     /// Longest note, in bytes.
     pub const LONGEST_NOTE: usize = 2000;
 
@@ -256,8 +219,4 @@ impl Proposal {
         work(self);
         self.sources.settle(&before, &self.changes);
     }
-}
-
-pub(crate) fn bounded(text: &str, most: usize) -> Result<String, EditError> {
-    if text.len() <= most { Ok(text.to_owned()) } else { Err(EditError::TooLong) }
 }

@@ -7,11 +7,11 @@ use crate::change::{
     ArmSwap, Change, ChangeField, ChangeKind, ChangeSources, DroppedSpindle, MovedPivot, Place, ShockChange,
     StopTrim, TieRodChange, TireSwap,
 };
-use crate::design::Proposal;
 use crate::remark::Remark;
+use crate::source::Source;
 use crate::spring::{Arm, Spring};
 use crate::tire::Tire;
-use crate::truck::{Brake, Shock, Source, Stops, Truck, Wheel};
+use crate::truck::{Brake, Shock, Stops, Truck, Wheel};
 use linkage::{ArmShape, BuildError, Corner, Hardpoints, Mounts, Parts};
 
 /// What a proposal lays over the truck: the changes, and what it says beside them.
@@ -38,13 +38,6 @@ impl Plan<'_> {
         };
         let guesses = self.sources.exceptions().filter(|(_, source)| *source == Source::Assumed);
         guesses.map(|(field, _)| field).filter(|field| here(*field)).collect()
-    }
-}
-
-impl<'a> From<&'a Proposal> for Plan<'a> {
-    fn from(proposal: &'a Proposal) -> Self {
-        let Proposal { changes, rear_down_mm, sources, .. } = proposal;
-        Self { changes, rear_down_mm: *rear_down_mm, sources }
     }
 }
 

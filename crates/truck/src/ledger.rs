@@ -6,11 +6,13 @@
 
 mod edit;
 mod kind;
+mod sort;
 mod tool;
 mod usual;
 
 pub use edit::LedgerEdit;
-pub use kind::{Figure, FigureSort, Mating, Of, figures};
+pub use kind::{Figure, Mating, Of, figures};
+pub use sort::FigureSort;
 pub use tool::{Tool, Whose};
 pub use usual::{PARTS, ROWS, UsualRow};
 

@@ -13,14 +13,18 @@ mod demo;
 mod design;
 mod difference;
 mod edit;
+mod edit_error;
 mod field;
 mod fit;
 mod kind;
 mod ledger;
 mod load_case;
 mod note;
+mod on_truck;
+mod one_side;
 mod remark;
 mod side;
+mod source;
 mod spring;
 mod tire;
 mod truck;
@@ -33,7 +37,8 @@ pub use change::{
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 pub use difference::{Difference, differences};
-pub use edit::{Edit, EditError};
+pub use edit::Edit;
+pub use edit_error::EditError;
 pub use field::{Field, Group};
 pub use fit::{BallShift, FitError, Fitted, Plan, fit};
 pub use kind::Kind;
@@ -45,9 +50,10 @@ pub use load_case::LoadCase;
 pub use note::{Note, notes};
 pub use remark::Remark;
 pub use side::{RightNumbers, Side};
+pub use source::Source;
 pub use spring::{Arm, Bar, Coil, Spring, SpringKind};
 pub use tire::{Tire, TireSize, rim_mm};
 pub use truck::{
-    Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Source, Sources, Steering,
-    Stops, StrutRod, Swing, Thickness, Truck, Wheel,
+    Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Sources, Steering, Stops,
+    StrutRod, Swing, Thickness, Truck, Wheel,
 };

@@ -2,6 +2,7 @@
 
 use crate::field::Field;
 use crate::side::RightNumbers;
+use crate::source::Source;
 use crate::spring::Spring;
 use crate::tire::Tire;
 use linkage::{Axis, Hardpoints, Point3};
@@ -290,17 +291,6 @@ pub struct LowPoints {
     pub z_mm: Option<f64>,
     /// How far the nut of the lower ball hangs below the ball's centre, mm.
     pub nut_mm: Option<f64>,
-}
-
-/// Where a number came from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Source {
-    /// Measured on the truck.
-    Measured,
-    /// Read off a part or its data.
-    Typed,
-    /// Taken as usual for such a truck: no verdict rests on it.
-    Assumed,
 }
 
 /// Where each number came from: one rule, and what departs from it.

@@ -23,10 +23,7 @@ const PACKAGES: [&str; 13] = [
 ];
 
 /// The circles that stand: package and members. One that is gone leaves the list with it.
-const STANDING: [(&str, &[&str]); 11] = [
-    ("crates/truck/src", &["design", "edit", "fit", "ledger"]),
-    ("crates/truck/src", &["field", "side", "truck"]),
-    ("crates/truck/src", &["ledger/kind", "ledger/tool"]),
+const STANDING: [(&str, &[&str]); 8] = [
     ("crates/study/src", &["clearance", "grid", "low_line", "travel_left"]),
     ("crates/sharing/src", &["file/ledger", "file/read"]),
     ("crates/sharing/src", &["file/ledger_schema", "file/schema"]),

@@ -1,7 +1,7 @@
 //! Where the numbers of a proposal's changes came from.
 
 use super::{Change, ChangeKind, Place};
-use crate::truck::Source;
+use crate::source::Source;
 
 /// A number of a change: the change's slot, and the number's place in [`ChangeKind::numbers`].
 pub type ChangeField = (ChangeKind, Option<Place>, usize);

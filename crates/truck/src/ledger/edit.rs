@@ -1,8 +1,7 @@
 //! Everything a person can do to the ledger, as values.
 
 use super::{AddedRow, Entry, Ledger, Origin, Part, PartId, Row, RowId, Tool, Whose};
-use crate::design::Design;
-use crate::edit::{EditError, bounded};
+use crate::edit_error::{EditError, LONGEST_NAME, bounded};
 
 /// One thing done to the ledger.
 #[derive(Clone, Debug, PartialEq)]
@@ -93,9 +92,9 @@ impl Ledger {
             LedgerEdit::Row(id, said) => next.add(*id, said)?,
             LedgerEdit::Clear(id) => next.rows.retain(|row| row.id != *id),
             LedgerEdit::Part(id, part) => {
-                let name = bounded(&part.name, Design::LONGEST_NAME)?;
+                let name = bounded(&part.name, LONGEST_NAME)?;
                 if let Origin::Donor(donor) = &part.origin {
-                    bounded(donor, Design::LONGEST_NAME)?;
+                    bounded(donor, LONGEST_NAME)?;
                 }
                 if !id.is_known() {
                     return Err(EditError::NoRow);
@@ -124,7 +123,7 @@ impl Ledger {
         if !id.is_added() || !said.parts.iter().all(|part| part.is_known()) {
             return Err(EditError::NoRow);
         }
-        let said = AddedRow { name: bounded(&said.name, Design::LONGEST_NAME)?, ..said.clone() };
+        let said = AddedRow { name: bounded(&said.name, LONGEST_NAME)?, ..said.clone() };
         let at = self.rows.partition_point(|row| row.id < id);
         match self.rows.get_mut(at).filter(|row| row.id == id) {
             Some(row) => {

@@ -1,7 +1,7 @@
 //! The kinds of places where two parts meet, and the numbers that each is judged by:
 //! forms, links, files and rules all read this table. No number has a default.
 
-use super::tool::Tool;
+use super::sort::FigureSort;
 
 /// Which of the two parts a number is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -12,74 +12,6 @@ pub enum Of {
     Second,
     /// Of both together.
     Both,
-}
-
-/// The sort of a number: its unit, its limits, and the tools it may be taken by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FigureSort {
-    /// Over the outside of something, mm. Rust and paint make it read larger.
-    Outside,
-    /// Across the inside of something, mm. Rust and paint make it read smaller.
-    Inside,
-    /// From one thing to another, mm.
-    Distance,
-    /// Along a path that a tape follows, mm.
-    Path,
-    /// Pitch of a thread, mm.
-    Pitch,
-    /// How many.
-    Count,
-    /// A stress, N/mm².
-    Stress,
-    /// What is seen: one of a few, by its place in the list.
-    Seen,
-    /// What is stamped or printed on the parts.
-    Stamped,
-    /// What marking blue shows.
-    Blue,
-    /// What came of putting the two together.
-    Tried,
-}
-
-impl FigureSort {
-    /// The tools that such a number may be taken by, the usual one first.
-    #[must_use]
-    pub const fn tools(self) -> &'static [Tool] {
-        use Tool::{
-            Caliper, CaliperOnRust, Counted, Feeler, MarkingBlue, Micrometer, Pin, Stamped, Tape,
-            ThreadGauge, TogetherBefore, TriedOn,
-        };
-        match self {
-            Self::Outside => &[Caliper, CaliperOnRust, Tape, Micrometer],
-            Self::Inside => &[Caliper, CaliperOnRust, Tape, Micrometer, Pin, Feeler],
-            Self::Distance => &[Caliper, CaliperOnRust, Tape, Micrometer, Feeler],
-            Self::Path => &[Tape, Caliper, CaliperOnRust],
-            Self::Pitch => &[ThreadGauge, Stamped],
-            Self::Count => &[Counted, Stamped],
-            Self::Stress | Self::Stamped => &[Stamped],
-            Self::Seen => &[Counted],
-            Self::Blue => &[MarkingBlue],
-            Self::Tried => &[TriedOn, TogetherBefore],
-        }
-    }
-
-    /// Least and greatest number, mm, N/mm² or how many; of one of a few, see [`Figure::limits`].
-    const fn limits(self) -> (f64, f64) {
-        match self {
-            Self::Outside | Self::Inside => (0.5, 1500.0),
-            Self::Distance | Self::Path => (0.0, 3000.0),
-            Self::Pitch => (0.3, 6.0),
-            Self::Count => (1.0, 200.0),
-            Self::Stress => (50.0, 2500.0),
-            Self::Seen | Self::Stamped | Self::Blue | Self::Tried => (0.0, 0.0),
-        }
-    }
-
-    /// Whether a tape, a caliper or the like gave it: a size with an error.
-    #[must_use]
-    pub const fn is_size(self) -> bool {
-        matches!(self, Self::Outside | Self::Inside | Self::Distance | Self::Path)
-    }
 }
 
 /// One number of a kind.

@@ -1,6 +1,4 @@
-//! What a number was taken by, and how far from the truth it may be for that.
-
-use super::kind::FigureSort;
+//! What a number was taken by, and whose it is.
 
 /// What a number was taken by. The discriminant is its id in links: never reused.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -84,28 +82,6 @@ impl Tool {
             Self::MarkingBlue => "marking blue",
             Self::TriedOn => "tried on",
             Self::TogetherBefore => "were together before",
-        }
-    }
-
-    /// How far the truth may lie below and above what was read, each no more than, mm.
-    ///
-    /// Rust and paint lie on the metal: the outside of it reads larger than it is, the
-    /// inside smaller, and a distance either way. Common practice, no source.
-    #[must_use]
-    pub const fn spread_mm(self, sort: FigureSort) -> (f64, f64) {
-        const CALIPER: f64 = 0.05;
-        const RUST: f64 = 0.2;
-        match self {
-            Self::Tape => (1.6, 1.6),
-            Self::Caliper | Self::Feeler => (CALIPER, CALIPER),
-            Self::CaliperOnRust => match sort {
-                FigureSort::Outside => (RUST + CALIPER, CALIPER),
-                FigureSort::Inside => (CALIPER, RUST + CALIPER),
-                _ => (RUST + CALIPER, RUST + CALIPER),
-            },
-            Self::Micrometer => (0.01, 0.01),
-            Self::Pin => (0.1, 0.1),
-            _ => (0.0, 0.0),
         }
     }
 

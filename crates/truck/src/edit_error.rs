@@ -1,0 +1,54 @@
+//! Why an edit is refused, and the one thing that is asked of every name.
+
+use crate::change::ChangeKind;
+use crate::field::Field;
+
+/// Longest title or name, in bytes.
+pub(crate) const LONGEST_NAME: usize = 80;
+
+/// Why an edit was refused. The design stays as it was.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum EditError {
+    /// The value is not finite, or outside what the field takes.
+    #[error("{}: outside what can be entered", .0.label())]
+    OutOfLimits(Field),
+    /// The field cannot be left open.
+    #[error("{}: a value is needed", .0.label())]
+    NeedsValue(Field),
+    /// The number is one for both sides.
+    #[error("{}: there is one for both sides", .0.label())]
+    OneForBoth(Field),
+    /// A number of the change is outside its limits.
+    #[error("{}: a number is outside what can be entered", .0.label())]
+    Change(ChangeKind),
+    /// The rear comes down by more than can be entered, or less.
+    #[error("Rear comes down by: outside what can be entered")]
+    RearDown,
+    /// There is no such proposal.
+    #[error("the proposal is not there any more")]
+    NoProposal,
+    /// There are as many proposals as a design can hold.
+    #[error("a design holds no more than three proposals")]
+    TooManyProposals,
+    /// The text is longer than a design can hold.
+    #[error("the text is too long")]
+    TooLong,
+    /// There is no such row, part or number in the ledger.
+    #[error("the ledger has no such row or part")]
+    NoRow,
+    /// A number of the ledger is outside what can be entered, or not by a tool for it.
+    #[error("outside what can be measured there, or not with that tool")]
+    LedgerNumber,
+    /// The ledger has as many rows, parts, numbers or names as a link can hold.
+    #[error("the ledger is full: 64 rows and 64 parts added, 256 numbers, 800 letters of names")]
+    LedgerFull,
+}
+
+/// A text that is no longer than it may be.
+///
+/// # Errors
+/// [`EditError::TooLong`] where it is.
+pub(crate) fn bounded(text: &str, most: usize) -> Result<String, EditError> {
+    if text.len() <= most { Ok(text.to_owned()) } else { Err(EditError::TooLong) }
+}
