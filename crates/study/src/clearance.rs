@@ -1,10 +1,9 @@
 //! What can meet on a truck, and how near it is at a pose.
 
 use crate::distance::{Bead, Block, TireSolid};
-use crate::low_line::bead_seat_mm;
 use crate::rest::Rest;
-use crate::ring::{Ring, Touch};
-use crate::travel_left::on_lower_arm;
+use crate::ring::{Ring, Touch, bead_seat_mm};
+use crate::springing::on_lower_arm;
 use linkage::{Point3, Pose, Vector3};
 use std::fmt;
 use truck::{Brake, Field, Fitted, Group, Thickness, Truck};

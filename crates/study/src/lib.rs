@@ -42,11 +42,11 @@ pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, 
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Effort, Hold, Loading, loading};
-pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint, bead_seat_mm};
+pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
 pub use quantity::{Quantity, Reading, Unit};
 pub use rest::{HeldBy, IF_REAR_STAYS, NoRest, Rest, StopAngles};
-pub use ring::{Ring, Touch};
+pub use ring::{Ring, Touch, bead_seat_mm};
 pub use setting::{
     Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,
     alignment, lowest_height, many_pieces, setting,

@@ -6,17 +6,9 @@
 use crate::clearance::Shapes;
 use crate::distance::Bead;
 use crate::rest::Rest;
+use crate::ring::bead_seat_mm;
 use linkage::Point3;
 use truck::{Field, LoadCase};
-
-/// Diameter of a rim's bead seat, mm, by its code.
-///
-/// # Source
-/// ISO 4000-2: nominal inches less 0.8 mm (from memory).
-#[must_use]
-pub fn bead_seat_mm(rim_code: f64) -> f64 {
-    rim_code * 25.4 - 0.8
-}
 
 /// Height of a rim's flange over its bead seat, mm: that of a J flange.
 ///

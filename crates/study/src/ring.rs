@@ -7,6 +7,15 @@
 use crate::distance::{Bead, Block, sign};
 use linkage::{Point3, Vector3, frame};
 
+/// Diameter of a rim's bead seat, mm, by its code.
+///
+/// # Source
+/// ISO 4000-2: nominal inches less 0.8 mm (from memory).
+#[must_use]
+pub fn bead_seat_mm(rim_code: f64) -> f64 {
+    rim_code * 25.4 - 0.8
+}
+
 /// A ring. Millimetres, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Ring {

@@ -284,6 +284,12 @@ fn coil_length(
     Ok((length, between.dot(&velocity) / length))
 }
 
+/// A point of the lower arm's plate as measured, in the frame of the line to its ball.
+pub(crate) fn on_lower_arm(fitted: &Fitted, point: &Point3<f64>) -> Option<Vector3<f64>> {
+    let local = fitted.measured.points.lower.frame(Member::LowerArm).ok()?.local(point);
+    Some(turned_back(&local, fitted.ball_turn_rad(Arm::Lower).ok()?))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

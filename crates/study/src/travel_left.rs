@@ -3,10 +3,10 @@
 use crate::clearance::Pair;
 use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
-use crate::springing::turned_back;
-use linkage::{Corner, Member, PartFrame, Point3, Pose, Vector3, frame, root};
+use crate::springing::on_lower_arm;
+use linkage::{Corner, PartFrame, Point3, Pose, Vector3, frame, root};
 use std::fmt;
-use truck::{Arm, Fitted, SpringKind};
+use truck::{Arm, SpringKind};
 
 /// What ends the travel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -213,10 +213,4 @@ fn stud_rad(corner: &Corner, pose: &Pose, arm: Arm) -> f64 {
     };
     let stud = &pose.knuckle.along;
     libm::atan2(stud.dot(&frame.radial), stud.dot(&frame.across))
-}
-
-/// A point of the lower arm's plate as measured, in the frame of the line to its ball.
-pub(crate) fn on_lower_arm(fitted: &Fitted, point: &Point3<f64>) -> Option<Vector3<f64>> {
-    let local = fitted.measured.points.lower.frame(Member::LowerArm).ok()?.local(point);
-    Some(turned_back(&local, fitted.ball_turn_rad(Arm::Lower).ok()?))
 }
