@@ -11,6 +11,7 @@ mod layout;
 mod ledger;
 mod ledger_schema;
 mod path;
+mod pieces;
 mod read;
 mod schema;
 mod tree;

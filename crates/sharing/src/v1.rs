@@ -35,6 +35,7 @@ pub(crate) mod defaults;
 mod ids;
 mod ledger;
 mod read;
+pub(crate) mod stated;
 mod write;
 
 pub(crate) use read::read;

@@ -1,8 +1,7 @@
 //! The ledger of what meets what as a tree, both ways, under the names of its tables.
 
 use super::error::FileError;
-use super::path::{Branch, Members};
-use super::read::{one_of, out_of_limits};
+use super::path::{Branch, Members, one_of, out_of_limits};
 use super::tree::Tree;
 use crate::shared;
 use truck::{

@@ -1,7 +1,7 @@
 //! The schema of the ledger, made from the tables that its reader reads.
 
 use super::ledger::SIDES;
-use super::schema::{joined, list, object, text, words};
+use super::pieces::{joined, list, object, text, words};
 use super::tree::Tree;
 use truck::{Design, Figure, Ledger, Mating, PARTS, ROWS, Whose};
 

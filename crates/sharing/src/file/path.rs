@@ -1,7 +1,7 @@
 //! Where in a tree something stands, written out only when it must be said.
 
 use super::error::FileError;
-use super::tree::Tree;
+use super::tree::{Tree, number_text};
 use crate::shared::tidy;
 
 /// Longest key that is repeated in a message, bytes.
@@ -132,4 +132,16 @@ impl<'a> Members<'a> {
     pub(super) fn get(self, key: &str) -> Option<Branch<'a>> {
         self.members.iter().find(|(other, _)| other == key).map(|(key, tree)| self.branch(key, tree))
     }
+}
+
+/// A number that lies outside its limits.
+pub(super) fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {
+    FileError::OutOfLimits { path: branch.path(), label, low: number_text(low), high: number_text(high) }
+}
+
+/// One of a list by its word.
+pub(super) fn one_of<T: Copy>(list: &[(T, &str)], branch: &Branch<'_>) -> Result<T, FileError> {
+    let word = branch.text()?;
+    let found = list.iter().find(|(_, other)| *other == word);
+    found.map(|(value, _)| *value).ok_or_else(|| branch.newer_word(word))
 }

@@ -2,11 +2,12 @@
 
 use super::error::FileError;
 use super::layout::{self, to_core};
-use super::path::{Branch, Members};
+use super::path::{Branch, Members, one_of, out_of_limits};
 use super::tree::Tree;
 use super::{LEDGER, MARK, VERSION, ledger};
-use crate::shared::{self, Opening, Shared, Stated, Units};
+use crate::shared::{self, Opening, Shared, Units};
 use crate::v1::defaults;
+use crate::v1::stated::Stated;
 use truck::{
     Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
     Proposal, ProposalId, Source, Sources,
@@ -137,22 +138,6 @@ fn right(members: Members<'_>) -> Result<Vec<(Field, f64)>, FileError> {
         }
     }
     Ok(numbers)
-}
-
-pub(super) fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {
-    FileError::OutOfLimits {
-        path: branch.path(),
-        label,
-        low: super::tree::number_text(low),
-        high: super::tree::number_text(high),
-    }
-}
-
-/// One of a list by its word.
-pub(super) fn one_of<T: Copy>(list: &[(T, &str)], branch: &Branch<'_>) -> Result<T, FileError> {
-    let word = branch.text()?;
-    let found = list.iter().find(|(_, other)| *other == word);
-    found.map(|(value, _)| *value).ok_or_else(|| branch.newer_word(word))
 }
 
 fn sources(members: Members<'_>) -> Result<Sources, FileError> {

@@ -1,7 +1,8 @@
 //! A link or code in whatever text it was pasted with.
 
 use super::check::{self, Sum};
-use super::{LONGEST_CODE, LONGEST_TEXT, LinkError, failure, from_code};
+use super::{LONGEST_CODE, LONGEST_TEXT, failure, from_code};
+use crate::link_error::LinkError;
 use crate::shared::Shared;
 
 /// Most places of a text at which a code is looked for.

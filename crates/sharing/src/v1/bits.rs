@@ -9,7 +9,7 @@
 //! in one way. Signs alternate: 0, −1, 1, −2, … The third class is the common
 //! one: 0.01 mm over ±87 mm in 16 bits, less than three characters.
 
-use crate::link::LinkError;
+use crate::link_error::LinkError;
 
 /// Prefix, its width, and the width of what follows.
 const CLASSES: [(u32, u32, u32); 5] =

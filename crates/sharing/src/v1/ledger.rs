@@ -10,8 +10,8 @@
 //! Plain is a row whose numbers are all the sender's own, by the usual tool.
 
 use super::bits::{Reader, Writer};
-use super::ids::ledger as ids;
-use crate::link::LinkError;
+use super::ids::{ledger as ids, of};
+use crate::link_error::LinkError;
 use crate::shared;
 use truck::{
     AddedRow, Design, Entry, Figure, Ledger, LedgerEdit, Mating, Origin, Part, PartId, Row, RowId, Side,
@@ -147,8 +147,8 @@ fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Result<Ledger,
         let figure = kind.figure(id_of_figure).ok_or(LinkError::Newer)?;
         let (mut tool, mut whose) = (usual_tool(figure), Whose::Own);
         if !plain {
-            tool = super::read::of(&Tool::ALL, bits.bits(4)?)?;
-            whose = super::read::of(&Whose::ALL, bits.bits(2)?)?;
+            tool = of(&Tool::ALL, bits.bits(4)?)?;
+            whose = of(&Whose::ALL, bits.bits(2)?)?;
         }
         let steps = i32::try_from(bits.steps()?).map_err(|_| LinkError::Newer)?;
         let value = Entry { steps, tool, whose }.value(figure.sort);

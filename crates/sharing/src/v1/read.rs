@@ -2,9 +2,11 @@
 
 use super::bits::Reader;
 use super::defaults::{self, Base};
+use super::ids::of;
+use super::stated::Stated;
 use super::{ids, ledger, usual_source};
-use crate::link::LinkError;
-use crate::shared::{self, Opening, Shared, Stated, Units};
+use crate::link_error::LinkError;
+use crate::shared::{self, Opening, Shared, Units};
 use truck::{
     Change, ChangeKind, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place, Proposal,
     ProposalId, Source, Sources,
@@ -73,12 +75,6 @@ impl Found {
         let design = Design { title, note, truck: truck.truck(), proposals, ledger };
         Shared { opening: opening.kept(&design), design }
     }
-}
-
-/// One of a list by its code; a code beyond it is a newer Scrubline's.
-pub(super) fn of<T: Copy>(list: &[T], code: u32) -> Result<T, LinkError> {
-    let place = usize::try_from(code).unwrap_or(usize::MAX);
-    list.get(place).copied().ok_or(LinkError::Newer)
 }
 
 fn byte(code: u32) -> Result<u8, LinkError> {

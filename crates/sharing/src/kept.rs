@@ -1,0 +1,57 @@
+//! What is shared as it arrives at whoever reads it.
+
+use crate::shared::{Shared, name, note};
+use crate::v1::defaults::Base;
+use crate::v1::stated::Stated;
+use truck::{Design, Field, MOST_PROPOSALS, Proposal};
+
+impl Shared {
+    /// The same as it arrives at the reader: numbers in whole steps and within
+    /// their limits, text without control characters and not too long, the
+    /// selected proposal one that exists.
+    ///
+    /// A design made by edits alone is already so, but for control characters
+    /// in its text. A number that cannot be kept becomes the default.
+    #[must_use]
+    pub fn kept(&self) -> Self {
+        let design = &self.design;
+        let mut proposals: Vec<Proposal> = Vec::new();
+        for proposal in design.proposals.iter().take(MOST_PROPOSALS) {
+            if proposals.iter().any(|other| other.id == proposal.id) {
+                continue;
+            }
+            let mut kept = Proposal::new(proposal.id, name(&proposal.name));
+            kept.rear_down_mm = proposal.rear_down_mm.and_then(Proposal::accept_rear_down);
+            for change in proposal.changes.iter().filter_map(truck::Change::kept) {
+                kept.set(change);
+            }
+            kept.sources = proposal.sources.clone();
+            kept.sources.keep_to(&kept.changes);
+            proposals.push(kept);
+        }
+        let mut stated = Stated {
+            numbers: Vec::new(),
+            spring: design.truck.spring.kind,
+            arm: design.truck.spring.arm,
+            sources: design.truck.sources.clone(),
+            base: Base::First,
+            right: design.truck.right.iter().filter_map(kept_right).collect(),
+        };
+        for field in Field::ALL.iter().copied() {
+            let value = field.get(&design.truck);
+            let kept = value.and_then(|value| field.accept(value));
+            if kept.is_some() == value.is_some() {
+                stated.numbers.push((field, kept));
+            }
+        }
+        let ledger = design.ledger.clone().with_text(name);
+        let (title, note) = (name(&design.title), note(&design.note));
+        let design = Design { title, note, truck: stated.truck(), proposals, ledger };
+        Self { opening: self.opening.kept(&design), design }
+    }
+}
+
+/// A number of the right as it is kept.
+fn kept_right((field, value): (Field, f64)) -> Option<(Field, f64)> {
+    Some((field, field.accept(value).filter(|_| field.is_sided())?))
+}
