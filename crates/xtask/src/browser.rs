@@ -12,6 +12,7 @@ use std::process::Command;
 
 use anyhow::{Context, Result, bail, ensure};
 
+use crate::build::Made;
 use crate::dist;
 use crate::programs::{CHROMIUM, FIREFOX, NODE, chromium_switches};
 use crate::project::Project;
@@ -85,7 +86,7 @@ pub(crate) fn prepared(project: &Project) -> Result<(Stage, PathBuf)> {
     tools::for_page(project)?;
     tools::node_modules(project)?;
     let node = NODE.need(project)?;
-    let dist = dist::build(project, None, dist::Made::Small)?;
+    let dist = dist::build(project, None, Made::Small)?;
     Ok((Stage::set(project, dist)?, node))
 }
 

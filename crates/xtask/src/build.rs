@@ -11,13 +11,12 @@ use std::time::Instant;
 
 use anyhow::{Context, Result, bail, ensure};
 
-use crate::dist::Made;
+use crate::compile::compile;
 use crate::post_build;
 use crate::project::Project;
 use crate::run::run;
 use crate::single::each_tag;
 use crate::small_std;
-use crate::tools::WASM;
 
 pub(crate) const PACK: &str = "crates/xtask/pack/Cargo.toml";
 
@@ -50,6 +49,15 @@ pub(crate) fn pack_tests(project: &Project) -> Command {
     cargo
 }
 
+/// How a release page is made.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Made {
+    /// To be looked at on this machine, soon.
+    Soon,
+    /// To be downloaded by others.
+    Small,
+}
+
 /// Builds the release page into `dist/`.
 pub(crate) fn release(project: &Project, page: Option<&str>, made: Made) -> Result<PathBuf> {
     let pack = pack(project)?;
@@ -78,30 +86,6 @@ pub(crate) fn release(project: &Project, page: Option<&str>, made: Made) -> Resu
     said("The page is built.");
     Ok(dist)
 }
-
-/// The page's code with the standard library as it comes.
-fn compile(project: &Project) -> Result<PathBuf> {
-    run(project.cargo().args(CARGO).args(["--", RELOCATIONS]))?;
-    Ok(project.path("target").join(WASM).join("release/web.wasm"))
-}
-
-/// How Cargo builds the code that is then taken apart.
-pub(crate) const CARGO: &[&str] = &[
-    "rustc",
-    "--locked",
-    "--release",
-    "--package",
-    "web",
-    "--bin",
-    "web",
-    "--features",
-    "split",
-    "--target",
-    WASM,
-];
-
-/// Which functions the code names, and where, is known only to the linker, and has to be kept.
-pub(crate) const RELOCATIONS: &str = "-Clink-args=--emit-relocs";
 
 /// Writes the front page and the files it names.
 fn lay_out(project: &Project, staging: &Path) -> Result<()> {

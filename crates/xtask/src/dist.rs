@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use anyhow::{Result, ensure};
 
-use crate::build;
+use crate::build::{self, Made};
 use crate::project::Project;
 use crate::run::{Refusal, run};
 use crate::single;
@@ -19,15 +19,6 @@ pub(crate) fn command(project: &Project, page: Option<&str>) -> Result<()> {
     println!("The page is in {}: put these files under any address.", dist.display());
     println!("{} in it is the whole page as one file: it opens from a disk.", single::NAME);
     Ok(())
-}
-
-/// How a release page is made.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Made {
-    /// To be looked at on this machine, soon.
-    Soon,
-    /// To be downloaded by others.
-    Small,
 }
 
 /// Builds the release page into `dist/`; the tools must be there.

@@ -16,6 +16,7 @@ use base64::engine::general_purpose::STANDARD as BASE64;
 use sha2::{Digest, Sha256};
 
 use crate::notices;
+use crate::policy::POLICY;
 use crate::project::Project;
 use crate::run::run;
 use crate::single;
@@ -58,12 +59,6 @@ const WORKER: &str = "sw.js";
 const FILES: &str = "/* FILES */";
 /// Where it is told the name of this version.
 const VERSION: &str = "/* VERSION */";
-
-/// What the page may load and run: its own files, styles in the page, WebAssembly; nothing inline,
-/// nothing from elsewhere.
-pub(crate) const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; \
-    style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self'; \
-    manifest-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'";
 
 /// Finishes the files that Trunk has staged: its page is in one module.
 pub(crate) fn command(project: &Project) -> Result<()> {

@@ -12,6 +12,7 @@ use oxhttp::model::{Body, Method, Request, Response};
 use oxhttp::{ListeningServer, Server};
 use sha2::{Digest, Sha256};
 
+use crate::build::Made;
 use crate::dist;
 use crate::project::Project;
 use crate::run::run;
@@ -51,7 +52,7 @@ pub(crate) fn command(project: &Project, options: &Options) -> Result<()> {
         return run(&mut trunk);
     }
     tools::for_page(project)?;
-    let folder = dist::build(project, None, dist::Made::Soon)?;
+    let folder = dist::build(project, None, Made::Soon)?;
     let site = Site::start(folder, "/", options.port)?;
     println!("\nScrubline is at {}  (Ctrl+C stops it)", site.url);
     if options.open {

@@ -12,10 +12,9 @@ use std::path::Path;
 use anyhow::{Context, Result, bail, ensure};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD as BASE64;
-use sha2::{Digest, Sha256};
 
 use crate::notices;
-use crate::post_build::POLICY;
+use crate::policy::{POLICY, policy};
 use crate::project::Project;
 
 /// The name of the file, beside `index.html`.
@@ -113,17 +112,6 @@ impl Parts {
             "{before}<details class=group><summary>{words}</summary><pre style=\"{wraps}\">{text}</pre></details>{after}"
         ))
     }
-}
-
-/// The two modules and WebAssembly may run; nothing is loaded, and nothing sent.
-fn policy(modules: &[String]) -> String {
-    let hashes: Vec<_> =
-        modules.iter().map(|module| format!("'sha256-{}'", BASE64.encode(Sha256::digest(module)))).collect();
-    format!(
-        "default-src 'none'; script-src {} 'wasm-unsafe-eval'; style-src 'unsafe-inline'; \
-         img-src data: blob:; base-uri 'none'; form-action 'none'",
-        hashes.join(" ")
-    )
 }
 
 /// Refuses what would end a script element early, or what a browser would hash otherwise.

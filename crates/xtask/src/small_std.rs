@@ -14,7 +14,7 @@ use std::path::PathBuf;
 
 use anyhow::Result;
 
-use crate::build::{CARGO, RELOCATIONS};
+use crate::compile::{CARGO, RELOCATIONS};
 use crate::project::Project;
 use crate::run::{answer, run};
 use crate::tools::WASM;

@@ -120,7 +120,7 @@ fn page(project: &Project, steps: &mut Steps) {
     let mut dist = project.path("dist");
     let built = ready
         && steps.step("release page", || {
-            dist = dist::build(project, None, dist::Made::Small)?;
+            dist = dist::build(project, None, build::Made::Small)?;
             Ok("built".to_owned())
         });
     if !built {
