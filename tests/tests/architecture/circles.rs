@@ -6,11 +6,12 @@ use crate::sources::{Module, Package};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Every package of ours, by the folder of its sources.
-const PACKAGES: [&str; 13] = [
+const PACKAGES: [&str; 14] = [
     "crates/measure/src",
     "crates/linkage/src",
     "crates/truck/src",
     "crates/study/src",
+    "crates/mating/src",
     "crates/drawing/src",
     "crates/sharing/src",
     "crates/cli/src",

@@ -6,6 +6,11 @@ use std::rc::Rc;
 
 type Work = Rc<RefCell<Option<Box<dyn FnOnce()>>>>;
 
+/// Runs a piece of work at the next frame, when what is being made stands on the page.
+pub(crate) fn soon(work: impl FnOnce() + 'static) {
+    request_animation_frame(work);
+}
+
 /// Runs the newest piece of work at the next frame.
 #[derive(Clone, Default)]
 pub(crate) struct Frames {

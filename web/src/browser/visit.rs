@@ -48,7 +48,7 @@ impl Visit {
         page.show(&own.opening);
         match address::held() {
             Some(Ok(link)) => {
-                visit.arrive(&link);
+                visit.arrive(&visit.as_it_counts_here(&link));
             }
             Some(Err(why)) => session.complain(why + " Your own last design is shown instead."),
             None => {}
@@ -70,7 +70,7 @@ impl Visit {
                 return;
             }
             match address::read(text) {
-                Ok(link) => self.take(&link),
+                Ok(link) => self.take(&self.as_it_counts_here(&link)),
                 Err(why) => page.session.complain(why + " Your own design is still here."),
             }
         });
@@ -165,6 +165,13 @@ impl Visit {
         if !self.arrive(link) {
             self.page.session.say("Opened. Undo brings back what was here before.");
         }
+    }
+
+    /// A link as it counts here: what was measured by whoever made it is a stranger's, unless it is a design
+    /// of this browser's own. A file is taken for one's own.
+    pub(crate) fn as_it_counts_here(self, link: &Shared) -> Shared {
+        let ours = untrack(|| self.shelf.entry(self.shelf.number(link))).is_some();
+        if ours { link.clone() } else { link.clone().came_by_link() }
     }
 
     fn own_is_aside(self) -> bool {

@@ -4,12 +4,13 @@ mod entry;
 mod parts;
 mod row;
 
+use crate::browser::frames::soon;
 use crate::dom::{Node, block, button, el, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::folding;
 use drawing::{next_in_words, row_in_words, verdict_word};
-use leptos::prelude::{document, request_animation_frame};
+use leptos::prelude::document;
 use mating::{Answer, Next, Task, Verdict, next, order_of_work, verdict};
 use truck::{Edit, Ledger, LedgerEdit, Origin, PARTS, PartId, ProposalId, Row, RowId};
 use wasm_bindgen::{JsCast, JsValue};
@@ -213,7 +214,7 @@ fn asked(bench: Bench) -> Node {
 /// Gives the focus to what is being made, once it stands on the page.
 fn focus_soon(element: &web_sys::Element) {
     if let Ok(field) = element.clone().dyn_into::<web_sys::HtmlElement>() {
-        request_animation_frame(move || {
+        soon(move || {
             let _ = field.focus();
         });
     }

@@ -100,7 +100,7 @@ fn incoming(visit: Visit) -> Vec<Node> {
     let text = Value::new(String::new());
     let paste = move || {
         let opened = find_code(&text.now()).map_err(|why| why.to_string());
-        if take(visit, opened) {
+        if take(visit, opened.map(|link| visit.as_it_counts_here(&link))) {
             text.set(String::new());
         }
     };
