@@ -38,12 +38,14 @@ struct Page {
     truck: Truck,
     /// As measured first.
     columns: Vec<Column>,
+    /// What of its file was rounded, in a sentence.
+    rounded: Option<String>,
 }
 
 /// Writes the report.
 pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
-    let shared = source::read(asked.asked.design.as_deref())?;
-    let design = &shared.design;
+    let given = source::given(asked.asked.design.as_deref())?;
+    let design = &given.shared.design;
     let mut choices: Vec<Choice> =
         design.proposals.iter().map(|proposal| Choice::Proposal(proposal.id)).collect();
     if let Some(text) = &asked.asked.proposal {
@@ -61,6 +63,7 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
         title: trucks::on_side(trucks::title(design).to_owned(), side),
         truck: design.truck.on(side),
         columns: choices.into_iter().map(|choice| column(design, choice, side, &measured, units)).collect(),
+        rounded: source::rounded_in_words(&given.rounded),
     };
     match asked.format {
         Format::Csv => page.csv(&asked.printed, out)?,
@@ -210,6 +213,8 @@ impl Page {
         let assumed: Vec<_> = assumed.collect();
         let close = if assumed.is_empty() { "" } else { "\n  " };
         writeln!(out, "  ],\n  \"assumed\": [{}{close}],", assumed.join(","))?;
+        let rounded = self.rounded.as_deref().map_or("null".to_owned(), table::quoted);
+        writeln!(out, "  \"rounded\": {rounded},")?;
         writeln!(out, "  \"cautions\": {}\n}}", list(&mut self.cautions().into_iter()))
     }
 

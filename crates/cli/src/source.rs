@@ -3,10 +3,10 @@
 
 use crate::failure::Failure;
 use cli::tree;
-use sharing::{LinkError, Opening, Shared};
+use sharing::{LinkError, Opening, Rounded, Shared};
 use std::ffi::OsStr;
 use std::fs::{self, File};
-use std::io::{self, Read};
+use std::io::{self, Read, Write as _};
 use std::path::Path;
 
 /// Most that is read of a file or a pipe, bytes: far more than any design.
@@ -14,13 +14,62 @@ const MOST_BYTES: u64 = 1024 * 1024;
 /// Longest name that is repeated in a message, characters.
 const LONGEST_SAID: usize = 120;
 
-/// The design that an argument names; the demo truck where there is none.
+/// What an argument gave.
+pub(crate) struct Given {
+    pub(crate) shared: Shared,
+    /// The numbers of a file that are finer than they are kept.
+    pub(crate) rounded: Vec<Rounded>,
+}
+
+impl From<Shared> for Given {
+    /// Of a link, whose numbers are whole steps.
+    fn from(shared: Shared) -> Self {
+        Self { shared, rounded: Vec::new() }
+    }
+}
+
+/// The design that an argument names; the demo truck where there is none. What a file
+/// gives more finely than it is kept is said on standard error.
 ///
 /// # Errors
 /// [`Failure`] names the file and says in a sentence why it gives no design.
 pub(crate) fn read(named: Option<&OsStr>) -> Result<Shared, Failure> {
+    given(named).map(|given| given.shared)
+}
+
+/// As [`read`], with what was rounded.
+///
+/// # Errors
+/// As [`read`].
+pub(crate) fn given(named: Option<&OsStr>) -> Result<Given, Failure> {
+    let given = from_anywhere(named)?;
+    if let Some(said) = rounded_in_words(&given.rounded) {
+        // Whether anybody reads it changes nothing.
+        let _ = writeln!(io::stderr(), "scrubline: {said}");
+    }
+    Ok(given)
+}
+
+/// The first number that was rounded, as it was given and as it is kept, and how many there are.
+pub(crate) fn rounded_in_words(rounded: &[Rounded]) -> Option<String> {
+    let Rounded { path, given, kept } = rounded.first()?;
+    // Four decimals: the finest step is a thousandth of a millimetre.
+    let kept = measure::fixed(*kept, 4);
+    let kept = kept.trim_end_matches('0').trim_end_matches('.');
+    Some(match rounded.len() - 1 {
+        0 => format!(
+            "one number of the file is finer than it is kept: {path} is {given} there and {kept} here."
+        ),
+        more => format!(
+            "{} numbers of the file are finer than they are kept: {path} is {given} there and {kept} here, and so with {more} more.",
+            more + 1
+        ),
+    })
+}
+
+fn from_anywhere(named: Option<&OsStr>) -> Result<Given, Failure> {
     let Some(named) = named else {
-        return Ok(Shared { design: truck::demo(), opening: Opening::default() });
+        return Ok(Shared { design: truck::demo(), opening: Opening::default() }.into());
     };
     if named == "-" {
         return from_reader(io::stdin().lock(), "standard input");
@@ -37,13 +86,13 @@ pub(crate) fn read(named: Option<&OsStr>) -> Result<Shared, Failure> {
 }
 
 /// An argument that names no file: it is taken as the text itself.
-fn from_argument(named: &OsStr, no_file: &io::Error) -> Result<Shared, Failure> {
+fn from_argument(named: &OsStr, no_file: &io::Error) -> Result<Given, Failure> {
     let text = named.to_str().unwrap_or_default();
     if is_json(text) {
         return design(text, "the argument");
     }
     match by_link(text) {
-        Ok(shared) => Ok(shared),
+        Ok(shared) => Ok(shared.into()),
         Err(LinkError::NotALink) if no_file.kind() == io::ErrorKind::PermissionDenied => {
             Err(Failure::at(said(named), "the file may not be read."))
         }
@@ -54,7 +103,7 @@ fn from_argument(named: &OsStr, no_file: &io::Error) -> Result<Shared, Failure> 
     }
 }
 
-fn from_reader(reader: impl Read, place: &str) -> Result<Shared, Failure> {
+fn from_reader(reader: impl Read, place: &str) -> Result<Given, Failure> {
     let mut bytes = Vec::new();
     let read = reader.take(MOST_BYTES + 1).read_to_end(&mut bytes);
     read.map_err(|error| Failure::at(place, error))?;
@@ -68,20 +117,23 @@ fn from_reader(reader: impl Read, place: &str) -> Result<Shared, Failure> {
 }
 
 /// The design of a text: a JSON file's, or of a link or code somewhere in it.
-fn design(text: &str, place: &str) -> Result<Shared, Failure> {
+fn design(text: &str, place: &str) -> Result<Given, Failure> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
         return Err(Failure::at(place, "there is nothing in it."));
     }
     if !is_json(text) {
-        return by_link(text).map_err(|error| Failure::at(place, error));
+        return by_link(text).map(Given::from).map_err(|error| Failure::at(place, error));
     }
     match tree::parse(text) {
-        Ok(tree) => sharing::from_tree(&tree).map_err(|error| Failure::at(place, error)),
-        // A brace may also open a sentence that has a link in it.
-        Err(error) => {
-            by_link(text).map_err(|_| Failure::at(place, format_args!("this is not a JSON file: {error}.")))
+        Ok(tree) => {
+            let shared = sharing::from_tree(&tree).map_err(|error| Failure::at(place, error))?;
+            Ok(Given { rounded: sharing::rounded(&tree, &shared), shared })
         }
+        // A brace may also open a sentence that has a link in it.
+        Err(error) => by_link(text)
+            .map(Given::from)
+            .map_err(|_| Failure::at(place, format_args!("this is not a JSON file: {error}."))),
     }
 }
 

@@ -13,12 +13,14 @@ mod ledger_schema;
 mod path;
 mod pieces;
 mod read;
+mod rounded;
 mod schema;
 mod tree;
 mod write;
 
 pub use error::FileError;
 pub use read::from_tree;
+pub use rounded::{Rounded, rounded};
 pub use schema::schema;
 pub use tree::{Tree, print_json};
 pub use write::to_tree;

@@ -1,6 +1,6 @@
 //! Where a design comes from and where it goes: files, links, codes, pipes.
 
-use crate::{file, piped, printed, reference, scrubline};
+use crate::{changed_demo, file, piped, printed, reference, scrubline};
 
 #[test]
 fn a_file_its_link_and_its_code_are_one_design() {
@@ -102,4 +102,34 @@ fn a_file_of_a_name_that_reads_like_a_code_is_a_file() {
     let named = file(code.trim_end(), &car);
     let summary = printed(&scrubline(&["open", &named, "--format", "text"]));
     assert!(summary.starts_with("Published car A\n"), "{summary}");
+}
+
+/// A file's further digits are rounded to the step of their kind, and it is said: on standard
+/// error whatever is asked, and in the report's data, with the first as it is written and kept.
+#[test]
+fn a_number_finer_than_it_is_kept_is_said() {
+    let design = changed_demo(|file| {
+        file["truck"]["points"]["lower_ball"]["y"] = 650.0149.into();
+        file["proposals"][0]["changes"][0]["drop"] = 50.796.into();
+    });
+    let said = "2 numbers of the file are finer than they are kept: proposals[0].changes[0].drop is 50.796 there and 50.8 here, and so with 1 more.";
+    for asked in [&["report", "-"][..], &["open", "-"], &["link", "-"], &["sweep", "-", "--steps", "1"]] {
+        let output = piped(asked, &design);
+        assert!(output.status.success(), "{asked:?}");
+        assert_eq!(String::from_utf8_lossy(&output.stderr), format!("scrubline: {said}\n"), "{asked:?}");
+    }
+    let report = |design: &str| -> serde_json::Value {
+        serde_json::from_slice(&piped(&["report", "-", "--format", "json"], design).stdout).unwrap()
+    };
+    assert_eq!(report(&design)["rounded"], said);
+    // Kept as it stands, nothing is said: `printed` sees to it that standard error is empty.
+    let design = changed_demo(|file| file["truck"]["points"]["lower_ball"]["y"] = 650.01.into());
+    printed(&piped(&["report", "-"], &design));
+    assert_eq!(report(&design)["rounded"], serde_json::Value::Null);
+    let one = changed_demo(|file| file["truck"]["alignment"]["camber"] = (-0.357).into());
+    let said = String::from_utf8(piped(&["open", "-"], &one).stderr).unwrap();
+    assert_eq!(
+        said,
+        "scrubline: one number of the file is finer than it is kept: truck.alignment.camber is -0.357 there and -0.36 here.\n"
+    );
 }

@@ -8,4 +8,5 @@ mod finding;
 mod generate;
 mod opening;
 mod round_trips;
+mod rounded;
 mod schema;
