@@ -195,6 +195,9 @@ fn packed(mm: f64, steps: &Steps) -> String {
 /// What is read: key, label, sort, and of each target its number.
 type Row = (&'static str, &'static str, Sort, fn(&Target) -> f64);
 
+/// What is said where a change has a guessed number.
+const ALL_GUESSED: &str = "All of it rests on guessed numbers of the changes: the report names them.";
+
 /// What a reading against the ground holds under.
 fn said_of_rear(label: &str, found: &Setting) -> Option<&'static str> {
     let grounded = Quantity::CasterGround.label() == label;
@@ -236,7 +239,7 @@ fn text(
     writeln!(out)?;
     aligned(&rows, out)?;
     if !found.rest.fitted.guessed.is_empty() {
-        writeln!(out, "\n~ All of it rests on guessed numbers of the changes: the report names them.")?;
+        writeln!(out, "\n~ {ALL_GUESSED}")?;
     }
     for reason in &found.bounds {
         writeln!(out, "\n{}", bound_in_words(reason))?;
@@ -319,10 +322,18 @@ fn table(
         let note = said_of_rear(label, found).map_or(Cell::Nothing, |said| Cell::Words(said.to_owned()));
         table.row(&[Cell::Words(key.to_owned()), unit(sort), reads, wanted, off, note])?;
     }
-    for reason in &found.bounds {
-        let said = words(&bound_in_words(reason));
+    let mut below = |key: &str, said: &str| {
         let nothing = || Cell::Nothing;
-        table.row(&[words("out_of_reach"), nothing(), nothing(), nothing(), nothing(), said])?;
+        table.row(&[words(key), nothing(), nothing(), nothing(), nothing(), words(said)])
+    };
+    if !found.rest.fitted.guessed.is_empty() {
+        below("guessed", ALL_GUESSED)?;
+    }
+    for reason in &found.bounds {
+        below("out_of_reach", &bound_in_words(reason))?;
+    }
+    for caution in CAUTIONS {
+        below("caution", caution)?;
     }
     table.end()
 }

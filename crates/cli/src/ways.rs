@@ -10,7 +10,7 @@ use crate::trucks;
 use drawing::changes_in_words;
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, IsTerminal as _, Write};
-use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, Question, Way, Ways, Weights, Wish, assumed};
+use study::{IF_REAR_STAYS, LeftOut, Miss, Pair, PartsTable, Question, Way, Ways, Weights, Wish, assumed};
 use truck::{Design, Edit, Note, Proposal, ProposalId, Truck, notes};
 
 /// Combinations tried in one go.
@@ -157,15 +157,13 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
         writeln!(out)?;
     }
     for (at, way) in best() {
-        let mark = |pair| if assumed(&design.truck, Question::Room(pair)).is_empty() { "" } else { "~" };
-        let nearest = way
-            .nearest
-            .map_or(String::new(), |(pair, _)| format!("; nearest: {}{}", mark(pair), pair.label()));
+        let nearest = way.nearest;
+        let nearest =
+            nearest.map_or(String::new(), |(pair, _)| format!("; nearest: {}", marked(&design.truck, pair)));
         writeln!(out, "{}  {}", at + 1, changes_in_words(&way.changes, drawn(units)))?;
         writeln!(out, "   bump ended by {}{nearest}", way.bump.by)?;
         if !way.unseen.is_empty() {
-            let pairs: Vec<_> = way.unseen.iter().map(|pair| pair.label()).collect();
-            writeln!(out, "   not looked at, for want of numbers: {}", pairs.join(", "))?;
+            writeln!(out, "   not looked at, for want of numbers: {}", unseen(way))?;
         }
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
     }
@@ -180,14 +178,29 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
             writeln!(out, "      nearest: {}", missed(miss, units))?;
         }
     }
-    if !design.truck.right.is_empty() {
-        writeln!(out, "\nSought at the left. The right differs: ask for its report before you choose.")?;
-    }
     writeln!(out)?;
-    for caution in CAUTIONS {
+    for caution in cautions(design) {
         writeln!(out, "{caution}")?;
     }
     Ok(())
+}
+
+/// What holds for every way.
+fn cautions(design: &Design) -> Vec<&'static str> {
+    let right = "Sought at the left. The right differs: ask for its report before you choose.";
+    let right = (!design.truck.right.is_empty()).then_some(right);
+    right.into_iter().chain(CAUTIONS).collect()
+}
+
+/// A pair by its name, with a mark where it rests on a guess.
+fn marked(truck: &Truck, pair: Pair) -> String {
+    let mark = if assumed(truck, Question::Room(pair)).is_empty() { "" } else { "~" };
+    format!("{mark}{}", pair.label())
+}
+
+/// The pairs that were not looked at, for want of numbers.
+fn unseen(way: &Way) -> String {
+    way.unseen.iter().map(|pair| pair.label()).collect::<Vec<_>>().join(", ")
 }
 
 /// What caster of a way holds under.
@@ -238,27 +251,31 @@ fn rows(
     out: &mut impl Write,
 ) -> io::Result<()> {
     let units = asked.printed.units();
-    let mut headers: Vec<String> = Vec::new();
+    // What is dangerous is said first.
+    let mut headers = vec!["notes".to_owned()];
     let sorts =
         [Sort::Count, Sort::Length, Sort::Length, Sort::Angle, Sort::Angle, Sort::Frequency, Sort::Length];
     let keys =
         ["cost", "drop", "bump_left", "camber_change", "caster_change", "ride_frequency", "nearest_room"];
     headers.extend(keys.iter().zip(sorts).map(|(key, sort)| sort.header(key, units)));
-    headers.extend(["ended_by", "nearest", "rear", "parts", "code"].map(str::to_owned));
+    headers.extend(
+        ["ended_by", "nearest", "not_looked_at", "rear", "parts", "caution", "code"].map(str::to_owned),
+    );
     let mut table = Table::begin(out, format, headers)?;
     for way in ways.found().iter().take(usize::from(asked.best)) {
-        let mut cells: Vec<Cell> = numbers(way)
-            .into_iter()
-            .map(|(_, _, sort, value)| {
-                value.map_or(Cell::Nothing, |value| {
-                    Cell::Number(sort.fixed(value, units, asked.printed.data_decimals()))
-                })
+        let said: Vec<_> = notes(&design.truck, &way.changes).iter().map(ToString::to_string).collect();
+        let mut cells = vec![Cell::Words(said.join(" "))];
+        cells.extend(numbers(way).into_iter().map(|(_, _, sort, value)| {
+            value.map_or(Cell::Nothing, |value| {
+                Cell::Number(sort.fixed(value, units, asked.printed.data_decimals()))
             })
-            .collect();
+        }));
         cells.push(Cell::Words(way.bump.by.to_string()));
-        cells.push(way.nearest.map_or(Cell::Nothing, |(pair, _)| Cell::Words(pair.label().to_owned())));
+        cells.push(way.nearest.map_or(Cell::Nothing, |(pair, _)| Cell::Words(marked(&design.truck, pair))));
+        cells.push(Cell::Words(unseen(way)));
         cells.push(Cell::Words(said_of_rear(asked)));
         cells.push(Cell::Words(changes_in_words(&way.changes, drawn(units))));
+        cells.push(Cell::Words(cautions(design).join(" ")));
         cells.push(code(design, way).map_or(Cell::Nothing, Cell::Words));
         table.row(&cells)?;
     }

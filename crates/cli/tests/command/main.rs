@@ -69,6 +69,29 @@ fn rows(csv: &str) -> Vec<BTreeMap<String, String>> {
         .collect()
 }
 
+/// The rows of a CSV text by RFC 4180, each by its headers; no cell has a line end in it.
+fn quoted_rows(csv: &str) -> Vec<BTreeMap<String, String>> {
+    let cells = |line: &str| {
+        let (mut cells, mut quoted) = (vec![String::new()], false);
+        for letter in line.chars() {
+            match letter {
+                '"' => quoted = !quoted,
+                ',' if !quoted => cells.push(String::new()),
+                _ => cells.last_mut().unwrap().push(letter),
+            }
+        }
+        cells
+    };
+    let mut lines = csv.lines().map(cells);
+    let headers = lines.next().unwrap();
+    lines
+        .map(|cells| {
+            assert_eq!(cells.len(), headers.len(), "{cells:?}");
+            headers.iter().cloned().zip(cells).collect()
+        })
+        .collect()
+}
+
 /// A number of a row.
 fn number(row: &BTreeMap<String, String>, header: &str) -> f64 {
     let text = row.get(header).unwrap_or_else(|| panic!("no column {header} in {row:?}"));

@@ -85,8 +85,15 @@ fn what_it_reads_already_needs_nothing() {
     for key in ["bolt_turns", "shim_front", "shim_rear", "tie_turns"] {
         assert!(amount(&said, key).abs() < 1e-9, "{key}");
     }
-    for key in ["out_of_reach", "danger", "caution", "lowest_height"] {
+    for key in ["out_of_reach", "danger", "guessed", "lowest_height"] {
         assert!(said.iter().all(|row| row["what"] != key), "{key}");
+    }
+    // What holds for whatever is set, after all of it.
+    let cautions = said.iter().skip_while(|row| row["what"] != "caution");
+    let words: Vec<_> = cautions.map(|row| (row["what"].as_str(), row["note"].as_str().unwrap())).collect();
+    assert!(words.iter().all(|(what, _)| *what == Some("caution")), "{words:?}");
+    for said in ["on stands only, never on a jack", "aligned and inspected", "local rules"] {
+        assert!(words.iter().any(|(_, note)| note.contains(said)), "{words:?}");
     }
     assert_eq!(row(&said, "held_by")["amount"], "spring");
 }
@@ -145,4 +152,18 @@ fn what_is_out_of_reach_is_said() {
     let text = printed(&scrubline(&["setup", "--height", "10 mm"]));
     assert!(text.contains("of the way can be had"), "{text}");
     assert!(complaint(&scrubline(&["setup", "--camber", "70"]), 2).contains("60 degrees"));
+}
+
+/// The text's last lines and the data's last rows say the same, and a guess is said in both.
+#[test]
+fn a_guess_of_the_changes_is_said_in_the_data() {
+    let design = changed_demo(|file| {
+        let spindle = &mut file["proposals"][0]["changes"][0];
+        spindle["sources"] = serde_json::json!({ "drop": "assumed" });
+    });
+    for format in ["csv", "json", "text"] {
+        let said = printed(&piped(&["setup", "-", "--format", format], &design));
+        assert!(said.contains("All of it rests on guessed numbers of the changes"), "{said}");
+        assert!(said.contains("never on a jack"), "{said}");
+    }
 }

@@ -1,21 +1,22 @@
 //! `scrubline ways`: each way is a proposal that reads as it says.
 
-use crate::{complaint, number, printed, rows, scrubline};
+use crate::{changed_demo, complaint, number, piped, printed, quoted_rows, rows, scrubline};
+
+/// The ways as CSV, each by its headers.
+fn table(asked: &[&str]) -> Vec<std::collections::BTreeMap<String, String>> {
+    quoted_rows(&printed(&scrubline(asked)))
+}
 
 #[test]
 fn the_best_way_opens_and_reads_as_it_says() {
     let asked = ["ways", "--drop", "60", "--no-trim", "--turns", "8", "--format", "csv", "--best", "3"];
-    // The list of parts has commas between quotes; nothing after it is asked about but the code.
-    let text = printed(&scrubline(&asked));
-    let lines: Vec<&str> = text.lines().collect();
-    let headers: Vec<&str> = lines[0].split(',').collect();
-    assert!(lines.len() > 1 && lines.len() <= 4);
+    let ways = table(&asked);
+    assert!(!ways.is_empty() && ways.len() <= 3);
     let mut costs = Vec::new();
-    for line in &lines[1..] {
-        let cells: Vec<&str> = line.split(',').collect();
-        let of = |header: &str| cells[headers.iter().position(|other| *other == header).unwrap()];
+    for way in &ways {
+        let of = |header: &str| way[header].as_str();
         costs.push(of("cost").parse::<f64>().unwrap());
-        let code = cells.last().unwrap();
+        let code = of("code");
         let report =
             printed(&scrubline(&["report", code, "--format", "csv"])).replace(", ", "; ").replace('"', "");
         let report = rows(&report);
@@ -38,7 +39,7 @@ fn a_way_takes_what_is_said_of_the_rear() {
     let asked =
         [&asked[..], &["--turning-room", "0", "--within", "0.1", "--format", "csv", "--best", "1"]].concat();
     let asked = [&asked[..], &["--decimals", "4"]].concat();
-    let best = |more: &[&str]| rows(&printed(&scrubline(&[&asked[..], more].concat()))).remove(0);
+    let best = |more: &[&str]| table(&[&asked[..], more].concat()).remove(0);
     let (up, down) = (best(&[]), best(&["--rear-down", "50.8"]));
     let taken = -libm::atan(50.8 / 2690.0).to_degrees();
     assert!((number(&up, "caster_change_deg") - taken).abs() < 2e-4, "{up:?}");
@@ -89,4 +90,54 @@ fn a_table_that_is_too_long_is_refused() {
     let said = complaint(&scrubline(&["ways", "--drop", "50", "--tires", &tires]), 1);
     assert!(said.contains("--tires") && said.contains("100"), "{said}");
     assert!(complaint(&scrubline(&["ways", "--drop", "50", "--turns", "41"]), 2).contains("41"));
+}
+
+/// A way that turns the bar says so before any of its numbers, a guess keeps its mark, and
+/// what holds for every way stands in each row: data is read without the text around it.
+#[test]
+fn data_carries_the_cautions() {
+    let asked = ["ways", "-", "--drop", "60", "--no-trim", "--turns", "8", "--best", "3"];
+    let design = |file: &mut serde_json::Value| {
+        file["truck"]["sources"] = serde_json::json!({ "rule": "assumed" });
+        file["truck"]["right"] = serde_json::json!({ "upper_ball_z": 440 });
+    };
+    let asked = |format: &str| {
+        let asked = [&asked[..], &["--format", format]].concat();
+        printed(&piped(&asked, &changed_demo(design)))
+    };
+    let (csv, text) = (asked("csv"), asked("text"));
+    assert!(csv.starts_with("notes,"), "{csv}");
+    let ways = quoted_rows(&csv);
+    assert!(ways.iter().any(|way| way["parts"].contains("turn")), "{csv}");
+    for way in &ways {
+        assert_eq!(way["parts"].contains("turn"), way["notes"].contains("let it down fully"), "{way:?}");
+        assert!(way["nearest"].starts_with('~'), "{way:?}");
+        for said in ["on stands only, never on a jack", "inspected", "local rules", "The right differs"] {
+            assert!(way["caution"].contains(said) && text.contains(said), "{said}: {way:?}");
+        }
+    }
+    let json: Vec<serde_json::Value> = serde_json::from_str(&asked("json")).unwrap();
+    for (row, way) in json.iter().zip(&ways) {
+        for key in ["notes", "nearest", "not_looked_at", "caution", "code"] {
+            assert_eq!(row[key], way[key], "{key}");
+        }
+    }
+    assert_eq!(json.len(), ways.len());
+}
+
+/// Without the radius inside the rim nobody can say how near the wheel comes to the brake:
+/// the way's row says so, as the line under it does for people.
+#[test]
+fn data_says_what_was_not_looked_at() {
+    let of = |format: &str, barrel: serde_json::Value| {
+        let design = changed_demo(|file| file["truck"]["brake"]["rim_barrel"] = barrel);
+        let asked = ["ways", "-", "--drop", "50", "--no-trim", "--turns", "4", "--best", "1"];
+        printed(&piped(&[&asked[..], &["--format", format]].concat(), &design))
+    };
+    let unseen = |barrel| quoted_rows(&of("csv", barrel)).remove(0)["not_looked_at"].clone();
+    assert_eq!(unseen(160.into()), "");
+    let open = unseen(serde_json::Value::Null);
+    assert!(open.contains("caliper"), "{open}");
+    let text = of("text", serde_json::Value::Null);
+    assert!(text.contains(&format!("not looked at, for want of numbers: {open}\n")), "{text}");
 }
