@@ -471,6 +471,10 @@ fn the_rear_of_a_proposal_comes_along_with_it() {
     assert_eq!((other.proposals[0].id, &other.proposals[0].name), (id, &demo().proposals[0].name));
     assert_eq!(other.proposals[0].changes, again.changes);
     assert_eq!(down(&after(&[said.clone(), Edit::RearDown(id, None)]), 0), None);
+    // A rear that comes up, as on a longer shackle, is a rear that comes down by less than nothing.
+    for mm in [-150.0, -40.0, 300.0] {
+        assert_eq!(down(&after(&[Edit::RearDown(id, Some(mm))]), 0), Some(mm));
+    }
     for mm in [-150.1, 300.1, f64::NAN, f64::INFINITY] {
         assert_eq!(demo().edited(&Edit::RearDown(id, Some(mm))), Err(EditError::RearDown));
     }

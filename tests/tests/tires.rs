@@ -60,6 +60,8 @@ fn section_width_follows_the_rim() {
         (size(205.0, 60.0, 15.0), 6.0, 209.0),
         // 245 + 0.4 (215.9 − 208.25) = 248.06, the width that tables print for 245/40 on 8½.
         (size(245.0, 40.0, 18.0), 8.5, 248.0),
+        // An aspect of 50 still has 0.70: 225 + 0.4 (177.8 − 157.5) = 233.12; tables print 233 on 7.
+        (size(225.0, 50.0, 16.0), 7.0, 233.0),
     ] {
         let tire = Tire { size, measured_diameter_mm: None, shoulder_mm: 30.0 };
         let on = |inches: f64| tire.section_on_mm(inches * 25.4);

@@ -1,9 +1,10 @@
 //! Searches by height and heading, against the pose they must find again.
 
 use crate::{bounded, cubes};
-use linkage::{Corner, End, Unreached, Vector3};
+use linkage::{ArmPoints, Corner, End, Hardpoints, Point3, Unreached, Vector3};
 use proptest::prelude::*;
-use reference_tests::generate::pickup;
+use reference_tests::budget::near;
+use reference_tests::generate::{Dice, pickup};
 
 proptest! {
     #![proptest_config(bounded(150))]
@@ -136,5 +137,64 @@ fn the_link_range_is_where_steering_goes_on() {
         let goes_on = heading(part).is_ok_and(|beyond| (beyond - end) * part.signum() > 1e-9);
         let ended_by_asking = (if part < 0.0 { low } else { high }).abs() > most * 0.999;
         assert!(!goes_on || ended_by_asking, "{part}");
+    }
+}
+
+/// A corner on equal, parallel arms whose axes run straight along the truck, 350 mm long, its
+/// lower arm at an angle when measured, the upper ball and its pivots farther out by `lean`:
+/// the wheel goes round with the ball, upright as it was.
+fn parallel(angle_rad: f64, lean: f64) -> Corner {
+    let (sin, cos) = libm::sincos(angle_rad);
+    let by = Vector3::new(0.0, 350.0 * cos, 350.0 * sin);
+    let arm = |y: f64, z: f64| {
+        let (front, rear) = (Point3::new(150.0, y, z), Point3::new(-150.0, y, z));
+        ArmPoints { front, rear, ball: Point3::new(0.0, y, z) + by }
+    };
+    let points = Hardpoints {
+        lower: arm(300.0, 250.0),
+        upper: arm(300.0 + lean, 480.0),
+        wheel_centre: Point3::new(0.0, 370.0, 312.0) + by,
+        camber_rad: 0.0,
+        toe_rad: 0.0,
+        tie_inner: Point3::new(130.0, 300.0, 320.0),
+        tie_outer: Point3::new(130.0, 300.0, 320.0) + by,
+    };
+    Corner::of(&points, 312.0).unwrap()
+}
+
+/// How far a corner goes is no matter of where it was when it was measured: it ends a quarter
+/// turn from the horizontal, the wheel 350 mm from the pivots' height. Where it was measured
+/// past that, the search finds its way back. (Arms and knuckle come into one line near the
+/// other end alone, where the knuckle could go either way.)
+#[test]
+fn a_range_is_the_same_wherever_it_was_measured() {
+    for (way, degrees) in [(-1.0, 0.0), (-1.0, 60.0), (-1.0, 95.0), (1.0, 0.0), (1.0, 60.0), (1.0, 95.0)] {
+        let corner = parallel(way * f64::to_radians(degrees), -way * 40.0);
+        let range = *corner.range();
+        let what = format!("measured at {}", way * degrees);
+        let mm = if way < 0.0 { range.low_mm } else { range.high_mm };
+        near(mm, 312.0 + way * 350.0, 1e-9, &what);
+        let pose = corner.at_height(412.0, Vector3::zeros()).unwrap();
+        near(pose.lower_arm_rad, libm::asin(100.0 / 350.0), 1e-11, &what);
+    }
+}
+
+/// Newton's rule squares what is missing. A tenth of a millimetre beside the measured height
+/// the tangent misses by its square over the arm's length, some 1e-5 mm; from there a step
+/// leaves 1e-13, which is found: two poses, and a third in no case. A guess from any other
+/// place would ask for more.
+#[test]
+fn a_height_beside_the_measured_one_takes_two_poses() {
+    let mut dice = Dice::of(17);
+    for _ in 0..40 {
+        let sample = pickup(&dice.cube());
+        let corner = sample.corner();
+        for travel in [-0.1, 0.1] {
+            let before = linkage::count::poses();
+            let pose = corner.at_height(sample.points.wheel_centre.z + travel, Vector3::zeros());
+            let asked = linkage::count::poses() - before;
+            assert!(pose.is_ok());
+            assert_eq!(asked, 2, "{travel} mm");
+        }
     }
 }
