@@ -122,9 +122,11 @@ fn another_arm_is_as_long_as_it_says() {
     near(is.0, was.0 + 7.0, 1e-9, "along the axis");
     near(is.1, libm::hypot(was.1 + 12.0, 5.0), 1e-9, "from the axis");
     near(fitted.stops.bump_gap_mm, truck.stops.bump_gap_mm + 3.0, 1e-12, "stop");
-    // Pivots that are not as far apart as the brackets are said.
-    let spacing = (points.front - points.rear).norm();
-    for (spacing_mm, said) in [(spacing + 1.0, false), (spacing + 6.0, true), (spacing - 6.0, true)] {
+    // Pivots that are not as far apart as the brackets are said: by a sixteenth either way (1.59 mm).
+    let mut truck = truck;
+    truck.points.lower.rear = truck.points.lower.front - Vector3::new(300.0, 0.0, 0.0);
+    for (spacing_mm, said) in [(301.5, false), (301.59, true), (298.5, false), (298.41, true), (294.0, true)]
+    {
         let change = Change::ArmSwap(ArmSwap { spacing_mm: Some(spacing_mm), ..swap });
         let remarks = fit(&truck, &[change]).unwrap().remarks;
         assert_eq!(remarks.iter().any(|remark| matches!(remark, Remark::OtherSpacing { .. })), said);

@@ -363,10 +363,11 @@ impl Rule {
         self.check(aspect, Scale::Fact, [None, None], room)
     }
 
-    /// Two counts that must be equal.
+    /// Two counts that must be equal; they are kept as whole numbers.
     pub(super) fn equal(&mut self, aspect: Aspect, first: u8, second: u8) {
         if let Some([one, other]) = self.tools.all([first, second]) {
-            let room = if (one - other).abs() < 0.5 { 0.0 } else { -(one - other).abs() };
+            // Not its negation: equal counts leave 0, not −0.
+            let room = 0.0 - (one - other).abs();
             self.check(aspect, Scale::Count, [Some(one), Some(other)], room);
         }
     }

@@ -337,7 +337,7 @@ fn moved_pivot(fitted: &mut Fitted, change: &MovedPivot) {
     joints::rod(fitted);
 }
 
-/// Pivots that are this much farther apart than their brackets do not bolt on, mm.
+/// Pivots that are by more than this farther apart or closer than their brackets do not bolt on, mm.
 const SPACING_MM: f64 = 1.5;
 
 fn arm_swap(fitted: &mut Fitted, change: &ArmSwap) {

@@ -161,6 +161,20 @@ fn refuses_what_is_too_long_or_too_large() {
     assert_eq!(parse_number(&third).unwrap().to_bits(), (1.0f64 / 3.0).to_bits());
 }
 
+/// Eighteen decimals are read as the standard library reads them, however many of them are
+/// noughts; what stands behind may be dropped, but neither ends the reading nor changes it.
+#[test]
+fn what_stands_behind_eighteen_decimals_may_be_dropped() {
+    for noughts in 0..45 {
+        for digit in 1..=9 {
+            let text = format!("0.{}{digit}", "0".repeat(noughts));
+            let (read, exact) = (parse_number(&text).unwrap(), text.parse::<f64>().unwrap());
+            let dropped = noughts >= 18 && read.to_bits() == 0.0_f64.to_bits();
+            assert!(dropped || read.to_bits() == exact.to_bits(), "{text}: {read}");
+        }
+    }
+}
+
 #[test]
 fn counts_characters_for_people_and_bytes_for_programs() {
     let error = parse_number("−½ x").unwrap_err();
