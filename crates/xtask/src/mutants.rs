@@ -2,9 +2,9 @@
 //!
 //! cargo-mutants makes them: an operator changed, a function's body replaced, an arm left
 //! out. Every one meets the tests of its own room first, which takes seconds; what passes those
-//! meets the reference tests, and what passes those too every native test. A fault that all of
-//! them let pass is one that a person could make tomorrow, and the check of meaning that would
-//! have caught it is missing.
+//! meets the reference tests that are quick, and what passes those too every native test. A
+//! fault that all of them let pass is one that a person could make tomorrow, and the check of
+//! meaning that would have caught it is missing.
 
 use std::collections::BTreeSet;
 use std::fs;
@@ -57,11 +57,32 @@ struct Sieve {
     /// The folder of its report.
     name: &'static str,
     words: &'static str,
-    /// Which tests, told to cargo-mutants.
+    /// Tests of which packages, told to cargo-mutants.
     mutated: &'static [&'static str],
-    /// The same tests without a mutant, told to Cargo.
+    /// The same packages, told to Cargo for a run without a mutant.
     sound: &'static [&'static str],
+    /// Which files of tests; all where none is named.
+    files: &'static [&'static str],
 }
+
+/// The files of reference tests that are built and through in seconds, and catch what most
+/// mutants do: every other file that is built for each of them takes a minute of building.
+const QUICK: [&str; 14] = [
+    "linkage_laws",
+    "four_bar",
+    "parts",
+    "springs",
+    "changes",
+    "tires",
+    "setting",
+    "clearance",
+    "cautions",
+    "signs",
+    "spring_limits",
+    "alignment",
+    "mating",
+    "links",
+];
 
 /// One after the other: for what the first catch the next need not be built.
 const SIEVES: [Sieve; 3] = [
@@ -72,18 +93,21 @@ const SIEVES: [Sieve; 3] = [
         sound: &[
             "-p", "linkage", "-p", "truck", "-p", "study", "-p", "mating", "-p", "measure", "-p", "sharing",
         ],
+        files: &[],
     },
     Sieve {
-        name: "reference",
-        words: "the reference tests",
+        name: "quick",
+        words: "the reference tests that are quick",
         mutated: &["--test-package", "reference-tests"],
         sound: &["-p", "reference-tests"],
+        files: &QUICK,
     },
     Sieve {
         name: "workspace",
         words: "every native test",
         mutated: &["--test-workspace", "true"],
         sound: &["--workspace"],
+        files: &[],
     },
 ];
 
@@ -179,8 +203,8 @@ impl Sieve {
             .arg(&folder)
             // Its own run without a mutant tests the rooms alone, whatever the mutants meet (27.1.0).
             .args(["--baseline", "skip", "--timeout", &patience.to_string()])
-            // No examples, no doctests.
-            .args(["--profile", PROFILE, "--cargo-arg", "--tests"])
+            .args(["--profile", PROFILE])
+            .args(self.targets().iter().flat_map(|word| ["--cargo-arg", word]))
             .args(self.mutated);
         if project.find("cargo-nextest").is_some() {
             command.args(["--test-tool", "nextest", "--cargo-test-arg", AT_THE_FIRST]);
@@ -197,6 +221,14 @@ impl Sieve {
         }
     }
 
+    /// What Cargo is to build: no examples, no doctests.
+    fn targets(&self) -> Vec<&'static str> {
+        if self.files.is_empty() {
+            return vec!["--tests"];
+        }
+        self.files.iter().flat_map(|file| ["--test", file]).collect()
+    }
+
     /// Sees that the tests pass without a mutant, or every mutant would be caught; gives what they take.
     fn passed(&self, project: &Project) -> Result<Duration> {
         let nextest = project.find("cargo-nextest").is_some();
@@ -208,7 +240,7 @@ impl Sieve {
             } else {
                 cargo.args(["test", "--profile", PROFILE]);
             }
-            cargo.arg("--tests").args(self.sound).args(more);
+            cargo.args(self.targets()).args(self.sound).args(more);
             cargo
         };
         run(&mut cargo(&["--no-run"]))?;
@@ -339,6 +371,18 @@ mod tests {
         let low = |name: &&String| name.parse::<usize>().unwrap() < 50;
         let count: usize = (0..400).map(|seed| drawn(names(100), 10, seed).iter().filter(low).count()).sum();
         assert!((1842..=2158).contains(&count), "{count}");
+    }
+
+    /// A file by another name would end the run half an hour later.
+    #[test]
+    fn the_quick_files_are_there() {
+        let tests = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/tests");
+        for file in QUICK {
+            let there = [format!("{file}.rs"), format!("{file}/main.rs")].map(|name| tests.join(name));
+            assert!(there.iter().any(|path| path.is_file()), "{file}");
+        }
+        assert_eq!(SIEVES[0].targets(), ["--tests"]);
+        assert_eq!(SIEVES[1].targets()[..4], ["--test", "linkage_laws", "--test", "four_bar"]);
     }
 
     #[test]
