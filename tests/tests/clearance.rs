@@ -285,6 +285,44 @@ fn faces_edges_and_corners_by_hand() {
     near(block([-5.0; 3], [5.0; 3]), -30.0, 1e-12, "box within");
 }
 
+/// A point inside is as deep as it lies below the nearest face, negative, and leaves through
+/// that one: by hand, a ring of 100 to 200 mm about `y`, 100 mm wide, grown by 10 mm all around,
+/// and a box.
+#[test]
+fn inside_the_nearest_face_is_the_way_out() {
+    let ring = Ring {
+        centre: Point3::new(5.0, 700.0, 300.0),
+        spin: Vector3::y(),
+        along_mm: (-50.0, 50.0),
+        radii_mm: (100.0, 200.0),
+        round_mm: 10.0,
+    };
+    // Along the axis and up from it; how deep; the way out.
+    for (along, up, deep, out) in [
+        (0.0, 190.0, 10.0, Vector3::z()),
+        (20.0, 103.0, 3.0, -Vector3::z()),
+        (45.0, 150.0, 5.0, Vector3::y()),
+        (-44.0, 150.0, 6.0, -Vector3::y()),
+    ] {
+        let point = ring.centre + Vector3::new(0.0, along, up);
+        let found = ring.to_point(&point);
+        near(found.distance_mm, -deep - 10.0, 1e-9, "ring");
+        near((found.outward - out).norm(), 0.0, 1e-9, "the way out of the ring");
+        near((found.on_solid() - (point + out * (deep + 10.0))).norm(), 0.0, 1e-9, "the ring's surface");
+    }
+    let block = Block { low: Point3::new(-50.0, 300.0, 300.0), high: Point3::new(50.0, 370.0, 400.0) };
+    for (point, deep, out) in [
+        ([-42.0, 335.0, 350.0], 8.0, -Vector3::x()),
+        ([0.0, 363.0, 350.0], 7.0, Vector3::y()),
+        ([0.0, 335.0, 396.0], 4.0, Vector3::z()),
+        ([10.0, 330.0, 301.0], 1.0, -Vector3::z()),
+    ] {
+        let found = block.to_point(&point.into());
+        near(found.distance_mm, -deep, 1e-12, "box");
+        near((found.outward - out).norm(), 0.0, 1e-12, "the way out of the box");
+    }
+}
+
 /// The truck's own shapes: demo tire to rail and to lip by plain arithmetic,
 /// the wheel upright and straight ahead.
 #[test]

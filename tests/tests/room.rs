@@ -176,6 +176,27 @@ fn in_steps_as_in_one_go() {
     near(whole.steers[5], 0.0, 0.0, "straight ahead");
 }
 
+/// The rows are as far apart below rest as above it, to the one that rest takes for itself:
+/// no half of the travel is looked at more coarsely than the other. (Of arm angles; so little
+/// does the travel of a millimetre of them change between the stops.)
+#[test]
+fn rows_lie_evenly_about_rest() {
+    for (droop_mm, bump_gap_mm) in [(70.0, 28.6), (30.0, 75.0), (90.0, 20.0)] {
+        let mut truck = demo().truck;
+        (truck.stops.droop_mm, truck.stops.bump_gap_mm) = (droop_mm, bump_gap_mm);
+        let rows = Clearances::of(&rest(&truck).unwrap(), 17).travels_mm;
+        let at = rows.iter().position(|travel| travel.abs() < 1e-9).unwrap();
+        let share = -rows[0] / (rows[16] - rows[0]);
+        let even = 16.0 * share;
+        let at = f64::from(u32::try_from(at).unwrap());
+        assert!((at - even).abs() < 0.8, "rest is row {at}, evenly it were {even}");
+        let steps: Vec<f64> = rows.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        let (least, most) =
+            (steps.iter().copied().fold(f64::MAX, f64::min), steps.iter().copied().fold(0.0, f64::max));
+        assert!(least > 0.0 && most / least < 1.4, "steps of {least} to {most} mm");
+    }
+}
+
 /// Without a lock only straight ahead is searched; a pair whose numbers are not
 /// stated is left out and named with them.
 #[test]

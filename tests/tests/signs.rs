@@ -7,7 +7,7 @@
 use linkage::Vector3;
 use nalgebra::Rotation3;
 use reference_tests::budget::near;
-use study::{LeftRight, Low, LowLine, LowPoint, Quantity, Reading, Rest, Steering, left_and_right};
+use study::{LeftRight, Low, LowLine, LowPoint, Quantity, Reading, Rest, Span, Steering, left_and_right};
 use truck::{
     BarAdjuster, Change, Design, DroppedSpindle, Edit, Field, Fitted, LoadCase, ProposalId, Side, Truck,
     demo, fit,
@@ -74,6 +74,27 @@ fn a_leaning_rim_s_lowest_edge() {
         near(line.rim_z_mm, middle + half, 1e-9, "inboard edge");
         near(line.rim_low_mm, middle - half.abs(), 1e-9, "lowest edge");
     }
+}
+
+/// A pin raised by two inches lets body and arms down by two inches and leaves the wheel where
+/// it was: every low point is two inches nearer to the ground, to the rim's edge and to the line.
+#[test]
+fn what_hangs_low_comes_down_with_the_body() {
+    let truck = demo().truck;
+    let [before, after] = [as_measured(&truck), lowered(&truck)].map(|rest| LowLine::of(&rest));
+    near(after.rim_low_mm, before.rim_low_mm, 1e-9, "the rim's edge");
+    for of in Low::ALL {
+        let (was, is) = (point(&before, of), point(&after, of));
+        for (what, was_mm, is_mm) in [
+            ("above the ground", was.z_mm, is.z_mm),
+            ("above the line", was.over_line_mm, is.over_line_mm),
+            ("above the rim's edge", was.over_rim_mm, is.over_rim_mm),
+        ] {
+            near(was_mm - is_mm, 50.8, 1e-6, &format!("{}, {what}", of.label()));
+        }
+    }
+    // By hand: the lowest fixed point was measured 190 mm above the ground.
+    near(point(&after, Low::Fixed).z_mm, 190.0 - 50.8, 1e-6, "the lowest fixed point");
 }
 
 /// On either side of the centreline the line that is higher there counts.
@@ -206,4 +227,27 @@ fn driver_and_load_press_and_lift_together() {
     let truck = demo().truck;
     let both = LoadCase::DriverAndBed.corner_n(&truck.load, truck.body.wheelbase_mm).unwrap();
     near(both, 4120.3, 0.05, "both");
+}
+
+/// A curve has a point for each travel that is reached, at that travel and with what is read
+/// there; what the parts do not reach is left out, and nothing stands in its place.
+#[test]
+fn a_curve_is_what_is_read_at_each_travel() {
+    let rest = lowered(&slanted());
+    let curve = |from_mm: f64, to_mm: f64| -> Vec<(f64, f64)> {
+        let span = Span { from_mm, to_mm, count: 5 };
+        study::sweep(&rest, &span, Vector3::zeros()).curve(Quantity::Camber).collect()
+    };
+    let travels = [-60.0, -30.0, 0.0, 30.0, 60.0];
+    let found = curve(-60.0, 60.0);
+    assert_eq!(found.len(), travels.len());
+    for ((at_mm, value), travel_mm) in found.into_iter().zip(travels) {
+        near(at_mm, travel_mm, 1e-12, "travel");
+        let here = Reading::of(&rest, rest.at_travel(travel_mm).unwrap()).unwrap();
+        near(value, Quantity::Camber.read(&here).unwrap(), 1e-12, "camber");
+    }
+    // No arm swings two metres.
+    let reached: Vec<f64> = curve(-60.0, 2000.0).iter().map(|(travel_mm, _)| *travel_mm).collect();
+    assert_eq!(reached.len(), 1, "{reached:?}");
+    near(reached[0], -60.0, 1e-12, "the one that is reached");
 }

@@ -147,16 +147,14 @@ impl LowLine {
         };
         let shapes = Shapes::of(rest);
         for of in Low::ALL {
-            let missing: Vec<_> =
-                of.fields().iter().copied().filter(|field| field.get(&fitted.measured).is_none()).collect();
-            match low_bead(rest, &shapes, of) {
-                Some((bead, round_mm)) if missing.is_empty() => {
-                    // Along a straight part the room over a straight line is least at an end.
-                    let ends = [bead.from, bead.to].map(|end| line.point(rest, of, &end, round_mm));
-                    let lower = usize::from(ends[1].over_line_mm < ends[0].over_line_mm);
-                    line.points.push(ends[lower]);
-                }
-                _ => line.open.push((of, missing)),
+            if let Some((bead, round_mm)) = low_bead(rest, &shapes, of) {
+                // Along a straight part the room over a straight line is least at an end.
+                let ends = [bead.from, bead.to].map(|end| line.point(rest, of, &end, round_mm));
+                let lower = usize::from(ends[1].over_line_mm < ends[0].over_line_mm);
+                line.points.push(ends[lower]);
+            } else {
+                let missing = of.fields().iter().filter(|field| field.get(&fitted.measured).is_none());
+                line.open.push((of, missing.copied().collect()));
             }
         }
         line
@@ -181,7 +179,8 @@ impl LowLine {
     }
 }
 
-/// The middle line of what hangs low, and how far it reaches below that, mm.
+/// The middle line of what hangs low, and how far it reaches below that, mm; nothing where one
+/// of its [`Low::fields`] is not stated.
 fn low_bead(rest: &Rest, shapes: &Shapes, of: Low) -> Option<(Bead, f64)> {
     let truck = &rest.fitted.measured;
     let pose = &rest.pose;
