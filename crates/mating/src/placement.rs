@@ -181,6 +181,23 @@ mod tests {
         near(worst_mm(&first, &second, &[0.3, 0.6, 0.9, 0.5]), -0.3, 1e-4);
     }
 
+    /// Two offsets across from each other and one between them: the best shift lies on the line
+    /// between the two, where each is as far beyond its own clearance, `(d − c₁ − c₂) / 2`, by
+    /// hand; where one clearance alone is wide enough, at the other's offset.
+    #[test]
+    fn two_across_share_by_their_clearances() {
+        let off = [(-0.4, 0.1), (0.2, 0.9), (-0.1, 0.5)];
+        for (clearance, want) in [
+            ([0.2, 0.2, 0.3], (1.0 - 0.4) / 2.0),
+            ([0.1, 0.5, 0.5], (1.0 - 0.6) / 2.0),
+            ([0.5, 0.1, 0.5], (1.0 - 0.6) / 2.0),
+            ([0.8, 0.6, 0.9], (1.0 - 1.4) / 2.0),
+            ([0.1, 1.4, 0.9], -0.1),
+        ] {
+            near(best_shift_mm(&off, &clearance), want, 1e-12);
+        }
+    }
+
     /// One hole of four off by δ, square to nothing: a search over a fine grid of shifts and
     /// turns finds no better place.
     #[test]
