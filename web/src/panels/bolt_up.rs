@@ -162,7 +162,7 @@ fn counted(bench: Bench) -> String {
             }
         }
     });
-    let asked = (all - open).to_string() + " of " + &all.to_string() + " told";
+    let asked = (all - open).to_string() + " of " + &all.to_string() + " decided";
     if no == 0 { asked } else { asked + ", " + &no.to_string() + " of them no" }
 }
 

@@ -1,0 +1,164 @@
+// Whether parts go together, on the finished page: in a junkyard without a network, and in a thread.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { DESK, PHONE, axe, code, hit, launch, openIn, press, ready, settled, turnTo, whole } from "./driver.mjs";
+import { filesOfPage, serve } from "./site.mjs";
+
+let browser;
+let files;
+before(async () => {
+  browser = await launch();
+  files = await filesOfPage();
+});
+after(() => browser?.close());
+
+function on(name, body) {
+  test(name, async () => {
+    const site = await serve(files);
+    const context = await browser.createBrowserContext();
+    try {
+      await body(context, site);
+    } finally {
+      await context.close();
+      await site.stop();
+    }
+  });
+}
+
+const offlineReady = (page) => page.evaluate(() => navigator.serviceWorker.ready.then((registration) => new Promise((done) => {
+  const worker = registration.active;
+  if (worker.state === "activated") done();
+  worker.addEventListener("statechange", () => worker.state === "activated" && done());
+})));
+
+const BAR = "Bar in its bracket";
+
+/** The head of a row. */
+async function head(page, name) {
+  const found = await page.evaluateHandle((wanted) => [...document.querySelectorAll(".mate")].find((one) => one.querySelector("b").textContent === wanted) ?? null, name);
+  assert.ok(found.asElement(), name);
+  return found.asElement();
+}
+
+/** The verdict under the head of a row, as it stands there. */
+const short = async (page, name) => (await head(page, name)).evaluate((one) => one.querySelector("small").textContent);
+
+/** The row that is open as a line. */
+const line = (page) => page.$eval(".mates .line", (one) => one.textContent);
+
+/** Types what the focus is on, key by key, and ends with Enter; gives how many keys that took. */
+async function keys(page, text) {
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+  await settled(page);
+  return text.length + 1;
+}
+
+/** A number of the open row by its name, with its button pressed so that it is asked for. */
+async function ask(page, name) {
+  const found = await page.evaluateHandle((wanted) => [...document.querySelectorAll(".figure")].find((one) => one.querySelector("span").textContent === wanted) ?? null, name);
+  assert.ok(found.asElement(), name);
+  await hit(page, found.asElement());
+}
+
+on("the bracket in the hand is refused in a dozen taps, without a network, and the thread is told", async (context, site) => {
+  await context.overridePermissions(new URL(site.url).origin, ["clipboard-read", "clipboard-write", "clipboard-sanitized-write"]);
+  const first = await openIn(context, { viewport: PHONE, url: site.url });
+  await offlineReady(first.page);
+  await first.page.close();
+  await site.stop();
+  const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
+  let taps = 2;
+  await turnTo(page, "Bolts up");
+  assert.equal(await short(page, BAR), "Not asked yet: 0 of 8");
+  taps += 1;
+  await hit(page, await head(page, BAR));
+  assert.equal(await page.$eval(".figure[aria-expanded=true] span", (one) => one.textContent), "Teeth of the bar");
+  taps += await keys(page, "36");
+  assert.equal(await page.$eval(".figure[aria-expanded=true] span", (one) => one.textContent), "Teeth of the socket");
+  taps += await keys(page, "32");
+  assert.equal(await short(page, BAR), "Does not");
+  assert.ok(taps <= 12, `${taps} taps and keys`);
+  assert.match(await line(page), /^bracket–bar: 32 \/ 36 teeth: does not/);
+  await page.bringToFront();
+  await press(page, "Copy this row");
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), await line(page));
+  // It is there again, as one's own, and still without a network.
+  await code(page);
+  await page.reload({ waitUntil: "load" });
+  await ready(page);
+  await turnTo(page, "Bolts up");
+  assert.equal(await short(page, BAR), "Does not");
+  await hit(page, await head(page, BAR));
+  assert.doesNotMatch(await line(page), /someone/);
+  assert.deepEqual(faults, []);
+});
+
+/** Decimal inches as a caliper shows them, by hand: 26.5 mm is 1.0433 in. */
+on("a size is read and shown as calipers do, with its tool, and a wrong one is said where it is typed", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: DESK, url: site.url });
+  await turnTo(page, "Bolts up");
+  await hit(page, await head(page, BAR));
+  await ask(page, "Socket, across between its valleys");
+  await page.keyboard.type("1.0433");
+  await settled(page);
+  assert.equal(await page.$eval(".field .echo", (one) => one.textContent), "= 1.043 in");
+  await press(page, "caliper on rust or paint", ".field");
+  await press(page, "Next", ".field");
+  const told = () => page.evaluate(() => [...document.querySelectorAll(".figure")].find((one) => one.textContent.startsWith("Socket, across")).querySelector("b").textContent);
+  assert.equal(await told(), "1.043 in, caliper on rust or paint");
+  await ask(page, "Bar, across over its teeth");
+  await keys(page, "-3");
+  assert.match(await page.$eval(".field .echo", (one) => one.textContent), /No such number|minus|sign/);
+  assert.equal(await page.$eval(".field input", (one) => one.getAttribute("aria-invalid")), "true");
+  await page.keyboard.press("Escape");
+  assert.deepEqual(await axe(page), []);
+  assert.deepEqual(faults, []);
+});
+
+on("what came by link is somebody else's, says no and never yes, until it is checked", async (context, site) => {
+  const { page } = await openIn(context, { viewport: DESK, url: site.url });
+  await turnTo(page, "Bolts up");
+  // A width inside and outside, clear by 2 mm: it mates, for whoever measured it.
+  const ROW = "Hose from line to caliper";
+  await hit(page, await head(page, ROW));
+  for (const [name, text] of [["Hose, free length", "400 mm"], ["Its path, wheel hanging", "300 mm"], ["Its path, wheel hanging at the worse lock", "320 mm"]]) {
+    await ask(page, name).catch(() => {});
+    if (await page.$eval(".figure[aria-expanded=true] span", (one) => one.textContent).catch(() => "") !== name) await ask(page, name);
+    await keys(page, text);
+  }
+  if (!(await page.$(".figure[aria-expanded=true] + .field .chips"))) await ask(page, "Its ends");
+  await press(page, "right at both ends", ".field");
+  assert.equal(await short(page, ROW), "Mates by what you measured");
+  const link = await code(page);
+  const other = await browser.createBrowserContext();
+  try {
+    const { page: theirs, faults } = await openIn(other, { viewport: PHONE, url: site.url, at: `#${link}` });
+    await whole(theirs);
+    await turnTo(theirs, "Bolts up");
+    assert.equal(await short(theirs, ROW), "Not asked yet: 0 of 4 (not all of it yours)");
+    await hit(theirs, await head(theirs, ROW));
+    assert.match(await line(theirs), /someone else’s numbers/);
+    for (const name of ["Hose, free length", "Its path, wheel hanging", "Its path, wheel hanging at the worse lock", "Its ends"]) {
+      assert.notEqual(await short(theirs, ROW), "Mates by what you measured");
+      if (await theirs.$eval(".figure[aria-expanded=true] span", (one) => one.textContent).catch(() => "") !== name) await ask(theirs, name);
+      await press(theirs, "I checked it on mine", ".field");
+    }
+    assert.equal(await short(theirs, ROW), "Mates by what you measured");
+    assert.deepEqual(faults, []);
+  } finally {
+    await other.close();
+  }
+});
+
+on("the order of the work begins with what cannot be read any more once it is apart", async (context, site) => {
+  const { page } = await openIn(context, { viewport: PHONE, url: site.url });
+  await turnTo(page, "Bolts up");
+  await press(page, "The order of the work");
+  const tasks = await page.$$eval("ol.order b", (all) => all.map((one) => one.textContent));
+  assert.match(tasks[0], /^Write down heights/);
+  assert.ok(tasks.length > 8, `${tasks.length} tasks`);
+  const at = (part) => tasks.findIndex((task) => task.includes(part));
+  assert.ok(at("on stands") > 0 && at("Headlamps") > at("Toe"), tasks.join("\n"));
+});
