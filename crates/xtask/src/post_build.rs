@@ -30,7 +30,7 @@ pub(crate) const LATER: &str = "later.wasm";
 /// that are another's are refused.
 const INTEGRITY: [&str; 2] = ["integrity: \"\"", "integrity:\"\""];
 
-/// The scripts that are made smaller; the worker is, once it is told the files.
+/// The scripts that are made smaller. The worker, which nobody waits for, stays to be read as it was written.
 const SCRIPTS: &[&str] = &["web.js", "boot.js", "extras.js"];
 
 /// What the page as one file calls by its name in the glue.
@@ -99,8 +99,6 @@ pub(crate) fn finish(project: &Project, staging: &Path, page: Option<&str>) -> R
     name_by_content(staging)?;
     name_version(&html_file)?;
     list_for_worker(staging)?;
-    minify(project, &staging.join(WORKER))?;
-    name_worker(staging)?;
     // After the worker's list: neither is part of a visit, and offline the page does without.
     let notices = notices::text(project)?;
     single::write(project, staging, &notices)?;
@@ -224,7 +222,8 @@ fn name_version(html_file: &Path) -> Result<()> {
     fs::write(html_file, html).context("cannot write index.html")
 }
 
-/// Tells the service worker every other file with its hash.
+/// Tells the service worker every other file with its hash, and names the version by them and by
+/// the worker itself.
 fn list_for_worker(folder: &Path) -> Result<()> {
     let mut lines = Vec::new();
     for entry in fs::read_dir(folder)? {
@@ -236,12 +235,7 @@ fn list_for_worker(folder: &Path) -> Result<()> {
     }
     lines.sort();
     let worker = folder.join(WORKER);
-    mention(&worker, FILES, &format!("[{}]", lines.join(",")))
-}
-
-/// Names the version in the worker by all other files and by the worker itself.
-fn name_worker(folder: &Path) -> Result<()> {
-    let worker = folder.join(WORKER);
+    mention(&worker, FILES, &format!("[{}]", lines.join(",")))?;
     let version = digits(&fs::read(&worker)?);
     mention(&worker, VERSION, &version)
 }
@@ -313,9 +307,7 @@ mod tests {
             fs::write(folder.join(file), text).unwrap();
         }
         change(&folder);
-        let result = name_by_content(&folder)
-            .and_then(|()| list_for_worker(&folder))
-            .and_then(|()| name_worker(&folder));
+        let result = name_by_content(&folder).and_then(|()| list_for_worker(&folder));
         let mut files: Vec<_> = fs::read_dir(&folder)
             .unwrap()
             .map(|entry| {
