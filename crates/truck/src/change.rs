@@ -1,61 +1,22 @@
-//! The changes that can be made to a truck: one variant each.
+//! The changes that can be made to a truck: one struct each.
 //!
-//! A change's numbers are listed in [`ChangeKind::numbers`]; forms, links and
-//! files are built from that list, so a new change is one variant here, one
-//! function in [`crate::fit`] and, where it needs one, a view of its own.
+//! What is said of a change and of its numbers is a row of `changes!`; forms, links and files are
+//! built from that table, so a new change is a struct here, a row there, one function in
+//! [`crate::fit()`] and, where it needs one, a view of its own.
 
 use crate::tire::TireSize;
-use crate::truck::Brake;
 use linkage::Vector3;
 
 mod kind;
+mod number;
 mod place;
 mod source;
+mod table;
 
-pub use kind::{ChangeKind, ChangeNumber};
+pub use number::ChangeNumber;
 pub use place::Place;
 pub use source::{ChangeField, ChangeSources};
-
-/// One part swapped, moved or adjusted. Millimetres, body axes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Change {
-    /// A knuckle whose pin sits elsewhere.
-    DroppedSpindle(DroppedSpindle),
-    /// A pivot, or both pivots of an arm, moved on the body.
-    MovedPivot(MovedPivot),
-    /// The torsion bar's anchor bolt turned.
-    BarAdjuster(BarAdjuster),
-    /// Coils cut off the spring.
-    CutCoil(CutCoil),
-    /// Another tire and wheel.
-    TireSwap(TireSwap),
-    /// A ball joint bolted to the other side of its arm's plate.
-    JointTurned(JointTurned),
-    /// Another arm.
-    ArmSwap(ArmSwap),
-    /// The torsion bar taken out and put back some splines farther.
-    BarReindex(BarReindex),
-    /// Another torsion bar.
-    BarSwap(BarSwap),
-    /// Another anchor for the torsion bar.
-    AnchorSwap(AnchorSwap),
-    /// Another coil.
-    CoilSwap(CoilSwap),
-    /// A spacer on the coil's seat.
-    SeatSpacer(SeatSpacer),
-    /// Shims added or taken out under the upper arm's shaft.
-    Shims(ShimChange),
-    /// The strut rod screwed to another length.
-    StrutRod(StrutRodChange),
-    /// The tie rod screwed to another length, or its inner end moved.
-    TieRod(TieRodChange),
-    /// The bump stop trimmed, or swapped for a lower one.
-    StopTrim(StopTrim),
-    /// Another shock, or its mount moved.
-    Shock(ShockChange),
-    /// Another brake.
-    Brake(Brake),
-}
+pub use table::{Change, ChangeKind};
 
 /// A knuckle whose pin sits elsewhere.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -78,6 +39,12 @@ pub struct MovedPivot {
     pub by_mm: Vector3<f64>,
 }
 
+impl MovedPivot {
+    const fn at(place: Place) -> Self {
+        Self { place, by_mm: Vector3::new(0.0, 0.0, 0.0) }
+    }
+}
+
 /// The torsion bar's anchor bolt turned.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct BarAdjuster {
@@ -93,7 +60,7 @@ pub struct CutCoil {
 }
 
 /// Another tire and wheel.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct TireSwap {
     /// Size as on the sidewall.
     pub size: TireSize,
@@ -123,6 +90,10 @@ pub struct JointTurned {
 }
 
 impl JointTurned {
+    const fn at(place: Place) -> Self {
+        Self { place, plate_mm: 0.0, flange_mm: 0.0, shift_mm: None }
+    }
+
     /// How much higher the ball sits on its arm, mm.
     ///
     /// The flange changes sides: the ball goes with it through the plate's
@@ -154,6 +125,12 @@ pub struct ArmSwap {
     pub spacing_mm: Option<f64>,
 }
 
+impl ArmSwap {
+    const fn at(place: Place) -> Self {
+        Self { place, longer_mm: 0.0, higher_mm: 0.0, forward_mm: 0.0, stop_mm: 0.0, spacing_mm: None }
+    }
+}
+
 /// The torsion bar taken out and put back some splines farther.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct BarReindex {
@@ -164,7 +141,7 @@ pub struct BarReindex {
 }
 
 /// Another torsion bar, put in with the same twist where the truck was measured.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct BarSwap {
     /// Diameter of the twisting part, mm.
     pub diameter_mm: f64,
@@ -173,7 +150,7 @@ pub struct BarSwap {
 }
 
 /// Another anchor for the torsion bar.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct AnchorSwap {
     /// The lever, from the bar's centre to where the bolt pushes, mm.
     pub lever_mm: f64,
@@ -186,7 +163,7 @@ pub struct AnchorSwap {
 }
 
 /// Another coil.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct CoilSwap {
     /// Wire, mm.
     pub wire_mm: f64,
@@ -251,88 +228,10 @@ pub struct ShockChange {
 }
 
 impl Change {
-    /// Its kind.
-    #[must_use]
-    pub const fn kind(&self) -> ChangeKind {
-        match self {
-            Self::DroppedSpindle(_) => ChangeKind::DroppedSpindle,
-            Self::MovedPivot(_) => ChangeKind::MovedPivot,
-            Self::BarAdjuster(_) => ChangeKind::BarAdjuster,
-            Self::CutCoil(_) => ChangeKind::CutCoil,
-            Self::TireSwap(_) => ChangeKind::TireSwap,
-            Self::JointTurned(_) => ChangeKind::JointTurned,
-            Self::ArmSwap(_) => ChangeKind::ArmSwap,
-            Self::BarReindex(_) => ChangeKind::BarReindex,
-            Self::BarSwap(_) => ChangeKind::BarSwap,
-            Self::AnchorSwap(_) => ChangeKind::AnchorSwap,
-            Self::CoilSwap(_) => ChangeKind::CoilSwap,
-            Self::SeatSpacer(_) => ChangeKind::SeatSpacer,
-            Self::Shims(_) => ChangeKind::Shims,
-            Self::StrutRod(_) => ChangeKind::StrutRod,
-            Self::TieRod(_) => ChangeKind::TieRod,
-            Self::StopTrim(_) => ChangeKind::StopTrim,
-            Self::Shock(_) => ChangeKind::Shock,
-            Self::Brake(_) => ChangeKind::Brake,
-        }
-    }
-
-    /// Where it applies, for the kinds that have a choice.
-    #[must_use]
-    pub const fn place(&self) -> Option<Place> {
-        match self {
-            Self::MovedPivot(moved) => Some(moved.place),
-            Self::JointTurned(turned) => Some(turned.place),
-            Self::ArmSwap(swap) => Some(swap.place),
-            _ => None,
-        }
-    }
-
     /// Its slot in a proposal: at most one change may stand in each.
     #[must_use]
     pub const fn slot(&self) -> (ChangeKind, Option<Place>) {
         (self.kind(), self.place())
-    }
-
-    /// Its numbers, in the order of [`ChangeKind::numbers`], in the core's units.
-    #[must_use]
-    pub fn values(&self) -> Vec<Option<f64>> {
-        let stated = |values: &[f64]| values.iter().map(|value| Some(*value)).collect::<Vec<_>>();
-        let triple = |v: &Vector3<f64>| stated(&[v.x, v.y, v.z]);
-        match self {
-            Self::DroppedSpindle(of) => [stated(&[of.drop_mm, of.out_mm]), triple(&of.tie_outer_mm)].concat(),
-            Self::MovedPivot(of) => triple(&of.by_mm),
-            Self::BarAdjuster(of) => stated(&[of.turns]),
-            Self::CutCoil(of) => stated(&[of.coils]),
-            Self::TireSwap(of) => {
-                let TireSize { section_mm, aspect_percent, rim_code } = of.size;
-                let numbers = [section_mm, aspect_percent, rim_code, of.rim_width_mm, of.offset_mm];
-                [stated(&numbers), vec![of.loaded_radius_mm, of.barrel_mm]].concat()
-            }
-            Self::JointTurned(of) => [stated(&[of.plate_mm, of.flange_mm]), vec![of.shift_mm]].concat(),
-            Self::ArmSwap(of) => {
-                let numbers = [of.longer_mm, of.higher_mm, of.forward_mm, of.stop_mm];
-                [stated(&numbers), vec![of.spacing_mm]].concat()
-            }
-            Self::BarReindex(of) => stated(&[of.anchor, of.arm]),
-            Self::BarSwap(of) => stated(&[of.diameter_mm, of.length_mm]),
-            Self::AnchorSwap(of) => {
-                stated(&[of.lever_mm, of.lever_angle_rad, of.thread_pitch_mm, of.clocking_rad])
-            }
-            Self::CoilSwap(of) => [stated(&[of.wire_mm, of.mean_mm, of.active]), vec![of.free_mm]].concat(),
-            Self::SeatSpacer(of) => stated(&[of.thickness_mm]),
-            Self::Shims(of) => stated(&[of.front_mm, of.rear_mm]),
-            Self::StrutRod(of) => stated(&[of.longer_mm]),
-            Self::TieRod(of) => [stated(&[of.longer_mm]), triple(&of.inner_mm)].concat(),
-            Self::StopTrim(of) => stated(&[of.lower_mm, of.less_squash_mm]),
-            Self::Shock(of) => [vec![of.short_mm, of.long_mm], triple(&of.body_mm)].concat(),
-            Self::Brake(of) => vec![
-                of.caliper_radius_mm,
-                of.caliper_in_mm,
-                of.caliper_out_mm,
-                of.rotor_diameter_mm,
-                of.rotor_thickness_mm,
-            ],
-        }
     }
 
     /// The same change with one number set; nothing where it lies outside its limits.

@@ -24,6 +24,7 @@ mod on_truck;
 mod one_side;
 mod remark;
 mod side;
+mod slot;
 mod source;
 mod spring;
 mod tire;

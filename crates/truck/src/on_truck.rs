@@ -1,33 +1,8 @@
 //! Where each number stands on a truck.
 
 use crate::field::{Field, fields};
+use crate::slot::Slot;
 use crate::truck::Truck;
-
-/// Where a number stands on a truck: one that must be there, or one that may be left open.
-trait Slot {
-    fn get(&self) -> Option<f64>;
-    fn put(&mut self, value: Option<f64>);
-}
-
-impl Slot for f64 {
-    fn get(&self) -> Option<f64> {
-        Some(*self)
-    }
-
-    fn put(&mut self, value: Option<f64>) {
-        *self = value.unwrap_or(*self);
-    }
-}
-
-impl Slot for Option<f64> {
-    fn get(&self) -> Option<f64> {
-        *self
-    }
-
-    fn put(&mut self, value: Option<f64>) {
-        *self = value;
-    }
-}
 
 macro_rules! places {
     ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal $label:literal

@@ -1,7 +1,7 @@
 //! Tires and rims: nominal sizes by the standard, and the solid they fill.
 
 /// A tire's size as its sidewall states it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct TireSize {
     /// Section width, whole mm.
     pub section_mm: f64,
