@@ -188,9 +188,9 @@ pub(crate) fn rest_of(truck: &Truck, plan: Plan<'_>) -> Result<Rest, String> {
 
 /// Left and right of what is on the sketch, at rest; nothing where one of them does not stand.
 pub(crate) fn both_sides(page: Page) -> Option<[LeftRight; 7]> {
-    let id = page.selected().proposal();
+    let which = page.selected();
     page.store.shown().with(|design| {
-        let plan = id.map_or(Plan::NOTHING, |id| design.plan(id));
+        let plan = design.plan(which);
         let stood = |side| rest_of(&design.truck.on(side), plan).ok();
         Some(left_and_right(&stood(Side::Left)?, &stood(Side::Right)?))
     })

@@ -300,7 +300,7 @@ impl Page {
     /// Shows what the sender of a link saw. The reader's own units, once chosen, win.
     pub(crate) fn show(&self, opening: &Opening) {
         self.session.look_at(Look {
-            selected: opening.proposal.map_or(Selected::AsMeasured, Selected::Proposal),
+            selected: opening.proposal.into(),
             side: Side::Left,
             travel_mm: opening.travel_mm,
             steer_rad: opening.steer_rad,

@@ -4,7 +4,7 @@ use crate::arguments::{Open, OpenFormat};
 use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
-use crate::trucks::{self, Choice};
+use crate::trucks::{self, Choice, Chosen};
 use sharing::{Shared, Units};
 use std::io::{self, Write};
 use truck::{Change, ChangeNumber, Field, Kind, Ledger, Source, SpringKind};

@@ -5,7 +5,7 @@ use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
-use crate::trucks::{self, Choice, Standing};
+use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
     Aspect, Caption, Chart, Other, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom,
     captioned, chart, view_of, write_svg,
@@ -134,7 +134,7 @@ fn sketch(
     let left = travel_left(rest);
     let was = before.at_travel(0.0).map_err(|why| format!("{why}."))?;
     let beneath = Shown { rest: before, pose: &was, gaps: &[], travel_left: None, travel_mm: 0.0 };
-    let proposal = choice.id().and_then(|id| design.proposal(id));
+    let proposal = choice.proposal().and_then(|id| design.proposal(id));
     let drop_mm = proposal
         .and_then(|found| found.change(ChangeKind::DroppedSpindle, None))
         .and_then(|change| change.values()[0])
@@ -143,7 +143,7 @@ fn sketch(
         .proposals
         .iter()
         .enumerate()
-        .filter(|(_, found)| choice.id().is_some_and(|id| id != found.id))
+        .filter(|(_, found)| choice.proposal().is_some_and(|id| id != found.id))
         .filter_map(|(place, found)| {
             let other = Choice::Proposal(found.id);
             let rest = other.rest(design, standing.side).ok()?;

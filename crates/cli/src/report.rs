@@ -5,7 +5,7 @@ use crate::arguments::{Format, Printed, Report};
 use crate::failure::Failure;
 use crate::source;
 use crate::table::{self, Cell};
-use crate::trucks::{self, Choice, Standing};
+use crate::trucks::{self, Choice, Chosen, Standing};
 use sharing::Units;
 use std::io::{self, Write};
 use study::{Question, Rest};
@@ -81,7 +81,8 @@ fn column(design: &Design, choice: Choice, side: Side, measured: &Rest, units: U
     };
     let fitted = standing.as_ref().ok().map(|standing| standing.rest.fitted.clone());
     let answers = standing.and_then(|standing| answers::answers(&standing, measured, units));
-    let changes = choice.id().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+    let changes =
+        choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
     Column { name: choice.name(design), answers, notes, remarks, fitted }
 }

@@ -7,13 +7,13 @@ use crate::figures::Sort;
 use crate::report::{CAUTIONS, aligned, data, shown};
 use crate::source;
 use crate::table::{Cell, Table};
-use crate::trucks::{self, Choice};
+use crate::trucks::{self, Choice, Chosen};
 use crate::ways::drawn;
 use drawing::{MANY_PIECES, bound_in_words, danger_in_words, held_in_words};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
 use study::{Alignment, CasterBy, HeightBy, IF_REAR_STAYS, Quantity, Setting, Steps, Target, alignment};
-use truck::{Design, Edit, Plan, ProposalId, Side};
+use truck::{Design, Edit, ProposalId, Side};
 
 /// One thing to set.
 struct Line {
@@ -49,7 +49,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         CasterChoice::StrutRod => CasterBy::StrutRod,
     };
     let bump_mm = asked.bump.mm(units);
-    let plan = choice.id().map_or(Plan::NOTHING, |id| design.plan(id));
+    let plan = design.plan(choice);
     let found = alignment(&design.truck.on(side), plan, &target, caster_by, steps(units), bump_mm)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
@@ -275,7 +275,7 @@ fn list(lines: &[Line], asked: &Setup, out: &mut impl Write) -> io::Result<()> {
 
 /// The code of the design with the proposal as it is set up.
 fn code(design: &Design, choice: Choice, found: &Setting) -> Option<String> {
-    let (mut design, id) = match choice.id() {
+    let (mut design, id) = match choice.proposal() {
         Some(id) => (design.clone(), id),
         None => {
             let id: ProposalId = design.free_id();

@@ -6,7 +6,7 @@ use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table};
-use crate::trucks::{self, Choice};
+use crate::trucks::{self, Choice, Chosen};
 use linkage::{Unreached, Vector3};
 use sharing::Units;
 use std::io::Write;

@@ -2,23 +2,30 @@
 
 use crate::failure::Failure;
 use study::Rest;
-use truck::{Design, ProposalId, Side};
+use truck::{Design, Side};
 
-/// Which truck of a design.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Choice {
-    /// The truck as measured.
-    AsMeasured,
-    /// With a proposal's parts on it.
-    Proposal(ProposalId),
-}
+pub(crate) use truck::Which as Choice;
 
-impl Choice {
+/// What the command asks of a truck of a design.
+pub(crate) trait Chosen: Sized {
     /// The one that a person names: by its place in the list from 1, or by its name.
     ///
     /// # Errors
     /// There is none of that name; the message lists those there are.
-    pub(crate) fn named(design: &Design, text: &str) -> Result<Self, Failure> {
+    fn named(design: &Design, text: &str) -> Result<Self, Failure>;
+
+    /// What people call it.
+    fn name(self, design: &Design) -> String;
+
+    /// One side of the truck at rest.
+    ///
+    /// # Errors
+    /// A sentence why it cannot stand, without its name.
+    fn rest(self, design: &Design, side: Side) -> Result<Rest, String>;
+}
+
+impl Chosen for Choice {
+    fn named(design: &Design, text: &str) -> Result<Self, Failure> {
         let wanted = text.trim();
         let by_name = |same: fn(&str, &str) -> bool| {
             design.proposals.iter().find(|proposal| same(&proposal.name, wanted))
@@ -38,17 +45,8 @@ impl Choice {
         Err(Failure::at("--proposal", there_are(design)))
     }
 
-    /// The id of its proposal.
-    pub(crate) const fn id(self) -> Option<ProposalId> {
-        match self {
-            Self::AsMeasured => None,
-            Self::Proposal(id) => Some(id),
-        }
-    }
-
-    /// What people call it.
-    pub(crate) fn name(self, design: &Design) -> String {
-        let proposal = self.id().and_then(|id| design.proposal(id));
+    fn name(self, design: &Design) -> String {
+        let proposal = self.proposal().and_then(|id| design.proposal(id));
         match proposal {
             None => "as measured".to_owned(),
             Some(proposal) if proposal.name.trim().is_empty() => {
@@ -59,11 +57,7 @@ impl Choice {
         }
     }
 
-    /// One side of the truck at rest.
-    ///
-    /// # Errors
-    /// A sentence why it cannot stand, without its name.
-    pub(crate) fn rest(self, design: &Design, side: Side) -> Result<Rest, String> {
+    fn rest(self, design: &Design, side: Side) -> Result<Rest, String> {
         let fitted = match self {
             Self::AsMeasured => design.as_measured_on(side),
             Self::Proposal(id) => design.fitted_on(id, side).map_err(|error| format!("{error}."))?,
@@ -77,7 +71,7 @@ impl Choice {
 pub(crate) struct Standing {
     /// The side that is asked about.
     pub(crate) rest: Rest,
-    /// Which that is.
+    /// Choice that is.
     pub(crate) side: Side,
     /// The other one, where it stands.
     other: Option<Rest>,
@@ -89,7 +83,7 @@ impl Standing {
     /// A truck of a design at rest.
     ///
     /// # Errors
-    /// As [`Choice::rest`].
+    /// As [`Chosen::rest`].
     pub(crate) fn of(design: &Design, choice: Choice, side: Side) -> Result<Self, String> {
         Ok(Self {
             rest: choice.rest(design, side)?,
@@ -106,12 +100,6 @@ impl Standing {
             (Some(other), Side::Right) => Some((other, &self.rest)),
             (None, _) => None,
         }
-    }
-}
-
-impl From<Option<ProposalId>> for Choice {
-    fn from(selected: Option<ProposalId>) -> Self {
-        selected.map_or(Self::AsMeasured, Self::Proposal)
     }
 }
 

@@ -4,7 +4,7 @@ use crate::arguments::{Format, Work};
 use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
-use crate::trucks::{self, Choice};
+use crate::trucks::{self, Choice, Chosen};
 use mating::{Plan, Task, order_of_work};
 use std::io::{self, Write};
 use truck::ProposalId;
@@ -18,7 +18,7 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
     // As measured nothing is changed: what is left is the parts that are not the truck's own.
-    let plan = Plan::of(design, choice.id().unwrap_or(ProposalId(u8::MAX)));
+    let plan = Plan::of(design, choice.proposal().unwrap_or(ProposalId(u8::MAX)));
     let order = order_of_work(&plan);
     match asked.format {
         Format::Text => text(&format!("{}, {}", trucks::title(design), choice.name(design)), &order, out)?,

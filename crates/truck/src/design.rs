@@ -29,6 +29,38 @@ pub struct Design {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct ProposalId(pub u8);
 
+/// Which truck of a design: as measured, or with a proposal's parts on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Which {
+    /// The truck before any change.
+    AsMeasured,
+    /// With a proposal's parts on it.
+    Proposal(ProposalId),
+}
+
+impl Which {
+    /// The proposal's id, where it is one.
+    #[must_use]
+    pub const fn proposal(self) -> Option<ProposalId> {
+        match self {
+            Self::AsMeasured => None,
+            Self::Proposal(id) => Some(id),
+        }
+    }
+}
+
+impl From<ProposalId> for Which {
+    fn from(id: ProposalId) -> Self {
+        Self::Proposal(id)
+    }
+}
+
+impl From<Option<ProposalId>> for Which {
+    fn from(id: Option<ProposalId>) -> Self {
+        id.map_or(Self::AsMeasured, Self::Proposal)
+    }
+}
+
 /// A named list of changes laid over the truck as measured.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Proposal {
@@ -81,10 +113,11 @@ impl Design {
         fit(&self.truck.on(side), self.plan(id))
     }
 
-    /// What a proposal lays over the truck; nothing where no proposal has the id.
+    /// What a proposal lays over the truck; nothing where no proposal has the id, and as measured.
     #[must_use]
-    pub fn plan(&self, id: ProposalId) -> Plan<'_> {
-        self.proposal(id).map_or(Plan::NOTHING, Plan::from)
+    pub fn plan(&self, which: impl Into<Which>) -> Plan<'_> {
+        let proposal = which.into().proposal().and_then(|id| self.proposal(id));
+        proposal.map_or(Plan::NOTHING, Plan::from)
     }
 
     /// The lowest id that no proposal has.

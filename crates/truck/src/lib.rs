@@ -36,7 +36,7 @@ pub use change::{
     ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
 };
 pub use demo::demo;
-pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
+pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId, Which};
 pub use difference::{Difference, differences};
 pub use edit::Edit;
 pub use edit_error::EditError;

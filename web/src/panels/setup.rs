@@ -11,7 +11,7 @@ use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words
 use measure::{LengthStyle, print_angle, print_length};
 use std::rc::Rc;
 use study::{Alignment, CasterBy, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, Setting, Steps, Target, alignment};
-use truck::{Edit, Kind, Plan, Side};
+use truck::{Edit, Kind, Side};
 
 /// What is wanted; what is open stays as it reads now.
 #[derive(Clone, Copy, Default, PartialEq)]
@@ -86,7 +86,7 @@ const fn numbers(target: &Target) -> [f64; 4] {
 
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
-    let plan = page.selected().proposal().map_or(Plan::NOTHING, |id| design.plan(id));
+    let plan = design.plan(page.selected());
     let truck = design.truck.on(page.session.side.get());
     let now = numbers(&Target::of(&rest_of(&truck, plan)?));
     let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));

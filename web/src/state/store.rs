@@ -1,7 +1,10 @@
 //! The design on the page with its past and future, and what is looked at of it.
 
 use crate::signals::{Derived, Value};
-use truck::{Design, Edit, EditError, ProposalId, Side};
+use truck::{Design, Edit, EditError, Side};
+
+/// What is on the sketch.
+pub use truck::Which as Selected;
 
 /// Most steps that can be undone.
 const MOST_UNDO: usize = 200;
@@ -41,26 +44,6 @@ impl<T> History<T> {
         let after = self.future.pop()?;
         self.past.push(now);
         Some(after)
-    }
-}
-
-/// What is on the sketch: the truck as measured, or a proposal over it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Selected {
-    /// The truck before any change.
-    AsMeasured,
-    /// A proposal, by its id.
-    Proposal(ProposalId),
-}
-
-impl Selected {
-    /// The proposal's id, if one is selected.
-    #[must_use]
-    pub const fn proposal(self) -> Option<ProposalId> {
-        match self {
-            Self::AsMeasured => None,
-            Self::Proposal(id) => Some(id),
-        }
     }
 }
 
