@@ -234,6 +234,14 @@ impl Change {
         (self.kind(), self.place())
     }
 
+    /// Its numbers, in the order of [`ChangeKind::numbers`], in the core's units.
+    #[must_use]
+    pub fn values(&self) -> Vec<Option<f64>> {
+        let mut change = *self;
+        let value = |at| change.number_mut(at).and_then(|number| number.get());
+        (0..self.kind().numbers().len()).map(value).collect()
+    }
+
     /// The same change with one number set; nothing where it lies outside its limits.
     #[must_use]
     pub fn with_value(&self, index: usize, value: Option<f64>) -> Option<Self> {

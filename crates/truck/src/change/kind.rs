@@ -1,7 +1,7 @@
 //! What the sorts of changes have in common, over the table of them.
 
 use super::table::Sort;
-use super::{Change, ChangeKind, Place};
+use super::{Change, ChangeKind, ChangeNumber, Place};
 use crate::field::accept;
 use crate::truck::Truck;
 
@@ -35,7 +35,9 @@ impl ChangeKind {
     /// or a step that people often take.
     #[must_use]
     pub fn first(self, place: Option<Place>, truck: &Truck) -> Option<Change> {
-        self.with(place, &self.begins(truck))
+        let begins =
+            |(at, number): (usize, &ChangeNumber)| (!number.optional).then(|| self.begins(at, truck));
+        self.with(place, &self.numbers().iter().enumerate().map(begins).collect::<Vec<_>>())
     }
 
     /// The change with these numbers, each rounded to what can be kept.
@@ -47,16 +49,16 @@ impl ChangeKind {
     /// one of [`ChangeKind::places`].
     #[must_use]
     pub fn with(self, place: Option<Place>, values: &[Option<f64>]) -> Option<Change> {
-        let mut kept = Vec::with_capacity(self.numbers().len());
-        for (at, number) in self.numbers().iter().enumerate() {
-            kept.push(match values.get(at).copied().flatten() {
-                Some(value) => Some(accept(number.kind, number.limits, value)?),
-                None if number.optional => None,
-                None => Some(accept(number.kind, number.limits, 0.0)?),
-            });
-        }
         let placed = place.filter(|place| self.places().contains(place));
-        if placed == place { self.made(placed, &kept) } else { None }
+        let mut change = self.blank(placed).filter(|_| placed == place)?;
+        for (at, number) in self.numbers().iter().enumerate() {
+            let kept = match values.get(at).copied().flatten() {
+                None if number.optional => None,
+                value => Some(accept(number.kind, number.limits, value.unwrap_or(0.0))?),
+            };
+            change.number_mut(at)?.put(kept);
+        }
+        Some(change)
     }
 }
 

@@ -23,13 +23,13 @@ macro_rules! is_open {
     };
 }
 
-/// What a number begins as, where it may not be left open.
+/// What a number begins as; one that may be left open begins so.
 macro_rules! begins {
     (at $value:expr) => {
-        Some($value)
+        $value
     };
     (open $value:expr) => {
-        None
+        0.0
     };
 }
 
@@ -41,6 +41,21 @@ macro_rules! stated {
     (open $value:expr) => {
         $value
     };
+}
+
+/// The one of a list at a place of it: compiled, this is smaller than the list.
+macro_rules! nth {
+    ($at:expr; $($one:expr),*; $none:expr) => {{
+        let mut left = $at;
+        $(
+            if left == 0 {
+                return $one;
+            }
+            left -= 1;
+        )*
+        let _ = left;
+        $none
+    }};
 }
 
 /// A change whose numbers are zero or open, at its place.
@@ -133,29 +148,21 @@ macro_rules! changes {
                 }
             }
 
-            /// The numbers that it starts out with on a truck.
-            pub(super) fn begins(self, $truck: &Truck) -> Vec<Option<f64>> {
-                match self { $(Self::$name => vec![$(begins!($how $begins),)*],)* }
+            /// What one of its numbers starts out as on a truck, where it may not be left open.
+            pub(super) fn begins(self, index: usize, $truck: &Truck) -> f64 {
+                match self { $(Self::$name => nth!(index; $(begins!($how $begins)),*; 0.0),)* }
             }
 
             /// What one of its open numbers comes to on a truck, in the core's unit: where a
             /// person starts who wants to state it.
             #[must_use]
             pub fn open_value(self, index: usize, $truck: &Truck) -> Option<f64> {
-                let values: &[Option<f64>] = match self { $(Self::$name => &[$(stated!($how $begins),)*],)* };
-                values.get(index).copied().flatten()
+                match self { $(Self::$name => nth!(index; $(stated!($how $begins)),*; None),)* }
             }
 
-            /// The change with all of its numbers, at one of its places.
-            pub(super) fn made(self, placed: Option<Place>, kept: &[Option<f64>]) -> Option<Change> {
-                let mut kept = kept.iter().copied();
-                Some(match self {
-                    $(Self::$name => {
-                        let mut of = blank!($of placed $($places)?);
-                        $(of.$($part).+.put(kept.next().flatten());)*
-                        Change::$name(of)
-                    })*
-                })
+            /// The change at one of its places, with every number zero or open.
+            pub(super) fn blank(self, placed: Option<Place>) -> Option<Change> {
+                Some(match self { $(Self::$name => Change::$name(blank!($of placed $($places)?)),)* })
             }
         }
 
@@ -172,10 +179,9 @@ macro_rules! changes {
                 match self { $(Self::$name(of) => place_of!(of $($places)?),)* }
             }
 
-            /// Its numbers, in the order of [`ChangeKind::numbers`], in the core's units.
-            #[must_use]
-            pub fn values(&self) -> Vec<Option<f64>> {
-                match self { $(Self::$name(of) => vec![$(of.$($part).+.get(),)*],)* }
+            /// Where one of its numbers stands, in the order of [`ChangeKind::numbers`].
+            pub(super) fn number_mut(&mut self, index: usize) -> Option<&mut dyn Slot> {
+                match self { $(Self::$name(of) => nth!(index; $(Some(&mut of.$($part).+)),*; None),)* }
             }
         }
     };
