@@ -41,8 +41,7 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
         shown(Field::TireRim)
     )?;
     writeln!(out, "Wheelbase   {}", shown(Field::Wheelbase))?;
-    let guessed = |field: &&Field| truck.sources.of(**field) == Source::Assumed && field.get(truck).is_some();
-    writeln!(out, "Assumed     {} of its numbers", Field::ALL.iter().filter(guessed).count())?;
+    writeln!(out, "Assumed     {} of its numbers", truck.sources.guessed(truck).len())?;
     for (field, value) in truck.right.iter() {
         writeln!(out, "Right       {}: {}", field.label(), kept(field.kind(), value, units))?;
     }

@@ -296,6 +296,40 @@ impl Field {
         }
     }
 
+    /// The half-width within which the true value is taken to lie where the number is a
+    /// guess, in the core's unit; zero of a choice, of which any other word can be true.
+    ///
+    /// Trucks of one class differ by about so much: a point by an inch, a section of steel by
+    /// an eighth, a load by a fifth. Common practice, no source.
+    #[must_use]
+    pub fn guess_width(self, value: f64) -> f64 {
+        let size = value.abs();
+        let is_place = self.limits().0 < 0.0;
+        match (self.group(), self.kind()) {
+            (_, Kind::Choice(_)) => 0.0,
+            (_, Kind::Length) if self == Self::Wheelbase => 150.0,
+            (Group::Bar | Group::Coil | Group::Thickness, Kind::Length) if size < 60.0 && !is_place => {
+                0.125 * size
+            }
+            (_, Kind::Length) if size < 10.0 && !is_place => 0.5 * size.max(2.0),
+            (_, Kind::Length) => 25.4,
+            (Group::Knuckle, Kind::Angle) => 1.0_f64.to_radians(),
+            (_, Kind::Angle) => 5.0_f64.to_radians(),
+            (_, Kind::Modulus) => 0.03 * size,
+            (_, Kind::RimCode) => 1.0,
+            (Group::Tire, Kind::Whole) => 10.0,
+            (_, Kind::Whole) => 4.0,
+            (_, Kind::Count) => 0.2 * size.max(1.0),
+            (_, Kind::Force | Kind::Rate | Kind::Stress) => 0.2 * size,
+        }
+    }
+
+    /// The value that can be kept nearest to one, within the limits; `None` of what is not finite.
+    #[must_use]
+    pub fn nearest(self, value: f64) -> Option<f64> {
+        nearest(self.kind(), self.limits(), value)
+    }
+
     /// Where a number came from that a person has just entered.
     pub(crate) const fn source_when_entered(self) -> Source {
         match self.kind() {
@@ -320,10 +354,44 @@ pub(crate) fn accept(kind: Kind, (low, high): (f64, f64), value: f64) -> Option<
     inside.then_some(kept)
 }
 
+/// The nearest value, in the core's unit, that can be kept within limits given as in [`Field::limits`].
+pub(crate) fn nearest(kind: Kind, (low, high): (f64, f64), value: f64) -> Option<f64> {
+    let edge = |limit: f64| if kind == Kind::Angle { limit.to_radians() } else { limit };
+    value.is_finite().then(|| accept(kind, (low, high), value.clamp(edge(low), edge(high))))?
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::demo;
+
+    /// A guess is worth less than a tape, and its ends can be kept: what nobody has measured
+    /// is known no better than what somebody has. Of a choice there is no half.
+    #[test]
+    fn a_guess_is_wider_than_a_measurement_and_its_ends_can_be_kept() {
+        let truck = demo().truck;
+        for field in Field::ALL.iter().copied() {
+            let Some(value) = field.get(&truck) else { continue };
+            let width = field.guess_width(value);
+            if field.kind().choices().is_some() {
+                assert!(width == 0.0, "{field:?}");
+                continue;
+            }
+            // Hidden ball centres are the tape's worst, a quarter of an inch.
+            assert!(width > 0.0 && width >= field.tolerance(value).min(0.06 * value.abs()), "{field:?}");
+            for end in [value - width, value + width] {
+                let kept = field.nearest(end).unwrap();
+                assert_eq!(field.accept(kept), Some(kept), "{field:?}");
+                assert!(kept != value, "{field:?} cannot move from {value}");
+            }
+        }
+        assert_eq!(Field::Wheelbase.nearest(f64::NAN), None);
+        assert_eq!(
+            Field::Camber.nearest(9.0).map(f64::to_degrees).map(f64::round),
+            Some(Field::Camber.limits().1)
+        );
+        assert_eq!(Field::LowerBallX.guess_width(0.0), 25.4);
+    }
 
     #[test]
     fn ids_and_keys_are_one_to_one() {

@@ -71,11 +71,19 @@ impl Kind {
         if self == Self::Angle { unit.to_radians() } else { unit }
     }
 
+    /// What can be chosen; `None` of a number.
+    #[must_use]
+    pub const fn choices(self) -> Option<&'static [&'static str]> {
+        match self {
+            Self::Choice(words) => Some(words),
+            _ => None,
+        }
+    }
+
     /// The words of a choice; nothing of a number.
     #[must_use]
     pub fn chosen(self, value: f64) -> Option<&'static str> {
-        let Self::Choice(words) = self else { return None };
-        words.get(usize::try_from(self.steps(value)?).ok()?).copied()
+        self.choices()?.get(usize::try_from(self.steps(value)?).ok()?).copied()
     }
 
     /// The nearest number that can be kept; nothing for what is not finite or too far from zero.

@@ -15,6 +15,7 @@ mod difference;
 mod edit;
 mod edit_error;
 mod field;
+mod field_set;
 mod fit;
 mod kind;
 mod ledger;
@@ -41,6 +42,7 @@ pub use difference::{Difference, differences};
 pub use edit::Edit;
 pub use edit_error::EditError;
 pub use field::{Field, Group};
+pub use field_set::FieldSet;
 pub use fit::{BallShift, FitError, Fitted, Plan, fit};
 pub use kind::Kind;
 pub use ledger::{

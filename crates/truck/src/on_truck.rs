@@ -14,8 +14,10 @@ macro_rules! places {
                 match self { $(Self::$name => truck.$($part).+.get(),)* }
             }
 
-            /// Puts a value, in the core's unit, on a truck without checking it.
-            pub(crate) fn put(self, truck: &mut Truck, value: Option<f64>) {
+            /// Puts a value, in the core's unit, on a truck without checking it: for studies that
+            /// ask what another value would do. A design changes by
+            /// [`Design::edited`](crate::Design::edited) alone.
+            pub fn put(self, truck: &mut Truck, value: Option<f64>) {
                 match self { $(Self::$name => truck.$($part).+.put(value),)* }
             }
         }

@@ -1,6 +1,7 @@
 //! The truck as measured.
 
 use crate::field::Field;
+use crate::field_set::FieldSet;
 use crate::side::RightNumbers;
 use crate::source::Source;
 use crate::spring::Spring;
@@ -321,6 +322,13 @@ impl Sources {
         self.other.iter().find(|(other, _)| *other == field).map_or(self.rule, |(_, source)| *source)
     }
 
+    /// The stated numbers of a truck with these sources that nobody has measured or read off a part.
+    #[must_use]
+    pub fn guessed(&self, truck: &Truck) -> FieldSet {
+        let guessed = |field: &Field| self.of(*field) == Source::Assumed && field.get(truck).is_some();
+        Field::ALL.iter().copied().filter(guessed).collect()
+    }
+
     /// States where one number came from.
     pub fn set(&mut self, field: Field, source: Source) {
         self.other.retain(|(other, _)| *other != field);
@@ -351,6 +359,19 @@ mod tests {
         assert!(down.dot(&spin).abs() < 1e-15);
         let contact = truck.points.wheel_centre + down * truck.loaded_radius_mm();
         assert!(contact.z.abs() < 1e-12);
+    }
+
+    /// What is not stated is no guess, and what is measured or typed is none either.
+    #[test]
+    fn only_what_is_stated_and_assumed_is_guessed() {
+        let mut truck = demo().truck;
+        truck.tire.measured_diameter_mm = None;
+        truck.sources = Sources::all(Source::Measured);
+        for field in [Field::TireDiameter, Field::Toe, Field::FenderZ] {
+            truck.sources.set(field, Source::Assumed);
+        }
+        truck.sources.set(Field::Camber, Source::Typed);
+        assert_eq!(truck.sources.guessed(&truck), [Field::Toe, Field::FenderZ].into_iter().collect());
     }
 
     #[test]

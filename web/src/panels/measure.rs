@@ -45,12 +45,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
 
 /// How many numbers are still guesses.
 fn progress(page: Page) -> String {
-    let guessed = page.store.shown().with(|design| {
-        let truck = &design.truck;
-        let guess =
-            |field: &&Field| field.get(truck).is_some() && truck.sources.of(**field) == Source::Assumed;
-        Field::ALL.iter().filter(guess).count()
-    });
+    let guessed = page.store.shown().with(|design| design.truck.sources.guessed(&design.truck).len());
     match guessed {
         0 => "Every number is yours.".to_owned(),
         left => {

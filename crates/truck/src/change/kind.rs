@@ -92,6 +92,14 @@ mod tests {
                 assert_eq!(other.values(), expected, "{kind:?} {}", number.key);
             }
         }
+        // A guess of it can move, and its ends can be kept.
+        for number in ChangeKind::ALL.iter().flat_map(|kind| kind.numbers()) {
+            let middle = number.nearest(0.0).unwrap();
+            let ends =
+                [-1.0, 1.0].map(|way| number.nearest(middle + way * number.guess_width(middle)).unwrap());
+            assert!(ends.iter().any(|end| *end != middle), "{}", number.key);
+            assert!(ends.iter().all(|end| number.nearest(*end) == Some(*end)), "{}", number.key);
+        }
         // The ids are those from 0 on, so none is missing from the list.
         assert!((0..18).all(|id| ChangeKind::ALL.iter().any(|kind| kind.id() == id)));
     }

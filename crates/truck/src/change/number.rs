@@ -1,5 +1,6 @@
 //! One number of a change, as the table says it.
 
+use crate::field::nearest;
 use crate::kind::Kind;
 
 /// One number of a change.
@@ -15,4 +16,28 @@ pub struct ChangeNumber {
     pub limits: (f64, f64),
     /// Whether it may be left open.
     pub optional: bool,
+}
+
+impl ChangeNumber {
+    /// The half-width within which the true value is taken to lie where the number is a
+    /// guess, in the core's unit: a quarter of what the part is taken to do, and never less
+    /// than a tape would be out. Common practice, no source.
+    #[must_use]
+    pub fn guess_width(&self, value: f64) -> f64 {
+        let quarter = 0.25 * value.abs();
+        match self.kind {
+            Kind::Length => quarter.clamp(1.6, 25.4),
+            Kind::Angle => quarter.max(1.0_f64.to_radians()),
+            Kind::Whole => 10.0,
+            Kind::RimCode => 1.0,
+            Kind::Count => quarter.max(0.5),
+            _ => quarter,
+        }
+    }
+
+    /// The value that can be kept nearest to one, within the limits; `None` of what is not finite.
+    #[must_use]
+    pub fn nearest(&self, value: f64) -> Option<f64> {
+        nearest(self.kind, self.limits, value)
+    }
 }
