@@ -174,6 +174,28 @@ mod tests {
         );
     }
 
+    /// Where the tie rod's inner end is, the wheel steers otherwise, and its least room is another:
+    /// every pair that depends on the steer rests on the rod. Identity, no source.
+    #[test]
+    fn what_steers_rests_on_the_tie_rod() {
+        let mut truck = demo().truck;
+        truck.sources.set(Field::TieInnerZ, Source::Assumed);
+        let mut moved = truck.clone();
+        moved.points.tie_inner.z += 25.4;
+        let found = |truck: &Truck| {
+            let rest = crate::Rest::of(Fitted::as_measured(truck)).unwrap();
+            crate::Clearances::of(&rest, crate::Clearances::LIVE)
+        };
+        let (before, after) = (found(&truck), found(&moved));
+        let mut moves = 0;
+        for pair in Pair::ALL.iter().copied().filter(|pair| pair.moves() == crate::Moves::Steer) {
+            let least = |found: &crate::Clearances| found.of_pair(pair).unwrap().gap.distance_mm;
+            moves += usize::from((least(&before) - least(&after)).abs() > 0.01);
+            assert_eq!(assumed(&truck, Question::Room(pair)), [Field::TieInnerZ], "{pair}");
+        }
+        assert!(moves > 3, "only {moves} moved");
+    }
+
     #[test]
     fn ride_height_rests_on_the_spring_in_use() {
         let design = demo().edited(&Edit::OwnTruck).unwrap();

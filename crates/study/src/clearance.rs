@@ -112,14 +112,14 @@ impl Pair {
     pub const fn parts(self) -> &'static [Group] {
         use Group::{Knuckle, LowerArm, Steering, StrutRod, TieRod, Tire, UpperArm};
         match self {
-            Self::TireRail | Self::TireFender => &[Tire, Steering, Knuckle],
-            Self::TireUpperArm => &[Tire, Steering, Knuckle, UpperArm],
-            Self::TireLowerArm => &[Tire, Steering, Knuckle, LowerArm],
-            Self::TireTieRod => &[Tire, Steering, Knuckle, TieRod],
-            Self::TireStrutRod => &[Tire, Steering, Knuckle, LowerArm, StrutRod],
+            // A wheel that steers stands as its tie rod has it.
+            Self::TireRail | Self::TireFender | Self::TireTieRod => &[Tire, Steering, Knuckle, TieRod],
+            Self::TireUpperArm => &[Tire, Steering, Knuckle, TieRod, UpperArm],
+            Self::TireLowerArm => &[Tire, Steering, Knuckle, TieRod, LowerArm],
+            Self::TireStrutRod => &[Tire, Steering, Knuckle, TieRod, LowerArm, StrutRod],
             Self::RimCaliper => &[],
             Self::RimLowerJoint => &[Knuckle],
-            Self::RimLowerArm => &[Steering, Knuckle, LowerArm],
+            Self::RimLowerArm => &[Steering, Knuckle, TieRod, LowerArm],
             Self::RimSteeringArm => &[Knuckle, TieRod],
             Self::RimTieRod => &[Steering, Knuckle, TieRod],
             Self::UpperArmRail => &[Knuckle, UpperArm],
