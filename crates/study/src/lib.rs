@@ -15,6 +15,7 @@
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
+//! | what is told of it, and on which guesses? | [`Figure`] | [`Told`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -22,6 +23,7 @@
 mod basis;
 mod clearance;
 mod distance;
+mod figure;
 mod grid;
 mod loading;
 mod low_line;
@@ -40,6 +42,9 @@ mod ways;
 pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
+pub use figure::{
+    Figure, Guess, Guesses, Judged, LITTLE_BUMP_MM, Sort, Studied, Studies, Told, Topic, Value,
+};
 pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Effort, Hold, Loading, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};

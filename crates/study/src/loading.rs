@@ -44,6 +44,16 @@ pub enum Hold {
     Coil(f64),
 }
 
+impl Hold {
+    /// Whether nothing is left.
+    #[must_use]
+    pub const fn is_loose(&self) -> bool {
+        match self {
+            Self::Bar { twist_rad: left, .. } | Self::Coil(left) => *left <= 0.0,
+        }
+    }
+}
+
 /// How hard the spring works.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Loading {

@@ -149,7 +149,7 @@ impl LowLine {
         for of in Low::ALL {
             if let Some((bead, round_mm)) = low_bead(rest, &shapes, of) {
                 // Along a straight part the room over a straight line is least at an end.
-                let ends = [bead.from, bead.to].map(|end| line.point(rest, of, &end, round_mm));
+                let ends = [bead.from, bead.to].map(|end| line.point_at(rest, of, &end, round_mm));
                 let lower = usize::from(ends[1].over_line_mm < ends[0].over_line_mm);
                 line.points.push(ends[lower]);
             } else {
@@ -160,13 +160,19 @@ impl LowLine {
         line
     }
 
+    /// The lowest point of one thing, where it could be looked at.
+    #[must_use]
+    pub fn point(&self, of: Low) -> Option<&LowPoint> {
+        self.points.iter().find(|point| point.of == of)
+    }
+
     /// Height of the higher of the two lines above the ground at a distance from the centreline, mm.
     #[must_use]
     pub fn at_mm(&self, y_mm: f64) -> f64 {
         self.rim_z_mm * (y_mm.abs() + self.tire_y_mm) / (self.rim_y_mm + self.tire_y_mm)
     }
 
-    fn point(&self, rest: &Rest, of: Low, at: &Point3<f64>, round_mm: f64) -> LowPoint {
+    fn point_at(&self, rest: &Rest, of: Low, at: &Point3<f64>, round_mm: f64) -> LowPoint {
         let z_mm = at.z - round_mm - rest.ground_mm;
         LowPoint {
             of,

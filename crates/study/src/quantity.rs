@@ -74,6 +74,20 @@ impl Reading {
     }
 }
 
+impl Reading {
+    /// Caster against the ground, rad.
+    #[must_use]
+    pub const fn caster_ground_rad(&self) -> f64 {
+        self.caster_ground_rad
+    }
+
+    /// Mechanical trail against the ground, mm.
+    #[must_use]
+    pub const fn trail_ground_mm(&self) -> f64 {
+        self.trail_ground_mm
+    }
+}
+
 macro_rules! quantities {
     ($($name:ident $key:literal $unit:ident $label:literal |$r:ident| $value:expr;)*) => {
         /// A number that can be read off a pose.

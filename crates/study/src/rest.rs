@@ -24,6 +24,19 @@ pub enum HeldBy {
     DroopStop,
 }
 
+impl HeldBy {
+    /// What people call it.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Spring => "spring",
+            Self::SpringAndStop => "spring and bump stop",
+            Self::BumpStop => "bump stop, solid",
+            Self::DroopStop => "droop stop",
+        }
+    }
+}
+
 /// What is said beside every number against the ground while nobody has said how far the rear comes down.
 pub const IF_REAR_STAYS: &str = "if the rear stays up";
 

@@ -25,9 +25,11 @@ pub enum Limiter {
     DroopStop,
 }
 
-impl fmt::Display for Limiter {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
+impl Limiter {
+    /// What people call it.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
             Self::BumpStop => "bump stop",
             Self::Shock => "shock",
             Self::CoilBind => "coil bind",
@@ -35,7 +37,13 @@ impl fmt::Display for Limiter {
             Self::Joint(Arm::Upper) => "upper ball joint's swing",
             Self::Contact(pair) => pair.label(),
             Self::DroopStop => "droop stop",
-        })
+        }
+    }
+}
+
+impl fmt::Display for Limiter {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.label())
     }
 }
 

@@ -7,10 +7,13 @@ use crate::field::Field;
 pub struct FieldSet([u64; 4]);
 
 impl FieldSet {
+    /// No number.
+    pub const EMPTY: Self = Self([0; 4]);
+
     /// Whether nothing is in it.
     #[must_use]
     pub fn is_empty(self) -> bool {
-        self == Self::default()
+        self == Self::EMPTY
     }
 
     /// How many numbers are in it.

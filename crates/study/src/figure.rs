@@ -1,0 +1,530 @@
+//! The figures: every answer by its name, in one table.
+//!
+//! A row says what a figure is called, what sort of number it is, what is said of less and of
+//! more of it, what it may rest on, when it is tight or bad, and how it is read from the
+//! studies. Rows compute nothing: whoever shows a figure has the studies made.
+
+mod basis;
+mod guesses;
+mod studies;
+mod told;
+
+pub use guesses::{Guess, Guesses};
+pub use studies::{Studied, Studies};
+pub use told::{Judged, Sort, Told, Value};
+
+use crate::clearance::{Pair, TIGHT_MM};
+use crate::low_line::Low;
+use crate::quantity::Quantity;
+use crate::rest::HeldBy;
+use crate::sides::LeftRight;
+use crate::travel_left::Limiter;
+use basis::Basis;
+use std::fmt;
+use truck::{LoadCase, Side};
+
+/// Less bump travel than this to the stop is little, mm: half an inch. Common practice, no source.
+pub const LITTLE_BUMP_MM: f64 = 12.7;
+
+/// What figures are about: what they rest on is told together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Topic {
+    /// How high it stands, and its spring.
+    Height,
+    /// Camber, and all that is read in front view.
+    Camber,
+    /// Caster and trail.
+    Caster,
+    /// Toe and steering.
+    Toe,
+    /// Travel.
+    Travel,
+    /// The room of a pair.
+    Room(Pair),
+}
+
+impl Topic {
+    /// Every topic, in the order in which they are told.
+    pub fn all() -> impl Iterator<Item = Self> {
+        let named = [Self::Height, Self::Camber, Self::Caster, Self::Toe, Self::Travel];
+        named.into_iter().chain(Pair::ALL.iter().copied().map(Self::Room))
+    }
+
+    /// What people call it.
+    #[must_use]
+    pub fn label(self) -> String {
+        match self {
+            Self::Height => "Ride height and spring".to_owned(),
+            Self::Camber => "Camber".to_owned(),
+            Self::Caster => "Caster and trail".to_owned(),
+            Self::Toe => "Toe".to_owned(),
+            Self::Travel => "Travel to the stops".to_owned(),
+            Self::Room(pair) => capital(pair.label()),
+        }
+    }
+}
+
+/// What a figure is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Of {
+    Truck,
+    Pair(Pair),
+    Low(Low),
+    Lock(Side),
+    Sides(Quantity),
+}
+
+/// When a figure is tight or bad.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Judge {
+    /// Never.
+    Never,
+    /// It stands on anything but its spring.
+    Stands,
+    /// Room: under a quarter of an inch, or none.
+    Room,
+    /// Bump travel: little, or ended by anything but the stop.
+    Bump,
+    /// More than the part may bear.
+    Share,
+    /// Nothing is left.
+    Loose,
+}
+
+struct Row {
+    key: &'static str,
+    label: &'static str,
+    /// What it is called right under the figure that it belongs to.
+    under: &'static str,
+    sort: Sort,
+    topic: Topic,
+    /// What is said of less of it, and of more.
+    than: [&'static str; 2],
+    judge: Judge,
+    basis: &'static [Basis],
+    read: fn(&dyn Studies, Of) -> Option<Value>,
+}
+
+/// An answer that people act on.
+#[derive(Clone, Copy)]
+pub struct Figure {
+    row: &'static Row,
+    of: Of,
+}
+
+impl PartialEq for Figure {
+    fn eq(&self, other: &Self) -> bool {
+        (self.row.key, self.row.label, self.of) == (other.row.key, other.row.label, other.of)
+    }
+}
+
+impl Eq for Figure {}
+
+impl fmt::Debug for Figure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.key())
+    }
+}
+
+fn number(value: f64) -> Option<Value> {
+    Some(Value::Number(value))
+}
+
+fn words(words: &'static str) -> Option<Value> {
+    Some(Value::Words(words))
+}
+
+macro_rules! figures {
+    (
+        whole { $($name:ident $key:literal $sort:ident $topic:ident $judge:ident $label:literal / $under:literal
+            [$($basis:ident)*] $less:literal $more:literal |$s:ident| $value:expr;)* }
+        each { $($each:ident($of:ident: $type:ty) $each_key:literal $each_sort:ident $each_topic:ident $each_judge:ident
+            $each_label:literal / $each_under:literal [$($each_basis:ident)*] $each_less:literal $each_more:literal
+            |$e:ident, $o:ident| $each_value:expr;)* }
+    ) => {
+        impl Figure {
+            $(
+                #[doc = $label]
+                pub const $name: Self = Self {
+                    row: &Row {
+                        key: $key,
+                        label: $label,
+                        under: $under,
+                        sort: Sort::$sort,
+                        topic: Topic::$topic,
+                        than: [$less, $more],
+                        judge: Judge::$judge,
+                        basis: &[$(Basis::$basis,)*],
+                        read: |$s, _| $value,
+                    },
+                    of: Of::Truck,
+                };
+            )*
+
+            $(
+                #[doc = concat!("Of each: ", $each_under)]
+                #[must_use]
+                pub const fn $each(of: $type) -> Self {
+                    const ROW: Row = Row {
+                        key: $each_key,
+                        label: $each_label,
+                        under: $each_under,
+                        sort: Sort::$each_sort,
+                        topic: Topic::$each_topic,
+                        than: [$each_less, $each_more],
+                        judge: Judge::$each_judge,
+                        basis: &[$(Basis::$each_basis,)*],
+                        read: |$e, of| {
+                            let Of::$of($o) = of else { return None };
+                            $each_value
+                        },
+                    };
+                    Self { row: &ROW, of: Of::$of(of) }
+                }
+            )*
+
+            /// Every figure of the truck as a whole.
+            pub const WHOLE: &'static [Self] = &[$(Self::$name,)*];
+        }
+    };
+}
+
+figures! {
+    whole {
+    HELD_BY "held_by" Words Height Stands "Stands on" / "" [Stance] "" "" |s| words(s.rest().held_by.label());
+    FRAME_HEIGHT "ride_height" Length Height Never "Frame height" / "" [Stance RailBottom] "lower" "higher"
+        |s| number(s.rest().ride_height_mm());
+    DROP "drop" Length Height Never "Lower than as measured by" / "" [Stance RailBottom] "" ""
+        |s| number(s.measured()?.ride_height_mm() - s.rest().ride_height_mm());
+    HEIGHT_WITH_DRIVER "ride_height_driver" Length Height Never "Frame height with the driver" / "with the driver"
+        [Stance RailBottom Cases] "lower" "higher" |s| number(s.height_under_mm(LoadCase::Driver)?);
+    HEIGHT_WITH_BED "ride_height_bed" Length Height Never
+        "Frame height with the load in the bed" / "with the load in the bed"
+        [Stance RailBottom Cases Wheelbase] "lower" "higher" |s| number(s.height_under_mm(LoadCase::Bed)?);
+    REAR_DOWN "rear_down" Length Height Never "Rear comes down by, as stated" / "" [] "" ""
+        |s| number(s.rest().fitted.rear_down_mm?);
+
+    CAMBER "camber" Angle Camber Never "Camber" / "" [Stance] "" ""
+        |s| number(s.reading()?.attitude.camber_rad);
+    CASTER_GROUND "caster_ground" Angle Caster Never "Caster, against the ground" / "" [Stance Wheelbase] "" ""
+        |s| number(s.reading()?.caster_ground_rad());
+    CASTER "caster" Angle Caster Never "Caster, against the frame" / "" [Stance] "" ""
+        |s| number(s.reading()?.attitude.caster_rad);
+    TOE "toe" Angle Toe Never "Toe of this wheel" / "" [Stance] "" ""
+        |s| number(s.reading()?.attitude.toe_rad);
+    INCLINATION "inclination" Angle Camber Never "Steering-axis inclination" / "" [Stance] "" ""
+        |s| number(s.reading()?.attitude.inclination_rad);
+    SCRUB_RADIUS "scrub_radius" Length Camber Never "Scrub radius" / "" [Stance] "" ""
+        |s| number(s.reading()?.attitude.scrub_radius_mm);
+    TRAIL_GROUND "trail_ground" Length Caster Never "Mechanical trail, against the ground" / ""
+        [Stance Wheelbase] "" "" |s| number(s.reading()?.trail_ground_mm());
+    TRAIL "trail" Length Caster Never "Mechanical trail, against the frame" / "" [Stance] "" ""
+        |s| number(s.reading()?.attitude.trail_mm);
+    HALF_TRACK "half_track" Length Camber Never "Half of the track" / "" [Stance] "" ""
+        |s| number(s.reading()?.attitude.contact.y);
+    TRACK "track" Length Camber Never "Track" / "" [Stance] "narrower" "wider"
+        |s| number(2.0 * s.reading()?.attitude.contact.y);
+    ROLL_CENTRE "roll_centre" Length Camber Never "Roll centre" / "" [Stance] "lower" "higher"
+        |s| number(s.reading()?.centre.roll_centre_mm?);
+    ROLL_CENTRE_BOARD "roll_centre_board" Length Camber Never "Roll centre, drawn from the arms" / "" [Stance]
+        "" "" |s| number(s.reading()?.board.roll_centre_mm?);
+    CAMBER_GAIN "camber_rate" AnglePerLength Camber Never "Camber gained in bump" / "" [Stance] "" ""
+        |s| number(s.reading()?.rates.camber_rad);
+    BUMP_STEER "toe_rate" AnglePerLength Toe Never "Bump steer: toe in bump" / "" [Stance] "" ""
+        |s| number(s.reading()?.rates.toe_rad);
+
+    WHEEL_RATE "wheel_rate" Rate Height Never "Wheel rate" / "" [Stance] "" ""
+        |s| number(s.rest().wheel_rate_n_per_mm);
+    RIDE_FREQUENCY "ride_frequency" Frequency Height Never "Ride frequency, tire left out" / "" [Stance]
+        "softer" "stiffer" |s| number(s.rest().ride_frequency_hz());
+    STRESS "spring_stress" Stress Height Never "Spring, shear stress at rest" / "" [Stance] "" ""
+        |s| number(s.loading()?.rest.stress_n_per_mm2?);
+    STRESS_AT_STOP "spring_stress_bump" Stress Height Never
+        "Spring, shear stress at the bump stop solid" / "at the bump stop solid" [Stance] "" ""
+        |s| number(s.loading()?.bump?.stress_n_per_mm2?);
+    SHARE_AT_STOP "spring_share_bump" Share Height Share
+        "Spring at the bump stop, of what it may bear" / "as a share of what it may bear" [Stance] "" ""
+        |s| number(s.loading()?.bump?.share?);
+    HARDER_AT_STOP "spring_harder_bump" Harder Height Never
+        "Spring at the bump stop, against as it sits" / "against as it sits" [Stance] "" ""
+        |s| number(s.loading()?.bump?.harder_than(&crate::loading::loading(s.measured()?).bump?)?);
+    COIL_BIND "coil_bind" Length Height Never
+        "Coil's room to solid at the bump stop" / "coil's room to solid there" [Stance] "" ""
+        |s| number(s.loading()?.bind_mm?);
+    SPRING_AT_DROOP "spring_at_droop" Words Height Loose "Spring at full droop" / "" [Stance] "" "" |s| {
+        let work = s.loading()?;
+        let plain = || words(if work.droop?.is_loose() { LOOSE } else { "holds" });
+        work.hold.map(Value::Hold).or_else(plain)
+    };
+
+    BUMP "bump_left" Length Travel Bump "Bump travel" / "" [Stance Limiters] "less" "more"
+        |s| number(s.travel()?.bump.travel_mm);
+    BUMP_ENDED_BY "bump_ended_by" Words Travel Never "Bump travel, ended by" / "ended by" [Stance Limiters] "" ""
+        |s| words(s.travel()?.bump.by.label());
+    BUMP_TOUCH "bump_stop_touch" Length Travel Never
+        "Bump travel to the stop's first touch" / "to the bump stop's first touch" [Stance] "less" "more"
+        |s| number(s.travel()?.touch_mm);
+    BUMP_SOLID "bump_stop_solid" Length Travel Never
+        "Bump travel to the stop solid" / "to the bump stop solid" [Stance] "less" "more"
+        |s| number(s.travel()?.solid_mm);
+    DROOP "droop_left" Length Travel Never "Droop travel" / "" [Stance Limiters] "less" "more"
+        |s| number(s.travel()?.droop.travel_mm);
+    DROOP_ENDED_BY "droop_ended_by" Words Travel Never "Droop travel, ended by" / "ended by" [Stance Limiters] "" ""
+        |s| words(s.travel()?.droop.by.label());
+    DROOP_STOP "droop_stop" Length Travel Never "Droop travel to the droop stop" / "to the droop stop" [Stance]
+        "less" "more" |s| number(s.travel()?.droop_stop_mm);
+    RIM_EDGE "rim_edge" Length Height Never "Rim's lowest edge, above the ground" / "" [Stance] "" ""
+        |s| number(s.low_line()?.rim_low_mm);
+    }
+    each {
+    lock_left_wheel(Lock: Side) "left_wheel" Angle Toe Never ": left wheel, + to the left" / "" [Stance Steering] "" ""
+        |s, side| number(s.lock(side)?.left_rad);
+    lock_right_wheel(Lock: Side) "right_wheel" Angle Toe Never
+        ": right wheel, + to the left" / "right wheel, + to the left" [Stance Steering] "" ""
+        |s, side| number(s.lock(side)?.right_rad);
+    lock_outer(Lock: Side) "outer_over_ideal" Angle Toe Never
+        ": outer wheel, more than for one turning centre" / "outer wheel, more than for one turning centre"
+        [Stance Steering Wheelbase] "" "" |s, side| {
+            let turn = s.lock(side)?;
+            number(turn.inner_outer_rad().1 - turn.ideal_outer_rad(wheelbase_mm(s)))
+        };
+    lock_circle(Lock: Side) "circle" Circle Toe Never
+        ": turning circle, outer tire" / "turning circle, outer tire" [Stance Steering Wheelbase] "" "" |s, side| {
+            let turn = s.lock(side)?;
+            number(turn.circle_mm(wheelbase_mm(s), turn.inner_outer_rad().1)?)
+        };
+    lock_circle_over(Lock: Side) "circle_over_ideal" Circle Toe Never
+        ": circle against one turning centre, + wider" / "against one turning centre, + wider"
+        [Stance Steering Wheelbase] "" "" |s, side| {
+            let (turn, wheelbase_mm) = (s.lock(side)?, wheelbase_mm(s));
+            let circle = |outer_rad| turn.circle_mm(wheelbase_mm, outer_rad);
+            number(circle(turn.inner_outer_rad().1)? - circle(turn.ideal_outer_rad(wheelbase_mm))?)
+        };
+    lock_scrub_radius(Lock: Side) "scrub_radius" Length Toe Never
+        ": scrub radius, left" / "scrub radius, left" [Stance Steering] "" ""
+        |s, side| number(s.lock(side)?.attitude.scrub_radius_mm);
+    lock_trail(Lock: Side) "trail" Length Toe Never
+        ": mechanical trail, left, against the frame" / "mechanical trail, left, against the frame" [Stance Steering]
+        "" "" |s, side| number(s.lock(side)?.attitude.trail_mm);
+
+    room(Pair: Pair) "" Length Height Room "" / "" [Stance Steering Own] "less" "more"
+        |s, pair| number(s.room_mm(pair)?);
+    least_room(Pair: Pair) "_least" Length Height Room
+        ", least over travel and steer" / "least over travel and steer" [Stance Steering Own] "less" "more"
+        |s, pair| number(s.clearances()?.of_pair(pair)?.gap.distance_mm);
+    least_at(Pair: Pair) "_least_at" Length Height Never ", nearest at a travel of" / "at a travel of" [Stance Steering Own]
+        "" "" |s, pair| number(s.clearances()?.of_pair(pair)?.at.travel_mm);
+    least_steer(Pair: Pair) "_least_steer" Angle Height Never
+        ", nearest with this wheel steered, + to the left" / "with this wheel steered, + to the left"
+        [Stance Steering Own] "" "" |s, pair| {
+            // A right corner is mirrored, and so is its heading.
+            let way = s.rest().fitted.measured.side().way();
+            number(way * s.clearances()?.of_pair(pair)?.at.heading_rad)
+        };
+    meets_at(Pair: Pair) "_meet_at" Length Height Never
+        ", they meet in bump at" / "they meet in bump at" [Stance Steering Own] "" ""
+        |s, pair| number(s.clearances()?.of_pair(pair)?.meets_in_bump?.travel_mm);
+
+    over_line(Low: Low) "_over_line" Length Height Never
+        ", above the scrub line" / "" [Stance Cases Wheelbase Own] "" ""
+        |s, low| number(s.low_line()?.point(low)?.over_line_mm);
+    over_rim(Low: Low) "_over_rim" Length Height Never
+        ", above the rim's lowest edge" / "above the rim's lowest edge" [Stance Cases Wheelbase Own] "" ""
+        |s, low| number(s.low_line()?.point(low)?.over_rim_mm);
+    low_load(Low: Low) "_load" Words Height Never ", lowest" / "lowest" [Stance Cases Wheelbase Own] "" ""
+        |s, low| words(s.low_line()?.point(low)?.load.label());
+
+    at_left(Sides: Quantity) "_left" Length Camber Never ": left" / "" [Stance RailBottom] "" ""
+        |s, quantity| number(side(s, quantity)?.left);
+    at_right(Sides: Quantity) "_right" Length Camber Never ": right" / "right" [Stance RailBottom] "" ""
+        |s, quantity| number(side(s, quantity)?.right);
+    together(Sides: Quantity) "" Length Camber Never "" / "" [Stance RailBottom] "" ""
+        |s, quantity| number(side(s, quantity)?.together());
+    }
+}
+
+/// What is said of a spring with nothing left at full droop.
+const LOOSE: &str = "loose";
+
+fn wheelbase_mm(studies: &dyn Studies) -> f64 {
+    studies.rest().fitted.measured.body.wheelbase_mm
+}
+
+fn side(studies: &dyn Studies, quantity: Quantity) -> Option<&LeftRight> {
+    studies.sides()?.iter().find(|both| both.quantity == quantity)
+}
+
+/// Words with a capital at their beginning.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
+}
+
+impl Figure {
+    /// Every figure.
+    pub fn all() -> impl Iterator<Item = Self> {
+        let locks = [
+            Self::lock_left_wheel,
+            Self::lock_right_wheel,
+            Self::lock_outer,
+            Self::lock_circle,
+            Self::lock_circle_over,
+            Self::lock_scrub_radius,
+            Self::lock_trail,
+        ];
+        let locks = Side::ALL.into_iter().flat_map(move |side| locks.map(|figure| figure(side)));
+        let pairs = Pair::ALL.iter().flat_map(|pair| Self::of_pair(*pair));
+        let lows = Low::ALL
+            .into_iter()
+            .flat_map(|low| [Self::over_line(low), Self::over_rim(low), Self::low_load(low)]);
+        let sides = LeftRight::QUANTITIES.into_iter().flat_map(|quantity| {
+            [Self::at_left(quantity), Self::at_right(quantity), Self::together(quantity)]
+        });
+        Self::WHOLE.iter().copied().chain(locks).chain(pairs).chain(lows).chain(sides)
+    }
+
+    /// What is told of a pair.
+    #[must_use]
+    pub const fn of_pair(pair: Pair) -> [Self; 5] {
+        [
+            Self::room(pair),
+            Self::least_room(pair),
+            Self::least_at(pair),
+            Self::least_steer(pair),
+            Self::meets_at(pair),
+        ]
+    }
+
+    /// The name in tables: lower case, words joined by underscores.
+    #[must_use]
+    pub fn key(self) -> String {
+        let before = match self.of {
+            Of::Truck => "",
+            Of::Pair(pair) => pair.key(),
+            Of::Low(low) => low.key(),
+            Of::Lock(Side::Left) => "lock_left_",
+            Of::Lock(Side::Right) => "lock_right_",
+            Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).1,
+            Of::Sides(quantity) => quantity.key(),
+        };
+        before.to_owned() + self.row.key
+    }
+
+    /// What people call it.
+    #[must_use]
+    pub fn label(self) -> String {
+        let before = match self.of {
+            Of::Truck => return self.row.label.to_owned(),
+            Of::Pair(pair) => capital(pair.label()),
+            Of::Low(low) => capital(low.label()),
+            Of::Lock(Side::Left) => "Full left".to_owned(),
+            Of::Lock(Side::Right) => "Full right".to_owned(),
+            Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).0.to_owned(),
+            Of::Sides(quantity) => quantity.label().to_owned(),
+        };
+        before + self.row.label
+    }
+
+    /// What it is called right under the figure that it belongs to; `None` where it stands for itself.
+    #[must_use]
+    pub const fn under(self) -> Option<&'static str> {
+        if self.row.under.is_empty() { None } else { Some(self.row.under) }
+    }
+
+    /// What sort of value it has.
+    #[must_use]
+    pub const fn sort(self) -> Sort {
+        match self.of {
+            Of::Sides(quantity) => match quantity.unit() {
+                crate::quantity::Unit::Length => Sort::Length,
+                _ => Sort::Angle,
+            },
+            _ => self.row.sort,
+        }
+    }
+
+    /// What it is about.
+    #[must_use]
+    pub const fn topic(self) -> Topic {
+        match self.of {
+            Of::Pair(pair) => Topic::Room(pair),
+            Of::Sides(Quantity::RideHeight) => Topic::Height,
+            Of::Sides(Quantity::Caster) => Topic::Caster,
+            Of::Sides(Quantity::Toe) => Topic::Toe,
+            _ => self.row.topic,
+        }
+    }
+
+    /// What is said of a truck that has less of it than another, and of one that has more;
+    /// `None` where neither is said.
+    #[must_use]
+    pub fn than(self) -> Option<[&'static str; 2]> {
+        (!self.row.than[0].is_empty()).then_some(self.row.than)
+    }
+
+    /// Its value; `None` where what it is read from is not there, or not stated.
+    #[must_use]
+    pub fn read(self, studies: &dyn Studies) -> Option<Value> {
+        (self.row.read)(studies, self.of)
+    }
+
+    /// The figure as it is told, from the studies and from the guesses that it rests on.
+    #[must_use]
+    pub fn told(self, studies: &dyn Studies, rests_on: Guesses) -> Told {
+        let value = self.read(studies);
+        let judged = match self.judged(value, studies) {
+            Judged::Tight | Judged::Bad if !rests_on.is_empty() => Judged::Open,
+            judged => judged,
+        };
+        Told { figure: self, value, rests_on, judged }
+    }
+
+    /// What is to be thought of a value, were it all measured.
+    fn judged(self, value: Option<Value>, studies: &dyn Studies) -> Judged {
+        let under = |limit_mm: f64| match value {
+            Some(Value::Number(mm)) if mm <= 0.0 => Judged::Bad,
+            Some(Value::Number(mm)) if mm <= limit_mm => Judged::Tight,
+            _ => Judged::Fine,
+        };
+        let is_bad = match self.row.judge {
+            Judge::Never => false,
+            Judge::Room => return under(TIGHT_MM),
+            Judge::Bump => {
+                let by_stop = studies.travel().is_none_or(|left| left.bump.by == Limiter::BumpStop);
+                return match under(LITTLE_BUMP_MM) {
+                    Judged::Fine if !by_stop => Judged::Tight,
+                    judged => judged,
+                };
+            }
+            Judge::Stands => studies.rest().held_by != HeldBy::Spring,
+            Judge::Share => matches!(value, Some(Value::Number(share)) if share > 1.0),
+            Judge::Loose => match value {
+                Some(Value::Hold(hold)) => hold.is_loose(),
+                value => value == Some(Value::Words(LOOSE)),
+            },
+        };
+        if is_bad { Judged::Bad } else { Judged::Fine }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Keys name columns of files: two alike, and one would be lost.
+    #[test]
+    fn keys_and_labels_are_one_to_one() {
+        let all: Vec<_> = Figure::all().collect();
+        for (at, figure) in all.iter().enumerate() {
+            for other in &all[..at] {
+                // The track is told of both sides and of a truck whose sides are alike: it is the same.
+                let is_track = figure.key() == "track";
+                assert!(other.key() != figure.key() || is_track, "{figure:?}");
+                assert!(other.label() != figure.label() || is_track, "{}", figure.label());
+            }
+            assert!(figure.key().bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_'), "{figure:?}");
+            assert!(!figure.label().is_empty() && figure.label().is_ascii(), "{figure:?}");
+        }
+        assert!(Topic::all().all(|topic| all.iter().any(|figure| figure.topic() == topic)));
+    }
+}

@@ -1,0 +1,179 @@
+//! What figures are read from.
+
+use crate::clearance::{Pair, clearance};
+use crate::grid::Clearances;
+use crate::loading::{Loading, loading};
+use crate::low_line::LowLine;
+use crate::quantity::Reading;
+use crate::rest::Rest;
+use crate::sides::{LeftRight, left_and_right};
+use crate::steering::{Steering, Turn};
+use crate::travel_left::{TravelLeft, travel_left_of};
+use linkage::Pose;
+use std::cell::OnceCell;
+use truck::{Fitted, LoadCase, Side};
+
+/// The studies of a truck, as far as whoever shows figures has them.
+///
+/// What is not there is `None`, and so is every figure that is read from it.
+pub trait Studies {
+    /// The truck at rest.
+    fn rest(&self) -> &Rest;
+
+    /// What is read off the pose that is shown.
+    fn reading(&self) -> Option<&Reading> {
+        None
+    }
+
+    /// The room of a pair at that pose, mm.
+    fn room_mm(&self, _: Pair) -> Option<f64> {
+        None
+    }
+
+    /// The room of the pairs over travel and steer.
+    fn clearances(&self) -> Option<&Clearances> {
+        None
+    }
+
+    /// What is left of the travel.
+    fn travel(&self) -> Option<&TravelLeft> {
+        None
+    }
+
+    /// How hard the spring works.
+    fn loading(&self) -> Option<&Loading> {
+        None
+    }
+
+    /// The same truck before any change, at rest.
+    fn measured(&self) -> Option<&Rest> {
+        None
+    }
+
+    /// Frame height under another load, mm.
+    fn height_under_mm(&self, _: LoadCase) -> Option<f64> {
+        None
+    }
+
+    /// What hangs low.
+    fn low_line(&self) -> Option<&LowLine> {
+        None
+    }
+
+    /// Both wheels at full lock to a side.
+    fn lock(&self, _: Side) -> Option<&Turn> {
+        None
+    }
+
+    /// Left and right beside each other.
+    fn sides(&self) -> Option<&[LeftRight; 7]> {
+        None
+    }
+}
+
+/// Every study of a truck at rest, each made once, when a figure first asks for it.
+#[derive(Debug)]
+pub struct Studied<'a> {
+    rest: &'a Rest,
+    pose: Pose,
+    /// Left and right, where both stand.
+    both: Option<(&'a Rest, &'a Rest)>,
+    count: u32,
+    reading: OnceCell<Option<Reading>>,
+    clearances: OnceCell<Clearances>,
+    travel: OnceCell<TravelLeft>,
+    loading: OnceCell<Loading>,
+    measured: OnceCell<Option<Rest>>,
+    low_line: OnceCell<LowLine>,
+    locks: OnceCell<Option<[Option<Turn>; 2]>>,
+    sides: OnceCell<Option<[LeftRight; 7]>>,
+}
+
+impl<'a> Studied<'a> {
+    /// Of a truck whose left and right are not looked at, its room on a grid of `count` by `count` poses.
+    #[must_use]
+    pub fn new(rest: &'a Rest, count: u32) -> Self {
+        Self {
+            rest,
+            pose: rest.pose,
+            both: None,
+            count,
+            reading: OnceCell::new(),
+            clearances: OnceCell::new(),
+            travel: OnceCell::new(),
+            loading: OnceCell::new(),
+            measured: OnceCell::new(),
+            low_line: OnceCell::new(),
+            locks: OnceCell::new(),
+            sides: OnceCell::new(),
+        }
+    }
+
+    /// The same at another pose.
+    #[must_use]
+    pub fn at(self, pose: Pose) -> Self {
+        Self { pose, ..self }
+    }
+
+    /// The same with left and right beside each other.
+    #[must_use]
+    pub fn beside(self, both: Option<(&'a Rest, &'a Rest)>) -> Self {
+        Self { both, ..self }
+    }
+}
+
+impl Studies for Studied<'_> {
+    fn rest(&self) -> &Rest {
+        self.rest
+    }
+
+    fn reading(&self) -> Option<&Reading> {
+        self.reading.get_or_init(|| Reading::of(self.rest, self.pose).ok()).as_ref()
+    }
+
+    fn room_mm(&self, pair: Pair) -> Option<f64> {
+        Some(clearance(self.rest, &self.pose, pair)?.distance_mm)
+    }
+
+    fn clearances(&self) -> Option<&Clearances> {
+        Some(self.clearances.get_or_init(|| Clearances::of(self.rest, self.count)))
+    }
+
+    fn travel(&self) -> Option<&TravelLeft> {
+        Some(self.travel.get_or_init(|| {
+            let clearances = self.clearances.get_or_init(|| Clearances::of(self.rest, self.count));
+            travel_left_of(self.rest, clearances)
+        }))
+    }
+
+    fn loading(&self) -> Option<&Loading> {
+        Some(self.loading.get_or_init(|| loading(self.rest)))
+    }
+
+    fn measured(&self) -> Option<&Rest> {
+        let before = || Rest::of(Fitted::as_measured(&self.rest.fitted.measured)).ok();
+        self.measured.get_or_init(before).as_ref()
+    }
+
+    fn height_under_mm(&self, case: LoadCase) -> Option<f64> {
+        Some(Rest::of(self.rest.fitted.under(case)?).ok()?.ride_height_mm())
+    }
+
+    fn low_line(&self) -> Option<&LowLine> {
+        Some(self.low_line.get_or_init(|| LowLine::worst(self.rest)))
+    }
+
+    fn lock(&self, to: Side) -> Option<&Turn> {
+        let both = || {
+            let (left, right) = self.both?;
+            let steering = Steering::of(left).ok()?;
+            Some([1.0, -1.0].map(|steer| steering.turn(left, right, 0.0, steer).ok()))
+        };
+        self.locks.get_or_init(both).as_ref()?[usize::from(to == Side::Right)].as_ref()
+    }
+
+    fn sides(&self) -> Option<&[LeftRight; 7]> {
+        let both = || self.both.map(|(left, right)| left_and_right(left, right));
+        self.sides.get_or_init(both).as_ref()
+    }
+}

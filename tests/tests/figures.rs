@@ -1,0 +1,177 @@
+//! The table of figures against trucks in which numbers are moved: what moves a figure, it must know to rest on.
+//!
+//! No source: these are laws of the table. The probes here move numbers by shares that the
+//! search for guesses does not use, and know nothing of what a row declares.
+
+use reference_tests::generate::Dice;
+use study::{Figure, Guesses, Judged, Rest, Sort, Studied, Value};
+use truck::{Change, ChangeKind, Edit, Field, Kind, Plan, SpringKind, Truck, demo, fit};
+
+/// Poses each way: what is asked is whether a number moves, not how near things come.
+const COUNT: u32 = 3;
+
+fn all() -> Vec<Figure> {
+    Figure::all().collect()
+}
+
+fn values(truck: &Truck, changes: &[Change]) -> Vec<Option<Value>> {
+    let rest = fit(truck, changes).ok().and_then(|fitted| Rest::of(fitted).ok());
+    let Some(rest) = rest else { return vec![None; all().len()] };
+    let studied = Studied::new(&rest, COUNT).beside(Some((&rest, &rest)));
+    all().into_iter().map(|figure| figure.read(&studied)).collect()
+}
+
+/// A truck that is about the demo's, with a spring of this kind and open numbers stated or not.
+fn truck(dice: &mut Dice, kind: SpringKind) -> Truck {
+    let mut design = demo().edited(&Edit::SpringKind(kind)).unwrap();
+    let open = [
+        (Field::TireDiameter, 660.0),
+        (Field::BarBlindAnchor, 0.0),
+        (Field::BarInward, 0.03),
+        (Field::BarDownward, 0.02),
+    ];
+    for (field, value) in open {
+        if dice.roll() < 0.3 {
+            design = design.edited(&Edit::Measure { field, value: Some(value) }).unwrap();
+        }
+    }
+    for field in Field::ALL.iter().copied() {
+        let Some(value) = field.get(&design.truck) else { continue };
+        let by = match field.kind() {
+            Kind::Length if value.abs() > 60.0 => dice.between(-6.0, 6.0),
+            Kind::Length | Kind::Angle | Kind::Count => dice.between(-0.05, 0.05) * value,
+            Kind::Choice(_) if dice.roll() < 0.3 => 1.0 - 2.0 * value.min(1.0),
+            _ => 0.0,
+        };
+        design = design.edited(&Edit::Measure { field, value: Some(value + by) }).unwrap_or(design);
+        let stays = !field.is_optional() || dice.roll() < 0.97;
+        if !stays {
+            design = design.edited(&Edit::Measure { field, value: None }).unwrap_or(design);
+        }
+    }
+    design.truck
+}
+
+/// Up to three changes, each of its first numbers and a little more.
+fn changes(dice: &mut Dice, truck: &Truck) -> Vec<Change> {
+    let mut list: Vec<Change> = Vec::new();
+    for _ in 0..(4.0 * dice.roll()).floor() as usize {
+        let kind = ChangeKind::ALL[(18.0 * dice.roll()).floor() as usize];
+        let places = kind.places();
+        let place = places.get((8.0 * dice.roll()).floor() as usize % places.len().max(1)).copied();
+        let Some(mut change) = kind.first(place, truck) else { continue };
+        for (at, number) in kind.numbers().iter().enumerate() {
+            let value = change.values()[at].unwrap_or(0.0);
+            let moved = number.nearest(value + dice.between(-0.5, 0.5) * number.guess_width(value));
+            if !number.optional {
+                change = change.with_value(at, moved).unwrap_or(change);
+            }
+        }
+        list.retain(|other| other.slot() != change.slot());
+        list.push(change);
+    }
+    list
+}
+
+const KINDS: [SpringKind; 3] = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate];
+
+fn differ(one: Option<Value>, two: Option<Value>, figure: Figure) -> bool {
+    match (one, two) {
+        (Some(one), Some(two)) => !one.is_printed_as(two, figure.sort()),
+        (one, two) => one.is_some() != two.is_some(),
+    }
+}
+
+/// A row declares everything that can move its figure, on any truck and under any changes.
+#[test]
+fn what_moves_a_figure_is_among_what_it_may_rest_on() {
+    let mut dice = Dice::of(11);
+    let (mut moved, mut stood, mut undeclared) = (0, 0, Vec::new());
+    for at in 0..200 {
+        let truck = truck(&mut dice, KINDS[at % 3]);
+        let changes = changes(&mut dice, &truck);
+        let before = values(&truck, &changes);
+        stood += usize::from(before[0].is_some());
+        let mut ask = |after: Vec<Option<Value>>, name: &str, may: &dyn Fn(Figure) -> bool| {
+            for (at, (figure, after)) in all().into_iter().zip(after).enumerate() {
+                if differ(before[at], after, figure) {
+                    moved += 1;
+                    if !may(figure) {
+                        undeclared.push(format!("{figure:?} {name}"));
+                    }
+                }
+            }
+        };
+        // Some numbers of each truck: over all of them each comes up a dozen times.
+        for field in Field::ALL.iter().copied() {
+            if dice.roll() > 0.06 {
+                continue;
+            }
+            let Some(value) = field.get(&truck) else { continue };
+            let other = match field.kind().choices() {
+                Some(_) => 1.0 - value.min(1.0),
+                None => value + dice.between(-1.0, 1.0) * field.guess_width(value),
+            };
+            let mut there = truck.clone();
+            field.put(&mut there, field.nearest(other));
+            ask(values(&there, &changes), field.key(), &|figure| figure.may_rest_on_number(field, &truck));
+        }
+        for (at, change) in changes.iter().enumerate() {
+            for (index, number) in change.kind().numbers().iter().enumerate() {
+                let Some(value) = change.values()[index].filter(|_| dice.roll() < 0.5) else { continue };
+                let other = number.nearest(value + dice.between(-1.0, 1.0) * number.guess_width(value));
+                let Some(other) = change.with_value(index, other) else { continue };
+                let mut there = changes.clone();
+                there[at] = other;
+                let name = format!("{} of {}", number.key, change.kind().key());
+                ask(values(&truck, &there), &name, &|figure| figure.may_rest_on_change(change.kind()));
+            }
+        }
+    }
+    undeclared.sort_unstable();
+    undeclared.dedup();
+    assert_eq!(undeclared, Vec::<String>::new(), "these move, and no row says so");
+    assert!(stood > 150, "only {stood} stood");
+    assert!(moved > 25_000, "only {moved} figures moved: the test asks too little");
+}
+
+/// A verdict is given on what is measured, and none on a guess: common sense, no source.
+#[test]
+fn no_verdict_rests_on_a_guess() {
+    let truck = demo().truck;
+    let low = ChangeKind::DroppedSpindle.with(None, &[Some(70.0)]).unwrap();
+    let rest = Rest::of(fit(&truck, Plan::from(&[low])).unwrap()).unwrap();
+    let studied = Studied::new(&rest, COUNT);
+    let mut assumed = truck.clone();
+    assumed.sources = truck::Sources::all(truck::Source::Assumed);
+    let guessed = fit(&assumed, Plan::from(&[low])).unwrap();
+    let mut judged = 0;
+    for figure in all() {
+        let sure = figure.told(&studied, Guesses::NONE);
+        let guess = figure.told(&studied, figure.may_rest_on(&guessed));
+        assert_eq!(sure.value, guess.value);
+        assert!(!sure.is_guess());
+        match sure.judged {
+            Judged::Fine => assert_eq!(guess.judged, Judged::Fine, "{figure:?}"),
+            judged_so => {
+                judged += 1;
+                assert_ne!(judged_so, Judged::Open);
+                assert_eq!(guess.judged, Judged::Open, "{figure:?}");
+            }
+        }
+        // Room at or below none is contact, below a quarter of an inch little.
+        let is_room = study::Pair::ALL
+            .iter()
+            .any(|pair| figure == Figure::room(*pair) || figure == Figure::least_room(*pair));
+        if let (true, Some(mm)) = (is_room, sure.number()) {
+            assert_eq!(figure.sort(), Sort::Length);
+            let right = match mm {
+                mm if mm <= 0.0 => Judged::Bad,
+                mm if mm <= 6.35 => Judged::Tight,
+                _ => Judged::Fine,
+            };
+            assert_eq!(sure.judged, right, "{figure:?} {mm}");
+        }
+    }
+    assert!(judged > 2, "only {judged} were judged: the test asks too little");
+}
