@@ -4,8 +4,10 @@
 //! search for guesses does not use, and know nothing of what a row declares.
 
 use reference_tests::generate::Dice;
-use study::{Figure, Guesses, Judged, Rest, Sort, Studied, Value};
-use truck::{Change, ChangeKind, Edit, Field, Kind, Plan, SpringKind, Truck, demo, fit};
+use study::{Figure, Guess, Guesses, Judged, Narrowing, Rest, Sort, Studied, Trial, Value, Values};
+use truck::{
+    Change, ChangeKind, ChangeSources, Edit, Field, Kind, Plan, Source, SpringKind, Truck, demo, fit,
+};
 
 /// Poses each way: what is asked is whether a number moves, not how near things come.
 const COUNT: u32 = 3;
@@ -135,6 +137,121 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
     assert!(moved > 25_000, "only {moved} figures moved: the test asks too little");
 }
 
+/// What the search is handed: the values of a trial, figure by figure.
+fn read(trial: &Trial, figures: &[Figure]) -> Values {
+    let rest = trial.fitted().ok().and_then(|fitted| Rest::of(fitted).ok());
+    let Some(rest) = rest else { return vec![None; figures.len()] };
+    let studied = Studied::new(&rest, COUNT).beside(Some((&rest, &rest)));
+    figures.iter().map(|figure| figure.read(&studied)).collect()
+}
+
+/// Marks are on exactly the figures that move where a guess is moved to the ends of its width,
+/// or halfway there; of a choice where another word is taken. The probes here are trucks of
+/// their own, and ask every figure whether or not a row declares the number.
+#[test]
+fn a_figure_rests_on_the_guesses_that_move_it() {
+    let mut dice = Dice::of(12);
+    let (mut on, mut off) = (0, 0);
+    for at in 0..10 {
+        let mut truck = truck(&mut dice, KINDS[at % 3]);
+        let spindle = ChangeKind::DroppedSpindle.with(None, &[Some(dice.between(20.0, 60.0))]).unwrap();
+        let tire = ChangeKind::TireSwap.first(None, &truck).unwrap();
+        let (changes, mut sources) = (vec![spindle, tire], ChangeSources::TYPED);
+        // Everything, one group, or one number is a guess; or two numbers of the changes.
+        let one = Field::ALL[(119.0 * dice.roll()).floor() as usize];
+        for field in Field::ALL.iter().copied() {
+            let guessed = match at {
+                0 => true,
+                1..4 => field.group() == one.group(),
+                4..8 => field == one,
+                _ => false,
+            };
+            if guessed {
+                truck.sources.set(field, Source::Assumed);
+            }
+        }
+        if at >= 8 {
+            sources.set((ChangeKind::DroppedSpindle, None, at - 8), Source::Assumed);
+            sources.set((ChangeKind::TireSwap, None, 4), Source::Assumed);
+        }
+        let plan = Plan { changes: &changes, sources: &sources, ..Plan::NOTHING };
+        let trial = Trial::new(&truck, plan);
+        let Ok(fitted) = fit(&truck, plan) else { panic!("it fits") };
+        let found = Narrowing::new(trial, &fitted, all(), &read).finished(&read);
+        let before = values(&truck, &changes);
+        assert!(before[0].is_some(), "it stands");
+        for guess in Guesses::of(&fitted).iter() {
+            let there: Vec<_> = match guess {
+                Guess::Number(field) => {
+                    let value = field.get(&truck).unwrap();
+                    let words = field.kind().choices().map_or(0_u8, |words| words.len() as u8);
+                    let words = (0..words).map(|word| Some(f64::from(word)));
+                    let ends =
+                        [-1.0, -0.5, 0.5, 1.0].map(|by| field.nearest(value + by * field.guess_width(value)));
+                    let ends: Vec<_> = if words.len() > 0 { words.collect() } else { ends.to_vec() };
+                    let moved = |to: Option<f64>| {
+                        let mut other = truck.clone();
+                        field.put(&mut other, to);
+                        values(&other, &changes)
+                    };
+                    ends.into_iter().map(moved).collect()
+                }
+                Guess::Change(place) => {
+                    let (kind, _, index) = fitted.guessed[place];
+                    let number = &kind.numbers()[index];
+                    let at = usize::from(kind == ChangeKind::TireSwap);
+                    let value = changes[at].values()[index].unwrap();
+                    let moved = |by: f64| {
+                        let mut other = changes.clone();
+                        let to = number.nearest(value + by * number.guess_width(value));
+                        other[at] = changes[at].with_value(index, to).unwrap();
+                        values(&truck, &other)
+                    };
+                    [-1.0, -0.5, 0.5, 1.0].map(moved).to_vec()
+                }
+            };
+            for (at, figure) in all().into_iter().enumerate() {
+                let moves = there.iter().any(|there| differ(before[at], there[at], figure));
+                assert_eq!(found.rests_on(figure).contains(guess), moves, "{figure:?} and {guess:?}");
+                *(if moves { &mut on } else { &mut off }) += 1;
+            }
+        }
+    }
+    assert!(on > 2_000 && off > 2_000, "{on} on, {off} off: the test asks too little");
+}
+
+/// Until it is tried a guess is taken to count, so that a mark can go and never come late.
+#[test]
+fn a_search_under_way_marks_rather_one_too_many() {
+    let mut truck = demo().truck;
+    for field in [Field::FenderZ, Field::TieThread, Field::RailBottomZ] {
+        truck.sources.set(field, Source::Assumed);
+    }
+    let fitted = fit(&truck, Plan::NOTHING).unwrap();
+    let figures = vec![Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::room(study::Pair::TireFender)];
+    let mut search = Narrowing::new(Trial::new(&truck, Plan::NOTHING), &fitted, figures.clone(), &read);
+    let marks =
+        |search: &Narrowing| figures.iter().map(|figure| search.rests_on(*figure)).collect::<Vec<_>>();
+    let mut last = marks(&search);
+    assert!(last[1].contains(Guess::Number(Field::TieThread)), "a row may declare more than moves it");
+    loop {
+        let done = search.step(&read);
+        let now = marks(&search);
+        for (before, after) in last.iter().zip(&now) {
+            assert!(after.iter().all(|guess| before.contains(guess)), "a mark came late");
+        }
+        last = now;
+        if done {
+            break;
+        }
+    }
+    // The rail's height is where the frame height is taken; the lip's is one end of the gap to the tire.
+    let only = |field| [Guess::Number(field)];
+    assert_eq!(last[0].iter().collect::<Vec<_>>(), only(Field::RailBottomZ));
+    assert!(last[1].is_empty());
+    assert_eq!(last[2].iter().collect::<Vec<_>>(), only(Field::FenderZ));
+}
+
 /// A verdict is given on what is measured, and none on a guess: common sense, no source.
 #[test]
 fn no_verdict_rests_on_a_guess() {
@@ -143,7 +260,7 @@ fn no_verdict_rests_on_a_guess() {
     let rest = Rest::of(fit(&truck, Plan::from(&[low])).unwrap()).unwrap();
     let studied = Studied::new(&rest, COUNT);
     let mut assumed = truck.clone();
-    assumed.sources = truck::Sources::all(truck::Source::Assumed);
+    assumed.sources = truck::Sources::all(Source::Assumed);
     let guessed = fit(&assumed, Plan::from(&[low])).unwrap();
     let mut judged = 0;
     for figure in all() {

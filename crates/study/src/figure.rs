@@ -6,10 +6,12 @@
 
 mod basis;
 mod guesses;
+mod narrowing;
 mod studies;
 mod told;
 
 pub use guesses::{Guess, Guesses};
+pub use narrowing::{Narrowing, Trial, Values};
 pub use studies::{Studied, Studies};
 pub use told::{Judged, Sort, Told, Value};
 

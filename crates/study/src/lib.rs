@@ -15,7 +15,7 @@
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
-//! | what is told of it, and on which guesses? | [`Figure`] | [`Told`] |
+//! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -43,7 +43,8 @@ pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use figure::{
-    Figure, Guess, Guesses, Judged, LITTLE_BUMP_MM, Sort, Studied, Studies, Told, Topic, Value,
+    Figure, Guess, Guesses, Judged, LITTLE_BUMP_MM, Narrowing, Sort, Studied, Studies, Told, Topic, Trial,
+    Value, Values,
 };
 pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Effort, Hold, Loading, loading};

@@ -32,7 +32,8 @@ impl Plan<'_> {
     pub const NOTHING: Self = Self { changes: &[], rear_down_mm: None, sources: &ChangeSources::TYPED };
 
     /// The numbers of its changes that are guesses and that an answer can hang on.
-    fn guessed(&self) -> Vec<ChangeField> {
+    #[must_use]
+    pub fn guessed(&self) -> Vec<ChangeField> {
         let here = |(kind, place, at): ChangeField| {
             self.changes.iter().any(|change| change.slot() == (kind, place) && change.counts(at))
         };

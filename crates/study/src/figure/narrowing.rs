@@ -1,0 +1,165 @@
+//! On which guesses a figure rests.
+//!
+//! Resting on a guess has a size: a figure rests on a guessed number if moving that number
+//! within its width changes what is printed, words and refusals among it. Infinitesimal
+//! probes would miss what switches: which of several things ends the travel, for one.
+
+use super::{Figure, Guess, Guesses, Value};
+use truck::{Change, ChangeSources, FitError, Fitted, Plan, Truck, fit};
+
+/// The shares of its width by which a guess is moved.
+const SHARES: [f64; 4] = [-1.0, 1.0, -0.5, 0.5];
+
+/// A truck and what is laid over it, of which one number can be moved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trial {
+    /// The truck as measured.
+    pub truck: Truck,
+    /// The changes.
+    pub changes: Vec<Change>,
+    /// How far the rear comes down, mm.
+    pub rear_down_mm: Option<f64>,
+    /// Where the numbers of the changes came from.
+    pub sources: ChangeSources,
+}
+
+impl Trial {
+    /// A truck with a plan.
+    #[must_use]
+    pub fn new(truck: &Truck, plan: Plan<'_>) -> Self {
+        let Plan { changes, rear_down_mm, sources } = plan;
+        Self { truck: truck.clone(), changes: changes.to_vec(), rear_down_mm, sources: sources.clone() }
+    }
+
+    /// What is laid over the truck.
+    #[must_use]
+    pub fn plan(&self) -> Plan<'_> {
+        Plan { changes: &self.changes, rear_down_mm: self.rear_down_mm, sources: &self.sources }
+    }
+
+    /// The truck with its changes on.
+    ///
+    /// # Errors
+    /// As [`fit`].
+    pub fn fitted(&self) -> Result<Fitted, FitError> {
+        fit(&self.truck, self.plan())
+    }
+
+    /// What a guess might truly be besides what it is taken as, the farthest first; of a
+    /// choice each other word.
+    #[must_use]
+    pub fn may_be(&self, guess: Guess) -> Vec<Self> {
+        match guess {
+            Guess::Number(field) => {
+                let Some(value) = field.get(&self.truck) else { return Vec::new() };
+                let choices = field.kind().choices().map_or(0, <[_]>::len);
+                let others = (0_u8..).map(f64::from).take(choices);
+                let width = field.guess_width(value);
+                let near = SHARES.iter().filter_map(|share| field.nearest(value + share * width));
+                let near: Vec<_> = if choices > 0 { others.collect() } else { near.collect() };
+                let moved = |to: f64| {
+                    let mut trial = self.clone();
+                    field.put(&mut trial.truck, Some(to));
+                    trial
+                };
+                near.into_iter().filter(|to| *to != value).map(moved).collect()
+            }
+            Guess::Change(at) => self.changed(at).unwrap_or_default(),
+        }
+    }
+
+    /// The same with a guessed number of its changes moved.
+    fn changed(&self, at: usize) -> Option<Vec<Self>> {
+        let (kind, place, index) = *self.plan().guessed().get(at)?;
+        let here = self.changes.iter().position(|change| change.slot() == (kind, place))?;
+        let number = kind.numbers().get(index)?;
+        let value = self.changes[here].values().get(index).copied()??;
+        let width = number.guess_width(value);
+        let near = SHARES.iter().filter_map(|share| number.nearest(value + share * width));
+        let moved = |to: f64| {
+            let mut trial = self.clone();
+            trial.changes[here] = self.changes[here].with_value(index, Some(to))?;
+            Some(trial)
+        };
+        Some(near.filter(|to| *to != value).filter_map(moved).collect())
+    }
+}
+
+/// The values of figures, in the order in which they are asked for.
+pub type Values = Vec<Option<Value>>;
+
+/// A search for the guesses that some figures of a truck rest on, to be taken on in steps.
+///
+/// Until a guess was tried, whatever may rest on it is taken to.
+#[derive(Clone, Debug)]
+pub struct Narrowing {
+    trial: Trial,
+    figures: Vec<Figure>,
+    /// What each may rest on, less what it was found not to.
+    rests_on: Vec<Guesses>,
+    values: Values,
+    /// Guesses still to be tried, the next one last.
+    left: Vec<Guess>,
+}
+
+impl Narrowing {
+    /// A search for figures of a truck, whose values `read` gives in their order; `fitted` is
+    /// the truck of which they are told, with its changes on.
+    #[must_use]
+    pub fn new(
+        trial: Trial,
+        fitted: &Fitted,
+        figures: Vec<Figure>,
+        read: &dyn Fn(&Trial, &[Figure]) -> Values,
+    ) -> Self {
+        let rests_on: Vec<_> = figures.iter().map(|figure| figure.may_rest_on(fitted)).collect();
+        let all = rests_on.iter().fold(Guesses::NONE, |all, one| all.union(*one));
+        let values = if all.is_empty() { Values::new() } else { read(&trial, &figures) };
+        let mut left: Vec<_> = all.iter().collect();
+        left.reverse();
+        Self { trial, figures, rests_on, values, left }
+    }
+
+    /// Tries the next guess by the values of trucks that differ in it; true when all are tried.
+    pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
+        let Some(guess) = self.left.pop() else { return true };
+        let mut open: Vec<usize> =
+            (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
+        for trial in self.trial.may_be(guess) {
+            let figures: Vec<_> = open.iter().map(|at| self.figures[*at]).collect();
+            let there = read(&trial, &figures);
+            // What has moved rests on it, whatever else moves it.
+            let mut values = there.into_iter();
+            open.retain(|at| alike(self.values[*at], values.next().flatten(), self.figures[*at]));
+            if open.is_empty() {
+                break;
+            }
+        }
+        for at in open {
+            self.rests_on[at].remove(guess);
+        }
+        self.left.is_empty()
+    }
+
+    /// The search in one go.
+    #[must_use]
+    pub fn finished(mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Self {
+        while !self.step(read) {}
+        self
+    }
+
+    /// The guesses that a figure rests on, as far as they were tried; none of a figure that was not asked for.
+    #[must_use]
+    pub fn rests_on(&self, figure: Figure) -> Guesses {
+        let at = self.figures.iter().position(|other| *other == figure);
+        at.map_or(Guesses::NONE, |at| self.rests_on[at])
+    }
+}
+
+fn alike(one: Option<Value>, two: Option<Value>, figure: Figure) -> bool {
+    match (one, two) {
+        (Some(one), Some(two)) => one.is_printed_as(two, figure.sort()),
+        (None, None) => true,
+        _ => false,
+    }
+}
