@@ -241,19 +241,19 @@ figures! {
         "softer" "stiffer" |s| number(s.rest().ride_frequency_hz());
     STRESS "spring_stress" Stress Height Never "Spring, shear stress at rest" / "" [Stance] "" ""
         |s| number(s.loading()?.rest.stress_n_per_mm2?);
-    STRESS_AT_STOP "spring_stress_bump" Stress Height Never
+    STRESS_AT_STOP "spring_stress_bump" Stress Travel Never
         "Spring, shear stress at the bump stop solid" / "at the bump stop solid" [Stance] "" ""
         |s| number(s.loading()?.bump?.stress_n_per_mm2?);
-    SHARE_AT_STOP "spring_share_bump" Share Height Share
+    SHARE_AT_STOP "spring_share_bump" Share Travel Share
         "Spring at the bump stop, of what it may bear" / "as a share of what it may bear" [Stance] "" ""
         |s| number(s.loading()?.bump?.share?);
-    HARDER_AT_STOP "spring_harder_bump" Harder Height Never
+    HARDER_AT_STOP "spring_harder_bump" Harder Travel Never
         "Spring at the bump stop, against as it sits" / "against as it sits" [Stance] "" ""
         |s| number(s.loading()?.bump?.harder_than(&crate::loading::loading(s.measured()?).bump?)?);
-    COIL_BIND "coil_bind" Length Height Never
+    COIL_BIND "coil_bind" Length Travel Never
         "Coil's room to solid at the bump stop" / "coil's room to solid there" [Stance] "" ""
         |s| number(s.loading()?.bind_mm?);
-    SPRING_AT_DROOP "spring_at_droop" Words Height Loose "Spring at full droop" / "" [Stance] "" "" |s| {
+    SPRING_AT_DROOP "spring_at_droop" Words Travel Loose "Spring at full droop" / "" [Stance] "" "" |s| {
         let work = s.loading()?;
         let plain = || words(if work.droop?.is_loose() { LOOSE } else { "holds" });
         work.hold.map(Value::Hold).or_else(plain)
@@ -265,16 +265,16 @@ figures! {
         |s| words(s.travel()?.bump.by.label());
     BUMP_TOUCH "bump_stop_touch" Length Travel Never
         "Bump travel to the stop's first touch" / "to the bump stop's first touch" [Stance] "less" "more"
-        |s| number(s.travel()?.touch_mm);
+        |s| number(s.rest().travel_at(s.rest().stops.touch_rad));
     BUMP_SOLID "bump_stop_solid" Length Travel Never
         "Bump travel to the stop solid" / "to the bump stop solid" [Stance] "less" "more"
-        |s| number(s.travel()?.solid_mm);
+        |s| number(s.rest().travel_at(s.rest().stops.solid_rad));
     DROOP "droop_left" Length Travel Never "Droop travel" / "" [Stance Limiters] "less" "more"
         |s| number(s.travel()?.droop.travel_mm);
     DROOP_ENDED_BY "droop_ended_by" Words Travel Never "Droop travel, ended by" / "ended by" [Stance Limiters] "" ""
         |s| words(s.travel()?.droop.by.label());
     DROOP_STOP "droop_stop" Length Travel Never "Droop travel to the droop stop" / "to the droop stop" [Stance]
-        "less" "more" |s| number(s.travel()?.droop_stop_mm);
+        "less" "more" |s| number(-s.rest().travel_at(s.rest().stops.droop_rad));
     RIM_EDGE "rim_edge" Length Height Never "Rim's lowest edge, above the ground" / "" [Stance] "" ""
         |s| number(s.low_line()?.rim_low_mm);
     }
@@ -313,19 +313,19 @@ figures! {
         |s, pair| number(s.room_mm(pair)?);
     least_room(Pair: Pair) "_least" Length Height Room
         ", least over travel and steer" / "least over travel and steer" [Stance Steering Own] "less" "more"
-        |s, pair| number(s.clearances()?.of_pair(pair)?.gap.distance_mm);
+        |s, pair| number(s.found(pair)?.gap.distance_mm);
     least_at(Pair: Pair) "_least_at" Length Height Never ", nearest at a travel of" / "at a travel of" [Stance Steering Own]
-        "" "" |s, pair| number(s.clearances()?.of_pair(pair)?.at.travel_mm);
+        "" "" |s, pair| number(s.found(pair)?.at.travel_mm);
     least_steer(Pair: Pair) "_least_steer" Angle Height Never
         ", nearest with this wheel steered, + to the left" / "with this wheel steered, + to the left"
         [Stance Steering Own] "" "" |s, pair| {
             // A right corner is mirrored, and so is its heading.
             let way = s.rest().fitted.measured.side().way();
-            number(way * s.clearances()?.of_pair(pair)?.at.heading_rad)
+            number(way * s.found(pair)?.at.heading_rad)
         };
     meets_at(Pair: Pair) "_meet_at" Length Height Never
         ", they meet in bump at" / "they meet in bump at" [Stance Steering Own] "" ""
-        |s, pair| number(s.clearances()?.of_pair(pair)?.meets_in_bump?.travel_mm);
+        |s, pair| number(s.meeting(pair)?.meets_in_bump?.travel_mm);
 
     over_line(Low: Low) "_over_line" Length Height Never
         ", above the scrub line" / "" [Stance Cases Wheelbase Own] "" ""
@@ -442,6 +442,20 @@ impl Figure {
                 _ => Sort::Angle,
             },
             _ => self.row.sort,
+        }
+    }
+
+    /// Whether it tells how near a pair comes over travel and steer, or where.
+    fn is_of_least_room(self) -> bool {
+        matches!(self.of, Of::Pair(_)) && self.row.key.starts_with("_least")
+    }
+
+    /// Where it tells of a place: the figure that is had there. A flat hollow's place is no
+    /// answer of its own, and rests on what the hollow's depth does.
+    fn whose_place(self) -> Option<Self> {
+        match self.of {
+            Of::Pair(pair) if self.row.key.starts_with("_least_") => Some(Self::least_room(pair)),
+            _ => None,
         }
     }
 

@@ -60,15 +60,25 @@ pub struct Clearances {
 impl Clearances {
     /// Poses each way in the grid that keeps up with a drag.
     pub const LIVE: u32 = 9;
+    /// Poses each way where it is asked whether anything moves.
+    pub const PROBED: u32 = 5;
     /// Poses each way in the grid of an answer at leisure.
     pub const SETTLED: u32 = 33;
 
     /// Searched in one go, on a grid of `count` by `count` poses.
     #[must_use]
     pub fn of(rest: &Rest, count: u32) -> Self {
-        let mut search = Search::new(rest, count);
-        while !search.step(rest, u32::MAX) {}
-        search.finished()
+        Search::new(rest, count).all(rest)
+    }
+
+    /// As [`Clearances::of`] for some pairs alone.
+    pub(crate) fn of_pairs(rest: &Rest, count: u32, pairs: &[Pair]) -> Self {
+        Search::over(rest, count, pairs).all(rest)
+    }
+
+    /// As [`Clearances::of`], without the pairs that meet nowhere: what ends the travel, at less work.
+    pub(crate) fn that_meet(rest: &Rest, count: u32) -> Self {
+        Search { meetings_alone: true, ..Search::new(rest, count) }.all(rest)
     }
 
     /// What was found, the least room first.
@@ -100,6 +110,8 @@ pub struct Search {
     next: usize,
     /// How many pairs are refined.
     refined: usize,
+    /// Whether a pair that meets nowhere is left out.
+    meetings_alone: bool,
     result: Clearances,
 }
 
@@ -108,6 +120,10 @@ impl Search {
     /// taken on with [`Search::step`] for the same truck.
     #[must_use]
     pub fn new(rest: &Rest, count: u32) -> Self {
+        Self::over(rest, count, Pair::ALL)
+    }
+
+    fn over(rest: &Rest, count: u32, pairs: &[Pair]) -> Self {
         let steering = Steering::of(rest).ok();
         let (rows, rest_row) = rows(rest, count.max(3));
         let half = i32::try_from(count.max(3) / 2).unwrap_or(i32::MAX);
@@ -117,7 +133,7 @@ impl Search {
         };
         let mut open = Vec::new();
         let mut maps = Vec::new();
-        for pair in Pair::ALL.iter().copied() {
+        for pair in pairs.iter().copied() {
             let needs = pair.needs(&rest.fitted);
             if needs.is_empty() {
                 maps.push((pair, Vec::with_capacity(rows.len() * columns.len())));
@@ -138,8 +154,14 @@ impl Search {
             maps,
             next: 0,
             refined: 0,
+            meetings_alone: false,
             result,
         }
+    }
+
+    fn all(mut self, rest: &Rest) -> Clearances {
+        while !self.step(rest, u32::MAX) {}
+        self.finished()
     }
 
     /// Takes the search on by about the work of `cells` poses of the grid. True when it is done.
@@ -222,6 +244,15 @@ impl Search {
     fn found(&self, rest: &Rest, pair: Pair, map: &[f64]) -> Option<Found> {
         let middle = (whole(self.rest_row), whole(self.columns.len() / 2));
         let mut least = Dip { at: middle, mm: self.distance(rest, pair, middle)? };
+        // As in the search for the least: it falls no farther than the neighbours stand above it.
+        let may_meet = || {
+            self.hollows(map)
+                .iter()
+                .any(|((row, column), steepest)| map[row * self.columns.len() + column] <= *steepest)
+        };
+        if self.meetings_alone && least.mm > 0.0 && (pair.moves() == Moves::Never || !may_meet()) {
+            return None;
+        }
         if pair.moves() != Moves::Never {
             for (seed, steepest) in self.hollows(map) {
                 let seed =

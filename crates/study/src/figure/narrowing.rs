@@ -151,8 +151,11 @@ impl Narrowing {
     /// The guesses that a figure rests on, as far as they were tried; none of a figure that was not asked for.
     #[must_use]
     pub fn rests_on(&self, figure: Figure) -> Guesses {
-        let at = self.figures.iter().position(|other| *other == figure);
-        at.map_or(Guesses::NONE, |at| self.rests_on[at])
+        let of = |figure: Figure| {
+            let at = self.figures.iter().position(|other| *other == figure);
+            at.map_or(Guesses::NONE, |at| self.rests_on[at])
+        };
+        figure.whose_place().map_or(Guesses::NONE, of).union(of(figure))
     }
 }
 

@@ -1,7 +1,8 @@
 //! What figures are read from.
 
-use crate::clearance::{Pair, clearance};
-use crate::grid::Clearances;
+use super::{Figure, Values};
+use crate::clearance::{Pair, Shapes};
+use crate::grid::{Clearances, Found};
 use crate::loading::{Loading, loading};
 use crate::low_line::LowLine;
 use crate::quantity::Reading;
@@ -30,9 +31,14 @@ pub trait Studies {
         None
     }
 
-    /// The room of the pairs over travel and steer.
-    fn clearances(&self) -> Option<&Clearances> {
+    /// The room of a pair over travel and steer.
+    fn found(&self, _: Pair) -> Option<&Found> {
         None
+    }
+
+    /// The same of a pair that meets, or of any.
+    fn meeting(&self, pair: Pair) -> Option<&Found> {
+        self.found(pair)
     }
 
     /// What is left of the travel.
@@ -80,7 +86,12 @@ pub struct Studied<'a> {
     both: Option<(&'a Rest, &'a Rest)>,
     count: u32,
     reading: OnceCell<Option<Reading>>,
+    shapes: OnceCell<Shapes>,
+    /// Every pair's, where all were asked for.
     clearances: OnceCell<Clearances>,
+    found: [OnceCell<Option<Found>>; Pair::ALL.len()],
+    /// Those that meet, where no more was asked for.
+    that_meet: OnceCell<Clearances>,
     travel: OnceCell<TravelLeft>,
     loading: OnceCell<Loading>,
     measured: OnceCell<Option<Rest>>,
@@ -99,7 +110,10 @@ impl<'a> Studied<'a> {
             both: None,
             count,
             reading: OnceCell::new(),
+            shapes: OnceCell::new(),
             clearances: OnceCell::new(),
+            found: [const { OnceCell::new() }; Pair::ALL.len()],
+            that_meet: OnceCell::new(),
             travel: OnceCell::new(),
             loading: OnceCell::new(),
             measured: OnceCell::new(),
@@ -107,6 +121,25 @@ impl<'a> Studied<'a> {
             locks: OnceCell::new(),
             sides: OnceCell::new(),
         }
+    }
+
+    /// The room of every pair over travel and steer, which then is what figures are read from.
+    pub fn clearances(&self) -> &Clearances {
+        self.clearances.get_or_init(|| Clearances::of(self.rest, self.count))
+    }
+
+    /// The values of figures, in their order: what several of them need is made in one go.
+    #[must_use]
+    pub fn values(&self, figures: &[Figure]) -> Values {
+        if figures.iter().filter(|figure| figure.is_of_least_room()).count() > 2 {
+            let _ = self.clearances();
+        }
+        figures.iter().map(|figure| figure.read(self)).collect()
+    }
+
+    fn that_meet(&self) -> &Clearances {
+        let alone = || Clearances::that_meet(self.rest, self.count);
+        self.clearances.get().unwrap_or_else(|| self.that_meet.get_or_init(alone))
     }
 
     /// The same at another pose.
@@ -132,18 +165,24 @@ impl Studies for Studied<'_> {
     }
 
     fn room_mm(&self, pair: Pair) -> Option<f64> {
-        Some(clearance(self.rest, &self.pose, pair)?.distance_mm)
+        let shapes = self.shapes.get_or_init(|| Shapes::of(self.rest));
+        Some(shapes.gap(self.rest, &self.pose, pair)?.distance_mm)
     }
 
-    fn clearances(&self) -> Option<&Clearances> {
-        Some(self.clearances.get_or_init(|| Clearances::of(self.rest, self.count)))
+    fn found(&self, pair: Pair) -> Option<&Found> {
+        if let Some(all) = self.clearances.get() {
+            return all.of_pair(pair);
+        }
+        let alone = || Clearances::of_pairs(self.rest, self.count, &[pair]).found.pop();
+        self.found[pair as usize].get_or_init(alone).as_ref()
+    }
+
+    fn meeting(&self, pair: Pair) -> Option<&Found> {
+        self.that_meet().of_pair(pair)
     }
 
     fn travel(&self) -> Option<&TravelLeft> {
-        Some(self.travel.get_or_init(|| {
-            let clearances = self.clearances.get_or_init(|| Clearances::of(self.rest, self.count));
-            travel_left_of(self.rest, clearances)
-        }))
+        Some(self.travel.get_or_init(|| travel_left_of(self.rest, self.that_meet())))
     }
 
     fn loading(&self) -> Option<&Loading> {
