@@ -1,13 +1,12 @@
-//! What a report says of one truck at rest: the studies' answers under their names.
+//! What a report says of one truck at rest: every figure of the table, told under its name.
 
 use crate::figures::Sort;
 use crate::room;
 use crate::trucks::Standing;
 use crate::ways::drawn;
-use drawing::{held_in_words, hold_in_words};
+use drawing::{hold_in_words, marked};
 use sharing::Units;
-use study::{Effort, LeftRight, Pair, Quantity, Question, Reading, Rest, left_and_right, loading};
-use truck::{LoadCase, Truck};
+use study::{Clearances, Figure, Guesses, LeftRight, Narrowing, Reading, Rest, Studied, Told};
 
 /// One line of a report.
 #[derive(Clone, Debug)]
@@ -18,87 +17,155 @@ pub(crate) struct Answer {
     pub(crate) label: String,
     /// What it is.
     pub(crate) value: Value,
-    /// What it is an answer to: what it rests on follows from that.
-    pub(crate) asks: Vec<Question>,
+    /// The guesses that it rests on.
+    pub(crate) rests_on: Guesses,
+    /// The figure that is told; `None` where words stand beside the figures.
+    pub(crate) figure: Option<Figure>,
 }
 
 /// What an answer is.
 #[derive(Clone, Debug)]
 pub(crate) enum Value {
-    /// A number in the core's unit; nothing where there is none.
+    /// A number in the core's unit; `None` where there is none.
     Figure(Sort, Option<f64>),
     /// Words.
     Words(String),
 }
 
-const RIDE_HEIGHT: &[Question] = &[Question::RideHeight];
-const STRESS: &[Question] = &[Question::RideHeight, Question::Stops];
+impl Answer {
+    /// As people read it, with its mark where it rests on a guess.
+    pub(crate) fn said(&self, units: Units) -> String {
+        let plain = match &self.value {
+            Value::Figure(sort, Some(value)) => sort.words(*value, units),
+            Value::Figure(_, None) => "—".to_owned(),
+            Value::Words(words) => words.clone(),
+        };
+        marked(plain, !self.rests_on.is_empty())
+    }
+}
 
-/// The readings of a pose that a report has, and what each answers.
-const READINGS: [(Quantity, &[Question]); 11] = [
-    (Quantity::Camber, &[Question::Camber]),
-    (Quantity::CasterGround, &[Question::Caster]),
-    (Quantity::Caster, &[Question::Caster]),
-    (Quantity::Toe, &[Question::Toe]),
-    (Quantity::Inclination, &[Question::Camber]),
-    (Quantity::ScrubRadius, &[Question::Camber]),
-    (Quantity::TrailGround, &[Question::Caster]),
-    (Quantity::Trail, &[Question::Caster]),
-    (Quantity::HalfTrack, &[Question::Camber]),
-    (Quantity::RollCentre, &[Question::Camber, Question::Toe]),
-    (Quantity::RollCentreBoard, &[Question::Camber]),
+/// A truck whose figures are told: its studies, and what each figure rests on.
+pub(crate) struct Teller<'a> {
+    pub(crate) standing: &'a Standing,
+    pub(crate) studied: Studied<'a>,
+    pub(crate) units: Units,
+    marks: Narrowing,
+}
+
+impl<'a> Teller<'a> {
+    /// A truck of a design at rest, its room at leisure, of which these figures are told.
+    pub(crate) fn new(standing: &'a Standing, units: Units, figures: &[Figure]) -> Self {
+        let studied = Studied::new(&standing.rest, Clearances::SETTLED).beside(standing.left_and_right());
+        // All pairs are looked at in one go.
+        let _ = studied.clearances();
+        Self { standing, studied, units, marks: standing.marks(figures.to_vec()) }
+    }
+
+    /// A figure under its own name, or right under the one that it belongs to.
+    pub(crate) fn tell(&self, figure: Figure) -> Answer {
+        let label = figure.under().map_or_else(|| figure.label(), |under| format!("  {under}"));
+        self.tell_as(figure, label)
+    }
+
+    /// A figure under another name.
+    pub(crate) fn tell_as(&self, figure: Figure, label: String) -> Answer {
+        let told = figure.told(&self.studied, self.marks.rests_on(figure));
+        Answer {
+            key: figure.key(),
+            label,
+            value: value(&told, self.units),
+            rests_on: told.rests_on,
+            figure: Some(figure),
+        }
+    }
+
+    fn all(&self, figures: &[Figure]) -> Vec<Answer> {
+        figures.iter().map(|figure| self.tell(*figure)).collect()
+    }
+}
+
+/// What is told of a figure, as a cell.
+fn value(told: &Told, units: Units) -> Value {
+    match (told.value, told.figure.sort()) {
+        (Some(study::Value::Words(words)), _) => Value::Words(words.to_owned()),
+        (Some(study::Value::Hold(hold)), _) => Value::Words(hold_in_words(&hold, drawn(units))),
+        (None, study::Sort::Words) => Value::Words("—".to_owned()),
+        (_, sort) => Value::Figure(sort.into(), told.number()),
+    }
+}
+
+const STANCE: [Figure; 6] = [
+    Figure::HELD_BY,
+    Figure::FRAME_HEIGHT,
+    Figure::DROP,
+    Figure::HEIGHT_WITH_DRIVER,
+    Figure::HEIGHT_WITH_BED,
+    Figure::REAR_DOWN,
+];
+
+/// The readings of the pose at rest.
+const READINGS: [Figure; 11] = [
+    Figure::CAMBER,
+    Figure::CASTER_GROUND,
+    Figure::CASTER,
+    Figure::TOE,
+    Figure::INCLINATION,
+    Figure::SCRUB_RADIUS,
+    Figure::TRAIL_GROUND,
+    Figure::TRAIL,
+    Figure::HALF_TRACK,
+    Figure::ROLL_CENTRE,
+    Figure::ROLL_CENTRE_BOARD,
+];
+
+const SPRING: [Figure; 8] = [
+    Figure::WHEEL_RATE,
+    Figure::RIDE_FREQUENCY,
+    Figure::STRESS,
+    Figure::STRESS_AT_STOP,
+    Figure::SHARE_AT_STOP,
+    Figure::HARDER_AT_STOP,
+    Figure::COIL_BIND,
+    Figure::SPRING_AT_DROOP,
 ];
 
 /// Every answer for a truck at rest, always the same ones in the same order.
 ///
-/// `measured` is the same truck before any change.
-///
 /// # Errors
 /// A sentence where the pose at rest has no rates.
-pub(crate) fn answers(standing: &Standing, measured: &Rest, units: Units) -> Result<Vec<Answer>, String> {
+pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Vec<Answer>, String> {
     let rest = &standing.rest;
-    let reading = Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
-    let mut list = stance(rest, measured);
-    for (quantity, asks) in READINGS {
-        let value = quantity.read(&reading);
-        list.push(figure(quantity.key(), quantity.label(), quantity.unit().into(), value, asks));
-        if quantity.is_against_ground() {
-            let key = format!("{}_if_the_rear", quantity.key());
-            list.push(words(&key, "  if the rear", rear_in_words(rest).to_owned(), &[]));
+    Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
+    let teller = Teller::new(standing, units, &Figure::all().collect::<Vec<_>>());
+    let mut list = teller.all(&STANCE);
+    for figure in READINGS {
+        list.push(teller.tell(figure));
+        if [Figure::CASTER_GROUND, Figure::TRAIL_GROUND].contains(&figure) {
+            let key = figure.key() + "_if_the_rear";
+            list.push(words(&key, "  if the rear", rear_in_words(rest).to_owned()));
         }
     }
-    list.extend(springs(rest, measured, units));
-    list.extend(room::answers(standing));
+    list.extend(teller.all(&SPRING));
+    list.extend(room::answers(&teller));
     if standing.differ {
-        list.extend(sides(standing.left_and_right()));
+        list.extend(sides(&teller));
     }
     Ok(list)
 }
 
 /// Left and right beside each other, and what an alignment shop makes of the two;
 /// nothing but the names where one of them does not stand.
-fn sides(both: Option<(&Rest, &Rest)>) -> Vec<Answer> {
-    let found = both.map(|(left, right)| left_and_right(left, right));
-    let mut list = Vec::new();
-    for (at, quantity) in LeftRight::QUANTITIES.into_iter().enumerate() {
-        let one = found.as_ref().map(|found| found[at]);
-        let asks: &[Question] = match quantity {
-            Quantity::RideHeight => RIDE_HEIGHT,
-            Quantity::Caster => &[Question::Caster],
-            Quantity::Toe => &[Question::Toe],
-            _ => &[Question::Camber],
-        };
-        let sort = Sort::from(quantity.unit());
-        let mut add = |key: String, label: String, value: Option<f64>| {
-            list.push(figure(&key, &label, sort, value, asks));
-        };
-        let (key, label) = (quantity.key(), quantity.label());
-        add(format!("{key}_left"), format!("{label}: left"), one.map(|one| one.left));
-        add(format!("{key}_right"), "  right".to_owned(), one.map(|one| one.right));
-        let (name, key) = LeftRight::named(quantity);
-        add(key.to_owned(), format!("  {}", uncapitalised(name)), one.map(|one| one.together()));
-    }
-    list
+fn sides(teller: &Teller<'_>) -> Vec<Answer> {
+    let of = |quantity| {
+        let together = Figure::together(quantity);
+        let label = format!("  {}", uncapitalised(&together.label()));
+        [
+            teller.tell(Figure::at_left(quantity)),
+            teller.tell(Figure::at_right(quantity)),
+            teller.tell_as(together, label),
+        ]
+    };
+    LeftRight::QUANTITIES.into_iter().flat_map(of).collect()
 }
 
 fn uncapitalised(text: &str) -> String {
@@ -106,35 +173,10 @@ fn uncapitalised(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_ascii_lowercase().to_string() + letters.as_str())
 }
 
-/// Everything that a truck's answers can rest on, in the order of the lines.
-pub(crate) fn questions() -> Vec<(Question, String)> {
-    let named = [
-        (Question::RideHeight, "Ride height and spring"),
-        (Question::Camber, "Camber"),
-        (Question::Caster, "Caster and trail"),
-        (Question::Toe, "Toe"),
-        (Question::Stops, "Travel to the stops"),
-    ];
-    let pairs = Pair::ALL.iter().map(|pair| (Question::Room(*pair), capital(pair.label())));
-    named.map(|(question, name)| (question, name.to_owned())).into_iter().chain(pairs).collect()
-}
-
-/// Whether an answer rests on a number that nobody has measured.
-pub(crate) fn is_assumed(answer: &Answer, truck: &Truck) -> bool {
-    answer.asks.iter().any(|question| !study::assumed(truck, *question).is_empty())
-}
-
-pub(crate) fn figure(key: &str, label: &str, sort: Sort, value: Option<f64>, asks: &[Question]) -> Answer {
-    let value = Value::Figure(sort, value);
-    Answer { key: key.to_owned(), label: label.to_owned(), value, asks: asks.to_vec() }
-}
-
-pub(crate) fn length(key: &str, label: &str, mm: f64, asks: &[Question]) -> Answer {
-    figure(key, label, Sort::Length, Some(mm), asks)
-}
-
-pub(crate) fn words(key: &str, label: &str, words: String, asks: &[Question]) -> Answer {
-    Answer { key: key.to_owned(), label: label.to_owned(), value: Value::Words(words), asks: asks.to_vec() }
+/// Words that stand beside the figures and rest on no guess.
+pub(crate) fn words(key: &str, label: &str, words: String) -> Answer {
+    let (key, label) = (key.to_owned(), label.to_owned());
+    Answer { key, label, value: Value::Words(words), rests_on: Guesses::NONE, figure: None }
 }
 
 /// What the rear does where numbers are against the ground, to be read behind "if the rear".
@@ -146,60 +188,21 @@ pub(crate) fn rear_in_words(rest: &Rest) -> &'static str {
     }
 }
 
-fn stance(rest: &Rest, measured: &Rest) -> Vec<Answer> {
-    let height = rest.ride_height_mm();
-    vec![
-        words("held_by", "Stands on", held_in_words(rest.held_by).to_owned(), RIDE_HEIGHT),
-        length("ride_height", Quantity::RideHeight.label(), height, RIDE_HEIGHT),
-        length("drop", "Lower than as measured by", measured.ride_height_mm() - height, RIDE_HEIGHT),
-        loaded("ride_height_driver", "  with the driver", rest, LoadCase::Driver),
-        loaded("ride_height_bed", "  with the load in the bed", rest, LoadCase::Bed),
-        figure("rear_down", "Rear comes down by, as stated", Sort::Length, rest.fitted.rear_down_mm, &[]),
-    ]
-}
-
-/// The height under another load; nothing where its numbers are not stated.
-fn loaded(key: &str, label: &str, rest: &Rest, case: LoadCase) -> Answer {
-    let height =
-        rest.fitted.under(case).and_then(|fitted| Rest::of(fitted).ok()).map(|rest| rest.ride_height_mm());
-    figure(key, label, Sort::Length, height, RIDE_HEIGHT)
-}
-
-fn springs(rest: &Rest, measured: &Rest, units: Units) -> Vec<Answer> {
-    let (work, before) = (loading(rest), loading(measured));
-    let stress = |effort: Option<Effort>| effort.and_then(|effort| effort.stress_n_per_mm2);
-    let hanging = match (work.hold, work.droop) {
-        (Some(hold), _) => hold_in_words(&hold, drawn(units)),
-        (None, Some(droop)) => if droop.is_loose() { "loose" } else { "holds" }.to_owned(),
-        (None, None) => "—".to_owned(),
-    };
-    let harder = work.bump.zip(before.bump).and_then(|(now, before)| now.harder_than(&before));
-    let hertz = rest.ride_frequency_hz();
-    vec![
-        figure("wheel_rate", "Wheel rate", Sort::Rate, Some(rest.wheel_rate_n_per_mm), RIDE_HEIGHT),
-        figure("ride_frequency", "Ride frequency, tire left out", Sort::Frequency, Some(hertz), RIDE_HEIGHT),
-        figure(
-            "spring_stress",
-            "Spring, shear stress at rest",
-            Sort::Stress,
-            stress(Some(work.rest)),
-            RIDE_HEIGHT,
-        ),
-        figure("spring_stress_bump", "  at the bump stop solid", Sort::Stress, stress(work.bump), STRESS),
-        figure(
-            "spring_share_bump",
-            "  as a share of what it may bear",
-            Sort::Share,
-            work.bump.and_then(|bump| bump.share),
-            STRESS,
-        ),
-        figure("spring_harder_bump", "  against as it sits", Sort::Harder, harder, STRESS),
-        figure("coil_bind", "  coil's room to solid there", Sort::Length, work.bind_mm, STRESS),
-        words("spring_at_droop", "Spring at full droop", hanging, STRESS),
-    ]
-}
-
-pub(crate) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
+impl Standing {
+    /// On which guesses figures of the truck rest.
+    pub(crate) fn marks(&self, figures: Vec<Figure>) -> Narrowing {
+        let read = |trial: &study::Trial, figures: &[Figure]| {
+            let rest = |side| {
+                let fitted = truck::fit(&trial.truck.on(side), trial.plan()).ok()?;
+                Rest::of(fitted).ok()
+            };
+            let (here, other) = (rest(self.side), rest(self.side.other()));
+            let Some(here) = here else { return vec![None; figures.len()] };
+            let both = self.left_and_right_of(&here, other.as_ref());
+            Studied::new(&here, Clearances::PROBED).beside(both).values(figures)
+        };
+        // What the left guesses and the right has measured moves nothing at the right.
+        let fitted = self.trial.fitted().unwrap_or_else(|_| self.rest.fitted.clone());
+        Narrowing::new(self.trial.clone(), &fitted, figures, &read).finished(&read)
+    }
 }

@@ -45,6 +45,23 @@ impl From<Unit> for Sort {
     }
 }
 
+impl From<study::Sort> for Sort {
+    fn from(sort: study::Sort) -> Self {
+        match sort {
+            study::Sort::Length => Self::Length,
+            study::Sort::Angle => Self::Angle,
+            study::Sort::AnglePerLength => Self::AnglePerLength,
+            study::Sort::Rate => Self::Rate,
+            study::Sort::Frequency => Self::Frequency,
+            study::Sort::Stress => Self::Stress,
+            study::Sort::Share => Self::Share,
+            study::Sort::Harder => Self::Harder,
+            study::Sort::Circle => Self::Circle,
+            study::Sort::Words => Self::Count,
+        }
+    }
+}
+
 impl Sort {
     /// The unit as part of a name in tables; nothing for a plain ratio.
     pub(crate) const fn suffix(self, units: Units) -> Option<&'static str> {

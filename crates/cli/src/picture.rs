@@ -1,6 +1,6 @@
 //! `scrubline picture`: the sketch or a curve as an SVG file.
 
-use crate::answers::{Answer, Value, answers};
+use crate::answers::{Teller, rear_in_words};
 use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
 use crate::figures::Sort;
@@ -12,7 +12,7 @@ use drawing::{
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
-use study::{IF_REAR_STAYS, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
+use study::{Figure, IF_REAR_STAYS, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
 use truck::{ChangeKind, Design, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
@@ -60,8 +60,7 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
             };
             let scene = sketch(design, choice, &standing, &before.rest, aspect, travel_mm, &view)
                 .map_err(|why| Failure::at(place(choice), why))?;
-            let caption = caption(design, choice, &standing, &before, asked.units.units())
-                .map_err(|why| Failure::at(place(choice), why))?;
+            let caption = caption(design, choice, &standing, &before, asked.units.units());
             captioned(scene, &caption, view.type_px)
         }
     };
@@ -73,17 +72,16 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
     Ok(())
 }
 
-/// The numbers under a picture, by their keys in a report.
-const KEY_ROWS: [&str; 9] = [
-    "ride_height",
-    "bump_left",
-    "bump_ended_by",
-    "droop_left",
-    "camber",
-    "caster_ground",
-    "caster_ground_if_the_rear",
-    "roll_centre",
-    "ride_frequency",
+/// The figures under a picture.
+const KEY_ROWS: [Figure; 8] = [
+    Figure::FRAME_HEIGHT,
+    Figure::BUMP,
+    Figure::BUMP_ENDED_BY,
+    Figure::DROOP,
+    Figure::CAMBER,
+    Figure::CASTER_GROUND,
+    Figure::ROLL_CENTRE,
+    Figure::RIDE_FREQUENCY,
 ];
 
 /// What stands under a picture: as measured beside what is drawn.
@@ -93,28 +91,27 @@ fn caption(
     standing: &Standing,
     before: &Standing,
     units: sharing::Units,
-) -> Result<Caption, String> {
+) -> Caption {
     let mut columns = vec![Choice::AsMeasured.name(design)];
-    let mut trucks = vec![answers(before, &before.rest, units)?];
+    let mut trucks = vec![before];
     if choice != Choice::AsMeasured {
         columns.push(choice.name(design));
-        trucks.push(answers(standing, &before.rest, units)?);
+        trucks.push(standing);
     }
-    let said = |answer: &Answer| match &answer.value {
-        Value::Figure(sort, value) => value.map_or("—".to_owned(), |value| sort.words(value, units)),
-        Value::Words(words) => words.clone(),
-    };
-    let row = |key: &&str| {
-        if key.ends_with("_if_the_rear") && choice == Choice::AsMeasured {
-            return None;
+    let tellers: Vec<_> = trucks.iter().map(|truck| Teller::new(truck, units, &KEY_ROWS)).collect();
+    let mut rows = Vec::new();
+    for figure in KEY_ROWS {
+        let told: Vec<_> = tellers.iter().map(|teller| teller.tell(figure)).collect();
+        let label = told[0].label.trim().to_owned();
+        rows.push((label, told.iter().map(|answer| answer.said(units)).collect()));
+        if figure == Figure::CASTER_GROUND && choice != Choice::AsMeasured {
+            let rear = trucks.iter().map(|truck| rear_in_words(&truck.rest).to_owned());
+            rows.push(("if the rear".to_owned(), rear.collect()));
         }
-        let found = |list: &Vec<Answer>| list.iter().find(|answer| answer.key == **key).map(said);
-        let label = trucks[0].iter().find(|answer| answer.key == **key)?.label.trim().to_owned();
-        Some((label, trucks.iter().filter_map(found).collect()))
-    };
+    }
     let title = format!("{}: {}", trucks::title(design), choice.name(design));
     let title = trucks::on_side(title, standing.side);
-    Ok(Caption { title, columns, rows: KEY_ROWS.iter().filter_map(row).collect() })
+    Caption { title, columns, rows }
 }
 
 fn sketch(

@@ -1,6 +1,6 @@
 //! `scrubline report`: the truck as measured and its proposals side by side.
 
-use crate::answers::{self, Answer, Value, questions};
+use crate::answers::{self, Answer, Value};
 use crate::arguments::{Format, Printed, Report};
 use crate::failure::Failure;
 use crate::source;
@@ -8,8 +8,8 @@ use crate::table::{self, Cell};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use sharing::Units;
 use std::io::{self, Write};
-use study::{Question, Rest};
-use truck::{ChangeField, Design, Fitted, Side, SpringKind, Truck};
+use study::{Guess, Guesses, Topic};
+use truck::{ChangeField, Design, Field, Fitted, Side, SpringKind, Truck};
 
 /// What no number takes the place of.
 pub(crate) const CAUTIONS: [&str; 3] = [
@@ -53,7 +53,7 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
         choices.retain(|choice| *choice == only);
     }
     let side = asked.one.side();
-    let measured = Choice::AsMeasured.rest(design, side).map_err(|sentence| {
+    Choice::AsMeasured.rest(design, side).map_err(|sentence| {
         let place = format!("{}, as measured", trucks::title(design));
         Failure::at(place, sentence)
     })?;
@@ -62,7 +62,7 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
     let page = Page {
         title: trucks::on_side(trucks::title(design).to_owned(), side),
         truck: design.truck.on(side),
-        columns: choices.into_iter().map(|choice| column(design, choice, side, &measured, units)).collect(),
+        columns: choices.into_iter().map(|choice| column(design, choice, side, units)).collect(),
         rounded: source::rounded_in_words(&given.rounded),
     };
     match asked.format {
@@ -73,14 +73,14 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
     Ok(())
 }
 
-fn column(design: &Design, choice: Choice, side: Side, measured: &Rest, units: Units) -> Column {
+fn column(design: &Design, choice: Choice, side: Side, units: Units) -> Column {
     let standing = Standing::of(design, choice, side);
     let remarks = match &standing {
         Ok(Standing { rest, .. }) => rest.fitted.remarks.iter().map(ToString::to_string).collect(),
         Err(_) => Vec::new(),
     };
     let fitted = standing.as_ref().ok().map(|standing| standing.rest.fitted.clone());
-    let answers = standing.and_then(|standing| answers::answers(&standing, measured, units));
+    let answers = standing.and_then(|standing| answers::answers(&standing, units));
     let changes =
         choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
@@ -88,23 +88,44 @@ fn column(design: &Design, choice: Choice, side: Side, measured: &Rest, units: U
 }
 
 impl Column {
-    /// The value at a line; nothing where the truck does not stand.
-    fn value(&self, line: usize) -> Option<&Value> {
-        self.answers.as_ref().ok().and_then(|answers| answers.get(line)).map(|answer| &answer.value)
+    /// The answer at a line; `None` where the truck does not stand.
+    fn answer(&self, line: usize) -> Option<&Answer> {
+        self.answers.as_ref().ok().and_then(|answers| answers.get(line))
     }
 
-    /// The guessed numbers of its changes that a question rests on, in words.
-    fn guessed(&self, question: Question) -> Vec<String> {
+    /// The value at a line; `None` where the truck does not stand.
+    fn value(&self, line: usize) -> Option<&Value> {
+        self.answer(line).map(|answer| &answer.value)
+    }
+
+    /// What the answers on a topic rest on.
+    fn rests_on(&self, topic: Topic) -> Guesses {
+        let answers = self.answers.as_deref().unwrap_or_default();
+        let told =
+            answers.iter().filter(|answer| answer.figure.is_some_and(|figure| figure.topic() == topic));
+        told.fold(Guesses::NONE, |all, answer| all.union(answer.rests_on))
+    }
+
+    /// The guessed numbers of its changes, each with the topic that rests on it.
+    fn guesses(&self) -> Vec<(String, Vec<String>)> {
         let Some(fitted) = &self.fitted else { return Vec::new() };
         let named =
             |(kind, place, at): ChangeField| format!("{}: {}", kind.title(place), kind.numbers()[at].label);
-        study::guessed_changes(fitted, question).map(named).collect()
+        let changes = |topic| {
+            let change = |guess| match guess {
+                Guess::Change(at) => fitted.guessed.get(at).copied().map(named),
+                Guess::Number(_) => None,
+            };
+            self.rests_on(topic).iter().filter_map(change).collect::<Vec<_>>()
+        };
+        let all = Topic::all().map(|topic| (topic.label(), changes(topic)));
+        all.filter(|(_, numbers)| !numbers.is_empty()).collect()
     }
 
-    /// Every guessed number of its changes, each with the answers that rest on it.
-    fn guesses(&self) -> Vec<(String, Vec<String>)> {
-        let named = questions().into_iter().map(|(question, name)| (name, self.guessed(question)));
-        named.filter(|(_, numbers)| !numbers.is_empty()).collect()
+    /// The answers that rest on a guess, as they are named in a file.
+    fn marked(&self, name: &dyn Fn(&Answer) -> String) -> Vec<String> {
+        let answers = self.answers.as_deref().unwrap_or_default();
+        answers.iter().filter(|answer| !answer.rests_on.is_empty()).map(name).collect()
     }
 
     fn status(&self) -> String {
@@ -118,12 +139,13 @@ impl Page {
         self.columns.iter().find_map(|column| column.answers.as_deref().ok()).unwrap_or_default()
     }
 
-    /// What rests on which guessed numbers.
+    /// What rests on which guessed numbers of the truck, in any column.
     fn assumed(&self) -> Vec<(String, Vec<&'static str>)> {
-        let guessed = |question| study::assumed(&self.truck, question);
-        let named = questions().into_iter().map(|(question, name)| {
-            (name, guessed(question).into_iter().map(truck::Field::label).collect::<Vec<_>>())
-        });
+        let numbers = |topic| {
+            let all = self.columns.iter().map(|column| column.rests_on(topic));
+            all.fold(Guesses::NONE, Guesses::union).numbers.iter().map(Field::label).collect::<Vec<_>>()
+        };
+        let named = Topic::all().map(|topic| (topic.label(), numbers(topic)));
         named.filter(|(_, fields)| !fields.is_empty()).collect()
     }
 
@@ -158,6 +180,9 @@ impl Page {
         }
         let remarks = self.columns.iter().map(|column| words(&column.remarks.join(" ")));
         table::csv(out, [words("remarks"), Cell::Nothing].into_iter().chain(remarks))?;
+        let marked =
+            self.columns.iter().map(|column| words(&column.marked(&|line| line.key.clone()).join("; ")));
+        table::csv(out, [words("guesses"), Cell::Nothing].into_iter().chain(marked))?;
         let guesses = self.columns.iter().map(|column| {
             let said = |(answer, numbers): &(String, Vec<String>)| {
                 format!("{answer} rests on: {}", numbers.join("; "))
@@ -181,6 +206,10 @@ impl Page {
         let list = |texts: &mut dyn Iterator<Item = &str>| {
             format!("[{}]", texts.map(table::quoted).collect::<Vec<_>>().join(", "))
         };
+        let key = |line: &Answer| match &line.value {
+            Value::Figure(sort, _) => sort.header(&line.key, printed.units()),
+            Value::Words(_) => line.key.clone(),
+        };
         writeln!(out, "{{\n  \"title\": {},\n  \"trucks\": [", table::quoted(&self.title))?;
         for (at, column) in self.columns.iter().enumerate() {
             writeln!(out, "    {{")?;
@@ -189,13 +218,11 @@ impl Page {
             let notes = list(&mut column.notes.iter().map(String::as_str));
             writeln!(out, "      \"notes\": {notes},")?;
             for (place, line) in self.lines().iter().enumerate() {
-                let key = match &line.value {
-                    Value::Figure(sort, _) => sort.header(&line.key, printed.units()),
-                    Value::Words(_) => line.key.clone(),
-                };
                 let value = table::json(&data(column.value(place), printed));
-                writeln!(out, "      {}: {value},", table::quoted(&key))?;
+                writeln!(out, "      {}: {value},", table::quoted(&key(line)))?;
             }
+            let marked = list(&mut column.marked(&key).iter().map(String::as_str));
+            writeln!(out, "      \"guesses\": {marked},")?;
             let remarks = list(&mut column.remarks.iter().map(String::as_str));
             writeln!(out, "      \"remarks\": {remarks},")?;
             let guesses = column.guesses().into_iter().map(|(answer, numbers)| {
@@ -229,17 +256,14 @@ impl Page {
         let mut rows = vec![[String::new()].into_iter().chain(self.names()).collect::<Vec<_>>()];
         let mut below = Vec::new();
         for (place, line) in self.lines().iter().enumerate() {
-            let mark = if answers::is_assumed(line, &self.truck) { " *" } else { "" };
             let value = |column: &Column| {
-                // A guess of one truck's changes is marked in its own column.
-                let guess = line.asks.iter().any(|question| !column.guessed(*question).is_empty());
-                shown(column.value(place), printed) + if guess && mark.is_empty() { " *" } else { "" }
+                column.answer(place).map_or_else(|| "—".to_owned(), |answer| answer.said(printed.units()))
             };
             let values: Vec<_> = self.columns.iter().map(value).collect();
             if values.iter().any(|value| value.chars().count() > WIDEST) {
                 below.push((line.label.trim(), values));
             } else {
-                rows.push([format!("{}{mark}", line.label)].into_iter().chain(values).collect());
+                rows.push([line.label.clone()].into_iter().chain(values).collect());
             }
         }
         aligned(&rows, out)?;
@@ -256,7 +280,7 @@ impl Page {
         }
         let assumed = self.assumed();
         if !assumed.is_empty() {
-            writeln!(out, "\n* rests on numbers that nobody has measured yet:")?;
+            writeln!(out, "\n~ rests on numbers that nobody has measured yet:")?;
             for (answer, fields) in assumed {
                 writeln!(out, "  {answer}: {}", fields.join("; "))?;
             }
@@ -264,7 +288,7 @@ impl Page {
         for column in &self.columns {
             for (at, (answer, numbers)) in column.guesses().iter().enumerate() {
                 if at == 0 {
-                    writeln!(out, "\n* {} rests on guessed numbers of its changes:", column.name)?;
+                    writeln!(out, "\n~ {} rests on guessed numbers of its changes:", column.name)?;
                 }
                 writeln!(out, "  {answer}: {}", numbers.join("; "))?;
             }

@@ -1,7 +1,7 @@
 //! The trucks of a design: as measured, and with each proposal's parts on it.
 
 use crate::failure::Failure;
-use study::Rest;
+use study::{Rest, Trial};
 use truck::{Design, Side};
 
 pub(crate) use truck::Which as Choice;
@@ -77,6 +77,8 @@ pub(crate) struct Standing {
     other: Option<Rest>,
     /// Whether the right has numbers of its own.
     pub(crate) differ: bool,
+    /// The whole truck and what is laid over it, of which guesses can be moved.
+    pub(crate) trial: Trial,
 }
 
 impl Standing {
@@ -90,14 +92,24 @@ impl Standing {
             side,
             other: choice.rest(design, side.other()).ok(),
             differ: !design.truck.right.is_empty(),
+            trial: Trial::new(&design.truck, design.plan(choice)),
         })
     }
 
     /// Left and right, where both stand.
     pub(crate) const fn left_and_right(&self) -> Option<(&Rest, &Rest)> {
-        match (&self.other, self.side) {
-            (Some(other), Side::Left) => Some((&self.rest, other)),
-            (Some(other), Side::Right) => Some((other, &self.rest)),
+        self.left_and_right_of(&self.rest, self.other.as_ref())
+    }
+
+    /// Of the side that is asked about and the other, the left and the right.
+    pub(crate) const fn left_and_right_of<'a>(
+        &self,
+        here: &'a Rest,
+        other: Option<&'a Rest>,
+    ) -> Option<(&'a Rest, &'a Rest)> {
+        match (other, self.side) {
+            (Some(other), Side::Left) => Some((here, other)),
+            (Some(other), Side::Right) => Some((other, here)),
             (None, _) => None,
         }
     }

@@ -160,6 +160,13 @@ pub fn danger_in_words(found: &Alignment, units: Units) -> Option<String> {
     Some(said + ".")
 }
 
+/// What is said of what rests on a guess: its mark stands before it, in every text and
+/// spoken too.
+#[must_use]
+pub fn marked(said: String, is_guess: bool) -> String {
+    if is_guess { "~ ".to_owned() + &said } else { said }
+}
+
 /// By how much a spring holds at full droop, or is loose there.
 #[must_use]
 pub fn hold_in_words(hold: &Hold, units: Units) -> String {

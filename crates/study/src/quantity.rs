@@ -142,7 +142,7 @@ quantities! {
     Trail "trail" Length "Mechanical trail, against the frame" |r| Some(r.attitude.trail_mm);
     TrailGround "trail_ground" Length "Mechanical trail, against the ground" |r| Some(r.trail_ground_mm);
     HalfTrack "half_track" Length "Half of the track" |r| Some(r.attitude.contact.y);
-    RideHeight "ride_height" Length "Ride height, frame" |r| Some(r.rail_mm - r.ground_mm);
+    RideHeight "ride_height" Length "Frame height" |r| Some(r.rail_mm - r.ground_mm);
     RollCentre "roll_centre" Length "Roll centre" |r| r.centre.roll_centre_mm;
     RollCentreBoard "roll_centre_board" Length "Roll centre, drawn from the arms" |r| r.board.roll_centre_mm;
     InstantCentreY "instant_centre_y" Length "Instant centre, from the centreline" |r| r.centre.centre.map(|p| p.y);

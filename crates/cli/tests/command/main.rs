@@ -5,6 +5,7 @@
 mod bad_input;
 mod bolt_up;
 mod designs;
+mod marks;
 mod picture;
 mod published_car;
 mod report;
