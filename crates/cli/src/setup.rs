@@ -9,10 +9,10 @@ use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice, Chosen};
 use crate::ways::drawn;
-use drawing::{MANY_PIECES, bound_in_words, danger_in_words, held_in_words};
+use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
-use study::{Alignment, CasterBy, HeightBy, IF_REAR_STAYS, Quantity, Setting, Steps, Target, alignment};
+use study::{Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, Setting, Steps, Target, alignment};
 use truck::{Design, Edit, ProposalId, Side};
 
 /// One thing to set.
@@ -22,6 +22,16 @@ struct Line {
     value: Value,
     /// Which way, or of what it is made up.
     note: String,
+    /// What it is set for or read as: it rests on what these do.
+    of: &'static [Figure],
+}
+
+const HEIGHT: &[Figure] = &[Figure::FRAME_HEIGHT];
+const SHIMS: &[Figure] = &[Figure::CAMBER, Figure::CASTER_GROUND];
+
+/// Whether figures of the truck as it is set up may rest on a guess: rather one too many.
+fn is_guess(of: &[Figure], found: &Setting) -> bool {
+    of.iter().any(|figure| !figure.may_rest_on(&found.rest.fitted).is_empty())
 }
 
 /// Writes the setting.
@@ -78,23 +88,24 @@ fn first(found: &Alignment, units: Units) -> Vec<(&'static str, String)> {
 /// What it stands on once it is set up.
 fn footing(found: &Alignment) -> Vec<Line> {
     let footing = &found.footing;
-    let guess = if found.guessed { " ~ rests on a guess" } else { "" };
     let length = |key, label, mm: Option<f64>, note: String| Line {
         key,
         label,
         value: Value::Figure(Sort::Length, mm),
         note,
+        of: &[Figure::BUMP],
     };
     let hit = footing.first_contact;
     let mut list = vec![
         Line {
             key: "held_by",
             label: "Stands on",
-            value: Value::Words(held_in_words(footing.held_by).to_owned()),
+            value: Value::Words(footing.held_by.label().to_owned()),
             note: String::new(),
+            of: &[Figure::HELD_BY],
         },
         length("bump_left", "Bump travel", Some(footing.bump.travel_mm), {
-            format!("ended by {}{guess}", footing.bump.by)
+            format!("ended by {}", footing.bump.by)
         }),
         length(
             "first_contact",
@@ -108,7 +119,7 @@ fn footing(found: &Alignment) -> Vec<Line> {
             Some(_) => "leaves the bump travel wished",
             None => "no height at these parts leaves it",
         };
-        list.push(length("lowest_height", "Lowest height", found.lowest_height_mm, format!("{said}{guess}")));
+        list.push(length("lowest_height", "Lowest height", found.lowest_height_mm, said.to_owned()));
     }
     list
 }
@@ -125,27 +136,29 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         }
         .to_owned()
     };
-    let turns = |key, label, turns: Option<f64>, plus: &str, minus: &str| Line {
+    let turns = |key, label, of, turns: Option<f64>, plus: &str, minus: &str| Line {
         key,
         label,
         value: Value::Figure(Sort::Count, turns),
         note: turns.map_or_else(|| "its thread is not stated".to_owned(), |turns| way(turns, plus, minus)),
+        of,
     };
     let shims = |key, label, mm: f64| Line {
         key,
         label,
         value: Value::Figure(Sort::Shim, Some(mm)),
         note: packed(mm, steps(units)),
+        of: SHIMS,
     };
     let mut list = Vec::new();
     match found.height {
         HeightBy::Anchor { turns: bolt, splines_anchor, splines_arm } => {
             let splines = |key, label, count: f64| {
-                turns(key, label, Some(count), "splines, raised", "splines, let down")
+                turns(key, label, HEIGHT, Some(count), "splines, raised", "splines, let down")
             };
             list.push(splines("splines_anchor", "Bar, at the anchor", splines_anchor));
             list.push(splines("splines_arm", "Bar, at the arm", splines_arm));
-            list.push(turns("bolt_turns", "Adjuster bolt", Some(bolt), "turns in", "turns out"));
+            list.push(turns("bolt_turns", "Adjuster bolt", HEIGHT, Some(bolt), "turns in", "turns out"));
         }
         HeightBy::Spacer(mm) => {
             let note = way(mm, "added", "taken out");
@@ -154,6 +167,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
                 label: "Coil's spacer",
                 value: Value::Figure(Sort::Length, Some(mm)),
                 note,
+                of: HEIGHT,
             });
         }
         HeightBy::Nothing => {}
@@ -164,12 +178,20 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         list.push(turns(
             "strut_turns",
             "Strut rod's nut",
+            SHIMS,
             found.strut_turns,
             "turns, longer",
             "turns, shorter",
         ));
     }
-    list.push(turns("tie_turns", "Tie rod's sleeve", found.tie_turns, "turns, longer", "turns, shorter"));
+    list.push(turns(
+        "tie_turns",
+        "Tie rod's sleeve",
+        &[Figure::TOE],
+        found.tie_turns,
+        "turns, longer",
+        "turns, shorter",
+    ));
     list
 }
 
@@ -192,23 +214,28 @@ fn packed(mm: f64, steps: &Steps) -> String {
     }
 }
 
-/// What is read: key, label, sort, and of each target its number.
-type Row = (&'static str, &'static str, Sort, fn(&Target) -> f64);
+/// What is read, and of each target its number.
+type Row = (Figure, fn(&Target) -> f64);
 
-/// What is said where a change has a guessed number.
-const ALL_GUESSED: &str = "All of it rests on guessed numbers of the changes: the report names them.";
+/// What is said where a change has a guessed number, or a line is marked.
+fn guess_in_words<'a>(found: &Setting, mut lines: impl Iterator<Item = &'a Line>) -> Option<&'static str> {
+    if !found.rest.fitted.guessed.is_empty() {
+        return Some("All of it rests on guessed numbers of the changes: the report names them.");
+    }
+    let marked = lines.any(|line| is_guess(line.of, found));
+    marked.then_some("It may rest on numbers that nobody has measured: the report names them.")
+}
 
 /// What a reading against the ground holds under.
-fn said_of_rear(label: &str, found: &Setting) -> Option<&'static str> {
-    let grounded = Quantity::CasterGround.label() == label;
-    (grounded && !found.rest.rear_is_stated()).then_some(IF_REAR_STAYS)
+fn said_of_rear(figure: Figure, found: &Setting) -> Option<&'static str> {
+    (figure == Figure::CASTER_GROUND && !found.rest.rear_is_stated()).then_some(IF_REAR_STAYS)
 }
 
 const READS: [Row; 4] = [
-    ("ride_height", "Ride height, frame", Sort::Length, |target| target.ride_height_mm),
-    ("camber", "Camber", Sort::Angle, |target| target.camber_rad),
-    ("caster_ground", Quantity::CasterGround.label(), Sort::Angle, |target| target.caster_rad),
-    ("toe", "Toe of this wheel", Sort::Angle, |target| target.toe_rad),
+    (Figure::FRAME_HEIGHT, |target| target.ride_height_mm),
+    (Figure::CAMBER, |target| target.camber_rad),
+    (Figure::CASTER_GROUND, |target| target.caster_rad),
+    (Figure::TOE, |target| target.toe_rad),
 ];
 
 fn text(
@@ -225,21 +252,23 @@ fn text(
     for (_, said) in first(found, units) {
         writeln!(out, "{said}\n")?;
     }
-    list(&footing(found), asked, out)?;
+    let (footing, found) = (footing(found), &found.setting);
+    let lines = lines(found, units);
+    list(&footing, found, asked, out)?;
     writeln!(out)?;
-    let found = &found.setting;
-    list(&lines(found, units), asked, out)?;
+    list(&lines, found, asked, out)?;
     let mut rows = vec![["", "wanted", "reads", "off"].map(str::to_owned).to_vec()];
     let off = found.reads.less(target);
-    for (_, label, sort, of) in READS {
-        let words = |target: &Target| sort.words(of(target), units);
-        let rear = said_of_rear(label, found).map_or(String::new(), |said| format!(", {said}"));
-        rows.push(vec![format!("{label}{rear}"), words(target), words(&found.reads), words(&off)]);
+    for (figure, of) in READS {
+        let words = |target: &Target| Sort::from(figure.sort()).words(of(target), units);
+        let reads = |target: &Target| marked(words(target), is_guess(&[figure], found));
+        let rear = said_of_rear(figure, found).map_or(String::new(), |said| format!(", {said}"));
+        rows.push(vec![figure.label() + &rear, words(target), reads(&found.reads), reads(&off)]);
     }
     writeln!(out)?;
     aligned(&rows, out)?;
-    if !found.rest.fitted.guessed.is_empty() {
-        writeln!(out, "\n~ {ALL_GUESSED}")?;
+    if let Some(said) = guess_in_words(found, footing.iter().chain(&lines)) {
+        writeln!(out, "\n~ {said}")?;
     }
     for reason in &found.bounds {
         writeln!(out, "\n{}", bound_in_words(reason))?;
@@ -260,8 +289,9 @@ fn text(
 }
 
 /// Lines with their amounts ranged right.
-fn list(lines: &[Line], asked: &Setup, out: &mut impl Write) -> io::Result<()> {
-    let amounts: Vec<_> = lines.iter().map(|line| shown(Some(&line.value), &asked.printed)).collect();
+fn list(lines: &[Line], found: &Setting, asked: &Setup, out: &mut impl Write) -> io::Result<()> {
+    let amount = |line: &Line| marked(shown(Some(&line.value), &asked.printed), is_guess(line.of, found));
+    let amounts: Vec<_> = lines.iter().map(amount).collect();
     let width =
         |texts: &mut dyn Iterator<Item = &str>| texts.map(|text| text.chars().count()).max().unwrap_or(0);
     let first = width(&mut lines.iter().map(|line| line.label));
@@ -302,7 +332,8 @@ fn table(
         table.row(&[words(key), Cell::Nothing, Cell::Nothing, Cell::Nothing, Cell::Nothing, words(&said)])?;
     }
     let wished = Value::Figure(Sort::Length, Some(found.bump_mm));
-    for line in footing(found).into_iter().chain(lines(&found.setting, units)) {
+    let lines: Vec<_> = footing(found).into_iter().chain(lines(&found.setting, units)).collect();
+    for line in &lines {
         let unit = match line.value {
             Value::Figure(sort, _) => unit(sort),
             Value::Words(_) => Cell::Nothing,
@@ -310,24 +341,29 @@ fn table(
         let amount = data(Some(&line.value), &asked.printed);
         let wanted =
             if line.key == "bump_left" { data(Some(&wished), &asked.printed) } else { Cell::Nothing };
-        table.row(&[words(line.key), unit, amount, wanted, Cell::Nothing, words(&line.note)])?;
+        let guess = if is_guess(line.of, &found.setting) { " ~ rests on a guess" } else { "" };
+        let note = line.note.clone() + guess;
+        table.row(&[words(line.key), unit, amount, wanted, Cell::Nothing, words(note.trim_start())])?;
     }
     let found = &found.setting;
     let off = found.reads.less(target);
     let number =
         |sort: Sort, value: f64| Cell::Number(sort.fixed(value, units, asked.printed.data_decimals()));
-    for (key, label, sort, of) in READS {
+    for (figure, of) in READS {
+        let sort = Sort::from(figure.sort());
         let cells = [&found.reads, target, &off].map(|target| number(sort, of(target)));
         let [reads, wanted, off] = cells;
-        let note = said_of_rear(label, found).map_or(Cell::Nothing, |said| Cell::Words(said.to_owned()));
-        table.row(&[Cell::Words(key.to_owned()), unit(sort), reads, wanted, off, note])?;
+        let guess = is_guess(&[figure], found).then_some("~ rests on a guess");
+        let said: Vec<_> = said_of_rear(figure, found).into_iter().chain(guess).collect();
+        let note = if said.is_empty() { Cell::Nothing } else { Cell::Words(said.join(" ")) };
+        table.row(&[Cell::Words(figure.key()), unit(sort), reads, wanted, off, note])?;
     }
     let mut below = |key: &str, said: &str| {
         let nothing = || Cell::Nothing;
         table.row(&[words(key), nothing(), nothing(), nothing(), nothing(), words(said)])
     };
-    if !found.rest.fitted.guessed.is_empty() {
-        below("guessed", ALL_GUESSED)?;
+    if let Some(said) = guess_in_words(found, lines.iter()) {
+        below("guessed", said)?;
     }
     for reason in &found.bounds {
         below("out_of_reach", &bound_in_words(reason))?;

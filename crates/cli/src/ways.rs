@@ -7,11 +7,11 @@ use crate::report::{CAUTIONS, aligned};
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks;
-use drawing::changes_in_words;
+use drawing::{changes_in_words, marked};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, IsTerminal as _, Write};
-use study::{IF_REAR_STAYS, LeftOut, Miss, Pair, PartsTable, Question, Way, Ways, Weights, Wish, assumed};
-use truck::{Design, Edit, Note, Proposal, ProposalId, Truck, notes};
+use study::{Figure, IF_REAR_STAYS, LeftOut, Miss, PartsTable, Way, Ways, Weights, Wish};
+use truck::{Design, Edit, Note, Plan, Proposal, ProposalId, Truck, fit, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
@@ -124,16 +124,34 @@ pub(crate) const fn drawn(units: Units) -> drawing::Units {
     }
 }
 
-/// The numbers of a way: key, heading, sort, value.
-fn numbers(way: &Way) -> [(&'static str, &'static str, Sort, Option<f64>); 7] {
+/// A number of a way.
+struct Number {
+    key: &'static str,
+    heading: &'static str,
+    sort: Sort,
+    value: Option<f64>,
+    /// Whether it may rest on a guess: rather one too many.
+    is_guess: bool,
+}
+
+/// The numbers of a way on a truck.
+fn numbers(way: &Way, truck: &Truck) -> [Number; 7] {
+    let fitted = fit(truck, Plan::from(&way.proposal(""))).ok();
+    let number = |key, heading, sort, value, of: &[Figure]| {
+        let guess = |figure: &Figure| !fitted.as_ref().is_some_and(|on| figure.may_rest_on(on).is_empty());
+        Number { key, heading, sort, value, is_guess: of.iter().any(guess) }
+    };
+    let near = way.nearest.map(|(pair, _)| Figure::least_room(pair));
+    let all = [Figure::BUMP, Figure::DROP, Figure::CAMBER, Figure::CASTER_GROUND, Figure::RIDE_FREQUENCY];
+    let [bump, drop, camber, caster, frequency] = all.map(|figure| [figure]);
     [
-        ("cost", "gives up", Sort::Count, Some(way.cost)),
-        ("drop", "lower", Sort::Length, Some(way.drop_mm)),
-        ("bump_left", "bump left", Sort::Length, Some(way.bump.travel_mm)),
-        ("camber_change", "camber", Sort::Angle, Some(way.camber_rad)),
-        ("caster_change", "caster", Sort::Angle, Some(way.caster_rad)),
-        ("ride_frequency", "frequency", Sort::Frequency, Some(way.frequency_hz)),
-        ("nearest_room", "nearest", Sort::Length, way.nearest.map(|(_, room_mm)| room_mm)),
+        number("cost", "gives up", Sort::Count, Some(way.cost), &all),
+        number("drop", "lower", Sort::Length, Some(way.drop_mm), &drop),
+        number("bump_left", "bump travel", Sort::Length, Some(way.bump.travel_mm), &bump),
+        number("camber_change", "camber", Sort::Angle, Some(way.camber_rad), &camber),
+        number("caster_change", "caster", Sort::Angle, Some(way.caster_rad), &caster),
+        number("ride_frequency", "frequency", Sort::Frequency, Some(way.frequency_hz), &frequency),
+        number("nearest_room", "nearest", Sort::Length, way.nearest.map(|near| near.1), near.as_slice()),
     ]
 }
 
@@ -146,20 +164,24 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
     }
     if let Some((_, first)) = best().next() {
         let mut table = vec![
-            [String::new()].into_iter().chain(numbers(first).map(|number| number.1.to_owned())).collect(),
+            [String::new()]
+                .into_iter()
+                .chain(numbers(first, &design.truck).map(|number| number.heading.to_owned()))
+                .collect(),
         ];
         for (at, way) in best() {
-            let values = numbers(way)
-                .map(|(_, _, sort, value)| value.map_or("—".to_owned(), |value| sort.words(value, units)));
+            let values = numbers(way, &design.truck).map(|number| {
+                let said = number.value.map_or("—".to_owned(), |value| number.sort.words(value, units));
+                marked(said, number.is_guess)
+            });
             table.push([format!("{}", at + 1)].into_iter().chain(values).collect::<Vec<_>>());
         }
         aligned(&table, out)?;
         writeln!(out)?;
     }
     for (at, way) in best() {
-        let nearest = way.nearest;
-        let nearest =
-            nearest.map_or(String::new(), |(pair, _)| format!("; nearest: {}", marked(&design.truck, pair)));
+        let nearest = named(way, &design.truck);
+        let nearest = if nearest.is_empty() { nearest } else { "; nearest: ".to_owned() + &nearest };
         writeln!(out, "{}  {}", at + 1, changes_in_words(&way.changes, drawn(units)))?;
         writeln!(out, "   bump ended by {}{nearest}", way.bump.by)?;
         if !way.unseen.is_empty() {
@@ -192,10 +214,10 @@ fn cautions(design: &Design) -> Vec<&'static str> {
     right.into_iter().chain(CAUTIONS).collect()
 }
 
-/// A pair by its name, with a mark where it rests on a guess.
-fn marked(truck: &Truck, pair: Pair) -> String {
-    let mark = if assumed(truck, Question::Room(pair)).is_empty() { "" } else { "~" };
-    format!("{mark}{}", pair.label())
+/// The pair that comes nearest, with its mark where that may rest on a guess; nothing where none was looked at.
+fn named(way: &Way, truck: &Truck) -> String {
+    let is_guess = numbers(way, truck).iter().any(|number| number.key == "nearest_room" && number.is_guess);
+    way.nearest.map_or_else(String::new, |(pair, _)| format!("{}{pair}", if is_guess { "~" } else { "" }))
 }
 
 /// The pairs that were not looked at, for want of numbers.
@@ -259,22 +281,27 @@ fn rows(
         ["cost", "drop", "bump_left", "camber_change", "caster_change", "ride_frequency", "nearest_room"];
     headers.extend(keys.iter().zip(sorts).map(|(key, sort)| sort.header(key, units)));
     headers.extend(
-        ["ended_by", "nearest", "not_looked_at", "rear", "parts", "caution", "code"].map(str::to_owned),
+        ["ended_by", "nearest", "not_looked_at", "rear", "parts", "guesses", "caution", "code"]
+            .map(str::to_owned),
     );
     let mut table = Table::begin(out, format, headers)?;
     for way in ways.found().iter().take(usize::from(asked.best)) {
         let said: Vec<_> = notes(&design.truck, &way.changes).iter().map(ToString::to_string).collect();
         let mut cells = vec![Cell::Words(said.join(" "))];
-        cells.extend(numbers(way).into_iter().map(|(_, _, sort, value)| {
-            value.map_or(Cell::Nothing, |value| {
-                Cell::Number(sort.fixed(value, units, asked.printed.data_decimals()))
+        let numbers = numbers(way, &design.truck);
+        cells.extend(numbers.iter().map(|number| {
+            number.value.map_or(Cell::Nothing, |value| {
+                Cell::Number(number.sort.fixed(value, units, asked.printed.data_decimals()))
             })
         }));
         cells.push(Cell::Words(way.bump.by.to_string()));
-        cells.push(way.nearest.map_or(Cell::Nothing, |(pair, _)| Cell::Words(marked(&design.truck, pair))));
+        let near = named(way, &design.truck);
+        cells.push(if near.is_empty() { Cell::Nothing } else { Cell::Words(near) });
         cells.push(Cell::Words(unseen(way)));
         cells.push(Cell::Words(said_of_rear(asked)));
         cells.push(Cell::Words(changes_in_words(&way.changes, drawn(units))));
+        let guesses = numbers.iter().filter(|number| number.is_guess).map(|number| number.key);
+        cells.push(Cell::Words(guesses.collect::<Vec<_>>().join("; ")));
         cells.push(Cell::Words(cautions(design).join(" ")));
         cells.push(code(design, way).map_or(Cell::Nothing, Cell::Words));
         table.row(&cells)?;

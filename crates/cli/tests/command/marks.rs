@@ -141,3 +141,44 @@ fn every_output_marks_the_same() {
         }
     }
 }
+
+/// Set-up and ways mark what may rest on a guess: a fender that nobody has measured can end
+/// the travel and turns no bolt; what the corner carries does.
+#[test]
+fn set_up_and_ways_carry_the_mark() {
+    let asked = |key: &'static str| {
+        changed_demo(move |file| {
+            file["truck"]["sources"] = json!({ "rule": "measured", "other": { key: "assumed" } });
+        })
+    };
+    let setup = |file: &str| printed(&piped(&["setup", "-", "--height", "245 mm"], file));
+    let ways = |file: &str| {
+        let text =
+            printed(&piped(&["ways", "-", "--drop", "40 mm", "--best", "1", "--format", "json"], file));
+        let found: Value = serde_json::from_str(&text).unwrap();
+        found[0]["guesses"].as_str().unwrap().to_owned()
+    };
+    let marked = |text: &str, start: &str| {
+        let line = text.lines().find(|line| line.starts_with(start)).unwrap_or_else(|| panic!("{text}"));
+        line.contains("~ ")
+    };
+    let fender = asked("fender_z");
+    let text = setup(&fender);
+    assert!(
+        marked(&text, "Bump travel") && text.contains("~ It may rest on numbers that nobody has measured")
+    );
+    for start in ["Adjuster bolt", "Shims, front bolt", "Tie rod's sleeve", "Frame height", "Camber"] {
+        assert!(!marked(&text, start), "{start}");
+    }
+    assert!(ways(&fender).split("; ").all(|key| ["cost", "bump_left", "nearest_room"].contains(&key)));
+    let load = asked("corner_load");
+    let text = setup(&load);
+    for start in
+        ["Stands on", "Bump travel", "Adjuster bolt", "Shims, front bolt", "Tie rod's sleeve", "Camber"]
+    {
+        assert!(marked(&text, start), "{start}: {text}");
+    }
+    assert!(ways(&load).starts_with("cost; drop; bump_left; camber_change"));
+    let none = changed_demo(|_| {});
+    assert!(!setup(&none).contains('~') && ways(&none).is_empty());
+}

@@ -2,10 +2,10 @@
 
 use super::solve::Job;
 use super::{Amounts, CasterBy, NoSetting, Setting, Steps, Target, many_pieces, setting, unset};
-use crate::basis::{Question, assumed};
 use crate::clearance::Pair;
+use crate::figure::Figure;
 use crate::rest::{HeldBy, Rest};
-use crate::travel_left::{Limit, Limiter, travel_left};
+use crate::travel_left::{Limit, travel_left};
 use linkage::root;
 use truck::{Change, Fitted, Note, Plan, Truck, fit, notes};
 
@@ -56,7 +56,7 @@ pub struct Alignment {
     pub many_pieces: bool,
     /// What it then stands on.
     pub footing: Footing,
-    /// Whether that rests on a number that nobody has measured.
+    /// Whether that may rest on a number that nobody has measured: rather one too many.
     pub guessed: bool,
     /// Bump travel that is wished, mm.
     pub bump_mm: f64,
@@ -101,13 +101,8 @@ pub fn alignment<'a>(
     } else {
         lowest_height(truck, plan, target, caster_by, steps, bump_mm)
     };
-    let met = match footing.bump.by {
-        Limiter::Contact(pair) => Some(Question::Room(pair)),
-        _ => None,
-    };
-    let rests = [Some(Question::RideHeight), Some(Question::Stops), met];
     Ok(Alignment {
-        guessed: rests.into_iter().flatten().any(|question| !assumed(truck, question).is_empty()),
+        guessed: !Figure::BUMP.may_rest_on(&setting.rest.fitted).is_empty(),
         notes: notes(truck, &setting.changes),
         many_pieces: many_pieces(&truck.shims, &setting.set, steps),
         setting,
