@@ -58,17 +58,22 @@ pub(crate) enum Made {
     Small,
 }
 
+/// Compiles the page's code.
+pub(crate) fn code(project: &Project, made: Made) -> Result<PathBuf> {
+    let wasm = match made {
+        Made::Small => small_std::compile(project)?,
+        Made::Soon => None,
+    };
+    wasm.map_or_else(|| compile(project), Ok)
+}
+
 /// Builds the release page into `dist/`.
 pub(crate) fn release(project: &Project, page: Option<&str>, made: Made) -> Result<PathBuf> {
     let pack = pack(project)?;
     let start = Instant::now();
     let said = |what: &str| println!("{what} ({:.0} s since the start)", start.elapsed().as_secs_f64());
     said("Compiling the page: two to four minutes the first time …");
-    let wasm = match made {
-        Made::Small => small_std::compile(project)?,
-        Made::Soon => None,
-    };
-    let wasm = wasm.map_or_else(|| compile(project), Ok)?;
+    let wasm = code(project, made)?;
     said("Laying out its files …");
     let staging = project.path("target/page");
     if staging.exists() {

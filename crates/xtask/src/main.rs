@@ -25,6 +25,7 @@ mod programs;
 mod project;
 mod python;
 mod reference;
+mod rooms;
 mod run;
 mod serve;
 mod single;
@@ -68,6 +69,7 @@ cargo xtask <command>
                      general solvers beside them. --minutes: how long the page is
                      dragged while its memory is watched; 1 unless said otherwise
   lighthouse         what Lighthouse says of the page on a phone
+  size               what the page's code is made of, by room and by function
 ";
 
 /// One line of the command line, understood.
@@ -88,6 +90,7 @@ enum Command {
         minutes: u32,
     },
     Lighthouse,
+    Size,
     /// Called by Trunk, see `Trunk.toml`.
     PostBuild,
 }
@@ -125,6 +128,7 @@ fn obey(command: Command) -> Result<()> {
         Command::Mutants(options) => mutants::command(&project, &options),
         Command::Bench { minutes } => bench::command(&project, minutes),
         Command::Lighthouse => bench::lighthouse(&project),
+        Command::Size => rooms::command(&project),
         Command::PostBuild => post_build::command(&project),
     }
 }
@@ -153,6 +157,7 @@ fn read(words: &mut lexopt::Parser) -> Result<Command> {
             "mutants" => Command::Mutants(mutants::read(words)?),
             "bench" => Command::Bench { minutes: read_minutes(words)? },
             "lighthouse" => Command::Lighthouse,
+            "size" => Command::Size,
             "post-build" => Command::PostBuild,
             other => anyhow::bail!("there is no command `{other}`"),
         },

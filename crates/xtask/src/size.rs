@@ -117,7 +117,8 @@ fn measure(folder: &Path) -> Result<Vec<Size>> {
     Ok(sizes)
 }
 
-fn zipped(bytes: &[u8]) -> Result<usize> {
+/// How large it is after `gzip -9`.
+pub(crate) fn zipped(bytes: &[u8]) -> Result<usize> {
     let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
     encoder.write_all(bytes)?;
     Ok(encoder.finish()?.len())

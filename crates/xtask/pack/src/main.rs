@@ -3,7 +3,9 @@
 //!
 //! `pack IN.wasm FOLDER` leaves `web.js`, `web_bg.wasm` and `later.wasm` in the folder. IN is built with the
 //! feature `split` of `web` and with its relocations, see `crates/xtask/src/build.rs`, which calls this.
+//! `pack --functions IN.wasm` lists what a module is made of.
 
+mod functions;
 mod loader;
 mod unasked;
 
@@ -26,8 +28,9 @@ const SECOND: &str = "later.wasm";
 fn main() -> ExitCode {
     let arguments: Vec<_> = env::args_os().skip(1).map(PathBuf::from).collect();
     let done = match arguments.as_slice() {
+        [flag, input] if flag.as_os_str() == "--functions" => functions::list(input),
         [input, folder] => pack(input, folder),
-        _ => Err(anyhow!("pack IN.wasm FOLDER")),
+        _ => Err(anyhow!("pack IN.wasm FOLDER, or pack --functions IN.wasm")),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
