@@ -31,7 +31,7 @@ pub struct ArmShape {
     pub radius_mm: f64,
 }
 
-/// The knuckle as a rigid part, in the frame of its steering axis ([`PartFrame`]).
+/// The knuckle as a rigid part, in the frame of its steering axis ([`PartFrame`](crate::PartFrame)).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KnuckleShape {
     /// Ball to ball, mm.

@@ -15,7 +15,7 @@ impl Corner {
     /// no other that the same parts could be put together to.
     ///
     /// # Errors
-    /// [`Unreached::Height`] beyond the [`Range`], or the joint that will not close;
+    /// [`Unreached::Height`] beyond the [`Range`](crate::Range), or the joint that will not close;
     /// [`Unreached::DeadCentre`] where it would close again beyond a dead centre.
     ///
     /// # Accuracy
