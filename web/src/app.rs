@@ -6,7 +6,7 @@ use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, as_a, block, button, el, follow, is_set, on_window, value_of};
 use crate::format::readout_style;
 use crate::later::{Later, Rest};
-use crate::panels::{curve, follow_lessons, parts, readouts, which};
+use crate::panels::{follow_lessons, parts, readouts, which};
 use crate::signals::Value;
 use crate::sketch::sketchpads;
 use crate::state::{Page, Panel, Session};
@@ -40,7 +40,7 @@ fn screen() -> Node {
     news::follow(page);
     let rest = Rest::new(visit, answers);
     let wide = wide();
-    let below = move || if wide.get() { vec![curve(page, answers, "below", 0)] } else { Vec::new() };
+    let below = move || if wide.get() { rest.show(Later::Curve) } else { Vec::new() };
     let stage = block("div", "stage")
         .child(notices(page, answers))
         .child(sketchpads(page, answers, wide))

@@ -1,4 +1,5 @@
-//! What a first minute does not show: eleven of the twelve panels and the printed sheet.
+//! What a first minute does not show: eleven of the twelve panels, the curve that a desk has under
+//! the sketch, and the printed sheet.
 //!
 //! In a build with the feature `split` their code is a WebAssembly module of its own, fetched when one of
 //! them is first asked for, or once the page is up and everything is kept for use without a network. Where it
@@ -10,7 +11,8 @@ use crate::browser::visit::Visit;
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, on_window};
 use crate::panels::{
-    about, bolt_up, clearance, compare, kept, lessons, measure, parts, printed, setup, share, travel, ways,
+    about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, setup, share, travel,
+    ways,
 };
 use crate::signals::Value;
 use crate::state::Panel;
@@ -20,6 +22,8 @@ use crate::state::Panel;
 pub(crate) enum Later {
     /// A panel.
     Panel(Panel),
+    /// The curve under the sketch, where there is room for one.
+    Curve,
     /// The printed sheet.
     Sheet,
 }
@@ -149,6 +153,7 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
     let page = visit.page;
     let panel = match what {
         Later::Sheet => return printed(page, answers),
+        Later::Curve => return vec![curve(page, answers, "below", 0)],
         Later::Panel(panel) => panel,
     };
     vec![match panel {
