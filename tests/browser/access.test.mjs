@@ -10,7 +10,7 @@ import { DESK, PHONE, URL_, code, hit, onPagesOf, press, readout, ready, running
 const running = runningBrowser();
 
 const on = onPagesOf(() => running.browser);
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 
 /** A page with settings of the reader's: size of type in px, and media features that are no viewport's. */
 async function openAs(viewport, { type, features = {} }, body) {
@@ -200,7 +200,7 @@ describe("the sketch without eyes", () => {
 
   on({ viewport: PHONE }, "is told in words, which follow every change and the side that is looked at from", async (page) => {
     const first = await spoken(page);
-    for (const words of [/Spindle pin raised 2 inches/, /Ride height 9 and 13 sixteenths inches/, /Camber/, /Bump travel left/]) assert.match(first, words);
+    for (const words of [/Spindle pin raised 2 inches/, /Frame height 9 and 13 sixteenths inches/, /Camber/, /Bump travel/]) assert.match(first, words);
     await page.$eval('[data-handle="wheel-centre"]', (handle) => handle.focus());
     await page.keyboard.press("ArrowUp");
     await settled(page);

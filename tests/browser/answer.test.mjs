@@ -6,7 +6,7 @@ import { DESK, PHONE, URL_, code, launch, onPagesOf, open, press, readout, ready
 
 let browser;
 let theirs;
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 
 before(async () => {
   browser = await launch();

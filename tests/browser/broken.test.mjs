@@ -10,7 +10,7 @@ import { DESK, PHONE, code, open, readout, ready, runningBrowser, turnTo, type }
 import { pageAsOneFile } from "./site.mjs";
 
 const running = runningBrowser();
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 
 /** Refuses the page's code one element, which it takes for impossible: its WebAssembly traps. */
 const breakIt = () => {

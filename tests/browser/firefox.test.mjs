@@ -10,7 +10,7 @@ import { launch as start } from "puppeteer-core";
 import { DESK, code, drag, number, press, readout, ready, settled, turnTo } from "./driver.mjs";
 import { filesOfPage, pageAsOneFile, serve } from "./site.mjs";
 
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 const AT_FIRST = "9 13/16 in";
 
 let browser;

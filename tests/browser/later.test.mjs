@@ -17,7 +17,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 
 /** Runs a test on a server of its own, where the second module is what `broken` makes of it. */
 function on(title, broken, body) {

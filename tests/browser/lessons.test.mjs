@@ -8,7 +8,7 @@ const running = runningBrowser();
 
 const on = onPagesOf(() => running.browser);
 
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 
 /** What the open step of a lesson says. */
 function step(page) {

@@ -13,7 +13,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 const NEWER = /newer Scrubline/;
 
 /** Runs a test with a server and a browser of its own that has kept nothing yet. */

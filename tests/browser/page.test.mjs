@@ -9,8 +9,8 @@ const running = runningBrowser();
 
 const on = onPagesOf(() => running.browser);
 
-const HEIGHT = "Ride height, frame";
-const LEFT = "Bump travel left";
+const HEIGHT = "Frame height";
+const LEFT = "Bump travel";
 
 /** The drop that the form shows, inches. */
 const dropped = async (page) => number(await (await field(page, "Drop, pin higher")).evaluate((input) => input.value));
@@ -167,13 +167,13 @@ describe("the sketch", () => {
 describe("the sketch from three sides", () => {
   on({ viewport: DESK }, "moves a single pivot from the side", async (page) => {
     const before = await code(page);
-    const caster = await readout(page, "Caster, ground");
+    const caster = await readout(page, "Caster, against the ground");
     await drag(page, "upper-front", [[0, 12]]);
-    const turned = await readout(page, "Caster, ground");
+    const turned = await readout(page, "Caster, against the ground");
     assert.notEqual(turned, caster);
     assert.equal(number(turned).toFixed(2), (await reported(page)).caster_ground_deg.toFixed(2));
     await press(page, "Undo");
-    assert.equal(await readout(page, "Caster, ground"), caster);
+    assert.equal(await readout(page, "Caster, against the ground"), caster);
     await drag(page, "upper-front", [[24, -9], [0, 0]]);
     assert.equal(await code(page), before, "out and back is the start value");
   });
@@ -362,7 +362,7 @@ describe("every part change", () => {
 describe("setting up", () => {
   on({ viewport: PHONE }, "says what to do, and puts it on the sketch", async (page) => {
     await turnTo(page, "Set-up");
-    await type(page, "Ride height, frame", "9 1/4");
+    await type(page, "Frame height", "9 1/4");
     await type(page, "Camber", "-0.5");
     const work = await page.$eval(".panel table", (table) => table.textContent);
     assert.match(work, /Adjuster bolt.*turns out.*Shims, front bolt.*(take out|add)/);
@@ -472,7 +472,7 @@ describe("the sheet", () => {
     await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
     await settled(page);
     const said = await page.$eval(".sheet", (sheet) => sheet.textContent);
-    for (const words of [/scale 1:\d+/, /Ride height, frame/, /2 in spindle/, /4 turns out/, /tire to fender/, /your local rules decide/]) {
+    for (const words of [/scale 1:\d+/, /Frame height/, /2 in spindle/, /4 turns out/, /tire to fender/, /your local rules decide/]) {
       assert.match(said, words);
     }
     assert.ok(said.includes(await code(page)), "the link stands on it");
@@ -524,10 +524,10 @@ describe("the link", () => {
 
   /** Every tile with the command's key for it, in inches and in millimetres. */
   const TILES = {
-    "Ride height, frame": ["ride_height_in", "ride_height_mm"],
+    "Frame height": ["ride_height_in", "ride_height_mm"],
     "Camber": ["camber_deg", "camber_deg"],
-    "Bump travel left": ["bump_left_in", "bump_left_mm"],
-    "Caster, ground": ["caster_ground_deg", "caster_ground_deg"],
+    "Bump travel": ["bump_left_in", "bump_left_mm"],
+    "Caster, against the ground": ["caster_ground_deg", "caster_ground_deg"],
     "Tire to frame": ["tire_to_frame_in", "tire_to_frame_mm"],
     "Tire to fender": ["tire_to_fender_in", "tire_to_fender_mm"],
   };

@@ -47,15 +47,15 @@ describe("proposals", () => {
     await press(page, "Duplicate Two-inch spindle");
     await turnTo(page, "Parts");
     await type(page, "Drop, pin higher", "3");
-    const height = await readout(page, "Ride height, frame");
+    const height = await readout(page, "Frame height");
     const camber = await readout(page, "Camber");
-    const left = await readout(page, "Bump travel left");
+    const left = await readout(page, "Bump travel");
     await turnTo(page, "Compare");
     const heights = await row(page, "Ride height");
     assert.deepEqual(heights.map(([, note]) => note), ["as measured", "2 in lower", "3 in lower"]);
     assert.equal(heights[2][0], height);
     assert.equal((await row(page, "Camber"))[2][0], camber);
-    assert.equal((await row(page, "Bump travel left"))[2][0], left);
+    assert.equal((await row(page, "Bump travel"))[2][0], left);
     // A spindle lowers the body by its drop and leaves camber and the spring's frequency alone.
     assert.deepEqual((await row(page, "Camber")).map(([, note]) => note), ["as measured", "as measured", "as measured"]);
     assert.equal((await row(page, "Ride frequency"))[2][1], "as measured");

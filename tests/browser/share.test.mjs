@@ -109,7 +109,7 @@ describe("what leaves by the browser's own ways", () => {
     await press(page, "Copy as text");
     const text = await copied();
     assert.ok(text.endsWith(`\n${await link(page)}\n`), text);
-    assert.ok(text.includes(`→ ${await readout(page, "Ride height, frame")}`), text);
+    assert.ok(text.includes(`→ ${await readout(page, "Frame height")}`), text);
   });
 
   untouched("is a file on the disk, which the command opens as the design of the page", async (page, context) => {
@@ -150,7 +150,7 @@ describe("sharing", () => {
     await press(page, "Copy as text");
     const { text } = await out(page);
     assert.ok(text.includes("2 in spindle"), text);
-    assert.ok(text.includes(`→ ${await readout(page, "Ride height, frame")}`), text);
+    assert.ok(text.includes(`→ ${await readout(page, "Frame height")}`), text);
     const found = new LinkifyIt().match(text);
     assert.deepEqual(found.map((one) => one.url), [await link(page)]);
     await press(page, "Copy with [b] marks");
@@ -208,7 +208,7 @@ describe("sharing", () => {
       const [{ url }] = new LinkifyIt().match(whole + behind);
       assert.equal(url, whole + behind);
       const { context, page: stranger } = await open(browser, { url: site.url, at: `#${encodeURI(url.split("#")[1])}` });
-      assert.equal(await readout(stranger, "Ride height, frame"), "8 13/16 in", behind);
+      assert.equal(await readout(stranger, "Frame height"), "8 13/16 in", behind);
       await context.close();
     }
   });
@@ -228,8 +228,8 @@ describe("sharing", () => {
     const lines = text.replace(/^\ufeff/, "").trimEnd().split("\r\n");
     assert.equal(lines.length, rows + 1);
     assert.equal(lines[0], ',"As measured","\'=1+1,""x"""');
-    const height = lines.find((line) => line.startsWith('"Ride height, frame"'));
-    assert.ok(height.endsWith(`"${await readout(page, "Ride height, frame")}"`), height);
+    const height = lines.find((line) => line.startsWith('"Frame height"'));
+    assert.ok(height.endsWith(`"${await readout(page, "Frame height")}"`), height);
   });
 
   on({ viewport: PHONE }, "pictures are as wide as a thread, with their numbers under them", async (page) => {
@@ -237,7 +237,7 @@ describe("sharing", () => {
     const { name, text } = await out(page);
     assert.match(name, /\.svg$/);
     assert.match(text, /<svg [^>]*width="600"/);
-    for (const words of ["Two-inch spindle", "As measured", "Bump travel left", "Bump steer"]) assert.ok(text.includes(words), words);
+    for (const words of ["Two-inch spindle", "As measured", "Bump travel", "Bump steer"]) assert.ok(text.includes(words), words);
     await press(page, "Picture, PNG");
     const picture = await page.evaluate(async () => {
       for (let times = 0; times < 100 && !window.out.length; times += 1) await new Promise((done) => setTimeout(done, 50));

@@ -11,7 +11,7 @@ const running = runningBrowser();
 
 const on = onPagesOf(() => running.browser);
 
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 const SECOND = 1000;
 
 const wait = (ms) => new Promise((done) => setTimeout(done, ms));

@@ -8,7 +8,7 @@ import { BIN, DESK, PHONE, axe, code, drag, number, onPagesOf, open, press, read
 const running = runningBrowser();
 
 const on = onPagesOf(() => running.browser);
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 const RAIL = "Rail, bottom, above the ground";
 
 /** Turns to a side in Measure. */

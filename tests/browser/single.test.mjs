@@ -24,7 +24,7 @@ after(async () => {
   await rm(folder, { recursive: true, force: true });
 });
 
-const HEIGHT = "Ride height, frame";
+const HEIGHT = "Frame height";
 
 /** A test on the file in a context of its own, at whose end nothing was refused, broken or asked for. */
 function on(name, viewport, body) {

@@ -48,7 +48,7 @@ fn screen() -> Node {
         .child(block("div", "below").content_of(below));
     let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers, rest));
     let main = el("main").child(stage).child(side);
-    block("div", "page").child(top(page)).child(main).child(rest.sheet())
+    block("div", "page").child(top(page)).child(main).child(rest.sheet()).child(rest.marks())
 }
 
 /// Whether there is room for a curve under the sketch.

@@ -1,7 +1,8 @@
 //! What follows from the design: each memo one call into a room.
 
-use crate::signals::Derived;
+use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
+use crate::told::Known;
 use linkage::{Pose, Vector3};
 use std::ops::Deref;
 use std::sync::Arc;
@@ -54,6 +55,8 @@ pub(crate) struct Memos {
     pub(crate) clearances: Derived<Option<Arc<Clearances>>>,
     /// What is left of the travel.
     pub(crate) left: Derived<Option<TravelLeft>>,
+    /// The trucks whose figures' guesses were narrowed, while nothing moved.
+    pub(crate) known: Value<Vec<Known>>,
     /// As measured, moved through the travel.
     pub(crate) sweep_before: Derived<Option<Arc<Sweep>>>,
     /// What is on the sketch, moved through the travel.
@@ -138,6 +141,7 @@ impl Answers {
             gaps,
             clearances: room,
             left,
+            known: Value::new(Vec::new()),
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),
             sweeps,

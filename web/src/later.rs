@@ -9,12 +9,13 @@
 
 use crate::browser::visit::Visit;
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, on_window};
+use crate::dom::{Node, block, button, el, on_window};
+use crate::narrowing::{is_asked, narrow};
 use crate::panels::{
     about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, setup, share, travel,
     ways,
 };
-use crate::signals::Value;
+use crate::signals::{Derived, Value};
 use crate::state::Panel;
 
 /// What the second module shows.
@@ -26,6 +27,8 @@ pub(crate) enum Later {
     Curve,
     /// The printed sheet.
     Sheet,
+    /// What narrows the marks of guesses: it shows nothing.
+    Marks,
 }
 
 /// How it stands with the second module.
@@ -82,6 +85,13 @@ impl Rest {
         block("section", "sheet")
             .attr("aria-label", "Sheet")
             .content_of(move || if printing.get() { self.show(Later::Sheet) } else { Vec::new() })
+    }
+
+    /// Has the marks of guesses narrowed, where there are any.
+    pub(crate) fn marks(self) -> Node {
+        let is_asked = Derived::new(move || is_asked(self.answers));
+        let search = move || if is_asked.get() { self.show(Later::Marks) } else { Vec::new() };
+        el("div").attr("hidden", "").content_of(search)
     }
 
     fn missing(self) -> Vec<Node> {
@@ -154,6 +164,10 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
     let panel = match what {
         Later::Sheet => return printed(page, answers),
         Later::Curve => return vec![curve(page, answers, "below", 0)],
+        Later::Marks => {
+            narrow(page, answers);
+            return Vec::new();
+        }
         Later::Panel(panel) => panel,
     };
     vec![match panel {

@@ -10,11 +10,13 @@ mod dom;
 pub mod format;
 mod hunt;
 mod later;
+mod narrowing;
 mod panels;
 pub mod shelf;
 mod signals;
 pub mod sketch;
 mod state;
+mod told;
 mod widgets;
 
 pub use app::mount;

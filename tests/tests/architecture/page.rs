@@ -15,7 +15,7 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 8] = [
+const CALLED: [(&str, &[&str]); 7] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     (
         "panels/clearance",
@@ -27,17 +27,7 @@ const CALLED: [(&str, &[&str]); 8] = [
             "study::least_first",
         ],
     ),
-    (
-        "panels/compare",
-        &[
-            "study::Reading::of",
-            "study::Rest::of",
-            "study::clearance",
-            "study::loading",
-            "study::rests_on_guess",
-            "study::travel_left",
-        ],
-    ),
+    ("panels/compare", &["study::Studied::new"]),
     (
         "panels/lessons",
         &["study::LowLine::of", "study::Reading::of", "study::clearances", "study::travel_left"],
@@ -45,7 +35,6 @@ const CALLED: [(&str, &[&str]); 8] = [
     ("panels/setup", &["study::Target::of", "study::alignment"]),
     ("panels/ways", &["study::assumed"]),
     // No more than a look at what stands in an answer.
-    ("panels/readouts", &["linkage::frame::caster_rad", "study::rests_on_guess"]),
     ("panels/sides", &["study::LeftRight::named"]),
     // A gesture's arithmetic, on the pose it began with.
     ("sketch/gesture", &["linkage::Vector3::new", "linkage::frame::direction"]),

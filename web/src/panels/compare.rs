@@ -2,16 +2,15 @@
 
 use crate::derive::{Answers, Standing};
 use crate::dom::{Node, block, button, el, words};
-use crate::format::{lower_or_higher, readout_style};
+use crate::format::readout_style;
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
+use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, rests_on, said};
 use crate::widgets::text_field;
-use drawing::{Units, harder_in_words, hold_in_words};
-use measure::{MM_PER_INCH, print_angle, print_length, signed};
-use study::{
-    IF_REAR_STAYS, Pair, Question, Reading, Rest, TravelLeft, clearance, loading, rests_on_guess, travel_left,
-};
-use truck::{Edit, LoadCase, MOST_PROPOSALS, ProposalId, Side};
+use drawing::{Units, harder_in_words, hold_in_words, marked};
+use measure::{fixed, print_length, signed};
+use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Rest, Sort, Studied, Studies as _, Told, Value};
+use truck::{Edit, MOST_PROPOSALS, ProposalId, Side};
 
 /// The panel.
 #[inline(never)]
@@ -114,7 +113,6 @@ pub(crate) struct Sheet {
 /// What each proposal gives and takes.
 #[inline(never)]
 pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
-    let units = page.units();
     let mut columns = vec!["As measured".to_owned()];
     let mut trucks: Vec<Option<Standing>> = vec![Some(answers.before.get())];
     let names = page
@@ -125,21 +123,11 @@ pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
         columns.push(name);
         trucks.push(standing.get());
     }
-    let seen: Vec<Option<Seen<'_>>> = trucks
+    let stood: Vec<Option<&Rest>> = trucks
         .iter()
-        .map(|truck| Seen::of(truck.as_ref().and_then(|standing| standing.as_ref().as_ref().ok())?))
+        .map(|truck| truck.as_ref().and_then(|standing| standing.as_ref().as_ref().ok()))
         .collect();
-    let row = |figure: &Figure| Row {
-        name: (figure.name)(units),
-        cells: seen
-            .iter()
-            .map(|one| match (one, &seen[0]) {
-                (Some(now), Some(before)) => (figure.cell)(now, before, units),
-                _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned() },
-            })
-            .collect(),
-    };
-    Sheet { columns, rows: FIGURES.iter().map(row).collect() }
+    Sheet { columns, rows: answers.known.with(|known| rows(&stood, known, page.units())) }
 }
 
 fn table(page: Page, answers: Answers) -> Node {
@@ -178,227 +166,141 @@ fn table(page: Page, answers: Answers) -> Node {
         .child(block("table", "compare").content_of(content))
 }
 
-/// A truck at rest, looked at once for every row.
-struct Seen<'a> {
-    rest: &'a Rest,
-    reading: Reading,
-    left: TravelLeft,
+/// The rows of trucks at rest, the first of them as measured.
+fn rows(trucks: &[Option<&Rest>], known: &[Known], units: Units) -> Vec<Row> {
+    // A pose without rates is no truck to compare.
+    let seen: Vec<_> = trucks
+        .iter()
+        .map(|rest| Some(Studied::new((*rest)?, Clearances::LIVE)).filter(|seen| seen.reading().is_some()))
+        .collect();
+    let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
+        (Some(now), Some(before)) => {
+            let told = figure.told(now, rests_on(known, figure, &now.rest().fitted));
+            cell(&told, now, before, units)
+        }
+        _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned() },
+    };
+    let row = |figure: Figure| {
+        let name = match figure.sort() {
+            Sort::AnglePerLength => figure.label() + bump(units),
+            _ => figure.label(),
+        };
+        Row { name, cells: seen.iter().map(|now| cell(figure, now)).collect() }
+    };
+    COMPARED.into_iter().map(row).collect()
 }
 
-impl<'a> Seen<'a> {
-    fn of(rest: &'a Rest) -> Option<Self> {
-        let reading = Reading::of(rest, rest.pose).ok()?;
-        Some(Self { rest, reading, left: travel_left(rest) })
+/// What is told of a figure, and how it differs from as measured.
+fn cell(told: &Told, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> Cell {
+    let words = |words: String| Cell { value: String::new(), note: marked(words, told.is_guess()) };
+    let note = match (told.value, told.figure.read(before)) {
+        (Some(Value::Words(said)), _) => return words(said.to_owned()),
+        (Some(Value::Hold(hold)), _) => return words(hold_in_words(&hold, units)),
+        (Some(Value::Number(now)), Some(Value::Number(before))) => differs(told.figure, now, before, units),
+        _ => String::new(),
+    };
+    let is = |figure: Figure| told.figure == figure;
+    let note = match told.number() {
+        _ if is(Figure::CASTER_GROUND) && !now.rest().rear_is_stated() => note + ", " + IF_REAR_STAYS,
+        Some(_) if is(Figure::SHARE_AT_STOP) => {
+            if told.judged == Judged::Bad { "too much" } else { "" }.to_owned()
+        }
+        Some(mm) if mm <= 0.0 && (is(RAIL) || is(FENDER)) => "they meet".to_owned(),
+        Some(_) => note,
+        None if is(Figure::ROLL_CENTRE) => "at infinity".to_owned(),
+        None if is(Figure::HEIGHT_WITH_DRIVER) || is(Figure::HEIGHT_WITH_BED) => "load not stated".to_owned(),
+        // What it may bear is not stated: held against as it sits.
+        None if is(Figure::SHARE_AT_STOP) => match Figure::HARDER_AT_STOP.read(now) {
+            Some(Value::Number(share)) => harder_in_words(share),
+            _ => "not stated".to_owned(),
+        },
+        None => note,
+    };
+    Cell { value: said(told, units), note }
+}
+
+/// How much less or more a number is than before.
+fn differs(figure: Figure, now: f64, before: f64, units: Units) -> String {
+    let (by, none) = match figure.sort() {
+        Sort::Angle | Sort::AnglePerLength => {
+            let over = if figure.sort() == Sort::Angle { 1.0 } else { bump_mm(units) };
+            let degrees = ((now - before) * over).to_degrees();
+            return if degrees.abs() < 0.005 { AS_MEASURED.to_owned() } else { signed(degrees, 2) + "°" };
+        }
+        Sort::Frequency => (fixed((now - before).abs(), 2), fixed(0.0, 2)),
+        _ => {
+            let style = readout_style(units);
+            (print_length((now - before).abs(), style), print_length(0.0, style))
+        }
+    };
+    match figure.than() {
+        Some([less, more]) if by != none => by + " " + if now < before { less } else { more },
+        _ => AS_MEASURED.to_owned(),
     }
-
-    fn is_guess(&self, question: Question) -> bool {
-        rests_on_guess(&self.rest.fitted, question)
-    }
 }
-
-/// A row: what it is called, and its number.
-struct Figure {
-    name: fn(Units) -> String,
-    cell: fn(&Seen<'_>, &Seen<'_>, Units) -> Cell,
-}
-
-const FIGURES: &[Figure] = &[
-    Figure {
-        name: |_| "Ride height, frame".to_owned(),
-        cell: |now, _, units| {
-            let moved = now.rest.ground_mm;
-            let guess = moved.abs() > 0.05 && now.is_guess(Question::RideHeight);
-            let value = print_length(now.rest.ride_height_mm(), readout_style(units));
-            Cell { value: marked(value, guess), note: lower_or_higher(moved, units) }
-        },
-    },
-    Figure {
-        name: |_| "Bump travel left".to_owned(),
-        cell: |now, before, units| {
-            let of = |seen: &Seen<'_>| seen.left.bump.travel_mm;
-            let cell = longer(of(now), of(before), ("less", "more"), units);
-            Cell { value: marked(cell.value, now.is_guess(Question::Stops)), ..cell }
-        },
-    },
-    Figure {
-        name: |_| "which ends at".to_owned(),
-        cell: |now, _, _| Cell { value: String::new(), note: now.left.bump.by.to_string() },
-    },
-    Figure {
-        name: |_| "Droop travel left".to_owned(),
-        cell: |now, before, units| {
-            longer(now.left.droop.travel_mm, before.left.droop.travel_mm, ("less", "more"), units)
-        },
-    },
-    Figure {
-        name: |_| "Camber".to_owned(),
-        cell: |now, before, _| {
-            let cell = turned(now.reading.attitude.camber_rad, before.reading.attitude.camber_rad);
-            Cell { value: marked(cell.value, now.is_guess(Question::Camber)), ..cell }
-        },
-    },
-    Figure {
-        name: |_| "Caster, against the ground".to_owned(),
-        cell: |now, before, _| {
-            let of = |seen: &Seen<'_>| seen.rest.attitude_on_ground().caster_rad;
-            let mut cell = turned(of(now), of(before));
-            if !now.rest.rear_is_stated() {
-                cell.note = cell.note + ", " + IF_REAR_STAYS;
-            }
-            Cell { value: marked(cell.value, now.is_guess(Question::Caster)), ..cell }
-        },
-    },
-    Figure {
-        name: |units| "Camber gained in ".to_owned() + bump(units) + " of bump",
-        cell: |now, before, units| {
-            turned(
-                now.reading.rates.camber_rad * bump_mm(units),
-                before.reading.rates.camber_rad * bump_mm(units),
-            )
-        },
-    },
-    Figure {
-        name: |units| "Bump steer: toe in ".to_owned() + bump(units) + " of bump",
-        cell: |now, before, units| {
-            let cell = turned(
-                now.reading.rates.toe_rad * bump_mm(units),
-                before.reading.rates.toe_rad * bump_mm(units),
-            );
-            Cell { value: marked(cell.value, now.is_guess(Question::Toe)), ..cell }
-        },
-    },
-    Figure {
-        name: |_| "Roll centre above the ground".to_owned(),
-        cell: |now, before, units| match (
-            now.reading.centre.roll_centre_mm,
-            before.reading.centre.roll_centre_mm,
-        ) {
-            (Some(now), Some(before)) => longer(now, before, ("lower", "higher"), units),
-            _ => Cell { value: "—".to_owned(), note: "at infinity".to_owned() },
-        },
-    },
-    Figure {
-        name: |_| "Track".to_owned(),
-        cell: |now, before, units| {
-            let of = |seen: &Seen<'_>| 2.0 * seen.reading.attitude.contact.y;
-            longer(of(now), of(before), ("narrower", "wider"), units)
-        },
-    },
-    Figure {
-        name: |_| "Tire to frame, at rest".to_owned(),
-        cell: |now, before, units| room(Pair::TireRail, now, before, units),
-    },
-    Figure {
-        name: |_| "Tire to fender, at rest".to_owned(),
-        cell: |now, before, units| room(Pair::TireFender, now, before, units),
-    },
-    Figure {
-        name: |_| "Ride frequency".to_owned(),
-        cell: |now, before, _| {
-            let (hz, was) = (now.rest.ride_frequency_hz(), before.rest.ride_frequency_hz());
-            let value = measure::fixed(hz, 2) + " Hz";
-            let same = (hz - was).abs() < 0.005;
-            let words = if hz > was { " stiffer" } else { " softer" };
-            let note =
-                if same { AS_MEASURED.to_owned() } else { measure::fixed((hz - was).abs(), 2) + words };
-            Cell { value, note }
-        },
-    },
-    Figure {
-        name: |_| "Ride height with the driver".to_owned(),
-        cell: |now, before, units| loaded(LoadCase::Driver, now, before, units),
-    },
-    Figure {
-        name: |_| "Ride height with the load in the bed".to_owned(),
-        cell: |now, before, units| loaded(LoadCase::Bed, now, before, units),
-    },
-    Figure {
-        name: |_| "Spring at the bump stop, of what it may bear".to_owned(),
-        cell: |now, before, _| {
-            let bump = loading(now.rest).bump;
-            let share = bump.and_then(|bump| bump.share);
-            let value = share.map_or("—".to_owned(), |share| measure::fixed(share * 100.0, 0) + " %");
-            let note = match share {
-                Some(share) if share > 1.0 => "too much".to_owned(),
-                Some(_) => String::new(),
-                // What it may bear is not stated: held against as it sits.
-                None => {
-                    let both = bump.zip(loading(before.rest).bump);
-                    let harder = both.and_then(|(now, before)| now.harder_than(&before));
-                    harder.map_or("not stated".to_owned(), harder_in_words)
-                }
-            };
-            Cell { value, note }
-        },
-    },
-    Figure {
-        name: |_| "Spring at full droop".to_owned(),
-        cell: |now, _, units| {
-            let work = loading(now.rest);
-            let loose = work.droop.is_some_and(|droop| droop.is_loose());
-            let plain = || if loose { "loose" } else { "holds" }.to_owned();
-            let note = work.hold.map_or_else(plain, |hold| hold_in_words(&hold, units));
-            Cell { value: String::new(), note }
-        },
-    },
-];
 
 const AS_MEASURED: &str = "as measured";
 
-/// The height under another load.
-fn loaded(case: LoadCase, now: &Seen<'_>, before: &Seen<'_>, units: Units) -> Cell {
-    let of = |seen: &Seen<'_>| Some(Rest::of(seen.rest.fitted.under(case)?).ok()?.ride_height_mm());
-    match (of(now), of(before)) {
-        (Some(now), Some(before)) => longer(now, before, ("lower", "higher"), units),
-        _ => Cell { value: "—".to_owned(), note: "load not stated".to_owned() },
-    }
-}
-
-/// What a rate at rest is spread over.
+/// What a rate at rest is spread over, in words.
 const fn bump(units: Units) -> &'static str {
     match units {
-        Units::Inches => "an inch",
-        Units::Millimetres => "25 mm",
+        Units::Inches => ", for an inch",
+        Units::Millimetres => ", for 25 mm",
     }
 }
 
-const fn bump_mm(units: Units) -> f64 {
-    match units {
-        Units::Inches => MM_PER_INCH,
-        Units::Millimetres => 25.0,
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::{DroppedSpindle, Edit, Field, Fitted, Source, fit};
+
+    /// Rows with a mark, by the column that has it.
+    fn marks(truck: &truck::Truck) -> [Vec<String>; 2] {
+        let drop =
+            truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+        let (measured, lowered) = (Fitted::as_measured(truck), fit(truck, &[drop]).unwrap());
+        let stood = [measured, lowered].map(|fitted| Rest::of(fitted).unwrap());
+        let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
+        std::array::from_fn(|at| {
+            let marked = |row: &&Row| (row.cells[at].value.clone() + &row.cells[at].note).starts_with("~ ");
+            rows.iter().filter(marked).map(|row| row.name.clone()).collect()
+        })
     }
-}
 
-/// What rests on a guess is marked so.
-fn marked(value: String, guess: bool) -> String {
-    if guess { "~ ".to_owned() + &value } else { value }
-}
-
-fn longer(now_mm: f64, before_mm: f64, words: (&str, &str), units: Units) -> Cell {
-    let style = readout_style(units);
-    let by = print_length((now_mm - before_mm).abs(), style);
-    let note = if by == print_length(0.0, style) {
-        AS_MEASURED.to_owned()
-    } else {
-        by + " " + if now_mm < before_mm { words.0 } else { words.1 }
-    };
-    Cell { value: print_length(now_mm, style), note }
-}
-
-fn turned(now_rad: f64, before_rad: f64) -> Cell {
-    let by = (now_rad - before_rad).to_degrees();
-    let note = if by.abs() < 0.005 { AS_MEASURED.to_owned() } else { signed(by, 2) + "°" };
-    Cell { value: print_angle(now_rad, 2), note }
-}
-
-fn room(pair: Pair, now: &Seen<'_>, before: &Seen<'_>, units: Units) -> Cell {
-    let of = |seen: &Seen<'_>| clearance(seen.rest, &seen.rest.pose, pair).map(|gap| gap.distance_mm);
-    match (of(now), of(before)) {
-        (Some(here), Some(there)) => {
-            let cell = longer(here, there, ("less", "more"), units);
-            let note = if here <= 0.0 { "they meet".to_owned() } else { cell.note };
-            Cell { value: marked(cell.value, now.is_guess(Question::Room(pair))), note }
+    /// Each number of the table that may rest on a guess carries the mark, and so does what is said in words.
+    #[test]
+    fn every_row_can_carry_the_mark() {
+        let truck = truck::demo().truck;
+        assert_eq!(marks(&truck), [Vec::<String>::new(), Vec::new()]);
+        let own = truck::demo().edited(&Edit::OwnTruck).unwrap().truck;
+        // What an own truck has not stated is no guess: the loads, what the spring may bear.
+        for marks in marks(&own) {
+            assert!(marks.len() >= COMPARED.len() - 3, "{marks:?}");
+            assert!(marks.iter().any(|name| name == "Spring at full droop"), "{marks:?}");
         }
-        _ => Cell { value: "—".to_owned(), note: String::new() },
+        let mut one = truck;
+        one.sources.set(Field::DriverLoad, Source::Assumed);
+        assert_eq!(
+            marks(&one),
+            [["Frame height with the driver", "Frame height with the load in the bed"]; 2]
+        );
+    }
+
+    /// Two inches lower by a spindle: hand arithmetic of a body that comes down by its drop.
+    #[test]
+    fn what_differs_is_said_with_its_words() {
+        let truck = truck::demo().truck;
+        let drop =
+            truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+        let stood =
+            [Fitted::as_measured(&truck), fit(&truck, &[drop]).unwrap()].map(|on| Rest::of(on).unwrap());
+        let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
+        let of = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
+        assert_eq!(of("Frame height").cells[1].note, "2 in lower");
+        assert_eq!(of("Frame height").cells[0].note, "as measured");
+        assert_eq!(of("Camber").cells[1].note, "as measured");
+        assert_eq!(of("Tire to frame").cells[1].note, "as measured");
+        assert!(of("Caster, against the ground").cells[1].note.ends_with(IF_REAR_STAYS));
+        assert!(of("Tire to fender").cells[1].note.ends_with(" less"));
     }
 }

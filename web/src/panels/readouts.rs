@@ -5,45 +5,41 @@ use crate::dom::{Node, block, el};
 use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
 use crate::state::Page;
+use crate::told::{FENDER, Live, RAIL, TILES, rests_on, said, spoken};
 use drawing::Units;
-use linkage::Pose;
-use measure::{print_angle, print_length, signed, spoken_length};
-use study::{IF_REAR_STAYS, Limiter, Pair, Question, Rest, TIGHT_MM, TravelLeft, rests_on_guess};
+use measure::{print_length, signed};
+use study::{Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Pair, Studies as _, Told, Value};
 
 /// One number with what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Readout {
-    name: &'static str,
+    name: String,
     value: String,
     spoken: String,
     note: String,
     /// Whether the note tells of a loss.
     warn: bool,
-    /// Whether the answer rests on a guessed number.
-    guessed: bool,
 }
 
 /// The row of numbers under the sketch.
 pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
     let all = Derived::new(move || {
-        let units = page.units();
         let now = answers.now.get();
         let before = answers.before.get();
-        match (now.as_ref(), before.as_ref()) {
-            (Ok(now), Ok(before)) => {
-                let (camber_rad, caster_rad) = gauge(now, answers.pose.get().as_ref());
-                let was = gauge(before, answers.pose_before.get().as_ref());
-                vec![
-                    height(now, units),
-                    angle("Camber", Question::Camber, (now, camber_rad), was.0),
-                    answers.left.with(|left| travel(left.as_ref(), now, units)),
-                    against_ground(angle("Caster, ground", Question::Caster, (now, caster_rad), was.1), now),
-                    room(&answers, Pair::TireRail, now, units),
-                    room(&answers, Pair::TireFender, now, units),
-                ]
-            }
-            _ => Vec::new(),
-        }
+        let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Vec::new() };
+        let (pose, pose_before) = (answers.pose.get(), answers.pose_before.get());
+        let at_rest = pose == Some(now.pose);
+        let (gaps, travel) = (answers.gaps.get(), answers.left.get());
+        let now = Live::of(now, pose, &gaps, travel.as_ref());
+        // What was found holds at rest; what hangs on no pose, anywhere.
+        let marks = |figure: Figure| {
+            let of_pose = ![Figure::FRAME_HEIGHT, Figure::BUMP].contains(&figure);
+            let fitted = &now.rest.fitted;
+            answers
+                .known
+                .with(|known| rests_on(if at_rest || !of_pose { known } else { &[] }, figure, fitted))
+        };
+        tiles(&now, &Live::of(before, pose_before, &[], None), &marks, page.units())
     });
     let tile = move |at: usize| {
         let of = move || all.with(|all| all.get(at).cloned().unwrap_or_default());
@@ -57,48 +53,49 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
             .child(el("small").text_of(move || of().note));
         block("div", "readout")
             .class_if("warn", move || of().warn)
-            .class_if("guessed", move || of().guessed)
-            .child(el("dt").text_of(move || of().name.to_owned()))
+            .child(el("dt").text_of(move || of().name))
             .child(value)
     };
-    block("dl", "readouts").attr("aria-label", "Key numbers").children((0..6).map(tile))
+    block("dl", "readouts").attr("aria-label", "Key numbers").children((0..TILES.len()).map(tile))
 }
 
-fn height(now: &Rest, units: Units) -> Readout {
-    let height = now.ride_height_mm();
-    Readout {
-        name: "Ride height, frame",
-        value: print_length(height, readout_style(units)),
-        spoken: spoken_length(height, readout_style(units)),
-        note: lower_or_higher(now.ground_mm, units),
-        guessed: rests_on_guess(&now.fitted, Question::RideHeight) && now.ground_mm.abs() > 0.05,
-        ..Readout::default()
+/// The figures of what is on the sketch, against the truck as measured in the same pose.
+fn tiles(now: &Live<'_>, before: &Live<'_>, marks: &dyn Fn(Figure) -> Guesses, units: Units) -> Vec<Readout> {
+    let tile = |figure: Figure| {
+        let told = figure.told(now, marks(figure));
+        Readout {
+            name: figure.label(),
+            value: said(&told, units),
+            spoken: spoken(&told, units),
+            note: note(&told, now, figure.read(before), units),
+            warn: matches!(told.judged, Judged::Tight | Judged::Bad),
+        }
+    };
+    TILES.into_iter().map(tile).collect()
+}
+
+/// What is to be said under a number.
+fn note(told: &Told, now: &Live<'_>, before: Option<Value>, units: Units) -> String {
+    let is = |figure: Figure| told.figure == figure;
+    if is(Figure::FRAME_HEIGHT) {
+        return lower_or_higher(now.rest.ground_mm, units);
     }
-}
-
-/// An angle of the pose that is shown, against the truck as measured in the same one.
-fn angle(name: &'static str, question: Question, (now, now_rad): (&Rest, f64), before_rad: f64) -> Readout {
-    Readout {
-        name,
-        value: print_angle(now_rad, 2),
-        spoken: measure::spoken_angle(now_rad, 2),
-        note: changed((now_rad - before_rad).to_degrees()),
-        guessed: rests_on_guess(&now.fitted, question),
-        ..Readout::default()
+    if is(Figure::BUMP) {
+        return travel(now, units);
     }
-}
-
-/// What hangs on the rake says so, unless it is stated what the rear does.
-fn against_ground(read: Readout, now: &Rest) -> Readout {
-    let note = if now.rear_is_stated() { read.note } else { read.note + "; " + IF_REAR_STAYS };
-    Readout { note, ..read }
-}
-
-/// A truck's camber in a pose, as the curves have it, and its caster against the ground, rad.
-fn gauge(rest: &Rest, pose: Option<&Pose>) -> (f64, f64) {
-    let pose = pose.unwrap_or(&rest.pose);
-    let level = pose.nose_down(rest.nose_down_rad());
-    (pose.camber_rad(), linkage::frame::caster_rad(&level.knuckle.along))
+    match (told.number(), before) {
+        (Some(now_rad), Some(Value::Number(before_rad)))
+            if is(Figure::CAMBER) || is(Figure::CASTER_GROUND) =>
+        {
+            let note = changed((now_rad - before_rad).to_degrees());
+            // What hangs on the rake says so, unless it is stated what the rear does.
+            let open = is(Figure::CASTER_GROUND) && !now.rest.rear_is_stated();
+            if open { note + "; " + IF_REAR_STAYS } else { note }
+        }
+        (Some(mm), _) if mm <= 0.0 && (is(RAIL) || is(FENDER)) => "they meet".to_owned(),
+        (Some(_), _) => "at this travel".to_owned(),
+        (None, _) => String::new(),
+    }
 }
 
 fn changed(degrees: f64) -> String {
@@ -106,48 +103,63 @@ fn changed(degrees: f64) -> String {
     if degrees.abs() < 0.005 { "as measured".to_owned() } else { text + "° from measured" }
 }
 
-fn travel(left: Option<&TravelLeft>, now: &Rest, units: Units) -> Readout {
-    let Some(left) = left else { return Readout::default() };
-    let style = readout_style(units);
-    let touch = left.touch_mm.max(0.0);
-    let (note, warn) = match left.bump.by {
-        Limiter::Contact(Pair::TireFender) => {
-            ("tire meets fender; stop ".to_owned() + &print_length(touch, style), true)
-        }
-        Limiter::Contact(Pair::TireRail) => {
-            ("tire meets frame; stop ".to_owned() + &print_length(touch, style), true)
-        }
-        Limiter::BumpStop => ("to the bump stop".to_owned(), left.touch_mm <= 12.7),
-        by => (by.to_string() + "; stop " + &print_length(touch, style), true),
+fn travel(now: &Live<'_>, units: Units) -> String {
+    let Some(left) = now.travel() else { return String::new() };
+    let by = match left.bump.by {
+        Limiter::BumpStop => return "to the bump stop".to_owned(),
+        Limiter::Contact(Pair::TireFender) => "tire meets fender",
+        Limiter::Contact(Pair::TireRail) => "tire meets frame",
+        by => by.label(),
     };
-    let met = match left.bump.by {
-        Limiter::Contact(pair) => Some(Question::Room(pair)),
-        _ => None,
-    };
-    let guessed = |question| rests_on_guess(&now.fitted, question);
-    Readout {
-        name: "Bump travel left",
-        value: print_length(left.bump.travel_mm, style),
-        spoken: spoken_length(left.bump.travel_mm, style),
-        note,
-        warn,
-        guessed: [Some(Question::Stops), met].into_iter().flatten().any(guessed),
-    }
+    [by, "; stop ", &print_length(left.touch_mm.max(0.0), readout_style(units))].concat()
 }
 
-fn room(answers: &Answers, pair: Pair, now: &Rest, units: Units) -> Readout {
-    let gap = answers.gaps.with(|gaps| gaps.iter().find(|gap| gap.pair == pair).map(|gap| gap.distance_mm));
-    let Some(gap) = gap else { return Readout::default() };
-    let style = readout_style(units);
-    let name = if pair == Pair::TireRail { "Tire to frame" } else { "Tire to fender" };
-    let guessed = rests_on_guess(&now.fitted, Question::Room(pair));
-    let note = if gap <= 0.0 { "they meet" } else { "at this travel" };
-    Readout {
-        name,
-        value: print_length(gap, style),
-        spoken: spoken_length(gap, style),
-        note: note.to_owned(),
-        warn: gap <= TIGHT_MM,
-        guessed,
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use study::{Rest, clearances, travel_left};
+    use truck::{Edit, Field, Fitted, Source, demo};
+
+    fn told(truck: &truck::Truck) -> Vec<Readout> {
+        let rest = Rest::of(Fitted::as_measured(truck)).unwrap();
+        let (gaps, left) = (clearances(&rest, &rest.pose), travel_left(&rest));
+        let live = Live::of(&rest, None, &gaps, Some(&left));
+        tiles(&live, &live, &|figure| rests_on(&[], figure, &rest.fitted), Units::Inches)
+    }
+
+    /// The mark is in the text, and said in words: what is in a style sheet only, nobody hears.
+    #[test]
+    fn a_tile_writes_its_mark_and_says_it() {
+        let marks = |tiles: &[Readout]| {
+            tiles
+                .iter()
+                .filter(|tile| tile.value.starts_with("~ "))
+                .map(|tile| tile.name.clone())
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(marks(&told(&demo().truck)), Vec::<String>::new());
+        let own = told(&demo().edited(&Edit::OwnTruck).unwrap().truck);
+        assert_eq!(marks(&own).len(), 6, "{own:?}");
+        for tile in &own {
+            assert!(tile.spoken.starts_with("a guess, ") && !tile.warn, "{tile:?}");
+        }
+        let mut truck = demo().truck;
+        truck.sources.set(Field::FenderZ, Source::Assumed);
+        assert_eq!(marks(&told(&truck)), ["Bump travel", "Tire to fender"]);
+    }
+
+    /// What was found of this very truck takes the place of what may be; another truck's does not.
+    #[test]
+    fn what_was_found_counts_for_its_own_truck() {
+        let mut truck = demo().truck;
+        truck.sources.set(Field::CornerLoad, Source::Assumed);
+        let fitted = Fitted::as_measured(&truck);
+        let known =
+            [crate::told::Known { fitted: fitted.clone(), marks: vec![(Figure::CAMBER, Guesses::NONE)] }];
+        assert!(!rests_on(&[], Figure::CAMBER, &fitted).is_empty());
+        assert!(rests_on(&known, Figure::CAMBER, &fitted).is_empty());
+        assert!(!rests_on(&known, Figure::FRAME_HEIGHT, &fitted).is_empty());
+        truck.points.camber_rad += 0.01;
+        assert!(!rests_on(&known, Figure::CAMBER, &Fitted::as_measured(&truck)).is_empty());
     }
 }

@@ -22,7 +22,7 @@ struct Wanted {
 }
 
 const NAMES: [(&str, Kind); 5] = [
-    ("Ride height, frame", Kind::Length),
+    ("Frame height", Kind::Length),
     ("Camber", Kind::Angle),
     ("Caster, ground", Kind::Angle),
     ("Toe of one wheel", Kind::Angle),

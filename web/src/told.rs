@@ -1,0 +1,131 @@
+//! What is told of a figure, as the page writes it and as it is heard.
+
+use crate::format::readout_style;
+use drawing::{Units, marked};
+use linkage::Pose;
+use measure::{MM_PER_INCH, fixed, print_angle, print_length, spoken_angle, spoken_length};
+use study::{Figure, Gap, Guesses, Pair, Reading, Rest, Sort, Studies, Told, TravelLeft, Value};
+use truck::Fitted;
+
+/// The room beside the tire.
+pub(crate) const RAIL: Figure = Figure::room(Pair::TireRail);
+/// The room over it.
+pub(crate) const FENDER: Figure = Figure::room(Pair::TireFender);
+
+/// The figures that are always in sight.
+pub(crate) const TILES: [Figure; 6] =
+    [Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::BUMP, Figure::CASTER_GROUND, RAIL, FENDER];
+
+/// What is compared, what says most first; the tiles are among it.
+pub(crate) const COMPARED: [Figure; 17] = [
+    Figure::FRAME_HEIGHT,
+    Figure::BUMP,
+    Figure::BUMP_ENDED_BY,
+    Figure::DROOP,
+    Figure::CAMBER,
+    Figure::CASTER_GROUND,
+    Figure::CAMBER_GAIN,
+    Figure::BUMP_STEER,
+    Figure::ROLL_CENTRE,
+    Figure::TRACK,
+    RAIL,
+    FENDER,
+    Figure::RIDE_FREQUENCY,
+    Figure::HEIGHT_WITH_DRIVER,
+    Figure::HEIGHT_WITH_BED,
+    Figure::SHARE_AT_STOP,
+    Figure::SPRING_AT_DROOP,
+];
+
+/// A truck and the guesses that its figures were found to rest on.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Known {
+    /// The truck with its parts.
+    pub(crate) fitted: Fitted,
+    /// What was found.
+    pub(crate) marks: Vec<(Figure, Guesses)>,
+}
+
+/// The guesses that a figure of a truck rests on: as they were found, or all that it may rest on.
+#[inline(never)]
+pub(crate) fn rests_on(known: &[Known], figure: Figure, fitted: &Fitted) -> Guesses {
+    let found = known.iter().find(|known| known.fitted == *fitted);
+    let found = found.and_then(|known| known.marks.iter().find(|(other, _)| *other == figure));
+    found.map_or_else(|| figure.may_rest_on(fitted), |(_, guesses)| *guesses)
+}
+
+/// What is worked out at every frame, for figures to be read from.
+pub(crate) struct Live<'a> {
+    /// The truck at rest.
+    pub(crate) rest: &'a Rest,
+    /// What is read off the pose on the sketch.
+    reading: Option<Reading>,
+    /// The room at that pose.
+    gaps: &'a [Gap],
+    /// What is left of the travel.
+    travel: Option<&'a TravelLeft>,
+}
+
+impl<'a> Live<'a> {
+    /// A truck in a pose; at rest where there is none.
+    pub(crate) fn of(
+        rest: &'a Rest,
+        pose: Option<Pose>,
+        gaps: &'a [Gap],
+        travel: Option<&'a TravelLeft>,
+    ) -> Self {
+        Self { rest, reading: Reading::of(rest, pose.unwrap_or(rest.pose)).ok(), gaps, travel }
+    }
+}
+
+impl Studies for Live<'_> {
+    fn rest(&self) -> &Rest {
+        self.rest
+    }
+
+    fn reading(&self) -> Option<&Reading> {
+        self.reading.as_ref()
+    }
+
+    fn room_mm(&self, pair: Pair) -> Option<f64> {
+        self.gaps.iter().find(|gap| gap.pair == pair).map(|gap| gap.distance_mm)
+    }
+
+    fn travel(&self) -> Option<&TravelLeft> {
+        self.travel
+    }
+}
+
+/// What is told of a figure, with its mark where it rests on a guess.
+#[inline(never)]
+pub(crate) fn said(told: &Told, units: Units) -> String {
+    let plain = match (told.value, told.figure.sort()) {
+        (Some(Value::Words(words)), _) => words.to_owned(),
+        (Some(Value::Number(rad)), Sort::Angle) => print_angle(rad, 2),
+        (Some(Value::Number(rate)), Sort::AnglePerLength) => print_angle(rate * bump_mm(units), 2),
+        (Some(Value::Number(hertz)), Sort::Frequency) => fixed(hertz, 2) + " Hz",
+        (Some(Value::Number(share)), Sort::Share) => fixed(share * 100.0, 0) + " %",
+        (Some(Value::Number(mm)), _) => print_length(mm, readout_style(units)),
+        (Some(Value::Hold(_)) | None, _) => "—".to_owned(),
+    };
+    marked(plain, told.is_guess())
+}
+
+/// The same as it is heard: a screen reader passes a mark over.
+#[inline(never)]
+pub(crate) fn spoken(told: &Told, units: Units) -> String {
+    let plain = match (told.number(), told.figure.sort()) {
+        (Some(rad), Sort::Angle) => spoken_angle(rad, 2),
+        (Some(mm), Sort::Length) => spoken_length(mm, readout_style(units)),
+        _ => return said(told, units),
+    };
+    if told.is_guess() { "a guess, ".to_owned() + &plain } else { plain }
+}
+
+/// What a rate at rest is spread over.
+pub(crate) const fn bump_mm(units: Units) -> f64 {
+    match units {
+        Units::Inches => MM_PER_INCH,
+        Units::Millimetres => 25.0,
+    }
+}
