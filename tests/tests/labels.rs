@@ -146,8 +146,15 @@ fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
             let dragging = case
                 .dragging
                 .then(|| DragNote { text: "Lower arm pivots → 1 13/16 in ↑ 2 1/16 in".to_owned() });
-            let sketch =
-                Sketch { now, before, others: &[], selected: case.selected, dragging, drop_mm: case.drop_mm };
+            let sketch = Sketch {
+                now,
+                before,
+                others: &[],
+                selected: case.selected,
+                dragging,
+                drop_mm: case.drop_mm,
+                guessed: &[],
+            };
             Some((view_of(aspect, &sketch, view), true))
         }
         Err(why) => {
@@ -201,7 +208,7 @@ fn labels_of_two_hundred_trucks_keep_apart_in_every_frame() {
                 let said = scene.labels.len() + below;
                 assert!(said >= 5, "truck {number} at {width_px} px says only {said} things");
                 let has = |word: &str| scene.labels.iter().any(|label| label.spoken.contains(word));
-                assert!(has("Ride height") && has("Camber"), "truck {number} at {width_px} px");
+                assert!(has("Frame height") && has("Camber"), "truck {number} at {width_px} px");
                 if case.dragging {
                     assert!(has("Lower arm pivots"), "truck {number} at {width_px} px hides the drag");
                 }
@@ -315,7 +322,15 @@ fn pixels_and_millimetres_are_inverse() {
         let truck = demo().truck;
         let rest = Rest::of(Fitted::as_measured(&truck)).unwrap();
         let now = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
-        let sketch = Sketch { now, before: None, others: &[], selected: None, dragging: None, drop_mm: 0.0 };
+        let sketch = Sketch {
+            now,
+            before: None,
+            others: &[],
+            selected: None,
+            dragging: None,
+            drop_mm: 0.0,
+            guessed: &[],
+        };
         let scene = front_view(&sketch, &view);
         let transform = scene.transform;
         for (y_mm, z_mm) in [(0.0, 0.0), (702.0, 312.0), (-40.0, 900.0)] {

@@ -54,6 +54,12 @@ pub(crate) fn rests_on(known: &[Known], figure: Figure, fitted: &Fitted) -> Gues
     found.map_or_else(|| figure.may_rest_on(fitted), |(_, guesses)| *guesses)
 }
 
+/// The figures that are written into the sketch and rest on a guess.
+pub(crate) fn guessed(known: &[Known], fitted: &Fitted) -> Vec<Figure> {
+    let sketched = TILES.into_iter().chain([Figure::ROLL_CENTRE]);
+    sketched.filter(|figure| !rests_on(known, *figure, fitted).is_empty()).collect()
+}
+
 /// What is worked out at every frame, for figures to be read from.
 pub(crate) struct Live<'a> {
     /// The truck at rest.

@@ -12,7 +12,7 @@ use drawing::{
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
-use study::{Figure, IF_REAR_STAYS, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
+use study::{Figure, IF_REAR_STAYS, Pair, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
 use truck::{ChangeKind, Design, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
@@ -71,6 +71,16 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
     writeln!(out, "{}", write_svg(&scene, theme))?;
     Ok(())
 }
+
+/// The figures that are written into a sketch.
+const SKETCHED: [Figure; 6] = [
+    Figure::FRAME_HEIGHT,
+    Figure::CAMBER,
+    Figure::BUMP,
+    Figure::ROLL_CENTRE,
+    Figure::room(Pair::TireRail),
+    Figure::room(Pair::TireFender),
+];
 
 /// The figures under a picture.
 const KEY_ROWS: [Figure; 8] = [
@@ -157,6 +167,14 @@ fn sketch(
         })
         .collect();
     let shown = Shown { rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
+    let figures = SKETCHED.to_vec();
+    let marks = standing.marks(figures.clone());
+    // What was found holds at rest; elsewhere all that it may rest on.
+    let guessed = |figure: &Figure| {
+        let found = if travel_mm == 0.0 { marks.rests_on(*figure) } else { figure.may_rest_on(&rest.fitted) };
+        !found.is_empty()
+    };
+    let guessed: Vec<_> = figures.into_iter().filter(guessed).collect();
     let sketch = Sketch {
         now: shown,
         before: proposal.is_some().then_some(beneath),
@@ -164,6 +182,7 @@ fn sketch(
         selected: None,
         dragging: None,
         drop_mm,
+        guessed: &guessed,
     };
     Ok(view_of(aspect, &sketch, view))
 }

@@ -108,7 +108,11 @@ fn sketch(
     let before =
         was.as_ref().map(|(rest, pose)| Shown { rest, pose, gaps: &[], travel_left: None, travel_mm });
     let selected = dragging.is_some().then_some(Handle::WheelCentre);
-    view_of(aspect, &Sketch { now: shown, before, others: &[], selected, dragging, drop_mm }, view)
+    view_of(
+        aspect,
+        &Sketch { now: shown, before, others: &[], selected, dragging, drop_mm, guessed: &[] },
+        view,
+    )
 }
 
 fn broken(

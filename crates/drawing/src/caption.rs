@@ -81,7 +81,7 @@ mod tests {
                 .to_owned(),
             columns: vec!["As measured".to_owned(), "Spindle, adjuster and the smaller tire".to_owned()],
             rows: vec![
-                ("Ride height, frame".to_owned(), vec!["11 13/16 in".to_owned(), "9 13/16 in".to_owned()]),
+                ("Frame height".to_owned(), vec!["11 13/16 in".to_owned(), "9 13/16 in".to_owned()]),
                 (
                     "Bump steer: toe in an inch of bump".to_owned(),
                     vec!["−0.32°".to_owned(), "tire to fender first, then the stop".to_owned()],

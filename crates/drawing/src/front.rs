@@ -31,6 +31,7 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     let board = drawn(&figure, fitted, Some(&sketch.now), sketch.before.as_ref(), new_pin, view);
     let handles = handles(&board, &figure);
     let mut labelling = Labelling::front(&board, &figure, view, &handles);
+    labelling.guessed = sketch.guessed.to_vec();
     let mut marks = Board::new(board.transform);
     if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, figure.at(handle)?))) {
         let wheel = &figure.wheel;

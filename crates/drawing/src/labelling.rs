@@ -29,6 +29,8 @@ pub(crate) struct Labelling<'a> {
     /// Dimension lines and marks, above the parts.
     pub(crate) shapes: Vec<Shape>,
     pub(crate) spoken: String,
+    /// The figures that rest on a guess.
+    pub(crate) guessed: Vec<study::Figure>,
 }
 
 impl<'a> Labelling<'a> {
@@ -42,7 +44,7 @@ impl<'a> Labelling<'a> {
             sheet.shade((0.0, ground), (view.width_px, view.height_px), 5);
         }
         sheet.mark(&board.shapes);
-        Self { view, aspect, sheet, shapes: Vec::new(), spoken: String::new() }
+        Self { view, aspect, sheet, shapes: Vec::new(), spoken: String::new(), guessed: Vec::new() }
     }
 
     pub(crate) fn front(
@@ -82,10 +84,26 @@ impl<'a> Labelling<'a> {
         sentence
     }
 
+    /// A figure in a sentence, a guess as one: who hears it hears no mark.
+    fn tell(&mut self, figure: study::Figure, value: &str) -> String {
+        let guess = if self.mark(figure).is_empty() { "" } else { "a guess, " };
+        self.say(&figure.label(), &(guess.to_owned() + value))
+    }
+
+    /// What stands before a figure's number.
+    fn mark(&self, figure: study::Figure) -> &'static str {
+        if self.guessed.contains(&figure) { "~ " } else { "" }
+    }
+
     /// A number in a dimension line, with its name where there is room for words.
     pub(crate) fn number(&self, name: &str, mm: f64) -> Ask {
-        let before = if self.wordy() { name } else { "" };
-        let runs = text::phrase(before, mm, "", self.view.units);
+        self.marked("", name, mm)
+    }
+
+    /// The same with the mark of a guess before it.
+    fn marked(&self, mark: &str, name: &str, mm: f64) -> Ask {
+        let before = if self.wordy() { name.to_owned() + mark } else { mark.to_owned() };
+        let runs = text::phrase(&before, mm, "", self.view.units);
         let size = self.type_px() + if self.wordy() { 1.0 } else { 0.0 };
         Ask::new(runs, Ink::TextDimension, size, (0.0, 0.0))
     }
@@ -111,17 +129,17 @@ impl<'a> Labelling<'a> {
         let (_, ground_y) = board.px(P(0.0, 0.0));
         let x = edge_x - (14.0 + 0.03 * self.view.width_px);
         self.shapes.push(Shape::line(Ink::Extension, &[(edge_x - 3.0, bottom_y), (x - 5.0, bottom_y)]));
-        let spoken = self.say("Ride height", &self.length(height_mm));
-        let ask = self.number("", height_mm).spoken(spoken);
+        let spoken = self.tell(study::Figure::FRAME_HEIGHT, &self.length(height_mm));
+        let ask = self.marked(self.mark(study::Figure::FRAME_HEIGHT), "", height_mm).spoken(spoken);
         dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
     }
 
     fn gap(&mut self, board: &Board, figure: &Figure, gap: &Gap) {
         let place = |point: &linkage::Point3<f64>| P(point.y, point.z - figure.ground);
         let (mut tire, mut other) = (place(&gap.on_tire), place(&gap.on_other));
-        let (name, before) = match gap.pair {
-            Pair::TireRail => ("Tire to frame", "tire to frame "),
-            Pair::TireFender => ("Tire to fender", "to fender "),
+        let before = match gap.pair {
+            Pair::TireRail => "tire to frame ",
+            Pair::TireFender => "to fender ",
             // The others are shown where they are asked for.
             _ => return,
         };
@@ -130,14 +148,16 @@ impl<'a> Labelling<'a> {
             let height = figure.rail.1 + 0.74 * figure.rail_size.1;
             (tire.1, other.1) = (height, height);
         }
-        let spoken = self.say(name, &self.length(gap.distance_mm));
+        let figure_of = study::Figure::room(gap.pair);
+        let (spoken, mark) = (self.tell(figure_of, &self.length(gap.distance_mm)), self.mark(figure_of));
         let touching = gap.distance_mm <= 0.0;
-        let mut ask = self.number(before, gap.distance_mm).spoken(spoken);
+        let mut ask = self.marked(mark, before, gap.distance_mm).spoken(spoken);
         if touching {
-            ask.lines = vec![text::words(match gap.pair {
+            let meets = match gap.pair {
                 Pair::TireRail => "tire meets frame",
                 _ => "tire meets fender",
-            })];
+            };
+            ask.lines = vec![text::words(&(mark.to_owned() + meets))];
             ask.ink = Ink::TextAccent;
         }
         let (from, to) = (board.px(tire), board.px(other));
@@ -154,7 +174,7 @@ impl<'a> Labelling<'a> {
                 (left, middle - 4.0),
             ];
         }
-        let nameless = (!touching).then(|| text::length(gap.distance_mm, self.view.units));
+        let nameless = (!touching).then(|| text::phrase(mark, gap.distance_mm, "", self.view.units));
         dimension(&mut self.sheet, &mut self.shapes, [from, to], ask, nameless);
     }
 
@@ -162,8 +182,9 @@ impl<'a> Labelling<'a> {
         // As a gauge on the ground has it: a steered wheel feels that the nose has sunk.
         let camber_rad = shown.pose.camber_rad();
         let wheel = &figure.wheel;
-        let spoken = self.say("Camber", &spoken_angle(camber_rad, 2));
-        let runs = vec![Run::Text("camber ".to_owned() + &print_angle(camber_rad, 2))];
+        let spoken = self.tell(study::Figure::CAMBER, &spoken_angle(camber_rad, 2));
+        let mark = self.mark(study::Figure::CAMBER);
+        let runs = vec![Run::Text(["camber ", mark, &print_angle(camber_rad, 2)].concat())];
         let top = board.px(wheel.axes.at(0.0, wheel.radius)).1 - 12.0;
         let anchor = (board.px(wheel.axes.at(0.0, wheel.radius)).0, top);
         let mut ask = Ask::new(runs, Ink::TextInk, self.type_px(), anchor).spoken(spoken);
@@ -205,9 +226,9 @@ impl<'a> Labelling<'a> {
             _ => (" to the stop", ""),
         };
         let value = self.length(left_mm) + by;
-        let spoken = self.say("Bump travel left", &value);
+        let spoken = self.tell(study::Figure::BUMP, &value);
         let anchor = board.px(stop.tip);
-        let length = text::length(left_mm, self.view.units);
+        let length = text::phrase(self.mark(study::Figure::BUMP), left_mm, "", self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), anchor).spoken(spoken);
         // Narrow and high, since it stands among the arms.
         if self.wordy() {
@@ -259,10 +280,11 @@ impl<'a> Labelling<'a> {
     }
 
     fn roll_centre(&mut self, board: &Board, height_mm: f64) {
-        let spoken = self.say("Roll centre", &(self.length(height_mm) + " above the ground"));
+        let spoken = self.tell(study::Figure::ROLL_CENTRE, &(self.length(height_mm) + " above the ground"));
         let mark = board.px(P(0.0, height_mm));
         let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
-        let length = text::length(height_mm, self.view.units);
+        let before = self.mark(study::Figure::ROLL_CENTRE);
+        let length = text::phrase(before, height_mm, "", self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), mark).spoken(spoken);
         ask.limit = 200.0;
         ask.lines.insert(0, text::words("roll centre"));

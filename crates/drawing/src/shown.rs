@@ -2,7 +2,7 @@
 
 use crate::aspect::Handle;
 use linkage::{Corner, Pose};
-use study::{Gap, Rest, TravelLeft};
+use study::{Figure, Gap, Rest, TravelLeft};
 use truck::Fitted;
 
 /// A truck in the pose that is drawn.
@@ -42,6 +42,8 @@ pub struct Sketch<'a> {
     pub dragging: Option<DragNote>,
     /// How much higher the pin sits on the knuckle than as measured, mm.
     pub drop_mm: f64,
+    /// The figures of the truck that rest on a guess: their numbers carry its mark.
+    pub guessed: &'a [Figure],
 }
 
 /// Another proposal, drawn as the lines of its arms, its rail and its fender.

@@ -106,6 +106,7 @@ impl Both {
             selected: Some(Handle::WheelCentre),
             dragging: Some(DragNote { text: "Spindle ↑ 2 in".to_owned() }),
             drop_mm: DROP_MM,
+            guessed: &[],
         };
         let scene = front_view(&sketch, &view(760.0, 560.0));
         let markup = black_box(elements(&scene));

@@ -179,6 +179,7 @@ fn scene(shared: &Shared, id: &str) -> Scene {
         selected: None,
         dragging: None,
         drop_mm: 0.0,
+        guessed: &[],
     };
     let mut scene = front_view(&sketch, &view);
     scene.labels.clear();

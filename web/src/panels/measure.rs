@@ -7,6 +7,7 @@ use crate::panels::parts::spring_choice;
 use crate::panels::sides::{compared, right_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
+use crate::told::guessed;
 use crate::widgets::{Number, folding, picture};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view};
 use std::rc::Rc;
@@ -158,6 +159,7 @@ fn place(page: Page, answers: Answers, handle: Handle) -> Node {
                     selected: Some(handle),
                     dragging: None,
                     drop_mm: 0.0,
+                    guessed: &guessed(&[], &rest.fitted),
                 };
                 front_view(&sketch, &view)
             }

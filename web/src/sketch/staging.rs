@@ -2,6 +2,7 @@
 
 use crate::derive::{Answers, Standing};
 use crate::state::{Page, Selected};
+use crate::told::guessed;
 use drawing::{
     Aspect, Broken, Caption, DragNote, Other, Scene, Shown, Sketch, Theme, View, Zoom, captioned, view_of,
     view_of_broken, write_svg,
@@ -54,6 +55,9 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                     Some(Other { name, place: *place, shown })
                 })
                 .collect();
+            let at_rest = pose == rest.pose;
+            let guessed =
+                answers.known.with(|known| guessed(if at_rest { known } else { &[] }, &rest.fitted));
             let sketch = Sketch {
                 now: shown,
                 before: beneath,
@@ -66,6 +70,7 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                     .filter(|(on, _)| *on == aspect)
                     .map(|(_, text)| DragNote { text }),
                 drop_mm: drop_of(page),
+                guessed: &guessed,
             };
             view_of(aspect, &sketch, view)
         }
