@@ -38,17 +38,10 @@ fn apart(one: Flat, other: Flat) -> f64 {
 /// positional tolerancing, gives it for one), with the smallest-circle problem for the shift:
 /// at the best place at most three holes are at their limit, or two across from each other.
 pub(super) fn worst_mm(first: &[Flat], second: &[Flat], clearance_mm: &[f64]) -> f64 {
-    let centred = |points: &[Flat]| -> Vec<Flat> {
-        #[expect(clippy::cast_precision_loss, reason = "a few holes")]
-        let count = points.len() as f64;
-        let sum = points.iter().fold((0.0, 0.0), |sum, point| (sum.0 + point.0, sum.1 + point.1));
-        points.iter().map(|point| (point.0 - sum.0 / count, point.1 - sum.1 / count)).collect()
-    };
-    let (first, second) = (centred(first), centred(second));
     let off = |turn: f64| -> Vec<Flat> {
         first
             .iter()
-            .zip(&second)
+            .zip(second)
             .map(|(one, other)| {
                 let (sin, cos) = libm::sincos(turn);
                 (cos * other.0 - sin * other.1 - one.0, sin * other.0 + cos * other.1 - one.1)
@@ -57,7 +50,7 @@ pub(super) fn worst_mm(first: &[Flat], second: &[Flat], clearance_mm: &[f64]) ->
     };
     let reach = first.iter().map(|point| apart(*point, (0.0, 0.0))).fold(1.0, f64::max);
     let farthest = off(0.0).iter().map(|off| apart(*off, (0.0, 0.0))).fold(0.0, f64::max);
-    // A turn moves the farthest hole by more than a larger one could mend.
+    // A larger turn about the first hole moves the farthest by more than any shift could mend.
     let most = (4.0 * farthest / reach + 1e-6).min(0.3);
     golden(|turn| best_shift_mm(&off(turn), clearance_mm), -most, most)
 }
@@ -100,20 +93,18 @@ fn best_shift_mm(off: &[Flat], clearance_mm: &[f64]) -> f64 {
             };
             least = least.min(worst((one.0 + share * (other.0 - one.0), one.1 + share * (other.1 - one.1))));
             for k in j + 1..off.len() {
-                for shift in
-                    three([off[i], off[j], off[k]], [clearance_mm[i], clearance_mm[j], clearance_mm[k]])
-                {
-                    least = least.min(worst(shift));
-                }
+                let clearances = [clearance_mm[i], clearance_mm[j], clearance_mm[k]];
+                least = least.min(three([off[i], off[j], off[k]], clearances).map_or(f64::MAX, worst));
             }
         }
     }
     least
 }
 
-/// The shifts at which three offsets are equally far beyond their clearances: the circles of
-/// Apollonius, from two linear equations and one quadratic.
-fn three(off: [Flat; 3], clearance: [f64; 3]) -> impl Iterator<Item = Flat> {
+/// The shift at which three offsets are equally far beyond their clearances: a circle of
+/// Apollonius, from two linear equations and one quadratic. Its other root is a circle on the
+/// far side, or a larger one, where all three are farther beyond.
+fn three(off: [Flat; 3], clearance: [f64; 3]) -> Option<Flat> {
     let [a, b, c] = off;
     let row = |point: Flat, clear: f64| {
         let (x, y) = (point.0 - a.0, point.1 - a.1);
@@ -131,10 +122,9 @@ fn three(off: [Flat; 3], clearance: [f64; 3]) -> impl Iterator<Item = Flat> {
     let rest = fixed.0 * fixed.0 + fixed.1 * fixed.1;
     let under = half * half - square * rest;
     let root = libm::sqrt(under.max(0.0));
-    [(-half - root) / square, (-half + root) / square]
-        .into_iter()
-        .map(move |r| (a.0 + fixed.0 + slope.0 * r, a.1 + fixed.1 + slope.1 * r))
-        .filter(|shift| shift.0.is_finite() && shift.1.is_finite())
+    let r = (-half - root) / square;
+    let shift = (a.0 + fixed.0 + slope.0 * r, a.1 + fixed.1 + slope.1 * r);
+    (shift.0.is_finite() && shift.1.is_finite()).then_some(shift)
 }
 
 #[cfg(test)]

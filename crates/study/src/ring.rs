@@ -180,3 +180,27 @@ fn hollow(mut from: Place, mut to: Place, at: &dyn Fn(f64) -> Place) -> Touch {
     }
     best
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// From a straight line to a point beside it the distance is `hypot(s, h)`, with its least
+    /// `h` at the foot. A cubic with both distances and slopes is out by the fourth power of what
+    /// it spans, so a few rounds do; halving alone would take thirty.
+    #[test]
+    fn the_cubic_takes_few_rounds() {
+        for (foot, beside) in [(3.0, 2.0), (55.0, 20.0), (96.0, 40.0), (40.0, 0.5)] {
+            let rounds = std::cell::Cell::new(0);
+            let at = |along_mm: f64| {
+                rounds.set(rounds.get() + 1);
+                let distance_mm = libm::hypot(along_mm - foot, beside);
+                let touch = Touch { distance_mm, outward: Vector3::x(), at: Point3::new(along_mm, 0.0, 0.0) };
+                Place { along_mm, slope: (along_mm - foot) / distance_mm, touch }
+            };
+            let found = hollow(at(0.0), at(100.0), &at);
+            assert!((found.distance_mm - beside).abs() < 1e-9, "{} for {beside}", found.distance_mm);
+            assert!(rounds.get() <= 16, "{} rounds to {foot}, {beside}", rounds.get());
+        }
+    }
+}

@@ -203,6 +203,29 @@ fn any_slices_come_to_the_same() {
     assert_eq!(halfway.tried(), 10);
 }
 
+/// Of more ways than are kept the cheapest are: those of two halves of a table together, by
+/// cost, are those of the whole, and what is dearer is counted.
+#[test]
+fn the_cheapest_forty_are_kept() {
+    let truck = demo().truck;
+    let wish = Wish { drop_mm: 45.0, within_mm: 10.0, turning_mm: -900.0, room_mm: -900.0, ..WISH };
+    let spindles = |from: u32, to: u32| PartsTable {
+        spindles_mm: (from..to).map(|at| 38.0 + 0.3 * f64::from(at)).collect(),
+        ..PartsTable::default()
+    };
+    let found = |from, to| search(&truck, wish, spindles(from, to), 50);
+    let costs = |ways: &Ways| ways.found().iter().map(|way| way.cost).collect::<Vec<_>>();
+    let whole = found(0, 44);
+    let mut halves = [costs(&found(0, 22)), costs(&found(22, 44))].concat();
+    assert_eq!(halves.len(), 44, "each spindle is a way");
+    halves.sort_by(f64::total_cmp);
+    let kept = costs(&whole);
+    assert_eq!((kept.len(), count(&whole, LeftOut::Dearer)), (40, 4));
+    for (kept, cheapest) in kept.iter().zip(&halves) {
+        near(*kept, *cheapest, 1e-9, "cost");
+    }
+}
+
 /// No table is too long: the last of more than fifty thousand combinations is tried, and
 /// each is counted. A tire's nominal radius less is as much lower: 195/75 is
 /// 146 mm over the rim, 175/60 is 105 (ISO 4000-1: width times aspect, in whole millimetres; from memory).
