@@ -86,6 +86,22 @@ mod tests {
         near(crush.first.unwrap(), 0.75 * 48_900.0 / 259.4, 2.5);
     }
 
+    /// Proof load over stress area (ISO 898-1, table 3: 4.6, 5.8, 8.8, 10.9, 12.9; SAE J429
+    /// grade 5, 85 ksi; all but 8.8 from memory), in the order in which the ledger lists grades.
+    #[test]
+    fn each_grade_has_its_own_proof_load() {
+        for (grade, bolt_mm, want) in [
+            (0, 12.0, 225.0),
+            (1, 12.0, 380.0),
+            (2, 12.0, 85.0 * 6.895),
+            (2, 20.0, 600.0),
+            (3, 12.0, 830.0),
+            (4, 12.0, 970.0),
+        ] {
+            near(proof_n_per_mm2(grade, bolt_mm), want, 0.5);
+        }
+    }
+
     /// A tube too soft, and one too thin.
     #[test]
     fn a_soft_or_thin_tube_is_refused() {
