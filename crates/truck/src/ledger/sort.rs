@@ -94,3 +94,27 @@ impl Tool {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two tenths of rust on each reading besides the caliper's twentieth (common practice, no
+    /// source), by hand: a stud on which it lies is thinner than it reads, a bore is wider, and
+    /// of a length nobody knows.
+    #[test]
+    fn rust_makes_an_outside_smaller_and_an_inside_larger() {
+        let near = |sort: FigureSort, (low, high): (f64, f64)| {
+            let found = Tool::CaliperOnRust.spread_mm(sort);
+            assert!((found.0 - low).abs() < 1e-12 && (found.1 - high).abs() < 1e-12, "{sort:?}: {found:?}");
+            let clean = Tool::Caliper.spread_mm(sort);
+            assert!(clean.0 <= found.0 && clean.1 <= found.1, "{sort:?}: no better on rust");
+        };
+        near(FigureSort::Outside, (0.25, 0.05));
+        near(FigureSort::Inside, (0.05, 0.25));
+        near(FigureSort::Distance, (0.25, 0.25));
+        assert_eq!(Tool::Caliper.spread_mm(FigureSort::Outside), (0.05, 0.05));
+        // A sixteenth of an inch either way.
+        assert_eq!(Tool::Tape.spread_mm(FigureSort::Distance), (1.6, 1.6));
+    }
+}
