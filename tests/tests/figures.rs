@@ -3,6 +3,13 @@
 //! No source: these are laws of the table. The probes here move numbers by shares that the
 //! search for guesses does not use, and know nothing of what a row declares.
 
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "rolls of dice, each far below what a usize holds"
+)]
+
 use reference_tests::generate::Dice;
 use study::{Figure, Guess, Guesses, Judged, Narrowing, Rest, Sort, Studied, Trial, Value, Values};
 use truck::{

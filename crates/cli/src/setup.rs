@@ -124,25 +124,32 @@ fn footing(found: &Alignment) -> Vec<Line> {
     list
 }
 
+/// Which way a number goes.
+fn way(value: f64, plus: &str, minus: &str) -> String {
+    let said = if value == 0.0 {
+        "as it is"
+    } else if value > 0.0 {
+        plus
+    } else {
+        minus
+    };
+    said.to_owned()
+}
+
+/// Turns of a thread, or splines.
+fn turns(
+    key: &'static str,
+    label: &'static str,
+    of: &'static [Figure],
+    turns: Option<f64>,
+    [plus, minus]: [&str; 2],
+) -> Line {
+    let note = turns.map_or_else(|| "its thread is not stated".to_owned(), |turns| way(turns, plus, minus));
+    Line { key, label, value: Value::Figure(Sort::Count, turns), note, of }
+}
+
 /// What to set, in the order of the work.
 fn lines(found: &Setting, units: Units) -> Vec<Line> {
-    let way = |value: f64, plus: &str, minus: &str| {
-        if value == 0.0 {
-            "as it is"
-        } else if value > 0.0 {
-            plus
-        } else {
-            minus
-        }
-        .to_owned()
-    };
-    let turns = |key, label, of, turns: Option<f64>, plus: &str, minus: &str| Line {
-        key,
-        label,
-        value: Value::Figure(Sort::Count, turns),
-        note: turns.map_or_else(|| "its thread is not stated".to_owned(), |turns| way(turns, plus, minus)),
-        of,
-    };
     let shims = |key, label, mm: f64| Line {
         key,
         label,
@@ -154,11 +161,11 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
     match found.height {
         HeightBy::Anchor { turns: bolt, splines_anchor, splines_arm } => {
             let splines = |key, label, count: f64| {
-                turns(key, label, HEIGHT, Some(count), "splines, raised", "splines, let down")
+                turns(key, label, HEIGHT, Some(count), ["splines, raised", "splines, let down"])
             };
             list.push(splines("splines_anchor", "Bar, at the anchor", splines_anchor));
             list.push(splines("splines_arm", "Bar, at the arm", splines_arm));
-            list.push(turns("bolt_turns", "Adjuster bolt", HEIGHT, Some(bolt), "turns in", "turns out"));
+            list.push(turns("bolt_turns", "Adjuster bolt", HEIGHT, Some(bolt), ["turns in", "turns out"]));
         }
         HeightBy::Spacer(mm) => {
             let note = way(mm, "added", "taken out");
@@ -180,8 +187,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
             "Strut rod's nut",
             SHIMS,
             found.strut_turns,
-            "turns, longer",
-            "turns, shorter",
+            ["turns, longer", "turns, shorter"],
         ));
     }
     list.push(turns(
@@ -189,8 +195,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         "Tie rod's sleeve",
         &[Figure::TOE],
         found.tie_turns,
-        "turns, longer",
-        "turns, shorter",
+        ["turns, longer", "turns, shorter"],
     ));
     list
 }

@@ -54,6 +54,9 @@ const ALONE: [Guess; 7] = [
     ("caliper_radius", "brake/caliper_radius", 25.4),
 ];
 
+/// What makes a number of the demo a guess.
+type Change<'a> = &'a dyn Fn(&mut Value);
+
 #[test]
 fn a_mark_is_on_what_the_guess_moves_and_on_nothing_else() {
     for (key, place, width) in ALONE {
@@ -100,8 +103,7 @@ fn every_output_marks_the_same() {
     };
     let all = |file: &mut Value| file["truck"]["sources"] = json!({ "rule": "assumed" });
     let none = |_: &mut Value| {};
-    let cases: [(&str, &dyn Fn(&mut Value)); 4] =
-        [("none", &none), ("group", &group), ("part", &part), ("all", &all)];
+    let cases: [(&str, Change<'_>); 4] = [("none", &none), ("group", &group), ("part", &part), ("all", &all)];
     for (case, change) in cases {
         let file = changed_demo(|file| change(file));
         // Everything a guess is much to try: one truck will do.

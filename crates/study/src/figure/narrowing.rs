@@ -62,7 +62,7 @@ impl Trial {
                     field.put(&mut trial.truck, Some(to));
                     trial
                 };
-                near.into_iter().filter(|to| *to != value).map(moved).collect()
+                near.into_iter().filter(|to| moves(value, *to)).map(moved).collect()
             }
             Guess::Change(at) => self.changed(at).unwrap_or_default(),
         }
@@ -81,8 +81,13 @@ impl Trial {
             trial.changes[here] = self.changes[here].with_value(index, Some(to))?;
             Some(trial)
         };
-        Some(near.filter(|to| *to != value).filter_map(moved).collect())
+        Some(near.filter(|to| moves(value, *to)).filter_map(moved).collect())
     }
+}
+
+/// Whether a number is another one: both are in whole steps.
+fn moves(from: f64, to: f64) -> bool {
+    from.to_bits() != to.to_bits()
 }
 
 /// The values of figures, in the order in which they are asked for.

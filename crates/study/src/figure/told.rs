@@ -65,12 +65,10 @@ impl Value {
             (Self::Words(one), Self::Words(two)) => one == two,
             (Self::Hold(one), Self::Hold(two)) => {
                 let (one, two) = (parts(one), parts(two));
-                let both = one.iter().zip(&two);
-                both.map(|(one, two)| match (one, two) {
+                one.iter().zip(&two).all(|(one, two)| match (one, two) {
                     (Some(one), Some(two)) => alike(*one, *two, 0.1) && (*one > 0.0) == (*two > 0.0),
                     (one, two) => one.is_some() == two.is_some(),
                 })
-                .all(|same| same)
             }
             _ => false,
         }
@@ -79,7 +77,7 @@ impl Value {
 
 /// Whether two numbers round to the same count of steps; what rounding alone tells apart is alike.
 fn alike(one: f64, two: f64, step: f64) -> bool {
-    (one - two).abs() < 1e-3 * step || (one / step).round() == (two / step).round()
+    (one - two).abs() < 1e-3 * step || ((one / step).round() - (two / step).round()).abs() < 0.5
 }
 
 /// Degrees and turns of a bar, millimetres of a coil.
