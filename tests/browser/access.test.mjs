@@ -205,14 +205,14 @@ describe("the sketch without eyes", () => {
     await page.keyboard.press("ArrowUp");
     await settled(page);
     const moved = await spoken(page);
-    assert.match(moved, /Ride height 9 and 3 quarters inches/);
+    assert.match(moved, /Frame height 9 and 3 quarters inches/);
     await page.focus("#travel");
     await page.keyboard.press("ArrowRight");
     await settled(page);
     assert.notEqual(await spoken(page), moved, "travel");
     await press(page, "Rest");
     await press(page, "As measured", ".which");
-    assert.match(await spoken(page), /Ride height 11 and 13 sixteenths inches/);
+    assert.match(await spoken(page), /Frame height 11 and 13 sixteenths inches/);
     await press(page, "Side", '[data-aspect="Front"]');
     const side = await spoken(page);
     assert.match(side, /Caster/);

@@ -224,7 +224,7 @@ export const whole = (page) => page.waitForFunction(() => !document.querySelecto
 
 /** A number as the page prints it: `9 13/16 in`, `~−1/2`, `−0.25°`. */
 export function number(text) {
-  const found = text.replace("−", "-").match(/^~?([-+]?)(?:(\d+(?:\.\d+)?)(?![\d/]))? ?(?:(\d+)\/(\d+))?/);
+  const found = text.replace("−", "-").match(/^~? ?([-+]?)(?:(\d+(?:\.\d+)?)(?![\d/]))? ?(?:(\d+)\/(\d+))?/);
   const [, sign, whole, top, bottom] = found;
   if (whole === undefined && top === undefined) throw new Error(`no number in "${text}"`);
   const size = Number(whole ?? 0) + (top === undefined ? 0 : Number(top) / Number(bottom));

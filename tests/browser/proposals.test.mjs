@@ -51,7 +51,7 @@ describe("proposals", () => {
     const camber = await readout(page, "Camber");
     const left = await readout(page, "Bump travel");
     await turnTo(page, "Compare");
-    const heights = await row(page, "Ride height");
+    const heights = await row(page, "Frame height");
     assert.deepEqual(heights.map(([, note]) => note), ["as measured", "2 in lower", "3 in lower"]);
     assert.equal(heights[2][0], height);
     assert.equal((await row(page, "Camber"))[2][0], camber);

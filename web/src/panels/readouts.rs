@@ -53,6 +53,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
             .child(el("small").text_of(move || of().note));
         block("div", "readout")
             .class_if("warn", move || of().warn)
+            .class_if("guessed", move || of().value.starts_with('~'))
             .child(el("dt").text_of(move || of().name))
             .child(value)
     };
