@@ -260,11 +260,13 @@ describe("the forms", () => {
     await press(page, "Start my own truck");
     await press(page, "Frame rail and wheelbase");
     await type(page, "Rail, bottom, above the ground", "10 7/16");
-    assert.equal(await readout(page, HEIGHT), "10 7/16 in");
+    // Whether it rests on a guess is found while the page is at rest; until then it may carry the mark.
+    const height = async () => (await readout(page, HEIGHT)).replace(/^~ /, "");
+    assert.equal(await height(), "10 7/16 in");
     const kept = await code(page);
     await page.reload();
     await ready(page);
-    assert.equal(await readout(page, HEIGHT), "10 7/16 in");
+    assert.equal(await height(), "10 7/16 in");
     assert.equal(await code(page), kept);
   });
 
