@@ -101,13 +101,16 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
     let kept = untrack(|| entry_of(bench, id, at));
     let tool = Value::new(kept.map_or(figure.sort.tools()[0], |entry| entry.tool));
     let guess = Value::new(kept.is_some_and(|entry| entry.whose == Whose::Guessed));
-    let write = move |value: f64| {
-        let whose = if guess.now() { Whose::Guessed } else { Whose::Own };
+    let put = move |value: f64, whose: Whose| {
         bench.edit(LedgerEdit::Write { row: id, figure: at, value, tool: tool.now(), whose });
     };
+    let mine = move || if guess.now() { Whose::Guessed } else { Whose::Own };
+    let write = move |value: f64| put(value, mine());
+    // Another tool or a guess makes nobody else's number one's own: only checking it does.
     let again = move || {
         if let Some(entry) = untrack(|| entry_of(bench, id, at)) {
-            write(entry.value(figure.sort));
+            let whose = if entry.whose == Whose::Stranger { Whose::Stranger } else { mine() };
+            put(entry.value(figure.sort), whose);
         }
     };
     let words = kind.words(at);
@@ -127,7 +130,12 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
             guess.set(is_set(&event, "checked"));
             again();
         });
-    content.push(block("label", "check").child(guessed).child(el("span").text("It is a guess")));
+    content.push(
+        block("label", "check")
+            .child(guessed)
+            .child(el("span").text("It is a guess"))
+            .flag("hidden", stranger),
+    );
     content.push(
         block("div", "row")
             .child(
