@@ -3,13 +3,14 @@
 use crate::browser::visit::Visit;
 use crate::browser::{dress, news, preferences};
 use crate::derive::{Answers, selected_name};
-use crate::dom::{Node, as_a, block, button, el, follow, is_set, on_window, value_of};
+use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of};
 use crate::format::readout_style;
 use crate::later::{Later, Rest};
 use crate::panels::{follow_lessons, parts, readouts, which};
 use crate::signals::Value;
 use crate::sketch::sketchpads;
 use crate::state::{Page, Panel, Session};
+use crate::widgets::check;
 use drawing::Units;
 use leptos::prelude::{document, mount_to_body, untrack, window};
 use measure::{print_length, spoken_length};
@@ -236,10 +237,6 @@ fn panels(page: Page, answers: Answers, rest: Rest) -> Node {
         Panel::Parts => vec![parts(page, answers)],
         other => rest.show(Later::Panel(other)),
     };
-    let tick = el("input")
-        .attr("type", "checkbox")
-        .prop_of("checked", move || JsValue::from_bool(snap.get()))
-        .on("change", move |event| snap.set(is_set(&event, "checked")));
     let snaps = move || {
         match page.units() {
             Units::Inches => "Drags snap to sixteenths",
@@ -276,7 +273,7 @@ fn panels(page: Page, answers: Answers, rest: Rest) -> Node {
         .child(block("div", "body").content_of(body))
         .child(
             el("footer")
-                .child(block("label", "check").child(tick).child(el("span").text_of(snaps)))
+                .child(check(el("span").text_of(snaps), move || snap.get(), move |is| snap.set(is)))
                 .child(el("p").text_of(closing)),
         )
 }

@@ -20,7 +20,7 @@ pub(crate) fn run(asked: &BoltUp, out: &mut impl Write) -> Result<(), Failure> {
         .map(|row| (row.clone(), verdict(ledger, &row)))
         .filter(|(row, answer)| {
             // What nobody has begun to ask about is only counted, unless all are wanted.
-            asked.all || !row.entries().is_empty() || row.added().is_some() || !is_open(&answer.verdict)
+            asked.all || row.is_written() || !is_open(&answer.verdict)
         })
         .collect();
     match asked.format {

@@ -7,7 +7,6 @@ use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice, Chosen};
 use mating::{Plan, Task, order_of_work};
 use std::io::{self, Write};
-use truck::ProposalId;
 
 /// Writes the tasks.
 pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
@@ -17,8 +16,7 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
         Some(text) => Choice::named(design, text)?,
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
-    // As measured nothing is changed: what is left is the parts that are not the truck's own.
-    let plan = Plan::of(design, choice.proposal().unwrap_or(ProposalId(u8::MAX)));
+    let plan = Plan::of(design, choice);
     let order = order_of_work(&plan);
     match asked.format {
         Format::Text => text(&format!("{}, {}", trucks::title(design), choice.name(design)), &order, out)?,

@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::{Verdict, rule, verdict};
-use truck::{Ledger, Origin, Row, RowId, Tool, Whose};
+use truck::{Ledger, Row, RowId, Tool, Whose};
 
 /// The numbers to take next, of one row.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,10 +45,9 @@ pub fn next(ledger: &Ledger) -> Option<Next> {
 
 /// How far a row is from what the person is about.
 fn distance(ledger: &Ledger, row: &Row) -> usize {
-    let other = |id| ledger.part(id).is_some_and(|part| part.origin != Origin::Kept);
     if !row.entries().is_empty() {
         0
-    } else if row.parts().into_iter().any(other) {
+    } else if row.parts().into_iter().any(|part| !ledger.is_kept(part)) {
         1
     } else {
         2
@@ -72,7 +71,7 @@ fn asked(row: &Row, missing: &[u8]) -> Option<Next> {
 mod tests {
     use super::*;
     use truck::figures::spline;
-    use truck::{LedgerEdit, Mating, Part, PartId, ROWS};
+    use truck::{LedgerEdit, Mating, Origin, Part, PartId, ROWS};
 
     fn row(key: &str) -> RowId {
         RowId(u8::try_from(ROWS.iter().position(|row| row.key == key).unwrap()).unwrap())

@@ -6,7 +6,7 @@
 //! plan has the same order on every machine. The whole list is sorted and then thinned out:
 //! what a missing task stood between still keeps its order.
 
-use truck::{Change, Design, Mating, Origin, PARTS, PartId, Place, ProposalId, SpringKind};
+use truck::{Change, Design, Mating, Origin, PARTS, PartId, Place, SpringKind, Which};
 
 /// What a plan touches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -255,10 +255,10 @@ impl Plan {
         Self(jobs)
     }
 
-    /// What a proposal changes, and what the ledger says is not the truck's own.
+    /// What a proposal changes, as measured nothing; and what the ledger says is not the truck's own.
     #[must_use]
-    pub fn of(design: &Design, proposal: ProposalId) -> Self {
-        let changes = design.proposal(proposal).map_or(&[][..], |proposal| &proposal.changes);
+    pub fn of(design: &Design, which: impl Into<Which>) -> Self {
+        let changes = design.plan(which).changes;
         let mut jobs: Vec<Job> = changes.iter().flat_map(of_change).copied().collect();
         let parts = design.ledger.parts().iter().filter(|(_, part)| part.origin != Origin::Kept);
         jobs.extend(parts.flat_map(|(id, _)| of_part(*id)));

@@ -172,6 +172,12 @@ impl Row {
             .map_or_else(|| self.id.usual().is_none_or(|usual| usual.vital), |added| added.vital)
     }
 
+    /// Whether something was written in it, or it was added.
+    #[must_use]
+    pub const fn is_written(&self) -> bool {
+        self.added.is_some() || !self.entries.is_empty()
+    }
+
     /// What it is called.
     #[must_use]
     pub fn name(&self) -> &str {
@@ -252,6 +258,12 @@ impl Ledger {
     #[must_use]
     pub fn part(&self, id: PartId) -> Option<&Part> {
         self.parts.iter().find(|(other, _)| *other == id).map(|(_, part)| part)
+    }
+
+    /// Whether a part is the truck's own, as one is of which nothing is said.
+    #[must_use]
+    pub fn is_kept(&self, id: PartId) -> bool {
+        self.part(id).is_none_or(|part| part.origin == Origin::Kept)
     }
 
     /// What a part is called.

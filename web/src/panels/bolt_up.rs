@@ -5,14 +5,14 @@ mod parts;
 mod row;
 
 use crate::browser::frames::soon;
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, value_of, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::folding;
 use drawing::{next_in_words, row_in_words, verdict_word};
 use leptos::prelude::document;
 use mating::{Answer, Next, Task, Verdict, next, order_of_work, verdict};
-use truck::{Edit, Ledger, LedgerEdit, Origin, PARTS, PartId, ProposalId, Row, RowId};
+use truck::{Edit, Ledger, LedgerEdit, PARTS, PartId, Row, RowId};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// What of the ledger is looked at, and the row that is open with the number that is asked for.
@@ -20,6 +20,8 @@ use wasm_bindgen::{JsCast, JsValue};
 struct Bench {
     page: Page,
     ledger: Derived<Ledger>,
+    /// Every row with what is to be said of it, worked out once an edit.
+    rows: Derived<Vec<(Row, Answer)>>,
     shown: Value<Shown>,
     open: Value<Option<(RowId, Option<u8>)>>,
 }
@@ -39,10 +41,7 @@ impl Shown {
     fn holds(self, ledger: &Ledger, row: &Row) -> bool {
         match self {
             Self::All => true,
-            Self::Begun => {
-                let other = |id| ledger.part(id).is_some_and(|part| part.origin != Origin::Kept);
-                !row.entries().is_empty() || row.added().is_some() || row.parts().into_iter().any(other)
-            }
+            Self::Begun => row.is_written() || row.parts().into_iter().any(|part| !ledger.is_kept(part)),
             Self::Part(part) => row.parts().contains(&part),
         }
     }
@@ -71,7 +70,7 @@ impl Bench {
 
     /// A row with what is to be said of it.
     fn told(self, id: RowId) -> Option<(Row, Answer)> {
-        self.ledger.with(|ledger| ledger.row(id).map(|row| (row.clone(), verdict(ledger, &row))))
+        self.rows.with(|rows| rows.iter().find(|(row, _)| row.id() == id).cloned())
     }
 
     /// A row as a line for a thread.
@@ -103,9 +102,19 @@ fn first_asked(answer: &Answer) -> Option<u8> {
 pub(crate) fn bolt_up(page: Page) -> Node {
     let shown = page.store.shown();
     let ledger = Derived::new(move || shown.with(|design| design.ledger.clone()));
+    let rows = Derived::new(move || {
+        let told = |ledger: &Ledger| {
+            let with_answer = |row: Row| {
+                let answer = verdict(ledger, &row);
+                (row, answer)
+            };
+            ledger.rows().map(with_answer).collect::<Vec<_>>()
+        };
+        ledger.with(told)
+    });
     let begun = ledger.with_now(|ledger| ledger.rows().any(|row| Shown::Begun.holds(ledger, &row)));
     let shown = Value::new(if begun { Shown::Begun } else { Shown::All });
-    let bench = Bench { page, ledger, shown, open: Value::new(None) };
+    let bench = Bench { page, ledger, rows, shown, open: Value::new(None) };
     // The list is made anew only where other rows are listed: what is typed in keeps its place.
     let ids = Derived::new(move || {
         let shown = shown.get();
@@ -134,33 +143,37 @@ pub(crate) fn bolt_up(page: Page) -> Node {
 /// Which part is in the hand.
 fn in_hand(bench: Bench) -> Node {
     let option = |value: &str, words: &str| el("option").attr("value", value).text(words);
+    // A list made anew has its first line chosen, so it is only where a part has another name, and then said again.
+    let names = Derived::new(move || {
+        let named = |ledger: &Ledger| {
+            let ids = (0_u8..).zip(PARTS).map(|(id, _)| PartId(id));
+            ids.map(|id| ledger.part_name(id).to_owned()).collect::<Vec<_>>()
+        };
+        bench.ledger.with(named)
+    });
     let menu = el("select")
         .content_of(move || {
             let mut options = vec![option("all", "Everything"), option("begun", "What I have begun")];
-            options.extend((0_u8..).zip(PARTS).map(|(id, _)| {
-                let name = bench.ledger.with(|ledger| ledger.part_name(PartId(id)).to_owned());
-                option(&id.to_string(), &name)
-            }));
+            names.with(|names| {
+                let parts = names.iter().enumerate();
+                options.extend(parts.map(|(id, name)| option(&id.to_string(), name)));
+            });
             options
         })
-        .prop_of("value", move || JsValue::from_str(&bench.shown.get().key()))
-        .on("change", move |event| bench.shown.set(Shown::of(&crate::dom::value_of(&event))));
+        .prop_of("value", move || {
+            names.with(|_| ());
+            JsValue::from_str(&bench.shown.get().key())
+        })
+        .on("change", move |event| bench.shown.set(Shown::of(&value_of(&event))));
     block("label", "text").child(el("span").text("What is in your hand?")).child(menu)
 }
 
 /// How many are decided: never a total of who mates.
 fn counted(bench: Bench) -> String {
-    let (mut open, mut no) = (0_u8, 0_u8);
-    let mut all = 0_u8;
-    bench.ledger.with(|ledger| {
-        for row in ledger.rows() {
-            all = all.saturating_add(1);
-            match verdict(ledger, &row).verdict {
-                Verdict::NotAsked { .. } | Verdict::TooNear { .. } => open = open.saturating_add(1),
-                Verdict::DoesNot(_) => no = no.saturating_add(1),
-                _ => {}
-            }
-        }
+    let [all, open, no] = bench.rows.with(|rows| {
+        let count = |is: fn(&Verdict) -> bool| rows.iter().filter(|(_, answer)| is(&answer.verdict)).count();
+        let open = |verdict: &_| matches!(verdict, Verdict::NotAsked { .. } | Verdict::TooNear { .. });
+        [rows.len(), count(open), count(|verdict| matches!(verdict, Verdict::DoesNot(_)))]
     });
     let asked = (all - open).to_string() + " of " + &all.to_string() + " decided";
     if no == 0 { asked } else { asked + ", " + &no.to_string() + " of them no" }
@@ -169,10 +182,7 @@ fn counted(bench: Bench) -> String {
 /// What is done first, and why; of the proposal that is on the sketch.
 fn order(page: Page) -> Node {
     folding("The order of the work", move || {
-        let plan = page.store.shown().with(|design| {
-            // As measured nothing is changed: what is left is the parts that are not the truck's own.
-            mating::Plan::of(design, page.selected().proposal().unwrap_or(ProposalId(u8::MAX)))
-        });
+        let plan = page.store.shown().with(|design| mating::Plan::of(design, page.selected()));
         let order = order_of_work(&plan);
         let task =
             |task: &Task| el("li").child(el("b").text(task.label())).child(el("small").text(task.why()));

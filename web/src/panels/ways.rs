@@ -1,18 +1,17 @@
 //! Ways down: which parts bring the truck to a height, and what each gives up.
 
 use crate::browser::frames::in_slices;
-use crate::dom::{Node, block, button, el, is_set, words};
+use crate::dom::{Node, block, button, el, words};
 use crate::format::readout_style;
 use crate::hunt::{Hunt, Progress};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
-use crate::widgets::{Number, folding, text_field};
+use crate::widgets::{Number, check, folding, text_field};
 use drawing::changes_in_words;
 use measure::{print_angle, print_length, print_number};
 use std::rc::Rc;
 use study::{IF_REAR_STAYS, LeftOut, Miss, Question, Way, Ways, assumed};
 use truck::{Edit, Kind, MOST_PROPOSALS, Proposal};
-use wasm_bindgen::JsValue;
 
 /// Time for the search in a frame, ms: little while a finger is down.
 const BUDGET_MS: (f64, f64) = (3.0, 12.0);
@@ -68,11 +67,9 @@ pub(crate) fn ways(page: Page) -> Node {
         .node(page)
     };
     let tick = move |at: usize| {
-        let input = el("input")
-            .attr("type", "checkbox")
-            .prop_of("checked", move || JsValue::from_bool(hunt.with(|hunt| hunt.asked.ticks[at])))
-            .on("change", move |event| hunt.update(|hunt| hunt.asked.ticks[at] = is_set(&event, "checked")));
-        block("label", "check").child(input).child(el("span").text(TICKS[at]))
+        let ticked = move || hunt.with(|hunt| hunt.asked.ticks[at]);
+        let set = move |ticked| hunt.update(|hunt| hunt.asked.ticks[at] = ticked);
+        check(el("span").text(TICKS[at]), ticked, set)
     };
     let running =
         Derived::new(move || hunt.with(|hunt| hunt.progress.as_ref().is_some_and(|found| !found.done)));

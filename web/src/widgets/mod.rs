@@ -54,6 +54,15 @@ pub(crate) fn file_button(words: &str, take: impl Fn(File) + 'static) -> Node {
     block("label", "button").child(el("span").text(words)).child(input)
 }
 
+/// A box to tick, with its words.
+pub(crate) fn check(words: Node, ticked: impl Fn() -> bool + 'static, tick: impl Fn(bool) + 'static) -> Node {
+    let input = el("input")
+        .attr("type", "checkbox")
+        .prop_of("checked", move || JsValue::from_bool(ticked()))
+        .on("change", move |event| tick(is_set(&event, "checked")));
+    block("label", "check").child(input).child(words)
+}
+
 /// A choice of a few, as radio buttons.
 pub(crate) fn choice<T: Copy + PartialEq + 'static>(
     name: &str,

@@ -64,7 +64,7 @@ impl Ledger {
 
     /// What says nothing is not kept, so that equal ledgers are equal.
     fn without_what_says_nothing(mut self) -> Self {
-        self.rows.retain(|row| row.added.is_some() || !row.entries.is_empty());
+        self.rows.retain(Row::is_written);
         self.parts.retain(|(id, part)| id.0 >= PartId::FIRST_ADDED || *part != Part::default());
         self
     }

@@ -1,13 +1,14 @@
 //! One number of a row: as it was taken, or the field that asks for it.
 
 use super::{Bench, first_asked, focus_soon, leave_field};
-use crate::dom::{Node, as_a, block, button, el, is_set, value_of};
+use crate::dom::{Node, as_a, block, button, el, value_of};
+use crate::format;
 use crate::signals::Value;
+use crate::widgets::check;
 use drawing::{Units, caliper_size};
 use leptos::prelude::{document, untrack};
-use mating::verdict;
-use measure::{LengthUnit, MM_PER_INCH, parse_length, parse_number, print_number};
-use truck::{Entry, FigureSort, LedgerEdit, Mating, RowId, Tool, Whose};
+use measure::{MM_PER_INCH, parse_number, print_number};
+use truck::{Entry, FigureSort, Kind, LedgerEdit, Mating, RowId, Tool, Whose};
 use wasm_bindgen::JsValue;
 
 /// A pitch above this is meant as threads an inch: the coarsest thread of any nut here is 6 mm.
@@ -65,34 +66,35 @@ fn chosen(words: &'static [&'static str], value: f64) -> &'static str {
     place.map_or("", |(word, _)| word)
 }
 
-/// A number as it is written.
-fn shown(sort: FigureSort, value: f64, units: Units) -> String {
+/// The sort of number that a field of the truck would be; a pitch is like none.
+const fn kind_of(sort: FigureSort) -> Kind {
     match sort {
-        FigureSort::Pitch => {
+        FigureSort::Stress => Kind::Stress,
+        FigureSort::Count => Kind::Whole,
+        _ => Kind::Length,
+    }
+}
+
+/// A number as it is written: a size as calipers show it.
+fn shown(sort: FigureSort, value: f64, units: Units) -> String {
+    match (sort, kind_of(sort)) {
+        (FigureSort::Pitch, _) => {
             let per_inch = print_number(MM_PER_INCH / value, 1);
             [&print_number(value, 2), " mm (", &per_inch, " an inch)"].concat()
         }
-        FigureSort::Stress => print_number(value, 0) + " N/mm²",
-        FigureSort::Count => print_number(value, 0),
-        _ => caliper_size(value, units),
+        (_, Kind::Length) => caliper_size(value, units),
+        (_, kind) => format::show(kind, value, units),
     }
 }
 
 /// The number that a text stands for, mm, N/mm² or how many; or where reading stopped.
 fn read(sort: FigureSort, text: &str, units: Units) -> Result<f64, String> {
-    let bare = match units {
-        Units::Inches => LengthUnit::Inch,
-        Units::Millimetres => LengthUnit::Millimetre,
-    };
-    let read = match sort {
-        FigureSort::Pitch => {
-            let text = text.trim().trim_end_matches("mm");
-            parse_number(text).map(|value| if value > MOST_PITCH_MM { MM_PER_INCH / value } else { value })
-        }
-        FigureSort::Count | FigureSort::Stress => parse_number(text),
-        _ => parse_length(text, bare).map(|length| length.mm),
-    };
-    read.map_err(|why| why.to_string())
+    if sort != FigureSort::Pitch {
+        return format::read(kind_of(sort), text, units);
+    }
+    let read = parse_number(text.trim().trim_end_matches("mm"));
+    read.map(|value| if value > MOST_PITCH_MM { MM_PER_INCH / value } else { value })
+        .map_err(|why| why.to_string())
 }
 
 /// The field of a number, the tools that it may be taken by, and whose it is.
@@ -123,19 +125,12 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
         content.push(tools(figure.sort, tool, again));
     }
     let stranger = move || entry_of(bench, id, at).is_some_and(|entry| entry.whose == Whose::Stranger);
-    let guessed = el("input")
-        .attr("type", "checkbox")
-        .prop_of("checked", move || JsValue::from_bool(guess.get()))
-        .on("change", move |event| {
-            guess.set(is_set(&event, "checked"));
-            again();
-        });
-    content.push(
-        block("label", "check")
-            .child(guessed)
-            .child(el("span").text("It is a guess"))
-            .flag("hidden", stranger),
-    );
+    let guessed = move |is| {
+        guess.set(is);
+        again();
+    };
+    content
+        .push(check(el("span").text("It is a guess"), move || guess.get(), guessed).flag("hidden", stranger));
     content.push(
         block("div", "row")
             .child(
@@ -222,10 +217,7 @@ fn typed(
 
 /// To the next number that the row is asked for; a row that is told stays as it is, its verdict in sight.
 fn move_on(bench: Bench, id: RowId, at: u8) {
-    let next = bench.ledger.with_now(|ledger| {
-        let answer = verdict(ledger, &ledger.row(id)?);
-        first_asked(&answer)
-    });
+    let next = untrack(|| bench.told(id)).and_then(|(_, answer)| first_asked(&answer));
     let next = next.filter(|next| *next != at);
     bench.open.set(Some((id, next)));
     if next.is_none() {

@@ -1,9 +1,9 @@
 //! Where each part is from, and rows beside the usual ones.
 
 use super::Bench;
-use crate::dom::{Node, block, button, el, is_set, value_of};
+use crate::dom::{Node, block, button, el, value_of};
 use crate::signals::Value;
-use crate::widgets::{folding, text_field};
+use crate::widgets::{check, folding, text_field};
 use leptos::prelude::untrack;
 use truck::{AddedRow, LedgerEdit, Mating, Origin, PARTS, Part, PartId, Side};
 use wasm_bindgen::JsValue;
@@ -134,10 +134,11 @@ pub(super) fn add_row(bench: Bench) -> Node {
             bench.edit(LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }));
             bench.turn_to(id);
         };
-        let vital = el("input")
-            .attr("type", "checkbox")
-            .prop_of("checked", move || JsValue::from_bool(draft.with(|draft| draft.vital)))
-            .on("change", move |event| draft.update(|draft| draft.vital = is_set(&event, "checked")));
+        let vital = check(
+            el("span").text("It steers, stops or carries a wheel"),
+            move || draft.with(|draft| draft.vital),
+            move |is| draft.update(|draft| draft.vital = is),
+        );
         vec![
             text_field(
                 "What it is called",
@@ -149,9 +150,7 @@ pub(super) fn add_row(bench: Bench) -> Node {
             select("Kind", &kinds, move || draft.with(|draft| draft.kind.label().to_owned()), take_kind),
             part(0, "First part"),
             part(1, "Second part"),
-            block("label", "check")
-                .child(vital)
-                .child(el("span").text("It steers, stops or carries a wheel")),
+            vital,
             button("Add it", add),
         ]
     })

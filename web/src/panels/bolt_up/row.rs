@@ -72,11 +72,7 @@ fn opened(bench: Bench, id: RowId) -> Vec<Node> {
         bench.open.set(None);
         bench.edit(LedgerEdit::Clear(id));
     };
-    let written = move || {
-        bench.ledger.with(|ledger| {
-            ledger.row(id).is_some_and(|row| !row.entries().is_empty() || row.added().is_some())
-        })
-    };
+    let written = move || bench.ledger.with(|ledger| ledger.row(id).is_some_and(|row| row.is_written()));
     content.push(
         block("div", "row")
             .child(button("Copy this row", copy))
