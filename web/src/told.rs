@@ -1,7 +1,7 @@
 //! What is told of a figure, as the page writes it and as it is heard.
 
 use crate::format::readout_style;
-use drawing::{Units, marked};
+use drawing::{SKETCHED, Units, marked};
 use linkage::Pose;
 use measure::{MM_PER_INCH, fixed, print_angle, print_length, spoken_angle, spoken_length};
 use study::{Figure, Gap, Guesses, Pair, Reading, Rest, Sort, Studies, Told, TravelLeft, Value};
@@ -56,8 +56,7 @@ pub(crate) fn rests_on(known: &[Known], figure: Figure, fitted: &Fitted) -> Gues
 
 /// The figures that are written into the sketch and rest on a guess.
 pub(crate) fn guessed(known: &[Known], fitted: &Fitted) -> Vec<Figure> {
-    let sketched = TILES.into_iter().chain([Figure::ROLL_CENTRE]);
-    sketched.filter(|figure| !rests_on(known, *figure, fitted).is_empty()).collect()
+    SKETCHED.into_iter().filter(|figure| !rests_on(known, *figure, fitted).is_empty()).collect()
 }
 
 /// What is worked out at every frame, for figures to be read from.

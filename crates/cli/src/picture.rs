@@ -7,12 +7,12 @@ use crate::figures::Sort;
 use crate::source;
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
-    Aspect, Caption, Chart, Other, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom,
-    captioned, chart, view_of, write_svg,
+    Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
+    Zoom, captioned, chart, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
-use study::{Figure, IF_REAR_STAYS, Pair, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
+use study::{Figure, IF_REAR_STAYS, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
 use truck::{ChangeKind, Design, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
@@ -71,16 +71,6 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
     writeln!(out, "{}", write_svg(&scene, theme))?;
     Ok(())
 }
-
-/// The figures that are written into a sketch.
-const SKETCHED: [Figure; 6] = [
-    Figure::FRAME_HEIGHT,
-    Figure::CAMBER,
-    Figure::BUMP,
-    Figure::ROLL_CENTRE,
-    Figure::room(Pair::TireRail),
-    Figure::room(Pair::TireFender),
-];
 
 /// The figures under a picture.
 const KEY_ROWS: [Figure; 8] = [

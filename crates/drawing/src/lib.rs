@@ -53,7 +53,7 @@ pub use front::{front_view, front_view_broken};
 pub use palette::{Ink, Theme, css};
 pub use path::{Path, Step};
 pub use scene::{Form, Label, Run, Scene, Shape};
-pub use shown::{Broken, DragNote, Other, Shown, Sketch};
+pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};
 pub use views::{view_of, view_of_broken};

@@ -2,7 +2,7 @@
 
 use crate::aspect::Handle;
 use linkage::{Corner, Pose};
-use study::{Figure, Gap, Rest, TravelLeft};
+use study::{Figure, Gap, Pair, Rest, TravelLeft};
 use truck::Fitted;
 
 /// A truck in the pose that is drawn.
@@ -19,6 +19,16 @@ pub struct Shown<'a> {
     /// Travel shown, mm, + bump.
     pub travel_mm: f64,
 }
+
+/// The figures that a sketch writes with the mark of a guess where they rest on one.
+pub const SKETCHED: [Figure; 6] = [
+    Figure::FRAME_HEIGHT,
+    Figure::CAMBER,
+    Figure::BUMP,
+    Figure::ROLL_CENTRE,
+    Figure::room(Pair::TireRail),
+    Figure::room(Pair::TireFender),
+];
 
 /// What a drag says of itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
