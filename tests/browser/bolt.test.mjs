@@ -1,9 +1,9 @@
 // Whether parts go together, on the finished page: in a junkyard without a network, and in a thread.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { after, before } from "node:test";
 import { DESK, PHONE, axe, code, hit, launch, openIn, press, ready, settled, turnTo, whole } from "./driver.mjs";
-import { filesOfPage, serve } from "./site.mjs";
+import { filesKept, filesOfPage, onSitesOf } from "./site.mjs";
 
 let browser;
 let files;
@@ -13,24 +13,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-function on(name, body) {
-  test(name, async () => {
-    const site = await serve(files);
-    const context = await browser.createBrowserContext();
-    try {
-      await body(context, site);
-    } finally {
-      await context.close();
-      await site.stop();
-    }
-  });
-}
-
-const offlineReady = (page) => page.evaluate(() => navigator.serviceWorker.ready.then((registration) => new Promise((done) => {
-  const worker = registration.active;
-  if (worker.state === "activated") done();
-  worker.addEventListener("statechange", () => worker.state === "activated" && done());
-})));
+const on = onSitesOf(() => ({ browser, files }));
 
 const BAR = "Bar in its bracket";
 
@@ -67,7 +50,7 @@ async function ask(page, name) {
 on("the bracket in the hand is refused in a dozen taps, without a network, and the thread is told", async (context, site) => {
   await context.overridePermissions(new URL(site.url).origin, ["clipboard-read", "clipboard-write", "clipboard-sanitized-write"]);
   const first = await openIn(context, { viewport: PHONE, url: site.url });
-  await offlineReady(first.page);
+  await filesKept(first.page);
   await first.page.close();
   await site.stop();
   const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });

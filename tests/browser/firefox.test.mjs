@@ -8,7 +8,7 @@ import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { launch as start } from "puppeteer-core";
 import { DESK, code, drag, number, press, readout, ready, settled, turnTo } from "./driver.mjs";
-import { filesOfPage, pageAsOneFile, serve } from "./site.mjs";
+import { filesKept, filesOfPage, pageAsOneFile, serve } from "./site.mjs";
 
 const HEIGHT = "Frame height";
 const AT_FIRST = "9 13/16 in";
@@ -66,11 +66,7 @@ test("the spindle is dragged, the link opened, the work kept, and all of it with
     assert.equal(await readout(page, HEIGHT), height, "the work is kept");
     assert.equal(await code(page), own);
 
-    await page.evaluate(() => navigator.serviceWorker.ready.then((registration) => new Promise((done) => {
-      const worker = registration.active;
-      if (worker.state === "activated") done();
-      worker.addEventListener("statechange", () => worker.state === "activated" && done());
-    })));
+    await filesKept(page);
     await site.stop();
     const asked = site.asked.length;
     await page.reload({ waitUntil: "load" });

@@ -2,9 +2,9 @@
 // place, goes on, and tries again.
 
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
+import { after, before, describe } from "node:test";
 import { DESK, PHONE, code, drag, launch, openIn, press, readout, ready, settled, spot, swipe, type, whole } from "./driver.mjs";
-import { filesOfPage, serve } from "./site.mjs";
+import { filesOfPage, onSitesOf } from "./site.mjs";
 
 let browser;
 let files;
@@ -19,20 +19,9 @@ after(() => browser?.close());
 
 const HEIGHT = "Frame height";
 
-/** Runs a test on a server of its own, where the second module is what `broken` makes of it. */
-function on(title, broken, body) {
-  test(title, async () => {
-    const site = await serve(new Map(files));
-    broken(site.files);
-    const context = await browser.createBrowserContext();
-    try {
-      await body(context, site);
-    } finally {
-      await context.close();
-      await site.stop();
-    }
-  });
-}
+const onSite = onSitesOf(() => ({ browser, files }));
+/** Where the second module is what `broken` makes of it. */
+const on = (title, broken, body) => onSite(title, body, broken);
 
 const panels = (page) => page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
 const told = (page) => page.$eval(".panels .body", (body) => body.textContent);

@@ -1,9 +1,9 @@
 // The release page where there is no network, and when a newer one is put in its place.
 
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
+import { after, before, describe } from "node:test";
 import { DESK, PHONE, code, drag, launch, number, openIn, readout, ready, said, spot, swipe, settled, type } from "./driver.mjs";
-import { filesOfPage, nextVersion, serve } from "./site.mjs";
+import { filesKept, filesOfPage, nextVersion, onSitesOf } from "./site.mjs";
 
 let browser;
 let files;
@@ -16,26 +16,7 @@ after(() => browser?.close());
 const HEIGHT = "Frame height";
 const NEWER = /newer Scrubline/;
 
-/** Runs a test with a server and a browser of its own that has kept nothing yet. */
-function on(name, body) {
-  test(name, async () => {
-    const site = await serve(files);
-    const context = await browser.createBrowserContext();
-    try {
-      await body(context, site);
-    } finally {
-      await context.close();
-      await site.stop();
-    }
-  });
-}
-
-/** Waits until the page's files are kept. */
-const kept = (page) => page.evaluate(() => navigator.serviceWorker.ready.then((registration) => new Promise((done) => {
-  const worker = registration.active;
-  if (worker.state === "activated") done();
-  worker.addEventListener("statechange", () => worker.state === "activated" && done());
-})));
+const on = onSitesOf(() => ({ browser, files }));
 
 /** Waits for the attempt at a newer version to end: with one that waits, or none. */
 const tried = (page) => page.evaluate(async () => {
@@ -70,7 +51,7 @@ async function restart(context, site, page) {
 describe("without a network", () => {
   on("the page opens after one visit, and a thumb drags the spindle", async (context, site) => {
     const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
-    await kept(page);
+    await filesKept(page);
     await site.stop();
     const asked = site.asked.length;
     await again(page);
@@ -86,7 +67,7 @@ describe("without a network", () => {
 
   on("a link opens, in a new tab too", async (context, site) => {
     const { page } = await openIn(context, { viewport: DESK, url: site.url });
-    await kept(page);
+    await filesKept(page);
     await type(page, "Drop, pin higher", "3");
     const link = await code(page);
     await type(page, "Drop, pin higher", "1");
@@ -102,7 +83,7 @@ describe("without a network", () => {
 
   on("what was never a file of the page is not made up", async (context, site) => {
     const { page } = await openIn(context, { url: site.url });
-    await kept(page);
+    await filesKept(page);
     const status = (name) => page.evaluate((file) => fetch(file).then((answer) => answer.status), name);
     assert.equal(await status("other/"), 404);
     assert.equal(await status("constructor"), 404);
@@ -126,7 +107,7 @@ describe("without a network", () => {
 describe("a newer version", () => {
   on("waits for the next start, never disturbs a drag, and is told once", async (context, site) => {
     const { page, faults } = await openIn(context, { url: site.url });
-    await kept(page);
+    await filesKept(page);
     site.files = nextVersion(files, SECOND);
     const from = await spot(page, "wheel-centre");
     await page.mouse.move(from.x, from.y);
@@ -157,7 +138,7 @@ describe("a newer version", () => {
 
   on("is taken when the page is loaded again, with the link that is open", async (context, site) => {
     const { page } = await openIn(context, { url: site.url });
-    await kept(page);
+    await filesKept(page);
     await type(page, "Drop, pin higher", "3");
     const own = await code(page);
     site.files = nextVersion(files, SECOND);
@@ -175,7 +156,7 @@ describe("a newer version", () => {
 
   on("leaves an older tab to finish its work", async (context, site) => {
     const { page: older } = await openIn(context, { url: site.url });
-    await kept(older);
+    await filesKept(older);
     const first = await version(older);
     site.files = nextVersion(files, SECOND);
     assert.equal(await tried(older), true);
@@ -207,7 +188,7 @@ describe("a newer version", () => {
   for (const [part, pattern] of Object.entries(parts)) for (const [name, breaks] of Object.entries(broken)) {
     on(`whose ${part} ${name} leaves the old one working, and is taken once it is whole`, async (context, site) => {
       const { page } = await openIn(context, { url: site.url });
-      await kept(page);
+      await filesKept(page);
       const first = await version(page);
       const next = nextVersion(files, SECOND);
       next.set("sw.js", hasty(next.get("sw.js")));

@@ -2,6 +2,7 @@
 
 import { createHash } from "node:crypto";
 import { createServer } from "node:http";
+import { test } from "node:test";
 import { URL_ } from "./driver.mjs";
 
 const TYPES = {
@@ -78,3 +79,29 @@ export async function serve(files) {
   site.start = () => listen(port);
   return site;
 }
+
+/**
+ * A test with a server and a context of its own that has kept nothing yet; `given` says in which browser and of
+ * which files, `change` what is then made of these.
+ */
+export function onSitesOf(given) {
+  return (name, body, change = () => {}) => test(name, async () => {
+    const { browser, files } = given();
+    const site = await serve(new Map(files));
+    change(site.files);
+    const context = await browser.createBrowserContext();
+    try {
+      await body(context, site);
+    } finally {
+      await context.close();
+      await site.stop();
+    }
+  });
+}
+
+/** Waits until the page's files are kept. */
+export const filesKept = (page) => page.evaluate(() => navigator.serviceWorker.ready.then((registration) => new Promise((done) => {
+  const worker = registration.active;
+  if (worker.state === "activated") done();
+  worker.addEventListener("statechange", () => worker.state === "activated" && done());
+})));

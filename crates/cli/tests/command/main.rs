@@ -60,14 +60,7 @@ fn complaint(output: &Output, code: i32) -> String {
 /// The rows of a CSV text without quotes, each by its headers.
 fn rows(csv: &str) -> Vec<BTreeMap<String, String>> {
     assert!(!csv.contains('"'), "{csv}");
-    let mut lines = csv.lines().map(|line| line.split(',').map(str::to_owned).collect::<Vec<_>>());
-    let headers = lines.next().unwrap();
-    lines
-        .map(|cells| {
-            assert_eq!(cells.len(), headers.len(), "{cells:?}");
-            headers.iter().cloned().zip(cells).collect()
-        })
-        .collect()
+    quoted_rows(csv)
 }
 
 /// The rows of a CSV text by RFC 4180, each by its headers; no cell has a line end in it.
