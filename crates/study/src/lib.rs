@@ -16,10 +16,12 @@
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
+//! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
 
+mod as_read;
 mod basis;
 mod clearance;
 mod distance;
@@ -39,6 +41,7 @@ mod sweep;
 mod travel_left;
 mod ways;
 
+pub use as_read::{AsRead, as_told, model_as_it_sits, room_as_told};
 pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
