@@ -6,7 +6,7 @@ use crate::trucks::Standing;
 use crate::ways::drawn;
 use drawing::{hold_in_words, marked};
 use sharing::Units;
-use study::{Clearances, Figure, Guesses, LeftRight, Narrowing, Reading, Rest, Studied, Told};
+use study::{Clearances, Figure, Guesses, LeftRight, Narrowing, Reading, Rest, Studied, Studies as _, Told};
 
 /// One line of a report.
 #[derive(Clone, Debug)]
@@ -21,6 +21,17 @@ pub(crate) struct Answer {
     pub(crate) rests_on: Guesses,
     /// The figure that is told; `None` where words stand beside the figures.
     pub(crate) figure: Option<Figure>,
+    /// The model's own, where a reading off the truck stands in its place.
+    pub(crate) model: Option<(Sort, Model)>,
+}
+
+/// What the model says where a reading stands in its place.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Model {
+    /// In the core's unit; `None` where a number that it needs is not stated.
+    pub(crate) value: Option<f64>,
+    /// The guesses that it may rest on: rather one too many.
+    pub(crate) rests_on: Guesses,
 }
 
 /// What an answer is.
@@ -76,6 +87,10 @@ impl<'a> Teller<'a> {
             value: value(&told, self.units),
             rests_on: told.rests_on,
             figure: Some(figure),
+            model: figure.reading(&self.studied.rest().fitted.measured).map(|_| {
+                let rests_on = figure.may_rest_on(&self.studied.rest().fitted);
+                (figure.sort().into(), Model { value: told.model, rests_on })
+            }),
         }
     }
 
@@ -94,12 +109,13 @@ fn value(told: &Told, units: Units) -> Value {
     }
 }
 
-const STANCE: [Figure; 6] = [
+const STANCE: [Figure; 7] = [
     Figure::HELD_BY,
     Figure::FRAME_HEIGHT,
     Figure::DROP,
     Figure::HEIGHT_WITH_DRIVER,
     Figure::HEIGHT_WITH_BED,
+    Figure::FENDER_ABOVE,
     Figure::REAR_DOWN,
 ];
 
@@ -150,7 +166,24 @@ pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Vec<Answer>, 
     if standing.differ {
         list.extend(sides(&teller));
     }
-    Ok(list)
+    let with_model = |answer: Answer| {
+        let model = model_says(&answer);
+        std::iter::once(answer).chain(model)
+    };
+    Ok(list.into_iter().flat_map(with_model).collect())
+}
+
+/// The model's own number, to stand under the answer that a reading gives.
+fn model_says(answer: &Answer) -> Option<Answer> {
+    let (sort, own) = answer.model?;
+    Some(Answer {
+        key: answer.key.clone() + "_model",
+        label: "  model says".to_owned(),
+        value: Value::Figure(sort, own.value),
+        rests_on: own.rests_on,
+        figure: None,
+        model: None,
+    })
 }
 
 /// Left and right beside each other, and what an alignment shop makes of the two;
@@ -176,7 +209,7 @@ fn uncapitalised(text: &str) -> String {
 /// Words that stand beside the figures and rest on no guess.
 pub(crate) fn words(key: &str, label: &str, words: String) -> Answer {
     let (key, label) = (key.to_owned(), label.to_owned());
-    Answer { key, label, value: Value::Words(words), rests_on: Guesses::NONE, figure: None }
+    Answer { key, label, value: Value::Words(words), rests_on: Guesses::NONE, figure: None, model: None }
 }
 
 /// What the rear does where numbers are against the ground, to be read behind "if the rear".

@@ -45,7 +45,9 @@ pub enum EditError {
     #[error("outside what can be measured there, or not with that tool")]
     LedgerNumber,
     /// The ledger has as many rows, parts, numbers or names as a link can hold.
-    #[error("the ledger is full: 64 rows and 64 parts added, 256 numbers, two fewer for every reading beyond eight, 800 letters of names")]
+    #[error(
+        "the ledger is full: 64 rows and 64 parts added, 256 numbers, two fewer for every reading beyond eight, 800 letters of names"
+    )]
     LedgerFull,
 }
 
