@@ -15,7 +15,7 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 7] = [
+const CALLED: [(&str, &[&str]); 8] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     (
         "panels/clearance",
@@ -28,6 +28,7 @@ const CALLED: [(&str, &[&str]); 7] = [
         ],
     ),
     ("panels/compare", &["study::Studied::new"]),
+    ("panels/read_off", &["study::model_as_it_sits"]),
     (
         "panels/lessons",
         &["study::LowLine::of", "study::Reading::of", "study::clearances", "study::travel_left"],
