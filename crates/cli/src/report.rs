@@ -82,7 +82,7 @@ fn column(design: &Design, choice: Choice, side: Side, units: Units) -> Column {
     let fitted = standing.as_ref().ok().map(|standing| standing.rest.fitted.clone());
     let answers = standing.and_then(|standing| answers::answers(&standing, units));
     let changes =
-        choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+        choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
     Column { name: choice.name(design), answers, notes, remarks, fitted }
 }

@@ -59,8 +59,10 @@ impl Way {
     /// The proposal that it is.
     #[must_use]
     pub fn proposal(&self, name: &str) -> Proposal {
-        let (changes, rear_down_mm) = (self.changes.clone(), self.rear_down_mm);
-        Proposal { changes, rear_down_mm, ..Proposal::new(ProposalId(0), name) }
+        let mut proposal = Proposal::new(ProposalId(0), name);
+        proposal.rear_down_mm = self.rear_down_mm;
+        self.changes.iter().for_each(|change| proposal.set(*change));
+        proposal
     }
 }
 

@@ -60,7 +60,7 @@ impl Both {
     fn at(drop_mm: f64) -> Option<Self> {
         let change = Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
         let design: Design = demo().edited(&Edit::Set(SPINDLE, change)).ok()?;
-        let fitted = fit(&design.truck, &design.proposal(SPINDLE)?.changes).ok()?;
+        let fitted = fit(&design.truck, design.proposal(SPINDLE)?.changes()).ok()?;
         Some(Self { before: Rest::of(design.as_measured()).ok()?, now: Rest::of(fitted).ok()? })
     }
 

@@ -224,7 +224,7 @@ pub fn set_up(bytes: &[u8]) {
     let design = bytes.design();
     let Ok(rest) = Rest::of(design.as_measured()) else { return };
     let target = Target { ride_height_mm: rest.ride_height_mm() + by_mm, camber_rad, caster_rad, toe_rad };
-    let changes = design.proposal(PROPOSAL).map_or(&[][..], |proposal| &proposal.changes);
+    let changes = design.proposal(PROPOSAL).map_or(&[][..], truck::Proposal::changes);
     if let Ok(set) = setting(&design.truck, changes, &target, by, &steps) {
         sound(&set.rest);
         let amounts = set.set;

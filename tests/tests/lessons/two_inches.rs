@@ -54,7 +54,7 @@ fn three(truck: &Truck) -> [Rest; 3] {
 #[test]
 fn the_lesson_s_own_two_are_equally_low() {
     let design = design(1);
-    let [spindle, spring] = [0, 1].map(|at| rest(&design.truck, &design.proposals[at].changes));
+    let [spindle, spring] = [0, 1].map(|at| rest(&design.truck, design.proposals[at].changes()));
     let before = rest(&design.truck, &[]);
     near(spindle.ride_height_mm(), spring.ride_height_mm(), 0.1, "the same height");
     // A hundredth of a coil is the finest cut that is kept.

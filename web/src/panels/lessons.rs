@@ -256,7 +256,7 @@ impl Trucks {
         let of = usize::from(of.parse::<u8>().ok()?);
         if what == "change" {
             return self.page.store.shown().with(|design| {
-                let change = design.proposals.get(of.checked_sub(1)?)?.changes.first()?;
+                let change = design.proposals.get(of.checked_sub(1)?)?.changes().first()?;
                 Some(((*change.values().first()?)?, change.kind().numbers().first()?.kind))
             });
         }
