@@ -63,7 +63,7 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
         title: trucks::on_side(trucks::title(design).to_owned(), side),
         truck: design.truck.on(side),
         columns: choices.into_iter().map(|choice| column(design, choice, side, units)).collect(),
-        rounded: source::rounded_in_words(&given.rounded),
+        rounded: sharing::rounded_in_words(&given.rounded),
     };
     match asked.format {
         Format::Csv => page.csv(&asked.printed, out)?,
