@@ -244,6 +244,11 @@ fn rim_against_caliper_joint_and_steering_arm_by_hand() {
         near(clearance(&rest, &away, pair).unwrap().distance_mm, room(pair), 1e-9, "at any pose");
         assert!(map.iter().all(|mm| (mm - room(pair)).abs() < 1e-9));
     }
+    // One that is three tenths of an inch too big for the barrel is as far inside its metal.
+    let too_big = truck::Brake { caliper_radius_mm: Some(165.0 + 7.62), ..truck.brake };
+    let rest_of = Rest::of(Fitted { brake: too_big, ..Fitted::as_measured(&truck) }).unwrap();
+    let inside = clearance(&rest_of, &rest_of.pose, Pair::RimCaliper).unwrap();
+    near(inside.distance_mm, -7.62, 1e-9, "too big");
     // A caliper wholly inboard of the rim, an inch beside its edge and an inch above it.
     let inboard = -truck.wheel.rim_width_mm / 2.0;
     truck.brake.caliper_out_mm = Some(10.0 - (inboard - 25.4));

@@ -541,6 +541,18 @@ mod tests {
             assert!(figure.key().bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_'), "{figure:?}");
             assert!(!figure.label().is_empty() && figure.label().is_ascii(), "{figure:?}");
         }
+        // Each side's number is called as the one of a truck that is alike on both, the two
+        // together as a shop calls them.
+        for (key, label) in [
+            ("camber_left", "Camber: left"),
+            ("toe_right", "Toe of this wheel: right"),
+            ("cross_camber", "Cross camber"),
+            ("total_toe", "Total toe"),
+            ("set_back", "Set-back, right wheel behind the left"),
+        ] {
+            let found = all.iter().find(|figure| figure.key() == key);
+            assert_eq!(found.map(|figure| figure.label()).as_deref(), Some(label));
+        }
         assert!(Topic::all().all(|topic| all.iter().any(|figure| figure.topic() == topic)));
     }
 }
