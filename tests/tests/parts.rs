@@ -478,7 +478,7 @@ fn how_hard_the_spring_works() {
 fn shims_lean_the_wheel_the_way_of_their_shaft() {
     let mut truck = demo().truck;
     let spacing = truck.points.upper.ball.z - truck.points.lower.ball.z;
-    for (side, way) in [(0.0, 1.0), (1.0, -1.0)] {
+    for (side, way) in [(truck::ShaftSide::Outboard, 1.0), (truck::ShaftSide::Inboard, -1.0)] {
         truck.shims.side = Some(side);
         let attitude = |front_mm: f64, rear_mm: f64| {
             rest(&truck, &[Change::Shims(ShimChange { front_mm, rear_mm })]).attitude()
@@ -488,7 +488,7 @@ fn shims_lean_the_wheel_the_way_of_their_shaft() {
             let more = attitude(thickness_mm, thickness_mm).camber_rad - before.camber_rad;
             near(more, way * thickness_mm / spacing, 0.06 / spacing, "camber");
             let turned = attitude(thickness_mm, -thickness_mm).caster_rad - before.caster_rad;
-            assert!(way * thickness_mm * turned > 1e-3, "{side} {thickness_mm}: {turned}");
+            assert!(way * thickness_mm * turned > 1e-3, "{side:?} {thickness_mm}: {turned}");
         }
     }
 }

@@ -12,8 +12,8 @@ use study::{
     clearance, joint_swing_rad, travel_left, travel_left_of,
 };
 use truck::{
-    Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind, Truck,
-    demo, fit,
+    Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind,
+    SteeringKind, Truck, demo, fit,
 };
 
 fn open(point: Point3<f64>) -> OpenPoint {
@@ -40,7 +40,7 @@ fn truck(dice: &mut Dice) -> Truck {
         half_length_mm: dice.between(60.0, 160.0),
     };
     truck.wheel.offset_mm = dice.between(-10.0, 25.0);
-    truck.steering.kind = Some(if dice.roll() < 0.5 { 0.0 } else { 1.0 });
+    truck.steering.kind = Some(if dice.roll() < 0.5 { SteeringKind::Rack } else { SteeringKind::PitmanArms });
     truck.steering.lock_left_rad = Some(dice.between(20.0, 36.0).to_radians());
     truck.steering.lock_right_rad = Some(dice.between(20.0, 36.0).to_radians());
     truck.thickness.lower_arm_mm = Some(dice.between(8.0, 24.0));
@@ -285,7 +285,7 @@ fn shock_coil_and_joints_end_the_travel_where_their_lengths_say() {
     truck.stops.droop_mm = 110.0;
     truck.shock = Shock { short_mm: Some(285.0), long_mm: Some(340.0), ..truck.shock };
     truck.spring.kind = SpringKind::Coil;
-    truck.spring.coil.ends = Some(3.0);
+    truck.spring.coil.ends = Some(truck::CoilEnds::ClosedGround);
     truck.spring.coil.wire_mm = 18.0;
     truck.spring.coil.active = 9.0;
     truck.joints.lower.limit_rad = Some(11_f64.to_radians());

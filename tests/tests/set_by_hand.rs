@@ -121,7 +121,7 @@ fn a_spacer_comes_in_steps() {
 /// outboard of its bracket; a shim pushes a shaft that is inboard of it the other way.
 #[test]
 fn the_rule_of_thumb_turns_round_with_the_shaft() {
-    for (side, sign) in [(0.0, 1.0), (1.0, -1.0)] {
+    for (side, sign) in [(truck::ShaftSide::Outboard, 1.0), (truck::ShaftSide::Inboard, -1.0)] {
         let mut truck = demo().truck;
         truck.shims.side = Some(side);
         let now = reads(&truck, &[]);

@@ -127,7 +127,7 @@ fn a_shim_over_the_spacing_of_the_balls() {
     let balls = truck.points.upper.ball - truck.points.lower.ball;
     near(balls.norm(), 255.0, 1.0, "spacing of the balls");
     let thirty_second = 25.4 / 32.0;
-    for (side, sign) in [(0.0, 1.0), (1.0, -1.0)] {
+    for (side, sign) in [(truck::ShaftSide::Outboard, 1.0), (truck::ShaftSide::Inboard, -1.0)] {
         truck.shims.side = Some(side);
         let before = Target::of(&rest(&truck, &[]));
         let after = Target::of(&rest(&truck, &[shims(thirty_second, thirty_second)]));

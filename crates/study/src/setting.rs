@@ -16,7 +16,7 @@ pub use packs::many_pieces;
 use crate::rest::{NoRest, Rest};
 use height::hoist;
 use solve::Job;
-use truck::{Change, Field, FitError, Plan, TieRodChange, Truck, fit};
+use truck::{Change, Field, FitError, Plan, ShaftSide, TieRodChange, Truck, fit};
 
 /// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -297,7 +297,7 @@ fn set_changes(mut changes: Vec<Change>, set: &Amounts, height: HeightBy) -> Vec
 /// A 1983 service text for light pickups; common practice, good for a quarter.
 fn thumb(truck: &Truck, wanted: &Target, caster_by: CasterBy) -> (f64, f64) {
     const SHIM_MM: f64 = 25.4 / 32.0;
-    let out = if truck.shims.side.unwrap_or(0.0) < 0.5 { 1.0 } else { -1.0 };
+    let out = if truck.shims.side == Some(ShaftSide::Inboard) { -1.0 } else { 1.0 };
     let both = out * wanted.camber_rad.to_degrees() / 0.2 * SHIM_MM;
     let moved = match caster_by {
         CasterBy::Shims => out * wanted.caster_rad.to_degrees() / 0.5 * SHIM_MM,

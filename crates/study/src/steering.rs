@@ -6,7 +6,7 @@
 
 use crate::rest::Rest;
 use linkage::{Attitude, Corner, Pose, Unreached, Vector3, root};
-use truck::{Field, Truck};
+use truck::{Field, PitmanSide, SteeringKind, Truck};
 
 /// What carries the link between the inner ends of the tie rods.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -228,13 +228,13 @@ impl Steering {
 fn link_of(truck: &Truck) -> Result<Link, NoSteering> {
     let steering = &truck.steering;
     let kind = steering.kind.ok_or_else(|| not_stated(truck, &[Field::SteeringKind]))?;
-    if kind < 0.5 {
+    if kind == SteeringKind::Rack {
         return Ok(Link::Rack);
     }
     let (Some(length_mm), Some(side)) = (steering.pitman_mm, steering.pitman_side) else {
         return Err(not_stated(truck, &[Field::PitmanLength, Field::PitmanSide]));
     };
-    Ok(Link::Arms { length_mm, ahead: side > 0.5 })
+    Ok(Link::Arms { length_mm, ahead: side == PitmanSide::Ahead })
 }
 
 fn not_stated(truck: &Truck, needed: &[Field]) -> NoSteering {

@@ -9,6 +9,7 @@
 //! how it is written down.
 
 mod change;
+mod choice;
 mod demo;
 mod design;
 mod difference;
@@ -36,6 +37,7 @@ pub use change::{
     ChangeSources, CoilSwap, CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place, SeatSpacer, ShimChange,
     ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
 };
+pub use choice::{BlindTooth, CoilEnds, PitmanSide, ShaftSide, SteeringKind};
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId, Which};
 pub use difference::{Difference, differences};

@@ -1,5 +1,6 @@
 //! The truck as measured.
 
+use crate::choice::{PitmanSide, ShaftSide, SteeringKind};
 use crate::field::Field;
 use crate::field_set::FieldSet;
 use crate::side::RightNumbers;
@@ -170,12 +171,12 @@ impl OpenPoint {
 /// What turns the wheels, and how far. What is not stated is open.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Steering {
-    /// 0 a rack, 1 pitman and idler arms: [`Kind::STEERING`](crate::Kind::STEERING).
-    pub kind: Option<f64>,
+    /// What carries the inner ends of the tie rods.
+    pub kind: Option<SteeringKind>,
     /// Pitman and idler arm, from the pivot to the link, mm.
     pub pitman_mm: Option<f64>,
-    /// 0 pivots behind the link, 1 ahead of it: [`Kind::PITMAN`](crate::Kind::PITMAN).
-    pub pitman_side: Option<f64>,
+    /// Where those arms' pivots are.
+    pub pitman_side: Option<PitmanSide>,
     /// Heading of the left wheel steered fully to the left, rad, > 0.
     pub lock_left_rad: Option<f64>,
     /// How far the left wheel turns to the right when steered fully that way, rad, > 0.
@@ -218,8 +219,8 @@ pub struct Swing {
 /// The shims between the upper arm's shaft and its bracket.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Shims {
-    /// 0 the shaft outboard of its bracket, 1 inboard: [`Kind::SHAFT`](crate::Kind::SHAFT).
-    pub side: Option<f64>,
+    /// Where the shaft is bolted.
+    pub side: Option<ShaftSide>,
     /// The shaft's front bolt, `x`, mm.
     pub front_x_mm: Option<f64>,
     /// The shaft's rear bolt, `x`, mm.
