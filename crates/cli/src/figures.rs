@@ -152,6 +152,14 @@ impl Sort {
     }
 }
 
+/// The units as the drawings name them.
+pub(crate) const fn drawn(units: Units) -> drawing::Units {
+    match units {
+        Units::Inches => drawing::Units::Inches,
+        Units::Millimetres => drawing::Units::Millimetres,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,10 +1,10 @@
 //! `scrubline picture`: the sketch or a curve as an SVG file.
 
-use crate::answers::{Teller, rear_in_words};
 use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
+use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
     Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,

@@ -1,22 +1,17 @@
 //! `scrubline report`: the truck as measured and its proposals side by side.
 
-use crate::answers::{self, Answer, Value};
+use crate::answers;
 use crate::arguments::{Format, Printed, Report};
+use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
 use crate::source;
-use crate::table::{self, Cell};
+use crate::table::{self, Cell, aligned};
+use crate::telling::{Answer, Value, data};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use sharing::Units;
 use std::io::{self, Write};
 use study::{Guess, Guesses, Topic};
 use truck::{ChangeField, Design, Field, Fitted, Side, SpringKind, Truck};
-
-/// What no number takes the place of.
-pub(crate) const CAUTIONS: [&str; 3] = [
-    "Work under it on stands only, never on a jack.",
-    "Have it aligned and inspected before it goes on the road.",
-    "Your local rules decide what may be changed.",
-];
 
 /// A longer answer is no cell of a table for people, characters.
 const WIDEST: usize = 60;
@@ -314,39 +309,4 @@ impl Page {
     fn names(&self) -> impl Iterator<Item = String> {
         self.columns.iter().map(|column| column.name.clone())
     }
-}
-
-/// A value for CSV and JSON.
-pub(crate) fn data(value: Option<&Value>, printed: &Printed) -> Cell {
-    match value {
-        Some(Value::Figure(sort, Some(value))) => {
-            Cell::Number(sort.fixed(*value, printed.units(), printed.data_decimals()))
-        }
-        Some(Value::Words(words)) => Cell::Words(words.clone()),
-        Some(Value::Figure(_, None)) | None => Cell::Nothing,
-    }
-}
-
-/// A value for people.
-pub(crate) fn shown(value: Option<&Value>, printed: &Printed) -> String {
-    match value {
-        Some(Value::Figure(sort, Some(value))) => sort.words(*value, printed.units()),
-        Some(Value::Words(words)) => words.clone(),
-        Some(Value::Figure(_, None)) | None => "—".to_owned(),
-    }
-}
-
-/// Writes rows whose first column is ranged left and whose others are ranged right.
-pub(crate) fn aligned(rows: &[Vec<String>], out: &mut impl Write) -> io::Result<()> {
-    let columns = rows.first().map_or(0, Vec::len);
-    let width = |at: usize| rows.iter().map(|row| row[at].chars().count()).max().unwrap_or(0);
-    let widths: Vec<_> = (0..columns).map(width).collect();
-    for row in rows {
-        let mut line = format!("{:<1$}", row[0], widths[0]);
-        for (text, width) in row.iter().zip(&widths).skip(1) {
-            line.push_str(&format!("   {text:>width$}"));
-        }
-        writeln!(out, "{}", line.trim_end())?;
-    }
-    Ok(())
 }

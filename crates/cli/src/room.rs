@@ -1,6 +1,6 @@
 //! What a report says of travel, steering and clearance.
 
-use crate::answers::{Answer, Teller, words};
+use crate::telling::{Answer, Teller, words};
 use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies};
 use truck::{Field, Side};
 

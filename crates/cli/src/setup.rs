@@ -1,14 +1,13 @@
 //! `scrubline setup`: what to turn, shim and screw for a height and an alignment.
 
-use crate::answers::Value;
 use crate::arguments::{CasterChoice, Format, Setup};
+use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
-use crate::figures::Sort;
-use crate::report::{CAUTIONS, aligned, data, shown};
+use crate::figures::{Sort, drawn};
 use crate::source;
-use crate::table::{Cell, Table};
+use crate::table::{Cell, Table, aligned};
+use crate::telling::{Value, data, shown};
 use crate::trucks::{self, Choice, Chosen};
-use crate::ways::drawn;
 use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};

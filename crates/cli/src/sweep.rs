@@ -1,11 +1,11 @@
 //! `scrubline sweep`: one row a pose, one column a number.
 
-use crate::answers::rear_in_words;
 use crate::arguments::{Format, Sweep};
 use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table};
+use crate::telling::rear_in_words;
 use crate::trucks::{self, Choice, Chosen};
 use linkage::{Unreached, Vector3};
 use sharing::Units;

@@ -1,11 +1,11 @@
 //! `scrubline ways`: which parts bring the truck down, and what each gives up.
 
 use crate::arguments::{Format, WaysDown};
+use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
-use crate::figures::Sort;
-use crate::report::{CAUTIONS, aligned};
+use crate::figures::{Sort, drawn};
 use crate::source;
-use crate::table::{Cell, Table};
+use crate::table::{Cell, Table, aligned};
 use crate::trucks;
 use drawing::{changes_in_words, marked};
 use sharing::{Opening, Shared, Units, to_code};
@@ -114,13 +114,6 @@ impl Progress {
         if self.terminal && self.next > self.every {
             let _ = write!(io::stderr(), "\r\x1b[K");
         }
-    }
-}
-
-pub(crate) const fn drawn(units: Units) -> drawing::Units {
-    match units {
-        Units::Inches => drawing::Units::Inches,
-        Units::Millimetres => drawing::Units::Millimetres,
     }
 }
 
