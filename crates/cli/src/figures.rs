@@ -51,6 +51,7 @@ impl From<study::Sort> for Sort {
             study::Sort::Length => Self::Length,
             study::Sort::Angle => Self::Angle,
             study::Sort::AnglePerLength => Self::AnglePerLength,
+            study::Sort::Ratio => Self::Ratio,
             study::Sort::Rate => Self::Rate,
             study::Sort::Frequency => Self::Frequency,
             study::Sort::Stress => Self::Stress,

@@ -140,6 +140,7 @@ fn room(rest: &Rest, pair: Pair, view: &View) -> Scene {
         distances_mm: &found.map,
         least: Mark { travel_mm: found.at.travel_mm, heading_rad: found.at.heading_rad },
         least_mm: found.gap.distance_mm,
+        is_guess: false,
         here: Some(Mark { travel_mm: 20.0, heading_rad: -0.2 }),
     };
     clearance_map(&map, view)

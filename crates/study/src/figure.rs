@@ -17,7 +17,7 @@ pub use told::{Judged, Sort, Told, Value};
 
 use crate::clearance::{Pair, TIGHT_MM};
 use crate::low_line::Low;
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Unit};
 use crate::rest::HeldBy;
 use crate::sides::LeftRight;
 use crate::travel_left::Limiter;
@@ -74,6 +74,7 @@ enum Of {
     Low(Low),
     Lock(Side),
     Sides(Quantity),
+    Through(Quantity),
 }
 
 /// When a figure is tight or bad.
@@ -336,6 +337,9 @@ figures! {
     low_load(Low: Low) "_load" Words Height Never ", lowest" / "lowest" [Stance Cases Wheelbase Own] "" ""
         |s, low| words(s.low_line()?.point(low)?.load.label());
 
+    through(Through: Quantity) "_through" Length Camber Never
+        ", through the travel" / "" [Stance Own] "" "" |s, quantity| number(quantity.read(s.reading()?)?);
+
     at_left(Sides: Quantity) "_left" Length Camber Never ": left" / "" [Stance RailBottom] "" ""
         |s, quantity| number(side(s, quantity)?.left);
     at_right(Sides: Quantity) "_right" Length Camber Never ": right" / "right" [Stance RailBottom] "" ""
@@ -382,7 +386,8 @@ impl Figure {
         let sides = LeftRight::QUANTITIES.into_iter().flat_map(|quantity| {
             [Self::at_left(quantity), Self::at_right(quantity), Self::together(quantity)]
         });
-        Self::WHOLE.iter().copied().chain(locks).chain(pairs).chain(lows).chain(sides)
+        let through = Quantity::ALL.iter().copied().map(Self::through);
+        Self::WHOLE.iter().copied().chain(locks).chain(pairs).chain(lows).chain(sides).chain(through)
     }
 
     /// What is told of a pair.
@@ -407,7 +412,7 @@ impl Figure {
             Of::Lock(Side::Left) => "lock_left_",
             Of::Lock(Side::Right) => "lock_right_",
             Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).1,
-            Of::Sides(quantity) => quantity.key(),
+            Of::Sides(quantity) | Of::Through(quantity) => quantity.key(),
         };
         before.to_owned() + self.row.key
     }
@@ -422,7 +427,7 @@ impl Figure {
             Of::Lock(Side::Left) => "Full left".to_owned(),
             Of::Lock(Side::Right) => "Full right".to_owned(),
             Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).0.to_owned(),
-            Of::Sides(quantity) => quantity.label().to_owned(),
+            Of::Sides(quantity) | Of::Through(quantity) => quantity.label().to_owned(),
         };
         before + self.row.label
     }
@@ -437,9 +442,11 @@ impl Figure {
     #[must_use]
     pub const fn sort(self) -> Sort {
         match self.of {
-            Of::Sides(quantity) => match quantity.unit() {
-                crate::quantity::Unit::Length => Sort::Length,
-                _ => Sort::Angle,
+            Of::Sides(quantity) | Of::Through(quantity) => match quantity.unit() {
+                Unit::Length => Sort::Length,
+                Unit::Angle => Sort::Angle,
+                Unit::AnglePerLength => Sort::AnglePerLength,
+                Unit::Ratio => Sort::Ratio,
             },
             _ => self.row.sort,
         }
@@ -464,9 +471,12 @@ impl Figure {
     pub const fn topic(self) -> Topic {
         match self.of {
             Of::Pair(pair) => Topic::Room(pair),
-            Of::Sides(Quantity::RideHeight) => Topic::Height,
-            Of::Sides(Quantity::Caster) => Topic::Caster,
-            Of::Sides(Quantity::Toe) => Topic::Toe,
+            Of::Sides(quantity) | Of::Through(quantity) => match quantity {
+                Quantity::RideHeight => Topic::Height,
+                Quantity::Caster | Quantity::CasterGround => Topic::Caster,
+                Quantity::Toe => Topic::Toe,
+                _ => self.row.topic,
+            },
             _ => self.row.topic,
         }
     }
@@ -493,6 +503,13 @@ impl Figure {
             judged => judged,
         };
         Told { figure: self, value, rests_on, judged }
+    }
+
+    /// The same of a number that was had from elsewhere, in the core's unit: how much two
+    /// trucks differ in it, or what it would be. Nothing is thought of it.
+    #[must_use]
+    pub const fn told_as(self, number: f64, rests_on: Guesses) -> Told {
+        Told { figure: self, value: Some(Value::Number(number)), rests_on, judged: Judged::Fine }
     }
 
     /// What is to be thought of a value, were it all measured.

@@ -13,6 +13,7 @@ pub use alignment::{Alignment, Footing, LEAST_BUMP_MM, alignment, lowest_height}
 pub use height::HeightBy;
 pub use packs::many_pieces;
 
+use crate::figure::{Figure, Guesses};
 use crate::rest::{NoRest, Rest};
 use height::hoist;
 use solve::Job;
@@ -167,6 +168,21 @@ pub struct Setting {
     /// Shims at the front and at the rear bolt by the trade's rule of thumb, from what the
     /// truck reads once its height is set and nothing else, mm.
     pub thumb_mm: (f64, f64),
+}
+
+impl Setting {
+    /// What the height is set for.
+    pub const HEIGHT: &'static [Figure] = &[Figure::FRAME_HEIGHT];
+    /// What the shims and the strut rod are set for.
+    pub const SHIMS: &'static [Figure] = &[Figure::CAMBER, Figure::CASTER_GROUND];
+    /// What the tie rod is set for.
+    pub const SLEEVE: &'static [Figure] = &[Figure::TOE];
+
+    /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
+    #[must_use]
+    pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
+        Guesses::under(figures, &self.rest.fitted)
+    }
 }
 
 /// Why a truck cannot be set up at all.

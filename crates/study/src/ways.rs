@@ -9,6 +9,7 @@ mod left_out;
 mod limits;
 mod nearest;
 mod table;
+mod told;
 mod wish;
 
 pub use left_out::{LeftOut, Miss};

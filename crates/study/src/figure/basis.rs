@@ -2,6 +2,7 @@
 
 use super::{Figure, Guess, Guesses, Of};
 use crate::clearance::Pair;
+use crate::quantity::Quantity;
 use truck::{ChangeKind, Field, Fitted, Group, SpringKind, Truck};
 
 /// Numbers of a truck that a figure may rest on.
@@ -46,6 +47,11 @@ impl Basis {
             Self::Own => match of {
                 Of::Pair(pair) => of_pair(pair, field),
                 Of::Low(low) => low.fields().contains(&field),
+                Of::Through(quantity) => match field {
+                    Field::Wheelbase => quantity.is_against_ground(),
+                    Field::RailBottomZ => quantity == Quantity::RideHeight,
+                    _ => false,
+                },
                 _ => false,
             },
         }
@@ -99,6 +105,26 @@ impl Figure {
             }
         }
         found
+    }
+
+    /// The same in a pose that is steered: what turns the wheel is then part of how it stands.
+    #[must_use]
+    pub fn may_rest_on_steered(self, fitted: &Fitted) -> Guesses {
+        let mut found = self.may_rest_on(fitted);
+        for guess in Guesses::of(fitted).iter() {
+            if matches!(guess, Guess::Number(field) if field.group() == Group::Steering) {
+                found.insert(guess);
+            }
+        }
+        found
+    }
+}
+
+impl Guesses {
+    /// Every guess that any of some figures of a truck with its changes may rest on.
+    #[must_use]
+    pub fn under(figures: &[Figure], fitted: &Fitted) -> Self {
+        figures.iter().fold(Self::NONE, |all, figure| all.union(figure.may_rest_on(fitted)))
     }
 }
 
