@@ -190,13 +190,16 @@ pub(crate) fn rest_of(truck: &Truck, plan: Plan<'_>) -> Result<Rest, String> {
     Rest::of(fitted).map_err(|why| why.to_string())
 }
 
-/// Left and right of what is on the sketch, at rest; nothing where one of them does not stand.
-pub(crate) fn both_sides(page: Page) -> Option<[LeftRight; 7]> {
+/// Left and right of what is on the sketch, at rest, and each of them compared; nothing where one
+/// of them does not stand.
+pub(crate) fn both_sides(page: Page) -> Option<([Rest; 2], [LeftRight; 7])> {
     let which = page.selected();
     page.store.shown().with(|design| {
         let plan = design.plan(which);
         let stood = |side| rest_of(&design.truck.on(side), plan).ok();
-        Some(left_and_right(&stood(Side::Left)?, &stood(Side::Right)?))
+        let [left, right] = [stood(Side::Left)?, stood(Side::Right)?];
+        let compared = left_and_right(&left, &right);
+        Some(([left, right], compared))
     })
 }
 

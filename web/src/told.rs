@@ -1,5 +1,6 @@
 //! What is told of a figure, as the page writes it and as it is heard.
 
+use crate::dom::{Node, el};
 use crate::format::readout_style;
 use drawing::{SKETCHED, Units, marked};
 use linkage::Pose;
@@ -54,9 +55,23 @@ pub(crate) fn rests_on(known: &[Known], figure: Figure, fitted: &Fitted) -> Gues
     found.map_or_else(|| figure.may_rest_on(fitted), |(_, guesses)| *guesses)
 }
 
+/// The same of a truck in a pose: what was found holds at rest, and elsewhere all that it may rest on.
+#[inline(never)]
+pub(crate) fn rests_on_in(known: &[Known], figure: Figure, rest: &Rest, pose: Option<Pose>) -> Guesses {
+    match pose {
+        Some(pose) if pose == rest.pose => rests_on(known, figure, &rest.fitted),
+        // A wheel that is steered stands where its link has brought it.
+        Some(pose) if pose.tie_inner.y.to_bits() != rest.pose.tie_inner.y.to_bits() => {
+            figure.may_rest_on_steered(&rest.fitted)
+        }
+        _ => figure.may_rest_on(&rest.fitted),
+    }
+}
+
 /// The figures that are written into the sketch and rest on a guess.
-pub(crate) fn guessed(known: &[Known], fitted: &Fitted) -> Vec<Figure> {
-    SKETCHED.into_iter().filter(|figure| !rests_on(known, *figure, fitted).is_empty()).collect()
+pub(crate) fn guessed(known: &[Known], rest: &Rest, pose: Pose) -> Vec<Figure> {
+    let is_guess = |figure: &Figure| !rests_on_in(known, *figure, rest, Some(pose)).is_empty();
+    SKETCHED.into_iter().filter(is_guess).collect()
 }
 
 /// What is worked out at every frame, for figures to be read from.
@@ -125,6 +140,17 @@ pub(crate) fn spoken(told: &Told, units: Units) -> String {
         _ => return said(told, units),
     };
     if told.is_guess() { "a guess, ".to_owned() + &plain } else { plain }
+}
+
+/// Writes what is told. A screen reader passes a mark over: each is there in words for it.
+#[inline(never)]
+pub(crate) fn write(into: Node, said: &str) -> Node {
+    let mut parts = said.split('~');
+    let first = parts.next().unwrap_or_default();
+    let guess = || el("span").attr("role", "img").attr("aria-label", "a guess,").text("~");
+    parts.fold(into.child(el("span").text(first)), |into, part| {
+        into.child(guess()).child(el("span").text(part))
+    })
 }
 
 /// What a rate at rest is spread over.

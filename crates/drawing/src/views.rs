@@ -131,7 +131,8 @@ impl Projection<'_> {
         let spoken = labelling.say("Caster", &said);
         let [lower, upper] = [self.arms[0][2], self.arms[1][2]];
         let tip = board.px(upper + (upper - lower).unit() * 70.0);
-        let mut ask = labelling.angle("caster ", study::Figure::CASTER_GROUND, ground_rad, 2, tip).spoken(spoken);
+        let mut ask =
+            labelling.angle("caster ", study::Figure::CASTER_GROUND, ground_rad, 2, tip).spoken(spoken);
         if !stated {
             ask.lines.push(text::words(IF_REAR_STAYS));
         }

@@ -16,11 +16,9 @@
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
-//! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
 
-mod basis;
 mod clearance;
 mod distance;
 mod figure;
@@ -39,7 +37,6 @@ mod sweep;
 mod travel_left;
 mod ways;
 
-pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use figure::{

@@ -5,7 +5,7 @@ use crate::dom::{Node, block, button, el, words};
 use crate::format::readout_style;
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
-use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, rests_on, said};
+use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, rests_on, said, write};
 use crate::widgets::text_field;
 use drawing::{Units, harder_in_words, hold_in_words, marked};
 use measure::{fixed, print_length, signed};
@@ -150,7 +150,8 @@ fn table(page: Page, answers: Answers) -> Node {
             .map(|(at, name)| mark(el("th").attr("scope", "col").text(name), at));
         let group = |row: &Row| {
             let cells = row.cells.iter().enumerate().map(|(at, cell)| {
-                mark(el("td").child(el("b").text(&cell.value)).child(el("small").text(&cell.note)), at)
+                let (value, note) = (write(el("b"), &cell.value), write(el("small"), &cell.note));
+                mark(el("td").child(value).child(note), at)
             });
             let name = el("th").attr("scope", "rowgroup").attr("colspan", &span).text(&row.name);
             el("tbody").child(el("tr").child(name)).child(el("tr").children(cells))

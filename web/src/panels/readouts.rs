@@ -5,7 +5,7 @@ use crate::dom::{Node, block, el};
 use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
 use crate::state::Page;
-use crate::told::{FENDER, Live, RAIL, TILES, rests_on, said, spoken};
+use crate::told::{FENDER, Live, RAIL, TILES, rests_on_in, said, spoken};
 use drawing::Units;
 use measure::{print_length, signed};
 use study::{Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Pair, Studies as _, Told, Value};
@@ -28,16 +28,13 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
         let before = answers.before.get();
         let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Vec::new() };
         let (pose, pose_before) = (answers.pose.get(), answers.pose_before.get());
-        let at_rest = pose == Some(now.pose);
         let (gaps, travel) = (answers.gaps.get(), answers.left.get());
         let now = Live::of(now, pose, &gaps, travel.as_ref());
         // What was found holds at rest; what hangs on no pose, anywhere.
         let marks = |figure: Figure| {
             let of_pose = ![Figure::FRAME_HEIGHT, Figure::BUMP].contains(&figure);
-            let fitted = &now.rest.fitted;
-            answers
-                .known
-                .with(|known| rests_on(if at_rest || !of_pose { known } else { &[] }, figure, fitted))
+            let pose = if of_pose { pose } else { Some(now.rest.pose) };
+            answers.known.with(|known| rests_on_in(known, figure, now.rest, pose))
         };
         tiles(&now, &Live::of(before, pose_before, &[], None), &marks, page.units())
     });
@@ -118,6 +115,7 @@ fn travel(now: &Live<'_>, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::told::rests_on;
     use study::{Rest, clearances, travel_left};
     use truck::{Edit, Field, Fitted, Source, demo};
 

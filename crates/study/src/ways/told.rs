@@ -43,7 +43,9 @@ impl Miss {
             (LeftOut::Bump, _) => (Figure::BUMP, Guesses::NONE),
             (LeftOut::Room, Some(Limiter::Contact(pair))) => (Figure::least_room(pair), Guesses::NONE),
             // Which point hangs lowest is not said.
-            (LeftOut::FlatTire, _) => (Figure::RIM_EDGE, Guesses::under(&Low::ALL.map(Figure::over_line), &on)),
+            (LeftOut::FlatTire, _) => {
+                (Figure::RIM_EDGE, Guesses::under(&Low::ALL.map(Figure::over_line), &on))
+            }
             (LeftOut::Stop, _) => (Figure::BUMP_TOUCH, Guesses::NONE),
             _ => (Figure::DROP, Guesses::NONE),
         };
@@ -95,7 +97,7 @@ mod tests {
         };
         assert_eq!(marks(Field::FenderZ), ([false, true, false, false, false], true));
         assert_eq!(marks(Field::Wheelbase), ([false, false, false, true, false], false));
-        assert_eq!(marks(Field::RailBottomZ).0[0], true);
+        assert!(marks(Field::RailBottomZ).0[0]);
         assert_eq!(marks(Field::CornerLoad), ([true; 5], true));
         let (all, nearest) = way().told(&demo().truck);
         let numbers = all.into_iter().chain(nearest).map(|told| told.number().unwrap());
