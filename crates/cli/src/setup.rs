@@ -25,12 +25,9 @@ struct Line {
     of: &'static [Figure],
 }
 
-const HEIGHT: &[Figure] = &[Figure::FRAME_HEIGHT];
-const SHIMS: &[Figure] = &[Figure::CAMBER, Figure::CASTER_GROUND];
-
 /// Whether figures of the truck as it is set up may rest on a guess: rather one too many.
 fn is_guess(of: &[Figure], found: &Setting) -> bool {
-    of.iter().any(|figure| !figure.may_rest_on(&found.rest.fitted).is_empty())
+    !found.may_rest_on(of).is_empty()
 }
 
 /// Writes the setting.
@@ -154,17 +151,23 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         label,
         value: Value::Figure(Sort::Shim, Some(mm)),
         note: packed(mm, steps(units)),
-        of: SHIMS,
+        of: Setting::SHIMS,
     };
     let mut list = Vec::new();
     match found.height {
         HeightBy::Anchor { turns: bolt, splines_anchor, splines_arm } => {
             let splines = |key, label, count: f64| {
-                turns(key, label, HEIGHT, Some(count), ["splines, raised", "splines, let down"])
+                turns(key, label, Setting::HEIGHT, Some(count), ["splines, raised", "splines, let down"])
             };
             list.push(splines("splines_anchor", "Bar, at the anchor", splines_anchor));
             list.push(splines("splines_arm", "Bar, at the arm", splines_arm));
-            list.push(turns("bolt_turns", "Adjuster bolt", HEIGHT, Some(bolt), ["turns in", "turns out"]));
+            list.push(turns(
+                "bolt_turns",
+                "Adjuster bolt",
+                Setting::HEIGHT,
+                Some(bolt),
+                ["turns in", "turns out"],
+            ));
         }
         HeightBy::Spacer(mm) => {
             let note = way(mm, "added", "taken out");
@@ -173,7 +176,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
                 label: "Coil's spacer",
                 value: Value::Figure(Sort::Length, Some(mm)),
                 note,
-                of: HEIGHT,
+                of: Setting::HEIGHT,
             });
         }
         HeightBy::Nothing => {}
@@ -184,7 +187,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         list.push(turns(
             "strut_turns",
             "Strut rod's nut",
-            SHIMS,
+            Setting::SHIMS,
             found.strut_turns,
             ["turns, longer", "turns, shorter"],
         ));
@@ -192,7 +195,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
     list.push(turns(
         "tie_turns",
         "Tie rod's sleeve",
-        &[Figure::TOE],
+        Setting::SLEEVE,
         found.tie_turns,
         ["turns, longer", "turns, shorter"],
     ));
@@ -278,7 +281,7 @@ fn text(
         writeln!(out, "\n{}", bound_in_words(reason))?;
     }
     let (front, rear) = found.thumb_mm;
-    let shim = |mm: f64| Sort::Shim.words(mm, units);
+    let shim = |mm: f64| marked(Sort::Shim.words(mm, units), is_guess(Setting::SHIMS, found));
     writeln!(out, "\nBy the rule of thumb of the trade: {} front, {} rear.", shim(front), shim(rear))?;
     if asked.one.side() == Side::Right {
         writeln!(out, "For the right side alone: what a proposal sets lies over both sides.")?;
