@@ -8,7 +8,7 @@ use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
     Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
-    Zoom, captioned, chart, view_of, write_svg,
+    Zoom, captioned, chart, marked, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
@@ -207,7 +207,8 @@ fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene 
         if quantity.is_against_ground() && !rest.rear_is_stated() {
             name = format!("{name}, {IF_REAR_STAYS}");
         }
-        Some(Series { name, points, style })
+        let is_guess = !Figure::through(quantity).may_rest_on(&rest.fitted).is_empty();
+        Some(Series { name: marked(name, is_guess), points, style })
     });
     chart(
         &Chart {

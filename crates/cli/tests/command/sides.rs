@@ -76,8 +76,8 @@ fn every_question_can_be_asked_of_the_right() {
         let csv = printed(&piped(&[&asked[..], &["--quantity", "camber,toe"]].concat(), &design));
         csv.lines().nth(1).unwrap().to_owned()
     };
-    assert_eq!(at_rest("right"), "0.0000,0.0000,-0.5000,0.2000,ok");
-    assert_eq!(at_rest("left"), "0.0000,0.0000,0.0000,0.0000,ok");
+    assert_eq!(at_rest("right"), "0.0000,0.0000,-0.5000,0.2000,ok,");
+    assert_eq!(at_rest("left"), "0.0000,0.0000,0.0000,0.0000,ok,");
     let drawn = |side| printed(&piped(&["picture", "-", "--side", side, "--units", "mm"], &design));
     assert!(drawn("right").contains("Front view of the right front corner"));
     assert!(drawn("left").contains("Front view of the left front corner"));

@@ -145,7 +145,7 @@ fn columns_are_those_asked_for_in_that_order() {
     let asked = ["sweep", "--steps", "1", "--quantity", "toe,camber", "--quantity", "motion_ratio"];
     let csv = printed(&scrubline(&asked));
     let header = csv.lines().next().unwrap();
-    assert_eq!(header, "travel_mm,link_mm,toe_deg,camber_deg,motion_ratio,status");
+    assert_eq!(header, "travel_mm,link_mm,toe_deg,camber_deg,motion_ratio,status,guesses");
     // A torsion bar has no coil: the cell is empty and the pose is still reached.
     assert_eq!(rows(&csv)[0]["motion_ratio"], "");
     assert_eq!(rows(&csv)[0]["status"], "ok");
