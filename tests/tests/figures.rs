@@ -183,7 +183,7 @@ fn a_figure_rests_on_the_guesses_that_move_it() {
         let plan = Plan { changes: &changes, sources: &sources, ..Plan::NOTHING };
         let trial = Trial::new(&truck, plan);
         let Ok(fitted) = fit(&truck, plan) else { panic!("it fits") };
-        let found = Narrowing::new(trial, &fitted, all(), &read).finished(&read);
+        let found = Narrowing::new(trial, &fitted, all()).finished(&read);
         let before = values(&truck, &changes);
         assert!(before[0].is_some(), "it stands");
         for guess in Guesses::of(&fitted).iter() {
@@ -240,13 +240,21 @@ fn a_search_under_way_marks_rather_one_too_many() {
     }
     let fitted = fit(&truck, Plan::NOTHING).unwrap();
     let figures = vec![Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::room(study::Pair::TireFender)];
-    let mut search = Narrowing::new(Trial::new(&truck, Plan::NOTHING), &fitted, figures.clone(), &read);
+    let mut search = Narrowing::new(Trial::new(&truck, Plan::NOTHING), &fitted, figures.clone());
     let marks =
         |search: &Narrowing| figures.iter().map(|figure| search.rests_on(*figure)).collect::<Vec<_>>();
     let mut last = marks(&search);
     assert!(last[1].contains(Guess::Number(Field::TieThread)), "a row may declare more than moves it");
+    // A step reads one truck: between two steps a page can draw.
+    let trucks = std::cell::Cell::new(0);
+    let one = |trial: &Trial, figures: &[Figure]| {
+        trucks.set(trucks.get() + 1);
+        read(trial, figures)
+    };
     loop {
-        let done = search.step(&read);
+        let before = trucks.get();
+        let done = search.step(&one);
+        assert!(trucks.get() <= before + 1, "a step reads one truck");
         let now = marks(&search);
         for (before, after) in last.iter().zip(&now) {
             assert!(after.iter().all(|guess| before.contains(guess)), "a mark came late");

@@ -1,23 +1,32 @@
 //! Which guesses the figures rest on, looked for while nothing moves.
 //!
-//! It shows nothing: what it finds takes the place of all that a figure may rest on.
+//! It shows nothing: what it finds takes the place of all that a figure may rest on. While a finger
+//! is down a mark may appear and never vanish: what moves loses what was found of it, and nothing is
+//! looked for before the finger is off.
 
 use crate::browser::slices::Slices;
-use crate::derive::Answers;
+use crate::derive::{Answers, Standing};
 use crate::dom::follow;
 use crate::state::Page;
 use crate::told::{COMPARED, Known};
+use drawing::SKETCHED;
 use study::{Clearances, Figure, Guesses, Narrowing, Rest, Studied, Trial, Values};
 use truck::{Fitted, Plan};
 
-/// A truck that stands, and what is laid over it.
-type Stood = (Fitted, Trial);
-
 /// Whether any truck on the page holds a guess.
 pub(crate) fn is_asked(answers: Answers) -> bool {
-    let holds = |rest: &Rest| !Guesses::of(&rest.fitted).is_empty();
-    let all = answers.proposed.iter().filter_map(|standing| standing.get()).chain([answers.before.get()]);
-    all.into_iter().any(|standing| standing.as_ref().as_ref().is_ok_and(holds))
+    any(answers, &|rest| !Guesses::of(&rest.fitted).is_empty())
+}
+
+/// Whether any truck on the page that stands is one of these.
+fn any(answers: Answers, holds: &dyn Fn(&Rest) -> bool) -> bool {
+    let of = |standing: &Standing| standing.as_ref().as_ref().is_ok_and(holds);
+    let mut found = answers.before.with(of);
+    // Each is followed, whatever the others are.
+    for standing in &answers.proposed {
+        found |= standing.with(|standing| standing.as_ref().is_some_and(of));
+    }
+    found
 }
 
 /// Looks for what the figures of every truck on the page rest on, as long as the owner lives.
@@ -25,55 +34,65 @@ pub(crate) fn is_asked(answers: Answers) -> bool {
 pub(crate) fn narrow(page: Page, answers: Answers) {
     let slices = Slices::new();
     follow(move || {
-        let trucks = trucks(page, answers);
-        let kept =
-            answers.known.with_now(|known| known.iter().filter(|one| among(&trucks, one)).cloned().collect());
-        slices.start(search(answers, trucks, kept));
+        let is_dragged = page.session.dragging.with(Option::is_some);
+        // No truck is copied here: this runs at every frame of a drag.
+        let stands = |known: &Known| any(answers, &|rest| rest.fitted == known.fitted);
+        // Followed even where nothing is known yet.
+        let is_guessed = is_asked(answers);
+        if answers.known.with_now(|known| !known.iter().all(stands)) {
+            answers.known.update(|known| known.retain(stands));
+        }
+        let nothing: Box<dyn FnMut() -> bool> = Box::new(|| true);
+        slices.start(if is_dragged || !is_guessed { nothing } else { search(page, answers) });
     });
 }
 
-fn among(trucks: &[Stood], known: &Known) -> bool {
-    trucks.iter().any(|(fitted, _)| *fitted == known.fitted)
-}
+/// A truck that stands, and what is laid over it.
+type Stood = (Fitted, Trial);
 
-/// The trucks that stand and hold a guess: as measured, then each proposal.
+/// The trucks that stand, hold a guess and were not looked at yet: as measured, then each proposal.
 fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     let mut stood = Vec::new();
-    let mut add = |rest: &Rest, plan: Plan<'_>| {
-        if !Guesses::of(&rest.fitted).is_empty() {
-            stood.push((rest.fitted.clone(), Trial::new(&rest.fitted.measured, plan)));
+    let mut add = |standing: &Standing, plan: Plan<'_>| {
+        let Ok(rest) = standing.as_ref() else { return };
+        let fitted = &rest.fitted;
+        let is_known = answers.known.with_now(|known| known.iter().any(|known| known.fitted == *fitted));
+        if !is_known && !Guesses::of(fitted).is_empty() {
+            stood.push((fitted.clone(), Trial::new(&fitted.measured, plan)));
         }
     };
-    if let Ok(rest) = answers.before.get().as_ref() {
-        add(rest, Plan::NOTHING);
-    }
-    page.store.shown().with(|design| {
+    answers.before.with_now(|standing| add(standing, Plan::NOTHING));
+    page.store.shown().with_now(|design| {
         for (proposal, standing) in design.proposals.iter().zip(&answers.proposed) {
-            if let Some(Ok(rest)) = standing.get().as_deref() {
-                add(rest, Plan::from(proposal));
-            }
+            standing.with_now(|standing| standing.iter().for_each(|one| add(one, Plan::from(proposal))));
         }
     });
     stood
 }
 
-/// The search, a guess at a call; a truck's marks are put in sight when all of its guesses are tried.
-fn search(answers: Answers, mut trucks: Vec<Stood>, mut kept: Vec<Known>) -> Box<dyn FnMut() -> bool> {
-    trucks.retain(|(fitted, _)| kept.iter().all(|known| known.fitted != *fitted));
-    // The last one is next.
-    trucks.reverse();
+/// The search, a truck at a call; a truck's marks are put in sight when all of its guesses are tried.
+fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
+    let mut all = COMPARED.to_vec();
+    all.extend(SKETCHED.into_iter().filter(|figure| !COMPARED.contains(figure)));
+    let mut left: Option<Vec<Stood>> = None;
     let mut under_way: Option<(Fitted, Narrowing)> = None;
     Box::new(move || {
+        // Gathered when nothing has moved for a while.
+        let left = left.get_or_insert_with(|| {
+            let mut found = trucks(page, answers);
+            // The last one is next.
+            found.reverse();
+            found
+        });
         let Some((fitted, search)) = under_way.as_mut() else {
-            let Some((fitted, trial)) = trucks.pop() else { return true };
-            let search = Narrowing::new(trial, &fitted, COMPARED.to_vec(), &read);
-            under_way = Some((fitted, search));
+            let Some((fitted, trial)) = left.pop() else { return true };
+            under_way = Some((fitted.clone(), Narrowing::new(trial, &fitted, all.clone())));
             return false;
         };
         if search.step(&read) {
-            let marks = COMPARED.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
-            kept.push(Known { fitted: fitted.clone(), marks });
-            answers.known.set(kept.clone());
+            let marks = all.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
+            let known = Known { fitted: fitted.clone(), marks };
+            answers.known.update(|all| all.push(known));
             under_way = None;
         }
         false

@@ -145,6 +145,6 @@ impl Standing {
         };
         // What the left guesses and the right has measured moves nothing at the right.
         let fitted = self.trial.fitted().unwrap_or_else(|_| self.rest.fitted.clone());
-        Narrowing::new(self.trial.clone(), &fitted, figures, &read).finished(&read)
+        Narrowing::new(self.trial.clone(), &fitted, figures).finished(&read)
     }
 }
