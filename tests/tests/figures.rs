@@ -11,7 +11,10 @@
 )]
 
 use reference_tests::generate::Dice;
-use study::{Figure, Guess, Guesses, Judged, Narrowing, Rest, Sort, Studied, Trial, Value, Values};
+use study::{
+    Figure, Guess, Guesses, Judged, Narrowing, Quantity, Reading, Rest, Sort, Steering, Studied, Trial,
+    Value, Values,
+};
 use truck::{
     Change, ChangeKind, ChangeSources, Edit, Field, Kind, Plan, Source, SpringKind, Truck, demo, fit,
 };
@@ -142,6 +145,62 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
     assert_eq!(undeclared, Vec::<String>::new(), "these move, and no row says so");
     assert!(stood > 150, "only {stood} stood");
     assert!(moved > 25_000, "only {moved} figures moved: the test asks too little");
+}
+
+/// What moves a number that is read off a pose, straight or steered, at any travel, is declared
+/// for such poses: what turns the wheel is then part of how it stands.
+#[test]
+fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
+    let mut dice = Dice::of(13);
+    let read = |truck: &Truck, [travel_mm, steer]: [f64; 2]| {
+        let rest = Rest::of(fit(truck, Plan::NOTHING).ok()?).ok()?;
+        let pose = match Steering::of(&rest) {
+            Ok(steering) if steer != 0.0 => steering.pose(&rest, travel_mm, steer).ok()?,
+            _ => rest.at_travel(travel_mm).ok()?,
+        };
+        let reading = Reading::of(&rest, pose).ok()?;
+        Some(Quantity::ALL.iter().map(|quantity| quantity.read(&reading)).collect::<Vec<_>>())
+    };
+    let (mut moved, mut by_steering, mut undeclared) = (0, 0, Vec::new());
+    for at in 0..120 {
+        let truck = truck(&mut dice, KINDS[at % 3]);
+        let is_steered = at % 2 == 0;
+        let pose = [dice.between(-40.0, 40.0), if is_steered { dice.between(-1.0, 1.0) } else { 0.0 }];
+        let Some(before) = read(&truck, pose) else { continue };
+        let mut assumed = truck.clone();
+        assumed.sources = truck::Sources::all(Source::Assumed);
+        let fitted = fit(&assumed, Plan::NOTHING).unwrap();
+        for field in Field::ALL.iter().copied() {
+            let Some(value) = field.get(&truck).filter(|_| dice.roll() < 0.2) else { continue };
+            let other = match field.kind().choices() {
+                Some(_) => 1.0 - value.min(1.0),
+                None => value + dice.between(-1.0, 1.0) * field.guess_width(value),
+            };
+            let mut there = truck.clone();
+            field.put(&mut there, field.nearest(other));
+            let Some(after) = read(&there, pose) else { continue };
+            for (quantity, (one, two)) in Quantity::ALL.iter().zip(before.iter().zip(after)) {
+                let figure = Figure::through(*quantity);
+                if !differ(one.map(Value::Number), two.map(Value::Number), figure) {
+                    continue;
+                }
+                let straight = figure.may_rest_on(&fitted).numbers.contains(field);
+                let steered = figure.may_rest_on_steered(&fitted).numbers.contains(field);
+                moved += 1;
+                by_steering += usize::from(steered && !straight);
+                if !(if is_steered { steered } else { straight }) {
+                    undeclared.push(format!("{figure:?} {}", field.key()));
+                }
+            }
+        }
+    }
+    undeclared.sort_unstable();
+    undeclared.dedup();
+    assert_eq!(undeclared, Vec::<String>::new(), "these move, and no row says so");
+    assert!(
+        moved > 5_000 && by_steering > 200,
+        "{moved} moved, {by_steering} by steering: it asks too little"
+    );
 }
 
 /// What the search is handed: the values of a trial, figure by figure.
