@@ -35,6 +35,7 @@ impl Dice {
 
 struct Case {
     truck: Truck,
+    side: Side,
     changes: Vec<Change>,
     drop_mm: f64,
     travel_mm: f64,
@@ -101,6 +102,7 @@ fn case(dice: &mut Dice) -> Case {
     let handles = (1..).zip(Aspect::Front.handles());
     let handle = handles.into_iter().find(|(at, _)| any * 9.0 < f64::from(*at)).map(|(_, handle)| *handle);
     Case {
+        side: Side::Left,
         truck,
         changes,
         drop_mm,
@@ -126,8 +128,8 @@ fn view(width_px: f64, height_px: f64, case: &Case) -> View {
 
 /// The picture of a case, and whether its linkage closes.
 fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
-    let fitted = fit(&case.truck, &case.changes).ok()?;
-    let measured = Rest::of(Fitted::as_measured(&case.truck)).ok();
+    let fitted = fit(case.truck.on(case.side), &case.changes).ok()?;
+    let measured = Rest::of(Fitted::as_measured(case.truck.on(case.side))).ok();
     let before = measured.as_ref().map(|rest| Shown {
         rest,
         pose: &rest.pose,
@@ -392,7 +394,8 @@ fn a_right_corner_is_the_mirror_image_of_the_left() {
         let mut case = case(&mut dice);
         // One box goes farther to one side: without it both corners have the same travel.
         case.truck.steering.kind = None;
-        let right = Case { truck: case.truck.on(Side::Right), changes: case.changes.clone(), ..case };
+        let (truck, changes) = (case.truck.clone(), case.changes.clone());
+        let right = Case { truck, side: Side::Right, changes, ..case };
         for aspect in Aspect::ALL {
             let pan_px = (dice.between(-40.0, 40.0), dice.between(-30.0, 30.0));
             let view = View { zoom: Zoom { scale: 1.3, pan_px }, ..view(600.0, 420.0, &case) };

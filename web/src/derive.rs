@@ -10,7 +10,7 @@ use study::{
     Clearances, Gap, LeftRight, NoRest, Reading, Rest, Span, Steering, Sweep, TravelLeft, clearances,
     left_and_right, steer_sweep, sweep, travel_left_of,
 };
-use truck::{Fitted, MOST_PROPOSALS, Plan, Side, Truck, fit};
+use truck::{Fitted, MOST_PROPOSALS, OneSide, Plan, Side, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -75,7 +75,7 @@ impl Answers {
         let side = page.session.side;
         let measured = Derived::new(move || shown.with(|design| design.truck.on(side.get())));
         let before = Derived::new(move || {
-            let fitted = measured.with(Fitted::as_measured);
+            let fitted = measured.with(|side| Fitted::as_measured(side));
             Arc::new(Rest::of(fitted))
         });
         let selected = Derived::new(move || {
@@ -83,7 +83,7 @@ impl Answers {
             shown.with(|design| id.and_then(|id| design.proposal(id)).cloned())
         });
         let fitted = Derived::new(move || {
-            let laid = |truck: &Truck| {
+            let laid = |truck: &OneSide| {
                 selected.with(|found| fit(truck, found.as_ref().map_or(Plan::NOTHING, Plan::from)))
             };
             measured.with(laid).ok().map(Arc::new)
@@ -156,7 +156,7 @@ impl Answers {
 /// The proposal at a place of the list, at rest. What is done to the others does not make it anew.
 fn proposed(
     page: Page,
-    measured: Derived<Truck>,
+    measured: Derived<OneSide>,
     before: Derived<Standing>,
     at: usize,
 ) -> Derived<Option<Standing>> {
@@ -185,8 +185,8 @@ fn steered(standing: &Standing) -> Arc<Vec<Reading>> {
 }
 
 /// A truck with a proposal laid over it, at rest, or a sentence why it cannot stand.
-pub(crate) fn rest_of(truck: &Truck, plan: Plan<'_>) -> Result<Rest, String> {
-    let fitted = fit(truck, plan).map_err(|why| why.to_string())?;
+pub(crate) fn rest_of(side: impl Into<OneSide>, plan: Plan<'_>) -> Result<Rest, String> {
+    let fitted = fit(side, plan).map_err(|why| why.to_string())?;
     Rest::of(fitted).map_err(|why| why.to_string())
 }
 
@@ -195,7 +195,7 @@ pub(crate) fn both_sides(page: Page) -> Option<[LeftRight; 7]> {
     let which = page.selected();
     page.store.shown().with(|design| {
         let plan = design.plan(which);
-        let stood = |side| rest_of(&design.truck.on(side), plan).ok();
+        let stood = |side| rest_of(design.truck.on(side), plan).ok();
         Some(left_and_right(&stood(Side::Left)?, &stood(Side::Right)?))
     })
 }

@@ -193,7 +193,7 @@ impl Standing {
     pub(crate) fn marks(&self, figures: Vec<Figure>) -> Narrowing {
         let read = |trial: &study::Trial, figures: &[Figure]| {
             let rest = |side| {
-                let fitted = truck::fit(&trial.truck.on(side), trial.plan()).ok()?;
+                let fitted = truck::fit(trial.truck.on(side), trial.plan()).ok()?;
                 Rest::of(fitted).ok()
             };
             let (here, other) = (rest(self.side), rest(self.side.other()));

@@ -9,7 +9,7 @@ use crate::trucks::{self, Choice, Chosen, Standing};
 use sharing::Units;
 use std::io::{self, Write};
 use study::{Guess, Guesses, Topic};
-use truck::{ChangeField, Design, Field, Fitted, Side, SpringKind, Truck};
+use truck::{ChangeField, Design, Field, Fitted, OneSide, Side, SpringKind};
 
 /// What no number takes the place of.
 pub(crate) const CAUTIONS: [&str; 3] = [
@@ -35,7 +35,7 @@ struct Column {
 /// Everything that is printed.
 struct Page {
     title: String,
-    truck: Truck,
+    truck: OneSide,
     /// As measured first.
     columns: Vec<Column>,
     /// What of its file was rounded, in a sentence.
