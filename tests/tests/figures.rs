@@ -11,9 +11,9 @@
 )]
 
 use reference_tests::generate::Dice;
-use study::{Figure, Guess, Guesses, Judged, Narrowing, Rest, Sort, Studied, Trial, Value, Values};
+use study::{Figure, Guess, Guesses, Judged, Narrowing, Sort, Stance, Studied, Trial, Value, Values};
 use truck::{
-    Change, ChangeKind, ChangeSources, Edit, Field, Kind, Plan, Source, SpringKind, Truck, demo, fit,
+    Change, ChangeKind, ChangeSources, Edit, Field, Kind, Plan, Side, Source, SpringKind, Truck, demo, fit,
 };
 
 /// Poses each way: what is asked is whether a number moves, not how near things come.
@@ -24,9 +24,9 @@ fn all() -> Vec<Figure> {
 }
 
 fn values(truck: &Truck, changes: &[Change]) -> Vec<Option<Value>> {
-    let rest = fit(truck, changes).ok().and_then(|fitted| Rest::of(fitted).ok());
-    let Some(rest) = rest else { return vec![None; all().len()] };
-    let studied = Studied::new(&rest, COUNT).beside(Some((&rest, &rest)));
+    let Ok(stance) = Stance::laid(truck, changes) else { return vec![None; all().len()] };
+    let rest = stance.on(Side::Left);
+    let studied = Studied::new(&rest, COUNT);
     all().into_iter().map(|figure| figure.read(&studied)).collect()
 }
 
@@ -146,9 +146,8 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
 
 /// What the search is handed: the values of a trial, figure by figure.
 fn read(trial: &Trial, figures: &[Figure]) -> Values {
-    let rest = trial.fitted().ok().and_then(|fitted| Rest::of(fitted).ok());
-    let Some(rest) = rest else { return vec![None; figures.len()] };
-    Studied::new(&rest, COUNT).beside(Some((&rest, &rest))).values(figures)
+    let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
+    Studied::new(&stance.on(Side::Left), COUNT).values(figures)
 }
 
 /// Marks are on exactly the figures that move where a guess is moved to the ends of its width,
@@ -268,7 +267,7 @@ fn a_search_under_way_marks_rather_one_too_many() {
 fn no_verdict_rests_on_a_guess() {
     let truck = demo().truck;
     let low = ChangeKind::DroppedSpindle.with(None, &[Some(70.0)]).unwrap();
-    let rest = Rest::of(fit(&truck, Plan::from(&[low])).unwrap()).unwrap();
+    let rest = Stance::laid(&truck, &[low]).unwrap().on(Side::Left);
     let studied = Studied::new(&rest, COUNT);
     let mut assumed = truck.clone();
     assumed.sources = truck::Sources::all(Source::Assumed);

@@ -5,7 +5,7 @@ use drawing::{
     View, Zoom, chart, front_view, front_view_broken, view_of, view_of_broken, write_svg,
 };
 use linkage::{Point3, Vector3};
-use study::{Rest, clearances, travel_left};
+use study::{NoStance, Stance, clearances, travel_left};
 use truck::{
     Change, DroppedSpindle, Fitted, MovedPivot, Place, Side, SpringKind, TireSize, TireSwap, Truck, demo, fit,
 };
@@ -129,7 +129,8 @@ fn view(width_px: f64, height_px: f64, case: &Case) -> View {
 /// The picture of a case, and whether its linkage closes.
 fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
     let fitted = fit(case.truck.on(case.side), &case.changes).ok()?;
-    let measured = Rest::of(Fitted::as_measured(case.truck.on(case.side))).ok();
+    let stands = |changes: &[Change]| Ok::<_, NoStance>(Stance::laid(&case.truck, changes)?.on(case.side));
+    let measured = stands(&[]).ok();
     let before = measured.as_ref().map(|rest| Shown {
         rest,
         pose: &rest.pose,
@@ -137,7 +138,7 @@ fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
         travel_left: None,
         travel_mm: 0.0,
     });
-    match Rest::of(fitted.clone()) {
+    match stands(&case.changes) {
         Ok(rest) => {
             let (pose, travel_mm) = match rest.at_travel(case.travel_mm) {
                 Ok(pose) => (pose, case.travel_mm),
@@ -322,7 +323,7 @@ fn pixels_and_millimetres_are_inverse() {
     for zoom in [Zoom::default(), Zoom { scale: 3.5, pan_px: (120.0, -40.0) }] {
         let view = View { zoom, ..view(360.0, 300.0, &case) };
         let truck = demo().truck;
-        let rest = Rest::of(Fitted::as_measured(&truck)).unwrap();
+        let rest = Stance::laid(&truck, &[]).unwrap().on(Side::Left);
         let now = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
         let sketch = Sketch {
             now,

@@ -31,7 +31,7 @@ const SHIMS: &[Figure] = &[Figure::CAMBER, Figure::CASTER_GROUND];
 
 /// Whether figures of the truck as it is set up may rest on a guess: rather one too many.
 fn is_guess(of: &[Figure], found: &Setting) -> bool {
-    of.iter().any(|figure| !figure.may_rest_on(&found.rest.fitted).is_empty())
+    of.iter().any(|figure| !figure.of_side_may_rest_on(&found.rest).is_empty())
 }
 
 /// Writes the setting.
@@ -60,7 +60,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
     };
     let bump_mm = asked.bump.mm(units);
     let plan = design.plan(choice);
-    let found = alignment(&design.truck.on(side), plan, &target, caster_by, steps(units), bump_mm)
+    let found = alignment(&design.truck, side, plan, &target, caster_by, steps(units), bump_mm)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
         Format::Text => text(&name, design, choice, &target, &found, asked, out)?,

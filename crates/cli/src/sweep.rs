@@ -10,7 +10,7 @@ use crate::trucks::{self, Choice, Chosen};
 use linkage::{Unreached, Vector3};
 use sharing::Units;
 use std::io::Write;
-use study::{Quantity, Rest, Span, Station, Steering};
+use study::{Quantity, Span, StandingSide, Station, Steering};
 use truck::Side;
 
 /// The numbers that fit a screen, and are asked for first.
@@ -148,7 +148,7 @@ fn travels(asked: &Sweep, units: Units) -> Span {
 /// How one row is written.
 struct Writer<'a> {
     asked: &'a Sweep,
-    rest: &'a Rest,
+    rest: &'a StandingSide,
     quantities: &'a [Quantity],
     units: Units,
     /// What the rear does, where a quantity hangs on it.
@@ -180,7 +180,7 @@ impl Writer<'_> {
 }
 
 /// Why a pose is not there, with what it falls short by.
-fn not_reached(why: &Unreached, rest: &Rest, units: Units) -> String {
+fn not_reached(why: &Unreached, rest: &StandingSide, units: Units) -> String {
     match why {
         Unreached::Open { gap_mm, .. } => {
             format!("{why}: {} short", Sort::Length.words(*gap_mm, units))

@@ -85,9 +85,6 @@ pub struct Fitted {
     pub tie_longer_mm: f64,
     /// Load of the corner at the ground, N.
     pub corner_n: f64,
-    /// How far the rear has come down against as measured, mm, + down; `None` where the
-    /// proposal does not say so.
-    pub rear_down_mm: Option<f64>,
     /// Wheel centre to ground in the wheel's plane, mm.
     pub loaded_radius_mm: f64,
     /// What ends the travel.
@@ -171,7 +168,6 @@ impl Fitted {
             rod_ball: BallShift::default(),
             tie_longer_mm: 0.0,
             corner_n: truck.load.corner_n,
-            rear_down_mm: Some(0.0),
             loaded_radius_mm: truck.loaded_radius_mm(),
             stops: truck.stops,
             spring: truck.spring,
@@ -279,8 +275,8 @@ pub type FitError = BuildError;
 ///
 /// The order of the list does not matter: the work goes by the order of
 /// [`ChangeKind::ALL`] and, within a kind, of [`Place::ALL`]. Of two changes in
-/// one slot the last stands. Where nothing is changed the rear is as measured; otherwise
-/// it is what the proposal says of it.
+/// one slot the last stands. What the proposal says of the rear is of the truck, and of
+/// neither of its front corners.
 ///
 /// # Errors
 /// [`FitError`] names the member of the corner whose points cannot be a part.
@@ -292,10 +288,7 @@ fn laid(side: OneSide, plan: Plan<'_>) -> Result<Fitted, FitError> {
     side.points.parts()?;
     let mut fitted = Fitted::unchanged(side);
     let changes = plan.changes;
-    if plan != Plan::NOTHING {
-        fitted.rear_down_mm = plan.rear_down_mm;
-        fitted.guessed = plan.guessed();
-    }
+    fitted.guessed = plan.guessed();
     for kind in ChangeKind::ALL {
         let places = kind.places().iter().copied().map(Some);
         let slots = places.chain(kind.places().is_empty().then_some(None));

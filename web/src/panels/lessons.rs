@@ -30,8 +30,8 @@ use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
 use measure::MM_PER_INCH;
 use sharing::Shared;
-use study::{Low, LowLine, Pair, Quantity, Reading, Rest, Unit, clearances, travel_left};
-use truck::{Kind, Plan};
+use study::{Low, LowLine, Pair, Quantity, Reading, StandingSide, Unit, clearances, travel_left};
+use truck::{Kind, Plan, Side};
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
 const MOST: u8 = 9;
@@ -189,7 +189,7 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
 #[derive(Clone, Copy)]
 struct Trucks {
     page: Page,
-    stood: Derived<Vec<Option<Rest>>>,
+    stood: Derived<Vec<Option<StandingSide>>>,
 }
 
 impl Trucks {
@@ -200,7 +200,7 @@ impl Trucks {
                 [Plan::NOTHING]
                     .into_iter()
                     .chain(proposals)
-                    .map(|plan| rest_of(&design.truck, plan).ok())
+                    .map(|plan| rest_of(&design.truck, Side::Left, plan).ok())
                     .collect()
             })
         });
@@ -266,7 +266,7 @@ impl Trucks {
 
 /// One number of a truck at rest.
 #[inline(never)]
-fn of_rest(rest: &Rest, what: &str, at: &str, page: Page) -> Option<(f64, Kind)> {
+fn of_rest(rest: &StandingSide, what: &str, at: &str, page: Page) -> Option<(f64, Kind)> {
     let touch_mm = rest.travel_at(rest.stops.touch_rad);
     let length = |mm: f64| Some((mm, Kind::Length));
     let low = |low: Low| {

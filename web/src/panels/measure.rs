@@ -159,7 +159,7 @@ fn place(page: Page, answers: Answers, handle: Handle) -> Node {
                     selected: Some(handle),
                     dragging: None,
                     drop_mm: 0.0,
-                    guessed: &guessed(&[], &rest.fitted),
+                    guessed: &guessed(&[], rest),
                 };
                 front_view(&sketch, &view)
             }

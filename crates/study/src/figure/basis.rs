@@ -2,7 +2,8 @@
 
 use super::{Figure, Guess, Guesses, Of};
 use crate::clearance::Pair;
-use truck::{ChangeKind, Field, Fitted, Group, SpringKind, Truck};
+use crate::stance::StandingSide;
+use truck::{ChangeKind, Field, Fitted, Group, Side, SpringKind, Truck};
 
 /// Numbers of a truck that a figure may rest on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,6 +16,8 @@ pub(super) enum Basis {
     Cases,
     /// The wheelbase.
     Wheelbase,
+    /// The rake: the wheelbase, and how both front corners stand.
+    Rake,
     /// The rail's height.
     RailBottom,
     /// What steers the wheels, and how far.
@@ -39,7 +42,7 @@ impl Basis {
                 _ => false,
             },
             Self::Cases => matches!(field, Field::DriverLoad | Field::BedLoad | Field::BedBehind),
-            Self::Wheelbase => field == Field::Wheelbase,
+            Self::Wheelbase | Self::Rake => field == Field::Wheelbase,
             Self::RailBottom => field == Field::RailBottomZ,
             Self::Steering => group == Group::Steering,
             Self::Limiters => ends_travel(field),
@@ -85,7 +88,17 @@ impl Figure {
         }
     }
 
-    /// Every guess of a truck with its changes that it may rest on: more than it does, never less.
+    /// Every guess that it may rest on, of a side of a truck: more than it does, never less.
+    /// What is read against the ground rests on the other side as well.
+    #[must_use]
+    pub fn of_side_may_rest_on(self, side: &StandingSide) -> Guesses {
+        // What the right has not measured is as the left's: it has no guess that the left has not.
+        let guesses =
+            if self.row.basis.contains(&Basis::Rake) { side.stance().corner(Side::Left) } else { side };
+        self.may_rest_on(&guesses.fitted)
+    }
+
+    /// Every guess of a corner with its changes that it may rest on: more than it does, never less.
     #[must_use]
     pub fn may_rest_on(self, fitted: &Fitted) -> Guesses {
         let mut found = Guesses::NONE;
