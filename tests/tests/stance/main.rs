@@ -12,6 +12,7 @@ mod holds;
 mod lowering;
 mod measured;
 mod plates;
+mod rake;
 mod spindle;
 mod stops;
 
