@@ -196,7 +196,7 @@ impl Standing {
             let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else {
                 return vec![None; figures.len()];
             };
-            Studied::new(&stance.on(self.side), Clearances::PROBED).values(figures)
+            Studied::new(&stance.on(self.rest.side()), Clearances::PROBED).values(figures)
         };
         // What the left guesses and the right has measured moves nothing at the right.
         let fitted = self.trial.fitted().unwrap_or_else(|_| self.rest.fitted.clone());

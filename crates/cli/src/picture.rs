@@ -110,7 +110,7 @@ fn caption(
         }
     }
     let title = format!("{}: {}", trucks::title(design), choice.name(design));
-    let title = trucks::on_side(title, standing.side);
+    let title = trucks::on_side(title, standing.rest.side());
     Caption { title, columns, rows }
 }
 
@@ -144,7 +144,7 @@ fn sketch(
         .filter(|(_, found)| choice.proposal().is_some_and(|id| id != found.id))
         .filter_map(|(place, found)| {
             let other = Choice::Proposal(found.id);
-            let rest = other.rest(design, standing.side).ok()?;
+            let rest = other.rest(design, standing.rest.side()).ok()?;
             let pose = at(&rest).ok()?;
             Some((place, other.name(design), rest, pose))
         })

@@ -68,8 +68,6 @@ impl Chosen for Choice {
 pub(crate) struct Standing {
     /// The side that is asked about.
     pub(crate) rest: StandingSide,
-    /// Which one that is.
-    pub(crate) side: Side,
     /// Whether the right has numbers of its own.
     pub(crate) differ: bool,
     /// The whole truck and what is laid over it, of which guesses can be moved.
@@ -84,7 +82,6 @@ impl Standing {
     pub(crate) fn of(design: &Design, choice: Choice, side: Side) -> Result<Self, String> {
         Ok(Self {
             rest: choice.rest(design, side)?,
-            side,
             differ: !design.truck.right.is_empty(),
             trial: Trial::new(&design.truck, design.plan(choice)),
         })
