@@ -6,17 +6,17 @@
 
 use reference_tests::budget::near;
 use study::{
-    Amounts, Bound, CasterBy, HeightBy, Hold, Rest, Setting, Steps, Target, alignment, loading, many_pieces,
-    setting,
+    Amounts, Bound, CasterBy, HeightBy, Hold, Setting, Stance, StandingSide, Steps, Target, alignment,
+    loading, many_pieces, setting,
 };
 use truck::BlindTooth::{No, Yes};
 use truck::{
     AnchorSwap, Arm, BarAdjuster, BarReindex, BarSwap, Change, Field, JointTurned, Note, Place, Remark,
-    SeatSpacer, ShimChange, SpringKind, StopTrim, Truck, demo, fit, notes,
+    SeatSpacer, ShimChange, Side, SpringKind, StopTrim, Truck, demo, fit, notes,
 };
 
-fn rest(truck: &Truck, changes: &[Change]) -> Rest {
-    Rest::of(fit(truck, changes).unwrap()).unwrap()
+fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
+    Stance::laid(truck, changes).unwrap().on(Side::Left)
 }
 
 fn of_kind(kind: SpringKind) -> Truck {
@@ -77,7 +77,7 @@ fn short_of_thread() -> (Truck, Target) {
 }
 
 fn set(truck: &Truck, target: &Target) -> Setting {
-    setting(truck, &[], target, CasterBy::Shims, &Steps::INCHES).unwrap()
+    setting(truck, Side::Left, &[], target, CasterBy::Shims, &Steps::INCHES).unwrap()
 }
 
 /// A bar with a blind tooth goes in one way only: it is not put over at that end, and where
@@ -99,7 +99,8 @@ fn a_blind_tooth_is_never_put_over() {
         let asks = |field| asked.contains(&Note::AskBlind(field));
         assert_eq!(asks(Field::BarBlindAnchor), anchor.is_none() && splines_anchor != 0.0);
         assert_eq!(asks(Field::BarBlindArm), arm.is_none() && splines_arm != 0.0);
-        let whole = alignment(&truck, &[], &target, CasterBy::Shims, &Steps::INCHES, 0.0).unwrap();
+        let whole =
+            alignment(&truck, Side::Left, &[], &target, CasterBy::Shims, &Steps::INCHES, 0.0).unwrap();
         assert_eq!(whole.notes, asked, "the answer carries what is to be said");
     }
     let mut truck = open;

@@ -12,11 +12,11 @@
 
 use reference_tests::generate::Dice;
 use study::{
-    Figure, Guess, Guesses, Judged, Narrowing, Quantity, Reading, Rest, Sort, Steering, Studied, Trial,
+    Figure, Guess, Guesses, Judged, Narrowing, Quantity, Reading, Sort, Stance, Steering, Studied, Trial,
     Value, Values,
 };
 use truck::{
-    Change, ChangeKind, ChangeSources, Edit, Field, Kind, Plan, Source, SpringKind, Truck, demo, fit,
+    Change, ChangeKind, ChangeSources, Edit, Field, Kind, Plan, Side, Source, SpringKind, Truck, demo, fit,
 };
 
 /// Poses each way: what is asked is whether a number moves, not how near things come.
@@ -27,9 +27,9 @@ fn all() -> Vec<Figure> {
 }
 
 fn values(truck: &Truck, changes: &[Change]) -> Vec<Option<Value>> {
-    let rest = fit(truck, changes).ok().and_then(|fitted| Rest::of(fitted).ok());
-    let Some(rest) = rest else { return vec![None; all().len()] };
-    let studied = Studied::new(&rest, COUNT).beside(Some((&rest, &rest)));
+    let Ok(stance) = Stance::laid(truck, changes) else { return vec![None; all().len()] };
+    let rest = stance.on(Side::Left);
+    let studied = Studied::new(&rest, COUNT);
     all().into_iter().map(|figure| figure.read(&studied)).collect()
 }
 
@@ -153,7 +153,7 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
 fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
     let mut dice = Dice::of(13);
     let read = |truck: &Truck, [travel_mm, steer]: [f64; 2]| {
-        let rest = Rest::of(fit(truck, Plan::NOTHING).ok()?).ok()?;
+        let rest = Stance::laid(truck, Plan::NOTHING).ok()?.on(Side::Left);
         let pose = match Steering::of(&rest) {
             Ok(steering) if steer != 0.0 => steering.pose(&rest, travel_mm, steer).ok()?,
             _ => rest.at_travel(travel_mm).ok()?,
@@ -169,7 +169,7 @@ fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
         let Some(before) = read(&truck, pose) else { continue };
         let mut assumed = truck.clone();
         assumed.sources = truck::Sources::all(Source::Assumed);
-        let fitted = fit(&assumed, Plan::NOTHING).unwrap();
+        let fitted = fit(&assumed.on(Side::Left), Plan::NOTHING).unwrap();
         for field in Field::ALL.iter().copied() {
             let Some(value) = field.get(&truck).filter(|_| dice.roll() < 0.2) else { continue };
             let other = match field.kind().choices() {
@@ -205,9 +205,8 @@ fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
 
 /// What the search is handed: the values of a trial, figure by figure.
 fn read(trial: &Trial, figures: &[Figure]) -> Values {
-    let rest = trial.fitted().ok().and_then(|fitted| Rest::of(fitted).ok());
-    let Some(rest) = rest else { return vec![None; figures.len()] };
-    Studied::new(&rest, COUNT).beside(Some((&rest, &rest))).values(figures)
+    let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
+    Studied::new(&stance.on(Side::Left), COUNT).values(figures)
 }
 
 /// Marks are on exactly the figures that move where a guess is moved to the ends of its width,
@@ -335,7 +334,7 @@ fn a_search_under_way_marks_rather_one_too_many() {
 fn no_verdict_rests_on_a_guess() {
     let truck = demo().truck;
     let low = ChangeKind::DroppedSpindle.with(None, &[Some(70.0)]).unwrap();
-    let rest = Rest::of(fit(&truck, Plan::from(&[low])).unwrap()).unwrap();
+    let rest = Stance::laid(&truck, &[low]).unwrap().on(Side::Left);
     let studied = Studied::new(&rest, COUNT);
     let mut assumed = truck.clone();
     assumed.sources = truck::Sources::all(Source::Assumed);

@@ -6,14 +6,14 @@
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
 use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, Units, View, Zoom, view_of};
-use study::{Figure, Rest, Steering, clearances, travel_left};
-use truck::{Fitted, demo};
+use study::{Figure, Stance, Steering, clearances, travel_left};
+use truck::{Plan, Side, demo};
 
 const ASPECTS: [Aspect; 3] = [Aspect::Front, Aspect::Side, Aspect::Top];
 
 /// The demo at a travel and a steer, of which these figures rest on a guess.
 fn drawn(aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene {
-    let rest = Rest::of(Fitted::as_measured(&demo().truck)).unwrap();
+    let rest = Stance::laid(&demo().truck, Plan::NOTHING).unwrap().on(Side::Left);
     let pose = Steering::of(&rest).unwrap().pose(&rest, 0.0, steer).unwrap();
     let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
     let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };

@@ -10,16 +10,21 @@ use crate::dom::follow;
 use crate::state::Page;
 use crate::told::{COMPARED, Known};
 use drawing::SKETCHED;
-use study::{Clearances, Figure, Guesses, Narrowing, Rest, Studied, Trial, Values};
-use truck::{Fitted, Plan};
+use study::{Clearances, Figure, Guesses, Narrowing, Stance, StandingSide, Studied, Trial, Values};
+use truck::{Plan, Side};
 
 /// Whether any truck on the page holds a guess.
 pub(crate) fn is_asked(answers: Answers) -> bool {
-    any(answers, &|rest| !Guesses::of(&rest.fitted).is_empty())
+    any(answers, &|rest| !guesses(rest).is_empty())
+}
+
+/// The guesses of a truck: the right has none that the left has not.
+fn guesses(rest: &StandingSide) -> Guesses {
+    Guesses::of(&rest.stance().corner(Side::Left).fitted)
 }
 
 /// Whether any truck on the page that stands is one of these.
-fn any(answers: Answers, holds: &dyn Fn(&Rest) -> bool) -> bool {
+fn any(answers: Answers, holds: &dyn Fn(&StandingSide) -> bool) -> bool {
     let of = |standing: &Standing| standing.as_ref().as_ref().is_ok_and(holds);
     let mut found = answers.before.with(of);
     // Each is followed, whatever the others are.
@@ -36,7 +41,7 @@ pub(crate) fn narrow(page: Page, answers: Answers) {
     follow(move || {
         let is_dragged = page.session.dragging.with(Option::is_some);
         // No truck is copied here: this runs at every frame of a drag.
-        let stands = |known: &Known| any(answers, &|rest| rest.fitted == known.fitted);
+        let stands = |known: &Known| any(answers, &|rest| *rest == known.rest);
         // Followed even where nothing is known yet.
         let is_guessed = is_asked(answers);
         if answers.known.with_now(|known| !known.iter().all(stands)) {
@@ -48,21 +53,20 @@ pub(crate) fn narrow(page: Page, answers: Answers) {
 }
 
 /// A truck that stands, and what is laid over it.
-type Stood = (Fitted, Trial);
+type Stood = (StandingSide, Trial);
 
 /// The trucks that stand, hold a guess and were not looked at yet: as measured, then each proposal.
 fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     let mut stood = Vec::new();
-    let mut add = |standing: &Standing, plan: Plan<'_>| {
-        let Ok(rest) = standing.as_ref() else { return };
-        let fitted = &rest.fitted;
-        let is_known = answers.known.with_now(|known| known.iter().any(|known| known.fitted == *fitted));
-        if !is_known && !Guesses::of(fitted).is_empty() {
-            stood.push((fitted.clone(), Trial::new(&fitted.measured, plan)));
-        }
-    };
-    answers.before.with_now(|standing| add(standing, Plan::NOTHING));
     page.store.shown().with_now(|design| {
+        let mut add = |standing: &Standing, plan: Plan<'_>| {
+            let Ok(rest) = standing.as_ref() else { return };
+            let is_known = answers.known.with_now(|known| known.iter().any(|known| known.rest == *rest));
+            if !is_known && !guesses(rest).is_empty() {
+                stood.push((rest.clone(), Trial::new(&design.truck, plan)));
+            }
+        };
+        answers.before.with_now(|standing| add(standing, Plan::NOTHING));
         for (proposal, standing) in design.proposals.iter().zip(&answers.proposed) {
             standing.with_now(|standing| standing.iter().for_each(|one| add(one, Plan::from(proposal))));
         }
@@ -75,7 +79,7 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     let mut all = COMPARED.to_vec();
     all.extend(SKETCHED.into_iter().filter(|figure| !COMPARED.contains(figure)));
     let mut left: Option<Vec<Stood>> = None;
-    let mut under_way: Option<(Fitted, Narrowing)> = None;
+    let mut under_way: Option<(StandingSide, Narrowing)> = None;
     Box::new(move || {
         // Gathered when nothing has moved for a while.
         let left = left.get_or_insert_with(|| {
@@ -84,14 +88,15 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
             found.reverse();
             found
         });
-        let Some((fitted, search)) = under_way.as_mut() else {
-            let Some((fitted, trial)) = left.pop() else { return true };
-            under_way = Some((fitted.clone(), Narrowing::new(trial, &fitted, all.clone())));
+        let Some((rest, search)) = under_way.as_mut() else {
+            let Some((rest, trial)) = left.pop() else { return true };
+            let search = Narrowing::new(trial, &rest.stance().corner(Side::Left).fitted, all.clone());
+            under_way = Some((rest, search));
             return false;
         };
-        if search.step(&read) {
+        if search.step(&read(rest.side())) {
             let marks = all.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
-            let known = Known { fitted: fitted.clone(), marks };
+            let known = Known { rest: rest.clone(), marks };
             answers.known.update(|all| all.push(known));
             under_way = None;
         }
@@ -99,8 +104,10 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     })
 }
 
-fn read(trial: &Trial, figures: &[Figure]) -> Values {
-    let rest = trial.fitted().ok().and_then(|fitted| Rest::of(fitted).ok());
-    let studied = rest.as_ref().map(|rest| Studied::new(rest, Clearances::PROBED));
-    studied.map_or_else(|| vec![None; figures.len()], |studied| studied.values(figures))
+fn read(side: Side) -> impl Fn(&Trial, &[Figure]) -> Values {
+    move |trial, figures| {
+        let stance = Stance::laid(&trial.truck, trial.plan());
+        let Ok(rest) = stance.map(|stance| stance.on(side)) else { return vec![None; figures.len()] };
+        Studied::new(&rest, Clearances::PROBED).values(figures)
+    }
 }

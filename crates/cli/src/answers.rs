@@ -65,8 +65,7 @@ pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Vec<Answer>, 
     Ok(list)
 }
 
-/// Left and right beside each other, and what an alignment shop makes of the two;
-/// nothing but the names where one of them does not stand.
+/// Left and right beside each other, and what an alignment shop makes of the two.
 fn sides(teller: &Teller<'_>) -> Vec<Answer> {
     let of = |quantity| {
         let together = Figure::together(quantity);

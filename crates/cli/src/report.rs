@@ -11,7 +11,7 @@ use crate::trucks::{self, Choice, Chosen, Standing};
 use sharing::Units;
 use std::io::{self, Write};
 use study::{Guess, Guesses, Topic};
-use truck::{ChangeField, Design, Field, Fitted, Side, SpringKind, Truck};
+use truck::{ChangeField, Design, Field, Fitted, OneSide, Side, SpringKind};
 
 /// A longer answer is no cell of a table for people, characters.
 const WIDEST: usize = 60;
@@ -30,7 +30,7 @@ struct Column {
 /// Everything that is printed.
 struct Page {
     title: String,
-    truck: Truck,
+    truck: OneSide,
     /// As measured first.
     columns: Vec<Column>,
     /// What of its file was rounded, in a sentence.

@@ -56,7 +56,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
     };
     let bump_mm = asked.bump.mm(units);
     let plan = design.plan(choice);
-    let found = alignment(&design.truck.on(side), plan, &target, caster_by, steps(units), bump_mm)
+    let found = alignment(&design.truck, side, plan, &target, caster_by, steps(units), bump_mm)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
         Format::Text => text(&name, design, choice, &target, &found, asked, out)?,

@@ -16,7 +16,7 @@ use marks::Guessed;
 use poses::Poses;
 use sharing::Units;
 use std::io::Write;
-use study::{Quantity, Rest, Span, Station, Steering};
+use study::{Quantity, Span, StandingSide, Station, Steering};
 
 /// The numbers that fit a screen, and are asked for first.
 const FEW: [Quantity; 6] = [
@@ -132,7 +132,7 @@ fn travels(asked: &Sweep, units: Units) -> Span {
 /// How the table is written.
 struct Writer<'a> {
     asked: &'a Sweep,
-    rest: &'a Rest,
+    rest: &'a StandingSide,
     quantities: &'a [Quantity],
     guessed: &'a Guessed,
     units: Units,
@@ -196,7 +196,7 @@ impl Writer<'_> {
 }
 
 /// Why a pose is not there, with what it falls short by.
-fn not_reached(why: &Unreached, rest: &Rest, units: Units) -> String {
+fn not_reached(why: &Unreached, rest: &StandingSide, units: Units) -> String {
     match why {
         Unreached::Open { gap_mm, .. } => {
             format!("{why}: {} short", Sort::Length.words(*gap_mm, units))

@@ -6,7 +6,7 @@ use crate::table::Cell;
 use crate::trucks::Standing;
 use drawing::{hold_in_words, marked};
 use sharing::Units;
-use study::{Clearances, Figure, Guesses, Narrowing, Rest, Studied, Told};
+use study::{Clearances, Figure, Guesses, Narrowing, Rear, Stance, StandingSide, Studied, Told};
 
 /// One line of a report.
 #[derive(Clone, Debug)]
@@ -55,7 +55,7 @@ pub(crate) struct Teller<'a> {
 impl<'a> Teller<'a> {
     /// A truck of a design at rest, its room at leisure, of which these figures are told.
     pub(crate) fn new(standing: &'a Standing, units: Units, figures: &[Figure]) -> Self {
-        let studied = Studied::new(&standing.rest, Clearances::SETTLED).beside(standing.left_and_right());
+        let studied = Studied::new(&standing.rest, Clearances::SETTLED);
         // All pairs are looked at in one go.
         let _ = studied.clearances();
         Self { standing, studied, units, marks: standing.marks(figures.to_vec()) }
@@ -102,11 +102,11 @@ pub(crate) fn words(key: &str, label: &str, words: String) -> Answer {
 }
 
 /// What the rear does where numbers are against the ground, to be read behind "if the rear".
-pub(crate) fn rear_in_words(rest: &Rest) -> &'static str {
-    match rest.fitted.rear_down_mm {
-        None => "stays up",
-        Some(0.0) => "is as measured",
-        Some(_) => "comes down as stated",
+pub(crate) fn rear_in_words(rest: &StandingSide) -> &'static str {
+    match rest.stance().rear() {
+        Rear::Stays => "stays up",
+        Rear::AS_MEASURED => "is as measured",
+        Rear::ComesDown(_) => "comes down as stated",
     }
 }
 
@@ -134,14 +134,10 @@ impl Standing {
     /// On which guesses figures of the truck rest.
     pub(crate) fn marks(&self, figures: Vec<Figure>) -> Narrowing {
         let read = |trial: &study::Trial, figures: &[Figure]| {
-            let rest = |side| {
-                let fitted = truck::fit(&trial.truck.on(side), trial.plan()).ok()?;
-                Rest::of(fitted).ok()
+            let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else {
+                return vec![None; figures.len()];
             };
-            let (here, other) = (rest(self.side), rest(self.side.other()));
-            let Some(here) = here else { return vec![None; figures.len()] };
-            let both = self.left_and_right_of(&here, other.as_ref());
-            Studied::new(&here, Clearances::PROBED).beside(both).values(figures)
+            Studied::new(&stance.on(self.rest.side()), Clearances::PROBED).values(figures)
         };
         // What the left guesses and the right has measured moves nothing at the right.
         let fitted = self.trial.fitted().unwrap_or_else(|_| self.rest.fitted.clone());

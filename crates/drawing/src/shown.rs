@@ -2,14 +2,14 @@
 
 use crate::aspect::Handle;
 use linkage::{Corner, Pose};
-use study::{Figure, Gap, Pair, Quantity, Rest, TravelLeft};
+use study::{Figure, Gap, Pair, Quantity, StandingSide, TravelLeft};
 use truck::Fitted;
 
 /// A truck in the pose that is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct Shown<'a> {
-    /// The truck at rest.
-    pub rest: &'a Rest,
+    /// The side of the truck at rest.
+    pub rest: &'a StandingSide,
     /// The pose at the travel shown.
     pub pose: &'a Pose,
     /// The room beside the tire at that pose.

@@ -205,11 +205,11 @@ figures! {
         "Frame height with the load in the bed" / "with the load in the bed"
         [Stance RailBottom Cases Wheelbase] "lower" "higher" |s| number(s.height_under_mm(LoadCase::Bed)?);
     REAR_DOWN "rear_down" Length Height Never "Rear comes down by, as stated" / "" [] "" ""
-        |s| number(s.rest().fitted.rear_down_mm?);
+        |s| number(s.rest().stance().rear().stated_mm()?);
 
     CAMBER "camber" Angle Camber Never "Camber" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.camber_rad);
-    CASTER_GROUND "caster_ground" Angle Caster Never "Caster, against the ground" / "" [Stance Wheelbase] "" ""
+    CASTER_GROUND "caster_ground" Angle Caster Never "Caster, against the ground" / "" [Stance Rake] "" ""
         |s| number(s.reading()?.caster_ground_rad());
     CASTER "caster" Angle Caster Never "Caster, against the frame" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.caster_rad);
@@ -220,7 +220,7 @@ figures! {
     SCRUB_RADIUS "scrub_radius" Length Camber Never "Scrub radius" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.scrub_radius_mm);
     TRAIL_GROUND "trail_ground" Length Caster Never "Mechanical trail, against the ground" / ""
-        [Stance Wheelbase] "" "" |s| number(s.reading()?.trail_ground_mm());
+        [Stance Rake] "" "" |s| number(s.reading()?.trail_ground_mm());
     TRAIL "trail" Length Caster Never "Mechanical trail, against the frame" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.trail_mm);
     HALF_TRACK "half_track" Length Camber Never "Half of the track" / "" [Stance] "" ""

@@ -14,10 +14,10 @@ pub use height::HeightBy;
 pub use packs::many_pieces;
 
 use crate::figure::{Figure, Guesses};
-use crate::rest::{NoRest, Rest};
+use crate::stance::{NoStance, Stance, StandingSide};
 use height::hoist;
 use solve::Job;
-use truck::{Change, Field, FitError, Plan, ShaftSide, TieRodChange, Truck, fit};
+use truck::{Change, Field, FitError, Fitted, Plan, ShaftSide, Side, TieRodChange, Truck};
 
 /// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,7 +35,7 @@ pub struct Target {
 impl Target {
     /// What a truck reads.
     #[must_use]
-    pub fn of(rest: &Rest) -> Self {
+    pub fn of(rest: &StandingSide) -> Self {
         let attitude = rest.attitude();
         Self {
             ride_height_mm: rest.ride_height_mm(),
@@ -159,8 +159,8 @@ pub struct Setting {
     /// Turns of the tie rod's sleeve, + longer, where its thread is stated. A
     /// sleeve has a right-hand and a left-hand thread: a turn counts twice.
     pub tie_turns: Option<f64>,
-    /// The truck as set.
-    pub rest: Rest,
+    /// The side of the truck as set.
+    pub rest: StandingSide,
     /// What it then reads.
     pub reads: Target,
     /// What keeps it from the target.
@@ -181,7 +181,7 @@ impl Setting {
     /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
     #[must_use]
     pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
-        Guesses::under(figures, &self.rest.fitted)
+        Guesses::under(figures, &self.rest)
     }
 }
 
@@ -194,13 +194,15 @@ pub enum NoSetting {
     Fit(#[from] FitError),
     /// The truck cannot stand.
     #[error("{0}")]
-    Rest(#[from] NoRest),
+    Rest(#[from] NoStance),
     /// A number that it takes is not stated.
     #[error("to set it up, this must be stated: {}", .0.label())]
     Needs(Field),
 }
 
-/// How to set up a truck with a proposal's parts so that it reads as wanted.
+/// How to set up a truck with a proposal's parts so that a side of it reads as wanted.
+///
+/// As all of a proposal does, what is set lies over both sides, and its rake is that of both.
 ///
 /// What the proposal says of adjuster, splines, spacer, shims and lengths of the
 /// rods is set anew; everything else stays.
@@ -212,12 +214,14 @@ pub enum NoSetting {
 /// # Accuracy
 /// `exact` meets a target within reach to 1e-7 mm and 1e-9 rad.
 pub fn setting<'a>(
-    truck: &Truck,
+    whole: &Truck,
+    side: Side,
     plan: impl Into<Plan<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
 ) -> Result<Setting, NoSetting> {
+    let truck = &whole.on(side);
     if truck.shims.side.is_none() {
         return Err(NoSetting::Needs(Field::ShaftSide));
     }
@@ -226,12 +230,13 @@ pub fn setting<'a>(
     }
     let plan = plan.into();
     let kept: Vec<Change> = plan.changes.iter().filter_map(unset).collect();
-    let base = fit(truck, Plan { changes: &kept, ..plan })?;
-    let start = Target::of(&Rest::of(base.clone())?);
-    let mut job = Job::new(base, caster_by, *target);
+    let base = Fitted::both(whole, Plan { changes: &kept, ..plan })?;
+    let mut job = Job::new(base, side, plan.into(), caster_by, *target);
+    let start = Target::of(&job.rest(&Amounts::default())?);
     let exact = job.solve(Amounts::default(), &start);
     // From here on in the order of the work: height, shims and strut rod, toe.
-    let (height, raised) = hoist(&job.base, exact.height, steps, &mut job.bounds);
+    let spring = job.here().spring;
+    let (height, raised) = hoist(&spring, exact.height, steps, &mut job.bounds);
     let moved = (target.ride_height_mm - start.ride_height_mm).abs() > UNMOVED_MM;
     if height == HeightBy::Nothing && moved {
         job.bounds.push(Bound::NoAdjuster);
@@ -262,7 +267,7 @@ pub fn setting<'a>(
     };
     set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
     let changes = set_changes(kept, &set, height);
-    let rest = Rest::of(fit(truck, Plan { changes: &changes, ..plan })?)?;
+    let rest = Stance::laid(whole, Plan { changes: &changes, ..plan })?.on(side);
     Ok(Setting {
         reads: Target::of(&rest),
         thumb_mm: thumb(truck, &target.less(&at_height), caster_by),

@@ -65,7 +65,6 @@ fn truck() -> Truck {
             lock_left_rad: Some(33_f64.to_radians()),
             lock_right_rad: Some(28_f64.to_radians()),
             tie_thread_pitch_mm: Some(1.5),
-            left_wheel: None,
         },
         strut: StrutRod { arm: open(28.0, 555.0, 236.0), thread_pitch_mm: Some(1.5) },
         joints: Joints { lower: swing(22.0, 2.0), upper: swing(20.0, 3.0) },

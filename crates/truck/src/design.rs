@@ -101,7 +101,7 @@ impl Design {
     /// One side of the truck as measured.
     #[must_use]
     pub fn as_measured_on(&self, side: Side) -> Fitted {
-        Fitted::as_measured(&self.truck.on(side))
+        Fitted::as_measured(self.truck.on(side))
     }
 
     /// One side of the truck with a proposal's parts on it, which are the same at the
@@ -110,7 +110,7 @@ impl Design {
     /// # Errors
     /// As [`fit`].
     pub fn fitted_on(&self, id: ProposalId, side: Side) -> Result<Fitted, FitError> {
-        fit(&self.truck.on(side), self.plan(id))
+        fit(self.truck.on(side), self.plan(id))
     }
 
     /// What a proposal lays over the truck; nothing where no proposal has the id, and as measured.

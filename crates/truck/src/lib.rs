@@ -53,6 +53,7 @@ pub use ledger::{
 };
 pub use load_case::LoadCase;
 pub use note::{Note, notes};
+pub use one_side::OneSide;
 pub use remark::Remark;
 pub use side::{RightNumbers, Side};
 pub use source::Source;

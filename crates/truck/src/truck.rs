@@ -183,10 +183,6 @@ pub struct Steering {
     pub lock_right_rad: Option<f64>,
     /// Pitch of the thread of the tie rod's sleeve, mm a turn.
     pub tie_thread_pitch_mm: Option<f64>,
-    /// The left front corner's points where the truck is the right corner of
-    /// another ([`Truck::on`](crate::Truck::on)): both locks are the left wheel's.
-    /// Nothing on any truck that a design holds.
-    pub left_wheel: Option<Hardpoints>,
 }
 
 /// The rod that holds the lower arm fore and aft. Its end on the frame is the arm's front pivot.

@@ -71,7 +71,7 @@ fn lowered_on_its_springs_a_truck_is_farther_along_the_same_curve() {
 fn lower_upper_pivots_make_the_curve_steeper() {
     let moved = design(4).proposals[1].changes().to_vec();
     for (name, truck) in trucks() {
-        let rate = |rest: &Rest| read(rest, 0.0).rates.camber_rad;
+        let rate = |rest: &StandingSide| read(rest, 0.0).rates.camber_rad;
         let (before, after) = (rate(&rest(&truck, &[])), rate(&rest(&truck, &moved)));
         assert!(after < before - 1e-4, "{name}: {before} to {after}");
     }

@@ -14,7 +14,7 @@ use leptos::prelude::document;
 use measure::{fixed, print_length};
 use std::sync::Arc;
 use study::{
-    Clearances, Figure, Found, Judged, LowLine, Moves, Pair, Rest, Search, Studies, Told, TravelLeft,
+    Clearances, Figure, Found, Judged, LowLine, Moves, Pair, Search, StandingSide, Studies, Told, TravelLeft,
 };
 use truck::{ChangeField, Field};
 use web_sys::PointerEvent;
@@ -302,18 +302,18 @@ impl Panel {
 }
 
 /// Whether a figure of a truck may rest on a guess.
-fn is_guess(figure: Figure, rest: &Rest) -> bool {
-    !figure.may_rest_on(&rest.fitted).is_empty()
+fn is_guess(figure: Figure, rest: &StandingSide) -> bool {
+    !figure.of_side_may_rest_on(rest).is_empty()
 }
 
 /// What one pair comes to, of all that figures are read from.
 struct Held<'a> {
-    rest: &'a Rest,
+    rest: &'a StandingSide,
     found: &'a Found,
 }
 
 impl Studies for Held<'_> {
-    fn rest(&self) -> &Rest {
+    fn rest(&self) -> &StandingSide {
         self.rest
     }
 
@@ -323,9 +323,9 @@ impl Studies for Held<'_> {
 }
 
 /// What is told of the least room of a pair, and on which guesses it rests in words, its own first.
-fn told(rest: &Rest, found: &Found) -> (Told, String) {
+fn told(rest: &StandingSide, found: &Found) -> (Told, String) {
     let figure = Figure::least_room(found.pair);
-    let guesses = figure.may_rest_on(&rest.fitted);
+    let guesses = figure.of_side_may_rest_on(rest);
     let is_own = |field: &Field| {
         found.pair.parts().contains(&field.group()) || found.pair.fields().any(|own| own == *field)
     };

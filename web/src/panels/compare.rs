@@ -9,7 +9,9 @@ use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, rests_on, said, write}
 use crate::widgets::text_field;
 use drawing::{Units, harder_in_words, hold_in_words, marked};
 use measure::{fixed, print_length, signed};
-use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Rest, Sort, Studied, Studies as _, Told, Value};
+use study::{
+    Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told, Value,
+};
 use truck::{Edit, MOST_PROPOSALS, ProposalId, Side};
 
 /// The panel.
@@ -123,7 +125,7 @@ pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
         columns.push(name);
         trucks.push(standing.get());
     }
-    let stood: Vec<Option<&Rest>> = trucks
+    let stood: Vec<Option<&StandingSide>> = trucks
         .iter()
         .map(|truck| truck.as_ref().and_then(|standing| standing.as_ref().as_ref().ok()))
         .collect();
@@ -168,7 +170,7 @@ fn table(page: Page, answers: Answers) -> Node {
 }
 
 /// The rows of trucks at rest, the first of them as measured.
-fn rows(trucks: &[Option<&Rest>], known: &[Known], units: Units) -> Vec<Row> {
+fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<Row> {
     // A pose without rates is no truck to compare.
     let seen: Vec<_> = trucks
         .iter()
@@ -176,7 +178,7 @@ fn rows(trucks: &[Option<&Rest>], known: &[Known], units: Units) -> Vec<Row> {
         .collect();
     let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
         (Some(now), Some(before)) => {
-            let told = figure.told(now, rests_on(known, figure, &now.rest().fitted));
+            let told = figure.told(now, rests_on(known, figure, now.rest()));
             cell(&told, now, before, units)
         }
         _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned() },
@@ -253,14 +255,14 @@ const fn bump(units: Units) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{DroppedSpindle, Edit, Field, Fitted, Source, fit};
+    use study::Stance;
+    use truck::{DroppedSpindle, Edit, Field, Side, Source};
 
     /// Rows with a mark, by the column that has it.
     fn marks(truck: &truck::Truck) -> [Vec<String>; 2] {
         let drop =
             truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
-        let (measured, lowered) = (Fitted::as_measured(truck), fit(truck, &[drop]).unwrap());
-        let stood = [measured, lowered].map(|fitted| Rest::of(fitted).unwrap());
+        let stood = [&[][..], &[drop]].map(|plan| Stance::laid(truck, plan).unwrap().on(Side::Left));
         let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
         std::array::from_fn(|at| {
             let marked = |row: &&Row| (row.cells[at].value.clone() + &row.cells[at].note).starts_with("~ ");
@@ -293,8 +295,7 @@ mod tests {
         let truck = truck::demo().truck;
         let drop =
             truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
-        let stood =
-            [Fitted::as_measured(&truck), fit(&truck, &[drop]).unwrap()].map(|on| Rest::of(on).unwrap());
+        let stood = [&[][..], &[drop]].map(|plan| Stance::laid(&truck, plan).unwrap().on(Side::Left));
         let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
         let of = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
         assert_eq!(of("Frame height").cells[1].note, "2 in lower");

@@ -32,8 +32,8 @@ use crate::told::{FENDER, write};
 use drawing::marked;
 use measure::MM_PER_INCH;
 use sharing::Shared;
-use study::{Figure, Low, LowLine, Pair, Quantity, Reading, Rest, Unit, clearances, travel_left};
-use truck::{Kind, Plan};
+use study::{Figure, Low, LowLine, Pair, Quantity, Reading, StandingSide, Unit, clearances, travel_left};
+use truck::{Kind, Plan, Side};
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
 const MOST: u8 = 9;
@@ -191,7 +191,7 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
 #[derive(Clone, Copy)]
 struct Trucks {
     page: Page,
-    stood: Derived<Vec<Option<Rest>>>,
+    stood: Derived<Vec<Option<StandingSide>>>,
 }
 
 impl Trucks {
@@ -202,7 +202,7 @@ impl Trucks {
                 [Plan::NOTHING]
                     .into_iter()
                     .chain(proposals)
-                    .map(|plan| rest_of(&design.truck, plan).ok())
+                    .map(|plan| rest_of(&design.truck, Side::Left, plan).ok())
                     .collect()
             })
         });
@@ -269,7 +269,7 @@ impl Trucks {
         self.stood.with(|stood| {
             let rest = stood.get(of)?.as_ref()?;
             let (value, kind, figure) = of_rest(rest, what, at, self.page)?;
-            Some(Number { value, kind, is_guess: !figure.may_rest_on(&rest.fitted).is_empty() })
+            Some(Number { value, kind, is_guess: !figure.of_side_may_rest_on(rest).is_empty() })
         })
     }
 }
@@ -296,7 +296,7 @@ impl Number {
 
 /// One number of a truck at rest, and the figure that it is one of.
 #[inline(never)]
-fn of_rest(rest: &Rest, what: &str, at: &str, page: Page) -> Option<(f64, Kind, Figure)> {
+fn of_rest(rest: &StandingSide, what: &str, at: &str, page: Page) -> Option<(f64, Kind, Figure)> {
     let touch_mm = rest.travel_at(rest.stops.touch_rad);
     let length = |mm: f64, figure| Some((mm, Kind::Length, figure));
     let low = |low: Low| length(LowLine::of(rest).point(low)?.over_line_mm, Figure::over_line(low));

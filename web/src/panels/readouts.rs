@@ -116,14 +116,18 @@ fn travel(now: &Live<'_>, units: Units) -> String {
 mod tests {
     use super::*;
     use crate::told::rests_on;
-    use study::{Rest, clearances, travel_left};
-    use truck::{Edit, Field, Fitted, Source, demo};
+    use study::{Stance, StandingSide, clearances, travel_left};
+    use truck::{Edit, Field, Side, Source, Truck, demo};
 
-    fn told(truck: &truck::Truck) -> Vec<Readout> {
-        let rest = Rest::of(Fitted::as_measured(truck)).unwrap();
+    fn at_rest(truck: &Truck) -> StandingSide {
+        Stance::laid(truck, &[]).unwrap().on(Side::Left)
+    }
+
+    fn told(truck: &Truck) -> Vec<Readout> {
+        let rest = at_rest(truck);
         let (gaps, left) = (clearances(&rest, &rest.pose), travel_left(&rest));
         let live = Live::of(&rest, None, &gaps, Some(&left));
-        tiles(&live, &live, &|figure| rests_on(&[], figure, &rest.fitted), Units::Inches)
+        tiles(&live, &live, &|figure| rests_on(&[], figure, &rest), Units::Inches)
     }
 
     /// The mark is in the text, and said in words: what is in a style sheet only, nobody hears.
@@ -152,13 +156,15 @@ mod tests {
     fn what_was_found_counts_for_its_own_truck() {
         let mut truck = demo().truck;
         truck.sources.set(Field::CornerLoad, Source::Assumed);
-        let fitted = Fitted::as_measured(&truck);
-        let known =
-            [crate::told::Known { fitted: fitted.clone(), marks: vec![(Figure::CAMBER, Guesses::NONE)] }];
-        assert!(!rests_on(&[], Figure::CAMBER, &fitted).is_empty());
-        assert!(rests_on(&known, Figure::CAMBER, &fitted).is_empty());
-        assert!(!rests_on(&known, Figure::FRAME_HEIGHT, &fitted).is_empty());
+        let rest = at_rest(&truck);
+        let marks = vec![(Figure::CAMBER, Guesses::NONE)];
+        let known = [crate::told::Known { rest: rest.clone(), marks }];
+        assert!(!rests_on(&[], Figure::CAMBER, &rest).is_empty());
+        assert!(rests_on(&known, Figure::CAMBER, &rest).is_empty());
+        assert!(!rests_on(&known, Figure::FRAME_HEIGHT, &rest).is_empty());
+        // The other side is another one, though it is alike.
+        assert!(!rests_on(&known, Figure::CAMBER, &rest.stance().on(Side::Right)).is_empty());
         truck.points.camber_rad += 0.01;
-        assert!(!rests_on(&known, Figure::CAMBER, &Fitted::as_measured(&truck)).is_empty());
+        assert!(!rests_on(&known, Figure::CAMBER, &at_rest(&truck)).is_empty());
     }
 }

@@ -61,7 +61,7 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     let room = answers.clearances.get();
     let now = answers.now.get();
     let rests_on =
-        |figure: Figure| now.as_ref().as_ref().map_or(Guesses::NONE, |rest| figure.may_rest_on(&rest.fitted));
+        |figure: Figure| now.as_ref().as_ref().map_or(Guesses::NONE, |rest| figure.of_side_may_rest_on(rest));
     let nearest = room.as_ref().map(|room| room.nearest_first()).unwrap_or_default();
     let near = block("div", "near").child(el("h2").text("Nearest, over travel and steer")).child(
         el("ul").children(nearest.into_iter().take(LISTED).map(|found| {

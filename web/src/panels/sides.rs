@@ -7,7 +7,7 @@ use crate::state::Page;
 use crate::told::write;
 use drawing::{Units, marked};
 use measure::print_length;
-use study::{Figure, LeftRight, Rest, Unit};
+use study::{Figure, LeftRight, StandingSide, Unit};
 use truck::{Kind, Side};
 
 /// Looks at the right side, or back at the left.
@@ -51,8 +51,8 @@ pub(crate) fn compared(page: Page) -> Node {
     block("div", "sides").content_of(content)
 }
 
-fn row(one: &LeftRight, [left, right]: &[Rest; 2], units: Units) -> [String; 3] {
-    let is_guess = |figure: Figure, rest: &Rest| !figure.may_rest_on(&rest.fitted).is_empty();
+fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], units: Units) -> [String; 3] {
+    let is_guess = |figure: Figure, rest: &StandingSide| !figure.of_side_may_rest_on(rest).is_empty();
     let guesses =
         [is_guess(Figure::at_left(one.quantity), left), is_guess(Figure::at_right(one.quantity), right)];
 

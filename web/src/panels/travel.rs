@@ -8,8 +8,7 @@ use crate::told::write;
 use crate::widgets::{folding, picture};
 use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
-use study::{Figure, Guesses, Quantity, Reading, Rest, Station, Unit};
-use truck::Fitted;
+use study::{Figure, Guesses, Quantity, Reading, StandingSide, Station, Unit};
 use wasm_bindgen::JsValue;
 
 /// The quantities worth a curve against travel.
@@ -82,7 +81,7 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
 fn curves(
     page: Page,
     answers: &Answers,
-    (quantity, rests_on): (Quantity, fn(Figure, &Fitted) -> Guesses),
+    (quantity, rests_on): (Quantity, fn(Figure, &StandingSide) -> Guesses),
     points: impl Fn(Option<usize>) -> Option<Vec<(f64, f64)>>,
 ) -> Chart {
     let units = page.units();
@@ -93,7 +92,7 @@ fn curves(
     let is_guess = |at: Option<usize>| {
         let standing = at.map_or_else(|| Some(answers.before.get()), |at| answers.proposed[at].get());
         let rest = standing.as_ref().and_then(|standing| standing.as_ref().as_ref().ok());
-        rest.is_some_and(|rest| !rests_on(Figure::through(quantity), &rest.fitted).is_empty())
+        rest.is_some_and(|rest| !rests_on(Figure::through(quantity), rest).is_empty())
     };
     let before = ("as measured".to_owned(), None, SeriesStyle::AsMeasured);
     let proposals =
@@ -126,7 +125,7 @@ fn over_travel(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         x_label: "wheel travel from rest, bump to the right, ".to_owned() + length_name(units),
         bands: bands(page, answers),
         cursor_x: Some(length(page.session.travel_mm.get(), units)),
-        ..curves(page, answers, (quantity, |figure, on| figure.may_rest_on(on)), points)
+        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on(on)), points)
     }
 }
 
@@ -147,7 +146,7 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         x_label: "this wheel steered, left lock to right lock, °".to_owned(),
         x_format: NumberFormat::Size,
         cursor_x: Some(-page.session.steer_rad.get().to_degrees()),
-        ..curves(page, answers, (quantity, |figure, on| figure.may_rest_on_steered(on)), points)
+        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on_steered(on)), points)
     }
 }
 
@@ -212,7 +211,8 @@ fn table(page: Page, answers: Answers) -> Node {
         let units = page.units();
         let mut cells = vec![heading("Travel, ".to_owned() + length_name(units))];
         let is_guess = |quantity: Quantity| {
-            let guesses = |rest: &Rest| !Figure::through(quantity).may_rest_on(&rest.fitted).is_empty();
+            let guesses =
+                |rest: &StandingSide| !Figure::through(quantity).of_side_may_rest_on(rest).is_empty();
             answers.now.with(|now| now.as_ref().as_ref().is_ok_and(guesses))
         };
         let name = |q: &Quantity| marked(q.label().to_owned() + ", " + axis_name(*q, units), is_guess(*q));

@@ -2,8 +2,8 @@
 
 use super::poses::Poses;
 use crate::trucks::Standing;
-use study::{Figure, Guess, Guesses, Quantity, Rest, Sort, Trial, Value};
-use truck::{Fitted, fit};
+use study::{Figure, Guess, Guesses, Quantity, Sort, Stance, StandingSide, Trial, Value};
+use truck::Fitted;
 
 /// A longer table takes whatever may rest on a guess to rest on it: rather one mark too many.
 const MOST_ROWS: u64 = 2000;
@@ -81,12 +81,13 @@ fn narrowed(
 }
 
 /// The trucks that it might truly be; `None` where one does not stand.
-fn trucks(standing: &Standing, guess: Guess) -> impl Iterator<Item = Option<Rest>> {
-    let stood = |trial: Trial| Rest::of(fit(&trial.truck.on(standing.side), trial.plan()).ok()?).ok();
+fn trucks(standing: &Standing, guess: Guess) -> impl Iterator<Item = Option<StandingSide>> {
+    let side = standing.rest.side();
+    let stood = move |trial: Trial| Some(Stance::laid(&trial.truck, trial.plan()).ok()?.on(side));
     standing.trial.may_be(guess).into_iter().map(stood)
 }
 
-fn rows(rest: &Rest, poses: &Poses, quantities: &[Quantity]) -> Rows {
+fn rows(rest: &StandingSide, poses: &Poses, quantities: &[Quantity]) -> Rows {
     let row = |(second, station): (f64, study::Station)| {
         let read = |quantity: &Quantity| quantity.read(station.reading.as_ref().ok()?).map(Value::Number);
         std::iter::once(Some(Value::Number(second))).chain(quantities.iter().map(read)).collect()

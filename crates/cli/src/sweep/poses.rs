@@ -1,7 +1,7 @@
 //! The poses of a sweep, row by row.
 
 use linkage::Vector3;
-use study::{Rest, Span, Station, Steering, steer_sweep, sweep};
+use study::{Span, StandingSide, Station, Steering, steer_sweep, sweep};
 
 /// Which poses a table has.
 pub(super) struct Poses {
@@ -16,7 +16,10 @@ pub(super) struct Poses {
 
 impl Poses {
     /// Each row's second number, where the link is, mm, or the heading, rad, and its station.
-    pub(super) fn rows<'a>(&'a self, rest: &'a Rest) -> Box<dyn Iterator<Item = (f64, Station)> + 'a> {
+    pub(super) fn rows<'a>(
+        &'a self,
+        rest: &'a StandingSide,
+    ) -> Box<dyn Iterator<Item = (f64, Station)> + 'a> {
         let way = self.way;
         if let Some(count) = self.lock_to_lock {
             let steering = Steering::of(rest).ok();

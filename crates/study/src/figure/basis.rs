@@ -3,7 +3,8 @@
 use super::{Figure, Guess, Guesses, Of};
 use crate::clearance::Pair;
 use crate::quantity::Quantity;
-use truck::{ChangeKind, Field, Fitted, Group, SpringKind, Truck};
+use crate::stance::StandingSide;
+use truck::{ChangeKind, Field, Fitted, Group, Side, SpringKind, Truck};
 
 /// Numbers of a truck that a figure may rest on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +17,8 @@ pub(super) enum Basis {
     Cases,
     /// The wheelbase.
     Wheelbase,
+    /// The rake: the wheelbase, and how both front corners stand.
+    Rake,
     /// The rail's height.
     RailBottom,
     /// What steers the wheels, and how far.
@@ -40,7 +43,7 @@ impl Basis {
                 _ => false,
             },
             Self::Cases => matches!(field, Field::DriverLoad | Field::BedLoad | Field::BedBehind),
-            Self::Wheelbase => field == Field::Wheelbase,
+            Self::Wheelbase | Self::Rake => field == Field::Wheelbase,
             Self::RailBottom => field == Field::RailBottomZ,
             Self::Steering => group == Group::Steering,
             Self::Limiters => ends_travel(field),
@@ -91,7 +94,28 @@ impl Figure {
         }
     }
 
-    /// Every guess of a truck with its changes that it may rest on: more than it does, never less.
+    /// Every guess that it may rest on, of a side of a truck: more than it does, never less.
+    /// What is read against the ground rests on the other side as well.
+    #[must_use]
+    pub fn of_side_may_rest_on(self, side: &StandingSide) -> Guesses {
+        self.may_rest_on(self.asked_of(side))
+    }
+
+    /// The same in a pose that is steered.
+    #[must_use]
+    pub fn of_side_may_rest_on_steered(self, side: &StandingSide) -> Guesses {
+        self.may_rest_on_steered(self.asked_of(side))
+    }
+
+    /// The corner whose guesses it may rest on.
+    fn asked_of(self, side: &StandingSide) -> &Fitted {
+        let by_rake = self.row.basis.contains(&Basis::Rake)
+            || matches!(self.of, Of::Through(quantity) if quantity.is_against_ground());
+        // What the right has not measured is as the left's: it has no guess that the left has not.
+        if by_rake { &side.stance().corner(Side::Left).fitted } else { &side.fitted }
+    }
+
+    /// Every guess of a corner with its changes that it may rest on: more than it does, never less.
     #[must_use]
     pub fn may_rest_on(self, fitted: &Fitted) -> Guesses {
         let mut found = Guesses::NONE;
@@ -121,10 +145,10 @@ impl Figure {
 }
 
 impl Guesses {
-    /// Every guess that any of some figures of a truck with its changes may rest on.
+    /// Every guess that any of some figures of a side of a truck may rest on.
     #[must_use]
-    pub fn under(figures: &[Figure], fitted: &Fitted) -> Self {
-        figures.iter().fold(Self::NONE, |all, figure| all.union(figure.may_rest_on(fitted)))
+    pub fn under(figures: &[Figure], side: &StandingSide) -> Self {
+        figures.iter().fold(Self::NONE, |all, figure| all.union(figure.of_side_may_rest_on(side)))
     }
 }
 
