@@ -473,6 +473,13 @@ describe("the file", () => {
     await page.waitForFunction(() => !/too long/.test(document.querySelector(".notices").textContent));
     await settled(page);
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    assert.doesNotMatch(await page.$eval(".notices", (notices) => notices.textContent), /finer/);
+    // A length is kept to a hundredth of a millimetre.
+    file.proposals[0].changes[0].drop = 50.796;
+    await give(JSON.stringify(file));
+    const finer = "One number of the file is finer than it is kept: proposals[0].changes[0].drop is 50.796 there and 50.8 here.";
+    await page.waitForFunction((said) => document.querySelector(".notices").textContent.includes(said), {}, finer);
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
   });
 });
 

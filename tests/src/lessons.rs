@@ -2,10 +2,10 @@
 
 use linkage::{Vector3, root};
 use sharing::{Opening, Shared, to_code};
-use study::Rest;
+use study::{Stance, StandingSide};
 use truck::{
     BarAdjuster, Change, CutCoil, Design, DroppedSpindle, Edit, JointTurned, MovedPivot, Place, ProposalId,
-    SpringKind, TieRodChange, Truck, demo, fit,
+    Side, SpringKind, TieRodChange, Truck, demo,
 };
 
 /// The page's document.
@@ -58,8 +58,8 @@ fn demo_with(title: &str, truck: Truck, proposals: &[(&str, Change)]) -> Design 
 /// # Panics
 /// Where it cannot stand.
 #[must_use]
-pub fn rest(truck: &Truck, changes: &[Change]) -> Rest {
-    Rest::of(fit(truck, changes).expect("the parts fit")).expect("the truck stands")
+pub fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
+    Stance::laid(truck, changes).expect("the truck stands").on(Side::Left)
 }
 
 /// A spindle and a cut spring that lower a truck on coils alike, as they are

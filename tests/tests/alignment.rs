@@ -5,15 +5,15 @@
 
 use reference_tests::budget::near;
 use study::{
-    Alignment, CasterBy, Clearances, Footing, HeldBy, LEAST_BUMP_MM, Limiter, Pair, Rest, Steps, Target,
-    alignment, setting, travel_left, travel_left_of,
+    Alignment, CasterBy, Clearances, Footing, HeldBy, LEAST_BUMP_MM, Limiter, Pair, Stance, StandingSide,
+    Steps, Target, alignment, setting, travel_left, travel_left_of,
 };
-use truck::{Change, DroppedSpindle, Edit, Field, Source, SpringKind, Truck, demo, fit};
+use truck::{Change, DroppedSpindle, Edit, Field, Side, Source, SpringKind, Truck, demo};
 
 const INCH: f64 = 25.4;
 
-fn rest(truck: &Truck, changes: &[Change]) -> Rest {
-    Rest::of(fit(truck, changes).unwrap()).unwrap()
+fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
+    Stance::laid(truck, changes).unwrap().on(Side::Left)
 }
 
 fn of_kind(kind: SpringKind) -> Truck {
@@ -30,7 +30,7 @@ fn spindle() -> Change {
 fn at(truck: &Truck, changes: &[Change], height_mm: f64, steps: &Steps, bump_mm: f64) -> Alignment {
     let now = Target::of(&rest(truck, changes));
     let target = Target { ride_height_mm: height_mm, ..now };
-    alignment(truck, changes, &target, CasterBy::Shims, steps, bump_mm).unwrap()
+    alignment(truck, Side::Left, changes, &target, CasterBy::Shims, steps, bump_mm).unwrap()
 }
 
 /// The bump travel of what is laid on the sketch, with the settled search of contacts.
@@ -67,7 +67,7 @@ fn the_lowest_height_leaves_the_travel_and_a_lower_one_does_not() {
         assert!((wished - 0.05..wished + 3.0 * steps.tape_mm).contains(&travel), "{travel} at {lowest}");
         let now = Target::of(&rest(&truck, &changes));
         let lower = Target { ride_height_mm: lowest - 3.0 * steps.tape_mm, ..now };
-        let lower = setting(&truck, &changes, &lower, CasterBy::Shims, &steps).unwrap();
+        let lower = setting(&truck, Side::Left, &changes, &lower, CasterBy::Shims, &steps).unwrap();
         assert!(bump_mm(&truck, &lower.changes) < wished, "{lowest}");
     }
 }

@@ -6,16 +6,17 @@
 
 use reference_tests::budget::near;
 use study::{
-    Amounts, Bound, CasterBy, HeightBy, Hold, Rest, Setting, Steps, Target, alignment, loading, many_pieces,
-    setting,
+    Amounts, Bound, CasterBy, HeightBy, Hold, Setting, Stance, StandingSide, Steps, Target, alignment,
+    loading, many_pieces, setting,
 };
+use truck::BlindTooth::{No, Yes};
 use truck::{
     AnchorSwap, Arm, BarAdjuster, BarReindex, BarSwap, Change, Field, JointTurned, Note, Place, Remark,
-    SeatSpacer, ShimChange, SpringKind, StopTrim, Truck, demo, fit, notes,
+    SeatSpacer, ShimChange, Side, SpringKind, StopTrim, Truck, demo, fit, notes,
 };
 
-fn rest(truck: &Truck, changes: &[Change]) -> Rest {
-    Rest::of(fit(truck, changes).unwrap()).unwrap()
+fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
+    Stance::laid(truck, changes).unwrap().on(Side::Left)
 }
 
 fn of_kind(kind: SpringKind) -> Truck {
@@ -76,7 +77,7 @@ fn short_of_thread() -> (Truck, Target) {
 }
 
 fn set(truck: &Truck, target: &Target) -> Setting {
-    setting(truck, &[], target, CasterBy::Shims, &Steps::INCHES).unwrap()
+    setting(truck, Side::Left, &[], target, CasterBy::Shims, &Steps::INCHES).unwrap()
 }
 
 /// A bar with a blind tooth goes in one way only: it is not put over at that end, and where
@@ -84,26 +85,27 @@ fn set(truck: &Truck, target: &Target) -> Setting {
 #[test]
 fn a_blind_tooth_is_never_put_over() {
     let (open, target) = short_of_thread();
-    for (anchor, arm) in [(None, None), (Some(0.0), Some(0.0)), (Some(1.0), None), (Some(0.0), Some(1.0))] {
+    for (anchor, arm) in [(None, None), (Some(No), Some(No)), (Some(Yes), None), (Some(No), Some(Yes))] {
         let mut truck = open.clone();
         truck.spring.bar.blind_anchor = anchor;
         truck.spring.bar.blind_arm = arm;
         let found = set(&truck, &target);
         let HeightBy::Anchor { splines_anchor, splines_arm, .. } = found.height else { panic!("a bar") };
         assert!(splines_anchor != 0.0 || splines_arm != 0.0, "the other end can still be put over");
-        assert!(anchor != Some(1.0) || splines_anchor == 0.0);
-        assert!(arm != Some(1.0) || splines_arm == 0.0);
+        assert!(anchor != Some(Yes) || splines_anchor == 0.0);
+        assert!(arm != Some(Yes) || splines_arm == 0.0);
         assert_eq!(found.bounds, []);
         let asked = notes(&truck, &found.changes);
         let asks = |field| asked.contains(&Note::AskBlind(field));
         assert_eq!(asks(Field::BarBlindAnchor), anchor.is_none() && splines_anchor != 0.0);
         assert_eq!(asks(Field::BarBlindArm), arm.is_none() && splines_arm != 0.0);
-        let whole = alignment(&truck, &[], &target, CasterBy::Shims, &Steps::INCHES, 0.0).unwrap();
+        let whole =
+            alignment(&truck, Side::Left, &[], &target, CasterBy::Shims, &Steps::INCHES, 0.0).unwrap();
         assert_eq!(whole.notes, asked, "the answer carries what is to be said");
     }
     let mut truck = open;
-    truck.spring.bar.blind_anchor = Some(1.0);
-    truck.spring.bar.blind_arm = Some(1.0);
+    truck.spring.bar.blind_anchor = Some(Yes);
+    truck.spring.bar.blind_arm = Some(Yes);
     let found = set(&truck, &target);
     assert_eq!(found.bounds, [Bound::BlindTooth]);
     let HeightBy::Anchor { turns, splines_anchor, splines_arm } = found.height else { panic!("a bar") };
@@ -117,7 +119,7 @@ fn a_blind_tooth_is_never_put_over() {
     assert_eq!(by_hand(-1.0, 0.0), (0.0, vec![Remark::BlindTooth]));
     assert_eq!(by_hand(0.0, 1.0), (0.0, vec![Remark::BlindTooth]));
     assert_eq!(by_hand(0.0, 0.0), (0.0, vec![]));
-    truck.spring.bar.blind_arm = Some(0.0);
+    truck.spring.bar.blind_arm = Some(No);
     let (turn, remarks) = (fit(&truck, &[splines(-1.0, 1.0)]).unwrap().anchor_turn_rad, Remark::BlindTooth);
     near(turn, std::f64::consts::TAU / 35.0, 1e-12, "one spline of thirty-five at the arm");
     assert_eq!(fit(&truck, &[splines(-1.0, 1.0)]).unwrap().remarks, [remarks]);

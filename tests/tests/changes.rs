@@ -129,20 +129,20 @@ proptest! {
         for change in &changes {
             proposal.set(*change);
         }
-        prop_assert_eq!(proposal.changes.len(), changes.len());
+        prop_assert_eq!(proposal.changes().len(), changes.len());
         let rank = |change: &Change| {
             (ChangeKind::ALL.iter().position(|kind| *kind == change.kind()), change.place())
         };
-        prop_assert!(proposal.changes.is_sorted_by_key(rank), "{:?}", proposal.changes);
+        prop_assert!(proposal.changes().is_sorted_by_key(rank), "{:?}", proposal.changes());
         for change in &changes {
             prop_assert_eq!(proposal.change(change.kind(), change.place()), Some(change));
         }
         // Put again, it takes its own place; cleared, it alone is gone.
         let first = changes[0];
         proposal.set(first);
-        prop_assert_eq!(proposal.changes.len(), changes.len());
+        prop_assert_eq!(proposal.changes().len(), changes.len());
         proposal.clear(first.kind(), first.place());
-        prop_assert_eq!(proposal.changes.len(), changes.len() - 1);
+        prop_assert_eq!(proposal.changes().len(), changes.len() - 1);
         prop_assert_eq!(proposal.change(first.kind(), first.place()), None);
     }
 
@@ -362,14 +362,14 @@ fn proposals_are_copied_moved_and_taken_from_elsewhere() {
     };
     let first = demo().proposals[0].id;
     let copied = edited(&demo(), Edit::CopyProposal(first, "Again".into()));
-    assert_eq!(copied.proposals[1].changes, demo().proposals[0].changes);
+    assert_eq!(copied.proposals[1].changes(), demo().proposals[0].changes());
     assert_ne!(copied.proposals[1].id, first);
     let own = edited(&copied, Edit::RenameProposal(first, "First".into()));
-    let taken =
-        Proposal { changes: vec![Change::CutCoil(CutCoil { coils: 1.0 })], ..Proposal::new(first, "Theirs") };
+    let mut taken = Proposal::new(first, "Theirs");
+    taken.set(Change::CutCoil(CutCoil { coils: 1.0 }));
     let full = edited(&own, Edit::TakeProposal(taken.clone()));
     assert_eq!(names(&full), ["First", "Again", "Theirs"]);
-    assert_eq!(full.proposals[2].changes, taken.changes);
+    assert_eq!(full.proposals[2].changes(), taken.changes());
     let mut ids: Vec<_> = full.proposals.iter().map(|proposal| proposal.id).collect();
     ids.sort();
     ids.dedup();
@@ -464,12 +464,12 @@ fn the_rear_of_a_proposal_comes_along_with_it() {
     let design = after(&[said.clone(), set, Edit::CopyProposal(id, "Again".into())]);
     assert_eq!((down(&design, 0), down(&design, 1)), (Some(50.8), Some(50.8)));
     let (first, again) = (&design.proposals[0], &design.proposals[1]);
-    assert_eq!((&first.changes, again.name.as_str()), (&again.changes, "Again"));
+    assert_eq!((first.changes(), again.name.as_str()), (again.changes(), "Again"));
     // Taken into another design, or laid over a proposal there, which keeps its name.
     let other = after(&[Edit::TakeProposal(first.clone()), Edit::Lay(id, again.clone())]);
     assert_eq!((down(&other, 0), down(&other, 1)), (Some(50.8), Some(50.8)));
     assert_eq!((other.proposals[0].id, &other.proposals[0].name), (id, &demo().proposals[0].name));
-    assert_eq!(other.proposals[0].changes, again.changes);
+    assert_eq!(other.proposals[0].changes(), again.changes());
     assert_eq!(down(&after(&[said.clone(), Edit::RearDown(id, None)]), 0), None);
     // A rear that comes up, as on a longer shackle, is a rear that comes down by less than nothing.
     for mm in [-150.0, -40.0, 300.0] {
@@ -505,7 +505,7 @@ fn a_guess_stays_a_guess_until_its_number_is_another() {
     );
     let typed = design.edited(&turned(6.0, 8.0)).unwrap();
     assert_eq!((of(&typed, 0), of(&typed, 1)), (Source::Assumed, Source::Typed));
-    let mut set = design.proposals[0].changes.clone();
+    let mut set = design.proposals[0].changes().to_vec();
     set.push(Change::BarAdjuster(BarAdjuster { turns: -2.0 }));
     let set_up = design.edited(&Edit::SetAll(id, set)).unwrap();
     assert_eq!(set_up.proposals[0].sources, design.proposals[0].sources);

@@ -11,10 +11,13 @@
 )]
 
 use reference_tests::generate::Dice;
-use study::{Figure, Guess, Guesses, Judged, Narrowing, Rest, Sort, Studied, Trial, Value, Values};
+use study::{
+    Figure, Guess, Guesses, Judged, Narrowing, Quantity, Reading, Sort, Stance, Steering, Studied, Trial,
+    Value, Values,
+};
 use truck::{
-    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, Readable, Reading, Side, Source,
-    SpringKind, Truck, demo, fit,
+    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, Readable, Side, Source, SpringKind,
+    Truck, demo, fit,
 };
 
 /// Poses each way: what is asked is whether a number moves, not how near things come.
@@ -25,9 +28,9 @@ fn all() -> Vec<Figure> {
 }
 
 fn values(truck: &Truck, changes: &[Change]) -> Vec<Option<Value>> {
-    let rest = fit(truck, changes).ok().and_then(|fitted| Rest::of(fitted).ok());
-    let Some(rest) = rest else { return vec![None; all().len()] };
-    let studied = Studied::new(&rest, COUNT).beside(Some((&rest, &rest)));
+    let Ok(stance) = Stance::laid(truck, changes) else { return vec![None; all().len()] };
+    let rest = stance.on(Side::Left);
+    let studied = Studied::new(&rest, COUNT);
     all().into_iter().map(|figure| figure.read(&studied)).collect()
 }
 
@@ -156,11 +159,66 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
     assert!(moved > 25_000, "only {moved} figures moved: the test asks too little");
 }
 
+/// What moves a number that is read off a pose, straight or steered, at any travel, is declared
+/// for such poses: what turns the wheel is then part of how it stands.
+#[test]
+fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
+    let mut dice = Dice::of(13);
+    let read = |truck: &Truck, [travel_mm, steer]: [f64; 2]| {
+        let rest = Stance::laid(truck, Plan::NOTHING).ok()?.on(Side::Left);
+        let pose = match Steering::of(&rest) {
+            Ok(steering) if steer != 0.0 => steering.pose(&rest, travel_mm, steer).ok()?,
+            _ => rest.at_travel(travel_mm).ok()?,
+        };
+        let reading = Reading::of(&rest, pose).ok()?;
+        Some(Quantity::ALL.iter().map(|quantity| quantity.read(&reading)).collect::<Vec<_>>())
+    };
+    let (mut moved, mut by_steering, mut undeclared) = (0, 0, Vec::new());
+    for at in 0..120 {
+        let truck = truck(&mut dice, KINDS[at % 3]);
+        let is_steered = at % 2 == 0;
+        let pose = [dice.between(-40.0, 40.0), if is_steered { dice.between(-1.0, 1.0) } else { 0.0 }];
+        let Some(before) = read(&truck, pose) else { continue };
+        let mut assumed = truck.clone();
+        assumed.sources = truck::Sources::all(Source::Assumed);
+        let fitted = fit(&assumed.on(Side::Left), Plan::NOTHING).unwrap();
+        for field in Field::ALL.iter().copied() {
+            let Some(value) = field.get(&truck).filter(|_| dice.roll() < 0.2) else { continue };
+            let other = match field.kind().choices() {
+                Some(_) => 1.0 - value.min(1.0),
+                None => value + dice.between(-1.0, 1.0) * field.guess_width(value),
+            };
+            let mut there = truck.clone();
+            field.put(&mut there, field.nearest(other));
+            let Some(after) = read(&there, pose) else { continue };
+            for (quantity, (one, two)) in Quantity::ALL.iter().zip(before.iter().zip(after)) {
+                let figure = Figure::through(*quantity);
+                if !differ(one.map(Value::Number), two.map(Value::Number), figure) {
+                    continue;
+                }
+                let straight = figure.may_rest_on(&fitted).numbers.contains(field);
+                let steered = figure.may_rest_on_steered(&fitted).numbers.contains(field);
+                moved += 1;
+                by_steering += usize::from(steered && !straight);
+                if !(if is_steered { steered } else { straight }) {
+                    undeclared.push(format!("{figure:?} {}", field.key()));
+                }
+            }
+        }
+    }
+    undeclared.sort_unstable();
+    undeclared.dedup();
+    assert_eq!(undeclared, Vec::<String>::new(), "these move, and no row says so");
+    assert!(
+        moved > 5_000 && by_steering > 200,
+        "{moved} moved, {by_steering} by steering: it asks too little"
+    );
+}
+
 /// What the search is handed: the values of a trial, figure by figure.
 fn read(trial: &Trial, figures: &[Figure]) -> Values {
-    let rest = trial.fitted().ok().and_then(|fitted| Rest::of(fitted).ok());
-    let Some(rest) = rest else { return vec![None; figures.len()] };
-    Studied::new(&rest, COUNT).beside(Some((&rest, &rest))).values(figures)
+    let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
+    Studied::new(&stance.on(Side::Left), COUNT).values(figures)
 }
 
 /// Marks are on exactly the figures that move where a guess is moved to the ends of its width,
@@ -195,7 +253,7 @@ fn a_figure_rests_on_the_guesses_that_move_it() {
         let plan = Plan { changes: &changes, sources: &sources, ..Plan::NOTHING };
         let trial = Trial::new(&truck, plan);
         let Ok(fitted) = fit(&truck, plan) else { panic!("it fits") };
-        let found = Narrowing::new(trial, &fitted, all(), &read).finished(&read);
+        let found = Narrowing::new(trial, &fitted, all()).finished(&read);
         let before = values(&truck, &changes);
         assert!(before[0].is_some(), "it stands");
         for guess in Guesses::of(&fitted).iter() {
@@ -252,13 +310,21 @@ fn a_search_under_way_marks_rather_one_too_many() {
     }
     let fitted = fit(&truck, Plan::NOTHING).unwrap();
     let figures = vec![Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::room(study::Pair::TireFender)];
-    let mut search = Narrowing::new(Trial::new(&truck, Plan::NOTHING), &fitted, figures.clone(), &read);
+    let mut search = Narrowing::new(Trial::new(&truck, Plan::NOTHING), &fitted, figures.clone());
     let marks =
         |search: &Narrowing| figures.iter().map(|figure| search.rests_on(*figure)).collect::<Vec<_>>();
     let mut last = marks(&search);
     assert!(last[1].contains(Guess::Number(Field::TieThread)), "a row may declare more than moves it");
+    // A step reads one truck: between two steps a page can draw.
+    let trucks = std::cell::Cell::new(0);
+    let one = |trial: &Trial, figures: &[Figure]| {
+        trucks.set(trucks.get() + 1);
+        read(trial, figures)
+    };
     loop {
-        let done = search.step(&read);
+        let before = trucks.get();
+        let done = search.step(&one);
+        assert!(trucks.get() <= before + 1, "a step reads one truck");
         let now = marks(&search);
         for (before, after) in last.iter().zip(&now) {
             assert!(after.iter().all(|guess| before.contains(guess)), "a mark came late");
@@ -280,7 +346,7 @@ fn a_search_under_way_marks_rather_one_too_many() {
 fn no_verdict_rests_on_a_guess() {
     let truck = demo().truck;
     let low = ChangeKind::DroppedSpindle.with(None, &[Some(70.0)]).unwrap();
-    let rest = Rest::of(fit(&truck, Plan::from(&[low])).unwrap()).unwrap();
+    let rest = Stance::laid(&truck, &[low]).unwrap().on(Side::Left);
     let studied = Studied::new(&rest, COUNT);
     let mut assumed = truck.clone();
     assumed.sources = truck::Sources::all(Source::Assumed);

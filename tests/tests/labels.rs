@@ -5,7 +5,7 @@ use drawing::{
     View, Zoom, chart, front_view, front_view_broken, view_of, view_of_broken, write_svg,
 };
 use linkage::{Point3, Vector3};
-use study::{Rest, clearances, travel_left};
+use study::{NoStance, Stance, clearances, travel_left};
 use truck::{
     Change, DroppedSpindle, Fitted, MovedPivot, Place, Side, SpringKind, TireSize, TireSwap, Truck, demo, fit,
 };
@@ -35,6 +35,7 @@ impl Dice {
 
 struct Case {
     truck: Truck,
+    side: Side,
     changes: Vec<Change>,
     drop_mm: f64,
     travel_mm: f64,
@@ -101,6 +102,7 @@ fn case(dice: &mut Dice) -> Case {
     let handles = (1..).zip(Aspect::Front.handles());
     let handle = handles.into_iter().find(|(at, _)| any * 9.0 < f64::from(*at)).map(|(_, handle)| *handle);
     Case {
+        side: Side::Left,
         truck,
         changes,
         drop_mm,
@@ -126,8 +128,9 @@ fn view(width_px: f64, height_px: f64, case: &Case) -> View {
 
 /// The picture of a case, and whether its linkage closes.
 fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
-    let fitted = fit(&case.truck, &case.changes).ok()?;
-    let measured = Rest::of(Fitted::as_measured(&case.truck)).ok();
+    let fitted = fit(case.truck.on(case.side), &case.changes).ok()?;
+    let stands = |changes: &[Change]| Ok::<_, NoStance>(Stance::laid(&case.truck, changes)?.on(case.side));
+    let measured = stands(&[]).ok();
     let before = measured.as_ref().map(|rest| Shown {
         rest,
         pose: &rest.pose,
@@ -135,7 +138,7 @@ fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
         travel_left: None,
         travel_mm: 0.0,
     });
-    match Rest::of(fitted.clone()) {
+    match stands(&case.changes) {
         Ok(rest) => {
             let (pose, travel_mm) = match rest.at_travel(case.travel_mm) {
                 Ok(pose) => (pose, case.travel_mm),
@@ -320,7 +323,7 @@ fn pixels_and_millimetres_are_inverse() {
     for zoom in [Zoom::default(), Zoom { scale: 3.5, pan_px: (120.0, -40.0) }] {
         let view = View { zoom, ..view(360.0, 300.0, &case) };
         let truck = demo().truck;
-        let rest = Rest::of(Fitted::as_measured(&truck)).unwrap();
+        let rest = Stance::laid(&truck, &[]).unwrap().on(Side::Left);
         let now = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
         let sketch = Sketch {
             now,
@@ -392,7 +395,8 @@ fn a_right_corner_is_the_mirror_image_of_the_left() {
         let mut case = case(&mut dice);
         // One box goes farther to one side: without it both corners have the same travel.
         case.truck.steering.kind = None;
-        let right = Case { truck: case.truck.on(Side::Right), changes: case.changes.clone(), ..case };
+        let (truck, changes) = (case.truck.clone(), case.changes.clone());
+        let right = Case { truck, side: Side::Right, changes, ..case };
         for aspect in Aspect::ALL {
             let pan_px = (dice.between(-40.0, 40.0), dice.between(-30.0, 30.0));
             let view = View { zoom: Zoom { scale: 1.3, pan_px }, ..view(600.0, 420.0, &case) };

@@ -12,8 +12,8 @@ use study::{
     clearance, joint_swing_rad, travel_left, travel_left_of,
 };
 use truck::{
-    Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind, Truck,
-    demo, fit,
+    Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind,
+    SteeringKind, Truck, demo, fit,
 };
 
 fn open(point: Point3<f64>) -> OpenPoint {
@@ -40,7 +40,7 @@ fn truck(dice: &mut Dice) -> Truck {
         half_length_mm: dice.between(60.0, 160.0),
     };
     truck.wheel.offset_mm = dice.between(-10.0, 25.0);
-    truck.steering.kind = Some(if dice.roll() < 0.5 { 0.0 } else { 1.0 });
+    truck.steering.kind = Some(if dice.roll() < 0.5 { SteeringKind::Rack } else { SteeringKind::PitmanArms });
     truck.steering.lock_left_rad = Some(dice.between(20.0, 36.0).to_radians());
     truck.steering.lock_right_rad = Some(dice.between(20.0, 36.0).to_radians());
     truck.thickness.lower_arm_mm = Some(dice.between(8.0, 24.0));
@@ -244,6 +244,11 @@ fn rim_against_caliper_joint_and_steering_arm_by_hand() {
         near(clearance(&rest, &away, pair).unwrap().distance_mm, room(pair), 1e-9, "at any pose");
         assert!(map.iter().all(|mm| (mm - room(pair)).abs() < 1e-9));
     }
+    // One that is three tenths of an inch too big for the barrel is as far inside its metal.
+    let too_big = truck::Brake { caliper_radius_mm: Some(165.0 + 7.62), ..truck.brake };
+    let rest_of = Rest::of(Fitted { brake: too_big, ..Fitted::as_measured(&truck) }).unwrap();
+    let inside = clearance(&rest_of, &rest_of.pose, Pair::RimCaliper).unwrap();
+    near(inside.distance_mm, -7.62, 1e-9, "too big");
     // A caliper wholly inboard of the rim, an inch beside its edge and an inch above it.
     let inboard = -truck.wheel.rim_width_mm / 2.0;
     truck.brake.caliper_out_mm = Some(10.0 - (inboard - 25.4));
@@ -280,7 +285,7 @@ fn shock_coil_and_joints_end_the_travel_where_their_lengths_say() {
     truck.stops.droop_mm = 110.0;
     truck.shock = Shock { short_mm: Some(285.0), long_mm: Some(340.0), ..truck.shock };
     truck.spring.kind = SpringKind::Coil;
-    truck.spring.coil.ends = Some(3.0);
+    truck.spring.coil.ends = Some(truck::CoilEnds::ClosedGround);
     truck.spring.coil.wire_mm = 18.0;
     truck.spring.coil.active = 9.0;
     truck.joints.lower.limit_rad = Some(11_f64.to_radians());

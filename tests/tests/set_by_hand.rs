@@ -5,14 +5,14 @@
 
 use linkage::Vector3;
 use reference_tests::budget::near;
-use study::{Bound, CasterBy, HeightBy, Rest, Setting, Steps, Target, setting};
+use study::{Bound, CasterBy, HeightBy, Setting, Stance, Steps, Target, setting};
 use truck::{
-    Change, DroppedSpindle, SeatSpacer, ShimChange, SpringKind, StrutRodChange, TieRodChange, Truck, demo,
-    fit,
+    Change, DroppedSpindle, SeatSpacer, ShimChange, Side, SpringKind, StrutRodChange, TieRodChange, Truck,
+    demo,
 };
 
 fn reads(truck: &Truck, changes: &[Change]) -> Target {
-    Target::of(&Rest::of(fit(truck, changes).unwrap()).unwrap())
+    Target::of(&Stance::laid(truck, changes).unwrap().on(Side::Left))
 }
 
 fn of_kind(kind: SpringKind) -> Truck {
@@ -22,7 +22,7 @@ fn of_kind(kind: SpringKind) -> Truck {
 }
 
 fn set(truck: &Truck, target: &Target, caster_by: CasterBy) -> Setting {
-    setting(truck, &[], target, caster_by, &Steps::INCHES).unwrap()
+    setting(truck, Side::Left, &[], target, caster_by, &Steps::INCHES).unwrap()
 }
 
 const THIRTY_SECOND_MM: f64 = 25.4 / 32.0;
@@ -108,7 +108,7 @@ fn a_spacer_comes_in_steps() {
     ] {
         let spacer = Change::SeatSpacer(SeatSpacer { thickness_mm: asked });
         let wanted = reads(&truck, &[spacer]);
-        let found = setting(&truck, &[], &wanted, CasterBy::Shims, &steps).unwrap();
+        let found = setting(&truck, Side::Left, &[], &wanted, CasterBy::Shims, &steps).unwrap();
         near(found.exact.height, asked, 1e-6, "before it is rounded");
         let HeightBy::Spacer(set) = found.height else { panic!("a coil") };
         near(set, thickness, 1e-9, "spacer");
@@ -121,7 +121,7 @@ fn a_spacer_comes_in_steps() {
 /// outboard of its bracket; a shim pushes a shaft that is inboard of it the other way.
 #[test]
 fn the_rule_of_thumb_turns_round_with_the_shaft() {
-    for (side, sign) in [(0.0, 1.0), (1.0, -1.0)] {
+    for (side, sign) in [(truck::ShaftSide::Outboard, 1.0), (truck::ShaftSide::Inboard, -1.0)] {
         let mut truck = demo().truck;
         truck.shims.side = Some(side);
         let now = reads(&truck, &[]);
@@ -160,7 +160,7 @@ fn a_moved_inner_end_stays_where_it_is() {
     for toe_deg in [0.0_f64, 0.3] {
         let changes = [spindle, moved];
         let target = Target { toe_rad: toe_deg.to_radians(), ..reads(&truck, &changes) };
-        let found = setting(&truck, &changes, &target, CasterBy::Shims, &Steps::INCHES).unwrap();
+        let found = setting(&truck, Side::Left, &changes, &target, CasterBy::Shims, &Steps::INCHES).unwrap();
         let rods: Vec<_> = found
             .changes
             .iter()
@@ -189,7 +189,7 @@ fn the_strut_rod_sets_caster_with_the_packs_at_their_ends() {
                 caster_rad: now.caster_rad + caster_deg.to_radians(),
                 ..now
             };
-            let found = setting(&truck, &[], &target, CasterBy::StrutRod, &fine).unwrap();
+            let found = setting(&truck, Side::Left, &[], &target, CasterBy::StrutRod, &fine).unwrap();
             assert!(found.bounds.contains(&bound), "{:?}", found.bounds);
             assert!((found.reads.camber_rad - target.camber_rad).abs() > 1_f64.to_radians());
             // A hundredth of a millimetre of shim is 0.006°, by the service text.

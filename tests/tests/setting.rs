@@ -9,14 +9,14 @@ use nalgebra::{DMatrix, DVector, Matrix3};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use reference_tests::budget::near;
-use study::{Bound, CasterBy, HeightBy, Rest, Setting, Steps, Target, setting};
+use study::{Bound, CasterBy, HeightBy, Setting, Stance, StandingSide, Steps, Target, setting};
 use truck::{
-    BarAdjuster, BarReindex, Change, DroppedSpindle, SeatSpacer, ShimChange, SpringKind, StrutRodChange,
-    TieRodChange, Truck, demo, fit,
+    BarAdjuster, BarReindex, Change, DroppedSpindle, SeatSpacer, ShimChange, Side, SpringKind,
+    StrutRodChange, TieRodChange, Truck, demo,
 };
 
-fn rest(truck: &Truck, changes: &[Change]) -> Rest {
-    Rest::of(fit(truck, changes).unwrap()).unwrap()
+fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
+    Stance::laid(truck, changes).unwrap().on(Side::Left)
 }
 
 fn spindle() -> Change {
@@ -28,7 +28,7 @@ fn shims(front_mm: f64, rear_mm: f64) -> Change {
 }
 
 fn set(truck: &Truck, target: &Target, caster_by: CasterBy) -> Setting {
-    setting(truck, &[spindle()], target, caster_by, &Steps::INCHES).unwrap()
+    setting(truck, Side::Left, &[spindle()], target, caster_by, &Steps::INCHES).unwrap()
 }
 
 fn coil_truck() -> Truck {
@@ -127,7 +127,7 @@ fn a_shim_over_the_spacing_of_the_balls() {
     let balls = truck.points.upper.ball - truck.points.lower.ball;
     near(balls.norm(), 255.0, 1.0, "spacing of the balls");
     let thirty_second = 25.4 / 32.0;
-    for (side, sign) in [(0.0, 1.0), (1.0, -1.0)] {
+    for (side, sign) in [(truck::ShaftSide::Outboard, 1.0), (truck::ShaftSide::Inboard, -1.0)] {
         truck.shims.side = Some(side);
         let before = Target::of(&rest(&truck, &[]));
         let after = Target::of(&rest(&truck, &[shims(thirty_second, thirty_second)]));
@@ -153,7 +153,7 @@ fn the_demo_truck_answers_to_shims_as_trucks_do() {
     within(both.camber_rad.to_degrees(), 0.2);
     within(moved.caster_rad.to_degrees(), 0.5);
     let target = Target { camber_rad: before.camber_rad + 0.2_f64.to_radians(), ..before };
-    let found = setting(&truck, &[], &target, CasterBy::Shims, &Steps::INCHES).unwrap();
+    let found = setting(&truck, Side::Left, &[], &target, CasterBy::Shims, &Steps::INCHES).unwrap();
     near(found.thumb_mm.0, thirty_second, 1e-9, "front by thumb");
     near(found.thumb_mm.1, thirty_second, 1e-9, "rear by thumb");
 }
@@ -166,7 +166,7 @@ fn the_rule_of_thumb_starts_at_the_new_height() {
     let thirty_second = 25.4 / 32.0;
     let start = Target::of(&rest(&truck, &[]));
     let wanted = Target { ride_height_mm: start.ride_height_mm - 25.0, ..start };
-    let found = setting(&truck, &[], &wanted, CasterBy::Shims, &Steps::INCHES).unwrap();
+    let found = setting(&truck, Side::Left, &[], &wanted, CasterBy::Shims, &Steps::INCHES).unwrap();
     let HeightBy::Anchor { turns, .. } = found.height else { panic!("a bar") };
     let lowered = Target::of(&rest(&truck, &[Change::BarAdjuster(BarAdjuster { turns })]));
     let camber = (wanted.camber_rad - lowered.camber_rad).to_degrees() / 0.2 * thirty_second;
@@ -195,7 +195,7 @@ fn shims_by_lengths_alone_are_the_same() {
             caster_rad: start.caster_rad + f64::to_radians(caster),
             toe_rad: 0.0,
         };
-        let found = setting(&truck, &[], &target, CasterBy::Shims, &Steps::INCHES).unwrap();
+        let found = setting(&truck, Side::Left, &[], &target, CasterBy::Shims, &Steps::INCHES).unwrap();
         let (front, rear) = by_lengths(&truck, &target, found.exact.tie_mm);
         near(found.exact.shim_front_mm, front, 1e-3, "front shim");
         near(found.exact.shim_rear_mm, rear, 1e-3, "rear shim");
@@ -358,7 +358,7 @@ fn rounding_keeps_to_the_packs_there_are() {
         for camber in [-4.0_f64, -1.5, 4.0] {
             let target = Target { camber_rad: camber.to_radians(), ..now };
             for steps in [Steps::INCHES, Steps::MILLIMETRES] {
-                let found = setting(&truck, &[], &target, CasterBy::Shims, &steps).unwrap();
+                let found = setting(&truck, Side::Left, &[], &target, CasterBy::Shims, &steps).unwrap();
                 for (now, added) in [(front, found.set.shim_front_mm), (rear, found.set.shim_rear_mm)] {
                     assert!((-1e-6..=most + 1e-6).contains(&(now + added)), "{} mm", now + added);
                 }

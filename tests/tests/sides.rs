@@ -7,8 +7,11 @@
 use linkage::Point3;
 use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
-use study::{LeftRight, Link, Quantity, Rest, Steering, Turn, left_and_right, travel_left};
-use truck::{Design, Edit, Field, ProposalId, Side, demo};
+use study::{
+    CasterBy, Figure, Guess, LeftRight, Link, PartsTable, Quantity, Rest, Stance, Steering, Steps, Studied,
+    Target, Turn, Ways, Weights, Wish, left_and_right, setting, travel_left,
+};
+use truck::{BarAdjuster, Change, Design, Edit, Field, ProposalId, Side, Source, demo};
 
 const SPINDLE: ProposalId = ProposalId(0);
 const LINKS: [Link; 3] =
@@ -248,5 +251,90 @@ fn in_bump_each_side_has_its_own_toe() {
         near(turn.right_rad, right_pose.toe_rad(), 1e-12, "toe in turns a right wheel to the left");
         near((turn.right.spin - right_pose.spin).norm(), 0.0, 1e-12, "spin");
         assert!((turn.left_rad + turn.right_rad).abs() > 1e-6, "they differ");
+    }
+}
+
+/// Six turns out of the bar's bolt, and how much lower the bent truck then stands, the left first.
+fn turned_down() -> ([Change; 1], Stance, [f64; 2]) {
+    let changes = [Change::BarAdjuster(BarAdjuster { turns: -6.0 })];
+    let stance = Stance::laid(&bent().truck, &changes).unwrap();
+    let grounds_mm = Side::ALL.map(|side| stance.corner(side).ground_mm);
+    assert!((grounds_mm[0] - grounds_mm[1]).abs() > 0.1, "it leans: {grounds_mm:?}");
+    (changes, stance, grounds_mm)
+}
+
+/// Caster of a side on the ground by hand: the lean of its own balls in side view (ISO 8855)
+/// less what the nose has sunk at the middle of the axle.
+fn caster_by_hand(stance: &Stance, side: Side) -> f64 {
+    let rest = stance.corner(side);
+    let axis = rest.pose.upper_ball - rest.pose.lower_ball;
+    let [left_mm, right_mm] = Side::ALL.map(|side| stance.corner(side).ground_mm);
+    let nose_rad = ((left_mm + right_mm) / 2.0 / bent().truck.body.wheelbase_mm).atan();
+    libm::atan2(-axis.x, axis.z) - nose_rad
+}
+
+/// What is set for a side lies over both, as a proposal does: what set-up says that a gauge will
+/// read is what it reads on the truck with those changes.
+#[test]
+fn what_is_set_up_is_what_the_truck_reads() {
+    let truck = bent().truck;
+    for side in Side::ALL {
+        let now = Target::of(&Stance::laid(&truck, &[]).unwrap().on(side));
+        let target = Target { ride_height_mm: now.ride_height_mm - 14.0, ..now };
+        let found = setting(&truck, side, &[], &target, CasterBy::Shims, &Steps::MILLIMETRES).unwrap();
+        let stance = Stance::laid(&truck, &found.changes).unwrap();
+        assert_eq!(found.reads, Target::of(&stance.on(side)));
+        near(found.reads.caster_rad, caster_by_hand(&stance, side), 1e-9, side.label());
+        // In steps that can be set: a quarter turn of the bolt, half a millimetre of shims.
+        near(found.reads.ride_height_mm, target.ride_height_mm, 2.0, side.label());
+        near(found.reads.caster_rad.to_degrees(), target.caster_rad.to_degrees(), 0.3, side.label());
+    }
+}
+
+/// A way down is found at the left, and its caster is read on the ground that both sides share.
+#[test]
+fn a_way_down_is_read_on_the_ground_of_both() {
+    let (changes, stance, [left_mm, _]) = turned_down();
+    let truck = bent().truck;
+    let table = PartsTable { turns: vec![-6.0], ..PartsTable::default() };
+    let wish = Wish {
+        drop_mm: left_mm,
+        within_mm: 0.1,
+        bump_mm: 0.0,
+        room_mm: -500.0,
+        turning_mm: -500.0,
+        flat_tire: false,
+        shims: false,
+        ..Wish::default()
+    };
+    let mut ways = Ways::new(&truck, wish, Weights::default(), table).unwrap();
+    assert!(ways.step(10));
+    let [way] = ways.found() else { panic!("{:?}", ways.left_out().collect::<Vec<_>>()) };
+    assert_eq!(way.changes, changes);
+    let before = Stance::laid(&truck, &[]).unwrap();
+    let gained = caster_by_hand(&stance, Side::Left) - caster_by_hand(&before, Side::Left);
+    near(way.caster_rad, gained, 1e-9, "caster");
+}
+
+/// The ground lies under both wheels: what is read against it at the right moves with a number
+/// that is guessed at the left, though the right has measured its own; nothing else there does.
+#[test]
+fn against_the_ground_a_side_rests_on_the_other() {
+    let (changes, ..) = turned_down();
+    let mut truck = bent().truck;
+    truck.sources.set(Field::BarDiameter, Source::Assumed);
+    let mut other = truck.clone();
+    Field::BarDiameter.put(&mut other, Some(27.0));
+    let at_right = [&truck, &other].map(|truck| Stance::laid(truck, &changes).unwrap().on(Side::Right));
+    let grounded = [Figure::CASTER_GROUND, Figure::TRAIL_GROUND];
+    let own = [Figure::CASTER, Figure::TRAIL, Figure::FRAME_HEIGHT, Figure::CAMBER];
+    for figure in grounded.into_iter().chain(own) {
+        let read = |rest| figure.read(&Studied::new(rest, 3));
+        let moves = grounded.contains(&figure);
+        assert_eq!(read(&at_right[0]) != read(&at_right[1]), moves, "{figure:?}");
+        let marked = figure.of_side_may_rest_on(&at_right[0]).contains(Guess::Number(Field::BarDiameter));
+        assert_eq!(marked, moves, "{figure:?}");
+        let at_left = at_right[0].stance().on(Side::Left);
+        assert!(!figure.of_side_may_rest_on(&at_left).is_empty(), "{figure:?}");
     }
 }

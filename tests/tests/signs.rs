@@ -7,22 +7,24 @@
 use linkage::Vector3;
 use nalgebra::Rotation3;
 use reference_tests::budget::near;
-use study::{LeftRight, Low, LowLine, LowPoint, Quantity, Reading, Rest, Span, Steering, left_and_right};
+use study::{
+    LeftRight, Low, LowLine, LowPoint, Quantity, Reading, Rest, Span, Stance, StandingSide, Steering,
+    left_and_right,
+};
 use truck::{
-    BarAdjuster, Change, Design, DroppedSpindle, Edit, Field, Fitted, LoadCase, ProposalId, Side, Truck,
-    demo, fit,
+    BarAdjuster, Change, Design, DroppedSpindle, Edit, Field, LoadCase, ProposalId, Side, Truck, demo,
 };
 
-fn as_measured(truck: &Truck) -> Rest {
-    Rest::of(Fitted::as_measured(truck)).unwrap()
+fn as_measured(truck: &Truck) -> StandingSide {
+    Stance::laid(truck, &[]).unwrap().on(Side::Left)
 }
 
-fn lowered(truck: &Truck) -> Rest {
+fn lowered(truck: &Truck) -> StandingSide {
     let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
-    Rest::of(fit(truck, &[Change::DroppedSpindle(spindle)]).unwrap()).unwrap()
+    Stance::laid(truck, &[Change::DroppedSpindle(spindle)]).unwrap().on(Side::Left)
 }
 
-fn read(rest: &Rest, quantity: Quantity) -> f64 {
+fn read(rest: &StandingSide, quantity: Quantity) -> f64 {
     quantity.read(&Reading::of(rest, rest.pose).unwrap()).unwrap()
 }
 
@@ -46,17 +48,17 @@ fn cross_caster_is_against_the_frame() {
     let design: Design = demo().edited(&Edit::MeasureRight(softer)).unwrap();
     let down = Change::BarAdjuster(BarAdjuster { turns: -6.0 });
     let design = design.edited(&Edit::Set(ProposalId(0), down)).unwrap();
-    let [left, right] =
-        Side::ALL.map(|side| Rest::of(design.fitted_on(ProposalId(0), side).unwrap()).unwrap());
-    let apart = left.nose_down_rad() - right.nose_down_rad();
-    assert!(apart.abs() > 1e-3, "each side has a rake of its own: {apart}");
+    let stance = Stance::of_design(&design, ProposalId(0).into()).unwrap();
+    let [left, right] = Side::ALL.map(|side| stance.corner(side));
+    let apart = left.ground_mm - right.ground_mm;
+    assert!(apart.abs() > 1.0, "one side has come down farther: {apart}");
     let lean = |rest: &Rest| {
         let axis = rest.pose.upper_ball - rest.pose.lower_ball;
         libm::atan2(-axis.x, axis.z)
     };
-    let all = left_and_right(&left, &right);
+    let all = left_and_right(left, right);
     let found = all.iter().find(|one: &&LeftRight| one.quantity == Quantity::Caster).unwrap();
-    near(found.together(), lean(&left) - lean(&right), 1e-9, "cross caster");
+    near(found.together(), lean(left) - lean(right), 1e-9, "cross caster");
 }
 
 /// A wheel whose top leans out by `γ` has its outboard edge lower, by the rim's width
@@ -209,7 +211,7 @@ fn a_lock_that_a_proposal_s_parts_do_not_reach_is_said() {
         tie_outer_mm: Vector3::new(0.6 * towards_axis, 0.0, 0.0),
         ..DroppedSpindle::default()
     };
-    let rest = Rest::of(fit(&truck, &[Change::DroppedSpindle(shorter)]).unwrap()).unwrap();
+    let rest = Stance::laid(&truck, &[Change::DroppedSpindle(shorter)]).unwrap().on(Side::Left);
     let after = Steering::of(&rest).unwrap();
     let (left, right) = (truck.steering.lock_left_rad, truck.steering.lock_right_rad.map(|rad| -rad));
     assert_eq!((before.left.short_of_rad, before.right.short_of_rad), (None, None));

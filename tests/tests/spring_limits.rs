@@ -50,7 +50,7 @@ fn seats_mm(truck: &Truck, turn_rad: f64) -> f64 {
 #[test]
 fn a_spacer_takes_of_the_coil_s_room() {
     let mut truck = of_kind(SpringKind::Coil);
-    truck.spring.coil.ends = Some(3.0);
+    truck.spring.coil.ends = Some(truck::CoilEnds::ClosedGround);
     let solid_mm = truck.spring.coil.wire_mm * (truck.spring.coil.active + 2.0);
     for squash_mm in [0.0, 9.5] {
         truck.stops.bump_squash_mm = squash_mm;
@@ -69,7 +69,7 @@ fn a_spacer_takes_of_the_coil_s_room() {
 #[test]
 fn a_coil_binds_on_its_spacer() {
     let mut truck = of_kind(SpringKind::Coil);
-    truck.spring.coil.ends = Some(3.0);
+    truck.spring.coil.ends = Some(truck::CoilEnds::ClosedGround);
     truck.stops.bump_gap_mm = 90.0;
     let mut wire = truck.spring.coil;
     // A coil that binds a good way before the stop.

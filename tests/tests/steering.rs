@@ -7,8 +7,8 @@
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Pose, Unreached, Vector3};
 use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
-use study::{Link, NoSteering, Rest, Steering, Turn, steer_sweep};
-use truck::{Field, ProposalId, demo};
+use study::{Link, NoSteering, Rest, Stance, Steering, Turn, steer_sweep};
+use truck::{Field, ProposalId, Side, demo};
 
 const LINKS: [Link; 3] =
     [Link::Rack, Link::Arms { length_mm: 140.0, ahead: true }, Link::Arms { length_mm: 120.0, ahead: false }];
@@ -256,7 +256,7 @@ fn what_is_not_stated_is_named() {
 /// through both balls meets the ground, seen from the contact along the wheel and across it.
 #[test]
 fn scrub_and_trail_against_steer() {
-    let rest = Rest::of(demo().as_measured()).unwrap();
+    let rest = Stance::laid(&demo().truck, &[]).unwrap().on(Side::Left);
     let steering = Steering::of(&rest).unwrap();
     for travel_mm in [0.0, 35.0] {
         let readings = steer_sweep(&rest, &steering, travel_mm, 41);

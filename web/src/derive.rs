@@ -7,8 +7,8 @@ use linkage::{Pose, Vector3};
 use std::ops::Deref;
 use std::sync::Arc;
 use study::{
-    Clearances, Gap, LeftRight, NoRest, Reading, Rest, Span, Steering, Sweep, TravelLeft, clearances,
-    left_and_right, steer_sweep, sweep, travel_left_of,
+    Clearances, Gap, LeftRight, NoStance, Reading, Rest, Span, Stance, StandingSide, Steering, Sweep,
+    TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
 use truck::{Fitted, MOST_PROPOSALS, Plan, Side, Truck, fit};
 
@@ -17,8 +17,8 @@ pub(crate) const CURVE_MM: f64 = 76.2;
 /// Stations of a curve.
 const STATIONS: u32 = 61;
 
-/// A truck at rest, or why it cannot stand.
-pub(crate) type Standing = Arc<Result<Rest, NoRest>>;
+/// The side of a truck that is looked at, at rest, or why it cannot stand.
+pub(crate) type Standing = Arc<Result<StandingSide, NoStance>>;
 
 /// What every view reads, which stands as long as the page does. Copies are the same answers, and a pointer.
 #[derive(Clone, Copy, Debug)]
@@ -73,20 +73,19 @@ impl Answers {
     pub(crate) fn new(page: Page) -> Self {
         let shown = page.store.shown();
         let side = page.session.side;
-        let measured = Derived::new(move || shown.with(|design| design.truck.on(side.get())));
+        let measured = Derived::new(move || shown.with(|design| design.truck.clone()));
         let before = Derived::new(move || {
-            let fitted = measured.with(Fitted::as_measured);
-            Arc::new(Rest::of(fitted))
+            let stance = measured.with(|truck| Stance::laid(truck, Plan::NOTHING));
+            Arc::new(stance.map(|stance| stance.on(side.get())))
         });
         let selected = Derived::new(move || {
             let id = page.selected().proposal();
             shown.with(|design| id.and_then(|id| design.proposal(id)).cloned())
         });
         let fitted = Derived::new(move || {
-            let laid = |truck: &Truck| {
-                selected.with(|found| fit(truck, found.as_ref().map_or(Plan::NOTHING, Plan::from)))
-            };
-            measured.with(laid).ok().map(Arc::new)
+            let here = measured.with(|truck| truck.on(side.get()));
+            let laid = selected.with(|found| fit(here, found.as_ref().map_or(Plan::NOTHING, Plan::from)));
+            laid.ok().map(Arc::new)
         });
         let proposed = std::array::from_fn(|at| proposed(page, measured, before, at));
         let now = Derived::new(move || {
@@ -120,7 +119,7 @@ impl Answers {
                 _ => Vec::new(),
             }
         });
-        let clearances_of = |rest: &Rest| Arc::new(Clearances::of(rest, Clearances::LIVE));
+        let clearances_of = |rest: &StandingSide| Arc::new(Clearances::of(rest, Clearances::LIVE));
         let room = Derived::new(move || now.with(|now| now.as_ref().as_ref().ok().map(clearances_of)));
         let left = Derived::new(move || {
             let (now, room) = (now.get(), room.get()?);
@@ -167,8 +166,9 @@ fn proposed(
         if plan == Plan::NOTHING {
             return Some(before.get());
         }
-        let fitted = measured.with(|truck| fit(truck, plan)).ok()?;
-        Some(Arc::new(Rest::of(fitted)))
+        let [left, right] = measured.with(|truck| Fitted::both(truck, plan)).ok()?;
+        let stance = Stance::of(left, right, plan.into());
+        Some(Arc::new(stance.map(|stance| stance.on(page.session.side.get()))))
     })
 }
 
@@ -184,19 +184,20 @@ fn steered(standing: &Standing) -> Arc<Vec<Reading>> {
     Arc::new(steer_sweep(rest, &steering, 0.0, STATIONS))
 }
 
-/// A truck with a proposal laid over it, at rest, or a sentence why it cannot stand.
-pub(crate) fn rest_of(truck: &Truck, plan: Plan<'_>) -> Result<Rest, String> {
-    let fitted = fit(truck, plan).map_err(|why| why.to_string())?;
-    Rest::of(fitted).map_err(|why| why.to_string())
+/// A side of a truck with a proposal laid over it, at rest, or a sentence why it cannot stand.
+pub(crate) fn rest_of(truck: &Truck, side: Side, plan: Plan<'_>) -> Result<StandingSide, String> {
+    Ok(Stance::laid(truck, plan).map_err(|why| why.to_string())?.on(side))
 }
 
-/// Left and right of what is on the sketch, at rest; nothing where one of them does not stand.
-pub(crate) fn both_sides(page: Page) -> Option<[LeftRight; 7]> {
+/// Left and right of what is on the sketch, at rest, and each of them compared; nothing where it
+/// does not stand.
+pub(crate) fn both_sides(page: Page) -> Option<([StandingSide; 2], [LeftRight; 7])> {
     let which = page.selected();
     page.store.shown().with(|design| {
-        let plan = design.plan(which);
-        let stood = |side| rest_of(&design.truck.on(side), plan).ok();
-        Some(left_and_right(&stood(Side::Left)?, &stood(Side::Right)?))
+        let stance = Stance::of_design(design, which).ok()?;
+        let [left, right] = Side::ALL.map(|side| stance.on(side));
+        let compared = left_and_right(&left, &right);
+        Some(([left, right], compared))
     })
 }
 

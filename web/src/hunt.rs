@@ -1,7 +1,7 @@
 //! The search for ways down: what it is asked, and what it has found so far. Kept while the page
 //! is open, so that another panel can be looked at meanwhile.
 
-use study::{LeftOut, Miss, NoRest, PartsTable, Way, Ways, Weights, Wish};
+use study::{LeftOut, Miss, NoStance, PartsTable, Way, Ways, Weights, Wish};
 use truck::{TireSize, Truck};
 
 /// As many are shown.
@@ -90,8 +90,8 @@ impl Asked {
     /// The search that is asked for of a truck whose rear comes down by so much; open, it stays.
     ///
     /// # Errors
-    /// [`NoRest`] where the truck does not stand as measured.
-    pub(crate) fn search(&self, truck: &Truck, rear_down_mm: Option<f64>) -> Result<Ways, NoRest> {
+    /// [`NoStance`] where the truck does not stand as measured.
+    pub(crate) fn search(&self, truck: &Truck, rear_down_mm: Option<f64>) -> Result<Ways, NoStance> {
         let [drop_mm, bump_mm, turning_mm, room_mm, low, high, turns] = self.numbers;
         let [spindles, springs, trim, tires, shims, flat_tire] = self.ticks;
         let wish = Wish {

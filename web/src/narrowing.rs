@@ -1,23 +1,37 @@
 //! Which guesses the figures rest on, looked for while nothing moves.
 //!
-//! It shows nothing: what it finds takes the place of all that a figure may rest on.
+//! It shows nothing: what it finds takes the place of all that a figure may rest on. While a finger
+//! is down a mark may appear and never vanish: what moves loses what was found of it, and nothing is
+//! looked for before the finger is off.
 
 use crate::browser::slices::Slices;
-use crate::derive::Answers;
+use crate::derive::{Answers, Standing};
 use crate::dom::follow;
 use crate::state::Page;
 use crate::told::{COMPARED, Known};
-use study::{Clearances, Figure, Guesses, Narrowing, Rest, Studied, Trial, Values};
-use truck::{Fitted, Plan};
-
-/// A truck that stands, and what is laid over it.
-type Stood = (Fitted, Trial);
+use drawing::SKETCHED;
+use study::{Clearances, Figure, Guesses, Narrowing, Stance, StandingSide, Studied, Trial, Values};
+use truck::{Plan, Side};
 
 /// Whether any truck on the page holds a guess.
 pub(crate) fn is_asked(answers: Answers) -> bool {
-    let holds = |rest: &Rest| !Guesses::of(&rest.fitted).is_empty();
-    let all = answers.proposed.iter().filter_map(|standing| standing.get()).chain([answers.before.get()]);
-    all.into_iter().any(|standing| standing.as_ref().as_ref().is_ok_and(holds))
+    any(answers, &|rest| !guesses(rest).is_empty())
+}
+
+/// The guesses of a truck: the right has none that the left has not.
+fn guesses(rest: &StandingSide) -> Guesses {
+    Guesses::of(&rest.stance().corner(Side::Left).fitted)
+}
+
+/// Whether any truck on the page that stands is one of these.
+fn any(answers: Answers, holds: &dyn Fn(&StandingSide) -> bool) -> bool {
+    let of = |standing: &Standing| standing.as_ref().as_ref().is_ok_and(holds);
+    let mut found = answers.before.with(of);
+    // Each is followed, whatever the others are.
+    for standing in &answers.proposed {
+        found |= standing.with(|standing| standing.as_ref().is_some_and(of));
+    }
+    found
 }
 
 /// Looks for what the figures of every truck on the page rest on, as long as the owner lives.
@@ -25,63 +39,75 @@ pub(crate) fn is_asked(answers: Answers) -> bool {
 pub(crate) fn narrow(page: Page, answers: Answers) {
     let slices = Slices::new();
     follow(move || {
-        let trucks = trucks(page, answers);
-        let kept =
-            answers.known.with_now(|known| known.iter().filter(|one| among(&trucks, one)).cloned().collect());
-        slices.start(search(answers, trucks, kept));
+        let is_dragged = page.session.dragging.with(Option::is_some);
+        // No truck is copied here: this runs at every frame of a drag.
+        let stands = |known: &Known| any(answers, &|rest| *rest == known.rest);
+        // Followed even where nothing is known yet.
+        let is_guessed = is_asked(answers);
+        if answers.known.with_now(|known| !known.iter().all(stands)) {
+            answers.known.update(|known| known.retain(stands));
+        }
+        let nothing: Box<dyn FnMut() -> bool> = Box::new(|| true);
+        slices.start(if is_dragged || !is_guessed { nothing } else { search(page, answers) });
     });
 }
 
-fn among(trucks: &[Stood], known: &Known) -> bool {
-    trucks.iter().any(|(fitted, _)| *fitted == known.fitted)
-}
+/// A truck that stands, and what is laid over it.
+type Stood = (StandingSide, Trial);
 
-/// The trucks that stand and hold a guess: as measured, then each proposal.
+/// The trucks that stand, hold a guess and were not looked at yet: as measured, then each proposal.
 fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     let mut stood = Vec::new();
-    let mut add = |rest: &Rest, plan: Plan<'_>| {
-        if !Guesses::of(&rest.fitted).is_empty() {
-            stood.push((rest.fitted.clone(), Trial::new(&rest.fitted.measured, plan)));
-        }
-    };
-    if let Ok(rest) = answers.before.get().as_ref() {
-        add(rest, Plan::NOTHING);
-    }
-    page.store.shown().with(|design| {
-        for (proposal, standing) in design.proposals.iter().zip(&answers.proposed) {
-            if let Some(Ok(rest)) = standing.get().as_deref() {
-                add(rest, Plan::from(proposal));
+    page.store.shown().with_now(|design| {
+        let mut add = |standing: &Standing, plan: Plan<'_>| {
+            let Ok(rest) = standing.as_ref() else { return };
+            let is_known = answers.known.with_now(|known| known.iter().any(|known| known.rest == *rest));
+            if !is_known && !guesses(rest).is_empty() {
+                stood.push((rest.clone(), Trial::new(&design.truck, plan)));
             }
+        };
+        answers.before.with_now(|standing| add(standing, Plan::NOTHING));
+        for (proposal, standing) in design.proposals.iter().zip(&answers.proposed) {
+            standing.with_now(|standing| standing.iter().for_each(|one| add(one, Plan::from(proposal))));
         }
     });
     stood
 }
 
-/// The search, a guess at a call; a truck's marks are put in sight when all of its guesses are tried.
-fn search(answers: Answers, mut trucks: Vec<Stood>, mut kept: Vec<Known>) -> Box<dyn FnMut() -> bool> {
-    trucks.retain(|(fitted, _)| kept.iter().all(|known| known.fitted != *fitted));
-    // The last one is next.
-    trucks.reverse();
-    let mut under_way: Option<(Fitted, Narrowing)> = None;
+/// The search, a truck at a call; a truck's marks are put in sight when all of its guesses are tried.
+fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
+    let mut all = COMPARED.to_vec();
+    all.extend(SKETCHED.into_iter().filter(|figure| !COMPARED.contains(figure)));
+    let mut left: Option<Vec<Stood>> = None;
+    let mut under_way: Option<(StandingSide, Narrowing)> = None;
     Box::new(move || {
-        let Some((fitted, search)) = under_way.as_mut() else {
-            let Some((fitted, trial)) = trucks.pop() else { return true };
-            let search = Narrowing::new(trial, &fitted, COMPARED.to_vec(), &read);
-            under_way = Some((fitted, search));
+        // Gathered when nothing has moved for a while.
+        let left = left.get_or_insert_with(|| {
+            let mut found = trucks(page, answers);
+            // The last one is next.
+            found.reverse();
+            found
+        });
+        let Some((rest, search)) = under_way.as_mut() else {
+            let Some((rest, trial)) = left.pop() else { return true };
+            let search = Narrowing::new(trial, &rest.stance().corner(Side::Left).fitted, all.clone());
+            under_way = Some((rest, search));
             return false;
         };
-        if search.step(&read) {
-            let marks = COMPARED.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
-            kept.push(Known { fitted: fitted.clone(), marks });
-            answers.known.set(kept.clone());
+        if search.step(&read(rest.side())) {
+            let marks = all.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
+            let known = Known { rest: rest.clone(), marks };
+            answers.known.update(|all| all.push(known));
             under_way = None;
         }
         false
     })
 }
 
-fn read(trial: &Trial, figures: &[Figure]) -> Values {
-    let rest = trial.fitted().ok().and_then(|fitted| Rest::of(fitted).ok());
-    let studied = rest.as_ref().map(|rest| Studied::new(rest, Clearances::PROBED));
-    studied.map_or_else(|| vec![None; figures.len()], |studied| studied.values(figures))
+fn read(side: Side) -> impl Fn(&Trial, &[Figure]) -> Values {
+    move |trial, figures| {
+        let stance = Stance::laid(&trial.truck, trial.plan());
+        let Ok(rest) = stance.map(|stance| stance.on(side)) else { return vec![None; figures.len()] };
+        Studied::new(&rest, Clearances::PROBED).values(figures)
+    }
 }

@@ -196,6 +196,16 @@ impl Session {
         self.notice.set(Some(Notice { text: text.into(), wrong: false }));
     }
 
+    /// Says a sentence after what is said already.
+    pub(crate) fn say_too(&self, text: &str) {
+        self.notice.update(|notice| {
+            if let Some(notice) = notice {
+                notice.text.push(' ');
+                notice.text.push_str(text);
+            }
+        });
+    }
+
     /// Says at the top of the page what went wrong.
     pub(crate) fn complain(&self, text: impl Into<String>) {
         self.notice.set(Some(Notice { text: text.into(), wrong: true }));

@@ -1,11 +1,11 @@
 //! What is told of a figure, as the page writes it and as it is heard.
 
+use crate::dom::{Node, el};
 use crate::format::readout_style;
 use drawing::{SKETCHED, Units, marked};
 use linkage::Pose;
 use measure::{MM_PER_INCH, fixed, print_angle, print_length, spoken_angle, spoken_length};
-use study::{Figure, Gap, Guesses, Pair, Reading, Rest, Sort, Studies, Told, TravelLeft, Value};
-use truck::Fitted;
+use study::{Figure, Gap, Guesses, Pair, Reading, Sort, StandingSide, Studies, Told, TravelLeft, Value};
 
 /// The room beside the tire.
 pub(crate) const RAIL: Figure = Figure::room(Pair::TireRail);
@@ -37,32 +37,51 @@ pub(crate) const COMPARED: [Figure; 17] = [
     Figure::SPRING_AT_DROOP,
 ];
 
-/// A truck and the guesses that its figures were found to rest on.
+/// A side of a truck and the guesses that its figures were found to rest on.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Known {
-    /// The truck with its parts.
-    pub(crate) fitted: Fitted,
+    /// The side of the truck at rest.
+    pub(crate) rest: StandingSide,
     /// What was found.
     pub(crate) marks: Vec<(Figure, Guesses)>,
 }
 
 /// The guesses that a figure of a truck rests on: as they were found, or all that it may rest on.
 #[inline(never)]
-pub(crate) fn rests_on(known: &[Known], figure: Figure, fitted: &Fitted) -> Guesses {
-    let found = known.iter().find(|known| known.fitted == *fitted);
+pub(crate) fn rests_on(known: &[Known], figure: Figure, rest: &StandingSide) -> Guesses {
+    let found = known.iter().find(|known| known.rest == *rest);
     let found = found.and_then(|known| known.marks.iter().find(|(other, _)| *other == figure));
-    found.map_or_else(|| figure.may_rest_on(fitted), |(_, guesses)| *guesses)
+    found.map_or_else(|| figure.of_side_may_rest_on(rest), |(_, guesses)| *guesses)
+}
+
+/// The same of a truck in a pose: what was found holds at rest, and elsewhere all that it may rest on.
+#[inline(never)]
+pub(crate) fn rests_on_in(
+    known: &[Known],
+    figure: Figure,
+    rest: &StandingSide,
+    pose: Option<Pose>,
+) -> Guesses {
+    match pose {
+        Some(pose) if pose == rest.pose => rests_on(known, figure, rest),
+        // A wheel that is steered stands where its link has brought it.
+        Some(pose) if pose.tie_inner.y.to_bits() != rest.pose.tie_inner.y.to_bits() => {
+            figure.of_side_may_rest_on_steered(rest)
+        }
+        _ => figure.of_side_may_rest_on(rest),
+    }
 }
 
 /// The figures that are written into the sketch and rest on a guess.
-pub(crate) fn guessed(known: &[Known], fitted: &Fitted) -> Vec<Figure> {
-    SKETCHED.into_iter().filter(|figure| !rests_on(known, *figure, fitted).is_empty()).collect()
+pub(crate) fn guessed(known: &[Known], rest: &StandingSide, pose: Pose) -> Vec<Figure> {
+    let is_guess = |figure: &Figure| !rests_on_in(known, *figure, rest, Some(pose)).is_empty();
+    SKETCHED.into_iter().filter(is_guess).collect()
 }
 
 /// What is worked out at every frame, for figures to be read from.
 pub(crate) struct Live<'a> {
-    /// The truck at rest.
-    pub(crate) rest: &'a Rest,
+    /// The side of the truck at rest.
+    pub(crate) rest: &'a StandingSide,
     /// What is read off the pose on the sketch.
     reading: Option<Reading>,
     /// The room at that pose.
@@ -74,7 +93,7 @@ pub(crate) struct Live<'a> {
 impl<'a> Live<'a> {
     /// A truck in a pose; at rest where there is none.
     pub(crate) fn of(
-        rest: &'a Rest,
+        rest: &'a StandingSide,
         pose: Option<Pose>,
         gaps: &'a [Gap],
         travel: Option<&'a TravelLeft>,
@@ -84,7 +103,7 @@ impl<'a> Live<'a> {
 }
 
 impl Studies for Live<'_> {
-    fn rest(&self) -> &Rest {
+    fn rest(&self) -> &StandingSide {
         self.rest
     }
 
@@ -118,9 +137,9 @@ pub(crate) fn said(told: &Told, units: Units) -> String {
 
 /// What the model says where a reading off the truck stands in its place; empty elsewhere.
 #[inline(never)]
-pub(crate) fn model_says(told: &Told, fitted: &Fitted, units: Units) -> String {
+pub(crate) fn model_says(told: &Told, rest: &StandingSide, units: Units) -> String {
     let Some(own) = told.model else { return String::new() };
-    let (value, rests_on) = (Some(Value::Number(own)), told.figure.may_rest_on(fitted));
+    let (value, rests_on) = (Some(Value::Number(own)), told.figure.of_side_may_rest_on(rest));
     "; model says ".to_owned() + &said(&Told { value, rests_on, ..*told }, units)
 }
 
@@ -133,6 +152,17 @@ pub(crate) fn spoken(told: &Told, units: Units) -> String {
         _ => return said(told, units),
     };
     if told.is_guess() { "a guess, ".to_owned() + &plain } else { plain }
+}
+
+/// Writes what is told. A screen reader passes a mark over: each is there in words for it.
+#[inline(never)]
+pub(crate) fn write(into: Node, said: &str) -> Node {
+    let mut parts = said.split('~');
+    let first = parts.next().unwrap_or_default();
+    let guess = || el("span").attr("role", "img").attr("aria-label", "a guess,").text("~");
+    parts.fold(into.child(el("span").text(first)), |into, part| {
+        into.child(guess()).child(el("span").text(part))
+    })
 }
 
 /// What a rate at rest is spread over.

@@ -1,113 +1,10 @@
 //! What a report says of one truck at rest: every figure of the table, told under its name.
 
-use crate::figures::Sort;
 use crate::room;
+use crate::telling::{Answer, Teller, rear_in_words, words};
 use crate::trucks::Standing;
-use crate::ways::drawn;
-use drawing::{hold_in_words, marked};
 use sharing::Units;
-use study::{Clearances, Figure, Guesses, LeftRight, Narrowing, Reading, Rest, Studied, Studies as _, Told};
-
-/// One line of a report.
-#[derive(Clone, Debug)]
-pub(crate) struct Answer {
-    /// The name in files, without a unit.
-    pub(crate) key: String,
-    /// What people call it.
-    pub(crate) label: String,
-    /// What it is.
-    pub(crate) value: Value,
-    /// The guesses that it rests on.
-    pub(crate) rests_on: Guesses,
-    /// The figure that is told; `None` where words stand beside the figures.
-    pub(crate) figure: Option<Figure>,
-    /// The model's own, where a reading off the truck stands in its place.
-    pub(crate) model: Option<(Sort, Model)>,
-}
-
-/// What the model says where a reading stands in its place.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Model {
-    /// In the core's unit; `None` where a number that it needs is not stated.
-    pub(crate) value: Option<f64>,
-    /// The guesses that it may rest on: rather one too many.
-    pub(crate) rests_on: Guesses,
-}
-
-/// What an answer is.
-#[derive(Clone, Debug)]
-pub(crate) enum Value {
-    /// A number in the core's unit; `None` where there is none.
-    Figure(Sort, Option<f64>),
-    /// Words.
-    Words(String),
-}
-
-impl Answer {
-    /// As people read it, with its mark where it rests on a guess.
-    pub(crate) fn said(&self, units: Units) -> String {
-        let plain = match &self.value {
-            Value::Figure(sort, Some(value)) => sort.words(*value, units),
-            Value::Figure(_, None) => "—".to_owned(),
-            Value::Words(words) => words.clone(),
-        };
-        marked(plain, !self.rests_on.is_empty())
-    }
-}
-
-/// A truck whose figures are told: its studies, and what each figure rests on.
-pub(crate) struct Teller<'a> {
-    pub(crate) standing: &'a Standing,
-    pub(crate) studied: Studied<'a>,
-    pub(crate) units: Units,
-    marks: Narrowing,
-}
-
-impl<'a> Teller<'a> {
-    /// A truck of a design at rest, its room at leisure, of which these figures are told.
-    pub(crate) fn new(standing: &'a Standing, units: Units, figures: &[Figure]) -> Self {
-        let studied = Studied::new(&standing.rest, Clearances::SETTLED).beside(standing.left_and_right());
-        // All pairs are looked at in one go.
-        let _ = studied.clearances();
-        Self { standing, studied, units, marks: standing.marks(figures.to_vec()) }
-    }
-
-    /// A figure under its own name, or right under the one that it belongs to.
-    pub(crate) fn tell(&self, figure: Figure) -> Answer {
-        let label = figure.under().map_or_else(|| figure.label(), |under| format!("  {under}"));
-        self.tell_as(figure, label)
-    }
-
-    /// A figure under another name.
-    pub(crate) fn tell_as(&self, figure: Figure, label: String) -> Answer {
-        let told = figure.told(&self.studied, self.marks.rests_on(figure));
-        Answer {
-            key: figure.key(),
-            label,
-            value: value(&told, self.units),
-            rests_on: told.rests_on,
-            figure: Some(figure),
-            model: figure.reading(&self.studied.rest().fitted.measured).map(|_| {
-                let rests_on = figure.may_rest_on(&self.studied.rest().fitted);
-                (figure.sort().into(), Model { value: told.model, rests_on })
-            }),
-        }
-    }
-
-    fn all(&self, figures: &[Figure]) -> Vec<Answer> {
-        figures.iter().map(|figure| self.tell(*figure)).collect()
-    }
-}
-
-/// What is told of a figure, as a cell.
-fn value(told: &Told, units: Units) -> Value {
-    match (told.value, told.figure.sort()) {
-        (Some(study::Value::Words(words)), _) => Value::Words(words.to_owned()),
-        (Some(study::Value::Hold(hold)), _) => Value::Words(hold_in_words(&hold, drawn(units))),
-        (None, study::Sort::Words) => Value::Words("—".to_owned()),
-        (_, sort) => Value::Figure(sort.into(), told.number()),
-    }
-}
+use study::{Figure, LeftRight, Reading};
 
 const STANCE: [Figure; 7] = [
     Figure::HELD_BY,
@@ -186,8 +83,7 @@ fn model_says(answer: &Answer) -> Option<Answer> {
     })
 }
 
-/// Left and right beside each other, and what an alignment shop makes of the two;
-/// nothing but the names where one of them does not stand.
+/// Left and right beside each other, and what an alignment shop makes of the two.
 fn sides(teller: &Teller<'_>) -> Vec<Answer> {
     let of = |quantity| {
         let together = Figure::together(quantity);
@@ -204,38 +100,4 @@ fn sides(teller: &Teller<'_>) -> Vec<Answer> {
 fn uncapitalised(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_ascii_lowercase().to_string() + letters.as_str())
-}
-
-/// Words that stand beside the figures and rest on no guess.
-pub(crate) fn words(key: &str, label: &str, words: String) -> Answer {
-    let (key, label) = (key.to_owned(), label.to_owned());
-    Answer { key, label, value: Value::Words(words), rests_on: Guesses::NONE, figure: None, model: None }
-}
-
-/// What the rear does where numbers are against the ground, to be read behind "if the rear".
-pub(crate) fn rear_in_words(rest: &Rest) -> &'static str {
-    match rest.fitted.rear_down_mm {
-        None => "stays up",
-        Some(0.0) => "is as measured",
-        Some(_) => "comes down as stated",
-    }
-}
-
-impl Standing {
-    /// On which guesses figures of the truck rest.
-    pub(crate) fn marks(&self, figures: Vec<Figure>) -> Narrowing {
-        let read = |trial: &study::Trial, figures: &[Figure]| {
-            let rest = |side| {
-                let fitted = truck::fit(&trial.truck.on(side), trial.plan()).ok()?;
-                Rest::of(fitted).ok()
-            };
-            let (here, other) = (rest(self.side), rest(self.side.other()));
-            let Some(here) = here else { return vec![None; figures.len()] };
-            let both = self.left_and_right_of(&here, other.as_ref());
-            Studied::new(&here, Clearances::PROBED).beside(both).values(figures)
-        };
-        // What the left guesses and the right has measured moves nothing at the right.
-        let fitted = self.trial.fitted().unwrap_or_else(|_| self.rest.fitted.clone());
-        Narrowing::new(self.trial.clone(), &fitted, figures, &read).finished(&read)
-    }
 }

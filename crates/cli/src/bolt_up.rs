@@ -2,12 +2,12 @@
 
 use crate::arguments::{BoltUp, Format};
 use crate::failure::Failure;
+use crate::figures::drawn;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks;
 use drawing::{next_in_words, row_in_words, verdict_word};
 use mating::{Answer, Scale, Verdict, next, verdict};
-use sharing::Units;
 use std::io::{self, Write};
 use truck::{Ledger, Row, Whose};
 
@@ -42,13 +42,6 @@ const fn rank(verdict: &Verdict) -> usize {
         Verdict::WithWork(_) => 2,
         Verdict::Mates => 3,
         Verdict::NotAsked { .. } => 4,
-    }
-}
-
-const fn drawn(units: Units) -> drawing::Units {
-    match units {
-        Units::Inches => drawing::Units::Inches,
-        Units::Millimetres => drawing::Units::Millimetres,
     }
 }
 

@@ -51,6 +51,7 @@ impl From<study::Sort> for Sort {
             study::Sort::Length => Self::Length,
             study::Sort::Angle => Self::Angle,
             study::Sort::AnglePerLength => Self::AnglePerLength,
+            study::Sort::Ratio => Self::Ratio,
             study::Sort::Rate => Self::Rate,
             study::Sort::Frequency => Self::Frequency,
             study::Sort::Stress => Self::Stress,
@@ -149,6 +150,14 @@ impl Sort {
             (Self::Harder, _) => drawing::harder_in_words(value),
             (Self::Share, _) => measure::print_number(value * 100.0, 0) + " %",
         }
+    }
+}
+
+/// The units as the drawings name them.
+pub(crate) const fn drawn(units: Units) -> drawing::Units {
+    match units {
+        Units::Inches => drawing::Units::Inches,
+        Units::Millimetres => drawing::Units::Millimetres,
     }
 }
 

@@ -13,6 +13,7 @@
 mod answers;
 mod arguments;
 mod bolt_up;
+mod cautions;
 mod failure;
 mod figures;
 mod link;
@@ -25,6 +26,7 @@ mod setup;
 mod source;
 mod sweep;
 mod table;
+mod telling;
 mod trucks;
 mod ways;
 mod work;

@@ -54,10 +54,10 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
     for proposal in &design.proposals {
         let name = Choice::Proposal(proposal.id).name(design);
         writeln!(out, "\n{name}")?;
-        if proposal.changes.is_empty() {
+        if proposal.changes().is_empty() {
             writeln!(out, "  nothing changed yet")?;
         }
-        for change in &proposal.changes {
+        for change in proposal.changes() {
             writeln!(out, "  {}", said(change, units))?;
         }
         for ((kind, place, at), source) in proposal.sources.exceptions() {

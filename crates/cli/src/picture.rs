@@ -1,18 +1,18 @@
 //! `scrubline picture`: the sketch or a curve as an SVG file.
 
-use crate::answers::{Teller, rear_in_words};
 use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
+use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
     Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
-    Zoom, captioned, chart, view_of, write_svg,
+    Zoom, captioned, chart, marked, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
-use study::{Figure, IF_REAR_STAYS, Quantity, Rest, Span, Unit, clearances, sweep, travel_left};
+use study::{Figure, IF_REAR_STAYS, Quantity, Span, StandingSide, Unit, clearances, sweep, travel_left};
 use truck::{ChangeKind, Design, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
@@ -110,7 +110,7 @@ fn caption(
         }
     }
     let title = format!("{}: {}", trucks::title(design), choice.name(design));
-    let title = trucks::on_side(title, standing.side);
+    let title = trucks::on_side(title, standing.rest.side());
     Caption { title, columns, rows }
 }
 
@@ -118,14 +118,15 @@ fn sketch(
     design: &Design,
     choice: Choice,
     standing: &Standing,
-    before: &Rest,
+    before: &StandingSide,
     aspect: Aspect,
     travel_mm: f64,
     view: &View,
 ) -> Result<Scene, String> {
     let rest = &standing.rest;
-    let at =
-        |rest: &Rest| -> Result<Pose, String> { rest.at_travel(travel_mm).map_err(|why| format!("{why}.")) };
+    let at = |rest: &StandingSide| -> Result<Pose, String> {
+        rest.at_travel(travel_mm).map_err(|why| format!("{why}."))
+    };
     let pose = at(rest)?;
     let gaps = clearances(rest, &pose);
     let left = travel_left(rest);
@@ -136,14 +137,14 @@ fn sketch(
         .and_then(|found| found.change(ChangeKind::DroppedSpindle, None))
         .and_then(|change| change.values()[0])
         .unwrap_or(0.0);
-    let beside: Vec<(usize, String, Rest, Pose)> = design
+    let beside: Vec<(usize, String, StandingSide, Pose)> = design
         .proposals
         .iter()
         .enumerate()
         .filter(|(_, found)| choice.proposal().is_some_and(|id| id != found.id))
         .filter_map(|(place, found)| {
             let other = Choice::Proposal(found.id);
-            let rest = other.rest(design, standing.side).ok()?;
+            let rest = other.rest(design, standing.rest.side()).ok()?;
             let pose = at(&rest).ok()?;
             Some((place, other.name(design), rest, pose))
         })
@@ -161,7 +162,7 @@ fn sketch(
     let marks = standing.marks(figures.clone());
     // What was found holds at rest; elsewhere all that it may rest on.
     let guessed = |figure: &Figure| {
-        let found = if travel_mm == 0.0 { marks.rests_on(*figure) } else { figure.may_rest_on(&rest.fitted) };
+        let found = if travel_mm == 0.0 { marks.rests_on(*figure) } else { figure.of_side_may_rest_on(rest) };
         !found.is_empty()
     };
     let guessed: Vec<_> = figures.into_iter().filter(guessed).collect();
@@ -207,7 +208,8 @@ fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene 
         if quantity.is_against_ground() && !rest.rear_is_stated() {
             name = format!("{name}, {IF_REAR_STAYS}");
         }
-        Some(Series { name, points, style })
+        let is_guess = !Figure::through(quantity).of_side_may_rest_on(&rest).is_empty();
+        Some(Series { name: marked(name, is_guess), points, style })
     });
     chart(
         &Chart {

@@ -1,23 +1,18 @@
 //! `scrubline report`: the truck as measured and its proposals side by side.
 
-use crate::answers::{self, Answer, Value};
+use crate::answers;
 use crate::arguments::{Format, Printed, Report};
+use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
 use crate::readings;
 use crate::source;
-use crate::table::{self, Cell};
+use crate::table::{self, Cell, aligned};
+use crate::telling::{Answer, Value, data};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use sharing::Units;
 use std::io::{self, Write};
 use study::{Guess, Guesses, Topic};
-use truck::{ChangeField, Design, Field, Fitted, Side, SpringKind, Truck};
-
-/// What no number takes the place of.
-pub(crate) const CAUTIONS: [&str; 3] = [
-    "Work under it on stands only, never on a jack.",
-    "Have it aligned and inspected before it goes on the road.",
-    "Your local rules decide what may be changed.",
-];
+use truck::{ChangeField, Design, Field, Fitted, OneSide, Side, SpringKind};
 
 /// A longer answer is no cell of a table for people, characters.
 const WIDEST: usize = 60;
@@ -36,7 +31,7 @@ struct Column {
 /// Everything that is printed.
 struct Page {
     title: String,
-    truck: Truck,
+    truck: OneSide,
     /// As measured first.
     columns: Vec<Column>,
     /// What of its file was rounded, in a sentence.
@@ -64,7 +59,7 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
         title: trucks::on_side(trucks::title(design).to_owned(), side),
         truck: design.truck.on(side),
         columns: choices.into_iter().map(|choice| column(design, choice, side, units)).collect(),
-        rounded: source::rounded_in_words(&given.rounded),
+        rounded: sharing::rounded_in_words(&given.rounded),
     };
     match asked.format {
         Format::Csv => page.csv(&asked.printed, out)?,
@@ -83,7 +78,7 @@ fn column(design: &Design, choice: Choice, side: Side, units: Units) -> Column {
     let fitted = standing.as_ref().ok().map(|standing| standing.rest.fitted.clone());
     let answers = standing.and_then(|standing| answers::answers(&standing, units));
     let changes =
-        choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+        choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
     Column { name: choice.name(design), answers, notes, remarks, fitted }
 }
@@ -319,39 +314,4 @@ impl Page {
     fn names(&self) -> impl Iterator<Item = String> {
         self.columns.iter().map(|column| column.name.clone())
     }
-}
-
-/// A value for CSV and JSON.
-pub(crate) fn data(value: Option<&Value>, printed: &Printed) -> Cell {
-    match value {
-        Some(Value::Figure(sort, Some(value))) => {
-            Cell::Number(sort.fixed(*value, printed.units(), printed.data_decimals()))
-        }
-        Some(Value::Words(words)) => Cell::Words(words.clone()),
-        Some(Value::Figure(_, None)) | None => Cell::Nothing,
-    }
-}
-
-/// A value for people.
-pub(crate) fn shown(value: Option<&Value>, printed: &Printed) -> String {
-    match value {
-        Some(Value::Figure(sort, Some(value))) => sort.words(*value, printed.units()),
-        Some(Value::Words(words)) => words.clone(),
-        Some(Value::Figure(_, None)) | None => "—".to_owned(),
-    }
-}
-
-/// Writes rows whose first column is ranged left and whose others are ranged right.
-pub(crate) fn aligned(rows: &[Vec<String>], out: &mut impl Write) -> io::Result<()> {
-    let columns = rows.first().map_or(0, Vec::len);
-    let width = |at: usize| rows.iter().map(|row| row[at].chars().count()).max().unwrap_or(0);
-    let widths: Vec<_> = (0..columns).map(width).collect();
-    for row in rows {
-        let mut line = format!("{:<1$}", row[0], widths[0]);
-        for (text, width) in row.iter().zip(&widths).skip(1) {
-            line.push_str(&format!("   {text:>width$}"));
-        }
-        writeln!(out, "{}", line.trim_end())?;
-    }
-    Ok(())
 }

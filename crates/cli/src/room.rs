@@ -1,6 +1,6 @@
 //! What a report says of travel, steering and clearance.
 
-use crate::answers::{Answer, Teller, words};
+use crate::telling::{Answer, Teller, words};
 use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies};
 use truck::{Field, Side};
 
@@ -50,14 +50,12 @@ fn steering(teller: &Teller<'_>) -> Vec<Answer> {
 }
 
 fn in_words(teller: &Teller<'_>) -> String {
-    let both = teller.standing.left_and_right();
-    match Steering::of(both.map_or(&teller.standing.rest, |(left, _)| left)) {
+    match Steering::of(teller.standing.rest.stance().corner(Side::Left)) {
         Err(NoSteering::NotStated(fields)) => "not stated: ".to_owned() + &labels(&fields),
         Err(NoSteering::Unreached(why)) => why.to_string(),
         Ok(found) if found.left.short_of_rad.or(found.right.short_of_rad).is_some() => {
             "the linkage does not reach the lock that was measured: the nearest is shown".to_owned()
         }
-        Ok(_) if both.is_none() => "the other side does not stand".to_owned(),
         Ok(_) if Side::ALL.into_iter().any(|side| teller.studied.lock(side).is_none()) => {
             "the right wheel does not reach a lock of the left".to_owned()
         }

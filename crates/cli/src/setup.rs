@@ -1,14 +1,13 @@
 //! `scrubline setup`: what to turn, shim and screw for a height and an alignment.
 
-use crate::answers::Value;
 use crate::arguments::{CasterChoice, Format, Setup};
+use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
-use crate::figures::Sort;
-use crate::report::{CAUTIONS, aligned, data, shown};
+use crate::figures::{Sort, drawn};
 use crate::source;
-use crate::table::{Cell, Table};
+use crate::table::{Cell, Table, aligned};
+use crate::telling::{Value, data, shown};
 use crate::trucks::{self, Choice, Chosen};
-use crate::ways::drawn;
 use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, Write};
@@ -26,12 +25,9 @@ struct Line {
     of: &'static [Figure],
 }
 
-const HEIGHT: &[Figure] = &[Figure::FRAME_HEIGHT];
-const SHIMS: &[Figure] = &[Figure::CAMBER, Figure::CASTER_GROUND];
-
 /// Whether figures of the truck as it is set up may rest on a guess: rather one too many.
 fn is_guess(of: &[Figure], found: &Setting) -> bool {
-    of.iter().any(|figure| !figure.may_rest_on(&found.rest.fitted).is_empty())
+    !found.may_rest_on(of).is_empty()
 }
 
 /// Writes the setting.
@@ -60,7 +56,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
     };
     let bump_mm = asked.bump.mm(units);
     let plan = design.plan(choice);
-    let found = alignment(&design.truck.on(side), plan, &target, caster_by, steps(units), bump_mm)
+    let found = alignment(&design.truck, side, plan, &target, caster_by, steps(units), bump_mm)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
         Format::Text => text(&name, design, choice, &target, &found, asked, out)?,
@@ -155,17 +151,23 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         label,
         value: Value::Figure(Sort::Shim, Some(mm)),
         note: packed(mm, steps(units)),
-        of: SHIMS,
+        of: Setting::SHIMS,
     };
     let mut list = Vec::new();
     match found.height {
         HeightBy::Anchor { turns: bolt, splines_anchor, splines_arm } => {
             let splines = |key, label, count: f64| {
-                turns(key, label, HEIGHT, Some(count), ["splines, raised", "splines, let down"])
+                turns(key, label, Setting::HEIGHT, Some(count), ["splines, raised", "splines, let down"])
             };
             list.push(splines("splines_anchor", "Bar, at the anchor", splines_anchor));
             list.push(splines("splines_arm", "Bar, at the arm", splines_arm));
-            list.push(turns("bolt_turns", "Adjuster bolt", HEIGHT, Some(bolt), ["turns in", "turns out"]));
+            list.push(turns(
+                "bolt_turns",
+                "Adjuster bolt",
+                Setting::HEIGHT,
+                Some(bolt),
+                ["turns in", "turns out"],
+            ));
         }
         HeightBy::Spacer(mm) => {
             let note = way(mm, "added", "taken out");
@@ -174,7 +176,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
                 label: "Coil's spacer",
                 value: Value::Figure(Sort::Length, Some(mm)),
                 note,
-                of: HEIGHT,
+                of: Setting::HEIGHT,
             });
         }
         HeightBy::Nothing => {}
@@ -185,7 +187,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
         list.push(turns(
             "strut_turns",
             "Strut rod's nut",
-            SHIMS,
+            Setting::SHIMS,
             found.strut_turns,
             ["turns, longer", "turns, shorter"],
         ));
@@ -193,7 +195,7 @@ fn lines(found: &Setting, units: Units) -> Vec<Line> {
     list.push(turns(
         "tie_turns",
         "Tie rod's sleeve",
-        &[Figure::TOE],
+        Setting::SLEEVE,
         found.tie_turns,
         ["turns, longer", "turns, shorter"],
     ));
@@ -279,7 +281,7 @@ fn text(
         writeln!(out, "\n{}", bound_in_words(reason))?;
     }
     let (front, rear) = found.thumb_mm;
-    let shim = |mm: f64| Sort::Shim.words(mm, units);
+    let shim = |mm: f64| marked(Sort::Shim.words(mm, units), is_guess(Setting::SHIMS, found));
     writeln!(out, "\nBy the rule of thumb of the trade: {} front, {} rear.", shim(front), shim(rear))?;
     if asked.one.side() == Side::Right {
         writeln!(out, "For the right side alone: what a proposal sets lies over both sides.")?;

@@ -3,7 +3,7 @@
 
 use crate::failure::Failure;
 use cli::tree;
-use sharing::{LinkError, Opening, Rounded, Shared};
+use sharing::{LinkError, Opening, Rounded, Shared, rounded_in_words};
 use std::ffi::OsStr;
 use std::fs::{self, File};
 use std::io::{self, Read, Write as _};
@@ -48,23 +48,6 @@ pub(crate) fn given(named: Option<&OsStr>) -> Result<Given, Failure> {
         let _ = writeln!(io::stderr(), "scrubline: {said}");
     }
     Ok(given)
-}
-
-/// The first number that was rounded, as it was given and as it is kept, and how many there are.
-pub(crate) fn rounded_in_words(rounded: &[Rounded]) -> Option<String> {
-    let Rounded { path, given, kept } = rounded.first()?;
-    // Four decimals: the finest step is a thousandth of a millimetre.
-    let kept = measure::fixed(*kept, 4);
-    let kept = kept.trim_end_matches('0').trim_end_matches('.');
-    Some(match rounded.len() - 1 {
-        0 => format!(
-            "one number of the file is finer than it is kept: {path} is {given} there and {kept} here."
-        ),
-        more => format!(
-            "{} numbers of the file are finer than they are kept: {path} is {given} there and {kept} here, and so with {more} more.",
-            more + 1
-        ),
-    })
 }
 
 fn from_anywhere(named: Option<&OsStr>) -> Result<Given, Failure> {

@@ -1,17 +1,22 @@
 //! `scrubline sweep`: one row a pose, one column a number.
 
-use crate::answers::rear_in_words;
+mod marks;
+mod poses;
+
 use crate::arguments::{Format, Sweep};
 use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table};
-use crate::trucks::{self, Choice, Chosen};
-use linkage::{Unreached, Vector3};
+use crate::telling::rear_in_words;
+use crate::trucks::{self, Choice, Chosen, Standing};
+use drawing::marked;
+use linkage::Unreached;
+use marks::Guessed;
+use poses::Poses;
 use sharing::Units;
 use std::io::Write;
-use study::{Quantity, Rest, Span, Station, Steering};
-use truck::Side;
+use study::{Quantity, Span, StandingSide, Station, Steering};
 
 /// The numbers that fit a screen, and are asked for first.
 const FEW: [Quantity; 6] = [
@@ -44,61 +49,40 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     let side = asked.one.side();
     let name = format!("{}, {}", trucks::title(design), choice.name(design));
     let name = trucks::on_side(name, side);
-    let way = side.way();
-    let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
-    let units = asked.printed.units();
+    let standing = Standing::of(design, choice, side);
+    let standing = standing.map_err(|sentence| Failure::at(name.clone(), sentence))?;
+    let (rest, units) = (&standing.rest, asked.printed.units());
     let quantities = quantities(asked);
     few_enough(asked, units)?;
+    let poses = Poses {
+        travels: travels(asked, units),
+        links: link_places(asked, units),
+        lock_to_lock: asked.lock_to_lock,
+        way: side.way(),
+    };
+    if asked.lock_to_lock.is_some() {
+        Steering::of(rest).map_err(|why| Failure::at(name.clone(), why.to_string()))?;
+    }
     if asked.format == Format::Text {
         writeln!(out, "{name}\n")?;
     }
-    let second = if asked.lock_to_lock.is_some() {
-        Sort::Angle.header("steer", units)
-    } else {
-        Sort::Length.header("link", units)
-    };
-    let mut headers = vec![Sort::Length.header("travel", units), second];
-    headers
-        .extend(quantities.iter().map(|quantity| Sort::from(quantity.unit()).header(quantity.key(), units)));
+    let guessed = marks::guessed(&standing, &poses, &quantities);
     // What hangs on the rake says what the rear does: below the table, or in each row of data.
     let grounded = quantities.iter().any(|quantity| quantity.is_against_ground());
-    let rear = grounded.then(|| rear_in_words(&rest));
-    headers.extend(rear.filter(|_| asked.format != Format::Text).map(|_| "if_the_rear".to_owned()));
-    headers.push("status".to_owned());
-    let mut table = Table::begin(out, asked.format, headers)?;
-    let writer = Writer { asked, rest: &rest, quantities: &quantities, units, rear };
-    if let Some(count) = asked.lock_to_lock {
-        let steering = Steering::of(&rest).map_err(|why| Failure::at(name, why.to_string()))?;
-        for travel_mm in travels(asked, units).travels() {
-            let mut readings = study::steer_sweep(&rest, &steering, travel_mm, count);
-            if side == Side::Right {
-                // Its own left lock is the truck's right one.
-                readings.reverse();
-            }
-            for reading in readings {
-                let steer_rad = way * reading.pose.heading_rad();
-                let station = Station { travel_mm, reading: Ok(reading) };
-                table.row(&writer.row((Sort::Angle, steer_rad), &station))?;
-            }
-        }
-        table.end()?;
-        return said_below(asked, rear, out);
-    }
-    for link_mm in link_places(asked, units).travels() {
-        // A right corner is mirrored: what goes to the truck's left goes to its right.
-        let sweep = study::sweep(&rest, &travels(asked, units), Vector3::new(0.0, way * link_mm, 0.0));
-        for station in &sweep.stations {
-            table.row(&writer.row((Sort::Length, link_mm), station))?;
-        }
+    let rear = grounded.then(|| rear_in_words(rest));
+    let writer = Writer { asked, rest, quantities: &quantities, guessed: &guessed, units, rear };
+    let mut table = Table::begin(out, asked.format, writer.headers())?;
+    for (second, station) in poses.rows(rest) {
+        table.row(&writer.row(second, &station))?;
     }
     table.end()?;
-    said_below(asked, rear, out)
-}
-
-/// What the rear does, for people.
-fn said_below(asked: &Sweep, rear: Option<&str>, out: &mut impl Write) -> Result<(), Failure> {
-    if let (Format::Text, Some(rear)) = (asked.format, rear) {
-        writeln!(out, "\nAgainst the ground, if the rear {rear}.")?;
+    if asked.format == Format::Text {
+        if let Some(rear) = rear {
+            writeln!(out, "\nAgainst the ground, if the rear {rear}.")?;
+        }
+        if guessed.any() {
+            writeln!(out, "\n~ rests on numbers that nobody has measured: the report names them.")?;
+        }
     }
     Ok(())
 }
@@ -145,42 +129,74 @@ fn travels(asked: &Sweep, units: Units) -> Span {
     Span { from_mm, to_mm, count: asked.steps.unwrap_or(usual.1) }
 }
 
-/// How one row is written.
+/// How the table is written.
 struct Writer<'a> {
     asked: &'a Sweep,
-    rest: &'a Rest,
+    rest: &'a StandingSide,
     quantities: &'a [Quantity],
+    guessed: &'a Guessed,
     units: Units,
     /// What the rear does, where a quantity hangs on it.
     rear: Option<&'static str>,
 }
 
 impl Writer<'_> {
+    /// What stands beside the travel: where the wheel is steered to, or where the link is.
+    const fn second(&self) -> (Sort, &'static str) {
+        if self.asked.lock_to_lock.is_some() { (Sort::Angle, "steer") } else { (Sort::Length, "link") }
+    }
+
+    /// The columns of numbers by their names, and whether each rests on a guess.
+    fn columns(&self) -> Vec<(String, bool)> {
+        let second = (self.second().0.header(self.second().1, self.units), self.guessed.second);
+        let quantities = self.quantities.iter().zip(&self.guessed.quantities).map(|(quantity, is_guess)| {
+            (Sort::from(quantity.unit()).header(quantity.key(), self.units), *is_guess)
+        });
+        std::iter::once(second).chain(quantities).collect()
+    }
+
+    fn headers(&self) -> Vec<String> {
+        let mut headers = vec![Sort::Length.header("travel", self.units)];
+        if self.asked.format == Format::Text {
+            headers.extend(self.columns().into_iter().map(|(name, is_guess)| marked(name, is_guess)));
+            headers.push("status".to_owned());
+        } else {
+            headers.extend(self.columns().into_iter().map(|(name, _)| name));
+            headers.extend(self.rear.map(|_| "if_the_rear".to_owned()));
+            headers.extend(["status".to_owned(), "guesses".to_owned()]);
+        }
+        headers
+    }
+
     /// A row; `second` is what stands beside the travel.
-    fn row(&self, second: (Sort, f64), station: &Station) -> Vec<Cell> {
+    fn row(&self, second: f64, station: &Station) -> Vec<Cell> {
         let Self { asked, units, .. } = *self;
         let number = |sort: Sort, value: f64| match asked.format {
             Format::Text => Cell::Number(sort.short(value, units, asked.printed.decimals)),
             _ => Cell::Number(sort.fixed(value, units, asked.printed.data_decimals())),
         };
-        let mut cells = vec![number(Sort::Length, station.travel_mm), number(second.0, second.1)];
+        let mut cells = vec![number(Sort::Length, station.travel_mm), number(self.second().0, second)];
         let read = |quantity: &Quantity| {
             let value = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
             value.map_or(Cell::Nothing, |value| number(quantity.unit().into(), value))
         };
         cells.extend(self.quantities.iter().map(read));
-        let rear = self.rear.filter(|_| asked.format != Format::Text);
-        cells.extend(rear.map(|rear| Cell::Words(rear.to_owned())));
+        let is_data = asked.format != Format::Text;
+        cells.extend(self.rear.filter(|_| is_data).map(|rear| Cell::Words(rear.to_owned())));
         cells.push(Cell::Words(match &station.reading {
             Ok(_) => "ok".to_owned(),
             Err(why) => not_reached(why, self.rest, units),
         }));
+        if is_data {
+            let marked = self.columns().into_iter().filter(|(_, is_guess)| *is_guess).map(|(name, _)| name);
+            cells.push(Cell::Words(marked.collect::<Vec<_>>().join("; ")));
+        }
         cells
     }
 }
 
 /// Why a pose is not there, with what it falls short by.
-fn not_reached(why: &Unreached, rest: &Rest, units: Units) -> String {
+fn not_reached(why: &Unreached, rest: &StandingSide, units: Units) -> String {
     match why {
         Unreached::Open { gap_mm, .. } => {
             format!("{why}: {} short", Sort::Length.words(*gap_mm, units))

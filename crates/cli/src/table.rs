@@ -110,6 +110,21 @@ pub(crate) fn object<'a>(members: impl Iterator<Item = (&'a str, String)>) -> St
     format!("{{{}}}", members.join(", "))
 }
 
+/// Writes rows whose first column is ranged left and whose others are ranged right.
+pub(crate) fn aligned(rows: &[Vec<String>], out: &mut impl Write) -> io::Result<()> {
+    let columns = rows.first().map_or(0, Vec::len);
+    let width = |at: usize| rows.iter().map(|row| row[at].chars().count()).max().unwrap_or(0);
+    let widths: Vec<_> = (0..columns).map(width).collect();
+    for row in rows {
+        let mut line = format!("{:<1$}", row[0], widths[0]);
+        for (text, width) in row.iter().zip(&widths).skip(1) {
+            line.push_str(&format!("   {text:>width$}"));
+        }
+        writeln!(out, "{}", line.trim_end())?;
+    }
+    Ok(())
+}
+
 fn columns(out: &mut impl Write, headers: &[String], cells: &[Cell]) -> io::Result<()> {
     let mut line = String::new();
     for (place, (header, cell)) in headers.iter().zip(cells).enumerate() {

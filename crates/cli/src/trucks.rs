@@ -1,7 +1,7 @@
 //! The trucks of a design: as measured, and with each proposal's parts on it.
 
 use crate::failure::Failure;
-use study::{Rest, Trial};
+use study::{Stance, StandingSide, Trial};
 use truck::{Design, Side};
 
 pub(crate) use truck::Which as Choice;
@@ -21,7 +21,7 @@ pub(crate) trait Chosen: Sized {
     ///
     /// # Errors
     /// A sentence why it cannot stand, without its name.
-    fn rest(self, design: &Design, side: Side) -> Result<Rest, String>;
+    fn rest(self, design: &Design, side: Side) -> Result<StandingSide, String>;
 }
 
 impl Chosen for Choice {
@@ -57,24 +57,17 @@ impl Chosen for Choice {
         }
     }
 
-    fn rest(self, design: &Design, side: Side) -> Result<Rest, String> {
-        let fitted = match self {
-            Self::AsMeasured => design.as_measured_on(side),
-            Self::Proposal(id) => design.fitted_on(id, side).map_err(|error| format!("{error}."))?,
-        };
-        Rest::of(fitted).map_err(|error| format!("{error}."))
+    fn rest(self, design: &Design, side: Side) -> Result<StandingSide, String> {
+        let stance = Stance::of_design(design, self).map_err(|error| format!("{error}."))?;
+        Ok(stance.on(side))
     }
 }
 
-/// One side of a truck at rest, and the other beside it.
+/// One side of a truck at rest.
 #[derive(Debug)]
 pub(crate) struct Standing {
     /// The side that is asked about.
-    pub(crate) rest: Rest,
-    /// Choice that is.
-    pub(crate) side: Side,
-    /// The other one, where it stands.
-    other: Option<Rest>,
+    pub(crate) rest: StandingSide,
     /// Whether the right has numbers of its own.
     pub(crate) differ: bool,
     /// The whole truck and what is laid over it, of which guesses can be moved.
@@ -89,29 +82,9 @@ impl Standing {
     pub(crate) fn of(design: &Design, choice: Choice, side: Side) -> Result<Self, String> {
         Ok(Self {
             rest: choice.rest(design, side)?,
-            side,
-            other: choice.rest(design, side.other()).ok(),
             differ: !design.truck.right.is_empty(),
             trial: Trial::new(&design.truck, design.plan(choice)),
         })
-    }
-
-    /// Left and right, where both stand.
-    pub(crate) const fn left_and_right(&self) -> Option<(&Rest, &Rest)> {
-        self.left_and_right_of(&self.rest, self.other.as_ref())
-    }
-
-    /// Of the side that is asked about and the other, the left and the right.
-    pub(crate) const fn left_and_right_of<'a>(
-        &self,
-        here: &'a Rest,
-        other: Option<&'a Rest>,
-    ) -> Option<(&'a Rest, &'a Rest)> {
-        match (other, self.side) {
-            (Some(other), Side::Left) => Some((here, other)),
-            (Some(other), Side::Right) => Some((other, here)),
-            (None, _) => None,
-        }
     }
 }
 

@@ -1,17 +1,17 @@
 //! `scrubline ways`: which parts bring the truck down, and what each gives up.
 
 use crate::arguments::{Format, WaysDown};
+use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
-use crate::figures::Sort;
-use crate::report::{CAUTIONS, aligned};
+use crate::figures::{Sort, drawn};
 use crate::source;
-use crate::table::{Cell, Table};
+use crate::table::{Cell, Table, aligned};
 use crate::trucks;
 use drawing::{changes_in_words, marked};
 use sharing::{Opening, Shared, Units, to_code};
 use std::io::{self, IsTerminal as _, Write};
-use study::{Figure, IF_REAR_STAYS, LeftOut, Miss, PartsTable, Way, Ways, Weights, Wish};
-use truck::{Design, Edit, Note, Plan, Proposal, ProposalId, Truck, fit, notes};
+use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, Told, Way, Ways, Weights, Wish};
+use truck::{Design, Edit, Note, Proposal, ProposalId, Truck, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
@@ -117,13 +117,6 @@ impl Progress {
     }
 }
 
-pub(crate) const fn drawn(units: Units) -> drawing::Units {
-    match units {
-        Units::Inches => drawing::Units::Inches,
-        Units::Millimetres => drawing::Units::Millimetres,
-    }
-}
-
 /// A number of a way.
 struct Number {
     key: &'static str,
@@ -136,22 +129,24 @@ struct Number {
 
 /// The numbers of a way on a truck.
 fn numbers(way: &Way, truck: &Truck) -> [Number; 7] {
-    let fitted = fit(truck, Plan::from(&way.proposal(""))).ok();
-    let number = |key, heading, sort, value, of: &[Figure]| {
-        let guess = |figure: &Figure| !fitted.as_ref().is_some_and(|on| figure.may_rest_on(on).is_empty());
-        Number { key, heading, sort, value, is_guess: of.iter().any(guess) }
+    let (all, nearest) = way.told(truck);
+    let number = |key, heading, told: Option<&Told>| Number {
+        key,
+        heading,
+        sort: told.map_or(Sort::Length, |told| told.figure.sort().into()),
+        value: told.and_then(Told::number),
+        is_guess: told.is_some_and(Told::is_guess),
     };
-    let near = way.nearest.map(|(pair, _)| Figure::least_room(pair));
-    let all = [Figure::BUMP, Figure::DROP, Figure::CAMBER, Figure::CASTER_GROUND, Figure::RIDE_FREQUENCY];
-    let [bump, drop, camber, caster, frequency] = all.map(|figure| [figure]);
+    let [drop, bump, camber, caster, frequency] = all.each_ref().map(Some);
+    let is_guess = all.iter().any(Told::is_guess);
     [
-        number("cost", "gives up", Sort::Count, Some(way.cost), &all),
-        number("drop", "lower", Sort::Length, Some(way.drop_mm), &drop),
-        number("bump_left", "bump travel", Sort::Length, Some(way.bump.travel_mm), &bump),
-        number("camber_change", "camber", Sort::Angle, Some(way.camber_rad), &camber),
-        number("caster_change", "caster", Sort::Angle, Some(way.caster_rad), &caster),
-        number("ride_frequency", "frequency", Sort::Frequency, Some(way.frequency_hz), &frequency),
-        number("nearest_room", "nearest", Sort::Length, way.nearest.map(|near| near.1), near.as_slice()),
+        Number { key: "cost", heading: "gives up", sort: Sort::Count, value: Some(way.cost), is_guess },
+        number("drop", "lower", drop),
+        number("bump_left", "bump travel", bump),
+        number("camber_change", "camber", camber),
+        number("caster_change", "caster", caster),
+        number("ride_frequency", "frequency", frequency),
+        number("nearest_room", "nearest", nearest.as_ref()),
     ]
 }
 
@@ -197,7 +192,7 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
         writeln!(out, "  {count} {}", why.label())?;
         let miss = ways.misses().iter().find(|miss| miss.why == why);
         if let Some(miss) = miss.filter(|_| ways.found().is_empty()) {
-            writeln!(out, "      nearest: {}", missed(miss, units))?;
+            writeln!(out, "      nearest: {}", missed(miss, &design.truck, units))?;
         }
     }
     writeln!(out)?;
@@ -234,14 +229,12 @@ fn said_of_rear(asked: &WaysDown) -> String {
 }
 
 /// What a combination comes to, by how much it misses, what stops it, and its parts.
-fn missed(miss: &Miss, units: Units) -> String {
-    let sort = match miss.why {
-        LeftOut::Frequency => Sort::Frequency,
-        LeftOut::Shims => Sort::Angle,
-        _ => Sort::Length,
-    };
-    let mut said = format!("{} lower", Sort::Length.words(miss.drop_mm, units));
-    said += &format!(", {} short", sort.words(miss.short, units));
+fn missed(miss: &Miss, truck: &Truck, units: Units) -> String {
+    let [drop, short] = miss.told(truck).map(|told| {
+        let number = Sort::from(told.figure.sort()).words(told.number().unwrap_or_default(), units);
+        marked(number, told.is_guess())
+    });
+    let mut said = format!("{drop} lower, {short} short");
     if let Some(by) = miss.by {
         said += &format!(" ({by})");
     }

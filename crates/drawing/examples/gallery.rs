@@ -9,8 +9,8 @@ use drawing::{
 use linkage::Vector3;
 use measure::MM_PER_INCH;
 use std::path::PathBuf;
-use study::{Clearances, Pair, Quantity, Rest, Span, clearances, sweep, travel_left};
-use truck::{BarAdjuster, Change, DroppedSpindle, Fitted, MovedPivot, Place, SpringKind, Truck, demo, fit};
+use study::{Clearances, Pair, Quantity, Span, Stance, StandingSide, clearances, sweep, travel_left};
+use truck::{BarAdjuster, Change, DroppedSpindle, MovedPivot, Place, Side, SpringKind, Truck, demo, fit};
 
 const SIZES: [(&str, f64, f64, f64); 4] = [
     ("320", 320.0, 300.0, 11.0),
@@ -52,16 +52,20 @@ fn spindle(drop_mm: f64) -> Change {
 
 fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::error::Error>> {
     let truck = demo().truck;
-    let measured = Rest::of(Fitted::as_measured(&truck))?;
-    let dropped = Rest::of(fit(&truck, &[spindle(50.8)])?)?;
-    let bars = Rest::of(fit(&truck, &[Change::BarAdjuster(BarAdjuster { turns: -12.0 })])?)?;
+    let stands = |truck: &Truck, changes: &[Change]| Stance::laid(truck, changes).map(|on| on.on(Side::Left));
+    let measured = stands(&truck, &[])?;
+    let dropped = stands(&truck, &[spindle(50.8)])?;
+    let bars = stands(&truck, &[Change::BarAdjuster(BarAdjuster { turns: -12.0 })])?;
     let mut sprung = truck.clone();
     sprung.spring.kind = SpringKind::Coil;
-    let coil = Rest::of(Fitted::as_measured(&sprung))?;
+    let coil = stands(&sprung, &[])?;
     let note = DragNote { text: "Spindle ↑ 2 in".to_owned() };
-    let shot = |rest: &Rest, before: Option<&Rest>, drop: f64, travel: f64, note: Option<DragNote>| {
-        sketch(Aspect::Front, rest, before, drop, travel, note, view)
-    };
+    let shot =
+        |rest: &StandingSide,
+         before: Option<&StandingSide>,
+         drop: f64,
+         travel: f64,
+         note: Option<DragNote>| { sketch(Aspect::Front, rest, before, drop, travel, note, view) };
     let around =
         |aspect: Aspect, travel: f64| sketch(aspect, &dropped, Some(&measured), 50.8, travel, None, view);
     Ok(vec![
@@ -93,8 +97,8 @@ fn pictures(view: &View) -> Result<Vec<(&'static str, Scene)>, Box<dyn std::erro
 
 fn sketch(
     aspect: Aspect,
-    rest: &Rest,
-    before: Option<&Rest>,
+    rest: &StandingSide,
+    before: Option<&StandingSide>,
     drop_mm: f64,
     travel_mm: f64,
     dragging: Option<DragNote>,
@@ -118,7 +122,7 @@ fn sketch(
 fn broken(
     aspect: Aspect,
     truck: &Truck,
-    measured: &Rest,
+    measured: &StandingSide,
     view: &View,
 ) -> Result<Scene, Box<dyn std::error::Error>> {
     let moved = MovedPivot { place: Place::UpperArm, by_mm: Vector3::new(0.0, -170.0, 40.0) };
@@ -130,7 +134,7 @@ fn broken(
     Ok(view_of_broken(aspect, &broken, view))
 }
 
-fn room(rest: &Rest, pair: Pair, view: &View) -> Scene {
+fn room(rest: &StandingSide, pair: Pair, view: &View) -> Scene {
     let whole = Clearances::of(rest, Clearances::SETTLED);
     let Some(found) = whole.of_pair(pair) else { return Scene::message("not stated", view) };
     let map = ClearanceMap {
@@ -140,12 +144,13 @@ fn room(rest: &Rest, pair: Pair, view: &View) -> Scene {
         distances_mm: &found.map,
         least: Mark { travel_mm: found.at.travel_mm, heading_rad: found.at.heading_rad },
         least_mm: found.gap.distance_mm,
+        is_guess: false,
         here: Some(Mark { travel_mm: 20.0, heading_rad: -0.2 }),
     };
     clearance_map(&map, view)
 }
 
-fn camber(trucks: &[(&str, &Rest)], view: &View) -> Scene {
+fn camber(trucks: &[(&str, &StandingSide)], view: &View) -> Scene {
     let span = Span { from_mm: -75.0, to_mm: 75.0, count: 61 };
     let mut series = Vec::new();
     for (at, (name, rest)) in (0_u8..).zip(trucks) {

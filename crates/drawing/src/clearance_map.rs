@@ -11,6 +11,7 @@ use crate::path::Step;
 use crate::scene::{Form, Run, Scene, Shape, lay};
 use crate::text;
 use crate::transform::{Units, View};
+use crate::words::marked;
 use measure::{fixed, print_length, print_number};
 use study::TIGHT_MM;
 
@@ -35,6 +36,8 @@ pub struct ClearanceMap<'a> {
     pub least: Mark,
     /// How near they come there, mm.
     pub least_mm: f64,
+    /// Whether its distances rest on a number that nobody has measured: they then carry its mark.
+    pub is_guess: bool,
     /// The pose on the sketch.
     pub here: Option<Mark>,
 }
@@ -259,7 +262,7 @@ impl Picture<'_> {
         let rest = map.px(&frame, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
         let words = text::words;
         let unit = if view.units == Units::Inches { ", in" } else { ", mm" };
-        put(words(&(map.title.clone() + unit)), Ink::TextInk, (0.0, 0.5 * line + 3.0));
+        put(words(&(marked(map.title.clone(), map.is_guess) + unit)), Ink::TextInk, (0.0, 0.5 * line + 3.0));
         let beside = frame.left / 2.0 - 1.0;
         put(bare(bump, view.units), Ink::TextSoft, (beside, frame.top + line / 2.0));
         put(words("rest"), Ink::TextSoft, (beside, rest.1));
@@ -303,11 +306,12 @@ fn description(map: &ClearanceMap<'_>, view: &View) -> String {
     let heading = degrees(map.least.heading_rad);
     let side = if map.least.heading_rad >= 0.0 { " to the left" } else { " to the right" };
     let meet = if map.least_mm <= 0.0 { "They meet. " } else { "" };
+    let least = if map.is_guess { "Least, a guess, " } else { "Least " };
     let whole = [
         &map.title,
         ". ",
         meet,
-        "Least ",
+        least,
         &far(map.least_mm),
         " at a travel of ",
         &far(map.least.travel_mm),
@@ -402,6 +406,7 @@ mod tests {
             distances_mm: distances,
             least: Mark { travel_mm: -40.0, heading_rad: -0.5 },
             least_mm: -45.0,
+            is_guess: false,
             here: None,
         }
     }
@@ -456,6 +461,23 @@ mod tests {
         }
         assert!(scene.labels.iter().any(|label| label.spoken.starts_with('−')));
         assert!(scene.description.contains("They meet. Least −45 mm"), "{}", scene.description);
+    }
+
+    /// A map of a guess says so under its title, and to who hears it.
+    #[test]
+    fn a_map_of_a_guess_carries_its_mark() {
+        let mut distances = Vec::new();
+        let sure = map(&[-40.0, 0.0, 60.0], &[0.0], &mut distances);
+        let guess = ClearanceMap { is_guess: true, ..sure.clone() };
+        let said = |map: &ClearanceMap<'_>| {
+            let scene = clearance_map(map, &view());
+            let titles = scene.labels.iter().filter(|label| label.spoken.contains("Tire to fender"));
+            (titles.map(|label| label.spoken.clone()).collect::<Vec<_>>(), scene.description)
+        };
+        assert_eq!(said(&guess).0, ["~ Tire to fender, mm"]);
+        assert!(said(&guess).1.contains("Least, a guess, −45 mm"), "{}", said(&guess).1);
+        assert_eq!(said(&sure).0, ["Tire to fender, mm"]);
+        assert!(!said(&sure).1.contains("guess"));
     }
 
     #[test]

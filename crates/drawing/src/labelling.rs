@@ -85,23 +85,23 @@ impl<'a> Labelling<'a> {
     }
 
     /// A figure in a sentence, a guess as one: who hears it hears no mark.
-    fn tell(&mut self, figure: study::Figure, value: &str) -> String {
-        let guess = if self.mark(figure).is_empty() { "" } else { "a guess, " };
-        self.say(&figure.label(), &(guess.to_owned() + value))
+    pub(crate) fn tell(&mut self, figure: study::Figure, value: &str) -> String {
+        let value = self.heard(figure, value);
+        self.say(&figure.label(), &value)
+    }
+
+    /// A figure's number as it is heard.
+    pub(crate) fn heard(&self, figure: study::Figure, value: &str) -> String {
+        if self.mark(figure).is_empty() { value.to_owned() } else { "a guess, ".to_owned() + value }
     }
 
     /// What stands before a figure's number.
-    fn mark(&self, figure: study::Figure) -> &'static str {
+    pub(crate) fn mark(&self, figure: study::Figure) -> &'static str {
         if self.guessed.contains(&figure) { "~ " } else { "" }
     }
 
-    /// A number in a dimension line, with its name where there is room for words.
-    pub(crate) fn number(&self, name: &str, mm: f64) -> Ask {
-        self.marked("", name, mm)
-    }
-
-    /// The same with the mark of a guess before it.
-    fn marked(&self, mark: &str, name: &str, mm: f64) -> Ask {
+    /// A number in a dimension line with its mark, and its name where there is room for words.
+    pub(crate) fn marked(&self, mark: &str, name: &str, mm: f64) -> Ask {
         let before = if self.wordy() { name.to_owned() + mark } else { mark.to_owned() };
         let runs = text::phrase(&before, mm, "", self.view.units);
         let size = self.type_px() + if self.wordy() { 1.0 } else { 0.0 };

@@ -15,7 +15,7 @@
 //! The front view stands on the ground: picture coordinates are `y` of the body
 //! axes and the height above the ground of the pose shown, mm. Ground and wheel
 //! stand still, the body moves. A viewer stands in front of the truck, so the
-//! left wheel is at the right of the picture. A right corner ([`truck::Truck::on`]) is
+//! left wheel is at the right of the picture. A right corner ([`truck::OneSide`]) is
 //! seen from the same places, as the mirror image that it is.
 
 mod aspect;

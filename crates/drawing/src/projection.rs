@@ -200,12 +200,12 @@ impl<'a> Projection<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use study::Rest;
-    use truck::{Truck, demo};
+    use study::Stance;
+    use truck::{Side, Truck, demo};
 
     /// Where the rod's bushing and the arm's own are seen from above.
     fn seen(truck: &Truck) -> (P, P) {
-        let rest = Rest::of(Fitted::as_measured(truck)).unwrap();
+        let rest = Stance::laid(truck, &[]).unwrap().on(Side::Left);
         let shown = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
         let seen = Projection::of(Aspect::Top, &shown);
         (seen.rod.unwrap()[0], seen.own)

@@ -2,14 +2,14 @@
 
 use crate::aspect::Handle;
 use linkage::{Corner, Pose};
-use study::{Figure, Gap, Pair, Rest, TravelLeft};
+use study::{Figure, Gap, Pair, Quantity, StandingSide, TravelLeft};
 use truck::Fitted;
 
 /// A truck in the pose that is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct Shown<'a> {
-    /// The truck at rest.
-    pub rest: &'a Rest,
+    /// The side of the truck at rest.
+    pub rest: &'a StandingSide,
     /// The pose at the travel shown.
     pub pose: &'a Pose,
     /// The room beside the tire at that pose.
@@ -21,13 +21,18 @@ pub struct Shown<'a> {
 }
 
 /// The figures that a sketch writes with the mark of a guess where they rest on one.
-pub const SKETCHED: [Figure; 6] = [
+pub const SKETCHED: [Figure; 11] = [
     Figure::FRAME_HEIGHT,
     Figure::CAMBER,
     Figure::BUMP,
     Figure::ROLL_CENTRE,
     Figure::room(Pair::TireRail),
     Figure::room(Pair::TireFender),
+    Figure::CASTER_GROUND,
+    Figure::CASTER,
+    Figure::TRAIL_GROUND,
+    Figure::TOE,
+    Figure::through(Quantity::PathAngle),
 ];
 
 /// What a drag says of itself.
@@ -52,7 +57,7 @@ pub struct Sketch<'a> {
     pub dragging: Option<DragNote>,
     /// How much higher the pin sits on the knuckle than as measured, mm.
     pub drop_mm: f64,
-    /// The figures of the truck that rest on a guess: their numbers carry its mark.
+    /// Those of [`SKETCHED`] that rest on a guess: their numbers carry its mark.
     pub guessed: &'a [Figure],
 }
 

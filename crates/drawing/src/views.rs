@@ -17,7 +17,7 @@ use crate::text;
 use crate::transform::{Transform, View};
 use linkage::Point3;
 use measure::{print_angle, spoken_angle};
-use study::{Gap, IF_REAR_STAYS, Pair};
+use study::{Gap, IF_REAR_STAYS, Pair, Quantity};
 use truck::Side;
 
 /// From this width on parts are named, px.
@@ -38,6 +38,7 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
     let board = projection.drawn(sketch.before.as_ref(), view);
     let handles = projection.handles(&board);
     let mut labelling = Labelling::new(&board, aspect, view, &handles);
+    labelling.guessed = sketch.guessed.to_vec();
     let mut marks = Board::new(board.transform);
     if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, projection.place(handle)?))) {
         labelling.tag(board.px(at), None, sketch.dragging.as_ref());
@@ -121,18 +122,22 @@ impl Projection<'_> {
         let frame = shown.rest.corner.attitude(shown.pose);
         let (ground_rad, frame_rad) = (self.attitude.caster_rad, frame.caster_rad);
         let stated = shown.rest.rear_is_stated();
-        let mut said = spoken_angle(ground_rad, 2) + " against the ground, ";
+        let heard = |figure, rad| labelling.heard(figure, &spoken_angle(rad, 2));
+        let mut said = heard(study::Figure::CASTER_GROUND, ground_rad) + " against the ground, ";
         if !stated {
             said = said + IF_REAR_STAYS + ", ";
         }
-        let spoken = labelling.say("Caster", &(said + &spoken_angle(frame_rad, 2) + " against the frame"));
+        said = said + &heard(study::Figure::CASTER, frame_rad) + " against the frame";
+        let spoken = labelling.say("Caster", &said);
         let [lower, upper] = [self.arms[0][2], self.arms[1][2]];
         let tip = board.px(upper + (upper - lower).unit() * 70.0);
-        let mut ask = labelling.words("caster ", &print_angle(ground_rad, 2), tip).spoken(spoken);
+        let mut ask =
+            labelling.angle("caster ", study::Figure::CASTER_GROUND, ground_rad, 2, tip).spoken(spoken);
         if !stated {
             ask.lines.push(text::words(IF_REAR_STAYS));
         }
-        ask.lines.push(text::words(&(print_angle(frame_rad, 2) + " to frame")));
+        let mark = labelling.mark(study::Figure::CASTER);
+        ask.lines.push(text::words(&[mark, &print_angle(frame_rad, 2), " to frame"].concat()));
         let (width, height) = ask.size();
         for side in [1.0, -1.0] {
             for up in [0.3, 1.0] {
@@ -146,14 +151,15 @@ impl Projection<'_> {
 
     fn trail(&self, stated: bool, board: &Board, labelling: &mut Labelling<'_>) {
         let trail_mm = self.attitude.trail_mm;
-        let mut said = labelling.length(trail_mm);
+        let mut said = labelling.heard(study::Figure::TRAIL_GROUND, &labelling.length(trail_mm));
         if !stated {
             said = said + ", " + IF_REAR_STAYS;
         }
         let spoken = labelling.say("Trail", &said);
         let contact = self.level(&self.attitude.contact);
         let foot = P(contact.0 - trail_mm, 0.0);
-        let runs = text::phrase("trail ", trail_mm, "", labelling.view.units);
+        let name = "trail ".to_owned() + labelling.mark(study::Figure::TRAIL_GROUND);
+        let runs = text::phrase(&name, trail_mm, "", labelling.view.units);
         let mut ask = Ask::new(runs, Ink::TextDimension, labelling.type_px(), (0.0, 0.0)).spoken(spoken);
         let up = board.mm(12.0);
         let ends = [foot, contact].map(|point| board.px(point + P(0.0, up)));
@@ -171,14 +177,16 @@ impl Projection<'_> {
     fn path(&self, shown: &Shown<'_>, board: &Board, labelling: &mut Labelling<'_>) {
         let Ok(rates) = shown.rest.corner.travel_rates(shown.pose) else { return };
         let path_rad = libm::atan2(-rates.contact_mm.x, rates.contact_mm.z);
-        let spoken = labelling.say("Contact's path in bump", &(spoken_angle(path_rad, 1) + " back"));
+        let figure = study::Figure::through(Quantity::PathAngle);
+        let said = labelling.heard(figure, &(spoken_angle(path_rad, 1) + " back"));
+        let spoken = labelling.say("Contact's path in bump", &said);
         let contact = self.level(&self.attitude.contact);
         let end = contact + P(-rates.contact_mm.x, rates.contact_mm.z).unit() * 150.0;
         let line = Shape::line(Ink::Construction, &[contact, end].map(|point| board.px(point)));
         labelling.sheet.mark(std::slice::from_ref(&line));
         labelling.shapes.push(line);
         let tip = board.px(end);
-        let mut ask = labelling.words("path ", &print_angle(path_rad, 1), tip).spoken(spoken);
+        let mut ask = labelling.angle("path ", figure, path_rad, 1, tip).spoken(spoken);
         let (width, _) = ask.size();
         ask.spots = vec![(tip.0 + width / 2.0 + 6.0, tip.1), (tip.0 - width / 2.0 - 6.0, tip.1)];
         labelling.sheet.place(ask);
@@ -194,13 +202,14 @@ impl Projection<'_> {
         let (left, decimals) = (if to_left { " left" } else { " right" }, if steered { 1 } else { 2 });
         let way = if steered { left } else { "" };
         let shown = if steered { angle.abs() } else { angle };
-        let spoken = labelling.say(name, &(spoken_angle(shown, decimals) + way));
+        let said = labelling.heard(study::Figure::TOE, &(spoken_angle(shown, decimals) + way));
+        let spoken = labelling.say(name, &said);
         let radius = self.fitted.tire.free_radius_mm();
         let wheel = self.level(&self.pose.wheel_centre);
         let out = P(self.pose.spin.y, -self.pose.spin.x);
         let tip = board.px(wheel + P(out.1, -out.0) * (radius + board.mm(8.0)));
-        let value = print_angle(shown, decimals) + way;
-        let mut ask = labelling.words(&(name.to_owned() + " "), &value, tip).spoken(spoken);
+        let name = [name, " ", labelling.mark(study::Figure::TOE)].concat();
+        let mut ask = labelling.words(&name, &(print_angle(shown, decimals) + way), tip).spoken(spoken);
         let (width, height) = ask.size();
         for (across, down) in [(0.0, 0.6), (-1.0, 0.0), (1.0, 0.0), (-1.0, -1.2), (1.0, -1.2)] {
             ask.spots.push((tip.0 + across * (width / 2.0 + 34.0), tip.1 + down * height));
@@ -212,7 +221,9 @@ impl Projection<'_> {
     }
 
     fn gap(&self, board: &Board, labelling: &mut Labelling<'_>, gap: &Gap) {
-        let spoken = labelling.say("Tire to frame", &labelling.length(gap.distance_mm));
+        let figure = study::Figure::room(gap.pair);
+        let spoken = labelling.tell(figure, &labelling.length(gap.distance_mm));
+        let mark = labelling.mark(figure);
         let (mut other, mut tire) = (self.at(&gap.on_other), self.at(&gap.on_tire));
         if (other.1 - tire.1).abs() < 1.0 {
             // Between two faces any place shows the distance: take one behind the arms.
@@ -222,11 +233,11 @@ impl Projection<'_> {
         }
         let ends = [other, tire].map(|point| board.px(point));
         if gap.distance_mm > 0.0 {
-            let ask = labelling.number("tire to frame ", gap.distance_mm).spoken(spoken);
-            let nameless = text::length(gap.distance_mm, labelling.view.units);
+            let ask = labelling.marked(mark, "tire to frame ", gap.distance_mm).spoken(spoken);
+            let nameless = text::phrase(mark, gap.distance_mm, "", labelling.view.units);
             dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, Some(nameless));
         } else {
-            let mut ask = labelling.words("tire meets frame", "", ends[0]).spoken(spoken);
+            let mut ask = labelling.words(mark, "tire meets frame", ends[0]).spoken(spoken);
             (ask.ink, ask.led) = (Ink::TextAccent, true);
             labelling.sheet.place(ask);
         }
@@ -274,6 +285,11 @@ impl Projection<'_> {
 }
 
 impl Labelling<'_> {
+    /// A name with its angle, which carries its figure's mark.
+    fn angle(&self, name: &str, figure: study::Figure, rad: f64, decimals: u8, anchor: (f64, f64)) -> Ask {
+        self.words(&(name.to_owned() + self.mark(figure)), &print_angle(rad, decimals), anchor)
+    }
+
     /// A name with its value.
     fn words(&self, name: &str, value: &str, anchor: (f64, f64)) -> Ask {
         let runs = vec![Run::Text(name.to_owned() + value)];

@@ -21,7 +21,7 @@ mod write;
 
 pub use error::FileError;
 pub use read::from_tree;
-pub use rounded::{Rounded, rounded};
+pub use rounded::{Rounded, rounded, rounded_in_words};
 pub use schema::schema;
 pub use tree::{Tree, print_json};
 pub use write::to_tree;

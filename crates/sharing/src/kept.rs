@@ -22,11 +22,10 @@ impl Shared {
             }
             let mut kept = Proposal::new(proposal.id, name(&proposal.name));
             kept.rear_down_mm = proposal.rear_down_mm.and_then(Proposal::accept_rear_down);
-            for change in proposal.changes.iter().filter_map(truck::Change::kept) {
+            for change in proposal.changes().iter().filter_map(truck::Change::kept) {
                 kept.set(change);
             }
-            kept.sources = proposal.sources.clone();
-            kept.sources.keep_to(&kept.changes);
+            kept.take_sources(proposal.sources.clone());
             proposals.push(kept);
         }
         let mut stated = Stated {

@@ -27,7 +27,7 @@ mod link_error;
 mod shared;
 mod v1;
 
-pub use file::{FileError, Rounded, Tree, from_tree, print_json, rounded, schema, to_tree};
+pub use file::{FileError, Rounded, Tree, from_tree, print_json, rounded, rounded_in_words, schema, to_tree};
 pub use link::{LONGEST_CODE, LONGEST_TEXT, find_code, from_code, link, to_code};
 pub use link_error::LinkError;
 pub use shared::{Opening, Shared, Units};

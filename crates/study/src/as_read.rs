@@ -12,7 +12,6 @@
 use crate::clearance::{Pair, clearance};
 use crate::distance::TireSolid;
 use crate::grid::Clearances;
-use crate::quantity::Reading;
 use crate::rest::Rest;
 use crate::travel_left::travel_left_of;
 use linkage::Pose;
@@ -71,7 +70,7 @@ pub fn room_as_told(rest: &Rest, pair: Pair, own_mm: f64) -> f64 {
     Readable::from_key(pair.key()).map_or(own_mm, |of| as_told(rest, of, own_mm))
 }
 
-/// What the model says of a truck at rest of an answer that can be read off it, in the core's
+/// What the model says of a truck as it sits of an answer that can be read off it, in the core's
 /// unit; `None` where a number that it needs is not stated.
 #[must_use]
 pub fn model_as_it_sits(of: Readable, rest: &Rest) -> Option<f64> {
@@ -79,13 +78,13 @@ pub fn model_as_it_sits(of: Readable, rest: &Rest) -> Option<f64> {
 }
 
 fn model(of: Readable, rest: &Rest, count: u32) -> Option<f64> {
-    let reading = || Reading::of(rest, rest.pose).ok();
     Some(match of {
         Readable::FrameHeight => rest.ride_height_mm(),
-        Readable::Camber => reading()?.attitude.camber_rad,
-        Readable::Toe => reading()?.attitude.toe_rad,
-        Readable::Caster => reading()?.caster_ground_rad(),
-        Readable::Inclination => reading()?.attitude.inclination_rad,
+        Readable::Camber => rest.attitude().camber_rad,
+        Readable::Toe => rest.attitude().toe_rad,
+        // Against the ground, along which the frame lies as it sits.
+        Readable::Caster => rest.attitude().caster_rad,
+        Readable::Inclination => rest.attitude().inclination_rad,
         Readable::Droop => travel_left_of(rest, &Clearances::that_meet(rest, count)).droop.travel_mm,
         Readable::StopDaylight => stop_daylight_mm(rest, &rest.pose),
         Readable::FenderAbove => fender_above_mm(rest, &rest.pose),

@@ -130,7 +130,7 @@ impl Pair {
     /// The numbers that must be stated before its distance can be computed.
     #[must_use]
     pub fn needs(self, fitted: &Fitted) -> Vec<Field> {
-        let truck = Truck { brake: fitted.brake, wheel: fitted.wheel, ..fitted.measured.clone() };
+        let truck = Truck { brake: fitted.brake, wheel: fitted.wheel, ..Truck::clone(&fitted.measured) };
         self.fields().filter(|field| field.get(&truck).is_none()).collect()
     }
 }

@@ -19,7 +19,7 @@ pub use told::{Judged, Sort, Told, Value};
 use crate::as_read::{fender_above_mm, stop_daylight_mm};
 use crate::clearance::{Pair, TIGHT_MM};
 use crate::low_line::Low;
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Unit};
 use crate::rest::HeldBy;
 use crate::sides::LeftRight;
 use crate::travel_left::Limiter;
@@ -76,6 +76,7 @@ enum Of {
     Low(Low),
     Lock(Side),
     Sides(Quantity),
+    Through(Quantity),
 }
 
 /// When a figure is tight or bad.
@@ -209,11 +210,11 @@ figures! {
         "Top of the tire to the fender lip, straight up" / "" [Stance FenderLip] "less" "more"
         |s| number(fender_above_mm(s.rest(), &s.reading()?.pose));
     REAR_DOWN "rear_down" Length Height Never "Rear comes down by, as stated" / "" [] "" ""
-        |s| number(s.rest().fitted.rear_down_mm?);
+        |s| number(s.rest().stance().rear().stated_mm()?);
 
     CAMBER "camber" Angle Camber Never "Camber" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.camber_rad);
-    CASTER_GROUND "caster_ground" Angle Caster Never "Caster, against the ground" / "" [Stance Wheelbase] "" ""
+    CASTER_GROUND "caster_ground" Angle Caster Never "Caster, against the ground" / "" [Stance Rake] "" ""
         |s| number(s.reading()?.caster_ground_rad());
     CASTER "caster" Angle Caster Never "Caster, against the frame" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.caster_rad);
@@ -224,7 +225,7 @@ figures! {
     SCRUB_RADIUS "scrub_radius" Length Camber Never "Scrub radius" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.scrub_radius_mm);
     TRAIL_GROUND "trail_ground" Length Caster Never "Mechanical trail, against the ground" / ""
-        [Stance Wheelbase] "" "" |s| number(s.reading()?.trail_ground_mm());
+        [Stance Rake] "" "" |s| number(s.reading()?.trail_ground_mm());
     TRAIL "trail" Length Caster Never "Mechanical trail, against the frame" / "" [Stance] "" ""
         |s| number(s.reading()?.attitude.trail_mm);
     HALF_TRACK "half_track" Length Camber Never "Half of the track" / "" [Stance] "" ""
@@ -343,6 +344,9 @@ figures! {
     low_load(Low: Low) "_load" Words Height Never ", lowest" / "lowest" [Stance Cases Wheelbase Own] "" ""
         |s, low| words(s.low_line()?.point(low)?.load.label());
 
+    through(Through: Quantity) "_through" Length Camber Never
+        ", through the travel" / "" [Stance Own] "" "" |s, quantity| number(quantity.read(s.reading()?)?);
+
     at_left(Sides: Quantity) "_left" Length Camber Never ": left" / "" [Stance RailBottom] "" ""
         |s, quantity| number(side(s, quantity)?.left);
     at_right(Sides: Quantity) "_right" Length Camber Never ": right" / "right" [Stance RailBottom] "" ""
@@ -389,7 +393,8 @@ impl Figure {
         let sides = LeftRight::QUANTITIES.into_iter().flat_map(|quantity| {
             [Self::at_left(quantity), Self::at_right(quantity), Self::together(quantity)]
         });
-        Self::WHOLE.iter().copied().chain(locks).chain(pairs).chain(lows).chain(sides)
+        let through = Quantity::ALL.iter().copied().map(Self::through);
+        Self::WHOLE.iter().copied().chain(locks).chain(pairs).chain(lows).chain(sides).chain(through)
     }
 
     /// What is told of a pair.
@@ -414,7 +419,7 @@ impl Figure {
             Of::Lock(Side::Left) => "lock_left_",
             Of::Lock(Side::Right) => "lock_right_",
             Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).1,
-            Of::Sides(quantity) => quantity.key(),
+            Of::Sides(quantity) | Of::Through(quantity) => quantity.key(),
         };
         before.to_owned() + self.row.key
     }
@@ -429,7 +434,7 @@ impl Figure {
             Of::Lock(Side::Left) => "Full left".to_owned(),
             Of::Lock(Side::Right) => "Full right".to_owned(),
             Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).0.to_owned(),
-            Of::Sides(quantity) => quantity.label().to_owned(),
+            Of::Sides(quantity) | Of::Through(quantity) => quantity.label().to_owned(),
         };
         before + self.row.label
     }
@@ -444,9 +449,11 @@ impl Figure {
     #[must_use]
     pub const fn sort(self) -> Sort {
         match self.of {
-            Of::Sides(quantity) => match quantity.unit() {
-                crate::quantity::Unit::Length => Sort::Length,
-                _ => Sort::Angle,
+            Of::Sides(quantity) | Of::Through(quantity) => match quantity.unit() {
+                Unit::Length => Sort::Length,
+                Unit::Angle => Sort::Angle,
+                Unit::AnglePerLength => Sort::AnglePerLength,
+                Unit::Ratio => Sort::Ratio,
             },
             _ => self.row.sort,
         }
@@ -471,9 +478,12 @@ impl Figure {
     pub const fn topic(self) -> Topic {
         match self.of {
             Of::Pair(pair) => Topic::Room(pair),
-            Of::Sides(Quantity::RideHeight) => Topic::Height,
-            Of::Sides(Quantity::Caster) => Topic::Caster,
-            Of::Sides(Quantity::Toe) => Topic::Toe,
+            Of::Sides(quantity) | Of::Through(quantity) => match quantity {
+                Quantity::RideHeight => Topic::Height,
+                Quantity::Caster | Quantity::CasterGround => Topic::Caster,
+                Quantity::Toe => Topic::Toe,
+                _ => self.row.topic,
+            },
             _ => self.row.topic,
         }
     }
@@ -513,6 +523,14 @@ impl Figure {
             judged => judged,
         };
         Told { figure: self, value, model, rests_on, judged }
+    }
+
+    /// The same of a number that was had from elsewhere, in the core's unit: how much two
+    /// trucks differ in it, or what it would be. Nothing is thought of it.
+    #[must_use]
+    pub const fn told_as(self, number: f64, rests_on: Guesses) -> Told {
+        let value = Some(Value::Number(number));
+        Told { figure: self, value, model: None, rests_on, judged: Judged::Fine }
     }
 
     /// What is to be thought of a value that may be less by a reading's tolerance, were it all measured.
@@ -560,6 +578,18 @@ mod tests {
             }
             assert!(figure.key().bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_'), "{figure:?}");
             assert!(!figure.label().is_empty() && figure.label().is_ascii(), "{figure:?}");
+        }
+        // Each side's number is called as the one of a truck that is alike on both, the two
+        // together as a shop calls them.
+        for (key, label) in [
+            ("camber_left", "Camber: left"),
+            ("toe_right", "Toe of this wheel: right"),
+            ("cross_camber", "Cross camber"),
+            ("total_toe", "Total toe"),
+            ("set_back", "Set-back, right wheel behind the left"),
+        ] {
+            let found = all.iter().find(|figure| figure.key() == key);
+            assert_eq!(found.map(|figure| figure.label()).as_deref(), Some(label));
         }
         assert!(Topic::all().all(|topic| all.iter().any(|figure| figure.topic() == topic)));
     }

@@ -244,26 +244,16 @@ impl Search {
     fn found(&self, rest: &Rest, pair: Pair, map: &[f64]) -> Option<Found> {
         let middle = (whole(self.rest_row), whole(self.columns.len() / 2));
         let mut least = Dip { at: middle, mm: self.distance(rest, pair, middle)? };
-        // As in the search for the least: it falls no farther than the neighbours stand above it.
-        let may_meet = || {
-            self.hollows(map)
-                .iter()
-                .any(|((row, column), steepest)| map[row * self.columns.len() + column] <= *steepest)
-        };
+        let may_meet = || self.hollows(pair, map).iter().any(|hollow| hollow.least_mm() <= 0.0);
         if self.meetings_alone && least.mm > 0.0 && (pair.moves() == Moves::Never || !may_meet()) {
             return None;
         }
         if pair.moves() != Moves::Never {
-            for (seed, steepest) in self.hollows(map) {
-                let seed =
-                    if pair.moves() == Moves::Travel { (seed.0, self.columns.len() / 2) } else { seed };
-                let mm = map[seed.0 * self.columns.len() + seed.1];
-                // Between a hollow and its neighbours it falls no farther than they stand above it.
-                if mm - steepest > least.mm {
+            for hollow in self.hollows(pair, map) {
+                if hollow.least_mm() > least.mm {
                     continue;
                 }
-                let low =
-                    self.downhill(rest, pair, Dip { at: (whole(seed.0), whole(seed.1)), mm }, (8, FINEST));
+                let low = self.downhill(rest, pair, hollow.dip, (8, FINEST));
                 least = if low.mm < least.mm { low } else { least };
             }
         }
@@ -290,8 +280,10 @@ impl Search {
 
     /// The lowest cells of a map of which no neighbour is lower, row and column,
     /// and how far their highest neighbour stands above them.
-    fn hollows(&self, map: &[f64]) -> Vec<((usize, usize), f64)> {
+    fn hollows(&self, pair: Pair, map: &[f64]) -> Vec<Hollow> {
         let (tall, wide) = (self.rows.len(), self.columns.len());
+        // What only travels is straight ahead in every column.
+        let ahead = (pair.moves() == Moves::Travel).then_some(wide / 2);
         let at = |row: usize, column: usize| map[row * wide + column];
         let mut found = Vec::new();
         for row in 0..tall {
@@ -308,11 +300,12 @@ impl Search {
                     }
                 }
                 if lowest {
-                    found.push(((row, column), steepest));
+                    let dip = Dip { at: (whole(row), whole(ahead.unwrap_or(column))), mm: here };
+                    found.push(Hollow { dip, steepest_mm: steepest });
                 }
             }
         }
-        least_first(&mut found, |((row, column), _)| at(*row, *column));
+        least_first(&mut found, |hollow| hollow.dip.mm);
         found.truncate(SEEDS);
         found
     }
@@ -404,6 +397,21 @@ impl Search {
 struct Dip {
     at: (f64, f64),
     mm: f64,
+}
+
+/// A place of a map that none of its neighbours lies below.
+#[derive(Clone, Copy, Debug)]
+struct Hollow {
+    dip: Dip,
+    /// How far the highest neighbour stands above it.
+    steepest_mm: f64,
+}
+
+impl Hollow {
+    /// Between it and its neighbours the distance falls no farther than they stand above it.
+    fn least_mm(&self) -> f64 {
+        self.dip.mm - self.steepest_mm
+    }
 }
 
 /// The work of refining a pair, in cells of the grid.

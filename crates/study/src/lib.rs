@@ -2,7 +2,7 @@
 //!
 //! | question | ask | answer |
 //! |---|---|---|
-//! | how does it stand? | [`Rest::of`] | [`Rest`] |
+//! | how does it stand? | [`Stance::of`] | [`Stance`], and of it a [`StandingSide`] |
 //! | what changes through the travel? | [`sweep`] | [`Sweep`] |
 //! | what changes from lock to lock? | [`steer_sweep`] | [`Reading`]s |
 //! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
@@ -17,12 +17,10 @@
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
-//! | does the answer rest on a guess? | [`assumed`] | the guessed numbers |
 //!
 //! No answer knows a view, and none is more than a plain value.
 
 mod as_read;
-mod basis;
 mod clearance;
 mod distance;
 mod figure;
@@ -36,13 +34,13 @@ mod ring;
 mod setting;
 mod sides;
 mod springing;
+mod stance;
 mod steering;
 mod sweep;
 mod travel_left;
 mod ways;
 
 pub use as_read::{AsRead, as_told, model_as_it_sits, room_as_told};
-pub use basis::{Question, assumed, guessed_changes, rests_on_guess};
 pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use figure::{
@@ -54,7 +52,7 @@ pub use loading::{Effort, Hold, Loading, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
 pub use quantity::{Quantity, Reading, Unit};
-pub use rest::{HeldBy, IF_REAR_STAYS, NoRest, Rest, StopAngles};
+pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};
 pub use setting::{
     Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,
@@ -62,6 +60,7 @@ pub use setting::{
 };
 pub use sides::{LeftRight, left_and_right};
 pub use springing::{Springing, Trouble};
+pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};
 pub use travel_left::{Limit, Limiter, TravelLeft, joint_swing_rad, travel_left, travel_left_of};

@@ -1,6 +1,6 @@
 //! Every number of a pose by its name: one row gives it a key, words, a unit and a reading.
 
-use crate::rest::Rest;
+use crate::stance::StandingSide;
 use linkage::{Attitude, InstantCentre, Pose, Rates, Unreached, drawing_board};
 use truck::SpringKind;
 
@@ -51,7 +51,7 @@ impl Reading {
     ///
     /// # Errors
     /// [`Unreached::DeadCentre`] where two links stand in one line.
-    pub fn of(rest: &Rest, pose: Pose) -> Result<Self, Unreached> {
+    pub fn of(rest: &StandingSide, pose: Pose) -> Result<Self, Unreached> {
         let corner = &rest.corner;
         let mounts = corner.mounts();
         let attitude = corner.attitude(&pose);

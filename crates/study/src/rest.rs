@@ -1,4 +1,4 @@
-//! How the truck stands: every height and angle at equilibrium.
+//! How a corner stands: every height and angle at equilibrium.
 
 use crate::springing::{Springing, Trouble, load_moment};
 use linkage::{Attitude, Axis, Corner, Member, Point3, Pose, Unreached, Vector3, root};
@@ -37,10 +37,8 @@ impl HeldBy {
     }
 }
 
-/// What is said beside every number against the ground while nobody has said how far the rear comes down.
-pub const IF_REAR_STAYS: &str = "if the rear stays up";
-
-/// A fitted truck at rest, ready for every other question.
+/// One front corner of a fitted truck at rest. How the whole truck stands is its
+/// [`Stance`](crate::Stance).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rest {
     /// The truck.
@@ -129,7 +127,7 @@ impl From<Unreached> for NoRest {
 }
 
 impl Rest {
-    /// A fitted truck at rest.
+    /// A corner at rest.
     ///
     /// # Errors
     /// [`NoRest`] says why it cannot stand.
@@ -180,36 +178,10 @@ impl Rest {
         self.fitted.measured.body.rail.bottom_z_mm - self.ground_mm
     }
 
-    /// How far the nose has sunk against as measured, + down, rad: what the front has come
-    /// down more than the rear, over the wheelbase. Where the rear is not stated it is taken
-    /// to stay up, and whoever prints what follows says so ([`Rest::rear_is_stated`]).
-    ///
-    /// # Source
-    /// The ground's line in the body's axes, through the contact at the front and the same
-    /// at the rear axle; exact where both are measured square to the frame.
-    #[must_use]
-    pub fn nose_down_rad(&self) -> f64 {
-        let front_more_mm = self.ground_mm - self.fitted.rear_down_mm.unwrap_or(0.0);
-        libm::atan(front_more_mm / self.fitted.measured.body.wheelbase_mm)
-    }
-
-    /// Whether what is said against the ground rests on a stated rear; otherwise it holds
-    /// if the rear stays up.
-    #[must_use]
-    pub const fn rear_is_stated(&self) -> bool {
-        self.fitted.rear_down_mm.is_some()
-    }
-
     /// What a gauge reads at rest, in the body's axes.
     #[must_use]
     pub fn attitude(&self) -> Attitude {
         self.corner.attitude(&self.pose)
-    }
-
-    /// What a gauge on the ground reads at rest: caster and trail lose what the nose has sunk.
-    #[must_use]
-    pub fn attitude_on_ground(&self) -> Attitude {
-        self.corner.attitude(&self.pose.nose_down(self.nose_down_rad()))
     }
 
     /// Ride frequency of the sprung mass on its spring alone, the tire not in series, Hz.

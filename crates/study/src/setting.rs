@@ -14,10 +14,11 @@ pub use height::HeightBy;
 pub use packs::many_pieces;
 
 use crate::as_read::as_told;
-use crate::rest::{NoRest, Rest};
+use crate::figure::{Figure, Guesses};
+use crate::stance::{NoStance, Stance, StandingSide};
 use height::hoist;
 use solve::Job;
-use truck::{Change, Field, FitError, Plan, Readable, TieRodChange, Truck, fit};
+use truck::{Change, Field, FitError, Fitted, Plan, Readable, ShaftSide, Side, TieRodChange, Truck};
 
 /// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,7 +36,7 @@ pub struct Target {
 impl Target {
     /// What a truck reads: what was read off it, with what the model says has changed.
     #[must_use]
-    pub fn of(rest: &Rest) -> Self {
+    pub fn of(rest: &StandingSide) -> Self {
         let attitude = rest.attitude();
         let told = |of, own| as_told(rest, of, own);
         Self {
@@ -160,8 +161,8 @@ pub struct Setting {
     /// Turns of the tie rod's sleeve, + longer, where its thread is stated. A
     /// sleeve has a right-hand and a left-hand thread: a turn counts twice.
     pub tie_turns: Option<f64>,
-    /// The truck as set.
-    pub rest: Rest,
+    /// The side of the truck as set.
+    pub rest: StandingSide,
     /// What it then reads.
     pub reads: Target,
     /// What keeps it from the target.
@@ -169,6 +170,21 @@ pub struct Setting {
     /// Shims at the front and at the rear bolt by the trade's rule of thumb, from what the
     /// truck reads once its height is set and nothing else, mm.
     pub thumb_mm: (f64, f64),
+}
+
+impl Setting {
+    /// What the height is set for.
+    pub const HEIGHT: &'static [Figure] = &[Figure::FRAME_HEIGHT];
+    /// What the shims and the strut rod are set for.
+    pub const SHIMS: &'static [Figure] = &[Figure::CAMBER, Figure::CASTER_GROUND];
+    /// What the tie rod is set for.
+    pub const SLEEVE: &'static [Figure] = &[Figure::TOE];
+
+    /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
+    #[must_use]
+    pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
+        Guesses::under(figures, &self.rest)
+    }
 }
 
 /// Why a truck cannot be set up at all.
@@ -180,13 +196,15 @@ pub enum NoSetting {
     Fit(#[from] FitError),
     /// The truck cannot stand.
     #[error("{0}")]
-    Rest(#[from] NoRest),
+    Rest(#[from] NoStance),
     /// A number that it takes is not stated.
     #[error("to set it up, this must be stated: {}", .0.label())]
     Needs(Field),
 }
 
-/// How to set up a truck with a proposal's parts so that it reads as wanted.
+/// How to set up a truck with a proposal's parts so that a side of it reads as wanted.
+///
+/// As all of a proposal does, what is set lies over both sides, and its rake is that of both.
 ///
 /// What the proposal says of adjuster, splines, spacer, shims and lengths of the
 /// rods is set anew; everything else stays.
@@ -198,12 +216,14 @@ pub enum NoSetting {
 /// # Accuracy
 /// `exact` meets a target within reach to 1e-7 mm and 1e-9 rad.
 pub fn setting<'a>(
-    truck: &Truck,
+    whole: &Truck,
+    side: Side,
     plan: impl Into<Plan<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
 ) -> Result<Setting, NoSetting> {
+    let truck = &whole.on(side);
     if truck.shims.side.is_none() {
         return Err(NoSetting::Needs(Field::ShaftSide));
     }
@@ -212,12 +232,13 @@ pub fn setting<'a>(
     }
     let plan = plan.into();
     let kept: Vec<Change> = plan.changes.iter().filter_map(unset).collect();
-    let base = fit(truck, Plan { changes: &kept, ..plan })?;
-    let start = Target::of(&Rest::of(base.clone())?);
-    let mut job = Job::new(base, caster_by, *target);
+    let base = Fitted::both(whole, Plan { changes: &kept, ..plan })?;
+    let mut job = Job::new(base, side, plan.into(), caster_by, *target);
+    let start = Target::of(&job.rest(&Amounts::default())?);
     let exact = job.solve(Amounts::default(), &start);
     // From here on in the order of the work: height, shims and strut rod, toe.
-    let (height, raised) = hoist(&job.base, exact.height, steps, &mut job.bounds);
+    let spring = job.here().spring;
+    let (height, raised) = hoist(&spring, exact.height, steps, &mut job.bounds);
     let moved = (target.ride_height_mm - start.ride_height_mm).abs() > UNMOVED_MM;
     if height == HeightBy::Nothing && moved {
         job.bounds.push(Bound::NoAdjuster);
@@ -248,7 +269,7 @@ pub fn setting<'a>(
     };
     set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
     let changes = set_changes(kept, &set, height);
-    let rest = Rest::of(fit(truck, Plan { changes: &changes, ..plan })?)?;
+    let rest = Stance::laid(whole, Plan { changes: &changes, ..plan })?.on(side);
     Ok(Setting {
         reads: Target::of(&rest),
         thumb_mm: thumb(truck, &target.less(&at_height), caster_by),
@@ -299,7 +320,7 @@ fn set_changes(mut changes: Vec<Change>, set: &Amounts, height: HeightBy) -> Vec
 /// A 1983 service text for light pickups; common practice, good for a quarter.
 fn thumb(truck: &Truck, wanted: &Target, caster_by: CasterBy) -> (f64, f64) {
     const SHIM_MM: f64 = 25.4 / 32.0;
-    let out = if truck.shims.side.unwrap_or(0.0) < 0.5 { 1.0 } else { -1.0 };
+    let out = if truck.shims.side == Some(ShaftSide::Inboard) { -1.0 } else { 1.0 };
     let both = out * wanted.camber_rad.to_degrees() / 0.2 * SHIM_MM;
     let moved = match caster_by {
         CasterBy::Shims => out * wanted.caster_rad.to_degrees() / 0.5 * SHIM_MM,

@@ -6,7 +6,7 @@
 
 use crate::rest::Rest;
 use linkage::{Attitude, Corner, Pose, Unreached, Vector3, root};
-use truck::{Field, Truck};
+use truck::{Field, PitmanSide, SteeringKind, Truck};
 
 /// What carries the link between the inner ends of the tie rods.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -118,7 +118,7 @@ const MOST_MM: f64 = 300.0;
 /// The link's way to each lock belongs to the steering box, so it is that of
 /// the truck as measured, whatever a proposal hangs on the link.
 ///
-/// That of a right corner ([`Truck::on`]) is mirrored as the corner is: its left is the
+/// That of a right corner ([`truck::OneSide`]) is mirrored as the corner is: its left is the
 /// truck's right, where the link goes as far as the left wheel's lock there says.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Steering {
@@ -166,8 +166,8 @@ impl Steering {
             return Err(not_stated(truck, &[Field::LockLeft, Field::LockRight]));
         };
         // Both locks are the left wheel's; a right corner sees the link go the other way.
-        let (points, way) = steering.left_wheel.map_or((truck.points, 1.0), |left| (left, -1.0));
-        let measured = Corner::of(&points, truck.loaded_radius_mm()).map_err(|_| Unreached::Idle)?;
+        let (points, way) = (truck.left_wheel(), truck.side().way());
+        let measured = Corner::of(points, truck.loaded_radius_mm()).map_err(|_| Unreached::Idle)?;
         let lock = |heading_rad: f64| {
             let (left_mm, pose) = link.towards(&measured, points.wheel_centre.z, heading_rad)?;
             let mut side_mm = way * left_mm;
@@ -228,13 +228,13 @@ impl Steering {
 fn link_of(truck: &Truck) -> Result<Link, NoSteering> {
     let steering = &truck.steering;
     let kind = steering.kind.ok_or_else(|| not_stated(truck, &[Field::SteeringKind]))?;
-    if kind < 0.5 {
+    if kind == SteeringKind::Rack {
         return Ok(Link::Rack);
     }
     let (Some(length_mm), Some(side)) = (steering.pitman_mm, steering.pitman_side) else {
         return Err(not_stated(truck, &[Field::PitmanLength, Field::PitmanSide]));
     };
-    Ok(Link::Arms { length_mm, ahead: side > 0.5 })
+    Ok(Link::Arms { length_mm, ahead: side == PitmanSide::Ahead })
 }
 
 fn not_stated(truck: &Truck, needed: &[Field]) -> NoSteering {

@@ -1,7 +1,7 @@
 //! What changes through the travel.
 
 use crate::quantity::{Quantity, Reading};
-use crate::rest::Rest;
+use crate::stance::StandingSide;
 use crate::steering::Steering;
 use linkage::{Unreached, Vector3};
 
@@ -58,7 +58,7 @@ impl Sweep {
 
 /// Moves a truck through a span of travel, the steering link displaced by `link_mm`.
 #[must_use]
-pub fn sweep(rest: &Rest, span: &Span, link_mm: Vector3<f64>) -> Sweep {
+pub fn sweep(rest: &StandingSide, span: &Span, link_mm: Vector3<f64>) -> Sweep {
     let height = rest.pose.wheel_centre.z;
     let station = |travel_mm: f64| Station {
         travel_mm,
@@ -71,7 +71,7 @@ pub fn sweep(rest: &Rest, span: &Span, link_mm: Vector3<f64>) -> Sweep {
 /// wheels at one travel from rest, mm: the left wheel at `count` places of the
 /// link, its headings in `pose.heading_rad()`. Places that are not reached are left out.
 #[must_use]
-pub fn steer_sweep(rest: &Rest, steering: &Steering, travel_mm: f64, count: u32) -> Vec<Reading> {
+pub fn steer_sweep(rest: &StandingSide, steering: &Steering, travel_mm: f64, count: u32) -> Vec<Reading> {
     let shares = Span { from_mm: -1.0, to_mm: 1.0, count };
     shares
         .travels()

@@ -9,6 +9,7 @@ mod left_out;
 mod limits;
 mod nearest;
 mod table;
+mod told;
 mod wish;
 
 pub use left_out::{LeftOut, Miss};
@@ -19,10 +20,11 @@ use crate::clearance::{Against, Pair};
 use crate::grid::Clearances;
 use crate::low_line::Low;
 use crate::rest::Rest;
+use crate::stance::{NoStance, Stance, StandingSide};
 use crate::travel_left::{Limit, travel_left_of};
 use limits::{Short, below};
 use nearest::rooms;
-use truck::{Change, ChangeKind, Plan, Proposal, ProposalId, Truck};
+use truck::{Change, ChangeKind, Plan, Proposal, ProposalId, Side, Truck};
 
 /// One way down.
 #[derive(Clone, Debug, PartialEq)]
@@ -59,8 +61,10 @@ impl Way {
     /// The proposal that it is.
     #[must_use]
     pub fn proposal(&self, name: &str) -> Proposal {
-        let (changes, rear_down_mm) = (self.changes.clone(), self.rear_down_mm);
-        Proposal { changes, rear_down_mm, ..Proposal::new(ProposalId(0), name) }
+        let mut proposal = Proposal::new(ProposalId(0), name);
+        proposal.rear_down_mm = self.rear_down_mm;
+        self.changes.iter().for_each(|change| proposal.set(*change));
+        proposal
     }
 }
 
@@ -71,7 +75,7 @@ pub struct Ways {
     wish: Wish,
     weights: Weights,
     table: PartsTable,
-    before: Rest,
+    before: StandingSide,
     bump_before_mm: f64,
     below_before: Vec<Low>,
     at: usize,
@@ -102,13 +106,8 @@ impl Ways {
     ///
     /// # Errors
     /// Why the truck as measured does not stand.
-    pub fn new(
-        truck: &Truck,
-        wish: Wish,
-        weights: Weights,
-        table: PartsTable,
-    ) -> Result<Self, crate::NoRest> {
-        let before = Rest::of(truck::Fitted::as_measured(truck))?;
+    pub fn new(truck: &Truck, wish: Wish, weights: Weights, table: PartsTable) -> Result<Self, NoStance> {
+        let before = Stance::laid(truck, Plan::NOTHING)?.on(Side::Left);
         let room = Clearances::of(&before, Clearances::LIVE);
         Ok(Self {
             truck: truck.clone(),
@@ -315,7 +314,14 @@ impl Ways {
         }
     }
 
-    fn as_way(&self, index: usize, changes: Vec<Change>, rest: &Rest, bump: Limit, room: &Clearances) -> Way {
+    fn as_way(
+        &self,
+        index: usize,
+        changes: Vec<Change>,
+        rest: &StandingSide,
+        bump: Limit,
+        room: &Clearances,
+    ) -> Way {
         let control = |pair: &Pair| pair.against() == Against::Control;
         let way = Way {
             index,

@@ -1,6 +1,7 @@
 //! The demo truck: invented, a plausible compact pickup. No real vehicle.
 
 use crate::change::{Change, DroppedSpindle};
+use crate::choice::{CoilEnds, PitmanSide, ShaftSide, SteeringKind};
 use crate::design::{Design, Proposal, ProposalId};
 use crate::ledger::Ledger;
 use crate::reading::Readings;
@@ -59,13 +60,12 @@ fn truck() -> Truck {
             fender: Fender { lip_y_mm: 776.0, lip_z_mm: 734.0, half_length_mm: 120.0 },
         },
         steering: Steering {
-            kind: Some(1.0),
+            kind: Some(SteeringKind::PitmanArms),
             pitman_mm: Some(140.0),
-            pitman_side: Some(1.0),
+            pitman_side: Some(PitmanSide::Ahead),
             lock_left_rad: Some(33_f64.to_radians()),
             lock_right_rad: Some(28_f64.to_radians()),
             tie_thread_pitch_mm: Some(1.5),
-            left_wheel: None,
         },
         strut: StrutRod { arm: open(28.0, 555.0, 236.0), thread_pitch_mm: Some(1.5) },
         joints: Joints { lower: swing(22.0, 2.0), upper: swing(20.0, 3.0) },
@@ -87,7 +87,7 @@ fn truck() -> Truck {
 
 const fn shims() -> Shims {
     Shims {
-        side: Some(0.0),
+        side: Some(ShaftSide::Outboard),
         front_x_mm: Some(60.0),
         rear_x_mm: Some(-84.0),
         front_mm: Some(3.0),
@@ -171,7 +171,7 @@ fn spring() -> Spring {
             loaded_pitch_mm: 33.0,
             arm_seat: Point3::new(0.0, 500.0, 247.0),
             body_seat: Point3::new(-5.0, 455.0, 487.0),
-            ends: Some(3.0),
+            ends: Some(CoilEnds::ClosedGround),
             allowable_n_per_mm2: Some(830.0),
         },
         wheel_rate_n_per_mm: 21.0,

@@ -69,7 +69,7 @@ pub struct Proposal {
     /// What it is called.
     pub name: String,
     /// At most one in each slot, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
-    pub changes: Vec<Change>,
+    pub(crate) changes: Vec<Change>,
     /// How far the rear comes down, mm, + down, over the rear axle and square to the frame;
     /// `None` where that is not stated. Within [`Proposal::REAR_DOWN_LIMITS_MM`].
     pub rear_down_mm: Option<f64>,
@@ -101,7 +101,7 @@ impl Design {
     /// One side of the truck as measured.
     #[must_use]
     pub fn as_measured_on(&self, side: Side) -> Fitted {
-        Fitted::as_measured(&self.truck.on(side))
+        Fitted::as_measured(self.truck.on(side))
     }
 
     /// One side of the truck with a proposal's parts on it, which are the same at the
@@ -110,7 +110,7 @@ impl Design {
     /// # Errors
     /// As [`fit`].
     pub fn fitted_on(&self, id: ProposalId, side: Side) -> Result<Fitted, FitError> {
-        fit(&self.truck.on(side), self.plan(id))
+        fit(self.truck.on(side), self.plan(id))
     }
 
     /// What a proposal lays over the truck; nothing where no proposal has the id, and as measured.
@@ -151,6 +151,12 @@ impl Proposal {
     pub fn new(id: ProposalId, name: impl Into<String>) -> Self {
         let (changes, sources) = (Vec::new(), ChangeSources::TYPED);
         Self { id, name: name.into(), changes, rear_down_mm: None, sources }
+    }
+
+    /// Its changes, at most one in each slot, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
+    #[must_use]
+    pub fn changes(&self) -> &[Change] {
+        &self.changes
     }
 
     /// The change in a slot.

@@ -1,6 +1,6 @@
 //! Everything a person can do to a design, as values.
 
-use crate::change::{Change, ChangeField, ChangeKind, Place};
+use crate::change::{Change, ChangeField, ChangeKind, ChangeSources, Place};
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::edit_error::{EditError, LONGEST_NAME, bounded};
 use crate::field::Field;
@@ -231,6 +231,12 @@ impl Proposal {
 
     fn state(&mut self, field: ChangeField, source: Source) {
         self.sources.set(field, source);
+        self.sources.keep_to(&self.changes);
+    }
+
+    /// Takes what is said elsewhere of its numbers; of changes that it does not have, nothing.
+    pub fn take_sources(&mut self, sources: ChangeSources) {
+        self.sources = sources;
         self.sources.keep_to(&self.changes);
     }
 

@@ -50,9 +50,73 @@ pub enum Group {
     LowPoints,
 }
 
+/// How well a number is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Precision {
+    /// By a tape, to a sixteenth of an inch.
+    Tape,
+    /// A centre hidden in its boot, to a quarter of an inch.
+    Boot,
+    /// An angle, to a tenth of a degree.
+    Gauge,
+    /// By a scale, to three per cent.
+    Scale,
+    /// Read off the part, or chosen.
+    Exact,
+}
+
+/// By how much trucks of one class differ.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Guessed {
+    /// Any other of the list.
+    Other,
+    /// A place: an inch.
+    Inch,
+    /// A section of steel: an eighth of what it is under 60 mm, an inch beyond.
+    Steel,
+    /// A size: half of it under a centimetre, an inch beyond.
+    Small,
+    /// The wheelbase: short bed or long cab, six inches.
+    Class,
+    /// A wheel's angle: a degree.
+    Degree,
+    /// A part's angle: five degrees.
+    FiveDegrees,
+    /// An alloy's stiffness: three per cent.
+    Alloy,
+    /// A size of rim.
+    RimSize,
+    /// A step of a tire's section or aspect.
+    Section,
+    /// Splines.
+    Teeth,
+    /// Coils, turns: a fifth, of one at least.
+    Turns,
+    /// Loads, rates and strengths: a fifth.
+    Fifth,
+}
+
+/// Whether every truck states it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stated {
+    /// Yes.
+    Must,
+    /// It may be open: what came after the first links, whose absence means not stated.
+    May,
+}
+
+/// Whether each side has its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Sides {
+    /// Yes.
+    Own,
+    /// Both share it, or are alike by their kind.
+    Both,
+}
+
 macro_rules! names {
-    ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal $label:literal
-        $($part:ident).+;)*) => {
+    ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal
+        $need:ident $side:ident $precision:ident $guess:ident $label:literal $($part:ident).+;)*) => {
         /// A number of a truck. The discriminant is its id in links: never reused.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         #[repr(u8)]
@@ -93,138 +157,161 @@ macro_rules! names {
             pub const fn limits(self) -> (f64, f64) {
                 match self { $(Self::$name => ($low as f64, $high as f64),)* }
             }
+
+            /// Whether it may be left open.
+            #[must_use]
+            pub const fn is_optional(self) -> bool {
+                match self { $(Self::$name => matches!(Stated::$need, Stated::May),)* }
+            }
+
+            /// Whether each side has its own: not what both wheels share, and not what parts are by
+            /// their kind.
+            #[must_use]
+            pub const fn is_sided(self) -> bool {
+                match self { $(Self::$name => matches!(Sides::$side, Sides::Own),)* }
+            }
+
+            const fn precision(self) -> Precision {
+                match self { $(Self::$name => Precision::$precision,)* }
+            }
+
+            const fn guess(self) -> Guessed {
+                match self { $(Self::$name => Guessed::$guess,)* }
+            }
         }
     };
 }
 
-/// The table: each row is id, name, key, group, kind, limits, words, and where it stands on a truck.
+/// The table: each row is id, name, key, group, kind, limits, whether it must be there or may be
+/// open, whether each side has its own, how well it is measured, how well it is
+/// guessed, words, and where it stands on a truck.
 macro_rules! fields {
     ($with:ident) => {
         $with! {
-            0 LowerFrontX "lower_front_x" LowerArm Length -1500..1500 "Lower arm, front pivot, forward of the axle" points.lower.front.x;
-            1 LowerFrontY "lower_front_y" LowerArm Length 20..1200 "Lower arm, front pivot, from the centreline" points.lower.front.y;
-            2 LowerFrontZ "lower_front_z" LowerArm Length 20..1500 "Lower arm, front pivot, above the ground" points.lower.front.z;
-            3 LowerRearX "lower_rear_x" LowerArm Length -1500..1500 "Lower arm, rear pivot, forward of the axle" points.lower.rear.x;
-            4 LowerRearY "lower_rear_y" LowerArm Length 20..1200 "Lower arm, rear pivot, from the centreline" points.lower.rear.y;
-            5 LowerRearZ "lower_rear_z" LowerArm Length 20..1500 "Lower arm, rear pivot, above the ground" points.lower.rear.z;
-            6 LowerBallX "lower_ball_x" Knuckle Length -500..500 "Lower ball, forward of the axle" points.lower.ball.x;
-            7 LowerBallY "lower_ball_y" Knuckle Length 100..1300 "Lower ball, from the centreline" points.lower.ball.y;
-            8 LowerBallZ "lower_ball_z" Knuckle Length 20..1500 "Lower ball, above the ground" points.lower.ball.z;
-            9 UpperFrontX "upper_front_x" UpperArm Length -1500..1500 "Upper arm, front pivot, forward of the axle" points.upper.front.x;
-            10 UpperFrontY "upper_front_y" UpperArm Length 20..1200 "Upper arm, front pivot, from the centreline" points.upper.front.y;
-            11 UpperFrontZ "upper_front_z" UpperArm Length 20..1500 "Upper arm, front pivot, above the ground" points.upper.front.z;
-            12 UpperRearX "upper_rear_x" UpperArm Length -1500..1500 "Upper arm, rear pivot, forward of the axle" points.upper.rear.x;
-            13 UpperRearY "upper_rear_y" UpperArm Length 20..1200 "Upper arm, rear pivot, from the centreline" points.upper.rear.y;
-            14 UpperRearZ "upper_rear_z" UpperArm Length 20..1500 "Upper arm, rear pivot, above the ground" points.upper.rear.z;
-            15 UpperBallX "upper_ball_x" Knuckle Length -500..500 "Upper ball, forward of the axle" points.upper.ball.x;
-            16 UpperBallY "upper_ball_y" Knuckle Length 100..1300 "Upper ball, from the centreline" points.upper.ball.y;
-            17 UpperBallZ "upper_ball_z" Knuckle Length 20..1500 "Upper ball, above the ground" points.upper.ball.z;
-            18 WheelCentreX "wheel_centre_x" Knuckle Length -500..500 "Wheel centre, forward of the axle" points.wheel_centre.x;
-            19 WheelCentreY "wheel_centre_y" Knuckle Length 200..1400 "Wheel centre, from the centreline" points.wheel_centre.y;
-            20 WheelCentreZ "wheel_centre_z" Knuckle Length 100..800 "Wheel centre, above the ground" points.wheel_centre.z;
-            21 TieInnerX "tie_inner_x" TieRod Length -800..800 "Tie rod, inner end, forward of the axle" points.tie_inner.x;
-            22 TieInnerY "tie_inner_y" TieRod Length 0..1200 "Tie rod, inner end, from the centreline" points.tie_inner.y;
-            23 TieInnerZ "tie_inner_z" TieRod Length 20..1500 "Tie rod, inner end, above the ground" points.tie_inner.z;
-            24 TieOuterX "tie_outer_x" TieRod Length -800..800 "Tie rod, outer end, forward of the axle" points.tie_outer.x;
-            25 TieOuterY "tie_outer_y" TieRod Length 100..1300 "Tie rod, outer end, from the centreline" points.tie_outer.y;
-            26 TieOuterZ "tie_outer_z" TieRod Length 20..1500 "Tie rod, outer end, above the ground" points.tie_outer.z;
-            27 Camber "camber" Knuckle Angle -15..15 "Camber, + top out" points.camber_rad;
-            28 Toe "toe" Knuckle Angle -15..15 "Toe of this wheel, + front in" points.toe_rad;
-            29 BumpGap "bump_gap" Stops Length 0..300 "Bump stop, daylight" stops.bump_gap_mm;
-            30 BumpSquash "bump_squash" Stops Length 0..150 "Bump stop, squeeze until solid" stops.bump_squash_mm;
-            31 BumpRadius "bump_radius" Stops Length 30..800 "Bump stop, from the lower pivot axis" stops.bump_radius_mm;
-            32 Droop "droop" Stops Length 0..400 "Droop, wheel hanging below rest" stops.droop_mm;
-            33 CornerLoad "corner_load" Load Force 500..30000 "Load of the corner at the ground" load.corner_n;
-            34 UnsprungWeight "unsprung_weight" Load Force 0..3000 "Unsprung weight of the corner" load.unsprung_n;
-            35 BarDiameter "bar_diameter" Bar Length 5..80 "Bar, diameter" spring.bar.diameter_mm;
-            36 BarLength "bar_length" Bar Length 100..3000 "Bar, length that twists" spring.bar.length_mm;
-            37 BarLever "bar_lever" Bar Length 20..500 "Anchor lever, centre to bolt" spring.bar.lever_mm;
-            38 BarLeverAngle "bar_lever_angle" Bar Angle 20..160 "Between lever and bolt" spring.bar.lever_angle_rad;
-            39 BarThread "bar_thread" Bar Length 0.3..5 "Bolt, thread pitch" spring.bar.thread_pitch_mm;
-            40 BarTurnsIn "bar_turns_in" Bar Count 0..100 "Bolt, turns left in" spring.bar.turns_in;
-            41 BarTurnsOut "bar_turns_out" Bar Count 0..100 "Bolt, turns left out" spring.bar.turns_out;
-            42 ShearModulus "shear_modulus" Bar Modulus 10000..150000 "Steel, shear modulus" spring.shear_modulus_n_per_mm2;
-            43 CoilWire "coil_wire" Coil Length 3..50 "Coil, wire" spring.coil.wire_mm;
-            44 CoilMean "coil_mean" Coil Length 20..400 "Coil, mean diameter" spring.coil.mean_mm;
-            45 CoilActive "coil_active" Coil Count 1..40 "Coil, active coils" spring.coil.active;
-            46 CoilPitch "coil_pitch" Coil Length 3..200 "Coil, one coil to the next at rest" spring.coil.loaded_pitch_mm;
-            47 CoilArmX "coil_arm_x" Coil Length -1000..1000 "Coil, seat on the arm, forward of the axle" spring.coil.arm_seat.x;
-            48 CoilArmY "coil_arm_y" Coil Length 20..1300 "Coil, seat on the arm, from the centreline" spring.coil.arm_seat.y;
-            49 CoilArmZ "coil_arm_z" Coil Length 20..1500 "Coil, seat on the arm, above the ground" spring.coil.arm_seat.z;
-            50 CoilBodyX "coil_body_x" Coil Length -1000..1000 "Coil, seat on the body, forward of the axle" spring.coil.body_seat.x;
-            51 CoilBodyY "coil_body_y" Coil Length 20..1300 "Coil, seat on the body, from the centreline" spring.coil.body_seat.y;
-            52 CoilBodyZ "coil_body_z" Coil Length 20..1800 "Coil, seat on the body, above the ground" spring.coil.body_seat.z;
-            53 WheelRate "wheel_rate" WheelRate Rate 1..500 "Rate at the wheel" spring.wheel_rate_n_per_mm;
-            54 TireSection "tire_section" Tire Whole 95..455 "Tire, section width" tire.size.section_mm;
-            55 TireAspect "tire_aspect" Tire Whole 20..100 "Tire, aspect" tire.size.aspect_percent;
-            56 TireRim "tire_rim" Tire RimCode 8..30 "Tire, rim code" tire.size.rim_code;
-            57 TireShoulder "tire_shoulder" Tire Length 2..120 "Tire, shoulder radius" tire.shoulder_mm;
-            58 RimWidth "rim_width" Tire Length 50..500 "Rim, width between flanges" wheel.rim_width_mm;
-            59 WheelOffset "wheel_offset" Tire Length -200..200 "Wheel, offset, + face outboard" wheel.offset_mm;
-            60 Wheelbase "wheelbase" Frame Length 1000..6000 "Wheelbase" body.wheelbase_mm;
-            61 RailOuterY "rail_outer_y" Frame Length 20..1200 "Rail, face towards the wheel, from the centreline" body.rail.outer_y_mm;
-            62 RailWidth "rail_width" Frame Length 10..500 "Rail, width" body.rail.width_mm;
-            63 RailBottomZ "rail_bottom_z" Frame Length 20..1500 "Rail, bottom, above the ground" body.rail.bottom_z_mm;
-            64 RailHeight "rail_height" Frame Length 10..600 "Rail, height" body.rail.height_mm;
-            65 RailFrontX "rail_front_x" Frame Length -1500..2500 "Rail, front end beside the wheel, forward of the axle" body.rail.front_x_mm;
-            66 RailRearX "rail_rear_x" Frame Length -2500..1500 "Rail, rear end beside the wheel, forward of the axle" body.rail.rear_x_mm;
-            67 FenderY "fender_y" Fender Length 200..1500 "Fender lip, inner edge, from the centreline" body.fender.lip_y_mm;
-            68 FenderZ "fender_z" Fender Length 200..2000 "Fender lip, lower edge, above the ground" body.fender.lip_z_mm;
-            69 FenderHalfLength "fender_half_length" Fender Length 0..600 "Fender lip, half of its level length" body.fender.half_length_mm;
-            71 TireDiameter "tire_diameter" Tire Length 300..1200 "Tire, overall diameter where measured" tire.measured_diameter_mm;
-            72 SteeringKind "steering_kind" Steering STEERING 0..1 "Steering" steering.kind;
-            73 PitmanLength "pitman_length" Steering Length 30..400 "Pitman and idler arm, pivot to link" steering.pitman_mm;
-            74 PitmanSide "pitman_side" Steering PITMAN 0..1 "Pitman and idler arm" steering.pitman_side;
-            75 LockLeft "lock_left" Steering Angle 1..60 "Left wheel's turn at full lock to the left" steering.lock_left_rad;
-            76 LockRight "lock_right" Steering Angle 1..60 "Left wheel's turn at full lock to the right" steering.lock_right_rad;
-            77 StrutArmX "strut_arm_x" StrutRod Length -800..800 "Strut rod on the arm, forward of the axle" strut.arm.x;
-            78 StrutArmY "strut_arm_y" StrutRod Length 20..1300 "Strut rod on the arm, from the centreline" strut.arm.y;
-            79 StrutArmZ "strut_arm_z" StrutRod Length 20..1500 "Strut rod on the arm, above the ground" strut.arm.z;
-            80 StrutThread "strut_thread" StrutRod Length 0.3..5 "Strut rod, thread pitch" strut.thread_pitch_mm;
-            81 TieThread "tie_thread" TieRod Length 0.3..5 "Tie-rod sleeve, thread pitch" steering.tie_thread_pitch_mm;
-            83 LowerSwing "lower_swing" Joints Angle 2..60 "Lower joint, swing each way from its middle" joints.lower.limit_rad;
-            84 LowerSwingRest "lower_swing_rest" Joints Angle -45..45 "Lower joint at rest, from its middle, + towards bump" joints.lower.rest_rad;
-            85 UpperSwing "upper_swing" Joints Angle 2..60 "Upper joint, swing each way from its middle" joints.upper.limit_rad;
-            86 UpperSwingRest "upper_swing_rest" Joints Angle -45..45 "Upper joint at rest, from its middle, + towards bump" joints.upper.rest_rad;
-            87 ShaftSide "shaft_side" Shims SHAFT 0..1 "Upper arm's shaft" shims.side;
-            88 ShimFrontX "shim_front_x" Shims Length -1500..1500 "Shaft's front bolt, forward of the axle" shims.front_x_mm;
-            89 ShimRearX "shim_rear_x" Shims Length -1500..1500 "Shaft's rear bolt, forward of the axle" shims.rear_x_mm;
-            90 ShimFront "shim_front" Shims Length 0..60 "Shims at the front bolt now" shims.front_mm;
-            91 ShimRear "shim_rear" Shims Length 0..60 "Shims at the rear bolt now" shims.rear_mm;
-            92 ShimMost "shim_most" Shims Length 0..60 "Thickest pack that the bolts take" shims.most_mm;
-            93 BarSplinesAnchor "bar_splines_anchor" Bar Whole 6..120 "Splines at the anchor" spring.bar.splines_anchor;
-            94 BarSplinesArm "bar_splines_arm" Bar Whole 6..120 "Splines at the arm" spring.bar.splines_arm;
-            126 BarBlindAnchor "bar_blind_anchor" Bar BLIND 0..1 "Blind tooth at the anchor" spring.bar.blind_anchor;
-            127 BarBlindArm "bar_blind_arm" Bar BLIND 0..1 "Blind tooth at the arm" spring.bar.blind_arm;
-            95 BarAllowable "bar_allowable" Bar Stress 100..2500 "Bar, allowable shear stress" spring.bar.allowable_n_per_mm2;
-            96 BarInward "bar_inward" Bar Angle -45..45 "Bar, points inward to the rear" spring.bar.inward_rad;
-            97 BarDownward "bar_downward" Bar Angle -45..45 "Bar, points down to the rear" spring.bar.downward_rad;
-            98 CoilEnds "coil_ends" Coil ENDS 0..3 "Coil, ends" spring.coil.ends;
-            99 CoilAllowable "coil_allowable" Coil Stress 100..2500 "Coil, allowable shear stress" spring.coil.allowable_n_per_mm2;
-            100 ShockArmX "shock_arm_x" Shock Length -800..800 "Shock on the lower arm, forward of the axle" shock.arm.x;
-            101 ShockArmY "shock_arm_y" Shock Length 20..1300 "Shock on the lower arm, from the centreline" shock.arm.y;
-            102 ShockArmZ "shock_arm_z" Shock Length 20..1500 "Shock on the lower arm, above the ground" shock.arm.z;
-            103 ShockBodyX "shock_body_x" Shock Length -800..800 "Shock on the body, forward of the axle" shock.body.x;
-            104 ShockBodyY "shock_body_y" Shock Length 20..1300 "Shock on the body, from the centreline" shock.body.y;
-            105 ShockBodyZ "shock_body_z" Shock Length 20..1800 "Shock on the body, above the ground" shock.body.z;
-            106 ShockShort "shock_short" Shock Length 50..900 "Shock, pushed in, mount to mount" shock.short_mm;
-            107 ShockLong "shock_long" Shock Length 50..1200 "Shock, pulled out, mount to mount" shock.long_mm;
-            108 RimBarrel "rim_barrel" Brake Length 50..400 "Rim, radius inside the barrel where it is narrowest" wheel.barrel_mm;
-            109 CaliperRadius "caliper_radius" Brake Length 40..400 "Caliper, farthest from the spindle's line" brake.caliper_radius_mm;
-            110 CaliperIn "caliper_in" Brake Length -200..300 "Caliper, inboard end, inboard of the wheel's face" brake.caliper_in_mm;
-            111 CaliperOut "caliper_out" Brake Length -200..300 "Caliper, outboard end, inboard of the wheel's face" brake.caliper_out_mm;
-            112 RotorDiameter "rotor_diameter" Brake Length 100..500 "Rotor, diameter" brake.rotor_diameter_mm;
-            113 RotorThickness "rotor_thickness" Brake Length 3..60 "Rotor, thickness" brake.rotor_thickness_mm;
-            114 LowerArmThickness "lower_arm_thickness" Thickness Length 2..120 "Lower arm, half of its height" thickness.lower_arm_mm;
-            115 UpperArmThickness "upper_arm_thickness" Thickness Length 2..120 "Upper arm, half of its height" thickness.upper_arm_mm;
-            116 TieRodThickness "tie_rod_thickness" Thickness Length 2..60 "Tie rod, radius" thickness.tie_rod_mm;
-            117 StrutRodThickness "strut_rod_thickness" Thickness Length 2..60 "Strut rod, radius" thickness.strut_rod_mm;
-            118 LowPointY "low_point_y" LowPoints Length 0..1200 "Lowest fixed point, from the centreline" low.y_mm;
-            119 LowPointZ "low_point_z" LowPoints Length 10..800 "Lowest fixed point, above the ground" low.z_mm;
-            120 BallNut "ball_nut" LowPoints Length 0..150 "Lower ball's nut, below the ball's centre" low.nut_mm;
-            121 DriverLoad "driver_load" Load Force 0..3000 "Driver's share on this corner" load.driver_n;
-            122 BedLoad "bed_load" Load Force 0..30000 "Load in the bed" load.bed_n;
-            123 BedBehind "bed_behind" Load Length -2500..3000 "Load in the bed, behind the rear axle" load.bed_behind_mm;
+            0 LowerFrontX "lower_front_x" LowerArm Length -1500..1500 Must Own Tape Inch "Lower arm, front pivot, forward of the axle" points.lower.front.x;
+            1 LowerFrontY "lower_front_y" LowerArm Length 20..1200 Must Own Tape Inch "Lower arm, front pivot, from the centreline" points.lower.front.y;
+            2 LowerFrontZ "lower_front_z" LowerArm Length 20..1500 Must Own Tape Inch "Lower arm, front pivot, above the ground" points.lower.front.z;
+            3 LowerRearX "lower_rear_x" LowerArm Length -1500..1500 Must Own Tape Inch "Lower arm, rear pivot, forward of the axle" points.lower.rear.x;
+            4 LowerRearY "lower_rear_y" LowerArm Length 20..1200 Must Own Tape Inch "Lower arm, rear pivot, from the centreline" points.lower.rear.y;
+            5 LowerRearZ "lower_rear_z" LowerArm Length 20..1500 Must Own Tape Inch "Lower arm, rear pivot, above the ground" points.lower.rear.z;
+            6 LowerBallX "lower_ball_x" Knuckle Length -500..500 Must Own Boot Inch "Lower ball, forward of the axle" points.lower.ball.x;
+            7 LowerBallY "lower_ball_y" Knuckle Length 100..1300 Must Own Boot Inch "Lower ball, from the centreline" points.lower.ball.y;
+            8 LowerBallZ "lower_ball_z" Knuckle Length 20..1500 Must Own Boot Inch "Lower ball, above the ground" points.lower.ball.z;
+            9 UpperFrontX "upper_front_x" UpperArm Length -1500..1500 Must Own Tape Inch "Upper arm, front pivot, forward of the axle" points.upper.front.x;
+            10 UpperFrontY "upper_front_y" UpperArm Length 20..1200 Must Own Tape Inch "Upper arm, front pivot, from the centreline" points.upper.front.y;
+            11 UpperFrontZ "upper_front_z" UpperArm Length 20..1500 Must Own Tape Inch "Upper arm, front pivot, above the ground" points.upper.front.z;
+            12 UpperRearX "upper_rear_x" UpperArm Length -1500..1500 Must Own Tape Inch "Upper arm, rear pivot, forward of the axle" points.upper.rear.x;
+            13 UpperRearY "upper_rear_y" UpperArm Length 20..1200 Must Own Tape Inch "Upper arm, rear pivot, from the centreline" points.upper.rear.y;
+            14 UpperRearZ "upper_rear_z" UpperArm Length 20..1500 Must Own Tape Inch "Upper arm, rear pivot, above the ground" points.upper.rear.z;
+            15 UpperBallX "upper_ball_x" Knuckle Length -500..500 Must Own Boot Inch "Upper ball, forward of the axle" points.upper.ball.x;
+            16 UpperBallY "upper_ball_y" Knuckle Length 100..1300 Must Own Boot Inch "Upper ball, from the centreline" points.upper.ball.y;
+            17 UpperBallZ "upper_ball_z" Knuckle Length 20..1500 Must Own Boot Inch "Upper ball, above the ground" points.upper.ball.z;
+            18 WheelCentreX "wheel_centre_x" Knuckle Length -500..500 Must Own Boot Inch "Wheel centre, forward of the axle" points.wheel_centre.x;
+            19 WheelCentreY "wheel_centre_y" Knuckle Length 200..1400 Must Own Tape Inch "Wheel centre, from the centreline" points.wheel_centre.y;
+            20 WheelCentreZ "wheel_centre_z" Knuckle Length 100..800 Must Own Tape Inch "Wheel centre, above the ground" points.wheel_centre.z;
+            21 TieInnerX "tie_inner_x" TieRod Length -800..800 Must Own Tape Inch "Tie rod, inner end, forward of the axle" points.tie_inner.x;
+            22 TieInnerY "tie_inner_y" TieRod Length 0..1200 Must Own Tape Small "Tie rod, inner end, from the centreline" points.tie_inner.y;
+            23 TieInnerZ "tie_inner_z" TieRod Length 20..1500 Must Own Tape Inch "Tie rod, inner end, above the ground" points.tie_inner.z;
+            24 TieOuterX "tie_outer_x" TieRod Length -800..800 Must Own Tape Inch "Tie rod, outer end, forward of the axle" points.tie_outer.x;
+            25 TieOuterY "tie_outer_y" TieRod Length 100..1300 Must Own Tape Inch "Tie rod, outer end, from the centreline" points.tie_outer.y;
+            26 TieOuterZ "tie_outer_z" TieRod Length 20..1500 Must Own Tape Inch "Tie rod, outer end, above the ground" points.tie_outer.z;
+            27 Camber "camber" Knuckle Angle -15..15 Must Own Gauge Degree "Camber, + top out" points.camber_rad;
+            28 Toe "toe" Knuckle Angle -15..15 Must Own Gauge Degree "Toe of this wheel, + front in" points.toe_rad;
+            29 BumpGap "bump_gap" Stops Length 0..300 Must Own Tape Small "Bump stop, daylight" stops.bump_gap_mm;
+            30 BumpSquash "bump_squash" Stops Length 0..150 Must Own Tape Small "Bump stop, squeeze until solid" stops.bump_squash_mm;
+            31 BumpRadius "bump_radius" Stops Length 30..800 Must Own Tape Inch "Bump stop, from the lower pivot axis" stops.bump_radius_mm;
+            32 Droop "droop" Stops Length 0..400 Must Own Tape Small "Droop, wheel hanging below rest" stops.droop_mm;
+            33 CornerLoad "corner_load" Load Force 500..30000 Must Own Scale Fifth "Load of the corner at the ground" load.corner_n;
+            34 UnsprungWeight "unsprung_weight" Load Force 0..3000 Must Own Scale Fifth "Unsprung weight of the corner" load.unsprung_n;
+            35 BarDiameter "bar_diameter" Bar Length 5..80 Must Own Tape Steel "Bar, diameter" spring.bar.diameter_mm;
+            36 BarLength "bar_length" Bar Length 100..3000 Must Own Tape Steel "Bar, length that twists" spring.bar.length_mm;
+            37 BarLever "bar_lever" Bar Length 20..500 Must Own Tape Steel "Anchor lever, centre to bolt" spring.bar.lever_mm;
+            38 BarLeverAngle "bar_lever_angle" Bar Angle 20..160 Must Own Gauge FiveDegrees "Between lever and bolt" spring.bar.lever_angle_rad;
+            39 BarThread "bar_thread" Bar Length 0.3..5 Must Both Tape Steel "Bolt, thread pitch" spring.bar.thread_pitch_mm;
+            40 BarTurnsIn "bar_turns_in" Bar Count 0..100 Must Own Exact Turns "Bolt, turns left in" spring.bar.turns_in;
+            41 BarTurnsOut "bar_turns_out" Bar Count 0..100 Must Own Exact Turns "Bolt, turns left out" spring.bar.turns_out;
+            42 ShearModulus "shear_modulus" Bar Modulus 10000..150000 Must Both Exact Alloy "Steel, shear modulus" spring.shear_modulus_n_per_mm2;
+            43 CoilWire "coil_wire" Coil Length 3..50 Must Own Tape Steel "Coil, wire" spring.coil.wire_mm;
+            44 CoilMean "coil_mean" Coil Length 20..400 Must Own Tape Steel "Coil, mean diameter" spring.coil.mean_mm;
+            45 CoilActive "coil_active" Coil Count 1..40 Must Own Exact Turns "Coil, active coils" spring.coil.active;
+            46 CoilPitch "coil_pitch" Coil Length 3..200 Must Own Tape Steel "Coil, one coil to the next at rest" spring.coil.loaded_pitch_mm;
+            47 CoilArmX "coil_arm_x" Coil Length -1000..1000 Must Own Tape Inch "Coil, seat on the arm, forward of the axle" spring.coil.arm_seat.x;
+            48 CoilArmY "coil_arm_y" Coil Length 20..1300 Must Own Tape Steel "Coil, seat on the arm, from the centreline" spring.coil.arm_seat.y;
+            49 CoilArmZ "coil_arm_z" Coil Length 20..1500 Must Own Tape Steel "Coil, seat on the arm, above the ground" spring.coil.arm_seat.z;
+            50 CoilBodyX "coil_body_x" Coil Length -1000..1000 Must Own Tape Inch "Coil, seat on the body, forward of the axle" spring.coil.body_seat.x;
+            51 CoilBodyY "coil_body_y" Coil Length 20..1300 Must Own Tape Steel "Coil, seat on the body, from the centreline" spring.coil.body_seat.y;
+            52 CoilBodyZ "coil_body_z" Coil Length 20..1800 Must Own Tape Steel "Coil, seat on the body, above the ground" spring.coil.body_seat.z;
+            53 WheelRate "wheel_rate" WheelRate Rate 1..500 Must Own Scale Fifth "Rate at the wheel" spring.wheel_rate_n_per_mm;
+            54 TireSection "tire_section" Tire Whole 95..455 Must Own Exact Section "Tire, section width" tire.size.section_mm;
+            55 TireAspect "tire_aspect" Tire Whole 20..100 Must Own Exact Section "Tire, aspect" tire.size.aspect_percent;
+            56 TireRim "tire_rim" Tire RimCode 8..30 Must Own Exact RimSize "Tire, rim code" tire.size.rim_code;
+            57 TireShoulder "tire_shoulder" Tire Length 2..120 Must Own Tape Small "Tire, shoulder radius" tire.shoulder_mm;
+            58 RimWidth "rim_width" Tire Length 50..500 Must Own Tape Inch "Rim, width between flanges" wheel.rim_width_mm;
+            59 WheelOffset "wheel_offset" Tire Length -200..200 Must Own Tape Inch "Wheel, offset, + face outboard" wheel.offset_mm;
+            60 Wheelbase "wheelbase" Frame Length 1000..6000 Must Both Tape Class "Wheelbase" body.wheelbase_mm;
+            61 RailOuterY "rail_outer_y" Frame Length 20..1200 Must Own Tape Inch "Rail, face towards the wheel, from the centreline" body.rail.outer_y_mm;
+            62 RailWidth "rail_width" Frame Length 10..500 Must Own Tape Inch "Rail, width" body.rail.width_mm;
+            63 RailBottomZ "rail_bottom_z" Frame Length 20..1500 Must Own Tape Inch "Rail, bottom, above the ground" body.rail.bottom_z_mm;
+            64 RailHeight "rail_height" Frame Length 10..600 Must Own Tape Inch "Rail, height" body.rail.height_mm;
+            65 RailFrontX "rail_front_x" Frame Length -1500..2500 Must Own Tape Inch "Rail, front end beside the wheel, forward of the axle" body.rail.front_x_mm;
+            66 RailRearX "rail_rear_x" Frame Length -2500..1500 Must Own Tape Inch "Rail, rear end beside the wheel, forward of the axle" body.rail.rear_x_mm;
+            67 FenderY "fender_y" Fender Length 200..1500 Must Own Tape Inch "Fender lip, inner edge, from the centreline" body.fender.lip_y_mm;
+            68 FenderZ "fender_z" Fender Length 200..2000 Must Own Tape Inch "Fender lip, lower edge, above the ground" body.fender.lip_z_mm;
+            69 FenderHalfLength "fender_half_length" Fender Length 0..600 Must Own Tape Small "Fender lip, half of its level length" body.fender.half_length_mm;
+            71 TireDiameter "tire_diameter" Tire Length 300..1200 May Own Tape Inch "Tire, overall diameter where measured" tire.measured_diameter_mm;
+            72 SteeringKind "steering_kind" Steering STEERING 0..1 May Both Exact Other "Steering" steering.kind;
+            73 PitmanLength "pitman_length" Steering Length 30..400 May Both Tape Inch "Pitman and idler arm, pivot to link" steering.pitman_mm;
+            74 PitmanSide "pitman_side" Steering PITMAN 0..1 May Both Exact Other "Pitman and idler arm" steering.pitman_side;
+            75 LockLeft "lock_left" Steering Angle 1..60 May Both Gauge FiveDegrees "Left wheel's turn at full lock to the left" steering.lock_left_rad;
+            76 LockRight "lock_right" Steering Angle 1..60 May Both Gauge FiveDegrees "Left wheel's turn at full lock to the right" steering.lock_right_rad;
+            77 StrutArmX "strut_arm_x" StrutRod Length -800..800 May Own Tape Inch "Strut rod on the arm, forward of the axle" strut.arm.x;
+            78 StrutArmY "strut_arm_y" StrutRod Length 20..1300 May Own Tape Inch "Strut rod on the arm, from the centreline" strut.arm.y;
+            79 StrutArmZ "strut_arm_z" StrutRod Length 20..1500 May Own Tape Inch "Strut rod on the arm, above the ground" strut.arm.z;
+            80 StrutThread "strut_thread" StrutRod Length 0.3..5 May Both Tape Small "Strut rod, thread pitch" strut.thread_pitch_mm;
+            81 TieThread "tie_thread" TieRod Length 0.3..5 May Both Tape Small "Tie-rod sleeve, thread pitch" steering.tie_thread_pitch_mm;
+            83 LowerSwing "lower_swing" Joints Angle 2..60 May Own Gauge FiveDegrees "Lower joint, swing each way from its middle" joints.lower.limit_rad;
+            84 LowerSwingRest "lower_swing_rest" Joints Angle -45..45 May Own Gauge FiveDegrees "Lower joint at rest, from its middle, + towards bump" joints.lower.rest_rad;
+            85 UpperSwing "upper_swing" Joints Angle 2..60 May Own Gauge FiveDegrees "Upper joint, swing each way from its middle" joints.upper.limit_rad;
+            86 UpperSwingRest "upper_swing_rest" Joints Angle -45..45 May Own Gauge FiveDegrees "Upper joint at rest, from its middle, + towards bump" joints.upper.rest_rad;
+            87 ShaftSide "shaft_side" Shims SHAFT 0..1 May Both Exact Other "Upper arm's shaft" shims.side;
+            88 ShimFrontX "shim_front_x" Shims Length -1500..1500 May Own Tape Inch "Shaft's front bolt, forward of the axle" shims.front_x_mm;
+            89 ShimRearX "shim_rear_x" Shims Length -1500..1500 May Own Tape Inch "Shaft's rear bolt, forward of the axle" shims.rear_x_mm;
+            90 ShimFront "shim_front" Shims Length 0..60 May Own Tape Small "Shims at the front bolt now" shims.front_mm;
+            91 ShimRear "shim_rear" Shims Length 0..60 May Own Tape Small "Shims at the rear bolt now" shims.rear_mm;
+            92 ShimMost "shim_most" Shims Length 0..60 May Own Tape Small "Thickest pack that the bolts take" shims.most_mm;
+            93 BarSplinesAnchor "bar_splines_anchor" Bar Whole 6..120 May Own Exact Teeth "Splines at the anchor" spring.bar.splines_anchor;
+            94 BarSplinesArm "bar_splines_arm" Bar Whole 6..120 May Own Exact Teeth "Splines at the arm" spring.bar.splines_arm;
+            126 BarBlindAnchor "bar_blind_anchor" Bar BLIND 0..1 May Both Exact Other "Blind tooth at the anchor" spring.bar.blind_anchor;
+            127 BarBlindArm "bar_blind_arm" Bar BLIND 0..1 May Both Exact Other "Blind tooth at the arm" spring.bar.blind_arm;
+            95 BarAllowable "bar_allowable" Bar Stress 100..2500 May Both Exact Fifth "Bar, allowable shear stress" spring.bar.allowable_n_per_mm2;
+            96 BarInward "bar_inward" Bar Angle -45..45 May Own Gauge FiveDegrees "Bar, points inward to the rear" spring.bar.inward_rad;
+            97 BarDownward "bar_downward" Bar Angle -45..45 May Own Gauge FiveDegrees "Bar, points down to the rear" spring.bar.downward_rad;
+            98 CoilEnds "coil_ends" Coil ENDS 0..3 May Both Exact Other "Coil, ends" spring.coil.ends;
+            99 CoilAllowable "coil_allowable" Coil Stress 100..2500 May Both Exact Fifth "Coil, allowable shear stress" spring.coil.allowable_n_per_mm2;
+            100 ShockArmX "shock_arm_x" Shock Length -800..800 May Own Tape Inch "Shock on the lower arm, forward of the axle" shock.arm.x;
+            101 ShockArmY "shock_arm_y" Shock Length 20..1300 May Own Tape Inch "Shock on the lower arm, from the centreline" shock.arm.y;
+            102 ShockArmZ "shock_arm_z" Shock Length 20..1500 May Own Tape Inch "Shock on the lower arm, above the ground" shock.arm.z;
+            103 ShockBodyX "shock_body_x" Shock Length -800..800 May Own Tape Inch "Shock on the body, forward of the axle" shock.body.x;
+            104 ShockBodyY "shock_body_y" Shock Length 20..1300 May Own Tape Inch "Shock on the body, from the centreline" shock.body.y;
+            105 ShockBodyZ "shock_body_z" Shock Length 20..1800 May Own Tape Inch "Shock on the body, above the ground" shock.body.z;
+            106 ShockShort "shock_short" Shock Length 50..900 May Own Tape Inch "Shock, pushed in, mount to mount" shock.short_mm;
+            107 ShockLong "shock_long" Shock Length 50..1200 May Own Tape Inch "Shock, pulled out, mount to mount" shock.long_mm;
+            108 RimBarrel "rim_barrel" Brake Length 50..400 May Own Tape Inch "Rim, radius inside the barrel where it is narrowest" wheel.barrel_mm;
+            109 CaliperRadius "caliper_radius" Brake Length 40..400 May Own Tape Inch "Caliper, farthest from the spindle's line" brake.caliper_radius_mm;
+            110 CaliperIn "caliper_in" Brake Length -200..300 May Own Tape Inch "Caliper, inboard end, inboard of the wheel's face" brake.caliper_in_mm;
+            111 CaliperOut "caliper_out" Brake Length -200..300 May Own Tape Inch "Caliper, outboard end, inboard of the wheel's face" brake.caliper_out_mm;
+            112 RotorDiameter "rotor_diameter" Brake Length 100..500 May Own Tape Inch "Rotor, diameter" brake.rotor_diameter_mm;
+            113 RotorThickness "rotor_thickness" Brake Length 3..60 May Own Tape Small "Rotor, thickness" brake.rotor_thickness_mm;
+            114 LowerArmThickness "lower_arm_thickness" Thickness Length 2..120 May Own Tape Steel "Lower arm, half of its height" thickness.lower_arm_mm;
+            115 UpperArmThickness "upper_arm_thickness" Thickness Length 2..120 May Own Tape Steel "Upper arm, half of its height" thickness.upper_arm_mm;
+            116 TieRodThickness "tie_rod_thickness" Thickness Length 2..60 May Own Tape Steel "Tie rod, radius" thickness.tie_rod_mm;
+            117 StrutRodThickness "strut_rod_thickness" Thickness Length 2..60 May Own Tape Steel "Strut rod, radius" thickness.strut_rod_mm;
+            118 LowPointY "low_point_y" LowPoints Length 0..1200 May Both Tape Small "Lowest fixed point, from the centreline" low.y_mm;
+            119 LowPointZ "low_point_z" LowPoints Length 10..800 May Both Tape Inch "Lowest fixed point, above the ground" low.z_mm;
+            120 BallNut "ball_nut" LowPoints Length 0..150 May Own Tape Small "Lower ball's nut, below the ball's centre" low.nut_mm;
+            121 DriverLoad "driver_load" Load Force 0..3000 May Own Scale Fifth "Driver's share on this corner" load.driver_n;
+            122 BedLoad "bed_load" Load Force 0..30000 May Both Scale Fifth "Load in the bed" load.bed_n;
+            123 BedBehind "bed_behind" Load Length -2500..3000 May Both Tape Inch "Load in the bed, behind the rear axle" load.bed_behind_mm;
         }
     };
 }
@@ -251,32 +338,6 @@ impl Field {
         Self::ALL.iter().copied().find(|field| field.key() == key)
     }
 
-    /// Whether it may be left open.
-    #[must_use]
-    pub const fn is_optional(self) -> bool {
-        // What came after the first links is optional: its absence means not stated.
-        self.id() > Self::FenderHalfLength.id()
-    }
-
-    /// Whether each side has its own: not what both wheels share, and not what
-    /// parts are by their kind.
-    #[must_use]
-    pub const fn is_sided(self) -> bool {
-        let shared = matches!(
-            self,
-            Self::Wheelbase
-                | Self::BedLoad
-                | Self::BedBehind
-                | Self::LowPointY
-                | Self::LowPointZ
-                | Self::TieThread
-                | Self::StrutThread
-                | Self::BarThread
-        );
-        let by_kind = matches!(self.kind(), Kind::Choice(_) | Kind::Modulus | Kind::Stress);
-        !shared && !by_kind && !matches!(self.group(), Group::Steering)
-    }
-
     /// The half-width within which the true value is taken to lie when the
     /// number was measured, in the core's unit.
     ///
@@ -285,14 +346,12 @@ impl Field {
     /// three per cent. Common practice, no source.
     #[must_use]
     pub fn tolerance(self, value: f64) -> f64 {
-        match (self.group(), self.kind()) {
-            (Group::Knuckle, Kind::Length) if !matches!(self, Self::WheelCentreY | Self::WheelCentreZ) => {
-                6.35
-            }
-            (_, Kind::Length) => 1.5875,
-            (_, Kind::Angle) => 0.1_f64.to_radians(),
-            (_, Kind::Force | Kind::Rate) => 0.03 * value.abs(),
-            _ => 0.0,
+        match self.precision() {
+            Precision::Tape => 1.5875,
+            Precision::Boot => 6.35,
+            Precision::Gauge => 0.1_f64.to_radians(),
+            Precision::Scale => 0.03 * value.abs(),
+            Precision::Exact => 0.0,
         }
     }
 
@@ -304,23 +363,20 @@ impl Field {
     #[must_use]
     pub fn guess_width(self, value: f64) -> f64 {
         let size = value.abs();
-        let is_place = self.limits().0 < 0.0;
-        match (self.group(), self.kind()) {
-            (_, Kind::Choice(_)) => 0.0,
-            (_, Kind::Length) if self == Self::Wheelbase => 150.0,
-            (Group::Bar | Group::Coil | Group::Thickness, Kind::Length) if size < 60.0 && !is_place => {
-                0.125 * size
-            }
-            (_, Kind::Length) if size < 10.0 && !is_place => 0.5 * size.max(2.0),
-            (_, Kind::Length) => 25.4,
-            (Group::Knuckle, Kind::Angle) => 1.0_f64.to_radians(),
-            (_, Kind::Angle) => 5.0_f64.to_radians(),
-            (_, Kind::Modulus) => 0.03 * size,
-            (_, Kind::RimCode) => 1.0,
-            (Group::Tire, Kind::Whole) => 10.0,
-            (_, Kind::Whole) => 4.0,
-            (_, Kind::Count) => 0.2 * size.max(1.0),
-            (_, Kind::Force | Kind::Rate | Kind::Stress) => 0.2 * size,
+        match self.guess() {
+            Guessed::Other => 0.0,
+            Guessed::Steel if size < 60.0 => 0.125 * size,
+            Guessed::Small if size < 10.0 => 0.5 * size.max(2.0),
+            Guessed::Inch | Guessed::Steel | Guessed::Small => 25.4,
+            Guessed::Class => 150.0,
+            Guessed::Degree => 1.0_f64.to_radians(),
+            Guessed::FiveDegrees => 5.0_f64.to_radians(),
+            Guessed::Alloy => 0.03 * size,
+            Guessed::RimSize => 1.0,
+            Guessed::Section => 10.0,
+            Guessed::Teeth => 4.0,
+            Guessed::Turns => 0.2 * size.max(1.0),
+            Guessed::Fifth => 0.2 * size,
         }
     }
 
@@ -418,6 +474,8 @@ mod tests {
             for other in Field::ALL.iter().filter(|other| *other != field) {
                 assert_eq!(other.get(&after), other.get(&before), "{field:?} moved {other:?}");
             }
+            field.put(&mut after, None);
+            assert_eq!(field.get(&after).is_none(), field.is_optional(), "{field:?}");
         }
     }
 

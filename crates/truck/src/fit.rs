@@ -7,7 +7,9 @@ use crate::change::{
     ArmSwap, Change, ChangeField, ChangeKind, ChangeSources, DroppedSpindle, MovedPivot, Place, ShockChange,
     StopTrim, TieRodChange, TireSwap,
 };
+use crate::one_side::OneSide;
 use crate::remark::Remark;
+use crate::side::Side;
 use crate::source::Source;
 use crate::spring::{Arm, Spring};
 use crate::tire::Tire;
@@ -65,8 +67,8 @@ impl<'a, const COUNT: usize> From<&'a [Change; COUNT]> for Plan<'a> {
 /// With no changes it is the truck as measured.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fitted {
-    /// The truck as measured, whose height and load give the spring its free state.
-    pub measured: Truck,
+    /// The side of the truck as measured, whose height and load give the spring its free state.
+    pub measured: OneSide,
     /// The points in the measured pose, with the new knuckle's own in place of the old.
     pub points: Hardpoints,
     /// Where the parts are hung.
@@ -83,9 +85,6 @@ pub struct Fitted {
     pub tie_longer_mm: f64,
     /// Load of the corner at the ground, N.
     pub corner_n: f64,
-    /// How far the rear has come down against as measured, mm, + down; `None` where the
-    /// proposal does not say so.
-    pub rear_down_mm: Option<f64>,
     /// Wheel centre to ground in the wheel's plane, mm.
     pub loaded_radius_mm: f64,
     /// What ends the travel.
@@ -153,9 +152,13 @@ impl BallShift {
 }
 
 impl Fitted {
-    /// The truck as measured, with nothing changed.
+    /// One side of a truck as measured, with nothing changed; of a truck its left.
     #[must_use]
-    pub fn as_measured(truck: &Truck) -> Self {
+    pub fn as_measured(side: impl Into<OneSide>) -> Self {
+        Self::unchanged(side.into())
+    }
+
+    fn unchanged(truck: OneSide) -> Self {
         Self {
             points: truck.points,
             mounts: truck.points.mounts(),
@@ -165,7 +168,6 @@ impl Fitted {
             rod_ball: BallShift::default(),
             tie_longer_mm: 0.0,
             corner_n: truck.load.corner_n,
-            rear_down_mm: Some(0.0),
             loaded_radius_mm: truck.loaded_radius_mm(),
             stops: truck.stops,
             spring: truck.spring,
@@ -180,8 +182,25 @@ impl Fitted {
             brake: truck.brake,
             remarks: Vec::new(),
             guessed: Vec::new(),
-            measured: truck.clone(),
+            measured: truck,
         }
+    }
+
+    /// Both sides of a truck with a proposal's parts on, the left one first; sides that are
+    /// alike are fitted once.
+    ///
+    /// # Errors
+    /// As [`fit`].
+    pub fn both(truck: &Truck, plan: Plan<'_>) -> Result<[Self; 2], FitError> {
+        let left = fit(truck.on(Side::Left), plan)?;
+        let right = if truck.right.is_empty() { left.mirrored() } else { fit(truck.on(Side::Right), plan)? };
+        Ok([left, right])
+    }
+
+    /// The other side of a truck whose sides are alike.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        Self { measured: self.measured.mirrored(), ..self.clone() }
     }
 
     /// The parts taken apart: every length that a pose keeps.
@@ -251,27 +270,25 @@ impl Fitted {
 /// Why a truck cannot be fitted at all.
 pub type FitError = BuildError;
 
-/// Lays a proposal, or changes alone, over a truck.
+/// Lays a proposal, or changes alone, over one side of a truck; over a truck's left where no
+/// side is named.
 ///
 /// The order of the list does not matter: the work goes by the order of
 /// [`ChangeKind::ALL`] and, within a kind, of [`Place::ALL`]. Of two changes in
-/// one slot the last stands. Where nothing is changed the rear is as measured; otherwise
-/// it is what the proposal says of it.
+/// one slot the last stands. What the proposal says of the rear is of the truck, and of
+/// neither of its front corners.
 ///
 /// # Errors
 /// [`FitError`] names the member of the corner whose points cannot be a part.
-pub fn fit<'a>(truck: &Truck, plan: impl Into<Plan<'a>>) -> Result<Fitted, FitError> {
-    laid(truck, plan.into())
+pub fn fit<'a>(side: impl Into<OneSide>, plan: impl Into<Plan<'a>>) -> Result<Fitted, FitError> {
+    laid(side.into(), plan.into())
 }
 
-fn laid(truck: &Truck, plan: Plan<'_>) -> Result<Fitted, FitError> {
-    truck.points.parts()?;
-    let mut fitted = Fitted::as_measured(truck);
+fn laid(side: OneSide, plan: Plan<'_>) -> Result<Fitted, FitError> {
+    side.points.parts()?;
+    let mut fitted = Fitted::unchanged(side);
     let changes = plan.changes;
-    if plan != Plan::NOTHING {
-        fitted.rear_down_mm = plan.rear_down_mm;
-        fitted.guessed = plan.guessed();
-    }
+    fitted.guessed = plan.guessed();
     for kind in ChangeKind::ALL {
         let places = kind.places().iter().copied().map(Some);
         let slots = places.chain(kind.places().is_empty().then_some(None));

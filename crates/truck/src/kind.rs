@@ -1,5 +1,7 @@
 //! What sort of number a number is, and how finely it is kept.
 
+use crate::choice::{BlindTooth, CoilEnds, PitmanSide, ShaftSide, SteeringKind};
+
 /// The sort of a number: its unit in the core and the step it is kept in.
 ///
 /// A committed number is a whole count of steps, so that a design is the same
@@ -30,15 +32,15 @@ pub enum Kind {
 
 impl Kind {
     /// How the inner ends of the tie rods are carried.
-    pub const STEERING: Self = Self::Choice(&["rack", "pitman and idler arms"]);
+    pub const STEERING: Self = Self::Choice(SteeringKind::WORDS);
     /// Where the pivots of the pitman and idler arms are.
-    pub const PITMAN: Self = Self::Choice(&["pivots behind the link", "pivots ahead of the link"]);
+    pub const PITMAN: Self = Self::Choice(PitmanSide::WORDS);
     /// Where the upper arm's shaft is bolted.
-    pub const SHAFT: Self = Self::Choice(&["outboard of its bracket", "inboard of its bracket"]);
+    pub const SHAFT: Self = Self::Choice(ShaftSide::WORDS);
     /// Whether a tooth of a spline is blind.
-    pub const BLIND: Self = Self::Choice(&["no", "yes"]);
+    pub const BLIND: Self = Self::Choice(BlindTooth::WORDS);
     /// How a coil's ends are made.
-    pub const ENDS: Self = Self::Choice(&["plain", "plain and ground", "closed", "closed and ground"]);
+    pub const ENDS: Self = Self::Choice(CoilEnds::WORDS);
 
     /// Most steps that a number can be away from zero: it still fits a link.
     pub const MOST_STEPS: i64 = 2_000_000;

@@ -9,6 +9,7 @@
 //! how it is written down.
 
 mod change;
+mod choice;
 mod demo;
 mod design;
 mod difference;
@@ -37,6 +38,7 @@ pub use change::{
     ChangeSources, CoilSwap, CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place, SeatSpacer, ShimChange,
     ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
 };
+pub use choice::{BlindTooth, CoilEnds, PitmanSide, ShaftSide, SteeringKind};
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId, Which};
 pub use difference::{Difference, differences};
@@ -52,6 +54,7 @@ pub use ledger::{
 };
 pub use load_case::LoadCase;
 pub use note::{Note, notes};
+pub use one_side::OneSide;
 pub use reading::{ReadWith, Readable, Reading, ReadingFault, Readings};
 pub use remark::Remark;
 pub use side::{RightNumbers, Side};

@@ -5,8 +5,8 @@ use crate::slot::Slot;
 use crate::truck::Truck;
 
 macro_rules! places {
-    ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal $label:literal
-        $($part:ident).+;)*) => {
+    ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal
+        $need:ident $side:ident $precision:ident $guess:ident $label:literal $($part:ident).+;)*) => {
         impl Field {
             /// Its value on a truck, in the core's unit; nothing where it may be left open and is.
             #[must_use]

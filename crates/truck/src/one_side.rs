@@ -3,39 +3,82 @@
 use crate::field::Field;
 use crate::side::{RightNumbers, Side};
 use crate::truck::Truck;
+use linkage::Hardpoints;
+use std::ops::Deref;
 
 /// The numbers of a tire's size.
 const SIZE: [Field; 3] = [Field::TireSection, Field::TireAspect, Field::TireRim];
 
-impl Truck {
-    /// The side that the truck stands for: the left, unless it is the right corner of another.
+/// One side of a truck: what a corner is built from.
+///
+/// It reads as a truck of its own whose left and right are alike. The right one is mirrored
+/// to the left, so that `y` is the distance from the centreline there too: what was measured
+/// at the right stands in it, and the left's for the rest.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OneSide {
+    side: Side,
+    truck: Truck,
+    left_wheel: Hardpoints,
+}
+
+impl OneSide {
+    /// Which side it is.
     #[must_use]
     pub const fn side(&self) -> Side {
-        if self.steering.left_wheel.is_some() { Side::Right } else { Side::Left }
+        self.side
     }
 
-    /// One side of the truck as a truck of its own, whose left and right are alike.
-    ///
-    /// The right one is mirrored to the left, so its numbers read as the left's do:
-    /// `y` is the distance from the centreline. What was measured there stands in it,
-    /// everything else is the left's. Only the locks stay what they are on the truck,
-    /// those of the left wheel: [`Steering::left_wheel`](crate::Steering::left_wheel).
+    /// The left front corner's points as measured, also at the right: the locks are the left wheel's.
     #[must_use]
-    pub fn on(&self, side: Side) -> Self {
-        let mut one = Self { right: RightNumbers::NONE, ..self.clone() };
+    pub const fn left_wheel(&self) -> &Hardpoints {
+        &self.left_wheel
+    }
+
+    /// The other side of a truck whose sides are alike.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        Self { side: self.side.other(), truck: self.truck.clone(), left_wheel: self.truck.points }
+    }
+}
+
+impl Deref for OneSide {
+    type Target = Truck;
+
+    fn deref(&self) -> &Truck {
+        &self.truck
+    }
+}
+
+impl From<&Self> for OneSide {
+    fn from(side: &Self) -> Self {
+        side.clone()
+    }
+}
+
+/// The side at which a truck's numbers are measured, the left.
+impl From<&Truck> for OneSide {
+    fn from(truck: &Truck) -> Self {
+        truck.on(Side::Left)
+    }
+}
+
+impl Truck {
+    /// One side of the truck.
+    #[must_use]
+    pub fn on(&self, side: Side) -> OneSide {
+        let mut truck = Self { right: RightNumbers::NONE, ..self.clone() };
         if side == Side::Right {
-            one.steering.left_wheel = Some(self.points);
             for (field, value) in self.right.iter() {
-                field.put(&mut one, Some(value));
-                one.sources.set(field, field.source_when_entered());
+                field.put(&mut truck, Some(value));
+                truck.sources.set(field, field.source_when_entered());
             }
             let own = |field: &Field| self.right.get(*field).is_some();
             if SIZE.iter().any(own) && !own(&Field::TireDiameter) {
                 // What was measured was the left's tire.
-                one.tire.measured_diameter_mm = None;
+                truck.tire.measured_diameter_mm = None;
             }
         }
-        one
+        OneSide { side, truck, left_wheel: self.points }
     }
 }
 
@@ -61,6 +104,20 @@ mod tests {
         }
         assert!(other.right.is_empty());
         assert_eq!((other.side(), truck.on(Side::Left).side()), (Side::Right, Side::Left));
+    }
+
+    /// Identity: a truck without numbers of its own at the right is its own mirror; what is
+    /// bent there is not the mirror of what is straight.
+    #[test]
+    fn sides_alike_are_each_other_s_mirror() {
+        let straight = demo().truck;
+        let [left, other] = Side::ALL.map(|side| straight.on(side));
+        assert_eq!((&left.mirrored(), &other.mirrored()), (&other, &left));
+        let bent = right(&demo(), &[(Field::LowerBallZ, Some(201.0))]).unwrap().truck;
+        let [left, other] = Side::ALL.map(|side| bent.on(side));
+        assert_ne!(left.mirrored(), other);
+        // The locks are the left wheel's, on whichever side they are asked.
+        assert_eq!((left.left_wheel(), other.left_wheel()), (&bent.points, &bent.points));
     }
 
     #[test]
@@ -98,7 +155,7 @@ mod tests {
     fn what_was_measured_at_the_right_rests_on_no_guess() {
         let own = demo().edited(&Edit::OwnTruck).unwrap();
         let truck = right(&own, &[(Field::Camber, Some(0.01)), (Field::TireSection, Some(205.0))]).unwrap();
-        let sources = truck.truck.on(Side::Right).sources;
+        let sources = &truck.truck.on(Side::Right).sources;
         assert_eq!(sources.of(Field::Camber), Source::Measured);
         assert_eq!(sources.of(Field::TireSection), Source::Typed);
         assert_eq!(sources.of(Field::Toe), Source::Assumed);

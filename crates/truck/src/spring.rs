@@ -1,5 +1,6 @@
 //! Springs: their rates and stresses by the book, and which arm carries them.
 
+use crate::choice::{BlindTooth, CoilEnds};
 use linkage::Point3;
 use std::f64::consts::PI;
 
@@ -84,11 +85,10 @@ pub struct Bar {
     pub splines_anchor: Option<f64>,
     /// Splines of the end in the arm.
     pub splines_arm: Option<f64>,
-    /// Whether a blind tooth lets the bar's end into the anchor in one way only: 0 no,
-    /// 1 yes, [`Kind::BLIND`](crate::Kind::BLIND).
-    pub blind_anchor: Option<f64>,
+    /// Whether a blind tooth lets the bar's end into the anchor in one way only.
+    pub blind_anchor: Option<BlindTooth>,
     /// The same of its end in the arm.
-    pub blind_arm: Option<f64>,
+    pub blind_arm: Option<BlindTooth>,
     /// Shear stress that the bar may bear, N/mm².
     pub allowable_n_per_mm2: Option<f64>,
     /// How far the bar points inward to the rear, rad; open, it lies along its arm's pivot axis.
@@ -103,13 +103,13 @@ impl Bar {
     #[must_use]
     pub fn open_splines(&self) -> [Option<f64>; 2] {
         [(self.splines_anchor, self.blind_anchor), (self.splines_arm, self.blind_arm)]
-            .map(|(count, blind)| count.filter(|_| !is_blind(blind)))
+            .map(|(count, blind)| count.filter(|_| blind != Some(BlindTooth::Yes)))
     }
 
     /// Whether a blind tooth is stated at either end.
     #[must_use]
     pub fn has_blind_tooth(&self) -> bool {
-        is_blind(self.blind_anchor) || is_blind(self.blind_arm)
+        [self.blind_anchor, self.blind_arm].contains(&Some(BlindTooth::Yes))
     }
 
     /// The turn of the anchor for `turns` of the bolt, + in, rad.
@@ -144,11 +144,6 @@ impl Bar {
     }
 }
 
-/// Whether a blind tooth is stated.
-pub(crate) fn is_blind(stated: Option<f64>) -> bool {
-    stated.is_some_and(|stated| stated > 0.5)
-}
-
 /// A coil spring and its seats.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Coil {
@@ -164,8 +159,8 @@ pub struct Coil {
     pub arm_seat: Point3<f64>,
     /// Middle of the seat on the body, mm, body axes.
     pub body_seat: Point3<f64>,
-    /// How its ends are made: [`Kind::ENDS`](crate::Kind::ENDS).
-    pub ends: Option<f64>,
+    /// How its ends are made.
+    pub ends: Option<CoilEnds>,
     /// Shear stress that the coil may bear, N/mm².
     pub allowable_n_per_mm2: Option<f64>,
 }
@@ -186,9 +181,9 @@ impl Coil {
     #[must_use]
     pub fn solid_mm(&self) -> Option<f64> {
         let more = match self.ends? {
-            ends if ends < 1.5 => 1.0,
-            ends if ends < 2.5 => 3.0,
-            _ => 2.0,
+            CoilEnds::Plain | CoilEnds::PlainGround => 1.0,
+            CoilEnds::Closed => 3.0,
+            CoilEnds::ClosedGround => 2.0,
         };
         Some(self.wire_mm * (self.active + more))
     }

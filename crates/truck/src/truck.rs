@@ -1,5 +1,6 @@
 //! The truck as measured.
 
+use crate::choice::{PitmanSide, ShaftSide, SteeringKind};
 use crate::field::Field;
 use crate::field_set::FieldSet;
 use crate::reading::Readings;
@@ -173,22 +174,18 @@ impl OpenPoint {
 /// What turns the wheels, and how far. What is not stated is open.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Steering {
-    /// 0 a rack, 1 pitman and idler arms: [`Kind::STEERING`](crate::Kind::STEERING).
-    pub kind: Option<f64>,
+    /// What carries the inner ends of the tie rods.
+    pub kind: Option<SteeringKind>,
     /// Pitman and idler arm, from the pivot to the link, mm.
     pub pitman_mm: Option<f64>,
-    /// 0 pivots behind the link, 1 ahead of it: [`Kind::PITMAN`](crate::Kind::PITMAN).
-    pub pitman_side: Option<f64>,
+    /// Where those arms' pivots are.
+    pub pitman_side: Option<PitmanSide>,
     /// Heading of the left wheel steered fully to the left, rad, > 0.
     pub lock_left_rad: Option<f64>,
     /// How far the left wheel turns to the right when steered fully that way, rad, > 0.
     pub lock_right_rad: Option<f64>,
     /// Pitch of the thread of the tie rod's sleeve, mm a turn.
     pub tie_thread_pitch_mm: Option<f64>,
-    /// The left front corner's points where the truck is the right corner of
-    /// another ([`Truck::on`](crate::Truck::on)): both locks are the left wheel's.
-    /// Nothing on any truck that a design holds.
-    pub left_wheel: Option<Hardpoints>,
 }
 
 /// The rod that holds the lower arm fore and aft. Its end on the frame is the arm's front pivot.
@@ -221,8 +218,8 @@ pub struct Swing {
 /// The shims between the upper arm's shaft and its bracket.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Shims {
-    /// 0 the shaft outboard of its bracket, 1 inboard: [`Kind::SHAFT`](crate::Kind::SHAFT).
-    pub side: Option<f64>,
+    /// Where the shaft is bolted.
+    pub side: Option<ShaftSide>,
     /// The shaft's front bolt, `x`, mm.
     pub front_x_mm: Option<f64>,
     /// The shaft's rear bolt, `x`, mm.

@@ -8,8 +8,8 @@ use drawing::{
 };
 use linkage::Vector3;
 use std::hint::black_box;
-use study::{Clearances, Quantity, Rest, Span, Sweep, clearances, sweep, travel_left};
-use truck::{Change, Design, DroppedSpindle, Edit, ProposalId, demo, fit};
+use study::{Clearances, Quantity, Span, Stance, StandingSide, Sweep, clearances, sweep, travel_left};
+use truck::{Change, Design, DroppedSpindle, Edit, ProposalId, Side, Which, demo};
 
 /// The proposal of the demo.
 const SPINDLE: ProposalId = ProposalId(0);
@@ -52,16 +52,16 @@ pub(super) fn loops() -> Vec<Loop> {
 
 /// The demo with another drop, as measured and proposed, at rest.
 struct Both {
-    before: Rest,
-    now: Rest,
+    before: StandingSide,
+    now: StandingSide,
 }
 
 impl Both {
     fn at(drop_mm: f64) -> Option<Self> {
         let change = Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
         let design: Design = demo().edited(&Edit::Set(SPINDLE, change)).ok()?;
-        let fitted = fit(&design.truck, &design.proposal(SPINDLE)?.changes).ok()?;
-        Some(Self { before: Rest::of(design.as_measured()).ok()?, now: Rest::of(fitted).ok()? })
+        let on = |which| Some(Stance::of_design(&design, which).ok()?.on(Side::Left));
+        Some(Self { before: on(Which::AsMeasured)?, now: on(SPINDLE.into())? })
     }
 
     fn answers(&self, travel_mm: f64) -> Option<f64> {

@@ -3,10 +3,10 @@
 use super::bytes::{Bytes, PROPOSAL};
 use linkage::{Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3, frame};
 use study::{
-    CasterBy, Clearances, LowLine, PartsTable, Quantity, Rest, Search, Span, Steering, Steps, Target, Ways,
-    Weights, Wish, clearances, loading, setting, sweep, travel_left_of,
+    CasterBy, Clearances, LowLine, PartsTable, Quantity, Rest, Search, Span, Stance, StandingSide, Steering,
+    Steps, Target, Ways, Weights, Wish, clearances, loading, setting, sweep, travel_left_of,
 };
-use truck::{Design, LoadCase, Side, TireSize};
+use truck::{Design, LoadCase, Side, TireSize, Which};
 
 /// A part may be off its length by so much of it: near a dead centre a rounding
 /// of the cosine is the root of that in the angle, but not in the length.
@@ -111,12 +111,10 @@ fn finite(numbers: &[f64], what: &str) {
 
 /// The truck as measured and with its proposal, each where it stands; the right side too
 /// where it differs.
-fn stands(design: &Design) -> impl Iterator<Item = Rest> {
-    let on = |side: Side| [Some(design.as_measured_on(side)), design.fitted_on(PROPOSAL, side).ok()];
-    let (left, right) = (on(Side::Left), on(Side::Right));
-    let differs = left != right;
-    let fitted = left.into_iter().chain(right.into_iter().filter(move |_| differs));
-    fitted.flatten().filter_map(|fitted| Rest::of(fitted).ok())
+fn stands(design: &Design) -> impl Iterator<Item = StandingSide> {
+    let sides = if design.truck.right.is_empty() { &Side::ALL[..1] } else { &Side::ALL };
+    let both = [Which::AsMeasured, PROPOSAL.into()].map(|which| Stance::of_design(design, which).ok());
+    both.into_iter().flatten().flat_map(|stance| sides.iter().map(move |side| stance.on(*side)))
 }
 
 /// How trucks stand, and everything that is read off one pose or a row of them.
@@ -153,6 +151,7 @@ pub fn stance(bytes: &[u8]) {
             }
             finite(&[steering.steer_at(&rest, steer)], "the share of the lock");
         }
+        finite(&[rest.nose_down_rad(), rest.attitude_on_ground().caster_rad], "against the ground");
         if let Some(Ok(loaded)) = rest.fitted.under(case).map(Rest::of) {
             sound(&loaded);
         }
@@ -161,9 +160,9 @@ pub fn stance(bytes: &[u8]) {
 
 /// Numbers that a truck at rest always has.
 fn sound(rest: &Rest) {
-    let attitude = rest.attitude_on_ground();
+    let attitude = rest.attitude();
     finite(&[attitude.camber_rad, attitude.caster_rad, attitude.toe_rad], "alignment at rest");
-    finite(&[rest.ride_height_mm(), rest.nose_down_rad(), rest.effort], "height and effort at rest");
+    finite(&[rest.ride_height_mm(), rest.effort], "height and effort at rest");
     finite(&[rest.wheel_rate_n_per_mm, rest.ride_frequency_hz()], "rate and frequency at rest");
     let stops = rest.stops;
     // A stop that a raised pivot always touches is touched below the droop stop.
@@ -224,8 +223,8 @@ pub fn set_up(bytes: &[u8]) {
     let design = bytes.design();
     let Ok(rest) = Rest::of(design.as_measured()) else { return };
     let target = Target { ride_height_mm: rest.ride_height_mm() + by_mm, camber_rad, caster_rad, toe_rad };
-    let changes = design.proposal(PROPOSAL).map_or(&[][..], |proposal| &proposal.changes);
-    if let Ok(set) = setting(&design.truck, changes, &target, by, &steps) {
+    let changes = design.proposal(PROPOSAL).map_or(&[][..], truck::Proposal::changes);
+    if let Ok(set) = setting(&design.truck, Side::Left, changes, &target, by, &steps) {
         sound(&set.rest);
         let amounts = set.set;
         finite(

@@ -69,9 +69,9 @@ fn lowered_on_its_springs_a_truck_is_farther_along_the_same_curve() {
 /// Inboard pivots of the upper arm lowered: the instant centre comes nearer, the wheel leans in sooner.
 #[test]
 fn lower_upper_pivots_make_the_curve_steeper() {
-    let moved = design(4).proposals[1].changes.clone();
+    let moved = design(4).proposals[1].changes().to_vec();
     for (name, truck) in trucks() {
-        let rate = |rest: &Rest| read(rest, 0.0).rates.camber_rad;
+        let rate = |rest: &StandingSide| read(rest, 0.0).rates.camber_rad;
         let (before, after) = (rate(&rest(&truck, &[])), rate(&rest(&truck, &moved)));
         assert!(after < before - 1e-4, "{name}: {before} to {after}");
     }
@@ -85,10 +85,10 @@ fn what_hangs_over_the_scrub_line() {
     let truck = &design.truck;
     let line = |changes: &[Change]| LowLine::of(&rest(truck, changes));
     let [before, spindle, bars] =
-        [&[][..], &design.proposals[0].changes, &design.proposals[1].changes].map(line);
+        [&[][..], design.proposals[0].changes(), design.proposals[1].changes()].map(line);
     let over =
         |line: &LowLine, of: Low| line.points.iter().find(|point| point.of == of).unwrap().over_line_mm;
-    let drop = rest(truck, &design.proposals[0].changes).ground_mm;
+    let drop = rest(truck, design.proposals[0].changes()).ground_mm;
     near(over(&before, Low::Fixed) - over(&spindle, Low::Fixed), drop, 1e-6, "fixed, spindle");
     near(over(&before, Low::BallNut) - over(&spindle, Low::BallNut), drop, 1e-6, "nut, spindle");
     // The rim's edge rises a little as the wheel leans.

@@ -44,7 +44,7 @@ fn on_coils(mut truck: Truck) -> Truck {
 }
 
 /// As measured, by the spindle, by the spring.
-fn three(truck: &Truck) -> [Rest; 3] {
+fn three(truck: &Truck) -> [StandingSide; 3] {
     let [spindle, spring] = same_drop(truck);
     let all = [rest(truck, &[]), rest(truck, &[spindle]), rest(truck, &[spring])];
     assert!(all.iter().all(|rest| rest.held_by == HeldBy::Spring));
@@ -54,7 +54,7 @@ fn three(truck: &Truck) -> [Rest; 3] {
 #[test]
 fn the_lesson_s_own_two_are_equally_low() {
     let design = design(1);
-    let [spindle, spring] = [0, 1].map(|at| rest(&design.truck, &design.proposals[at].changes));
+    let [spindle, spring] = [0, 1].map(|at| rest(&design.truck, design.proposals[at].changes()));
     let before = rest(&design.truck, &[]);
     near(spindle.ride_height_mm(), spring.ride_height_mm(), 0.1, "the same height");
     // A hundredth of a coil is the finest cut that is kept.
@@ -85,7 +85,7 @@ fn arms_and_travel_stay_with_the_one_and_go_with_the_other() {
         let lost = touch[0] - touch[2];
         near(lost, spring.pose.wheel_centre.z - before.pose.wheel_centre.z, 1e-9, &name);
         // A wheel that leans stands lower by what its cosine takes of the radius.
-        let lean = |rest: &Rest| libm::cos(read(rest, 0.0).attitude.camber_rad);
+        let lean = |rest: &StandingSide| libm::cos(read(rest, 0.0).attitude.camber_rad);
         let sunk = before.corner.loaded_radius_mm() * (lean(&before) - lean(&spring));
         near(lost + sunk, drop, 0.1, &name);
         if name == "demo" {
@@ -100,7 +100,7 @@ fn arms_and_travel_stay_with_the_one_and_go_with_the_other() {
 fn the_spindle_puts_the_tire_further_into_the_fender() {
     for (name, truck) in trucks() {
         let [before, spindle, spring] = three(&truck);
-        let at_stop = |rest: &Rest| {
+        let at_stop = |rest: &StandingSide| {
             let pose = rest.corner.pose(rest.stops.touch_rad, Vector3::zeros()).unwrap();
             pose.wheel_centre.z
         };

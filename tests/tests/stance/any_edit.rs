@@ -3,7 +3,7 @@
 use linkage::Vector3;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use study::{Clearances, HeldBy, LowLine, Quantity, Rest, Span, Steering, clearances, sweep, travel_left};
+use study::{Clearances, HeldBy, LowLine, Quantity, Span, Stance, Steering, clearances, sweep, travel_left};
 use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Side, SpringKind, demo};
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
@@ -79,10 +79,9 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
             return Ok(false);
         }
     };
-    let remarks = fitted.remarks.clone();
-    prop_assert!(remarks.iter().all(|remark| remark.to_string().ends_with('.')));
-    let rest = match Rest::of(fitted) {
-        Ok(rest) => rest,
+    prop_assert!(fitted.remarks.iter().all(|remark| remark.to_string().ends_with('.')));
+    let rest = match Stance::of_design(design, id.into()) {
+        Ok(stance) => stance.on(side),
         Err(why) => {
             let text = why.to_string();
             prop_assert!(text.len() > 10 && !text.contains("NaN") && !text.contains("inf"), "{text}");

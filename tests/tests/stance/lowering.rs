@@ -4,7 +4,7 @@
 use crate::{as_measured, published_truck, rest};
 use linkage::root;
 use reference_tests::budget::near;
-use study::{HeldBy, Rest, travel_left};
+use study::{HeldBy, Rest, StandingSide, travel_left};
 use truck::{Bar, BarAdjuster, Change, CutCoil, DroppedSpindle, Remark, SpringKind, Truck, demo, fit};
 
 const DROP_MM: f64 = 50.8;
@@ -26,7 +26,7 @@ fn trucks() -> [(&'static str, Truck); 2] {
 
 /// The truck lowered by a change, the bump travel that it lost and the droop
 /// that it gained, to the stops, mm.
-fn lowered(truck: &Truck, change: Change) -> (Rest, f64, f64) {
+fn lowered(truck: &Truck, change: Change) -> (StandingSide, f64, f64) {
     let (before, after) = (as_measured(truck), rest(truck, &[change]));
     let (was, is) = (travel_left(&before), travel_left(&after));
     near(before.ride_height_mm() - after.ride_height_mm(), DROP_MM, 0.1, "the same drop");

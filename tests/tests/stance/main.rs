@@ -12,13 +12,14 @@ mod holds;
 mod lowering;
 mod measured;
 mod plates;
+mod rake;
 mod spindle;
 mod stops;
 
 use linkage::{Point3, Vector3};
 use reference_tests::published;
-use study::Rest;
-use truck::{Arm, Change, Fitted, SpringKind, Stops, Truck, demo, fit};
+use study::{Stance, StandingSide};
+use truck::{Arm, Change, Side, SpringKind, Stops, Truck, demo};
 
 /// The published car, its origin on the ground, on the demo's springs and stops.
 fn published_truck() -> Truck {
@@ -65,10 +66,10 @@ fn sprung_trucks() -> Vec<(String, Truck)> {
     all
 }
 
-fn rest(truck: &Truck, changes: &[Change]) -> Rest {
-    Rest::of(fit(truck, changes).unwrap()).unwrap()
+fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
+    Stance::laid(truck, changes).unwrap().on(Side::Left)
 }
 
-fn as_measured(truck: &Truck) -> Rest {
-    Rest::of(Fitted::as_measured(truck)).unwrap()
+fn as_measured(truck: &Truck) -> StandingSide {
+    rest(truck, &[])
 }

@@ -4,8 +4,8 @@
 use crate::{as_measured, rest, sprung_trucks};
 use linkage::Vector3;
 use reference_tests::budget::near;
-use study::{Rest, travel_left};
-use truck::{Change, DroppedSpindle, Truck};
+use study::{Stance, travel_left};
+use truck::{Change, DroppedSpindle, Side, Truck};
 
 fn spindle(drop_mm: f64) -> Change {
     Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() })
@@ -73,7 +73,7 @@ fn a_rear_that_comes_down_too_gives_the_caster_back() {
         let changes = [spindle(50.8)];
         let with = |rear_down_mm: Option<f64>| {
             let plan = truck::Plan { changes: &changes, rear_down_mm, ..truck::Plan::NOTHING };
-            Rest::of(truck::fit(&truck, plan).unwrap()).unwrap()
+            Stance::laid(&truck, plan).unwrap().on(Side::Left)
         };
         let both = with(Some(50.8));
         near(both.nose_down_rad(), 0.0, 1e-12, &name);

@@ -1,12 +1,12 @@
 //! What a person finds who lays every combination of a table on the sketch, reads, and crosses out.
 
 use study::{
-    Against, CasterBy, Clearances, HeldBy, LeftOut, LowLine, PartsTable, Rest, Steps, Target, Wish, loading,
-    setting, travel_left_of,
+    Against, CasterBy, Clearances, HeldBy, LeftOut, LowLine, PartsTable, Rest, Stance, StandingSide, Steps,
+    Target, Wish, loading, setting, travel_left_of,
 };
 use truck::{
-    BarAdjuster, BarReindex, Change, CutCoil, DroppedSpindle, Remark, SpringKind, StopTrim, TireSwap, Truck,
-    fit,
+    BarAdjuster, BarReindex, Change, CutCoil, DroppedSpindle, Remark, Side, SpringKind, StopTrim, TireSwap,
+    Truck, fit,
 };
 
 /// Which of each list is on, nothing among them: spindle, turns, splines, coils, tire, trim.
@@ -112,13 +112,13 @@ pub(crate) fn tried(truck: &Truck, wish: &Wish, table: &PartsTable) -> Vec<Tried
 pub(crate) struct Hand {
     truck: Truck,
     wish: Wish,
-    before: Rest,
+    before: StandingSide,
     bump_before_mm: f64,
 }
 
 impl Hand {
     pub(crate) fn of(truck: &Truck, wish: Wish) -> Self {
-        let before = Rest::of(fit(truck, &[]).unwrap()).unwrap();
+        let before = Stance::laid(truck, &[]).unwrap().on(Side::Left);
         let room = Clearances::of(&before, Clearances::LIVE);
         let bump_before_mm = travel_left_of(&before, &room).bump.travel_mm;
         Self { truck: truck.clone(), wish, before, bump_before_mm }
@@ -139,7 +139,8 @@ impl Hand {
             if fitted.remarks.iter().any(Remark::is_misfit) {
                 return Err((LeftOut::Adjuster, none));
             }
-            Rest::of(fitted).map_err(|_| (LeftOut::NoStance, none))
+            let stance = Stance::laid(&self.truck, changes).map_err(|_| (LeftOut::NoStance, none))?;
+            Ok(stance.on(Side::Left))
         };
         let mut rest = stands(&tried.changes)?;
         tried.drop_mm = self.before.ride_height_mm() - rest.ride_height_mm();
@@ -149,8 +150,9 @@ impl Hand {
         if self.wish.shims {
             let was = self.before.attitude();
             let target = Target { camber_rad: was.camber_rad, toe_rad: was.toe_rad, ..Target::of(&rest) };
-            let set = setting(&self.truck, &tried.changes, &target, CasterBy::Shims, &Steps::INCHES)
-                .map_err(|_| (LeftOut::Shims, none))?;
+            let set =
+                setting(&self.truck, Side::Left, &tried.changes, &target, CasterBy::Shims, &Steps::INCHES)
+                    .map_err(|_| (LeftOut::Shims, none))?;
             if !set.bounds.is_empty() {
                 return Err((LeftOut::Shims, (set.reads.camber_rad - was.camber_rad).abs()));
             }
@@ -209,7 +211,7 @@ impl Hand {
     }
 
     /// What it loses, and what that counts by the usual weights.
-    fn counts(&self, tried: &mut Tried, rest: &Rest, bump_mm: f64) {
+    fn counts(&self, tried: &mut Tried, rest: &StandingSide, bump_mm: f64) {
         let off = |now: f64, was: f64| (now - was).to_degrees().abs();
         let (now, was) = (rest.attitude(), self.before.attitude());
         let [lost_mm, camber, caster, hertz] = [

@@ -8,7 +8,8 @@ use std::time::Duration;
 
 /// How long nothing must change before work begins.
 const CALM: Duration = Duration::from_millis(120);
-/// A slice ends when the clock has gone on by this, ms: it ticks in whole ones.
+/// A slice ends when one more call, as long as those before it, would take it past this, ms. The
+/// clock ticks in whole ones.
 const SLICE_MS: f64 = 3.0;
 
 /// Does the newest piece of long work.
@@ -40,11 +41,14 @@ fn go_on(newest: Arc<AtomicU32>, number: u32, wait: Duration, mut work: Box<dyn 
     set_timeout(
         move || {
             let begun = js_sys::Date::now();
+            let mut calls = 0.0;
             while newest.load(Ordering::Relaxed) == number {
                 if work() {
                     return;
                 }
-                if js_sys::Date::now() - begun >= SLICE_MS {
+                calls += 1.0;
+                let spent_ms = js_sys::Date::now() - begun;
+                if spent_ms + spent_ms / calls >= SLICE_MS {
                     return go_on(newest, number, Duration::ZERO, work);
                 }
             }

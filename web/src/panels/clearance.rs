@@ -7,19 +7,22 @@ use crate::dom::{Node, as_a, block, button, el, follow};
 use crate::format::readout_style;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
+use crate::told::{said, write};
 use crate::widgets::picture;
-use drawing::{ClearanceMap, Mark, Scene, View, Zoom, clearance_map};
+use drawing::{ClearanceMap, Mark, Scene, View, Zoom, clearance_map, marked};
 use leptos::prelude::document;
 use measure::{fixed, print_length};
 use std::sync::Arc;
 use study::{
-    Clearances, Found, LowLine, Moves, Pair, Question, Search, TIGHT_MM, TravelLeft, assumed, guessed_changes,
+    Clearances, Figure, Found, Judged, LowLine, Moves, Pair, Search, StandingSide, Studies, Told, TravelLeft,
 };
 use truck::{ChangeField, Field};
 use web_sys::PointerEvent;
 
 /// The id of the map.
 const MAP: &str = "clearance-map";
+/// As many guesses are named with a pair.
+const NAMED: usize = 4;
 /// Poses of the grid between two looks at the clock.
 const PART: u32 = 16;
 
@@ -110,34 +113,29 @@ impl Panel {
 
     fn row(self, found: &Found, open: bool) -> Node {
         let page = self.page;
-        let (pair, at, mm) = (found.pair, found.at, found.gap.distance_mm);
-        let (guesses, changes) = self.answers.now.with(|now| match now.as_ref() {
-            Ok(rest) => {
-                let asked = Question::Room(pair);
-                let changes = guessed_changes(&rest.fitted, asked);
-                (assumed(&rest.fitted.measured, asked), changes.map(changed).collect::<Vec<_>>())
-            }
-            Err(_) => (Vec::new(), Vec::new()),
-        });
-        let guessed = !guesses.is_empty() || !changes.is_empty();
+        let (pair, at) = (found.pair, found.at);
         let far = |mm: f64| print_length(mm, readout_style(page.units()));
-        let value = if guessed { "~ " } else { "" }.to_owned() + &far(mm);
+        let told = self.answers.now.with(|now| now.as_ref().as_ref().ok().map(|rest| told(rest, found)));
+        let value = told.as_ref().map_or_else(String::new, |(told, _)| said(told, page.units()));
+        let warn = matches!(told, Some((Told { judged: Judged::Tight | Judged::Bad, .. }, _)));
+        let guesses = told.filter(|(told, _)| told.is_guess()).map(|(_, guesses)| guesses);
         let mut place = self.place(found);
-        if guessed {
-            let names = [labels(&guesses), changes.join(", ")];
-            place = place + "; rests on guesses: " + names.join(", ").trim_matches([',', ' ']);
-        } else if mm <= 0.0 {
-            place = "they meet, ".to_owned() + &place;
-        }
-        if let Some(spot) = found.meets_in_bump.filter(|spot| !guessed && spot.travel_mm > 0.0) {
-            place = place + "; first in bump at " + &far(spot.travel_mm);
+        if let Some(guesses) = guesses {
+            place = place + "; rests on guesses: " + &guesses;
+        } else {
+            if found.gap.distance_mm <= 0.0 {
+                place = "they meet, ".to_owned() + &place;
+            }
+            if let Some(spot) = found.meets_in_bump.filter(|spot| spot.travel_mm > 0.0) {
+                place = place + "; first in bump at " + &far(spot.travel_mm);
+            }
         }
         let row = button("", move || self.choose(pair))
             .attr("class", "pair")
             .attr("aria-pressed", if open { "true" } else { "false" })
-            .class_if("warn", move || !guessed && mm < TIGHT_MM)
+            .class_if("warn", move || warn)
             .child(el("span").text(pair.label()))
-            .child(el("b").text(&value))
+            .child(write(el("b"), &value))
             .child(el("small").text(&place));
         let show = move || {
             self.choose(pair);
@@ -230,6 +228,7 @@ impl Panel {
             distances_mm: &distances_mm,
             least: Mark { travel_mm: found.at.travel_mm, heading_rad: way * found.at.heading_rad },
             least_mm: found.gap.distance_mm,
+            is_guess: self.is_guess(Figure::least_room(found.pair)),
             here: Some(Mark { travel_mm: session.travel_mm.get(), heading_rad: session.steer_rad.get() }),
         }))
     }
@@ -243,11 +242,17 @@ impl Panel {
         if all.is_empty() { String::new() } else { "Not looked at: ".to_owned() + &all.join("; ") + "." }
     }
 
+    /// Whether a figure of what is on the sketch may rest on a guess: rather one too many.
+    fn is_guess(self, figure: Figure) -> bool {
+        self.answers.now.with(|now| now.as_ref().as_ref().is_ok_and(|rest| is_guess(figure, rest)))
+    }
+
     /// Every limit of the travel, the nearest first.
     fn ends(self) -> Vec<Node> {
         let style = readout_style(self.page.units());
-        let line = |way: &str, limit: &study::Limit| {
-            el("li").text(&[way, &print_length(limit.travel_mm, style), ": ", &limit.by.to_string()].concat())
+        let line = |way: &str, figure: Figure, limit: &study::Limit| {
+            let length = marked(print_length(limit.travel_mm, style), self.is_guess(figure));
+            write(el("li"), &[way, &length, ": ", &limit.by.to_string()].concat())
         };
         self.answers.left.with(|left| {
             let Some(TravelLeft { bump_limits, droop_limits, .. }) = left else { return Vec::new() };
@@ -256,8 +261,9 @@ impl Panel {
                 study::least_first(&mut limits, |limit| limit.travel_mm);
                 limits
             };
-            let bump = sorted(bump_limits).into_iter().map(|limit| line("bump ", &limit));
-            bump.chain(sorted(droop_limits).iter().map(|limit| line("droop ", limit))).collect()
+            let bump = sorted(bump_limits).into_iter().map(|limit| line("bump ", Figure::BUMP, &limit));
+            let droop = sorted(droop_limits);
+            bump.chain(droop.iter().map(|limit| line("droop ", Figure::DROOP, limit))).collect()
         })
     }
 
@@ -267,23 +273,25 @@ impl Panel {
         self.answers.now.with(|now| {
             let Ok(rest) = now.as_ref() else { return Vec::new() };
             let line = LowLine::worst(rest);
-            let over = |mm: f64| print_length(mm.abs(), style) + if mm < 0.0 { " below" } else { " above" };
+            let over = |figure: Figure, mm: f64| {
+                let length = marked(print_length(mm.abs(), style), is_guess(figure, rest));
+                length + if mm < 0.0 { " below" } else { " above" }
+            };
             let row = |point: &study::LowPoint| {
+                let figures = [Figure::over_line(point.of), Figure::over_rim(point.of)];
                 let words = [
                     point.of.label(),
                     ": ",
-                    &over(point.over_line_mm),
+                    &over(figures[0], point.over_line_mm),
                     " the line, ",
-                    &over(point.over_rim_mm),
+                    &over(figures[1], point.over_rim_mm),
                     " the rim's lowest edge, ",
                     point.load.label(),
                 ];
-                el("li")
-                    .class_if("warn", {
-                        let below = point.over_line_mm < 0.0 || point.over_rim_mm < 0.0;
-                        move || below
-                    })
-                    .text(&words.concat())
+                // A guess is no verdict.
+                let below = |figure: Figure, mm: f64| mm < 0.0 && !is_guess(figure, rest);
+                let warn = below(figures[0], point.over_line_mm) || below(figures[1], point.over_rim_mm);
+                write(el("li").class_if("warn", move || warn), &words.concat())
             };
             let open = |(low, fields): &(study::Low, Vec<Field>)| {
                 el("li").text(&[low.label(), ": needs ", &labels(fields)].concat())
@@ -291,6 +299,47 @@ impl Panel {
             line.points.iter().map(row).chain(line.open.iter().map(open)).collect()
         })
     }
+}
+
+/// Whether a figure of a truck may rest on a guess.
+fn is_guess(figure: Figure, rest: &StandingSide) -> bool {
+    !figure.of_side_may_rest_on(rest).is_empty()
+}
+
+/// What one pair comes to, of all that figures are read from.
+struct Held<'a> {
+    rest: &'a StandingSide,
+    found: &'a Found,
+}
+
+impl Studies for Held<'_> {
+    fn rest(&self) -> &StandingSide {
+        self.rest
+    }
+
+    fn found(&self, _: Pair) -> Option<&Found> {
+        Some(self.found)
+    }
+}
+
+/// What is told of the least room of a pair, and on which guesses it rests in words, its own first.
+fn told(rest: &StandingSide, found: &Found) -> (Told, String) {
+    let figure = Figure::least_room(found.pair);
+    let guesses = figure.of_side_may_rest_on(rest);
+    let is_own = |field: &Field| {
+        found.pair.parts().contains(&field.group()) || found.pair.fields().any(|own| own == *field)
+    };
+    let (own, others): (Vec<Field>, Vec<Field>) = guesses.numbers.iter().partition(is_own);
+    let mut names: Vec<String> = own.iter().map(|field| field.label().to_owned()).collect();
+    names.extend(guesses.changes(&rest.fitted).map(changed));
+    names.extend(others.iter().map(|field| field.label().to_owned()));
+    let more = names.len().saturating_sub(NAMED);
+    names.truncate(NAMED);
+    let mut said = names.join(", ");
+    if more > 0 {
+        said = said + " and " + &more.to_string() + " more";
+    }
+    (figure.told(&Held { rest, found }, guesses), said)
 }
 
 /// The headings of a map, + to the left of the truck, and the distances in their columns.

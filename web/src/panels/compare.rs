@@ -5,11 +5,13 @@ use crate::dom::{Node, block, button, el, words};
 use crate::format::readout_style;
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
-use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, model_says, rests_on, said};
+use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, model_says, rests_on, said, write};
 use crate::widgets::text_field;
 use drawing::{Units, harder_in_words, hold_in_words, marked};
 use measure::{fixed, print_length, signed};
-use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Rest, Sort, Studied, Studies as _, Told, Value};
+use study::{
+    Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told, Value,
+};
 use truck::{Edit, MOST_PROPOSALS, ProposalId, Side};
 
 /// The panel.
@@ -123,7 +125,7 @@ pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
         columns.push(name);
         trucks.push(standing.get());
     }
-    let stood: Vec<Option<&Rest>> = trucks
+    let stood: Vec<Option<&StandingSide>> = trucks
         .iter()
         .map(|truck| truck.as_ref().and_then(|standing| standing.as_ref().as_ref().ok()))
         .collect();
@@ -150,7 +152,8 @@ fn table(page: Page, answers: Answers) -> Node {
             .map(|(at, name)| mark(el("th").attr("scope", "col").text(name), at));
         let group = |row: &Row| {
             let cells = row.cells.iter().enumerate().map(|(at, cell)| {
-                mark(el("td").child(el("b").text(&cell.value)).child(el("small").text(&cell.note)), at)
+                let (value, note) = (write(el("b"), &cell.value), write(el("small"), &cell.note));
+                mark(el("td").child(value).child(note), at)
             });
             let name = el("th").attr("scope", "rowgroup").attr("colspan", &span).text(&row.name);
             el("tbody").child(el("tr").child(name)).child(el("tr").children(cells))
@@ -167,7 +170,7 @@ fn table(page: Page, answers: Answers) -> Node {
 }
 
 /// The rows of trucks at rest, the first of them as measured.
-fn rows(trucks: &[Option<&Rest>], known: &[Known], units: Units) -> Vec<Row> {
+fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<Row> {
     // A pose without rates is no truck to compare.
     let seen: Vec<_> = trucks
         .iter()
@@ -175,7 +178,7 @@ fn rows(trucks: &[Option<&Rest>], known: &[Known], units: Units) -> Vec<Row> {
         .collect();
     let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
         (Some(now), Some(before)) => {
-            let told = figure.told(now, rests_on(known, figure, &now.rest().fitted));
+            let told = figure.told(now, rests_on(known, figure, now.rest()));
             cell(&told, now, before, units)
         }
         _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned() },
@@ -216,7 +219,7 @@ fn cell(told: &Told, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> C
         },
         None => note,
     };
-    Cell { value: said(told, units), note: note + &model_says(told, &now.rest().fitted, units) }
+    Cell { value: said(told, units), note: note + &model_says(told, now.rest(), units) }
 }
 
 /// How much less or more a number is than before.
@@ -252,14 +255,14 @@ const fn bump(units: Units) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{DroppedSpindle, Edit, Field, Fitted, ReadWith, Readable, Reading, Source, fit};
+    use study::Stance;
+    use truck::{DroppedSpindle, Edit, Field, ReadWith, Readable, Reading, Side, Source};
 
     /// Rows with a mark, by the column that has it.
     fn marks(truck: &truck::Truck) -> [Vec<String>; 2] {
         let drop =
             truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
-        let (measured, lowered) = (Fitted::as_measured(truck), fit(truck, &[drop]).unwrap());
-        let stood = [measured, lowered].map(|fitted| Rest::of(fitted).unwrap());
+        let stood = [&[][..], &[drop]].map(|plan| Stance::laid(truck, plan).unwrap().on(Side::Left));
         let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
         std::array::from_fn(|at| {
             let marked = |row: &&Row| (row.cells[at].value.clone() + &row.cells[at].note).starts_with("~ ");
@@ -292,8 +295,7 @@ mod tests {
         let truck = truck::demo().truck;
         let drop =
             truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
-        let stood =
-            [Fitted::as_measured(&truck), fit(&truck, &[drop]).unwrap()].map(|on| Rest::of(on).unwrap());
+        let stood = [&[][..], &[drop]].map(|plan| Stance::laid(&truck, plan).unwrap().on(Side::Left));
         let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
         let of = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
         assert_eq!(of("Frame height").cells[1].note, "2 in lower");
@@ -313,8 +315,7 @@ mod tests {
         let truck = truck::demo().edited(&read).unwrap().truck;
         let drop =
             truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
-        let stood =
-            [Fitted::as_measured(&truck), fit(&truck, &[drop]).unwrap()].map(|on| Rest::of(on).unwrap());
+        let stood = [&[][..], &[drop]].map(|changes| Stance::laid(&truck, changes).unwrap().on(Side::Left));
         let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
         let of = |name: &str| &rows.iter().find(|row| row.name == name).unwrap().cells;
         let said: Vec<_> =

@@ -13,7 +13,7 @@ use crate::widgets::{file_button, picture};
 use drawing::{Scene, Shown, Sketch, Units, View, Zoom, front_view};
 use sharing::{Shared, print_json};
 use std::rc::Rc;
-use truck::Plan;
+use truck::{Plan, Side};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
@@ -163,8 +163,8 @@ fn scene(shared: &Shared, id: &str) -> Scene {
     };
     let design = &shared.design;
     let proposal = shared.opening.proposal.and_then(|id| design.proposal(id));
-    let before = rest_of(&design.truck, Plan::NOTHING);
-    let now = proposal.map(|proposal| rest_of(&design.truck, proposal.into()));
+    let before = rest_of(&design.truck, Side::Left, Plan::NOTHING);
+    let now = proposal.map(|proposal| rest_of(&design.truck, Side::Left, proposal.into()));
     let shown = |rest| Shown { rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
     let before = before.as_ref().ok();
     let (now, before) = match &now {

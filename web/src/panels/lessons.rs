@@ -28,10 +28,12 @@ use crate::format::{readout_style, show};
 use crate::panels::{curve, which};
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
+use crate::told::{FENDER, write};
+use drawing::marked;
 use measure::MM_PER_INCH;
 use sharing::Shared;
-use study::{Low, LowLine, Pair, Quantity, Reading, Rest, Unit, clearances, travel_left};
-use truck::{Kind, Plan};
+use study::{Figure, Low, LowLine, Pair, Quantity, Reading, StandingSide, Unit, clearances, travel_left};
+use truck::{Kind, Plan, Side};
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
 const MOST: u8 = 9;
@@ -151,14 +153,14 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
     let trucks = Trucks::of(page);
     for (place, number) in text.parts("data-number") {
         let behind = place.said("data-words");
-        place.text_of(move || trucks.say(&number, behind.as_deref()));
+        place.content_of(move || vec![write(el("span"), &trucks.say(&number, behind.as_deref()))]);
     }
     for (place, quantity) in text.parts("data-curve") {
         let _ = place.child(curve(page, answers, "lesson", quantity.parse::<u8>().map_or(0, usize::from)));
     }
     let guess = Value::new(None::<i8>);
     for (_, asked) in text.parts("data-ask") {
-        let sign = Derived::new(move || trucks.read(&asked).map(|number| trucks.sign(number)));
+        let sign = Derived::new(move || trucks.read(&asked).map(|number| number.sign()));
         for (choice, held) in text.parts("data-if") {
             let guessed = held.parse::<i8>().ok();
             choice
@@ -189,7 +191,7 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
 #[derive(Clone, Copy)]
 struct Trucks {
     page: Page,
-    stood: Derived<Vec<Option<Rest>>>,
+    stood: Derived<Vec<Option<StandingSide>>>,
 }
 
 impl Trucks {
@@ -200,23 +202,30 @@ impl Trucks {
                 [Plan::NOTHING]
                     .into_iter()
                     .chain(proposals)
-                    .map(|plan| rest_of(&design.truck, plan).ok())
+                    .map(|plan| rest_of(&design.truck, Side::Left, plan).ok())
                     .collect()
             })
         });
         Self { page, stood }
     }
 
-    /// A number in words: with those behind it, its size alone is said.
+    /// A number in words with its mark: with words behind it, its size alone is said.
     fn say(self, asked: &str, behind: Option<&str>) -> String {
-        let Some((value, kind)) = self.read(asked) else { return "—".to_owned() };
-        let Some(behind) = behind else { return self.print(value, kind) };
-        let sign = self.sign((value, kind));
-        let word = behind.split('|').nth(usize::try_from(sign + 1).unwrap_or_default()).unwrap_or_default();
-        if sign == 0 && !word.is_empty() {
-            return word.to_owned();
-        }
-        (self.print(value.abs(), kind) + " " + word).trim_end().to_owned()
+        let Some(number) = self.read(asked) else { return "—".to_owned() };
+        let said = match behind {
+            None => self.print(number.value, number.kind),
+            Some(behind) => {
+                let sign = number.sign();
+                let place = usize::try_from(sign + 1).unwrap_or_default();
+                let word = behind.split('|').nth(place).unwrap_or_default();
+                if sign == 0 && !word.is_empty() {
+                    word.to_owned()
+                } else {
+                    (self.print(number.value.abs(), number.kind) + " " + word).trim_end().to_owned()
+                }
+            }
+        };
+        marked(said, number.is_guess)
     }
 
     fn print(self, value: f64, kind: Kind) -> String {
@@ -227,58 +236,77 @@ impl Trucks {
         }
     }
 
-    /// Its sign; none where it is too small to be told on a truck, in whatever units.
-    fn sign(self, (value, kind): (f64, Kind)) -> i8 {
-        let seen = match kind {
-            Kind::Length => MM_PER_INCH / 32.0,
-            Kind::Angle => 0.005_f64.to_radians(),
-            _ => 0.05,
-        };
-        i8::from(value > seen) - i8::from(value < -seen)
-    }
-
     /// The number that is asked for: *what of less at*.
-    fn read(self, asked: &str) -> Option<(f64, Kind)> {
+    fn read(self, asked: &str) -> Option<Number> {
         let mut words = asked.split(' ');
         let (what, of) = (words.next()?, words.next()?);
         let less = words.next().unwrap_or("-");
         let at = words.next().unwrap_or("0");
-        let (value, kind) = self.one(what, of, at)?;
+        let number = self.one(what, of, at)?;
         let less = match less {
-            "-" => 0.0,
-            "rest" => self.one(what, of, "0")?.0,
-            less => self.one(what, less, at)?.0,
+            "-" => return Some(number),
+            "rest" => self.one(what, of, "0")?,
+            less => self.one(what, less, at)?,
         };
-        Some((value - less, kind))
+        let is_guess = number.is_guess || less.is_guess;
+        Some(Number { value: number.value - less.value, is_guess, ..number })
     }
 
-    fn one(self, what: &str, of: &str, at: &str) -> Option<(f64, Kind)> {
+    fn one(self, what: &str, of: &str, at: &str) -> Option<Number> {
         let of = usize::from(of.parse::<u8>().ok()?);
         if what == "change" {
             return self.page.store.shown().with(|design| {
-                let change = design.proposals.get(of.checked_sub(1)?)?.changes.first()?;
-                Some(((*change.values().first()?)?, change.kind().numbers().first()?.kind))
+                let proposal = design.proposals.get(of.checked_sub(1)?)?;
+                let change = proposal.changes().first()?;
+                let (kind, place) = change.slot();
+                Some(Number {
+                    value: (*change.values().first()?)?,
+                    kind: kind.numbers().first()?.kind,
+                    is_guess: Plan::from(proposal).guessed().contains(&(kind, place, 0)),
+                })
             });
         }
-        self.stood.with(|stood| of_rest(stood.get(of)?.as_ref()?, what, at, self.page))
+        self.stood.with(|stood| {
+            let rest = stood.get(of)?.as_ref()?;
+            let (value, kind, figure) = of_rest(rest, what, at, self.page)?;
+            Some(Number { value, kind, is_guess: !figure.of_side_may_rest_on(rest).is_empty() })
+        })
     }
 }
 
-/// One number of a truck at rest.
+/// A number of a lesson.
+struct Number {
+    value: f64,
+    kind: Kind,
+    /// Whether it may rest on a number that nobody has measured: rather one too many.
+    is_guess: bool,
+}
+
+impl Number {
+    /// Its sign; none where it is too small to be told on a truck, in whatever units.
+    fn sign(&self) -> i8 {
+        let seen = match self.kind {
+            Kind::Length => MM_PER_INCH / 32.0,
+            Kind::Angle => 0.005_f64.to_radians(),
+            _ => 0.05,
+        };
+        i8::from(self.value > seen) - i8::from(self.value < -seen)
+    }
+}
+
+/// One number of a truck at rest, and the figure that it is one of.
 #[inline(never)]
-fn of_rest(rest: &Rest, what: &str, at: &str, page: Page) -> Option<(f64, Kind)> {
+fn of_rest(rest: &StandingSide, what: &str, at: &str, page: Page) -> Option<(f64, Kind, Figure)> {
     let touch_mm = rest.travel_at(rest.stops.touch_rad);
-    let length = |mm: f64| Some((mm, Kind::Length));
-    let low = |low: Low| {
-        LowLine::of(rest).points.iter().find(|point| point.of == low).map(|point| point.over_line_mm)
-    };
+    let length = |mm: f64, figure| Some((mm, Kind::Length, figure));
+    let low = |low: Low| length(LowLine::of(rest).point(low)?.over_line_mm, Figure::over_line(low));
     match what {
-        "touch" => return length(touch_mm),
-        "droop" => return length(-rest.travel_at(rest.stops.droop_rad)),
-        "bump" => return length(travel_left(rest).bump.travel_mm),
-        "nut" => return length(low(Low::BallNut)?),
-        "fixed" => return length(low(Low::Fixed)?),
-        "rate" => return Some((rest.wheel_rate_n_per_mm, Kind::Rate)),
+        "touch" => return length(touch_mm, Figure::BUMP_TOUCH),
+        "droop" => return length(-rest.travel_at(rest.stops.droop_rad), Figure::DROOP_STOP),
+        "bump" => return length(travel_left(rest).bump.travel_mm, Figure::BUMP),
+        "nut" => return low(Low::BallNut),
+        "fixed" => return low(Low::Fixed),
+        "rate" => return Some((rest.wheel_rate_n_per_mm, Kind::Rate, Figure::WHEEL_RATE)),
         _ => {}
     }
     let travel_mm = match at {
@@ -288,14 +316,16 @@ fn of_rest(rest: &Rest, what: &str, at: &str, page: Page) -> Option<(f64, Kind)>
     };
     let pose = rest.at_travel(travel_mm).ok()?;
     if what == "fender" {
-        return length(clearances(rest, &pose).iter().find(|gap| gap.pair == Pair::TireFender)?.distance_mm);
+        let gaps = clearances(rest, &pose);
+        return length(gaps.iter().find(|gap| gap.pair == Pair::TireFender)?.distance_mm, FENDER);
     }
-    let quantity = Quantity::ALL.iter().find(|quantity| quantity.key() == what)?;
+    let quantity = *Quantity::ALL.iter().find(|quantity| quantity.key() == what)?;
+    let figure = Figure::through(quantity);
     let value = quantity.read(&Reading::of(rest, pose).ok()?)?;
     Some(match quantity.unit() {
-        Unit::Length => (value, Kind::Length),
+        Unit::Length => (value, Kind::Length, figure),
         // Said of an inch.
-        Unit::AnglePerLength => (value * MM_PER_INCH, Kind::Angle),
-        _ => (value, Kind::Angle),
+        Unit::AnglePerLength => (value * MM_PER_INCH, Kind::Angle, figure),
+        _ => (value, Kind::Angle, figure),
     })
 }

@@ -161,7 +161,7 @@ fn place(page: Page, answers: Answers, handle: Handle) -> Node {
                     selected: Some(handle),
                     dragging: None,
                     drop_mm: 0.0,
-                    guessed: &guessed(&[], &rest.fitted),
+                    guessed: &guessed(&[], rest, rest.pose),
                 };
                 front_view(&sketch, &view)
             }

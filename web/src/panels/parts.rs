@@ -32,7 +32,7 @@ pub(crate) fn said(page: Page, answers: Answers) -> Vec<Node> {
     let Some(fitted) = answers.fitted.get() else { return Vec::new() };
     let id = page.selected().proposal();
     let notes = page.store.shown().with(|design| {
-        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], |found| &found.changes);
+        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
         notes(&fitted.measured, changes)
     });
     let said = notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
@@ -77,7 +77,9 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     let there = Derived::new(move || {
         page.store.shown().with(|design| {
             let found = design.proposal(id);
-            found.map(|found| found.changes.iter().map(Change::slot).collect::<Vec<_>>()).unwrap_or_default()
+            found
+                .map(|found| found.changes().iter().map(Change::slot).collect::<Vec<_>>())
+                .unwrap_or_default()
         })
     });
     let cards = move || there.get().into_iter().map(|slot| card(page, id, slot)).collect();

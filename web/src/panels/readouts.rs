@@ -5,7 +5,7 @@ use crate::dom::{Node, block, el};
 use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
 use crate::state::Page;
-use crate::told::{FENDER, Live, RAIL, TILES, model_says, rests_on, said, spoken};
+use crate::told::{FENDER, Live, RAIL, TILES, model_says, rests_on_in, said, spoken};
 use drawing::Units;
 use measure::{print_length, signed};
 use study::{Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Pair, Studies as _, Told, Value};
@@ -28,16 +28,13 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
         let before = answers.before.get();
         let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Vec::new() };
         let (pose, pose_before) = (answers.pose.get(), answers.pose_before.get());
-        let at_rest = pose == Some(now.pose);
         let (gaps, travel) = (answers.gaps.get(), answers.left.get());
         let now = Live::of(now, pose, &gaps, travel.as_ref());
         // What was found holds at rest; what hangs on no pose, anywhere.
         let marks = |figure: Figure| {
             let of_pose = ![Figure::FRAME_HEIGHT, Figure::BUMP].contains(&figure);
-            let fitted = &now.rest.fitted;
-            answers
-                .known
-                .with(|known| rests_on(if at_rest || !of_pose { known } else { &[] }, figure, fitted))
+            let pose = if of_pose { pose } else { Some(now.rest.pose) };
+            answers.known.with(|known| rests_on_in(known, figure, now.rest, pose))
         };
         tiles(&now, &Live::of(before, pose_before, &[], None), &marks, page.units())
     });
@@ -68,7 +65,7 @@ fn tiles(now: &Live<'_>, before: &Live<'_>, marks: &dyn Fn(Figure) -> Guesses, u
             name: figure.label(),
             value: said(&told, units),
             spoken: spoken(&told, units),
-            note: note(&told, now, figure.read(before), units) + &model_says(&told, &now.rest.fitted, units),
+            note: note(&told, now, figure.read(before), units) + &model_says(&told, now.rest, units),
             warn: matches!(told.judged, Judged::Tight | Judged::Bad),
         }
     };
@@ -118,14 +115,19 @@ fn travel(now: &Live<'_>, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use study::{Rest, clearances, travel_left};
-    use truck::{Edit, Field, Fitted, Source, demo};
+    use crate::told::rests_on;
+    use study::{Stance, StandingSide, clearances, travel_left};
+    use truck::{Edit, Field, Side, Source, Truck, demo};
 
-    fn told(truck: &truck::Truck) -> Vec<Readout> {
-        let rest = Rest::of(Fitted::as_measured(truck)).unwrap();
+    fn at_rest(truck: &Truck) -> StandingSide {
+        Stance::laid(truck, &[]).unwrap().on(Side::Left)
+    }
+
+    fn told(truck: &Truck) -> Vec<Readout> {
+        let rest = at_rest(truck);
         let (gaps, left) = (clearances(&rest, &rest.pose), travel_left(&rest));
         let live = Live::of(&rest, None, &gaps, Some(&left));
-        tiles(&live, &live, &|figure| rests_on(&[], figure, &rest.fitted), Units::Inches)
+        tiles(&live, &live, &|figure| rests_on(&[], figure, &rest), Units::Inches)
     }
 
     /// The mark is in the text, and said in words: what is in a style sheet only, nobody hears.
@@ -154,13 +156,15 @@ mod tests {
     fn what_was_found_counts_for_its_own_truck() {
         let mut truck = demo().truck;
         truck.sources.set(Field::CornerLoad, Source::Assumed);
-        let fitted = Fitted::as_measured(&truck);
-        let known =
-            [crate::told::Known { fitted: fitted.clone(), marks: vec![(Figure::CAMBER, Guesses::NONE)] }];
-        assert!(!rests_on(&[], Figure::CAMBER, &fitted).is_empty());
-        assert!(rests_on(&known, Figure::CAMBER, &fitted).is_empty());
-        assert!(!rests_on(&known, Figure::FRAME_HEIGHT, &fitted).is_empty());
+        let rest = at_rest(&truck);
+        let marks = vec![(Figure::CAMBER, Guesses::NONE)];
+        let known = [crate::told::Known { rest: rest.clone(), marks }];
+        assert!(!rests_on(&[], Figure::CAMBER, &rest).is_empty());
+        assert!(rests_on(&known, Figure::CAMBER, &rest).is_empty());
+        assert!(!rests_on(&known, Figure::FRAME_HEIGHT, &rest).is_empty());
+        // The other side is another one, though it is alike.
+        assert!(!rests_on(&known, Figure::CAMBER, &rest.stance().on(Side::Right)).is_empty());
         truck.points.camber_rad += 0.01;
-        assert!(!rests_on(&known, Figure::CAMBER, &Fitted::as_measured(&truck)).is_empty());
+        assert!(!rests_on(&known, Figure::CAMBER, &at_rest(&truck)).is_empty());
     }
 }

@@ -6,11 +6,14 @@ use crate::format::{field_style, readout_style, show};
 use crate::panels::sides::compared;
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
+use crate::told::write;
 use crate::widgets::{Number, choice};
-use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words};
-use measure::{LengthStyle, print_angle, print_length};
+use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words, marked};
+use measure::{LengthStyle, print_length};
 use std::rc::Rc;
-use study::{Alignment, CasterBy, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, Setting, Steps, Target, alignment};
+use study::{
+    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, Setting, Steps, Target, alignment,
+};
 use truck::{Edit, Kind, Side};
 
 /// What is wanted; what is open stays as it reads now.
@@ -29,6 +32,8 @@ const NAMES: [(&str, Kind); 5] = [
     ("Bump travel at least", Kind::Length),
 ];
 
+/// What the four are.
+const READ: [Figure; 4] = [Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::CASTER_GROUND, Figure::TOE];
 /// The one that hangs on the rear.
 const CASTER: usize = 2;
 /// The place of the bump travel.
@@ -87,8 +92,8 @@ const fn numbers(target: &Target) -> [f64; 4] {
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let plan = design.plan(page.selected());
-    let truck = design.truck.on(page.session.side.get());
-    let now = numbers(&Target::of(&rest_of(&truck, plan)?));
+    let side = page.session.side.get();
+    let now = numbers(&Target::of(&rest_of(&design.truck, side, plan)?));
     let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
     let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
     let steps = match page.units() {
@@ -96,7 +101,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
         Units::Millimetres => Steps::MILLIMETRES,
     };
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
-    let found = alignment(&truck, plan, &target, wanted.caster_by, &steps, bump_mm);
+    let found = alignment(&design.truck, side, plan, &target, wanted.caster_by, &steps, bump_mm);
     found.map(|found| (target, found)).map_err(|why| why.to_string())
 }
 
@@ -106,7 +111,7 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
         Err(why) => return vec![block("p", "remark").text(why)],
     };
     let units = page.units();
-    let remark = |said: &str| block("p", "remark").text(said);
+    let remark = |said: &str| write(block("p", "remark"), said);
     // What can hurt someone is said before anything is ordered.
     let danger = danger_in_words(whole, units);
     let mut content: Vec<_> = danger.iter().map(|said| remark(said).attr("role", "alert")).collect();
@@ -116,14 +121,15 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
             next.numbers[0] = Some(mm);
             wanted.set(next);
         };
-        button(&("Set it to ".to_owned() + &print_length(mm, readout_style(units))), take)
+        let height = marked(print_length(mm, readout_style(units)), whole.guessed);
+        write(button("", take), &("Set it to ".to_owned() + &height))
     }));
     content.extend(whole.notes.iter().map(|note| remark(&note.to_string())));
     content.extend(whole.many_pieces.then(|| remark(MANY_PIECES)));
     content.push(footing(whole, units));
     let found = &whole.setting;
     let line = |name: &str, said: String| {
-        el("tr").child(el("th").attr("scope", "row").text(name)).child(el("td").text(&said))
+        el("tr").child(el("th").attr("scope", "row").text(name)).child(write(el("td"), &said))
     };
     let work = el("table")
         .child(el("tbody").children(work(found, units).into_iter().map(|(name, said)| line(name, said))));
@@ -131,14 +137,9 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
     let off = found.reads.less(target);
     let row = |at: usize| {
         let (name, kind) = NAMES[at];
-        let cell = |target: &Target| {
-            let value = numbers(target)[at];
-            el("td").text(&if kind == Kind::Length {
-                print_length(value, field_style(units))
-            } else {
-                print_angle(value, 2)
-            })
-        };
+        let is_guess = !found.may_rest_on(&[READ[at]]).is_empty();
+        let cell =
+            |target: &Target| write(el("td"), &marked(show(kind, numbers(target)[at], units), is_guess));
         let stays = at == CASTER && !found.rest.rear_is_stated();
         let name = if stays { [name, ", ", IF_REAR_STAYS].concat() } else { name.to_owned() };
         el("tr").child(el("th").attr("scope", "row").text(&name)).children([cell(&found.reads), cell(&off)])
@@ -147,15 +148,14 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
         .child(el("thead").child(el("tr").children(head)))
         .child(el("tbody").children((0..4).map(row)));
     let (front, rear) = found.thumb_mm;
-    let thumb = "By the trade's rule of thumb: ".to_owned()
-        + &shim(front, units)
-        + " at the front bolt, "
-        + &shim(rear, units)
-        + " at the rear.";
+    let is_guess = !found.may_rest_on(Setting::SHIMS).is_empty();
+    let [front, rear] = [front, rear].map(|mm| marked(shim(mm, units), is_guess));
+    let thumb =
+        ["By the trade's rule of thumb: ", &front, " at the front bolt, ", &rear, " at the rear."].concat();
     content.push(block("div", "scroll").child(work));
     content.extend(found.bounds.iter().map(|why| remark(&bound_in_words(why))));
     content.push(block("div", "scroll").child(reads));
-    content.push(el("p").text(&thumb));
+    content.push(write(el("p"), &thumb));
     if page.session.side.get() == Side::Right {
         let alone = "These are for the right side alone. What a proposal sets lies over both sides.";
         content.push(block("p", "hint").text(alone));
@@ -173,48 +173,52 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
 /// What it then stands on, how far the wheel can still rise, and what is hit first.
 fn footing(found: &Alignment, units: Units) -> Node {
     let footing = &found.footing;
-    let length = |mm: f64| print_length(mm, readout_style(units));
-    let guess = if found.guessed { "~" } else { "" };
+    let length = |mm: f64| marked(print_length(mm, readout_style(units)), found.guessed);
+    let is_guess = !found.setting.may_rest_on(&[Figure::HELD_BY]).is_empty();
+    let held = marked(held_in_words(footing.held_by).to_owned(), is_guess);
     let (bump, by) = (length(footing.bump.travel_mm), footing.bump.by.to_string());
-    let mut said =
-        ["Stands on: ", held_in_words(footing.held_by), ". Bump travel: ", guess, &bump, ", ended by ", &by]
-            .concat();
+    let mut said = ["Stands on: ", &held, ". Bump travel: ", &bump, ", ended by ", &by].concat();
     if let Some((pair, mm)) = footing.first_contact {
-        said += &[". First hit: ", pair.label(), ", ", guess, &length(mm), " up"].concat();
+        said += &[". First hit: ", pair.label(), ", ", &length(mm), " up"].concat();
     }
-    el("p").text(&(said + "."))
+    write(el("p"), &(said + "."))
 }
 
-/// What to do, in the order of the work.
+/// What to do, in the order of the work; each amount carries the mark of what it is set for.
 fn work(found: &Setting, units: Units) -> Vec<(&'static str, String)> {
     let turned = |turns: f64, plus: &str, minus: &str| match show(Kind::Count, turns.abs(), units) {
         none if none == "0" => "as it is".to_owned(),
         count => count + if turns > 0.0 { plus } else { minus },
     };
     let mut list = Vec::new();
+    let mut add = |name: &'static str, set_for: &[Figure], said: String| {
+        list.push((name, marked(said, !found.may_rest_on(set_for).is_empty())));
+    };
     match found.height {
         HeightBy::Anchor { turns, splines_anchor, splines_arm } => {
             for (name, splines) in [("Bar, at the anchor", splines_anchor), ("Bar, at the arm", splines_arm)]
             {
                 if splines != 0.0 {
-                    list.push((name, turned(splines, " splines, raised", " splines, let down")));
+                    add(name, Setting::HEIGHT, turned(splines, " splines, raised", " splines, let down"));
                 }
             }
-            list.push(("Adjuster bolt", turned(turns, " turns in", " turns out")));
+            add("Adjuster bolt", Setting::HEIGHT, turned(turns, " turns in", " turns out"));
         }
-        HeightBy::Spacer(mm) => list.push(("Coil's spacer", print_length(mm, field_style(units)))),
+        HeightBy::Spacer(mm) => {
+            add("Coil's spacer", Setting::HEIGHT, print_length(mm, field_style(units)));
+        }
         HeightBy::Nothing => {}
     }
-    list.push(("Shims, front bolt", shim(found.set.shim_front_mm, units)));
-    list.push(("Shims, rear bolt", shim(found.set.shim_rear_mm, units)));
+    add("Shims, front bolt", Setting::SHIMS, shim(found.set.shim_front_mm, units));
+    add("Shims, rear bolt", Setting::SHIMS, shim(found.set.shim_rear_mm, units));
     let rod = |turns: Option<f64>, mm: f64| match turns {
         Some(turns) => turned(turns, " turns longer", " turns shorter"),
         None => print_length(mm, field_style(units)),
     };
     if found.set.strut_mm != 0.0 {
-        list.push(("Strut rod's nut", rod(found.strut_turns, found.set.strut_mm)));
+        add("Strut rod's nut", Setting::SHIMS, rod(found.strut_turns, found.set.strut_mm));
     }
-    list.push(("Tie rod's sleeve", rod(found.tie_turns, found.set.tie_mm)));
+    add("Tie rod's sleeve", Setting::SLEEVE, rod(found.tie_turns, found.set.tie_mm));
     list
 }
 

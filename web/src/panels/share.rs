@@ -11,7 +11,7 @@ use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
 use crate::widgets::{file_button, folding, text_field};
-use sharing::{Shared, Tree, find_code, link, print_json, to_code, to_tree};
+use sharing::{Shared, Tree, find_code, link, print_json, rounded, rounded_in_words, to_code, to_tree};
 use truck::Edit;
 use wasm_bindgen::JsValue;
 
@@ -125,8 +125,17 @@ fn incoming(visit: Visit) -> Vec<Node> {
 pub(crate) fn open_file(visit: Visit, file: &web_sys::File) {
     json::load(file, move |tree| match tree {
         Ok(list @ Tree::List(_)) => visit.take_in(&list),
-        tree => {
-            take(visit, tree.and_then(|tree| read_item(&tree)));
+        Ok(tree) => {
+            let opened = read_item(&tree);
+            let finer = opened.as_ref().ok().and_then(|shared| rounded_in_words(&rounded(&tree, shared)));
+            if take(visit, opened)
+                && let Some(finer) = finer
+            {
+                visit.page.session.say_too(&finer);
+            }
+        }
+        Err(why) => {
+            take(visit, Err(why));
         }
     });
 }

@@ -9,10 +9,12 @@ use crate::panels::parts::{REAR_DOWN, said};
 use crate::signals::Derived;
 use crate::sketch::draw;
 use crate::state::Page;
+use crate::told::{said as said_of, write};
 use crate::widgets::picture;
 use drawing::{Aspect, Scene, View, Zoom, change_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
+use study::{Figure, Guesses};
 use truck::Plan;
 
 /// The picture on paper, mm at most.
@@ -57,11 +59,15 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
         el("ul").children(list)
     });
     let room = answers.clearances.get();
+    let now = answers.now.get();
+    let rests_on =
+        |figure: Figure| now.as_ref().as_ref().map_or(Guesses::NONE, |rest| figure.of_side_may_rest_on(rest));
     let nearest = room.as_ref().map(|room| room.nearest_first()).unwrap_or_default();
     let near = block("div", "near").child(el("h2").text("Nearest, over travel and steer")).child(
         el("ul").children(nearest.into_iter().take(LISTED).map(|found| {
-            let room = print_length(found.gap.distance_mm, readout_style(units));
-            el("li").text(&(found.pair.label().to_owned() + ": " + &room))
+            let figure = Figure::least_room(found.pair);
+            let told = figure.told_as(found.gap.distance_mm, rests_on(figure));
+            write(el("li"), &(found.pair.label().to_owned() + ": " + &said_of(&told, units)))
         })),
     );
     let code = to_code(&page.shared());
@@ -91,7 +97,7 @@ fn numbers(page: Page, answers: &Answers) -> Node {
             (false, true) => cell.value.clone(),
             (false, false) => [&cell.value, " (", &cell.note, ")"].concat(),
         };
-        el("td").text(&said)
+        write(el("td"), &said)
     };
     let row = |row: &compare::Row| {
         el("tr").child(el("th").attr("scope", "row").text(&row.name)).children(row.cells.iter().map(cell))

@@ -4,9 +4,10 @@ use crate::derive::both_sides;
 use crate::dom::{Node, block, button, el};
 use crate::format::{field_style, show};
 use crate::state::Page;
-use drawing::Units;
+use crate::told::write;
+use drawing::{Units, marked};
 use measure::print_length;
-use study::{LeftRight, Unit};
+use study::{Figure, LeftRight, StandingSide, Unit};
 use truck::{Kind, Side};
 
 /// Looks at the right side, or back at the left.
@@ -28,13 +29,13 @@ pub(crate) fn differ(page: Page) -> bool {
 #[inline(never)]
 pub(crate) fn compared(page: Page) -> Node {
     let content = move || {
-        let Some(both) = differ(page).then(|| both_sides(page)).flatten() else { return Vec::new() };
+        let Some((stood, both)) = differ(page).then(|| both_sides(page)).flatten() else { return Vec::new() };
         let units = page.units();
         let head =
             ["At rest", "left", "right", "together"].map(|text| el("th").attr("scope", "col").text(text));
         let row = |one: &LeftRight| {
             let name = el("th").attr("scope", "row").text(one.quantity.label());
-            el("tr").child(name).children(row(one, units).iter().map(|text| el("td").text(text)))
+            el("tr").child(name).children(row(one, &stood, units).iter().map(|text| write(el("td"), text)))
         };
         let table = el("table")
             .child(el("thead").child(el("tr").children(head)))
@@ -50,7 +51,11 @@ pub(crate) fn compared(page: Page) -> Node {
     block("div", "sides").content_of(content)
 }
 
-fn row(one: &LeftRight, units: Units) -> [String; 3] {
+fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], units: Units) -> [String; 3] {
+    let is_guess = |figure: Figure, rest: &StandingSide| !figure.of_side_may_rest_on(rest).is_empty();
+    let guesses =
+        [is_guess(Figure::at_left(one.quantity), left), is_guess(Figure::at_right(one.quantity), right)];
+
     let words = |value: f64| match one.quantity.unit() {
         Unit::Length => print_length(value, field_style(units)),
         _ => show(Kind::Angle, value, units),
@@ -63,5 +68,5 @@ fn row(one: &LeftRight, units: Units) -> [String; 3] {
     } else {
         LeftRight::named(one.quantity).0.to_owned() + " " + &words(one.together())
     };
-    [left, right, together]
+    [marked(left, guesses[0]), marked(right, guesses[1]), marked(together, guesses[0] || guesses[1])]
 }

@@ -4,10 +4,11 @@ use crate::derive::{Answers, CURVE_MM};
 use crate::dom::{Node, block, el, value_of};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
+use crate::told::write;
 use crate::widgets::{folding, picture};
-use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart};
+use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
-use study::{Quantity, Reading, Station, Unit};
+use study::{Figure, Guesses, Quantity, Reading, StandingSide, Station, Unit};
 use wasm_bindgen::JsValue;
 
 /// The quantities worth a curve against travel.
@@ -76,10 +77,11 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
 }
 
 /// A quantity of the truck as measured and of each proposal, each by `points`, which is given the place of
-/// a proposal in the list.
+/// a proposal in the list; its name carries the mark where `rests_on` finds a guess.
 fn curves(
     page: Page,
-    quantity: Quantity,
+    answers: &Answers,
+    (quantity, rests_on): (Quantity, fn(Figure, &StandingSide) -> Guesses),
     points: impl Fn(Option<usize>) -> Option<Vec<(f64, f64)>>,
 ) -> Chart {
     let units = page.units();
@@ -87,12 +89,20 @@ fn curves(
         .store
         .shown()
         .with(|design| design.proposals.iter().map(|proposal| proposal.name.clone()).collect());
+    let is_guess = |at: Option<usize>| {
+        let standing = at.map_or_else(|| Some(answers.before.get()), |at| answers.proposed[at].get());
+        let rest = standing.as_ref().and_then(|standing| standing.as_ref().as_ref().ok());
+        rest.is_some_and(|rest| !rests_on(Figure::through(quantity), rest).is_empty())
+    };
     let before = ("as measured".to_owned(), None, SeriesStyle::AsMeasured);
     let proposals =
         (0..).zip(names).map(|(at, name)| (name, Some(usize::from(at)), SeriesStyle::Proposal(at)));
     let series = std::iter::once(before)
         .chain(proposals)
-        .filter_map(|(name, at, style)| Some(Series { name, points: points(at)?, style }))
+        .filter_map(|(name, at, style)| {
+            let name = marked(name, is_guess(at));
+            Some(Series { name, points: points(at)?, style })
+        })
         .collect();
     Chart {
         title: quantity.label().to_owned(),
@@ -115,7 +125,7 @@ fn over_travel(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         x_label: "wheel travel from rest, bump to the right, ".to_owned() + length_name(units),
         bands: bands(page, answers),
         cursor_x: Some(length(page.session.travel_mm.get(), units)),
-        ..curves(page, quantity, points)
+        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on(on)), points)
     }
 }
 
@@ -136,7 +146,7 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         x_label: "this wheel steered, left lock to right lock, °".to_owned(),
         x_format: NumberFormat::Size,
         cursor_x: Some(-page.session.steer_rad.get().to_degrees()),
-        ..curves(page, quantity, points)
+        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on_steered(on)), points)
     }
 }
 
@@ -200,7 +210,13 @@ fn table(page: Page, answers: Answers) -> Node {
     let head = move || {
         let units = page.units();
         let mut cells = vec![heading("Travel, ".to_owned() + length_name(units))];
-        cells.extend(CURVES[..4].iter().map(|q| heading(q.label().to_owned() + ", " + axis_name(*q, units))));
+        let is_guess = |quantity: Quantity| {
+            let guesses =
+                |rest: &StandingSide| !Figure::through(quantity).of_side_may_rest_on(rest).is_empty();
+            answers.now.with(|now| now.as_ref().as_ref().is_ok_and(guesses))
+        };
+        let name = |q: &Quantity| marked(q.label().to_owned() + ", " + axis_name(*q, units), is_guess(*q));
+        cells.extend(CURVES[..4].iter().map(|q| heading(name(q))));
         vec![el("tr").children(cells)]
     };
     let body = move || {
@@ -218,7 +234,7 @@ fn table(page: Page, answers: Answers) -> Node {
 }
 
 fn heading(words: String) -> Node {
-    el("th").attr("scope", "col").text(&words)
+    write(el("th").attr("scope", "col"), &words)
 }
 
 fn row(station: &Station, units: Units) -> Node {

@@ -2,15 +2,15 @@
 
 use crate::browser::frames::in_slices;
 use crate::dom::{Node, block, button, el, words};
-use crate::format::readout_style;
 use crate::hunt::{Hunt, Progress};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
+use crate::told::{said, write};
 use crate::widgets::{Number, check, folding, text_field};
-use drawing::changes_in_words;
-use measure::{print_angle, print_length, print_number};
+use drawing::{changes_in_words, marked};
+use measure::print_number;
 use std::rc::Rc;
-use study::{IF_REAR_STAYS, LeftOut, Miss, Question, Way, Ways, assumed};
+use study::{IF_REAR_STAYS, LeftOut, Miss, Way, Ways};
 use truck::{Edit, Kind, MOST_PROPOSALS, Proposal};
 
 /// Time for the search in a frame, ms: little while a finger is down.
@@ -158,7 +158,7 @@ fn results(page: Page, hunt: &Hunt) -> Vec<Node> {
         let why = |(why, count): &(LeftOut, usize)| {
             let near = found.misses.iter().find(|miss| miss.why == *why && found.ways.is_empty());
             let near = near.map_or(String::new(), |miss| missed(page, miss));
-            el("li").text(&(count.to_string() + " " + why.label() + &near))
+            write(el("li"), &(count.to_string() + " " + why.label() + &near))
         };
         list.push(el("p").text("Left out:"));
         list.push(block("ul", "reasons").children(found.left_out.iter().map(why)));
@@ -169,60 +169,45 @@ fn results(page: Page, hunt: &Hunt) -> Vec<Node> {
 /// The nearest miss of a reason: what it comes to, by how much it misses, what stops it, and its parts.
 fn missed(page: Page, miss: &Miss) -> String {
     let units = page.units();
-    let length = |mm: f64| print_length(mm, readout_style(units));
-    let short = match miss.why {
-        LeftOut::Frequency => print_number(miss.short, 2) + " Hz",
-        LeftOut::Shims => print_angle(miss.short, 2),
-        _ => length(miss.short),
-    };
-    let mut said = "; nearest: ".to_owned() + &length(miss.drop_mm) + " lower, " + &short + " short";
+    let [drop, short] = miss.told(&page.store.committed_now().truck);
+    let mut text =
+        "; nearest: ".to_owned() + &said(&drop, units) + " lower, " + &said(&short, units) + " short";
     if let Some(by) = miss.by {
-        said = said + " (" + &by.to_string() + ")";
+        text = text + " (" + &by.to_string() + ")";
     }
     if let Some(why) = miss.besides {
-        said = said + ", one of those that " + why.label();
+        text = text + ", one of those that " + why.label();
     } else if miss.why == LeftOut::Height {
-        said += ", otherwise within the limits";
+        text += ", otherwise within the limits";
     }
-    said + ": " + &changes_in_words(&miss.changes, units)
+    text + ": " + &changes_in_words(&miss.changes, units)
 }
 
 /// One way: its parts, what it gives up, and a button that lays it on the sketch.
 fn card(page: Page, way: &Way) -> Node {
     let units = page.units();
-    let style = readout_style(units);
     let parts = changes_in_words(&way.changes, units);
     let rear = if way.rear_down_mm.is_none() { ", ".to_owned() + IF_REAR_STAYS } else { String::new() };
-    let mut said = print_length(way.drop_mm, style)
-        + " lower, "
-        + &print_length(way.bump.travel_mm, style)
-        + " of bump left, ended by "
-        + &way.bump.by.to_string()
-        + "; camber "
-        + &print_angle(way.camber_rad, 2)
-        + " and caster "
-        + &print_angle(way.caster_rad, 2)
-        + " from measured"
-        + &rear
-        + "; "
-        + &print_number(way.frequency_hz, 2)
-        + " Hz";
-    if let Some((pair, room_mm)) = way.nearest {
-        let truck = &page.store.committed_now().truck;
-        let mark = if assumed(truck, Question::Room(pair)).is_empty() { ", " } else { ", ~" };
-        said = said + "; nearest: " + pair.label() + mark + &print_length(room_mm, style);
+    let (all, nearest) = way.told(&page.store.committed_now().truck);
+    let [drop, bump, camber, caster, frequency] = all.map(|told| said(&told, units));
+    let by = way.bump.by.to_string();
+    let mut text = [&drop, " lower, ", &bump, " of bump left, ended by ", &by, "; camber ", &camber].concat()
+        + &[" and caster ", &caster, " from measured", &rear, "; ", &frequency].concat();
+    if let (Some(told), Some((pair, _))) = (nearest, way.nearest) {
+        text = text + "; nearest: " + pair.label() + ", " + &said(&told, units);
     }
     for (at, pair) in way.unseen.iter().enumerate() {
-        said = said + if at == 0 { "; not looked at, for want of numbers: " } else { ", " } + pair.label();
+        text = text + if at == 0 { "; not looked at, for want of numbers: " } else { ", " } + pair.label();
     }
-    let cost = "gives up ".to_owned() + &print_number(way.cost, 2);
+    let is_guess = all.iter().any(|told| told.is_guess());
+    let cost = "gives up ".to_owned() + &marked(print_number(way.cost, 2), is_guess);
     let proposal = way.proposal("Way down");
     let put = move || lay(page, proposal.clone());
     let put = button("Put it on the sketch", put).attr("class", "toggle");
     block("article", "card")
         .child(el("h3").text(&parts))
-        .child(block("p", "what").text(&(said + ".")))
-        .child(el("header").child(el("span").text(&cost)).child(put))
+        .child(write(block("p", "what"), &(text + ".")))
+        .child(el("header").child(write(el("span"), &cost)).child(put))
 }
 
 /// Lays a way on the sketch: as a new proposal, or in place of the one on it where there is no room for more.

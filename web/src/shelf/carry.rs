@@ -1,7 +1,7 @@
 //! The whole shelf as one file, and back.
 
 use crate::shelf::{Drawer, MOST, design_of, entry_text, free_id, newest_first, print, split};
-use sharing::{Shared, Tree, find_code, from_tree, to_code, to_tree};
+use sharing::{Shared, Tree, find_code, from_tree, rounded, to_code, to_tree};
 
 /// Reasons that are told of a file; the rest are counted.
 const TOLD: usize = 3;
@@ -17,6 +17,8 @@ pub struct TakenIn {
     pub taken: usize,
     /// Designs that were there already.
     pub there: usize,
+    /// Numbers that are finer in the file than they are kept.
+    pub rounded: usize,
     /// Designs that are left out, since the shelf or the browser is full.
     pub over: usize,
     /// Why others are left out: a sentence each, with their place in the file.
@@ -30,6 +32,13 @@ impl TakenIn {
         let [taken, there, over] = [self.taken, self.there, self.over].map(|count| count.to_string());
         let mut said =
             ["Taken in: ", &taken, ". There already: ", &there, ". Without room: ", &over, "."].concat();
+        if self.rounded > 0 {
+            said.push_str(
+                [" Numbers finer than they are kept, and rounded: ", &self.rounded.to_string(), "."]
+                    .concat()
+                    .as_str(),
+            );
+        }
         for why in self.bad.iter().take(TOLD) {
             said.push(' ');
             said.push_str(why);
@@ -72,6 +81,7 @@ pub fn take_in(drawer: &dyn Drawer, tree: &Tree, now_s: u32) -> TakenIn {
                 {
                     held.push(design);
                     done.taken += 1;
+                    done.rounded += rounded(item, &shared).len();
                 } else {
                     done.over += 1;
                 }

@@ -55,9 +55,7 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                     Some(Other { name, place: *place, shown })
                 })
                 .collect();
-            let at_rest = pose == rest.pose;
-            let guessed =
-                answers.known.with(|known| guessed(if at_rest { known } else { &[] }, &rest.fitted));
+            let guessed = answers.known.with(|known| guessed(known, rest, pose));
             let sketch = Sketch {
                 now: shown,
                 before: beneath,

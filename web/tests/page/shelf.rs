@@ -309,6 +309,24 @@ fn the_whole_shelf_goes_through_a_file() {
     assert_eq!(other.titles()[0], "alone");
 }
 
+/// A load is kept to a newton: 3500.4 N in the file is 3500 N here, which is told and counted.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_a_file_says_finer_than_it_is_kept_is_counted() {
+    let drawer = Texts::new();
+    let load = |newtons: f64| {
+        let member = |key: &str, tree: Tree| Tree::Object(vec![(key.to_owned(), tree)]);
+        let truck = member("truck", member("load", member("corner_load", Tree::Number(newtons))));
+        let Tree::Object(mut members) = truck else { panic!("an object") };
+        members.insert(0, ("scrubline".to_owned(), Tree::Number(1.0)));
+        Tree::Object(members)
+    };
+    let came = take_in(&drawer, &Tree::List(vec![load(3500.4), load(3600.0), load(3700.2)]), 10);
+    assert_eq!((came.taken, came.rounded), (3, 2));
+    assert!(came.in_words().contains("rounded: 2."), "{}", came.in_words());
+    let came = take_in(&drawer, &load(3800.0), 20);
+    assert!(came.taken == 1 && !came.in_words().contains("rounded"), "{}", came.in_words());
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn a_file_never_pushes_out_what_is_there() {
     let drawer = Texts::new();

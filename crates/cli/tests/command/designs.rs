@@ -130,6 +130,6 @@ fn a_number_finer_than_it_is_kept_is_said() {
     let said = String::from_utf8(piped(&["open", "-"], &one).stderr).unwrap();
     assert_eq!(
         said,
-        "scrubline: one number of the file is finer than it is kept: truck.alignment.camber is -0.357 there and -0.36 here.\n"
+        "scrubline: One number of the file is finer than it is kept: truck.alignment.camber is -0.357 there and -0.36 here.\n"
     );
 }

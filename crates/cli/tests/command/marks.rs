@@ -3,9 +3,9 @@
 //! No source: a mark is on a number exactly where moving the guess within its width would have
 //! printed another. The probes here are files with another number in them, and runs of the command.
 
-use crate::{changed_demo, piped, printed};
+use crate::{changed_demo, piped, printed, quoted_rows};
 use serde_json::{Value, json};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 type Marks = Vec<BTreeSet<String>>;
 
@@ -183,4 +183,166 @@ fn set_up_and_ways_carry_the_mark() {
     assert!(ways(&load).starts_with("cost; drop; bump_left; camber_change"));
     let none = changed_demo(|_| {});
     assert!(!setup(&none).contains('~') && ways(&none).is_empty());
+}
+
+/// A sweep of a file as JSON, and the columns that it says rest on a guess.
+fn swept(file: &str, arguments: &[&str]) -> (Vec<Value>, BTreeSet<String>) {
+    let asked = [&["sweep", "-", "--format", "json", "--decimals", "2", "--quantity"], arguments].concat();
+    let rows: Vec<Value> = serde_json::from_str(&printed(&piped(&asked, file))).unwrap();
+    let guesses = rows[0]["guesses"].as_str().unwrap().split("; ").filter(|key| !key.is_empty());
+    let guesses = guesses.map(str::to_owned).collect();
+    assert!(rows.iter().all(|row| row["guesses"] == rows[0]["guesses"]), "each row says the same");
+    (rows, guesses)
+}
+
+/// A column of a sweep is marked where a guess prints another number in any of its rows, moved
+/// straight or steered, and nowhere else. Lengths and angles, which data has as finely as marks do.
+#[test]
+fn a_column_is_marked_where_the_guess_moves_any_row() {
+    const FEW: &str =
+        "camber,toe,caster,caster_ground,roll_centre,half_track,ride_height,scrub_radius,path_angle";
+    let sweeps: [&[&str]; 2] = [&[FEW, "--steps", "3"], &[FEW, "--lock-to-lock", "3"]];
+    let mut marked = 0;
+    for (key, place, width) in ALONE {
+        let file = |by: f64| {
+            changed_demo(|file| {
+                file["truck"]["sources"] = json!({ "rule": "measured", "other": { key: "assumed" } });
+                let number = file.pointer_mut(&format!("/truck/{place}")).unwrap();
+                *number = json!(((number.as_f64().unwrap() + by * width) * 100.0).round() / 100.0);
+            })
+        };
+        for sweep in sweeps {
+            let (before, guesses) = swept(&file(0.0), sweep);
+            let mut expected = BTreeSet::new();
+            for by in [-1.0, -0.5, 0.5, 1.0] {
+                let (after, _) = swept(&file(by), sweep);
+                for (one, two) in before.iter().zip(&after) {
+                    let keys = one.as_object().unwrap().keys().filter(|key| one[*key] != two[*key]);
+                    expected.extend(keys.cloned());
+                }
+                assert_eq!(before.len(), after.len(), "{key}");
+            }
+            // What is said of the columns is none.
+            expected.retain(|key| !["status", "guesses"].contains(&key.as_str()));
+            assert_eq!(guesses, expected, "{key} {sweep:?}");
+            marked += guesses.len();
+        }
+    }
+    assert!(marked > 20, "only {marked} columns are marked: the test asks too little");
+    // Where the lock is a guess, so is where its rows are steered to; straight ahead nothing is.
+    let lock = changed_demo(|file| {
+        file["truck"]["sources"] = json!({ "rule": "measured", "other": { "lock_left": "assumed" } });
+    });
+    assert!(swept(&lock, sweeps[1]).1.contains("steer_deg") && swept(&lock, sweeps[0]).1.is_empty());
+}
+
+const KINDS: [&str; 3] = ["torsion_bar", "coil", "wheel_rate"];
+
+/// The demo on a spring of a kind, with everything a guess or nothing.
+fn on_spring(kind: &str, rule: &str) -> String {
+    changed_demo(|file| {
+        file["truck"]["spring"]["kind"] = json!(kind);
+        file["truck"]["sources"] = json!({ "rule": rule });
+    })
+}
+
+/// A command's text, CSV rows and JSON rows.
+fn in_all_formats(file: &str, asked: &[&str]) -> (String, Vec<BTreeMap<String, String>>, Vec<Value>) {
+    let of = |format: &str| printed(&piped(&[asked, &["--format", format]].concat(), file));
+    (of("text"), quoted_rows(&of("csv")), serde_json::from_str(&of("json")).unwrap())
+}
+
+/// Whether CSV and JSON are one table.
+fn are_alike(csv: &[BTreeMap<String, String>], json: &[Value], column: &str) -> bool {
+    let words = |value: &Value| value.as_str().unwrap_or_default().to_owned();
+    csv.len() == json.len() && csv.iter().zip(json).all(|(one, two)| one[column] == words(&two[column]))
+}
+
+/// With everything a guess no number of a setting is without its mark, on any spring and in any
+/// format; with everything measured none has it.
+#[test]
+fn no_number_of_a_setting_drops_its_mark() {
+    for kind in KINDS {
+        let asked = ["setup", "-", "--height", "285 mm", "--proposal", "0"];
+        let (text, csv, json) = in_all_formats(&on_spring(kind, "assumed"), &asked);
+        let numbers: Vec<_> = csv.iter().filter(|row| !row["amount"].is_empty()).collect();
+        for row in &numbers {
+            assert!(row["note"].ends_with("~ rests on a guess"), "{kind}: {row:?}");
+        }
+        assert!(numbers.len() >= 8, "{kind}: {csv:?}");
+        assert!(are_alike(&csv, &json, "note"));
+        // Of the text's lines those with a label and an amount, up to what is said below them.
+        let lines = text.lines().skip_while(|line| !line.starts_with("Stands on"));
+        let lines: Vec<_> = lines.take_while(|line| !line.starts_with('~')).collect();
+        let told = lines.iter().filter(|line| line.starts_with(|first: char| first.is_ascii_uppercase()));
+        let told: Vec<_> = told.collect();
+        for line in &told {
+            assert!(line.contains("   ~ "), "{kind}: {line}");
+        }
+        assert!(told.len() >= 9, "{kind}: {text}");
+        let thumb = text.lines().find(|line| line.starts_with("By the rule of thumb")).unwrap();
+        assert_eq!(thumb.matches("~ ").count(), 2, "{thumb}");
+        let (text, csv, json) = in_all_formats(&on_spring(kind, "measured"), &asked);
+        assert!(!text.contains('~') && !format!("{csv:?}{json:?}").contains('~'), "{kind}: {text}");
+    }
+}
+
+/// The same of ways down and of the nearest misses.
+#[test]
+fn no_number_of_a_way_drops_its_mark() {
+    let all =
+        ["cost", "drop", "bump_left", "camber_change", "caster_change", "ride_frequency", "nearest_room"];
+    for kind in KINDS {
+        let few = ["--spindles", "38.1", "--turns", "2", "--coils", "1", "--no-trim", "--best", "1"];
+        let asked = [&["ways", "-", "--drop", "40"], &few[..]].concat();
+        let (text, csv, json) = in_all_formats(&on_spring(kind, "assumed"), &asked);
+        assert_eq!(csv[0]["guesses"].split("; ").collect::<Vec<_>>(), all, "{kind}");
+        assert!(are_alike(&csv, &json, "guesses") && are_alike(&csv, &json, "nearest"));
+        let way = text.lines().find(|line| line.starts_with("1   ")).unwrap();
+        assert_eq!(way.matches("~ ").count(), all.len(), "{kind}: {way}");
+        assert!(text.contains("nearest: ~"), "{kind}: {text}");
+        let far = [&["ways", "-", "--drop", "400"], &few[..]].concat();
+        let missed = printed(&piped(&far, &on_spring(kind, "assumed")));
+        let miss = missed.lines().find(|line| line.trim_start().starts_with("nearest: ")).unwrap();
+        assert_eq!(miss.matches("~ ").count(), 2, "{miss}");
+        for asked in [asked, far] {
+            let (text, csv, json) = in_all_formats(&on_spring(kind, "measured"), &asked);
+            assert!(!text.contains('~') && !format!("{csv:?}{json:?}").contains('~'), "{kind}: {text}");
+        }
+    }
+}
+
+/// The same of a sweep: at the head of each column in text, by name in data.
+#[test]
+fn no_column_of_a_sweep_drops_its_mark() {
+    for kind in KINDS {
+        for more in [["--steps", "3"], ["--lock-to-lock", "3"]] {
+            let asked =
+                [&["sweep", "-", "--quantity", "camber,toe,ride_height,toe_rate"], &more[..]].concat();
+            let (text, csv, json) = in_all_formats(&on_spring(kind, "assumed"), &asked);
+            let is_steered = more[0] == "--lock-to-lock";
+            let steer = if is_steered { "steer_deg; " } else { "" };
+            let names = "camber_deg; toe_deg; ride_height_mm; toe_rate_deg_per_mm";
+            assert_eq!(csv[0]["guesses"], steer.to_owned() + names, "{kind}");
+            assert!(are_alike(&csv, &json, "guesses"));
+            let head = text.lines().find(|line| line.starts_with("travel_mm")).unwrap();
+            let marked = head.split("  ").filter_map(|name| name.trim().strip_prefix("~ "));
+            assert_eq!(marked.collect::<Vec<_>>().join("; "), csv[0]["guesses"], "{head}");
+            assert!(text.contains("\n~ rests on numbers that nobody has measured"), "{text}");
+            let (text, csv, json) = in_all_formats(&on_spring(kind, "measured"), &asked);
+            assert!(!text.contains('~') && csv.iter().all(|row| row["guesses"].is_empty()), "{kind}: {text}");
+            assert!(are_alike(&csv, &json, "guesses"));
+        }
+    }
+}
+
+/// A curve names the trucks whose numbers rest on a guess with its mark.
+#[test]
+fn a_curve_marks_the_names_of_its_trucks() {
+    let drawn = |rule: &str| {
+        let asked = ["picture", "-", "--shows", "curve", "--quantity", "camber"];
+        printed(&piped(&asked, &on_spring("torsion_bar", rule)))
+    };
+    assert!(drawn("assumed").contains("~ as measured") && drawn("assumed").contains("~ Two-inch spindle"));
+    assert!(!drawn("measured").contains('~'));
 }

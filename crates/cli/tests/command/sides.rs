@@ -1,6 +1,6 @@
 //! Left and right that differ, asked about from the command line.
 
-use crate::{changed_demo, piped, printed, scrubline};
+use crate::{changed_demo, complaint, piped, printed, scrubline};
 use serde_json::{Value, json};
 
 /// The demo truck, sagging and bent at the right.
@@ -51,6 +51,35 @@ fn each_side_reads_what_was_measured_there() {
     }
 }
 
+/// One truck has one rake: by hand from the report's own lines, what a gauge on the ground reads
+/// less than one on the frame is the mean of what both sides came down, over the wheelbase.
+#[test]
+fn both_sides_stand_on_one_ground() {
+    let design = changed_demo(|file| {
+        file["truck"]["right"] = json!({ "corner_load": 3400, "bar_lever": 120 });
+        file["proposals"][0]["changes"] = json!([{ "change": "bar_adjuster", "turns": -6 }]);
+    });
+    let sides = [&[][..], &["--side", "right"]].map(|side| report(&design, side)["trucks"][1].clone());
+    let [left_mm, right_mm] = sides.each_ref().map(|side| number(side, "drop_mm"));
+    assert!((left_mm - right_mm).abs() > 1.0, "it leans: {left_mm} {right_mm}");
+    let wheelbase_mm = truck::demo().truck.body.wheelbase_mm;
+    let nose = libm::atan((left_mm + right_mm) / 2.0 / wheelbase_mm).to_degrees();
+    for side in &sides {
+        let lost = number(side, "caster_deg") - number(side, "caster_ground_deg");
+        assert!((lost - nose).abs() < 2e-6, "{lost} {nose}");
+    }
+}
+
+/// A truck of which one side cannot stand does not stand, and it is said which side.
+#[test]
+fn a_side_that_cannot_stand_is_named() {
+    let design = changed_demo(|file| file["truck"]["right"] = json!({ "lower_ball_y": 250 }));
+    for side in ["left", "right"] {
+        let said = complaint(&piped(&["report", "-", "--side", side], &design), 1);
+        assert!(said.contains("at the right, the lower arm's pivots lie farther out"), "{said}");
+    }
+}
+
 /// A truck without numbers of its own at the right has no lines for them.
 #[test]
 fn alike_nothing_is_said_of_sides() {
@@ -76,8 +105,8 @@ fn every_question_can_be_asked_of_the_right() {
         let csv = printed(&piped(&[&asked[..], &["--quantity", "camber,toe"]].concat(), &design));
         csv.lines().nth(1).unwrap().to_owned()
     };
-    assert_eq!(at_rest("right"), "0.0000,0.0000,-0.5000,0.2000,ok");
-    assert_eq!(at_rest("left"), "0.0000,0.0000,0.0000,0.0000,ok");
+    assert_eq!(at_rest("right"), "0.0000,0.0000,-0.5000,0.2000,ok,");
+    assert_eq!(at_rest("left"), "0.0000,0.0000,0.0000,0.0000,ok,");
     let drawn = |side| printed(&piped(&["picture", "-", "--side", side, "--units", "mm"], &design));
     assert!(drawn("right").contains("Front view of the right front corner"));
     assert!(drawn("left").contains("Front view of the left front corner"));

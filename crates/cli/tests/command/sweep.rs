@@ -2,7 +2,8 @@
 
 use crate::{changed_demo, complaint, number, piped, printed, rows, scrubline};
 use std::process::{Command, Stdio};
-use study::{Quantity, Rest, Span, Steering, Unit, steer_sweep, sweep};
+use study::{Quantity, Span, Stance, Steering, Unit, steer_sweep, sweep};
+use truck::{Side, Which};
 
 /// Every number is the study's own, rounded once: what the page shows comes
 /// from the same call.
@@ -10,8 +11,8 @@ use study::{Quantity, Rest, Span, Steering, Unit, steer_sweep, sweep};
 fn every_number_is_the_studys_own() {
     let design = truck::demo();
     let spindle = design.proposals[0].id;
-    for (proposal, fitted) in [("0", design.as_measured()), ("1", design.fitted(spindle).unwrap())] {
-        let rest = Rest::of(fitted).unwrap();
+    for (proposal, which) in [("0", Which::AsMeasured), ("1", spindle.into())] {
+        let rest = Stance::of_design(&design, which).unwrap().on(Side::Left);
         let span = Span { from_mm: -40.0, to_mm: 60.0, count: 5 };
         let link = linkage::Vector3::new(0.0, 7.5, 0.0);
         let sweep = sweep(&rest, &span, link);
@@ -145,7 +146,7 @@ fn columns_are_those_asked_for_in_that_order() {
     let asked = ["sweep", "--steps", "1", "--quantity", "toe,camber", "--quantity", "motion_ratio"];
     let csv = printed(&scrubline(&asked));
     let header = csv.lines().next().unwrap();
-    assert_eq!(header, "travel_mm,link_mm,toe_deg,camber_deg,motion_ratio,status");
+    assert_eq!(header, "travel_mm,link_mm,toe_deg,camber_deg,motion_ratio,status,guesses");
     // A torsion bar has no coil: the cell is empty and the pose is still reached.
     assert_eq!(rows(&csv)[0]["motion_ratio"], "");
     assert_eq!(rows(&csv)[0]["status"], "ok");
@@ -246,7 +247,7 @@ fn a_reader_who_stops_is_no_failure() {
 /// Lock to lock by the truck's own steering: the ends are those of the report, and the numbers the study's.
 #[test]
 fn lock_to_lock_ends_at_the_locks() {
-    let rest = Rest::of(truck::demo().as_measured()).unwrap();
+    let rest = Stance::of_design(&truck::demo(), Which::AsMeasured).unwrap().on(Side::Left);
     let steering = Steering::of(&rest).unwrap();
     let poses =
         rows(&printed(&scrubline(&["sweep", "--proposal", "0", "--lock-to-lock", "9", "--decimals", "6"])));

@@ -1,6 +1,6 @@
 //! Which numbers of a file are finer than a design keeps them.
 
-use super::tree::Tree;
+use super::tree::{Tree, shortest};
 use super::write::to_tree;
 use crate::shared::Shared;
 
@@ -15,6 +15,9 @@ pub struct Rounded {
     pub kept: f64,
 }
 
+/// Decimals that are shown of a number: six more than the finest step has.
+const DECIMALS: u8 = 9;
+
 /// What tells the items of a list apart, where a design has an order of its own.
 const NAMES: [&str; 5] = ["change", "place", "part", "row", "added"];
 
@@ -28,6 +31,22 @@ pub fn rounded(given: &Tree, kept: &Shared) -> Vec<Rounded> {
     let mut found = Vec::new();
     compare(given, &to_tree(kept), "", &mut found);
     found
+}
+
+/// The first number that was rounded, as it was given and as it is kept, and how many there are.
+#[must_use]
+pub fn rounded_in_words(rounded: &[Rounded]) -> Option<String> {
+    let Rounded { path, given, kept } = rounded.first()?;
+    let [given, kept] = [given, kept].map(|value| shortest(*value, DECIMALS));
+    let (more, count) = (rounded.len() - 1, rounded.len());
+    let (head, tail) = match more {
+        0 => ("One number of the file is finer than it is kept: ".to_owned(), ".".to_owned()),
+        _ => (
+            [&count.to_string(), " numbers of the file are finer than they are kept: "].concat(),
+            [", and so with ", &more.to_string(), " more."].concat(),
+        ),
+    };
+    Some([head.as_str(), path, " is ", &given, " there and ", &kept, " here", &tail].concat())
 }
 
 fn compare(given: &Tree, kept: &Tree, path: &str, found: &mut Vec<Rounded>) {

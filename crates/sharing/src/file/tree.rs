@@ -113,7 +113,12 @@ fn new_line(depth: usize, out: &mut String) {
 
 /// A number in as few decimals as say it.
 pub(super) fn number_text(value: f64) -> String {
-    let text = measure::fixed(value, DECIMALS);
+    shortest(value, DECIMALS)
+}
+
+/// The same with so many decimals at most.
+pub(super) fn shortest(value: f64, decimals: u8) -> String {
+    let text = measure::fixed(value, decimals);
     let short = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
     short.to_owned()
 }

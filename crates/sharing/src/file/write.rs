@@ -77,7 +77,7 @@ fn proposal(proposal: &Proposal) -> Tree {
         ("name".to_owned(), Tree::text(&proposal.name)),
         (
             "changes".to_owned(),
-            Tree::List(proposal.changes.iter().map(|of| change(of, &proposal.sources)).collect()),
+            Tree::List(proposal.changes().iter().map(|of| change(of, &proposal.sources)).collect()),
         ),
     ];
     // Only where it is stated: readers before it know no such key.

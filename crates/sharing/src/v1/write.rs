@@ -114,7 +114,9 @@ fn spring(spring: &Spring) -> [(u8, Option<Writer>); 2] {
 fn list(proposals: &[Proposal]) -> Writer {
     made(|out| {
         out.small(u32::try_from(proposals.len()).expect("proposals are few"));
-        for (place, Proposal { id, name, changes, rear_down_mm, sources }) in proposals.iter().enumerate() {
+        for (place, proposal) in proposals.iter().enumerate() {
+            let Proposal { id, name, rear_down_mm, sources, .. } = proposal;
+            let changes = proposal.changes();
             let elsewhere = usize::from(id.0) != place;
             let there = [
                 (ids::proposal::ID, elsewhere.then(|| made(|out| out.small(u32::from(id.0))))),

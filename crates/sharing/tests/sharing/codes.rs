@@ -54,7 +54,7 @@ fn three_proposals_on_a_truck_of_one_s_own_are_short() {
     for _ in 0..50 {
         let mut design = typed_in().new_tree(&mut runner).unwrap().current();
         for (id, name) in [(1, "Bolt, shims and fifteens"), (2, "Joint over and a spacer")] {
-            let changes = design.proposals[0].changes.clone();
+            let changes = design.proposals[0].changes().to_vec();
             design =
                 edited(&design, [Edit::AddProposal(name.to_owned()), Edit::SetAll(ProposalId(id), changes)]);
         }

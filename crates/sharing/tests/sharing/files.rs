@@ -266,7 +266,7 @@ fn a_change_without_its_numbers_has_its_defaults() {
            {\"change\": \"tire_swap\", \"section\": 205}, {\"change\": \"dropped_spindle\", \"drop\": 50.8}]}]}",
     )
     .unwrap();
-    let changes = &found.design.proposals[0].changes;
+    let changes = found.design.proposals[0].changes();
     let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
     assert_eq!(changes[0], Change::DroppedSpindle(spindle));
     assert_eq!(changes[1].kind(), ChangeKind::TireSwap);

@@ -10,8 +10,7 @@ use truck::{Design, Field};
 /// Every number of a design as bits: equality alone takes −0 for 0.
 fn bits(design: &Design) -> Vec<Option<u64>> {
     let truck = Field::ALL.iter().map(|field| field.get(&design.truck));
-    let changes =
-        design.proposals.iter().flat_map(|proposal| &proposal.changes).flat_map(truck::Change::values);
+    let changes = design.proposals.iter().flat_map(truck::Proposal::changes).flat_map(truck::Change::values);
     let rears = design.proposals.iter().map(|proposal| proposal.rear_down_mm);
     let readings = design
         .truck

@@ -2,7 +2,9 @@
 
 use super::{Figure, Guess, Guesses, Of};
 use crate::clearance::Pair;
-use truck::{ChangeKind, Field, Fitted, Group, SpringKind, Truck};
+use crate::quantity::Quantity;
+use crate::stance::StandingSide;
+use truck::{ChangeKind, Field, Fitted, Group, Side, SpringKind, Truck};
 
 /// Numbers of a truck that a figure may rest on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,6 +17,8 @@ pub(super) enum Basis {
     Cases,
     /// The wheelbase.
     Wheelbase,
+    /// The rake: the wheelbase, and how both front corners stand.
+    Rake,
     /// The rail's height.
     RailBottom,
     /// The height of the fender's lip.
@@ -41,7 +45,7 @@ impl Basis {
                 _ => false,
             },
             Self::Cases => matches!(field, Field::DriverLoad | Field::BedLoad | Field::BedBehind),
-            Self::Wheelbase => field == Field::Wheelbase,
+            Self::Wheelbase | Self::Rake => field == Field::Wheelbase,
             Self::RailBottom => field == Field::RailBottomZ,
             Self::FenderLip => field == Field::FenderZ,
             Self::Steering => group == Group::Steering,
@@ -49,6 +53,11 @@ impl Basis {
             Self::Own => match of {
                 Of::Pair(pair) => of_pair(pair, field),
                 Of::Low(low) => low.fields().contains(&field),
+                Of::Through(quantity) => match field {
+                    Field::Wheelbase => quantity.is_against_ground(),
+                    Field::RailBottomZ => quantity == Quantity::RideHeight,
+                    _ => false,
+                },
                 _ => false,
             },
         }
@@ -88,7 +97,28 @@ impl Figure {
         }
     }
 
-    /// Every guess of a truck with its changes that it may rest on: more than it does, never less.
+    /// Every guess that it may rest on, of a side of a truck: more than it does, never less.
+    /// What is read against the ground rests on the other side as well.
+    #[must_use]
+    pub fn of_side_may_rest_on(self, side: &StandingSide) -> Guesses {
+        self.may_rest_on(self.asked_of(side))
+    }
+
+    /// The same in a pose that is steered.
+    #[must_use]
+    pub fn of_side_may_rest_on_steered(self, side: &StandingSide) -> Guesses {
+        self.may_rest_on_steered(self.asked_of(side))
+    }
+
+    /// The corner whose guesses it may rest on.
+    fn asked_of(self, side: &StandingSide) -> &Fitted {
+        let by_rake = self.row.basis.contains(&Basis::Rake)
+            || matches!(self.of, Of::Through(quantity) if quantity.is_against_ground());
+        // What the right has not measured is as the left's: it has no guess that the left has not.
+        if by_rake { &side.stance().corner(Side::Left).fitted } else { &side.fitted }
+    }
+
+    /// Every guess of a corner with its changes that it may rest on: more than it does, never less.
     #[must_use]
     pub fn may_rest_on(self, fitted: &Fitted) -> Guesses {
         let mut found = Guesses::NONE;
@@ -103,8 +133,142 @@ impl Figure {
         }
         found
     }
+
+    /// The same in a pose that is steered: what turns the wheel is then part of how it stands.
+    #[must_use]
+    pub fn may_rest_on_steered(self, fitted: &Fitted) -> Guesses {
+        let mut found = self.may_rest_on(fitted);
+        for guess in Guesses::of(fitted).iter() {
+            if matches!(guess, Guess::Number(field) if field.group() == Group::Steering) {
+                found.insert(guess);
+            }
+        }
+        found
+    }
+}
+
+impl Guesses {
+    /// Every guess that any of some figures of a side of a truck may rest on.
+    #[must_use]
+    pub fn under(figures: &[Figure], side: &StandingSide) -> Self {
+        figures.iter().fold(Self::NONE, |all, figure| all.union(figure.of_side_may_rest_on(side)))
+    }
 }
 
 fn is_of_brake(field: Field) -> bool {
     field.group() == Group::Brake
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::{Design, Edit, Place, ProposalId, Source, Sources, demo};
+
+    fn own_truck() -> Design {
+        demo().edited(&Edit::OwnTruck).unwrap()
+    }
+
+    /// Plate and flange of a joint that is turned over are guessed: every answer of the
+    /// proposal may rest on them, and none of the truck as measured; a measured shift of the
+    /// ball takes their place.
+    #[test]
+    fn what_a_change_guesses_its_answers_rest_on() {
+        let (id, kind) = (ProposalId(0), ChangeKind::JointTurned);
+        let place = Some(Place::LowerJointUp);
+        let design = |shift: Option<f64>| {
+            let change = kind.with(place, &[Some(6.35), Some(9.52), shift]).unwrap();
+            let guess = |at| Edit::ChangeSource(id, (kind, place, at), Source::Assumed);
+            let edits = [Edit::Set(id, change), guess(0), guess(1)];
+            edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap())
+        };
+        for figure in [Figure::FRAME_HEIGHT, Figure::CASTER, Figure::room(Pair::TireFender)] {
+            let rests = figure.may_rest_on(&design(None).fitted(id).unwrap());
+            let named: Vec<_> = rests.changes(&design(None).fitted(id).unwrap()).collect();
+            assert_eq!(named, [(kind, place, 0), (kind, place, 1)], "{figure:?}");
+            assert!(figure.may_rest_on(&design(None).as_measured()).is_empty(), "{figure:?}");
+            assert!(figure.may_rest_on(&design(Some(15.88)).fitted(id).unwrap()).is_empty(), "{figure:?}");
+        }
+    }
+
+    /// A caliper stands in the way of the rim alone, and what the rim meets ends the travel; a
+    /// shock ends the travel alone.
+    #[test]
+    fn a_change_touches_what_its_part_does() {
+        let touched = |kind| {
+            let asked = [
+                Figure::FRAME_HEIGHT,
+                Figure::TOE,
+                Figure::BUMP,
+                Figure::least_room(Pair::RimCaliper),
+                Figure::least_room(Pair::TireFender),
+            ];
+            asked.map(|figure| figure.may_rest_on_change(kind))
+        };
+        assert_eq!(touched(ChangeKind::Brake), [false, false, true, true, false]);
+        assert_eq!(touched(ChangeKind::Shock), [false, false, true, false, false]);
+        assert_eq!(touched(ChangeKind::DroppedSpindle), [true; 5]);
+    }
+
+    /// One's own truck is a guess until it is measured, number by number; a number that is not
+    /// stated is none.
+    #[test]
+    fn what_is_measured_is_a_guess_no_more() {
+        let mut design = own_truck();
+        let figure = Figure::room(Pair::TireFender);
+        let guesses = |design: &Design| figure.may_rest_on(&design.as_measured()).numbers;
+        let first = guesses(&design);
+        assert!(first.contains(Field::FenderZ) && first.contains(Field::TireSection));
+        assert!(!first.contains(Field::RailOuterY) && !first.contains(Field::TireDiameter));
+        for field in first.iter() {
+            let value = field.get(&design.truck);
+            design = design.edited(&Edit::Measure { field, value }).unwrap();
+            assert!(!guesses(&design).contains(field), "{field:?}");
+        }
+        assert!(figure.may_rest_on(&design.as_measured()).is_empty());
+        assert!(!Figure::least_room(Pair::TireRail).may_rest_on(&design.as_measured()).is_empty());
+    }
+
+    /// The wheelbase tips what is read against the ground, the rail's height is where frame height
+    /// is taken, the steering box turns what is steered; the fender and other loads do nothing of that.
+    #[test]
+    fn a_figure_rests_on_what_it_is_made_of() {
+        let mut truck = demo().truck;
+        truck.sources = Sources::all(Source::Assumed);
+        let fitted = Fitted::as_measured(&truck);
+        let through =
+            |quantity, field| Figure::through(quantity).may_rest_on(&fitted).numbers.contains(field);
+        for (quantity, wheelbase, rail) in [
+            (Quantity::Camber, false, false),
+            (Quantity::CasterGround, true, false),
+            (Quantity::TrailGround, true, false),
+            (Quantity::Caster, false, false),
+            (Quantity::RideHeight, false, true),
+        ] {
+            assert_eq!(through(quantity, Field::Wheelbase), wheelbase, "{quantity:?}");
+            assert_eq!(through(quantity, Field::RailBottomZ), rail, "{quantity:?}");
+            for field in [Field::LowerBallY, Field::UpperBallX, Field::CornerLoad, Field::TieInnerZ] {
+                assert!(through(quantity, field), "{quantity:?} {field:?}");
+            }
+            for field in [Field::DriverLoad, Field::BedBehind, Field::FenderZ, Field::PitmanLength] {
+                assert!(!through(quantity, field), "{quantity:?} {field:?}");
+            }
+            let steered = Figure::through(quantity).may_rest_on_steered(&fitted).numbers;
+            assert!(steered.contains(Field::PitmanLength) && steered.contains(Field::LockLeft));
+            assert!(steered.contains(Field::LowerBallY) && !steered.contains(Field::FenderZ));
+        }
+    }
+
+    /// A torsion bar's truck stands on no coil.
+    #[test]
+    fn height_rests_on_the_spring_in_use() {
+        for (kind, own, other) in [
+            (SpringKind::TorsionBar, Field::BarDiameter, Field::CoilWire),
+            (SpringKind::Coil, Field::CoilWire, Field::WheelRate),
+            (SpringKind::WheelRate, Field::WheelRate, Field::BarDiameter),
+        ] {
+            let truck = own_truck().edited(&Edit::SpringKind(kind)).unwrap().truck;
+            let guesses = Figure::FRAME_HEIGHT.may_rest_on(&Fitted::as_measured(&truck)).numbers;
+            assert!(guesses.contains(own) && !guesses.contains(other), "{kind:?}");
+        }
+    }
 }

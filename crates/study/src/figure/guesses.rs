@@ -1,6 +1,6 @@
 //! A set of guesses: numbers that nobody has measured or read off a part.
 
-use truck::{Field, FieldSet, Fitted};
+use truck::{ChangeField, Field, FieldSet, Fitted};
 
 /// A number that nobody has measured or read off a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,6 +71,12 @@ impl Guesses {
     #[must_use]
     pub fn union(self, other: Self) -> Self {
         Self { numbers: self.numbers.union(other.numbers), changes: self.changes | other.changes }
+    }
+
+    /// Those of the changes of a truck that they are of.
+    pub fn changes(self, fitted: &Fitted) -> impl Iterator<Item = ChangeField> {
+        let is_in = move |(at, _): &(usize, &ChangeField)| self.contains(Guess::Change(*at));
+        fitted.guessed.iter().enumerate().filter(is_in).map(|(_, number)| *number)
     }
 
     /// Each of them, those of the truck first.

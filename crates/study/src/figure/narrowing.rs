@@ -102,48 +102,66 @@ pub struct Narrowing {
     figures: Vec<Figure>,
     /// What each may rest on, less what it was found not to.
     rests_on: Vec<Guesses>,
-    values: Values,
+    /// Of the truck itself; `None` until they are read.
+    values: Option<Values>,
     /// Guesses still to be tried, the next one last.
     left: Vec<Guess>,
+    trying: Option<Trying>,
+}
+
+/// A guess that is being tried.
+#[derive(Clone, Debug)]
+struct Trying {
+    guess: Guess,
+    /// What the truck might truly be, the next one last.
+    trucks: Vec<Trial>,
+    /// Places of the figures that none has moved yet.
+    open: Vec<usize>,
 }
 
 impl Narrowing {
-    /// A search for figures of a truck, whose values `read` gives in their order; `fitted` is
-    /// the truck of which they are told, with its changes on.
+    /// A search for figures of a truck; `fitted` is the truck of which they are told, with its changes on.
     #[must_use]
-    pub fn new(
-        trial: Trial,
-        fitted: &Fitted,
-        figures: Vec<Figure>,
-        read: &dyn Fn(&Trial, &[Figure]) -> Values,
-    ) -> Self {
+    pub fn new(trial: Trial, fitted: &Fitted, figures: Vec<Figure>) -> Self {
         let rests_on: Vec<_> = figures.iter().map(|figure| figure.may_rest_on(fitted)).collect();
         let all = rests_on.iter().fold(Guesses::NONE, |all, one| all.union(*one));
-        let values = if all.is_empty() { Values::new() } else { read(&trial, &figures) };
         let mut left: Vec<_> = all.iter().collect();
         left.reverse();
-        Self { trial, figures, rests_on, values, left }
+        Self { trial, figures, rests_on, values: None, left, trying: None }
     }
 
-    /// Tries the next guess by the values of trucks that differ in it; true when all are tried.
+    /// Reads one truck, the truck itself first and then those that differ in a guess, of which
+    /// `read` gives the values of figures in their order; true when all guesses are tried.
     pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
-        let Some(guess) = self.left.pop() else { return true };
-        let mut open: Vec<usize> =
-            (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
-        for trial in self.trial.may_be(guess) {
-            let figures: Vec<_> = open.iter().map(|at| self.figures[*at]).collect();
-            let there = read(&trial, &figures);
+        if self.values.is_none() && !self.left.is_empty() {
+            self.values = Some(read(&self.trial, &self.figures));
+            return false;
+        }
+        let next = self.trying.take().or_else(|| self.begin());
+        let (Some(mut trying), Some(values)) = (next, &self.values) else { return true };
+        if let Some(truck) = trying.trucks.pop() {
+            let figures: Vec<_> = trying.open.iter().map(|at| self.figures[*at]).collect();
+            let mut there = read(&truck, &figures).into_iter();
             // What has moved rests on it, whatever else moves it.
-            let mut values = there.into_iter();
-            open.retain(|at| alike(self.values[*at], values.next().flatten(), self.figures[*at]));
-            if open.is_empty() {
-                break;
+            trying.open.retain(|at| alike(values[*at], there.next().flatten(), self.figures[*at]));
+        }
+        if trying.trucks.is_empty() || trying.open.is_empty() {
+            for at in trying.open {
+                self.rests_on[at].remove(trying.guess);
             }
+        } else {
+            self.trying = Some(trying);
         }
-        for at in open {
-            self.rests_on[at].remove(guess);
-        }
-        self.left.is_empty()
+        self.left.is_empty() && self.trying.is_none()
+    }
+
+    /// The next guess.
+    fn begin(&mut self) -> Option<Trying> {
+        let guess = self.left.pop()?;
+        let open = (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
+        let mut trucks = self.trial.may_be(guess);
+        trucks.reverse();
+        Some(Trying { guess, trucks, open })
     }
 
     /// The search in one go.

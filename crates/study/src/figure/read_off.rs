@@ -3,7 +3,7 @@
 use super::{Figure, Of, Studies, Value};
 use crate::as_read::AsRead;
 use crate::clearance::Moves;
-use truck::{Readable, Truck};
+use truck::{OneSide, Readable};
 
 impl Figure {
     /// The answer that is read off a truck where this figure is told by a reading.
@@ -24,7 +24,7 @@ impl Figure {
 
     /// What was read of it off a truck, at the side that the truck stands for.
     #[must_use]
-    pub fn reading(self, truck: &Truck) -> Option<&truck::Reading> {
+    pub fn reading(self, truck: &OneSide) -> Option<&truck::Reading> {
         if truck.readings.is_empty() {
             return None;
         }

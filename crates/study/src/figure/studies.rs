@@ -9,6 +9,7 @@ use crate::low_line::LowLine;
 use crate::quantity::Reading;
 use crate::rest::Rest;
 use crate::sides::{LeftRight, left_and_right};
+use crate::stance::StandingSide;
 use crate::steering::{Steering, Turn};
 use crate::travel_left::{TravelLeft, travel_left_of};
 use linkage::Pose;
@@ -19,8 +20,8 @@ use truck::{Fitted, LoadCase, Readable, Side};
 ///
 /// What is not there is `None`, and so is every figure that is read from it.
 pub trait Studies {
-    /// The truck at rest.
-    fn rest(&self) -> &Rest;
+    /// The side that is asked about, of the truck at rest.
+    fn rest(&self) -> &StandingSide;
 
     /// What is read off the pose that is shown.
     fn reading(&self) -> Option<&Reading> {
@@ -86,10 +87,8 @@ pub trait Studies {
 /// Every study of a truck at rest, each made once, when a figure first asks for it.
 #[derive(Debug)]
 pub struct Studied<'a> {
-    rest: &'a Rest,
+    rest: &'a StandingSide,
     pose: Pose,
-    /// Left and right, where both stand.
-    both: Option<(&'a Rest, &'a Rest)>,
     count: u32,
     reading: OnceCell<Option<Reading>>,
     shapes: OnceCell<Shapes>,
@@ -103,17 +102,16 @@ pub struct Studied<'a> {
     measured: OnceCell<Option<Rest>>,
     low_line: OnceCell<LowLine>,
     locks: OnceCell<Option<[Option<Turn>; 2]>>,
-    sides: OnceCell<Option<[LeftRight; 7]>>,
+    sides: OnceCell<[LeftRight; 7]>,
 }
 
 impl<'a> Studied<'a> {
-    /// Of a truck whose left and right are not looked at, its room on a grid of `count` by `count` poses.
+    /// Of one side of a truck, its room on a grid of `count` by `count` poses.
     #[must_use]
-    pub fn new(rest: &'a Rest, count: u32) -> Self {
+    pub fn new(rest: &'a StandingSide, count: u32) -> Self {
         Self {
             rest,
             pose: rest.pose,
-            both: None,
             count,
             reading: OnceCell::new(),
             shapes: OnceCell::new(),
@@ -143,6 +141,11 @@ impl<'a> Studied<'a> {
         figures.iter().map(|figure| figure.read(self)).collect()
     }
 
+    /// Left and right.
+    fn both(&self) -> [&Rest; 2] {
+        Side::ALL.map(|side| self.rest.stance().corner(side))
+    }
+
     fn that_meet(&self) -> &Clearances {
         let alone = || Clearances::that_meet(self.rest, self.count);
         self.clearances.get().unwrap_or_else(|| self.that_meet.get_or_init(alone))
@@ -153,16 +156,10 @@ impl<'a> Studied<'a> {
     pub fn at(self, pose: Pose) -> Self {
         Self { pose, ..self }
     }
-
-    /// The same with left and right beside each other.
-    #[must_use]
-    pub fn beside(self, both: Option<(&'a Rest, &'a Rest)>) -> Self {
-        Self { both, ..self }
-    }
 }
 
 impl Studies for Studied<'_> {
-    fn rest(&self) -> &Rest {
+    fn rest(&self) -> &StandingSide {
         self.rest
     }
 
@@ -210,7 +207,7 @@ impl Studies for Studied<'_> {
 
     fn lock(&self, to: Side) -> Option<&Turn> {
         let both = || {
-            let (left, right) = self.both?;
+            let [left, right] = self.both();
             let steering = Steering::of(left).ok()?;
             Some([1.0, -1.0].map(|steer| steering.turn(left, right, 0.0, steer).ok()))
         };
@@ -222,7 +219,7 @@ impl Studies for Studied<'_> {
     }
 
     fn sides(&self) -> Option<&[LeftRight; 7]> {
-        let both = || self.both.map(|(left, right)| left_and_right(left, right));
-        self.sides.get_or_init(both).as_ref()
+        let [left, right] = self.both();
+        Some(self.sides.get_or_init(|| left_and_right(left, right)))
     }
 }

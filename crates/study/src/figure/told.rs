@@ -12,6 +12,8 @@ pub enum Sort {
     Angle,
     /// rad/mm.
     AnglePerLength,
+    /// A ratio of two lengths.
+    Ratio,
     /// N/mm.
     Rate,
     /// Hz.
@@ -38,6 +40,7 @@ impl Sort {
             Self::Angle => 0.01 * DEGREE,
             // Said of an inch or of 25 mm.
             Self::AnglePerLength => 0.01 * DEGREE / 25.4,
+            Self::Ratio => 1e-4,
             Self::Stress => 1.0,
             Self::Length | Self::Rate | Self::Frequency | Self::Share | Self::Harder | Self::Circle => 0.01,
             Self::Words => 0.1,

@@ -5,9 +5,10 @@ use super::{Amounts, CasterBy, NoSetting, Setting, Steps, Target, many_pieces, s
 use crate::clearance::Pair;
 use crate::figure::Figure;
 use crate::rest::{HeldBy, Rest};
+use crate::stance::StandingSide;
 use crate::travel_left::{Limit, travel_left};
 use linkage::root;
-use truck::{Change, Fitted, Note, Plan, Truck, fit, notes};
+use truck::{Change, Fitted, Note, Plan, Side, Truck, notes};
 
 /// Bump travel that a truck is wished to keep, mm, and less than which is said before
 /// anything else: one inch. Common practice, no source.
@@ -87,6 +88,7 @@ impl Alignment {
 /// As [`setting`].
 pub fn alignment<'a>(
     truck: &Truck,
+    side: Side,
     plan: impl Into<Plan<'a>>,
     target: &Target,
     caster_by: CasterBy,
@@ -94,17 +96,18 @@ pub fn alignment<'a>(
     bump_mm: f64,
 ) -> Result<Alignment, NoSetting> {
     let plan = plan.into();
-    let setting = setting(truck, plan, target, caster_by, steps)?;
+    let setting = setting(truck, side, plan, target, caster_by, steps)?;
     let footing = Footing::of(&setting.rest);
     let lowest_height_mm = if footing.leaves(bump_mm) {
         None
     } else {
-        lowest_height(truck, plan, target, caster_by, steps, bump_mm)
+        lowest_height(truck, side, plan, target, caster_by, steps, bump_mm)
     };
+    let here = &truck.on(side);
     Ok(Alignment {
         guessed: !Figure::BUMP.may_rest_on(&setting.rest.fitted).is_empty(),
-        notes: notes(truck, &setting.changes),
-        many_pieces: many_pieces(&truck.shims, &setting.set, steps),
+        notes: notes(here, &setting.changes),
+        many_pieces: many_pieces(&here.shims, &setting.set, steps),
         setting,
         footing,
         bump_mm,
@@ -128,6 +131,7 @@ const DOUBLINGS: u32 = 6;
 #[must_use]
 pub fn lowest_height<'a>(
     truck: &Truck,
+    side: Side,
     plan: impl Into<Plan<'a>>,
     target: &Target,
     caster_by: CasterBy,
@@ -136,11 +140,12 @@ pub fn lowest_height<'a>(
 ) -> Option<f64> {
     let plan = plan.into();
     let kept: Vec<Change> = plan.changes.iter().filter_map(unset).collect();
-    let base = fit(truck, Plan { changes: &kept, ..plan }).ok()?;
-    let start = Target::of(&Rest::of(base.clone()).ok()?);
+    let base = Fitted::both(truck, Plan { changes: &kept, ..plan }).ok()?;
+    let job = |goal: Target| Job::new(base.clone(), side, plan.into(), caster_by, goal);
+    let start = Target::of(&job(*target).rest(&Amounts::default()).ok()?);
     let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
     let over = |height: f64| {
-        let rest = exactly(&base, &start, &at(height), caster_by)?;
+        let rest = exactly(job(at(height)), &start)?;
         Some((travel_left(&rest).bump.travel_mm - bump_mm, Target::of(&rest).ride_height_mm))
     };
     let exact = bracket(start.ride_height_mm, &over)
@@ -148,7 +153,7 @@ pub fn lowest_height<'a>(
     let first = (exact / steps.tape_mm - 1e-6).ceil();
     let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * steps.tape_mm);
     marks.into_iter().find(|height| {
-        let found = setting(truck, plan, &at(*height), caster_by, steps);
+        let found = setting(truck, side, plan, &at(*height), caster_by, steps);
         found.is_ok_and(|found| {
             let reached = (found.reads.ride_height_mm - height).abs() < steps.tape_mm;
             reached && Footing::of(&found.rest).leaves(bump_mm)
@@ -157,10 +162,9 @@ pub fn lowest_height<'a>(
 }
 
 /// The truck with its readings met as far as they can be, at rest, nothing rounded.
-fn exactly(base: &Fitted, start: &Target, goal: &Target, caster_by: CasterBy) -> Option<Rest> {
-    let mut job = Job::new(base.clone(), caster_by, *goal);
+fn exactly(mut job: Job, start: &Target) -> Option<StandingSide> {
     let amounts = job.solve(Amounts::default(), start);
-    job.rest(&amounts)
+    job.rest(&amounts).ok()
 }
 
 /// Two heights between which the travel over the wish changes its sign: near the truck's

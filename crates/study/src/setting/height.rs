@@ -2,7 +2,7 @@
 
 use super::{Bound, Steps};
 use std::f64::consts::TAU;
-use truck::{Bar, BarAdjuster, BarReindex, Change, Fitted, SeatSpacer, SpringKind};
+use truck::{Bar, BarAdjuster, BarReindex, Change, SeatSpacer, Spring, SpringKind};
 
 /// By what the height is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,9 +48,9 @@ impl HeightBy {
 const FAR: i32 = 12;
 
 /// How to raise by `height` (as in [`super::Amounts`]), and what that comes to.
-pub(super) fn hoist(fitted: &Fitted, height: f64, steps: &Steps, bounds: &mut Vec<Bound>) -> (HeightBy, f64) {
-    match fitted.spring.kind {
-        SpringKind::TorsionBar => anchor(&fitted.spring.bar, height, steps, bounds),
+pub(super) fn hoist(spring: &Spring, height: f64, steps: &Steps, bounds: &mut Vec<Bound>) -> (HeightBy, f64) {
+    match spring.kind {
+        SpringKind::TorsionBar => anchor(&spring.bar, height, steps, bounds),
         SpringKind::Coil => {
             let thickness_mm = (height / steps.spacer_mm).round() * steps.spacer_mm;
             (HeightBy::Spacer(thickness_mm), thickness_mm)

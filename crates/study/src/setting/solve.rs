@@ -1,10 +1,10 @@
 //! Newton's method on height, camber, caster and toe.
 
 use super::{Amounts, Bound, CasterBy, Target};
-use crate::rest::Rest;
+use crate::stance::{NoStance, Rear, Stance, StandingSide};
 use linkage::Vector3;
 use nalgebra::{Matrix4, Vector4};
-use truck::{Change, Fitted, ShimChange, SpringKind, StrutRodChange, TieRodChange};
+use truck::{Change, Fitted, ShimChange, Side, SpringKind, StrutRodChange, TieRodChange};
 
 /// Iterations after which a target counts as out of reach.
 const MOST_STEPS: u32 = 25;
@@ -13,10 +13,12 @@ const MET: f64 = 1e-10;
 /// Halvings in the search for how far a target can be followed.
 const HALVINGS: u32 = 12;
 
-/// A truck to be set up.
+/// A truck to be set up, so that one of its sides reads as wanted.
 pub(super) struct Job {
-    /// With the proposal's parts and nothing set.
-    pub(super) base: Fitted,
+    /// Both sides with the proposal's parts and nothing set, the left one first.
+    base: [Fitted; 2],
+    side: Side,
+    rear: Rear,
     pub(super) bounds: Vec<Bound>,
     target: Target,
     caster_by: CasterBy,
@@ -62,15 +64,30 @@ impl Amounts {
 }
 
 impl Job {
-    pub(super) const fn new(base: Fitted, caster_by: CasterBy, target: Target) -> Self {
-        Self { base, bounds: Vec::new(), target, caster_by }
+    pub(super) const fn new(
+        base: [Fitted; 2],
+        side: Side,
+        rear: Rear,
+        caster_by: CasterBy,
+        target: Target,
+    ) -> Self {
+        Self { base, side, rear, bounds: Vec::new(), target, caster_by }
+    }
+
+    /// The side that is to read as wanted, with nothing set.
+    pub(super) const fn here(&self) -> &Fitted {
+        let [left, right] = &self.base;
+        match self.side {
+            Side::Left => left,
+            Side::Right => right,
+        }
     }
 
     /// What meets the target, or the nearest on the straight way to it from `start`.
     pub(super) fn solve(&mut self, from: Amounts, start: &Target) -> Amounts {
         let goal = self.target;
         let mut ways = self.alignment_ways();
-        if self.base.spring.kind != SpringKind::WheelRate {
+        if self.here().spring.kind != SpringKind::WheelRate {
             ways.push(Way { reading: 0, amounts: Amounts { height: 1.0, ..NOTHING } });
         }
         if let Some(met) = self.newton(&ways, from, &goal) {
@@ -119,7 +136,7 @@ impl Job {
 
     /// Packs that are no packs are left at their ends; camber then goes before caster.
     fn within_packs(&mut self, met: Amounts, ways: &[Way]) -> Amounts {
-        let shims = self.base.measured.shims;
+        let shims = self.here().measured.shims;
         let mut held = met;
         let mut stuck = [false; 2];
         for (at, (now, added)) in
@@ -157,21 +174,13 @@ impl Job {
 
     /// The truck with these amounts, at rest, as a gauge reads it.
     pub(super) fn reads(&self, amounts: &Amounts) -> Option<Target> {
-        self.rest(amounts).map(|rest| Target::of(&rest))
+        self.rest(amounts).ok().map(|rest| Target::of(&rest))
     }
 
-    /// The truck with these amounts, at rest.
-    pub(super) fn rest(&self, amounts: &Amounts) -> Option<Rest> {
-        let mut fitted = self.base.clone();
-        match fitted.spring.kind {
-            SpringKind::TorsionBar => fitted.anchor_turn_rad += amounts.height,
-            SpringKind::Coil => fitted.spacer_mm += amounts.height,
-            SpringKind::WheelRate => {}
-        }
-        for change in amounts.alignment(Vector3::zeros()) {
-            fitted = fitted.with(&change);
-        }
-        Rest::of(fitted).ok()
+    /// The side with these amounts on the truck, at rest.
+    pub(super) fn rest(&self, amounts: &Amounts) -> Result<StandingSide, NoStance> {
+        let [left, right] = self.base.each_ref().map(|base| with(base, amounts));
+        Ok(Stance::of(left, right, self.rear)?.on(self.side))
     }
 
     /// The amounts at which the readings of `ways` are met, from a guess; nothing
@@ -193,7 +202,7 @@ impl Job {
             }
             let mut slopes = Matrix4::identity();
             for (at, way) in ways.iter().enumerate() {
-                let step = if way.reading == 0 && self.base.spring.kind == SpringKind::TorsionBar {
+                let step = if way.reading == 0 && self.here().spring.kind == SpringKind::TorsionBar {
                     1e-4
                 } else {
                     1e-2
@@ -222,6 +231,20 @@ impl Job {
         }
         None
     }
+}
+
+/// One side with these amounts on.
+fn with(base: &Fitted, amounts: &Amounts) -> Fitted {
+    let mut fitted = base.clone();
+    match fitted.spring.kind {
+        SpringKind::TorsionBar => fitted.anchor_turn_rad += amounts.height,
+        SpringKind::Coil => fitted.spacer_mm += amounts.height,
+        SpringKind::WheelRate => {}
+    }
+    for change in amounts.alignment(Vector3::zeros()) {
+        fitted = fitted.with(&change);
+    }
+    fitted
 }
 
 const TOE: Way = Way { reading: 3, amounts: Amounts { tie_mm: 1.0, ..NOTHING } };

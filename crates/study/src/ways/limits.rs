@@ -8,8 +8,9 @@ use crate::loading::loading;
 use crate::low_line::{Low, LowLine};
 use crate::rest::{HeldBy, Rest};
 use crate::setting::{CasterBy, Steps, Target, setting};
+use crate::stance::{Stance, StandingSide};
 use crate::travel_left::{Limit, Limiter, travel_left_of};
-use truck::{Change, Remark, fit};
+use truck::{Change, Fitted, Remark, Side};
 
 /// A limit that is broken, by how much, and of what height, mm.
 pub(super) struct Short {
@@ -32,12 +33,14 @@ const SET_MM: f64 = 2.0;
 
 impl Ways {
     /// Changes laid on, at rest on the spring or not.
-    pub(super) fn stands(&self, changes: &[Change]) -> Result<Rest, LeftOut> {
-        let fitted = fit(&self.truck, self.plan(changes)).map_err(|_| LeftOut::NoStance)?;
-        if fitted.remarks.iter().any(Remark::is_misfit) {
+    pub(super) fn stands(&self, changes: &[Change]) -> Result<StandingSide, LeftOut> {
+        let plan = self.plan(changes);
+        let [left, right] = Fitted::both(&self.truck, plan).map_err(|_| LeftOut::NoStance)?;
+        if left.remarks.iter().any(Remark::is_misfit) {
             return Err(LeftOut::Adjuster);
         }
-        Rest::of(fitted).map_err(|_| LeftOut::NoStance)
+        let stance = Stance::of(left, right, plan.into()).map_err(|_| LeftOut::NoStance)?;
+        Ok(stance.on(Side::Left))
     }
 
     /// The limits in turn, the cheap ones first, the room of every pair last.
@@ -45,7 +48,7 @@ impl Ways {
         &self,
         changes: &mut Vec<Change>,
         within_mm: f64,
-    ) -> Result<(Rest, Limit, Clearances), Short> {
+    ) -> Result<(StandingSide, Limit, Clearances), Short> {
         let mut rest = self.stands(changes)?;
         self.cheap(&rest, within_mm + self.set_mm())?;
         if self.wish.shims {
@@ -104,11 +107,12 @@ impl Ways {
     }
 
     /// The proposal with camber and toe brought back to as measured, at its height.
-    fn shimmed(&self, changes: &[Change], rest: &Rest) -> Result<Vec<Change>, Short> {
+    fn shimmed(&self, changes: &[Change], rest: &StandingSide) -> Result<Vec<Change>, Short> {
         let before = Target::of(&self.before);
         let target = Target { camber_rad: before.camber_rad, toe_rad: before.toe_rad, ..Target::of(rest) };
-        let set = setting(&self.truck, self.plan(changes), &target, CasterBy::Shims, &Steps::INCHES)
-            .map_err(|_| LeftOut::Shims)?;
+        let set =
+            setting(&self.truck, Side::Left, self.plan(changes), &target, CasterBy::Shims, &Steps::INCHES)
+                .map_err(|_| LeftOut::Shims)?;
         if set.bounds.is_empty() {
             return Ok(set.changes);
         }

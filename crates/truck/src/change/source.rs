@@ -36,7 +36,7 @@ impl ChangeSources {
     }
 
     /// Forgets what is said of changes that are not there.
-    pub fn keep_to(&mut self, changes: &[Change]) {
+    pub(crate) fn keep_to(&mut self, changes: &[Change]) {
         self.0.retain(|((kind, place, at), _)| {
             *at < kind.numbers().len() && changes.iter().any(|change| change.slot() == (*kind, *place))
         });

@@ -2,6 +2,7 @@
 
 use super::{BallShift, Fitted};
 use crate::change::{ChangeKind, JointTurned, Place, ShimChange, StrutRodChange};
+use crate::choice::ShaftSide;
 use crate::field::Field;
 use crate::remark::Remark;
 use crate::spring::Arm;
@@ -26,7 +27,10 @@ pub(super) fn shims(fitted: &mut Fitted, change: &ShimChange) {
         fitted.remarks.push(Remark::NeedsNumber(ChangeKind::Shims, Field::ShaftSide));
         return;
     };
-    let out = if side < 0.5 { 1.0 } else { -1.0 };
+    let out = match side {
+        ShaftSide::Outboard => 1.0,
+        ShaftSide::Inboard => -1.0,
+    };
     let pivots = fitted.measured.points.upper;
     let front_x = shims.front_x_mm.unwrap_or(pivots.front.x);
     let rear_x = shims.rear_x_mm.unwrap_or(pivots.rear.x);

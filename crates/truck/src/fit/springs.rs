@@ -4,9 +4,9 @@ use super::Fitted;
 use crate::change::{
     AnchorSwap, BarAdjuster, BarReindex, BarSwap, ChangeKind, CoilSwap, CutCoil, SeatSpacer,
 };
+use crate::choice::BlindTooth;
 use crate::field::Field;
 use crate::remark::Remark;
-use crate::spring::is_blind;
 use std::f64::consts::TAU;
 
 /// Whether the truck has the spring that a change is for; otherwise says so.
@@ -49,7 +49,7 @@ pub(super) fn bar_reindex(fitted: &mut Fitted, change: &BarReindex) {
         (change.arm, bar.splines_arm, bar.blind_arm, Field::BarSplinesArm),
     ] {
         match count {
-            _ if splines != 0.0 && is_blind(blind) => fitted.remarks.push(Remark::BlindTooth),
+            _ if splines != 0.0 && blind == Some(BlindTooth::Yes) => fitted.remarks.push(Remark::BlindTooth),
             Some(count) => fitted.anchor_turn_rad += splines * TAU / count,
             None if splines != 0.0 => {
                 fitted.remarks.push(Remark::NeedsNumber(ChangeKind::BarReindex, field));

@@ -3,8 +3,8 @@
 use crate::{fitted, near};
 use linkage::Vector3;
 use truck::{
-    ArmSwap, Brake, Change, DroppedSpindle, MovedPivot, OpenPoint, Place, Remark, ShimChange, ShockChange,
-    StopTrim, TieRodChange, Truck, demo,
+    ArmSwap, Brake, Change, DroppedSpindle, MovedPivot, OpenPoint, Place, Remark, ShaftSide, ShimChange,
+    ShockChange, StopTrim, TieRodChange, Truck, demo,
 };
 
 const ALONG: [Vector3<f64>; 3] =
@@ -87,7 +87,7 @@ fn each_number_of_a_brake_is_its_own() {
     }
 }
 
-fn shaft(side: f64) -> Truck {
+fn shaft(side: ShaftSide) -> Truck {
     let mut truck = demo().truck;
     truck.shims.side = Some(side);
     // Pivots 200 mm apart, bolts 160 mm apart, all about one middle.
@@ -103,7 +103,7 @@ fn shaft(side: f64) -> Truck {
 /// 2 · 180/160, and the other back by 2 · 20/160.
 #[test]
 fn shims_go_the_way_of_their_shaft() {
-    for (side, out) in [(0.0, 1.0), (1.0, -1.0)] {
+    for (side, out) in [(ShaftSide::Outboard, 1.0), (ShaftSide::Inboard, -1.0)] {
         let truck = shaft(side);
         for (front_mm, rear_mm, front_y, rear_y) in [
             (2.0, 2.0, 2.0, 2.0),
@@ -127,7 +127,7 @@ fn shims_go_the_way_of_their_shaft() {
 /// A bolt of which nothing is stated is taken to stand at its pivot, which then moves by its own pack.
 #[test]
 fn bolts_of_which_nothing_is_stated_stand_at_the_pivots() {
-    let mut truck = shaft(1.0);
+    let mut truck = shaft(ShaftSide::Inboard);
     truck.shims.front_x_mm = None;
     truck.shims.rear_x_mm = None;
     let after = fitted(&truck, Change::Shims(ShimChange { front_mm: 3.0, rear_mm: 1.0 }));
@@ -138,7 +138,7 @@ fn bolts_of_which_nothing_is_stated_stand_at_the_pivots() {
 /// Packs by counting: none is thinner than nothing or thicker than its bolt takes, at either bolt.
 #[test]
 fn either_pack_may_be_past_its_bolt() {
-    let mut truck = shaft(1.0);
+    let mut truck = shaft(ShaftSide::Inboard);
     (truck.shims.front_mm, truck.shims.rear_mm, truck.shims.most_mm) = (Some(3.0), Some(5.0), Some(9.0));
     for (front_mm, rear_mm, past) in [
         (-3.0, -5.0, false),

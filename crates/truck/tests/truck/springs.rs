@@ -2,7 +2,7 @@
 
 use crate::{fitted, near};
 use truck::{
-    Bar, BarAdjuster, Change, Coil, CoilSwap, CutCoil, Kind, Remark, SeatSpacer, SpringKind, Truck, demo,
+    Bar, BarAdjuster, Change, Coil, CoilEnds, CoilSwap, CutCoil, Remark, SeatSpacer, SpringKind, Truck, demo,
 };
 
 fn coil_truck() -> Truck {
@@ -23,15 +23,15 @@ fn coil_truck() -> Truck {
 #[test]
 fn solid_length_by_the_table_of_ends() {
     let coil = demo().truck.spring.coil;
-    for (words, end_coils, more) in [
-        ("plain", 0.0, 1.0),
-        ("plain and ground", 1.0, 0.0),
-        ("closed", 2.0, 1.0),
-        ("closed and ground", 2.0, 0.0),
+    for (words, ends, end_coils, more) in [
+        ("plain", CoilEnds::Plain, 0.0, 1.0),
+        ("plain and ground", CoilEnds::PlainGround, 1.0, 0.0),
+        ("closed", CoilEnds::Closed, 2.0, 1.0),
+        ("closed and ground", CoilEnds::ClosedGround, 2.0, 0.0),
     ] {
-        let chosen = [0.0, 1.0, 2.0, 3.0].into_iter().find(|ends| Kind::ENDS.chosen(*ends) == Some(words));
+        assert_eq!(CoilEnds::WORDS[ends as usize], words);
         for (wire_mm, active) in [(4.0, 8.0), (15.5, 6.25)] {
-            let coil = Coil { wire_mm, active, ends: chosen, ..coil };
+            let coil = Coil { wire_mm, active, ends: Some(ends), ..coil };
             let total = active + end_coils;
             near(coil.solid_mm().unwrap(), wire_mm * (total + more), words);
         }
@@ -43,9 +43,9 @@ fn solid_length_by_the_table_of_ends() {
 #[test]
 fn wires_on_top_of_each_other() {
     let coil = demo().truck.spring.coil;
-    for (ends, wires) in [(0.0, 9.0), (1.0, 9.0), (2.0, 11.0), (3.0, 10.0)] {
+    for (ends, wires) in CoilEnds::ALL.iter().copied().zip([9.0, 9.0, 11.0, 10.0]) {
         let coil = Coil { wire_mm: 4.0, active: 8.0, ends: Some(ends), ..coil };
-        near(coil.solid_mm().unwrap(), 4.0 * wires, Kind::ENDS.chosen(ends).unwrap());
+        near(coil.solid_mm().unwrap(), 4.0 * wires, CoilEnds::WORDS[ends as usize]);
     }
 }
 

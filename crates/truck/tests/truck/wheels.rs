@@ -2,7 +2,7 @@
 
 use crate::{fitted, near};
 use linkage::{Vector3, frame};
-use truck::{Change, Design, Edit, Field, Fitted, Side, TireSize, TireSwap, Truck, demo};
+use truck::{Change, Design, Edit, Field, Fitted, OneSide, Side, TireSize, TireSwap, Truck, demo};
 
 fn swapped(truck: &Truck, alter: impl Fn(&mut TireSwap)) -> Fitted {
     let mut swap = TireSwap {
@@ -87,7 +87,7 @@ fn measured_at_the_left() -> Design {
     demo().edited(&Edit::Measure { field: Field::TireDiameter, value }).unwrap()
 }
 
-fn right_of(numbers: &[(Field, f64)]) -> Truck {
+fn right_of(numbers: &[(Field, f64)]) -> OneSide {
     let numbers = numbers.iter().map(|(field, value)| (*field, Some(*value))).collect();
     measured_at_the_left().edited(&Edit::MeasureRight(numbers)).unwrap().truck.on(Side::Right)
 }

@@ -1,0 +1,222 @@
+//! How a truck stands: both front corners at rest, and the one rake of its body.
+
+use crate::rest::{NoRest, Rest};
+use linkage::Attitude;
+use std::fmt;
+use std::ops::Deref;
+use std::sync::Arc;
+use truck::{Design, FitError, Fitted, Plan, Side, Truck, Which};
+
+/// What is said beside every number against the ground while nobody has said how far the rear comes down.
+pub const IF_REAR_STAYS: &str = "if the rear stays up";
+
+/// What the rear does against as measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Rear {
+    /// Nobody has said: it is taken to stay up, and whoever prints what is read against the
+    /// ground says so ([`IF_REAR_STAYS`]).
+    Stays,
+    /// It comes down by so much, mm, + down, over the rear axle and square to the frame.
+    ComesDown(f64),
+}
+
+impl Rear {
+    /// Where nothing is changed the rear is where it was.
+    pub const AS_MEASURED: Self = Self::ComesDown(0.0);
+
+    /// How far it comes down, mm, + down; `None` where that is not stated.
+    #[must_use]
+    pub const fn stated_mm(self) -> Option<f64> {
+        match self {
+            Self::Stays => None,
+            Self::ComesDown(mm) => Some(mm),
+        }
+    }
+}
+
+/// Where nothing is changed the rear is as measured; otherwise it is what the plan says of it.
+impl From<Plan<'_>> for Rear {
+    fn from(plan: Plan<'_>) -> Self {
+        if plan == Plan::NOTHING {
+            return Self::AS_MEASURED;
+        }
+        plan.rear_down_mm.map_or(Self::Stays, Self::ComesDown)
+    }
+}
+
+/// A truck at rest on both its front wheels. Copies are the same stance, and a pointer.
+#[derive(Clone, Debug)]
+pub struct Stance(Arc<Standing>);
+
+#[derive(Debug, PartialEq)]
+struct Standing {
+    left: Rest,
+    right: Rest,
+    rear: Rear,
+    nose_down_rad: f64,
+}
+
+impl PartialEq for Stance {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0) || self.0 == other.0
+    }
+}
+
+/// Why a truck cannot stand: one of its front corners cannot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NoStance {
+    /// Which one; `None` where both are alike.
+    pub side: Option<Side>,
+    /// Why it cannot.
+    pub why: NoRest,
+}
+
+impl fmt::Display for NoStance {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self.side {
+            None => "",
+            Some(Side::Left) => "at the left, ",
+            Some(Side::Right) => "at the right, ",
+        })?;
+        self.why.fmt(f)
+    }
+}
+
+impl std::error::Error for NoStance {}
+
+impl From<FitError> for NoStance {
+    fn from(error: FitError) -> Self {
+        Self { side: None, why: error.into() }
+    }
+}
+
+impl Stance {
+    /// A truck with these front corners, its rear as said. Corners that are alike are solved once.
+    ///
+    /// # Errors
+    /// [`NoStance`] says which corner cannot stand, and why.
+    pub fn of(left: Fitted, right: Fitted, rear: Rear) -> Result<Self, NoStance> {
+        let alike = left.mirrored() == right;
+        let at = |side| move |why| NoStance { side: (!alike).then_some(side), why };
+        let left = Rest::of(left).map_err(at(Side::Left))?;
+        let right = if alike {
+            Rest { fitted: right, ..left.clone() }
+        } else {
+            Rest::of(right).map_err(at(Side::Right))?
+        };
+        let nose_down_rad = nose_down_rad(&left, &right, rear);
+        Ok(Self(Arc::new(Standing { left, right, rear, nose_down_rad })))
+    }
+
+    /// A truck with a proposal's parts on both its sides.
+    ///
+    /// # Errors
+    /// As [`Stance::of`].
+    pub fn laid<'a>(truck: &Truck, plan: impl Into<Plan<'a>>) -> Result<Self, NoStance> {
+        let plan = plan.into();
+        let [left, right] = Fitted::both(truck, plan)?;
+        Self::of(left, right, plan.into())
+    }
+
+    /// A truck of a design.
+    ///
+    /// # Errors
+    /// As [`Stance::of`].
+    pub fn of_design(design: &Design, which: Which) -> Result<Self, NoStance> {
+        Self::laid(&design.truck, design.plan(which))
+    }
+
+    /// One side of it.
+    #[must_use]
+    pub fn on(&self, side: Side) -> StandingSide {
+        StandingSide { stance: self.clone(), side }
+    }
+
+    /// The corner of a side at rest.
+    #[must_use]
+    pub fn corner(&self, side: Side) -> &Rest {
+        match side {
+            Side::Left => &self.0.left,
+            Side::Right => &self.0.right,
+        }
+    }
+
+    /// What the rear does.
+    #[must_use]
+    pub fn rear(&self) -> Rear {
+        self.0.rear
+    }
+
+    /// How far the nose has sunk against as measured, + down, rad: what the front has come
+    /// down more than the rear, over the wheelbase. A rear that is not stated is taken to stay up.
+    ///
+    /// The front has come down by the mean of both corners, so that both sides have one rake.
+    ///
+    /// # Source
+    /// By hand: seen from the side, in the body's axes, the ground is the line through the
+    /// contacts at the front axle and at the rear axle. A truck that leans brings one front
+    /// contact up by as much as it brings the other down, half a track either way; of their
+    /// heights the mean alone is left as it was by the lean, and so is the ground under the
+    /// middle of the axle. Exact where both axles are measured square to the frame and both
+    /// contacts are equally far from the middle.
+    #[must_use]
+    pub fn nose_down_rad(&self) -> f64 {
+        self.0.nose_down_rad
+    }
+}
+
+/// As [`Stance::nose_down_rad`]; worked out here alone.
+fn nose_down_rad(left: &Rest, right: &Rest, rear: Rear) -> f64 {
+    let front_mm = f64::midpoint(left.ground_mm, right.ground_mm);
+    let front_more_mm = front_mm - rear.stated_mm().unwrap_or(0.0);
+    libm::atan(front_more_mm / left.fitted.measured.body.wheelbase_mm)
+}
+
+/// One side of a truck that stands: its corner at rest, on the ground that both sides share.
+/// It reads as that corner.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StandingSide {
+    stance: Stance,
+    side: Side,
+}
+
+impl Deref for StandingSide {
+    type Target = Rest;
+
+    fn deref(&self) -> &Rest {
+        self.stance.corner(self.side)
+    }
+}
+
+impl StandingSide {
+    /// Which side it is.
+    #[must_use]
+    pub const fn side(&self) -> Side {
+        self.side
+    }
+
+    /// The truck.
+    #[must_use]
+    pub const fn stance(&self) -> &Stance {
+        &self.stance
+    }
+
+    /// Whether what is said against the ground rests on a stated rear; otherwise it holds
+    /// if the rear stays up.
+    #[must_use]
+    pub fn rear_is_stated(&self) -> bool {
+        self.stance.rear().stated_mm().is_some()
+    }
+
+    /// As [`Stance::nose_down_rad`].
+    #[must_use]
+    pub fn nose_down_rad(&self) -> f64 {
+        self.stance.nose_down_rad()
+    }
+
+    /// What a gauge on the ground reads at rest: caster and trail lose what the nose has sunk.
+    #[must_use]
+    pub fn attitude_on_ground(&self) -> Attitude {
+        self.corner.attitude(&self.pose.nose_down(self.nose_down_rad()))
+    }
+}

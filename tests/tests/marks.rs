@@ -1,0 +1,90 @@
+//! The mark of a guess on what is drawn: on paper and to who hears it, from every side.
+//!
+//! No source: what a picture says of a figure that rests on a guess carries its mark, and
+//! what it says of any other does not.
+
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+
+use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, Units, View, Zoom, view_of};
+use study::{Figure, Stance, Steering, clearances, travel_left};
+use truck::{Plan, Side, demo};
+
+const ASPECTS: [Aspect; 3] = [Aspect::Front, Aspect::Side, Aspect::Top];
+
+/// The demo at a travel and a steer, of which these figures rest on a guess.
+fn drawn(aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene {
+    let rest = Stance::laid(&demo().truck, Plan::NOTHING).unwrap().on(Side::Left);
+    let pose = Steering::of(&rest).unwrap().pose(&rest, 0.0, steer).unwrap();
+    let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
+    let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };
+    let sketch =
+        Sketch { now, before: None, others: &[], selected: None, dragging: None, drop_mm: 0.0, guessed };
+    let view = View {
+        width_px,
+        height_px: 0.75 * width_px,
+        type_px: 13.0,
+        units: Units::Inches,
+        prefix: "test".to_owned(),
+        zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
+    };
+    view_of(aspect, &sketch, &view)
+}
+
+/// How often a mark is written, and how often a guess is said.
+fn marks(scene: &Scene) -> [usize; 2] {
+    let written = scene.labels.iter().map(|label| {
+        let lines = label.lines.iter().flatten();
+        lines.filter(|run| matches!(run, drawing::Run::Text(words) if words.contains("~ "))).count()
+    });
+    let listed = scene.overflow.iter().filter(|words| words.contains("~ ")).count();
+    [written.sum::<usize>() + listed, scene.description.matches("a guess, ").count()]
+}
+
+/// Each figure that a sketch may mark is marked on the views that write it, once written and
+/// once said, small or large, ahead or steered; and none is left out from every side.
+#[test]
+fn each_figure_of_a_sketch_carries_its_own_mark() {
+    for width_px in [390.0, 900.0] {
+        for steer in [0.0, 0.6] {
+            for figure in SKETCHED {
+                let mut views = 0;
+                for aspect in ASPECTS {
+                    let [written, said] = marks(&drawn(aspect, width_px, steer, &[figure]));
+                    assert_eq!(written, said, "{figure:?} from {aspect:?}");
+                    assert!(written <= 1, "{figure:?} from {aspect:?}");
+                    views += written;
+                }
+                assert!(views > 0, "{figure:?} is marked on no view of {width_px} px");
+            }
+            for aspect in ASPECTS {
+                assert_eq!(marks(&drawn(aspect, width_px, steer, &[])), [0, 0]);
+            }
+        }
+    }
+}
+
+/// With everything guessed no number of any view is left without its mark: what has a unit
+/// and no mark would be one.
+#[test]
+fn where_all_is_guessed_every_number_is_marked() {
+    for aspect in ASPECTS {
+        let scene = drawn(aspect, 900.0, 0.6, &SKETCHED);
+        let mut numbers = 0;
+        for label in &scene.labels {
+            for line in &label.lines {
+                let text: String = line
+                    .iter()
+                    .map(|run| match run {
+                        drawing::Run::Text(words) => words.clone(),
+                        drawing::Run::Fraction(above, below) => format!("{above}/{below}"),
+                    })
+                    .collect();
+                let is_number = text.contains('°') || text.contains("\u{a0}in");
+                assert_eq!(text.contains("~ "), is_number, "{aspect:?}: {text}");
+                numbers += usize::from(is_number);
+            }
+        }
+        assert!(numbers >= 2, "{aspect:?} has {numbers} numbers");
+    }
+}
