@@ -71,7 +71,7 @@ fn read_off(truck: Truck, at: usize) -> Truck {
     let (low, high) = of.limits();
     let middle = 0.6 * high + 0.4 * low;
     let middle = if of.kind() == Kind::Angle { middle.to_radians() } else { middle };
-    let reading = Reading::by(of, middle, of.tools()[0]);
+    let reading = truck::Reading::by(of, middle, of.tools()[0]);
     let design = Design { truck, ..demo() };
     design.edited(&Edit::Read(of, Side::Left, Some(reading))).unwrap().truck
 }

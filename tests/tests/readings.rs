@@ -7,12 +7,12 @@
 
 use reference_tests::generate::Dice;
 use study::{
-    Clearances, Figure, Guesses, Judged, Limiter, Moves, Narrowing, Pair, Quantity, Rest, Steering, Studied,
-    Studies as _, Target, Trial, Value, Values, clearance, left_and_right,
+    Clearances, Figure, Guesses, Judged, Limiter, Moves, Narrowing, Pair, Quantity, Stance, StandingSide,
+    Steering, Studied, Studies as _, Target, Trial, Value, Values, clearance, left_and_right,
 };
 use truck::{
-    Change, ChangeKind, ChangeSources, Design, Edit, Field, Fitted, Kind, Plan, ReadWith, Readable, Reading,
-    Side, Source, Truck, demo, fit,
+    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, ReadWith, Readable, Reading, Side,
+    Source, Truck, demo, fit,
 };
 
 /// Poses each way of the searches.
@@ -38,11 +38,11 @@ fn about(base: &Design, dice: &mut Dice, balls_mm: f64, lengths_mm: f64) -> Desi
     design
 }
 
-fn rest(truck: &Truck, changes: &[Change]) -> Rest {
-    Rest::of(fit(truck, changes).unwrap()).unwrap()
+fn rest(truck: &Truck, side: Side, changes: &[Change]) -> StandingSide {
+    Stance::laid(truck, changes).unwrap().on(side)
 }
 
-fn number(figure: Figure, rest: &Rest) -> Option<f64> {
+fn number(figure: Figure, rest: &StandingSide) -> Option<f64> {
     let studied = Studied::new(rest, COUNT);
     figure.told(&studied, Guesses::NONE).number()
 }
@@ -84,9 +84,9 @@ fn an_answer_is_the_reading_and_what_the_model_says_has_changed() {
             let read = edited(&bare, &Edit::Read(of, side, Some(reading)));
             let figure = figure_of(of);
             for changes in [Vec::new(), plan()] {
-                let model = rest(&bare.truck.on(side), &changes);
-                let sits = rest(&bare.truck.on(side), &[]);
-                let here = rest(&read.truck.on(side), &changes);
+                let model = rest(&bare.truck, side, &changes);
+                let sits = rest(&bare.truck, side, &[]);
+                let here = rest(&read.truck, side, &changes);
                 let told = figure.told(&Studied::new(&here, COUNT), Guesses::NONE);
                 let (now, before) = (number(figure, &model), number(figure, &sits));
                 let (Some(now), Some(before)) = (now, before) else {
@@ -102,8 +102,8 @@ fn an_answer_is_the_reading_and_what_the_model_says_has_changed() {
                 moved += u32::from((now - before).abs() > 1e-6);
                 tried += 1;
                 // The other side was not read.
-                let other = rest(&read.truck.on(side.other()), &changes);
-                let alone = rest(&bare.truck.on(side.other()), &changes);
+                let other = rest(&read.truck, side.other(), &changes);
+                let alone = rest(&bare.truck, side.other(), &changes);
                 assert_eq!(number(figure, &other), number(figure, &alone), "{of:?} at the other side");
                 // Nor does it move any other figure, but those that are told by the same reading: asked once of each.
                 if of.id() % 10 == at && !changes.is_empty() {
@@ -129,8 +129,11 @@ fn what_stands_on_a_reading_goes_with_it() {
     let read = edited(&bare, &Edit::Read(Readable::FrameHeight, Side::Left, Some(height)));
     let read = edited(&read, &Edit::Read(Readable::Caster, Side::Left, Some(caster)));
     let changes = plan();
-    let (sits, model, here) =
-        (rest(&bare.truck, &[]), rest(&bare.truck, &changes), rest(&read.truck, &changes));
+    let (sits, model, here) = (
+        rest(&bare.truck, Side::Left, &[]),
+        rest(&bare.truck, Side::Left, &changes),
+        rest(&read.truck, Side::Left, &changes),
+    );
     let pairs = [
         (Figure::HEIGHT_WITH_DRIVER, Figure::FRAME_HEIGHT, 320.0),
         (Figure::HEIGHT_WITH_BED, Figure::FRAME_HEIGHT, 320.0),
@@ -157,11 +160,11 @@ fn what_stands_on_a_reading_goes_with_it() {
 fn a_reading_belongs_to_its_side() {
     let camber = Reading::by(Readable::Camber, -0.75_f64.to_radians(), ReadWith::AngleGauge);
     let read = edited(&demo(), &Edit::Read(Readable::Camber, Side::Right, Some(camber)));
-    let [left, right] = Side::ALL.map(|side| rest(&read.truck.on(side), &plan()));
+    let [left, right] = Side::ALL.map(|side| rest(&read.truck, side, &plan()));
     let all = left_and_right(&left, &right);
     let both = all.iter().find(|both| both.quantity == Quantity::Camber).unwrap();
-    let changed =
-        rest(&demo().truck, &plan()).attitude().camber_rad - rest(&demo().truck, &[]).attitude().camber_rad;
+    let changed = rest(&demo().truck, Side::Left, &plan()).attitude().camber_rad
+        - rest(&demo().truck, Side::Left, &[]).attitude().camber_rad;
     assert!((both.right - (camber.value + changed)).abs() < 1e-12);
     assert!((both.left - (left.attitude().camber_rad)).abs() < 1e-15);
     let untouched = |quantity| all.iter().find(|both| both.quantity == quantity).unwrap();
@@ -174,24 +177,24 @@ fn where_another_thing_ends_the_droop_the_change_goes_from_one_to_the_other() {
     let bare = demo();
     let reading = Reading::by(Readable::Droop, 81.0, ReadWith::Tape);
     let read = edited(&bare, &Edit::Read(Readable::Droop, Side::Left, Some(reading)));
-    let sits = rest(&bare.truck, &[]);
-    let ended = |rest: &Rest| Studied::new(rest, COUNT).travel().unwrap().droop;
+    let sits = rest(&bare.truck, Side::Left, &[]);
+    let ended = |rest: &StandingSide| Studied::new(rest, COUNT).travel().unwrap().droop;
     assert_eq!(ended(&sits).by, Limiter::DroopStop);
     // A shock that pulls out less far than the arm hangs.
     let shock = bare.truck.shock;
     let long = shock.long_mm.unwrap();
     let short = (0..60).map(|less| long - 2.0 * f64::from(less)).find_map(|long| {
         let change = ChangeKind::Shock.with(None, &[shock.short_mm, Some(long)])?;
-        let there = Rest::of(fit(&bare.truck, &[change]).ok()?).ok()?;
+        let there = Stance::laid(&bare.truck, &[change]).ok()?.on(Side::Left);
         let found = ended(&there);
         (found.by == Limiter::Shock && found.travel_mm > 5.0).then_some(change)
     });
     let changes = [short.unwrap()];
-    let (model, here) = (rest(&bare.truck, &changes), rest(&read.truck, &changes));
+    let (model, here) = (rest(&bare.truck, Side::Left, &changes), rest(&read.truck, Side::Left, &changes));
     let by_hand = 81.0 + (ended(&model).travel_mm - ended(&sits).travel_mm);
     assert!((number(Figure::DROOP, &here).unwrap() - by_hand).abs() < 1e-9);
     // What ends it, and how far the stop is, is the model's to say.
-    let words = |rest: &Rest| Figure::DROOP_ENDED_BY.read(&Studied::new(rest, COUNT));
+    let words = |rest: &StandingSide| Figure::DROOP_ENDED_BY.read(&Studied::new(rest, COUNT));
     assert_eq!(words(&here), Some(Value::Words(Limiter::Shock.label())));
     assert_eq!(number(Figure::DROOP_STOP, &here), number(Figure::DROOP_STOP, &model));
 }
@@ -217,11 +220,12 @@ fn a_gap_that_was_read_is_true_on_a_plan_whose_change_is_exact() {
         let taped = about(&truth, &mut dice, 6.35, 1.6);
         for of in answers {
             let figure = figure_of(of);
-            let sits = number(figure, &rest(&truth.truck, &[])).unwrap();
+            let sits = number(figure, &rest(&truth.truck, Side::Left, &[])).unwrap();
             let reading = Reading::by(of, Kind::Length.rounded(sits).unwrap(), of.tools()[0]);
             let read = edited(&taped, &Edit::Read(of, Side::Left, Some(reading)));
-            let real = number(figure, &rest(&truth.truck, &spindle)).unwrap();
-            let told = figure.told(&Studied::new(&rest(&read.truck, &spindle), COUNT), Guesses::NONE);
+            let real = number(figure, &rest(&truth.truck, Side::Left, &spindle)).unwrap();
+            let told =
+                figure.told(&Studied::new(&rest(&read.truck, Side::Left, &spindle), COUNT), Guesses::NONE);
             let off = (told.number().unwrap() - real).abs();
             assert!(off < 1.0, "{of:?}: {off} mm");
             worst[0] = worst[0].max(off);
@@ -239,13 +243,15 @@ fn a_later_correction_of_points_changes_the_model_s_part_alone() {
     let figure = Figure::room(pair);
     let reading = Reading::by(Readable::RimLowerJoint, 58.0, ReadWith::DrillShank);
     let read = edited(&demo(), &Edit::Read(Readable::RimLowerJoint, Side::Left, Some(reading)));
-    let at = |design: &Design, changes: &[Change]| number(figure, &rest(&design.truck, changes)).unwrap();
+    let at = |design: &Design, changes: &[Change]| {
+        number(figure, &rest(&design.truck, Side::Left, changes)).unwrap()
+    };
     let spindle = [ChangeKind::DroppedSpindle.with(None, &[Some(38.1), Some(0.0)]).unwrap()];
     let value = Field::LowerBallZ.get(&read.truck).map(|mm| mm + 5.0);
     let moved = edited(&read, &Edit::Measure { field: Field::LowerBallZ, value });
     assert_eq!(at(&moved, &[]).to_bits(), 58_f64.to_bits());
     let plain = |design: &Design, changes: &[Change]| {
-        let rest = rest(&design.truck, changes);
+        let rest = rest(&design.truck, Side::Left, changes);
         clearance(&rest, &rest.pose, pair).unwrap().distance_mm
     };
     let change = plain(&moved, &spindle) - plain(&moved, &[]);
@@ -269,7 +275,7 @@ fn a_sweep_is_read_back_as_the_caster_that_was_planted() {
         let value = Field::UpperBallX.get(&design.truck).map(|mm| mm + lean);
         design = edited(&design, &Edit::Measure { field: Field::UpperBallX, value });
         let side = Side::ALL[at % 2];
-        let sits = Rest::of(Fitted::as_measured(&design.truck.on(side))).unwrap();
+        let sits = rest(&design.truck, side, &[]);
         let Ok(steering) = Steering::of(&sits) else { continue };
         let theta = dice.between(15.0, 25.0).to_radians();
         // The front out is to the left in the corner's own axes, which mirror the right one.
@@ -290,7 +296,7 @@ fn a_sweep_is_read_back_as_the_caster_that_was_planted() {
         // As it is kept, in hundredths of a degree, and as it is told.
         let reading = Reading { swept_rad: Some(theta), ..plain };
         let read = edited(&design, &Edit::Read(Readable::Caster, side, Some(reading)));
-        let told = number(Figure::CASTER_GROUND, &rest(&read.truck.on(side), &[])).unwrap();
+        let told = number(Figure::CASTER_GROUND, &rest(&read.truck, side, &[])).unwrap();
         assert!((told - real).to_degrees().abs() < 0.05, "{} {}", told.to_degrees(), real.to_degrees());
         swept += 1;
     }
@@ -298,14 +304,13 @@ fn a_sweep_is_read_back_as_the_caster_that_was_planted() {
 }
 
 fn read_values(trial: &Trial, figures: &[Figure]) -> Values {
-    let rest = trial.fitted().ok().and_then(|fitted| Rest::of(fitted).ok());
-    let Some(rest) = rest else { return vec![None; figures.len()] };
-    Studied::new(&rest, COUNT).values(figures)
+    let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
+    Studied::new(&stance.on(Side::Left), COUNT).values(figures)
 }
 
 fn marks(truck: &Truck, plan: Plan<'_>, figures: &[Figure]) -> Vec<bool> {
-    let fitted = fit(truck, plan).unwrap();
-    let search = Narrowing::new(Trial::new(truck, plan), &fitted, figures.to_vec(), &read_values);
+    let fitted = fit(&truck.on(Side::Left), plan).unwrap();
+    let search = Narrowing::new(Trial::new(truck, plan), &fitted, figures.to_vec());
     let found = search.finished(&read_values);
     figures.iter().map(|figure| !found.rests_on(*figure).is_empty()).collect()
 }
@@ -359,8 +364,9 @@ fn a_pair_that_the_model_does_not_know_is_read_as_it_sits_alone() {
     let reading = Reading::by(Readable::RimCaliper, 4.0, ReadWith::Clay);
     let read = edited(&bare, &Edit::Read(Readable::RimCaliper, Side::Left, Some(reading)));
     let figure = Figure::room(Pair::RimCaliper);
-    let told =
-        |changes: &[Change]| figure.told(&Studied::new(&rest(&read.truck, changes), COUNT), Guesses::NONE);
+    let told = |changes: &[Change]| {
+        figure.told(&Studied::new(&rest(&read.truck, Side::Left, changes), COUNT), Guesses::NONE)
+    };
     assert_eq!((told(&[]).number(), told(&[]).model), (Some(4.0), None));
     assert_eq!(told(&plan()).number(), None);
 }
@@ -381,7 +387,7 @@ fn a_verdict_goes_by_the_least_that_was_read() {
     ] {
         let reading = Reading { value, tolerance, tool: ReadWith::Tape, swept_rad: None };
         let read = edited(&demo(), &Edit::Read(Readable::RimLowerJoint, Side::Left, Some(reading)));
-        let sits = rest(&read.truck, &[]);
+        let sits = rest(&read.truck, Side::Left, &[]);
         for figure in [Figure::room(pair), Figure::least_room(pair)] {
             let told = figure.told(&Studied::new(&sits, Clearances::LIVE), Guesses::NONE);
             assert_eq!((told.judged, told.number()), (judged, Some(value)), "{figure:?} {value} {tolerance}");

@@ -163,7 +163,7 @@ fn proposed(
     Derived::new(move || {
         let proposal = proposal.get()?;
         let plan = Plan::from(&proposal);
-        if plan == Plan::NOTHING {
+        if plan.is_nothing() {
             return Some(before.get());
         }
         let [left, right] = measured.with(|truck| Fitted::both(truck, plan)).ok()?;

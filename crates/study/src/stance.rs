@@ -37,7 +37,7 @@ impl Rear {
 /// Where nothing is changed the rear is as measured; otherwise it is what the plan says of it.
 impl From<Plan<'_>> for Rear {
     fn from(plan: Plan<'_>) -> Self {
-        if plan == Plan::NOTHING {
+        if plan.is_nothing() {
             return Self::AS_MEASURED;
         }
         plan.rear_down_mm.map_or(Self::Stays, Self::ComesDown)

@@ -6,10 +6,13 @@ use std::fs;
 use std::path::Path;
 
 use anyhow::{Context, Result, ensure};
-use walrus::Module;
+use walrus::{Function, FunctionBuilder, FunctionKind, Module};
 
 /// The classes, as the glue calls them.
 const CLASSES: [&str; 3] = ["IntoUnderlyingByteSource", "IntoUnderlyingSink", "IntoUnderlyingSource"];
+
+/// Whose the rest of them is, as it stands in the names of functions.
+const STREAMS: &str = "wasm_streams";
 
 /// Leaves them out of the first module and of the glue.
 pub(crate) fn remove(wasm: &Path, glue: &Path) -> Result<()> {
@@ -19,10 +22,30 @@ pub(crate) fn remove(wasm: &Path, glue: &Path) -> Result<()> {
     for export in unasked {
         module.exports.delete(export);
     }
+    empty(&mut module);
     walrus::passes::gc::run(&mut module);
     module.emit_wasm_file(wasm).context("the first module cannot be written")?;
     let text = without_classes(&fs::read_to_string(glue)?)?;
     fs::write(glue, text).context("the glue cannot be written")
+}
+
+/// Takes the bodies out of what the streams would wait for: a table holds it, and nobody who could ask
+/// for it is left.
+fn empty(module: &mut Module) {
+    let streams = |function: &&Function| function.name.as_ref().is_some_and(|name| name.contains(STREAMS));
+    let found: Vec<_> =
+        module.funcs.iter().filter(streams).map(|function| (function.id(), function.ty())).collect();
+    for (id, signature) in found {
+        if !matches!(module.funcs.get(id).kind, FunctionKind::Local(_)) {
+            continue;
+        }
+        let signature = module.types.get(signature);
+        let (takes, gives) = (signature.params().to_vec(), signature.results().to_vec());
+        let mut body = FunctionBuilder::new(&mut module.types, &takes, &gives);
+        body.func_body().unreachable();
+        let arguments = takes.iter().map(|kind| module.locals.add(*kind)).collect();
+        module.funcs.get_mut(id).kind = FunctionKind::Local(body.local_func(arguments));
+    }
 }
 
 /// Whether an export is a method of one of the classes, or what frees one.
@@ -66,6 +89,32 @@ mod tests {
         for name in ["main", "__wbg_sink_free", "intounderlyingsinks", "memory"] {
             assert!(!is_unasked(name), "{name}");
         }
+    }
+
+    /// A table holds both functions; that of the streams is left without its body.
+    #[test]
+    fn what_a_table_holds_is_emptied() {
+        let mut module = Module::default();
+        let table = module.tables.add_local(false, 2, Some(2), walrus::RefType::FUNCREF);
+        let mut add = |name: &str| {
+            let mut function =
+                FunctionBuilder::new(&mut module.types, &[walrus::ValType::I32], &[walrus::ValType::I32]);
+            function.func_body().i32_const(7);
+            let argument = module.locals.add(walrus::ValType::I32);
+            let id = function.finish(vec![argument], &mut module.funcs);
+            module.funcs.get_mut(id).name = Some(name.to_owned());
+            id
+        };
+        let ids = [add("_RNv12wasm_streams4poll"), add("_RNv4page4poll")];
+        let place = walrus::ConstExpr::Value(walrus::ir::Value::I32(0));
+        let kind = walrus::ElementKind::Active { table, offset: place };
+        module.elements.add(kind, walrus::ElementItems::Functions(ids.to_vec()));
+        empty(&mut module);
+        let is_empty = |id| {
+            let FunctionKind::Local(local) = &module.funcs.get(id).kind else { panic!("a body") };
+            matches!(local.block(local.entry_block()).instrs[..], [(walrus::ir::Instr::Unreachable(_), _)])
+        };
+        assert_eq!(ids.map(is_empty), [true, false]);
     }
 
     #[test]
