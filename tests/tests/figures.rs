@@ -181,7 +181,7 @@ fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
         let Some(before) = read(&truck, pose) else { continue };
         let mut assumed = truck.clone();
         assumed.sources = truck::Sources::all(Source::Assumed);
-        let fitted = fit(&assumed.on(Side::Left), Plan::NOTHING).unwrap();
+        let fitted = fit(assumed.on(Side::Left), Plan::NOTHING).unwrap();
         for field in Field::ALL.iter().copied() {
             let Some(value) = field.get(&truck).filter(|_| dice.roll() < 0.2) else { continue };
             let other = match field.kind().choices() {

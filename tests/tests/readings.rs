@@ -309,7 +309,7 @@ fn read_values(trial: &Trial, figures: &[Figure]) -> Values {
 }
 
 fn marks(truck: &Truck, plan: Plan<'_>, figures: &[Figure]) -> Vec<bool> {
-    let fitted = fit(&truck.on(Side::Left), plan).unwrap();
+    let fitted = fit(truck.on(Side::Left), plan).unwrap();
     let search = Narrowing::new(Trial::new(truck, plan), &fitted, figures.to_vec());
     let found = search.finished(&read_values);
     figures.iter().map(|figure| !found.rests_on(*figure).is_empty()).collect()

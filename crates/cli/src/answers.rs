@@ -1,7 +1,7 @@
 //! What a report says of one truck at rest: every figure of the table, told under its name.
 
 use crate::room;
-use crate::telling::{Answer, Teller, rear_in_words, words};
+use crate::telling::{Answer, Teller, Value, rear_in_words, words};
 use crate::trucks::Standing;
 use sharing::Units;
 use study::{Figure, LeftRight, Reading};

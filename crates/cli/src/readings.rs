@@ -7,7 +7,7 @@ use measure::{MM_PER_INCH, print_angle, print_number};
 use sharing::Units;
 use std::io::{self, Write};
 use study::Pair;
-use truck::{Fitted, Kind, Readable, Reading, Truck};
+use truck::{Fitted, Kind, OneSide, Readable, Reading};
 
 /// What was read of one answer at the side that is asked about.
 pub(crate) struct Read {
@@ -17,13 +17,13 @@ pub(crate) struct Read {
     needs: Vec<&'static str>,
 }
 
-/// What was read at the side that a truck stands for.
-pub(crate) fn of(truck: &Truck) -> Vec<Read> {
+/// What was read at a side of a truck.
+pub(crate) fn of(truck: &OneSide) -> Vec<Read> {
     let here = truck.readings.iter().filter(|(side, ..)| *side == truck.side());
     here.map(|(_, of, reading)| Read { of: *of, reading: *reading, needs: needs(*of, truck) }).collect()
 }
 
-fn needs(of: Readable, truck: &Truck) -> Vec<&'static str> {
+fn needs(of: Readable, truck: &OneSide) -> Vec<&'static str> {
     let pair = Pair::ALL.iter().find(|pair| pair.key() == of.key());
     let fields = pair.map(|pair| pair.needs(&Fitted::as_measured(truck))).unwrap_or_default();
     fields.into_iter().map(truck::Field::label).collect()
