@@ -270,6 +270,20 @@ describe("the forms", () => {
     assert.equal(await code(page), kept);
   });
 
+  on({ viewport: PHONE }, "tell what was read off the truck, with what the model says beside it", async (page) => {
+    await turnTo(page, "Measure");
+    await press(page, "Read off the truck");
+    await type(page, "Frame height", "12");
+    assert.equal(await readout(page, HEIGHT), "10 in");
+    assert.match(await note(page, HEIGHT), /2 in lower; model says 9 13\/16 in$/);
+    await type(page, "Frame height", "-3");
+    assert.equal(await readout(page, HEIGHT), "10 in", "refused at its field, and kept");
+    await press(page, "Remove the reading: Frame height");
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    await press(page, "Undo");
+    assert.equal(await readout(page, HEIGHT), "10 in");
+  });
+
   on({ viewport: DESK }, "undo and redo", async (page) => {
     await type(page, "Drop, pin higher", "3");
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");

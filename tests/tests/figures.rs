@@ -16,7 +16,8 @@ use study::{
     Value, Values,
 };
 use truck::{
-    Change, ChangeKind, ChangeSources, Edit, Field, Kind, Plan, Side, Source, SpringKind, Truck, demo, fit,
+    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, Readable, Side, Source, SpringKind,
+    Truck, demo, fit,
 };
 
 /// Poses each way: what is asked is whether a number moves, not how near things come.
@@ -64,6 +65,17 @@ fn truck(dice: &mut Dice, kind: SpringKind) -> Truck {
     design.truck
 }
 
+/// The truck with one of its answers read off it: what is then told rests on what the change does.
+fn read_off(truck: Truck, at: usize) -> Truck {
+    let of = Readable::ALL[at % Readable::ALL.len()];
+    let (low, high) = of.limits();
+    let middle = 0.6 * high + 0.4 * low;
+    let middle = if of.kind() == Kind::Angle { middle.to_radians() } else { middle };
+    let reading = truck::Reading::by(of, middle, of.tools()[0]);
+    let design = Design { truck, ..demo() };
+    design.edited(&Edit::Read(of, Side::Left, Some(reading))).unwrap().truck
+}
+
 /// Up to three changes, each of its first numbers and a little more.
 fn changes(dice: &mut Dice, truck: &Truck) -> Vec<Change> {
     let mut list: Vec<Change> = Vec::new();
@@ -100,7 +112,7 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
     let mut dice = Dice::of(11);
     let (mut moved, mut stood, mut undeclared) = (0, 0, Vec::new());
     for at in 0..200 {
-        let truck = truck(&mut dice, KINDS[at % 3]);
+        let truck = read_off(truck(&mut dice, KINDS[at % 3]), at);
         let changes = changes(&mut dice, &truck);
         let before = values(&truck, &changes);
         stood += usize::from(before[0].is_some());
@@ -169,7 +181,7 @@ fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
         let Some(before) = read(&truck, pose) else { continue };
         let mut assumed = truck.clone();
         assumed.sources = truck::Sources::all(Source::Assumed);
-        let fitted = fit(&assumed.on(Side::Left), Plan::NOTHING).unwrap();
+        let fitted = fit(assumed.on(Side::Left), Plan::NOTHING).unwrap();
         for field in Field::ALL.iter().copied() {
             let Some(value) = field.get(&truck).filter(|_| dice.roll() < 0.2) else { continue };
             let other = match field.kind().choices() {
@@ -217,7 +229,7 @@ fn a_figure_rests_on_the_guesses_that_move_it() {
     let mut dice = Dice::of(12);
     let (mut on, mut off) = (0, 0);
     for at in 0..10 {
-        let mut truck = truck(&mut dice, KINDS[at % 3]);
+        let mut truck = read_off(truck(&mut dice, KINDS[at % 3]), 2 * at);
         let spindle = ChangeKind::DroppedSpindle.with(None, &[Some(dice.between(20.0, 60.0))]).unwrap();
         let tire = ChangeKind::TireSwap.first(None, &truck).unwrap();
         let (changes, mut sources) = (vec![spindle, tire], ChangeSources::TYPED);

@@ -135,6 +135,14 @@ pub(crate) fn said(told: &Told, units: Units) -> String {
     marked(plain, told.is_guess())
 }
 
+/// What the model says where a reading off the truck stands in its place; empty elsewhere.
+#[inline(never)]
+pub(crate) fn model_says(told: &Told, rest: &StandingSide, units: Units) -> String {
+    let Some(own) = told.model else { return String::new() };
+    let (value, rests_on) = (Some(Value::Number(own)), told.figure.of_side_may_rest_on(rest));
+    "; model says ".to_owned() + &said(&Told { value, rests_on, ..*told }, units)
+}
+
 /// The same as it is heard: a screen reader passes a mark over.
 #[inline(never)]
 pub(crate) fn spoken(told: &Told, units: Units) -> String {

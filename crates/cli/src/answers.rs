@@ -1,17 +1,18 @@
 //! What a report says of one truck at rest: every figure of the table, told under its name.
 
 use crate::room;
-use crate::telling::{Answer, Teller, rear_in_words, words};
+use crate::telling::{Answer, Teller, Value, rear_in_words, words};
 use crate::trucks::Standing;
 use sharing::Units;
 use study::{Figure, LeftRight, Reading};
 
-const STANCE: [Figure; 6] = [
+const STANCE: [Figure; 7] = [
     Figure::HELD_BY,
     Figure::FRAME_HEIGHT,
     Figure::DROP,
     Figure::HEIGHT_WITH_DRIVER,
     Figure::HEIGHT_WITH_BED,
+    Figure::FENDER_ABOVE,
     Figure::REAR_DOWN,
 ];
 
@@ -62,7 +63,24 @@ pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Vec<Answer>, 
     if standing.differ {
         list.extend(sides(&teller));
     }
-    Ok(list)
+    let with_model = |answer: Answer| {
+        let model = model_says(&answer);
+        std::iter::once(answer).chain(model)
+    };
+    Ok(list.into_iter().flat_map(with_model).collect())
+}
+
+/// The model's own number, to stand under the answer that a reading gives.
+fn model_says(answer: &Answer) -> Option<Answer> {
+    let (sort, own) = answer.model?;
+    Some(Answer {
+        key: answer.key.clone() + "_model",
+        label: "  model says".to_owned(),
+        value: Value::Figure(sort, own.value),
+        rests_on: own.rests_on,
+        figure: None,
+        model: None,
+    })
 }
 
 /// Left and right beside each other, and what an alignment shop makes of the two.

@@ -19,6 +19,7 @@ mod figures;
 mod link;
 mod open;
 mod picture;
+mod readings;
 mod report;
 mod room;
 mod setup;

@@ -4,6 +4,7 @@ use crate::answers;
 use crate::arguments::{Format, Printed, Report};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
+use crate::readings;
 use crate::source;
 use crate::table::{self, Cell, aligned};
 use crate::telling::{Answer, Value, data};
@@ -175,6 +176,7 @@ impl Page {
         }
         let remarks = self.columns.iter().map(|column| words(&column.remarks.join(" ")));
         table::csv(out, [words("remarks"), Cell::Nothing].into_iter().chain(remarks))?;
+        readings::csv(&readings::of(&self.truck), self.columns.len(), printed.units(), out)?;
         let marked =
             self.columns.iter().map(|column| words(&column.marked(&|line| line.key.clone()).join("; ")));
         table::csv(out, [words("guesses"), Cell::Nothing].into_iter().chain(marked))?;
@@ -236,6 +238,8 @@ impl Page {
         let assumed: Vec<_> = assumed.collect();
         let close = if assumed.is_empty() { "" } else { "\n  " };
         writeln!(out, "  ],\n  \"assumed\": [{}{close}],", assumed.join(","))?;
+        let read: Vec<_> = readings::of(&self.truck).iter().map(|read| read.json(printed)).collect();
+        writeln!(out, "  \"readings\": [{}],", read.join(", "))?;
         let rounded = self.rounded.as_deref().map_or("null".to_owned(), table::quoted);
         writeln!(out, "  \"rounded\": {rounded},")?;
         writeln!(out, "  \"cautions\": {}\n}}", list(&mut self.cautions().into_iter()))
@@ -273,6 +277,7 @@ impl Page {
                 writeln!(out, "\n{}: {remark}", column.name)?;
             }
         }
+        readings::text(&readings::of(&self.truck), printed.units(), out)?;
         let assumed = self.assumed();
         if !assumed.is_empty() {
             writeln!(out, "\n~ rests on numbers that nobody has measured yet:")?;

@@ -4,11 +4,12 @@ use crate::telling::{Answer, Teller, words};
 use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies};
 use truck::{Field, Side};
 
-const TRAVEL: [Figure; 7] = [
+const TRAVEL: [Figure; 8] = [
     Figure::BUMP,
     Figure::BUMP_ENDED_BY,
     Figure::BUMP_TOUCH,
     Figure::BUMP_SOLID,
+    Figure::STOP_DAYLIGHT,
     Figure::DROOP,
     Figure::DROOP_ENDED_BY,
     Figure::DROOP_STOP,

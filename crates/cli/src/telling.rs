@@ -6,7 +6,9 @@ use crate::table::Cell;
 use crate::trucks::Standing;
 use drawing::{hold_in_words, marked};
 use sharing::Units;
-use study::{Clearances, Figure, Guesses, Narrowing, Rear, Stance, StandingSide, Studied, Told};
+use study::{
+    Clearances, Figure, Guesses, Narrowing, Rear, Stance, StandingSide, Studied, Studies as _, Told,
+};
 
 /// One line of a report.
 #[derive(Clone, Debug)]
@@ -21,6 +23,17 @@ pub(crate) struct Answer {
     pub(crate) rests_on: Guesses,
     /// The figure that is told; `None` where words stand beside the figures.
     pub(crate) figure: Option<Figure>,
+    /// The model's own, where a reading off the truck stands in its place.
+    pub(crate) model: Option<(Sort, Model)>,
+}
+
+/// What the model says where a reading stands in its place.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Model {
+    /// In the core's unit; `None` where a number that it needs is not stated.
+    pub(crate) value: Option<f64>,
+    /// The guesses that it may rest on: rather one too many.
+    pub(crate) rests_on: Guesses,
 }
 
 /// What an answer is.
@@ -76,6 +89,10 @@ impl<'a> Teller<'a> {
             value: value(&told, self.units),
             rests_on: told.rests_on,
             figure: Some(figure),
+            model: figure.reading(&self.studied.rest().fitted.measured).map(|_| {
+                let rests_on = figure.of_side_may_rest_on(self.studied.rest());
+                (figure.sort().into(), Model { value: told.model, rests_on })
+            }),
         }
     }
 
@@ -98,7 +115,7 @@ fn value(told: &Told, units: Units) -> Value {
 /// Words that stand beside the figures and rest on no guess.
 pub(crate) fn words(key: &str, label: &str, words: String) -> Answer {
     let (key, label) = (key.to_owned(), label.to_owned());
-    Answer { key, label, value: Value::Words(words), rests_on: Guesses::NONE, figure: None }
+    Answer { key, label, value: Value::Words(words), rests_on: Guesses::NONE, figure: None, model: None }
 }
 
 /// What the rear does where numbers are against the ground, to be read behind "if the rear".

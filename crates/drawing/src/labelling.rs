@@ -13,8 +13,8 @@ use crate::shown::{DragNote, Shown};
 use crate::text;
 use crate::transform::{Units, View};
 use measure::{MM_PER_INCH, print_angle, spoken_angle, spoken_length};
-use study::{Gap, Limiter, Pair};
-use truck::SpringKind;
+use study::{Gap, Limiter, Pair, as_told, room_as_told};
+use truck::{Readable, SpringKind};
 
 /// From this width on there is room for words, px.
 const WORDY_PX: f64 = 500.0;
@@ -113,7 +113,7 @@ impl<'a> Labelling<'a> {
         let roll_mm = self.roll_mark(board, figure, shown);
         self.ride_height(board, figure, shown);
         for gap in shown.gaps.iter().rev() {
-            self.gap(board, figure, gap);
+            self.gap(board, figure, shown, gap);
         }
         self.camber(board, figure, shown);
         self.bump_left(board, figure, shown);
@@ -124,6 +124,7 @@ impl<'a> Labelling<'a> {
 
     fn ride_height(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
         let height_mm = shown.rest.fitted.measured.body.rail.bottom_z_mm - figure.ground;
+        let height_mm = as_told(shown.rest, Readable::FrameHeight, height_mm);
         let corner = figure.rail - P(figure.rail_size.0, 0.0);
         let (edge_x, bottom_y) = board.px(corner);
         let (_, ground_y) = board.px(P(0.0, 0.0));
@@ -134,7 +135,7 @@ impl<'a> Labelling<'a> {
         dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
     }
 
-    fn gap(&mut self, board: &Board, figure: &Figure, gap: &Gap) {
+    fn gap(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>, gap: &Gap) {
         let place = |point: &linkage::Point3<f64>| P(point.y, point.z - figure.ground);
         let (mut tire, mut other) = (place(&gap.on_tire), place(&gap.on_other));
         let before = match gap.pair {
@@ -149,9 +150,10 @@ impl<'a> Labelling<'a> {
             (tire.1, other.1) = (height, height);
         }
         let figure_of = study::Figure::room(gap.pair);
-        let (spoken, mark) = (self.tell(figure_of, &self.length(gap.distance_mm)), self.mark(figure_of));
-        let touching = gap.distance_mm <= 0.0;
-        let mut ask = self.marked(mark, before, gap.distance_mm).spoken(spoken);
+        let distance_mm = room_as_told(shown.rest, gap.pair, gap.distance_mm);
+        let (spoken, mark) = (self.tell(figure_of, &self.length(distance_mm)), self.mark(figure_of));
+        let touching = distance_mm <= 0.0;
+        let mut ask = self.marked(mark, before, distance_mm).spoken(spoken);
         if touching {
             let meets = match gap.pair {
                 Pair::TireRail => "tire meets frame",
@@ -174,13 +176,15 @@ impl<'a> Labelling<'a> {
                 (left, middle - 4.0),
             ];
         }
-        let nameless = (!touching).then(|| text::phrase(mark, gap.distance_mm, "", self.view.units));
+        let nameless = (!touching).then(|| text::phrase(mark, distance_mm, "", self.view.units));
         dimension(&mut self.sheet, &mut self.shapes, [from, to], ask, nameless);
     }
 
     fn camber(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
         // As a gauge on the ground has it: a steered wheel feels that the nose has sunk.
         let camber_rad = shown.pose.camber_rad();
+        let lean_rad = camber_rad;
+        let camber_rad = as_told(shown.rest, Readable::Camber, camber_rad);
         let wheel = &figure.wheel;
         let spoken = self.tell(study::Figure::CAMBER, &spoken_angle(camber_rad, 2));
         let mark = self.mark(study::Figure::CAMBER);
@@ -199,7 +203,7 @@ impl<'a> Labelling<'a> {
         }
         ask.spots.push((left.0 - width / 2.0 - 7.0, left.1 - 0.9 * height));
         self.sheet.place(ask);
-        self.upright(board, figure, camber_rad);
+        self.upright(board, figure, lean_rad);
     }
 
     /// Where the lean can be seen, the upright it is measured from.

@@ -13,6 +13,7 @@ mod ledger_schema;
 mod path;
 mod pieces;
 mod read;
+mod readings;
 mod rounded;
 mod schema;
 mod tree;

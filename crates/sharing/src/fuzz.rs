@@ -41,7 +41,7 @@ pub fn fuzz_file(bytes: &[u8]) {
 }
 
 /// Keys and words of a file, so that random trees get past its first key.
-const WORDS: [&str; 33] = [
+const WORDS: [&str; 41] = [
     "scrubline",
     "title",
     "note",
@@ -75,6 +75,14 @@ const WORDS: [&str; 33] = [
     "lower_arm",
     "up",
     "elsewhere",
+    "readings",
+    "left",
+    "tire_to_fender",
+    "caster_ground",
+    "value",
+    "tolerance",
+    "tool",
+    "swept",
 ];
 
 fn grown(bytes: &mut &[u8], depth: usize) -> Tree {

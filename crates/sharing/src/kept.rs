@@ -35,6 +35,13 @@ impl Shared {
             sources: design.truck.sources.clone(),
             base: Base::First,
             right: design.truck.right.iter().filter_map(kept_right).collect(),
+            readings: design
+                .truck
+                .readings
+                .iter()
+                .take(Design::most_readings(&design.ledger))
+                .copied()
+                .collect(),
         };
         for field in Field::ALL.iter().copied() {
             let value = field.get(&design.truck);

@@ -15,6 +15,7 @@
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
 //! 7 base      = gamma                            which numbers are stated by default
 //! 8 right     = ids { number }                   by `Field::id`; the others are as the left's
+//! 9 readings  = see `readings`                   what was read off as it sits
 //! 10 ledger   = see `ledger`                     what meets what
 //! proposal = ids [ id ] [ name ] [ gamma { change } ] [ rear ] [ origins ]     ids 0, 1, 2, 5, 6
 //! rear     = number                              how far it comes down, from zero; absent: not stated
@@ -35,6 +36,7 @@ pub(crate) mod defaults;
 mod ids;
 mod ledger;
 mod read;
+mod readings;
 pub(crate) mod stated;
 mod write;
 

@@ -7,6 +7,7 @@
 mod basis;
 mod guesses;
 mod narrowing;
+mod read_off;
 mod studies;
 mod told;
 
@@ -15,6 +16,7 @@ pub use narrowing::{Narrowing, Trial, Values};
 pub use studies::{Studied, Studies};
 pub use told::{Judged, Sort, Told, Value};
 
+use crate::as_read::{fender_above_mm, stop_daylight_mm};
 use crate::clearance::{Pair, TIGHT_MM};
 use crate::low_line::Low;
 use crate::quantity::{Quantity, Unit};
@@ -204,6 +206,9 @@ figures! {
     HEIGHT_WITH_BED "ride_height_bed" Length Height Never
         "Frame height with the load in the bed" / "with the load in the bed"
         [Stance RailBottom Cases Wheelbase] "lower" "higher" |s| number(s.height_under_mm(LoadCase::Bed)?);
+    FENDER_ABOVE "fender_above_tire" Length Height Never
+        "Top of the tire to the fender lip, straight up" / "" [Stance FenderLip] "less" "more"
+        |s| number(fender_above_mm(s.rest(), &s.reading()?.pose));
     REAR_DOWN "rear_down" Length Height Never "Rear comes down by, as stated" / "" [] "" ""
         |s| number(s.rest().stance().rear().stated_mm()?);
 
@@ -270,6 +275,8 @@ figures! {
     BUMP_SOLID "bump_stop_solid" Length Travel Never
         "Bump travel to the stop solid" / "to the bump stop solid" [Stance] "less" "more"
         |s| number(s.rest().travel_at(s.rest().stops.solid_rad));
+    STOP_DAYLIGHT "stop_daylight" Length Travel Never "Daylight at the bump stop" / "" [Stance] "less" "more"
+        |s| number(stop_daylight_mm(s.rest(), &s.reading()?.pose));
     DROOP "droop_left" Length Travel Never "Droop travel" / "" [Stance Limiters] "less" "more"
         |s| number(s.travel()?.droop.travel_mm);
     DROOP_ENDED_BY "droop_ended_by" Words Travel Never "Droop travel, ended by" / "ended by" [Stance Limiters] "" ""
@@ -488,35 +495,49 @@ impl Figure {
         (!self.row.than[0].is_empty()).then_some(self.row.than)
     }
 
-    /// Its value; `None` where what it is read from is not there, or not stated.
+    /// Its value; `None` where what it is read from is not there, or not stated. Where it was
+    /// read off the truck, the reading with what the model says of the change.
     #[must_use]
     pub fn read(self, studies: &dyn Studies) -> Option<Value> {
+        self.off(studies, self.own(studies))
+    }
+
+    /// What the model says, whatever was read off the truck.
+    fn own(self, studies: &dyn Studies) -> Option<Value> {
         (self.row.read)(studies, self.of)
     }
 
     /// The figure as it is told, from the studies and from the guesses that it rests on.
     #[must_use]
     pub fn told(self, studies: &dyn Studies, rests_on: Guesses) -> Told {
-        let value = self.read(studies);
-        let judged = match self.judged(value, studies) {
+        let own = self.own(studies);
+        let value = self.off(studies, own);
+        let read = self.as_read(studies);
+        let model = match own {
+            Some(Value::Number(own)) if read.is_some() => Some(own),
+            _ => None,
+        };
+        let tolerance = read.map_or(0.0, |read| read.tolerance);
+        let judged = match self.judged(value, tolerance, studies) {
             Judged::Tight | Judged::Bad if !rests_on.is_empty() => Judged::Open,
             judged => judged,
         };
-        Told { figure: self, value, rests_on, judged }
+        Told { figure: self, value, model, rests_on, judged }
     }
 
     /// The same of a number that was had from elsewhere, in the core's unit: how much two
     /// trucks differ in it, or what it would be. Nothing is thought of it.
     #[must_use]
     pub const fn told_as(self, number: f64, rests_on: Guesses) -> Told {
-        Told { figure: self, value: Some(Value::Number(number)), rests_on, judged: Judged::Fine }
+        let value = Some(Value::Number(number));
+        Told { figure: self, value, model: None, rests_on, judged: Judged::Fine }
     }
 
-    /// What is to be thought of a value, were it all measured.
-    fn judged(self, value: Option<Value>, studies: &dyn Studies) -> Judged {
+    /// What is to be thought of a value that may be less by a reading's tolerance, were it all measured.
+    fn judged(self, value: Option<Value>, tolerance: f64, studies: &dyn Studies) -> Judged {
         let under = |limit_mm: f64| match value {
             Some(Value::Number(mm)) if mm <= 0.0 => Judged::Bad,
-            Some(Value::Number(mm)) if mm <= limit_mm => Judged::Tight,
+            Some(Value::Number(mm)) if mm - tolerance <= limit_mm => Judged::Tight,
             _ => Judged::Fine,
         };
         let is_bad = match self.row.judge {

@@ -16,9 +16,11 @@
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
+//! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //!
 //! No answer knows a view, and none is more than a plain value.
 
+mod as_read;
 mod clearance;
 mod distance;
 mod figure;
@@ -38,6 +40,7 @@ mod sweep;
 mod travel_left;
 mod ways;
 
+pub use as_read::{AsRead, as_told, model_as_it_sits, room_as_told};
 pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
 pub use distance::{Bead, Block, Closest, TireSolid};
 pub use figure::{

@@ -13,11 +13,12 @@ pub use alignment::{Alignment, Footing, LEAST_BUMP_MM, alignment, lowest_height}
 pub use height::HeightBy;
 pub use packs::many_pieces;
 
+use crate::as_read::as_told;
 use crate::figure::{Figure, Guesses};
 use crate::stance::{NoStance, Stance, StandingSide};
 use height::hoist;
 use solve::Job;
-use truck::{Change, Field, FitError, Fitted, Plan, ShaftSide, Side, TieRodChange, Truck};
+use truck::{Change, Field, FitError, Fitted, Plan, Readable, ShaftSide, Side, TieRodChange, Truck};
 
 /// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,15 +34,16 @@ pub struct Target {
 }
 
 impl Target {
-    /// What a truck reads.
+    /// What a truck reads: what was read off it, with what the model says has changed.
     #[must_use]
     pub fn of(rest: &StandingSide) -> Self {
         let attitude = rest.attitude();
+        let told = |of, own| as_told(rest, of, own);
         Self {
-            ride_height_mm: rest.ride_height_mm(),
-            camber_rad: attitude.camber_rad,
-            caster_rad: rest.attitude_on_ground().caster_rad,
-            toe_rad: attitude.toe_rad,
+            ride_height_mm: told(Readable::FrameHeight, rest.ride_height_mm()),
+            camber_rad: told(Readable::Camber, attitude.camber_rad),
+            caster_rad: told(Readable::Caster, rest.attitude_on_ground().caster_rad),
+            toe_rad: told(Readable::Toe, attitude.toe_rad),
         }
     }
 

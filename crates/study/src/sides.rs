@@ -3,9 +3,11 @@
 //! Each side is solved on its own with the body level across the truck: what one
 //! spring does to the other side through the frame or an anti-roll bar is left out.
 
+use crate::as_read::as_told;
 use crate::quantity::Quantity;
 use crate::rest::Rest;
 use linkage::Attitude;
+use truck::Readable;
 
 /// A number of both sides.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,6 +78,23 @@ pub fn left_and_right(left: &Rest, right: &Rest) -> [LeftRight; 7] {
             Quantity::WheelX => rest.pose.wheel_centre.x,
             _ => rest.ride_height_mm(),
         };
-        LeftRight { quantity, left: of(left, &left_read), right: of(right, &right_read) }
+        let told = |rest: &Rest, read: &Attitude| match readable(quantity) {
+            Some(what) => as_told(rest, what, of(rest, read)),
+            None => of(rest, read),
+        };
+        LeftRight { quantity, left: told(left, &left_read), right: told(right, &right_read) }
+    })
+}
+
+/// What of one side may have been read off it.
+const fn readable(quantity: Quantity) -> Option<Readable> {
+    Some(match quantity {
+        Quantity::RideHeight => Readable::FrameHeight,
+        Quantity::Camber => Readable::Camber,
+        // The frame is the ground as it sits.
+        Quantity::Caster => Readable::Caster,
+        Quantity::Inclination => Readable::Inclination,
+        Quantity::Toe => Readable::Toe,
+        _ => return None,
     })
 }

@@ -4,6 +4,7 @@ use crate::change::{Change, DroppedSpindle};
 use crate::choice::{CoilEnds, PitmanSide, ShaftSide, SteeringKind};
 use crate::design::{Design, Proposal, ProposalId};
 use crate::ledger::Ledger;
+use crate::reading::Readings;
 use crate::side::RightNumbers;
 use crate::source::Source;
 use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
@@ -68,14 +69,7 @@ fn truck() -> Truck {
         },
         strut: StrutRod { arm: open(28.0, 555.0, 236.0), thread_pitch_mm: Some(1.5) },
         joints: Joints { lower: swing(22.0, 2.0), upper: swing(20.0, 3.0) },
-        shims: Shims {
-            side: Some(ShaftSide::Outboard),
-            front_x_mm: Some(60.0),
-            rear_x_mm: Some(-84.0),
-            front_mm: Some(3.0),
-            rear_mm: Some(4.5),
-            most_mm: Some(15.0),
-        },
+        shims: shims(),
         shock: shock(),
         brake: brake(),
         thickness: Thickness {
@@ -87,6 +81,18 @@ fn truck() -> Truck {
         low: LowPoints { y_mm: Some(180.0), z_mm: Some(190.0), nut_mm: Some(18.0) },
         sources: Sources::all(Source::Measured),
         right: RightNumbers::NONE,
+        readings: Readings::NONE,
+    }
+}
+
+const fn shims() -> Shims {
+    Shims {
+        side: Some(ShaftSide::Outboard),
+        front_x_mm: Some(60.0),
+        rear_x_mm: Some(-84.0),
+        front_mm: Some(3.0),
+        rear_mm: Some(4.5),
+        most_mm: Some(15.0),
     }
 }
 

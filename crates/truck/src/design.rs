@@ -120,6 +120,13 @@ impl Design {
         proposal.map_or(Plan::NOTHING, Plan::from)
     }
 
+    /// Most readings beside a ledger: a link holds both, and every two of the numbers that the
+    /// ledger does not have make room for one more than the eight that are always held.
+    #[must_use]
+    pub fn most_readings(ledger: &Ledger) -> usize {
+        8 + Ledger::MOST_NUMBERS.saturating_sub(ledger.numbers()) / 2
+    }
+
     /// The lowest id that no proposal has.
     #[must_use]
     pub fn free_id(&self) -> ProposalId {

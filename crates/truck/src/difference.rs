@@ -3,6 +3,8 @@
 use crate::change::{Change, ChangeKind, Place};
 use crate::design::{Design, Proposal};
 use crate::field::Field;
+use crate::reading::{Readable, Reading};
+use crate::side::Side;
 use crate::spring::{Arm, SpringKind};
 
 /// One thing in which two designs differ: what it is here, and what it is there.
@@ -18,6 +20,8 @@ pub enum Difference {
     Number(Field, Option<f64>, Option<f64>),
     /// A number of the right, in the core's unit; nothing where it is as the left's.
     Right(Field, Option<f64>, Option<f64>),
+    /// What was read off the truck as it sits, at a side; `None` where nothing was.
+    Reading(Side, Readable, Option<Reading>, Option<Reading>),
     /// Where numbers came from: these are measured, typed or assumed here and something else there.
     Sources(Vec<Field>),
     /// A proposal that only the design here has, by its name.
@@ -63,6 +67,15 @@ pub fn differences(here: &Design, there: &Design) -> Vec<Difference> {
         let (mine, theirs) = (here.truck.right.get(*field), there.truck.right.get(*field));
         if mine != theirs {
             all.push(Difference::Right(*field, mine, theirs));
+        }
+    }
+    for side in Side::ALL {
+        for of in Readable::ALL {
+            let read = |design: &Design| design.truck.readings.get(*of, side).copied();
+            let (mine, theirs) = (read(here), read(there));
+            if mine != theirs {
+                all.push(Difference::Reading(side, *of, mine, theirs));
+            }
         }
     }
     if here.truck.sources != there.truck.sources {

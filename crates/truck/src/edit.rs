@@ -5,6 +5,8 @@ use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::edit_error::{EditError, LONGEST_NAME, bounded};
 use crate::field::Field;
 use crate::ledger::LedgerEdit;
+use crate::reading::{Readable, Reading, ReadingFault, Readings};
+use crate::side::Side;
 use crate::source::Source;
 use crate::spring::{Arm, SpringKind};
 use crate::truck::Sources;
@@ -23,10 +25,12 @@ pub enum Edit {
     MeasureAll(Vec<(Field, f64)>),
     /// Numbers measured at the right on their own; nothing leaves one as the left's.
     MeasureRight(Vec<(Field, Option<f64>)>),
+    /// What was read off the truck as it sits, at a side; `None` takes the reading out.
+    Read(Readable, Side, Option<Reading>),
     /// Where a number came from.
     Source(Field, Source),
     /// Every number is the person's own from here on: what they have not
-    /// measured counts as assumed.
+    /// measured counts as assumed, and nothing was read off it.
     OwnTruck,
     /// The kind of spring.
     SpringKind(SpringKind),
@@ -95,7 +99,8 @@ impl Design {
                 }
             }
             Edit::Source(field, source) => next.truck.sources.set(*field, *source),
-            Edit::OwnTruck => next.truck.sources = Sources::all(Source::Assumed),
+            Edit::OwnTruck => next.start_own(),
+            Edit::Read(of, side, reading) => next.read(*of, *side, *reading)?,
             Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
             Edit::Set(id, change) => next.proposal_mut(*id)?.put(change)?,
@@ -131,7 +136,7 @@ impl Design {
             Edit::RenameProposal(id, name) => {
                 next.proposal_mut(*id)?.name = bounded(name, Self::LONGEST_NAME)?;
             }
-            Edit::Ledger(edit) => next.ledger = self.ledger.edited(edit)?,
+            Edit::Ledger(edit) => next.write(edit)?,
             Edit::Title(title) => next.title = bounded(title, Self::LONGEST_NAME)?,
             Edit::Note(note) => next.note = bounded(note, Self::LONGEST_NOTE)?,
             Edit::Replace(design) => next = (**design).clone(),
@@ -163,6 +168,28 @@ impl Design {
         };
         self.truck.right.set(field, kept);
         Ok(())
+    }
+
+    /// Nothing of the truck is known yet.
+    fn start_own(&mut self) {
+        self.truck.sources = Sources::all(Source::Assumed);
+        self.truck.readings = Readings::NONE;
+    }
+
+    fn read(&mut self, of: Readable, side: Side, reading: Option<Reading>) -> Result<(), EditError> {
+        let refused = |fault| EditError::Reading(of, fault);
+        self.truck.readings.set(of, side, reading).map_err(refused)?;
+        let fits = reading.is_none() || self.holds_its_readings();
+        if fits { Ok(()) } else { Err(refused(ReadingFault::Full)) }
+    }
+
+    fn holds_its_readings(&self) -> bool {
+        self.truck.readings.len() <= Self::most_readings(&self.ledger)
+    }
+
+    fn write(&mut self, edit: &LedgerEdit) -> Result<(), EditError> {
+        self.ledger = self.ledger.edited(edit)?;
+        if self.holds_its_readings() { Ok(()) } else { Err(EditError::LedgerFull) }
     }
 
     /// A proposal like another, under a name and an id of its own.

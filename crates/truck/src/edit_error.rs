@@ -2,6 +2,7 @@
 
 use crate::change::ChangeKind;
 use crate::field::Field;
+use crate::reading::{Readable, ReadingFault};
 
 /// Longest title or name, in bytes.
 pub(crate) const LONGEST_NAME: usize = 80;
@@ -25,6 +26,9 @@ pub enum EditError {
     /// The rear comes down by more than can be entered, or less.
     #[error("Rear comes down by: outside what can be entered")]
     RearDown,
+    /// What was read off is no reading.
+    #[error("{}: {}", .0.label(), .1.label())]
+    Reading(Readable, ReadingFault),
     /// There is no such proposal.
     #[error("the proposal is not there any more")]
     NoProposal,
@@ -41,7 +45,9 @@ pub enum EditError {
     #[error("outside what can be measured there, or not with that tool")]
     LedgerNumber,
     /// The ledger has as many rows, parts, numbers or names as a link can hold.
-    #[error("the ledger is full: 64 rows and 64 parts added, 256 numbers, 800 letters of names")]
+    #[error(
+        "the ledger is full: 64 rows and 64 parts added, 256 numbers, two fewer for every reading beyond eight, 800 letters of names"
+    )]
     LedgerFull,
 }
 

@@ -234,6 +234,12 @@ impl Ledger {
         &self.rows
     }
 
+    /// How many numbers are written in all rows together.
+    #[must_use]
+    pub fn numbers(&self) -> usize {
+        self.rows.iter().map(|row| row.entries.len()).sum()
+    }
+
     /// What is said of parts, by their ids.
     #[must_use]
     pub fn parts(&self) -> &[(PartId, Part)] {

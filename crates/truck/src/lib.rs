@@ -24,6 +24,7 @@ mod load_case;
 mod note;
 mod on_truck;
 mod one_side;
+mod reading;
 mod remark;
 mod side;
 mod slot;
@@ -54,6 +55,7 @@ pub use ledger::{
 pub use load_case::LoadCase;
 pub use note::{Note, notes};
 pub use one_side::OneSide;
+pub use reading::{ReadWith, Readable, Reading, ReadingFault, Readings};
 pub use remark::Remark;
 pub use side::{RightNumbers, Side};
 pub use source::Source;

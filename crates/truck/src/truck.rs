@@ -3,6 +3,7 @@
 use crate::choice::{PitmanSide, ShaftSide, SteeringKind};
 use crate::field::Field;
 use crate::field_set::FieldSet;
+use crate::reading::Readings;
 use crate::side::RightNumbers;
 use crate::source::Source;
 use crate::spring::Spring;
@@ -46,6 +47,8 @@ pub struct Truck {
     pub sources: Sources,
     /// What was measured at the right on its own; the rest is as the left.
     pub right: RightNumbers,
+    /// What was read off it as it sits, at either side.
+    pub readings: Readings,
 }
 
 impl Truck {

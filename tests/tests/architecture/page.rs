@@ -17,10 +17,11 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 6] = [
+const CALLED: [(&str, &[&str]); 7] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::LowLine::worst", "study::Search::new", "study::least_first"]),
     ("panels/compare", &["study::Studied::new"]),
+    ("panels/read_off", &["study::model_as_it_sits"]),
     (
         "panels/lessons",
         &["study::LowLine::of", "study::Reading::of", "study::clearances", "study::travel_left"],

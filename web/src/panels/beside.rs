@@ -8,7 +8,7 @@ use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
 use crate::state::Selected;
 use drawing::Units;
-use truck::{Arm, ChangeKind, Difference, Edit, Kind, Proposal, SpringKind, differences};
+use truck::{Arm, ChangeKind, Difference, Edit, Kind, Proposal, Reading, SpringKind, differences};
 
 /// The section; empty while there is nothing to decide.
 #[inline(never)]
@@ -86,6 +86,13 @@ fn in_words(one: &Difference, units: Units) -> String {
                 value.map_or_else(|| "as the left".to_owned(), |value| show(field.kind(), value, units))
             };
             from_to(&("Right: ".to_owned() + field.label()), &own(*mine), &own(*theirs))
+        }
+        Difference::Reading(side, of, mine, theirs) => {
+            let read = |reading: &Option<Reading>| match reading {
+                Some(reading) => number(of.kind(), Some(reading.answer())),
+                None => "not read".to_owned(),
+            };
+            from_to(&[side.label(), ", read off: ", of.label()].concat(), &read(mine), &read(theirs))
         }
         Difference::Sources(fields) => fields.len().to_string() + " numbers: measured, typed or assumed",
         Difference::OnlyHere(name) => "Only yours: ".to_owned() + name,

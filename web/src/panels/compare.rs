@@ -5,7 +5,7 @@ use crate::dom::{Node, block, button, el, words};
 use crate::format::readout_style;
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
-use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, rests_on, said, write};
+use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, model_says, rests_on, said, write};
 use crate::widgets::text_field;
 use drawing::{Units, harder_in_words, hold_in_words, marked};
 use measure::{fixed, print_length, signed};
@@ -219,7 +219,7 @@ fn cell(told: &Told, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> C
         },
         None => note,
     };
-    Cell { value: said(told, units), note }
+    Cell { value: said(told, units), note: note + &model_says(told, now.rest(), units) }
 }
 
 /// How much less or more a number is than before.
@@ -256,7 +256,7 @@ const fn bump(units: Units) -> &'static str {
 mod tests {
     use super::*;
     use study::Stance;
-    use truck::{DroppedSpindle, Edit, Field, Side, Source};
+    use truck::{DroppedSpindle, Edit, Field, ReadWith, Readable, Reading, Side, Source};
 
     /// Rows with a mark, by the column that has it.
     fn marks(truck: &truck::Truck) -> [Vec<String>; 2] {
@@ -304,5 +304,32 @@ mod tests {
         assert_eq!(of("Tire to frame").cells[1].note, "as measured");
         assert!(of("Caster, against the ground").cells[1].note.ends_with(IF_REAR_STAYS));
         assert!(of("Tire to fender").cells[1].note.ends_with(" less"));
+    }
+
+    /// By hand: a rail read at 304.8 mm is 12 in as it sits and 10 in by a two-inch spindle; beside it
+    /// stands what the model says, 300 mm and 249.2 mm, and nothing beside what was not read.
+    #[test]
+    fn what_was_read_stands_with_the_model_s_own_beside_it() {
+        let height = Reading::by(Readable::FrameHeight, 304.8, ReadWith::Tape);
+        let read = Edit::Read(Readable::FrameHeight, Side::Left, Some(height));
+        let truck = truck::demo().edited(&read).unwrap().truck;
+        let drop =
+            truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+        let stood = [&[][..], &[drop]].map(|changes| Stance::laid(&truck, changes).unwrap().on(Side::Left));
+        let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
+        let of = |name: &str| &rows.iter().find(|row| row.name == name).unwrap().cells;
+        let said: Vec<_> =
+            of("Frame height").iter().map(|cell| (cell.value.as_str(), cell.note.as_str())).collect();
+        assert_eq!(
+            said,
+            [
+                ("12 in", "as measured; model says 11 13/16 in"),
+                ("10 in", "2 in lower; model says 9 13/16 in")
+            ]
+        );
+        assert!(rows.iter().filter(|row| row.name != "Frame height").all(|row| {
+            let under_load = row.name.starts_with("Frame height with");
+            row.cells.iter().all(|cell| cell.note.contains("model says") == under_load)
+        }));
     }
 }

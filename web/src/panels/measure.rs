@@ -4,6 +4,7 @@ use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
+use crate::panels::read_off::read_off;
 use crate::panels::sides::{compared, right_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
@@ -41,6 +42,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .child(block("div", "row").child(right_side(page)))
         .child(block("p", "hint").text_of(move || differing(page)))
         .child(compared(page))
+        .child(read_off(page, answers))
         .children(guide::GROUPS.into_iter().map(|group| fields(page, answers, group)))
 }
 

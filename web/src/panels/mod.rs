@@ -10,6 +10,7 @@ mod kept;
 mod lessons;
 mod measure;
 mod parts;
+mod read_off;
 mod readouts;
 mod setup;
 mod share;

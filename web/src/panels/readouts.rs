@@ -5,7 +5,7 @@ use crate::dom::{Node, block, el};
 use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
 use crate::state::Page;
-use crate::told::{FENDER, Live, RAIL, TILES, rests_on_in, said, spoken};
+use crate::told::{FENDER, Live, RAIL, TILES, model_says, rests_on_in, said, spoken};
 use drawing::Units;
 use measure::{print_length, signed};
 use study::{Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Pair, Studies as _, Told, Value};
@@ -65,7 +65,7 @@ fn tiles(now: &Live<'_>, before: &Live<'_>, marks: &dyn Fn(Figure) -> Guesses, u
             name: figure.label(),
             value: said(&told, units),
             spoken: spoken(&told, units),
-            note: note(&told, now, figure.read(before), units),
+            note: note(&told, now, figure.read(before), units) + &model_says(&told, now.rest, units),
             warn: matches!(told.judged, Judged::Tight | Judged::Bad),
         }
     };

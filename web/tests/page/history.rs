@@ -3,7 +3,10 @@
 use crate::support::PROPOSAL;
 use leptos::prelude::Owner;
 use page::{History, Look, Selected, Store};
-use truck::{Change, ChangeKind, Design, DroppedSpindle, Edit, EditError, Field, Side};
+use truck::{
+    Change, ChangeKind, Design, DroppedSpindle, Edit, EditError, Field, ReadWith, Readable, Reading,
+    ReadingFault, Side,
+};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// The truck as measured, at rest.
@@ -131,6 +134,28 @@ fn a_refused_edit_keeps_the_design_and_says_why() {
     }
     store.undo(MEASURED);
     assert_eq!(store.committed_now(), truck::demo(), "one step back, not four");
+}
+
+/// What was read is a step as any other: back, forth, taken out, and refused with its reason.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_reading_is_undone_and_taken_out() {
+    let (_owner, store) = store(truck::demo());
+    let of = Readable::RimLowerJoint;
+    let reading = Reading::by(of, 57.15, ReadWith::Clay);
+    let read = || store.committed_now().truck.readings.get(of, Side::Right).copied();
+    store.edit(&Edit::Read(of, Side::Right, Some(reading))).unwrap();
+    assert_eq!(read(), Some(reading));
+    store.undo(MEASURED);
+    assert_eq!(store.committed_now(), truck::demo());
+    store.redo(MEASURED);
+    let under = Reading { value: -0.5, ..reading };
+    let refused = EditError::Reading(of, ReadingFault::Value);
+    assert_eq!(store.edit(&Edit::Read(of, Side::Right, Some(under))), Err(refused));
+    assert_eq!(read(), Some(reading));
+    store.edit(&Edit::Read(of, Side::Right, None)).unwrap();
+    assert_eq!(store.committed_now(), truck::demo());
+    store.undo(MEASURED);
+    assert_eq!(read(), Some(reading));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -8,6 +8,7 @@ mod designs;
 mod marks;
 mod picture;
 mod published_car;
+mod readings;
 mod report;
 mod setup;
 mod sides;

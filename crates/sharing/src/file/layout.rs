@@ -18,6 +18,8 @@ pub(super) const POINTS: &str = "points";
 pub(super) const SPRING: &str = "spring";
 /// The object of the right side's numbers that differ, by their keys.
 pub(super) const RIGHT: &str = "right";
+/// The object of what was read off the truck, by side.
+pub(super) const READINGS: &str = "readings";
 /// How far a proposal's rear comes down.
 pub(super) const REAR_DOWN: &str = "rear_down";
 /// Where numbers of a change came from, by their keys.

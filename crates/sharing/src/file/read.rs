@@ -4,7 +4,7 @@ use super::error::FileError;
 use super::layout::{self, to_core};
 use super::path::{Branch, Members, one_of, out_of_limits};
 use super::tree::Tree;
-use super::{LEDGER, MARK, VERSION, ledger};
+use super::{LEDGER, MARK, VERSION, ledger, readings};
 use crate::shared::{self, Opening, Shared, Units};
 use crate::v1::defaults;
 use crate::v1::stated::Stated;
@@ -45,6 +45,9 @@ pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
             _ => return Err(branch.newer()),
         }
     }
+    if stated.readings.len() > Design::most_readings(&ledger) {
+        return Err(FileError::TooLong(["truck.", layout::READINGS].concat()));
+    }
     let design = Design { title, note, truck: stated.truck(), proposals, ledger };
     Ok(Shared { opening: opening.kept(&design), design })
 }
@@ -78,6 +81,7 @@ fn truck(members: Members<'_>) -> Result<Stated, FileError> {
             layout::POINTS => points(&mut truck, branch.members()?)?,
             "sources" => truck.sources = sources(branch.members()?)?,
             layout::RIGHT => truck.right = right(branch.members()?)?,
+            layout::READINGS => truck.readings = readings::read(branch.members()?)?,
             _ => match layout::SECTIONS.into_iter().find(|name| *name == key) {
                 Some(name) => section(&mut truck, name, branch.members()?)?,
                 None => return Err(branch.newer()),

@@ -4,7 +4,7 @@ use super::layout::{self, to_file, unit, word};
 use super::ledger_schema as ledger;
 use super::pieces::{joined, list, object, text, words};
 use super::tree::Tree;
-use super::{LEDGER, MARK, VERSION};
+use super::{LEDGER, MARK, VERSION, readings};
 use crate::shared::{self, Opening};
 use crate::v1::defaults;
 use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal};
@@ -13,7 +13,7 @@ use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal};
 ///
 /// What [`super::to_tree`] gives satisfies it, and what satisfies it is read,
 /// but for what a schema cannot say: that nothing is there twice, that lengths of
-/// text count in bytes of UTF-8, not in characters, and how much a ledger holds in all.
+/// text count in bytes of UTF-8, not in characters, and how much a ledger and the readings hold in all.
 #[must_use]
 pub fn schema() -> Tree {
     let head = [
@@ -62,6 +62,7 @@ fn truck() -> Tree {
     }
     members.push(("sources", sources()));
     members.push((layout::RIGHT, right()));
+    members.push((layout::READINGS, readings::schema()));
     object(members, &[])
 }
 

@@ -2,7 +2,7 @@
 
 use super::layout::{self, to_file, word};
 use super::tree::Tree;
-use super::{LEDGER, MARK, VERSION, ledger};
+use super::{LEDGER, MARK, VERSION, ledger, readings};
 use crate::shared::{Opening, Shared, Units};
 use truck::{Change, ChangeSources, Field, Kind, Proposal, Truck};
 
@@ -51,6 +51,9 @@ fn truck(truck: &Truck) -> Tree {
         let number =
             |(field, value): (Field, f64)| (field.key().to_owned(), number(field.kind(), Some(value)));
         members.push((layout::RIGHT.to_owned(), Tree::Object(truck.right.iter().map(number).collect())));
+    }
+    if !truck.readings.is_empty() {
+        members.push((layout::READINGS.to_owned(), readings::write(&truck.readings)));
     }
     Tree::Object(members)
 }

@@ -15,6 +15,8 @@ pub(super) mod section {
     pub(in crate::v1) const BASE: u8 = 7;
     /// Numbers of the right side that differ.
     pub(in crate::v1) const RIGHT: u8 = 8;
+    /// What was read off the truck as it sits.
+    pub(in crate::v1) const READINGS: u8 = 9;
     /// What meets what.
     pub(in crate::v1) const LEDGER: u8 = 10;
 }

@@ -4,7 +4,7 @@ use super::bits::Reader;
 use super::defaults::{self, Base};
 use super::ids::of;
 use super::stated::Stated;
-use super::{ids, ledger, usual_source};
+use super::{ids, ledger, readings, usual_source};
 use crate::link_error::LinkError;
 use crate::shared::{self, Opening, Shared, Units};
 use truck::{
@@ -26,7 +26,8 @@ pub(crate) fn read(payload: &[u8]) -> Result<Shared, LinkError> {
     for section in sections {
         found.section(section, &mut bits)?;
     }
-    if payload.is_empty() || bits.is_at_end() { Ok(found.shared()) } else { Err(LinkError::Newer) }
+    let fits = found.truck.readings.len() <= Design::most_readings(&found.ledger);
+    if fits && (payload.is_empty() || bits.is_at_end()) { Ok(found.shared()) } else { Err(LinkError::Newer) }
 }
 
 /// What was found so far; the rest is default.
@@ -63,6 +64,7 @@ impl Found {
             ids::section::PROPOSALS => self.proposals = proposals(bits)?,
             ids::section::OPENING => self.opening = opening(bits)?,
             ids::section::RIGHT => self.truck.right = right(bits)?,
+            ids::section::READINGS => self.truck.readings = readings::read(bits)?,
             ids::section::LEDGER => self.ledger = ledger::read(bits)?,
             ids::section::BASE => self.truck.base = of(&Base::ALL, bits.small()?)?,
             _ => return Err(LinkError::Newer),
@@ -283,7 +285,7 @@ mod tests {
     fn an_id_that_is_not_known_is_newer() {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(section(9, |_| {}), newer);
+        assert_eq!(section(11, |_| {}), newer);
         let right = |id| section(ids::section::RIGHT, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(right(Field::Wheelbase.id()), newer);
         assert_eq!(right(124), newer);

@@ -1,7 +1,7 @@
 //! A truck of which some numbers are stated.
 
 use super::defaults::{self, Base};
-use truck::{Arm, Design, Edit, Field, Sources, SpringKind, Truck};
+use truck::{Arm, Design, Edit, Field, Readable, Reading, Side, Sources, SpringKind, Truck};
 
 /// A truck as it is read: what is not stated has the default of version 1.
 #[derive(Clone, Debug)]
@@ -15,6 +15,8 @@ pub(crate) struct Stated {
     pub(crate) base: Base,
     /// As their fields accepted them; all of fields that each side has its own of.
     pub(crate) right: Vec<(Field, f64)>,
+    /// As they were accepted.
+    pub(crate) readings: Vec<(Side, Readable, Reading)>,
 }
 
 impl Default for Stated {
@@ -26,6 +28,7 @@ impl Default for Stated {
             sources: Sources::all(defaults::RULE),
             base: Base::First,
             right: Vec::new(),
+            readings: Vec::new(),
         }
     }
 }
@@ -43,7 +46,10 @@ impl Stated {
             }
         }
         let right = self.right.iter().map(|(field, value)| (*field, Some(*value))).collect();
-        let design = taken(&taken(&design, &Edit::MeasureAll(values)), &Edit::MeasureRight(right));
+        design = taken(&taken(&design, &Edit::MeasureAll(values)), &Edit::MeasureRight(right));
+        for (side, of, reading) in self.readings {
+            design = taken(&design, &Edit::Read(of, side, Some(reading)));
+        }
         let mut truck = design.truck;
         truck.spring.kind = self.spring;
         truck.spring.arm = self.arm;
@@ -52,10 +58,10 @@ impl Stated {
     }
 }
 
-/// The design after an edit that no field refuses.
+/// The design after an edit that nothing refuses.
 fn taken(design: &Design, edit: &Edit) -> Design {
     let Ok(next) = design.edited(edit) else {
-        unreachable!("fields accepted their values, and only optional ones are open");
+        unreachable!("fields and readings were accepted, and only optional ones are open");
     };
     next
 }

@@ -2,7 +2,7 @@
 
 use super::bits::Writer;
 use super::defaults::{self, Base};
-use super::{ids, ledger, usual_source};
+use super::{ids, ledger, readings, usual_source};
 use crate::shared::{Opening, Shared, Units};
 use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck};
 
@@ -25,6 +25,7 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
             (base != Base::First).then(|| made(|out| out.small(ids::code(&Base::ALL, &base)))),
         ),
         (ids::section::RIGHT, (!truck.right.is_empty()).then(|| right(&truck.right))),
+        (ids::section::READINGS, (!truck.readings.is_empty()).then(|| readings::write(&truck.readings))),
         (ids::section::LEDGER, (!ledger.is_empty()).then(|| ledger::write(ledger))),
     ];
     parts(&sections).unwrap_or_default().into_bytes()

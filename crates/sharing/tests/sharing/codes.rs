@@ -1,13 +1,14 @@
 //! How long codes are, and what is said of bad ones.
 
-use crate::generate::{edited, shared, typed_in};
+use crate::generate::{edited, eight_readings, shared, typed_in};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
 use sharing::{LONGEST_CODE, LinkError, Opening, Shared, Units, from_code, to_code};
 use truck::{
     AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, LedgerEdit, Mating, Of, Origin, Part,
-    PartId, Proposal, ProposalId, ROWS, RowId, Side, TireSize, TireSwap, Tool, Whose, demo,
+    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RowId, Side, TireSize, TireSwap, Tool, Whose,
+    demo,
 };
 
 fn dropped(drop_mm: f64) -> Design {
@@ -116,10 +117,35 @@ fn the_longest_design_is_read_again() {
     let code = to_code(&shared(design.clone()));
     assert!(code.len() < LONGEST_CODE * 3 / 4, "{}", code.len());
     assert_eq!(from_code(&code), Ok(shared(design.clone())));
-    let design = edited(&design, fullest_ledger().map(Edit::Ledger));
-    let code = to_code(&shared(design.clone()));
-    assert!(code.len() < LONGEST_CODE, "{}", code.len());
-    assert_eq!(from_code(&code), Ok(shared(design)));
+    // The fullest ledger beside as many readings as it leaves room for, and the other way round.
+    let readings: Vec<_> = every_reading().collect();
+    for ledger in [256, 256 - 2 * (readings.len() - 8)] {
+        let left_out = 256 - ledger;
+        let edits: Vec<_> = fullest_ledger().map(Edit::Ledger).collect();
+        let full = edited(&design, edits[..edits.len() - left_out].iter().cloned());
+        let most = Design::most_readings(&full.ledger);
+        assert_eq!(most, 8 + left_out / 2);
+        let full = edited(&full, readings[readings.len() - most..].iter().cloned());
+        let code = to_code(&shared(full.clone()));
+        assert!(code.len() < LONGEST_CODE, "{}", code.len());
+        assert_eq!(from_code(&code), Ok(shared(full)));
+    }
+}
+
+/// Everything that can be read off, at both sides, as far out as it goes and by an unusual tool.
+fn every_reading() -> impl Iterator<Item = Edit> {
+    let sides = Side::ALL.into_iter().flat_map(|side| Readable::ALL.iter().map(move |of| (side, *of)));
+    sides.map(|(side, of)| {
+        let core = |value: f64| if of.kind() == truck::Kind::Angle { value.to_radians() } else { value };
+        let tool = *of.tools().last().unwrap();
+        let reading = Reading {
+            value: core(of.limits().1),
+            tolerance: core(Reading::tolerances(of.kind()).1),
+            swept_rad: (of == Readable::Caster).then(|| Reading::SWEPT_DEG.1.to_radians()),
+            tool,
+        };
+        Edit::Read(of, side, Some(reading))
+    })
 }
 
 /// As many added rows and parts, as much text and as many numbers as a ledger takes, the
@@ -177,6 +203,29 @@ fn a_measured_row_is_twelve_characters_at_most_and_an_empty_ledger_none() {
         design = edited(&design, [Edit::Ledger(LedgerEdit::Clear(RowId(row)))]);
     }
     assert_eq!(to_code(&shared(design)).len(), empty);
+}
+
+/// Any eight readings, by any tool for them: at most sixty characters; without them a link is what it was.
+#[test]
+fn eight_readings_are_sixty_characters_at_most() {
+    let mut runner = TestRunner::deterministic();
+    let mut most = 0;
+    for _ in 0..400 {
+        let design = typed_in().new_tree(&mut runner).unwrap().current();
+        let bare = to_code(&shared(design.clone()));
+        let mut read = design.clone();
+        for edit in eight_readings().new_tree(&mut runner).unwrap().current() {
+            read = edited(&read, [edit]);
+        }
+        assert_eq!(read.truck.readings.iter().count(), 8);
+        let code = to_code(&shared(read.clone()));
+        assert_eq!(from_code(&code), Ok(shared(read.clone())));
+        most = most.max(code.len() - bare.len());
+        let all: Vec<_> =
+            read.truck.readings.iter().map(|(side, of, _)| Edit::Read(*of, *side, None)).collect();
+        assert_eq!(to_code(&shared(edited(&read, all))), bare);
+    }
+    assert!((40..=60).contains(&most), "{most} characters");
 }
 
 #[test]

@@ -80,6 +80,50 @@ fn a_rear_that_comes_down_too_far_is_refused() {
     assert_eq!(said, wanted);
 }
 
+/// What cannot be read is refused where it stands, with what can be.
+#[test]
+fn a_reading_that_is_none_is_refused_at_its_place() {
+    let said = |side: &str, reading: &str| {
+        let text =
+            format!("{{\"scrubline\": 1, \"truck\": {{\"readings\": {{\"{side}\": {{{reading}}}}}}}}}");
+        read(&text).unwrap_err().to_string()
+    };
+    let outside = |place: &str, label: &str, takes: &str| {
+        "The file gives a number outside what can be entered: truck.readings.".to_owned()
+            + &format!("{place} ({label}) takes {takes}.")
+    };
+    let fender = "\"tire_to_fender\": {\"value\": 54";
+    assert_eq!(
+        said("left", "\"tire_to_fender\": {\"value\": -0.5}"),
+        outside("left.tire_to_fender.value", "tire to fender", "0 to 500")
+    );
+    for tolerance in ["0", "1000", "-2"] {
+        assert_eq!(
+            said("right", &format!("{fender}, \"tolerance\": {tolerance}}}")),
+            outside("right.tire_to_fender.tolerance", "tire to fender", "0.05 to 10")
+        );
+    }
+    assert_eq!(
+        said("left", "\"caster_ground\": {\"value\": 2, \"swept\": 0}"),
+        outside("left.caster_ground.swept", "Caster, against the ground", "5 to 40")
+    );
+    let newer = |place: &str| {
+        format!("The file was made by a newer Scrubline: “truck.readings.{place}” is not known here.")
+    };
+    assert_eq!(said("left", "\"tire_to_mirror\": {\"value\": 5}"), newer("left.tire_to_mirror"));
+    assert_eq!(said("left", &format!("{fender}, \"swept\": 20}}")), newer("left.tire_to_fender.swept"));
+    assert_eq!(said("middle", ""), newer("middle"));
+    assert_eq!(
+        said("left", &format!("{fender}, \"tool\": \"shop\"}}")),
+        newer("left.tire_to_fender.tool: shop")
+    );
+    let shape = said("left", "\"camber\": {\"tool\": \"shop\"}");
+    assert!(
+        shape.contains("truck.readings.left.camber must be an object that names its \"value\""),
+        "{shape}"
+    );
+}
+
 #[test]
 fn what_is_said_of_a_bad_file() {
     for (text, said) in [

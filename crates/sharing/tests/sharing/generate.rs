@@ -6,7 +6,8 @@ use proptest::prelude::*;
 use sharing::{Opening, Shared, Units};
 use truck::{
     AddedRow, Arm, Change, ChangeKind, Design, Edit, Field, Kind, LedgerEdit, Mating, Origin, PARTS, Part,
-    PartId, Proposal, ProposalId, ROWS, RowId, Side, Source, SpringKind, TireSize, TireSwap, Whose, demo,
+    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RowId, Side, Source, SpringKind, TireSize,
+    TireSwap, Whose, demo,
 };
 
 /// What is shared, with nothing in particular seen of it.
@@ -130,7 +131,26 @@ fn edit() -> impl Strategy<Value = Edit> {
         1 => text(25).prop_map(Edit::Title),
         1 => text(300).prop_map(Edit::Note),
         4 => ledger().prop_map(Edit::Ledger),
+        4 => reading(),
     ]
+}
+
+/// Something read off at either side, by any tool for it, or taken out again.
+fn reading() -> impl Strategy<Value = Edit> {
+    let side = prop_oneof![Just(Side::Left), Just(Side::Right)];
+    let of = proptest::sample::select(Readable::ALL);
+    let pick = any::<prop::sample::Index>();
+    let more = (share(), option::of(share()), option::of(share()), any::<bool>());
+    (side, of, pick, more).prop_map(|(side, of, tool, (value, tolerance, swept, out))| {
+        let tool = of.tools()[tool.index(of.tools().len())];
+        let mut reading = Reading::by(of, within(of.kind(), of.limits(), value), tool);
+        if let Some(share) = tolerance {
+            reading.tolerance = within(of.kind(), Reading::tolerances(of.kind()), share);
+        }
+        let swept = swept.filter(|_| of == Readable::Caster);
+        reading.swept_rad = swept.map(|share| within(Kind::Angle, Reading::SWEPT_DEG, share));
+        Edit::Read(of, side, (!out).then_some(reading))
+    })
 }
 
 /// Something done to the ledger: to rows and parts of the usual swap and to a few added ones.
@@ -181,6 +201,35 @@ fn write(row: impl Strategy<Value = RowId>) -> impl Strategy<Value = LedgerEdit>
             }
         },
     )
+}
+
+/// Eight readings as they come off a truck: different answers, at either side, each by a tool for
+/// it, every other one with a tolerance of its own.
+///
+/// Lengths up to four inches but for the frame's height, angles up to six degrees (from memory).
+pub(crate) fn eight_readings() -> impl Strategy<Value = Vec<Edit>> {
+    let of = proptest::sample::subsequence(Readable::ALL, 8);
+    let pick = || vec(any::<prop::sample::Index>(), 8);
+    (of, pick(), vec(0.02..1.0_f64, 24), vec(any::<bool>(), 16)).prop_map(|(of, tools, shares, yes)| {
+        let one = |(at, of): (usize, Readable)| {
+            let tool = of.tools()[tools[at].index(of.tools().len())];
+            let value = match of {
+                Readable::FrameHeight | Readable::FenderAbove => 20.0 + 400.0 * shares[at],
+                of if of.kind() == Kind::Angle => (6.0 * shares[at]).to_radians(),
+                _ => 101.6 * shares[at],
+            };
+            let mut reading = Reading::by(of, value, tool);
+            if yes[at] {
+                let (_, high) = Reading::tolerances(of.kind());
+                reading.tolerance = within(of.kind(), (0.0, high), 0.2 * shares[8 + at].max(0.05));
+            }
+            if of == Readable::Caster {
+                reading.swept_rad = Some((10.0 + 20.0 * shares[16 + at]).to_radians());
+            }
+            Edit::Read(of, if yes[8 + at] { Side::Right } else { Side::Left }, Some(reading))
+        };
+        of.into_iter().enumerate().map(one).collect()
+    })
 }
 
 /// Text in any script without control characters.

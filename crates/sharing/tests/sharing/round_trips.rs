@@ -12,7 +12,12 @@ fn bits(design: &Design) -> Vec<Option<u64>> {
     let truck = Field::ALL.iter().map(|field| field.get(&design.truck));
     let changes = design.proposals.iter().flat_map(truck::Proposal::changes).flat_map(truck::Change::values);
     let rears = design.proposals.iter().map(|proposal| proposal.rear_down_mm);
-    truck.chain(changes).chain(rears).map(|value| value.map(f64::to_bits)).collect()
+    let readings = design
+        .truck
+        .readings
+        .iter()
+        .flat_map(|(.., reading)| [Some(reading.value), Some(reading.tolerance), reading.swept_rad]);
+    truck.chain(changes).chain(rears).chain(readings).map(|value| value.map(f64::to_bits)).collect()
 }
 
 proptest! {

@@ -5,7 +5,8 @@ use crate::generate::{any_shared, edited, shared};
 use proptest::prelude::*;
 use sharing::{Tree, from_tree, print_json, schema, to_tree};
 use truck::{
-    AddedRow, Edit, Field, LedgerEdit, Mating, Origin, Part, PartId, RowId, Side, Tool, Whose, demo, figures,
+    AddedRow, Edit, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable, Reading, RowId,
+    Side, Tool, Whose, demo, figures,
 };
 
 /// The member of an object.
@@ -171,11 +172,22 @@ fn ledger() -> Vec<Edit> {
     .to_vec()
 }
 
+/// A length and a sweep, at one side and at the other.
+fn readings() -> [Edit; 2] {
+    let gap = Reading::by(Readable::RimLowerJoint, 58.7, ReadWith::Clay);
+    let gain = Reading::by(Readable::Caster, 2_f64.to_radians(), ReadWith::AngleGauge);
+    let sweep = Reading { swept_rad: Some(15_f64.to_radians()), ..gain };
+    [
+        Edit::Read(Readable::RimLowerJoint, Side::Left, Some(gap)),
+        Edit::Read(Readable::Caster, Side::Right, Some(sweep)),
+    ]
+}
+
 #[test]
 fn schema_and_reader_agree_on_every_spoiled_file() {
     let schema = schema();
     let sides = Edit::MeasureRight(vec![(Field::LowerBallZ, Some(190.0)), (Field::ShockLong, Some(380.0))]);
-    let given = to_tree(&shared(edited(&demo(), ledger().into_iter().chain([sides]))));
+    let given = to_tree(&shared(edited(&demo(), ledger().into_iter().chain([sides]).chain(readings()))));
     assert!(satisfies(&given, &schema));
     let (mut taken, mut refused) = (0, 0);
     for tree in spoiled(&given) {

@@ -21,6 +21,8 @@ pub(super) enum Basis {
     Rake,
     /// The rail's height.
     RailBottom,
+    /// The height of the fender's lip.
+    FenderLip,
     /// What steers the wheels, and how far.
     Steering,
     /// Whatever can end the travel.
@@ -45,6 +47,7 @@ impl Basis {
             Self::Cases => matches!(field, Field::DriverLoad | Field::BedLoad | Field::BedBehind),
             Self::Wheelbase | Self::Rake => field == Field::Wheelbase,
             Self::RailBottom => field == Field::RailBottomZ,
+            Self::FenderLip => field == Field::FenderZ,
             Self::Steering => group == Group::Steering,
             Self::Limiters => ends_travel(field),
             Self::Own => match of {

@@ -1,6 +1,7 @@
 //! What figures are read from.
 
 use super::{Figure, Values};
+use crate::as_read::AsRead;
 use crate::clearance::{Pair, Shapes};
 use crate::grid::{Clearances, Found};
 use crate::loading::{Loading, loading};
@@ -13,7 +14,7 @@ use crate::steering::{Steering, Turn};
 use crate::travel_left::{TravelLeft, travel_left_of};
 use linkage::Pose;
 use std::cell::OnceCell;
-use truck::{Fitted, LoadCase, Side};
+use truck::{Fitted, LoadCase, Readable, Side};
 
 /// The studies of a truck, as far as whoever shows figures has them.
 ///
@@ -70,6 +71,11 @@ pub trait Studies {
     /// Both wheels at full lock to a side.
     fn lock(&self, _: Side) -> Option<&Turn> {
         None
+    }
+
+    /// What was read off the truck, beside the model's own as it sits.
+    fn as_read(&self, of: Readable) -> Option<AsRead> {
+        AsRead::of(self.rest(), of, Clearances::LIVE)
     }
 
     /// Left and right beside each other.
@@ -206,6 +212,10 @@ impl Studies for Studied<'_> {
             Some([1.0, -1.0].map(|steer| steering.turn(left, right, 0.0, steer).ok()))
         };
         self.locks.get_or_init(both).as_ref()?[usize::from(to == Side::Right)].as_ref()
+    }
+
+    fn as_read(&self, of: Readable) -> Option<AsRead> {
+        AsRead::of(self.rest, of, self.count)
     }
 
     fn sides(&self) -> Option<&[LeftRight; 7]> {

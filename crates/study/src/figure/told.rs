@@ -111,6 +111,8 @@ pub struct Told {
     pub figure: Figure,
     /// Its value; `None` where the truck does not stand or a number that it needs is not stated.
     pub value: Option<Value>,
+    /// The model's own number, in the core's unit, where a reading off the truck stands in its place.
+    pub model: Option<f64>,
     /// The guesses that it rests on.
     pub rests_on: Guesses,
     /// What is to be thought of it.

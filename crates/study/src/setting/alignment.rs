@@ -146,7 +146,7 @@ pub fn lowest_height<'a>(
     let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
     let over = |height: f64| {
         let rest = exactly(job(at(height)), &start)?;
-        Some((travel_left(&rest).bump.travel_mm - bump_mm, rest.ride_height_mm()))
+        Some((travel_left(&rest).bump.travel_mm - bump_mm, Target::of(&rest).ride_height_mm))
     };
     let exact = bracket(start.ride_height_mm, &over)
         .and_then(|(low, high)| root::bracketed(|height| Some(over(height)?.0), low, high, 0.02))?;

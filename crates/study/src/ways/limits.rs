@@ -108,11 +108,8 @@ impl Ways {
 
     /// The proposal with camber and toe brought back to as measured, at its height.
     fn shimmed(&self, changes: &[Change], rest: &StandingSide) -> Result<Vec<Change>, Short> {
-        let target = Target {
-            camber_rad: self.before.attitude().camber_rad,
-            toe_rad: self.before.attitude().toe_rad,
-            ..Target::of(rest)
-        };
+        let before = Target::of(&self.before);
+        let target = Target { camber_rad: before.camber_rad, toe_rad: before.toe_rad, ..Target::of(rest) };
         let set =
             setting(&self.truck, Side::Left, self.plan(changes), &target, CasterBy::Shims, &Steps::INCHES)
                 .map_err(|_| LeftOut::Shims)?;

@@ -1,6 +1,7 @@
 //! How near the pairs of a way come.
 
-use crate::clearance::{Against, Pair, clearance};
+use crate::as_read::room_as_told;
+use crate::clearance::{Against, Moves, Pair, clearance};
 use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
 use crate::steering::Steering;
@@ -27,6 +28,9 @@ pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<(Pair, 
     // least of the grid's rows there and of one where the bump ends.
     let least = |found: &Found| {
         let anywhere = found.pair.against() == Against::Control;
+        if found.pair.moves() == Moves::Never {
+            return room_as_told(rest, found.pair, found.gap.distance_mm);
+        }
         if anywhere || found.at.travel_mm <= bump.travel_mm {
             return found.gap.distance_mm;
         }

@@ -147,10 +147,9 @@ impl Ledger {
         let parts = self.parts.iter().filter(|(id, _)| id.0 >= PartId::FIRST_ADDED);
         let text = rows.clone().map(|row| row.name.len()).sum::<usize>()
             + self.parts.iter().map(|(_, part)| part.name.len() + donors(part)).sum::<usize>();
-        let numbers = self.rows.iter().map(|row| row.entries.len()).sum::<usize>();
         rows.count().max(parts.count()) <= Self::MOST_ADDED
             && text <= Self::MOST_TEXT
-            && numbers <= Self::MOST_NUMBERS
+            && self.numbers() <= Self::MOST_NUMBERS
     }
 }
 

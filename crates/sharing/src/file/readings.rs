@@ -1,0 +1,112 @@
+//! What was read off the truck as a tree, both ways, and its schema.
+
+use super::error::FileError;
+use super::layout::{to_core, to_file, unit};
+use super::ledger::SIDES;
+use super::path::{Branch, Members, one_of, out_of_limits};
+use super::pieces::{joined, object};
+use super::tree::Tree;
+use truck::{Kind, ReadWith, Readable, Reading, ReadingFault, Readings, Side};
+
+const VALUE: &str = "value";
+const TOLERANCE: &str = "tolerance";
+const TOOL: &str = "tool";
+const SWEPT: &str = "swept";
+
+pub(super) fn write(readings: &Readings) -> Tree {
+    let of_side = |(side, key): (Side, &str)| {
+        let here = readings.iter().filter(|(at, ..)| *at == side);
+        let here: Vec<_> = here.map(|(_, of, reading)| (of.key().to_owned(), one(*of, reading))).collect();
+        (!here.is_empty()).then(|| (key.to_owned(), Tree::Object(here)))
+    };
+    Tree::Object(SIDES.into_iter().filter_map(of_side).collect())
+}
+
+fn one(of: Readable, reading: &Reading) -> Tree {
+    let number = |kind: Kind, value: f64| Tree::Number(to_file(kind, value));
+    let mut members = vec![
+        (VALUE.to_owned(), number(of.kind(), reading.value)),
+        (TOLERANCE.to_owned(), number(of.kind(), reading.tolerance)),
+        (TOOL.to_owned(), Tree::text(reading.tool.key())),
+    ];
+    members.extend(reading.swept_rad.map(|rad| (SWEPT.to_owned(), number(Kind::Angle, rad))));
+    Tree::Object(members)
+}
+
+pub(super) fn read(members: Members<'_>) -> Result<Vec<(Side, Readable, Reading)>, FileError> {
+    let mut all = Vec::new();
+    for (key, branch) in members.iter() {
+        let side = SIDES.iter().find(|(_, word)| *word == key).ok_or_else(|| branch.newer())?.0;
+        for (key, branch) in branch.members()?.iter() {
+            let of = Readable::from_key(key).ok_or_else(|| branch.newer())?;
+            all.push((side, of, read_one(of, &branch)?));
+        }
+    }
+    Ok(all)
+}
+
+fn read_one(of: Readable, branch: &Branch<'_>) -> Result<Reading, FileError> {
+    let members = branch.members()?;
+    let kind = of.kind();
+    let value = members.get(VALUE).ok_or_else(|| branch.shape("an object that names its \"value\""))?;
+    let tool = members.get(TOOL).map(|tool| one_of(&tools(of), &tool)).transpose()?;
+    let mut reading = Reading::by(of, to_core(kind, value.number()?), tool.unwrap_or(of.tools()[0]));
+    for (key, branch) in members.iter() {
+        match key {
+            VALUE | TOOL => {}
+            TOLERANCE => reading.tolerance = to_core(kind, branch.number()?),
+            SWEPT if of == Readable::Caster => {
+                reading.swept_rad = Some(to_core(Kind::Angle, branch.number()?));
+            }
+            _ => return Err(branch.newer()),
+        }
+    }
+    let said = |key: &str, limits: (f64, f64)| {
+        let place = members.get(key);
+        out_of_limits(place.as_ref().unwrap_or(branch), of.label(), limits)
+    };
+    reading.of(of).map_err(|fault| match fault {
+        ReadingFault::Value | ReadingFault::Tool | ReadingFault::Full => said(VALUE, of.limits()),
+        ReadingFault::Tolerance => said(TOLERANCE, Reading::tolerances(kind)),
+        ReadingFault::Sweep => said(SWEPT, Reading::SWEPT_DEG),
+    })
+}
+
+fn tools(of: Readable) -> Vec<(ReadWith, &'static str)> {
+    of.tools().iter().map(|tool| (*tool, tool.key())).collect()
+}
+
+/// The schema of what stands under the readings' key.
+pub(super) fn schema() -> Tree {
+    let side = || object(Readable::ALL.iter().map(|of| (of.key(), reading(*of))).collect(), &[]);
+    let said = "What was read off the truck as it sits, with the wheel on. Of such an answer a proposal's is the \
+        reading and what the model says of the change. Of caster \"swept\" says that the value is what camber \
+        gains from that far in to that far out, and caster is the gain over twice the sine.";
+    let sides = object(SIDES.into_iter().map(|(_, key)| (key, side())).collect(), &[]);
+    joined(sides, Tree::object([("description", Tree::text(said))]))
+}
+
+fn reading(of: Readable) -> Tree {
+    let number = |kind: Kind, (low, high): (f64, f64), said: &str| {
+        Tree::object([
+            ("type", Tree::text("number")),
+            ("minimum", Tree::Number(low)),
+            ("maximum", Tree::Number(high)),
+            ("description", Tree::Text([said, "; ", unit(kind)].concat())),
+        ])
+    };
+    let kind = of.kind();
+    let keys = of.tools().iter().map(|tool| Tree::text(tool.key())).collect();
+    let mut members = vec![
+        (VALUE, number(kind, of.limits(), of.label())),
+        (
+            TOLERANCE,
+            number(kind, Reading::tolerances(kind), "Give or take; as usual for the tool where left out"),
+        ),
+        (TOOL, Tree::object([("enum", Tree::List(keys))])),
+    ];
+    if of == Readable::Caster {
+        members.push((SWEPT, number(Kind::Angle, Reading::SWEPT_DEG, "Turned each way")));
+    }
+    object(members, &[VALUE])
+}

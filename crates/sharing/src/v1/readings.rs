@@ -1,0 +1,96 @@
+//! The readings in the bits of version 1, both ways.
+//!
+//! ```text
+//! readings = ids { side }                                  0 left, 1 right
+//! side     = ids { usual [ tool other [ tolerance ] ] [ swept [ degrees ] ] number }      by `Readable`
+//! ```
+//!
+//! Usual is a reading by the usual tool, as well as that tool reads; other is a tolerance of its
+//! own, in steps over 5 mm or 5°. Swept is said of caster alone, in steps over 20°. A length's number
+//! is 18 bits, since none is less than zero; an angle's is a number.
+
+use super::bits::{Reader, Writer};
+use super::ids::of;
+use crate::link_error::LinkError;
+use truck::{Kind, ReadWith, Readable, Reading, Readings, Side};
+
+/// What a tolerance is written as a difference from, in steps: 5 mm, or 5°.
+const TOLERANCE: i64 = 500;
+/// What a sweep is written as a difference from, in steps: 20° each way.
+const SWEPT: i64 = 2000;
+/// Bits of a length: up to 2.6 m.
+const LENGTH_BITS: u32 = 18;
+
+pub(super) fn write(readings: &Readings) -> Writer {
+    let at = |side: Side| readings.iter().filter(move |(at, ..)| *at == side);
+    let mut out = Writer::default();
+    let sides: Vec<u8> =
+        (0..).zip(Side::ALL).filter(|(_, side)| at(*side).next().is_some()).map(|(id, _)| id).collect();
+    out.ids(&sides);
+    for side in Side::ALL.into_iter().filter(|side| at(*side).next().is_some()) {
+        out.ids(&at(side).map(|(_, of, _)| of.id()).collect::<Vec<_>>());
+        at(side).for_each(|(_, of, reading)| write_one(&mut out, *of, reading));
+    }
+    out
+}
+
+fn write_one(out: &mut Writer, of: Readable, reading: &Reading) {
+    let kind = of.kind();
+    let steps = |kind: Kind, value: f64| kind.steps(value).unwrap_or(0);
+    let Reading { value, tolerance, tool, swept_rad } = *reading;
+    let own = steps(kind, tolerance) != steps(kind, tool.usual_tolerance(kind));
+    let usual = !own && tool == of.tools()[0];
+    out.bit(usual);
+    if !usual {
+        out.bits(tool as u32, 4);
+        out.bit(own);
+        if own {
+            out.steps(steps(kind, tolerance) - TOLERANCE);
+        }
+    }
+    if of == Readable::Caster {
+        out.bit(swept_rad.is_some());
+        if let Some(swept_rad) = swept_rad {
+            out.steps(steps(Kind::Angle, swept_rad) - SWEPT);
+        }
+    }
+    let value = steps(kind, value);
+    match kind {
+        Kind::Angle => out.steps(value),
+        _ => out.bits(u32::try_from(value).unwrap_or(0), LENGTH_BITS),
+    }
+}
+
+/// What a section holds; an id unknown here is a newer Scrubline's.
+pub(super) fn read(bits: &mut Reader<'_>) -> Result<Vec<(Side, Readable, Reading)>, LinkError> {
+    let mut all = Vec::new();
+    for id in bits.ids()? {
+        let side = of(&Side::ALL, u32::from(id))?;
+        for id in bits.ids()? {
+            let what = Readable::from_id(id).ok_or(LinkError::Newer)?;
+            let reading = read_one(bits, what)?.of(what);
+            all.push((side, what, reading.map_err(|_| LinkError::OutOfLimits(what.label()))?));
+        }
+    }
+    Ok(all)
+}
+
+fn read_one(bits: &mut Reader<'_>, what: Readable) -> Result<Reading, LinkError> {
+    let kind = what.kind();
+    let mut reading = Reading::by(what, 0.0, what.tools()[0]);
+    if !bits.bit()? {
+        reading = Reading::by(what, 0.0, of(&ReadWith::ALL, bits.bits(4)?)?);
+        if bits.bit()? {
+            reading.tolerance = kind.value(bits.steps()? + TOLERANCE);
+        }
+    }
+    if what == Readable::Caster && bits.bit()? {
+        reading.swept_rad = Some(Kind::Angle.value(bits.steps()? + SWEPT));
+    }
+    let steps = match kind {
+        Kind::Angle => bits.steps()?,
+        _ => i64::from(bits.bits(LENGTH_BITS)?),
+    };
+    reading.value = kind.value(steps);
+    Ok(reading)
+}
