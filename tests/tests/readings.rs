@@ -7,8 +7,8 @@
 
 use reference_tests::generate::Dice;
 use study::{
-    Clearances, Figure, Guesses, Judged, Limiter, Moves, Narrowing, Pair, Quantity, Stance, StandingSide,
-    Steering, Studied, Studies as _, Target, Trial, Value, Values, clearance, left_and_right,
+    Clearances, Figure, Guesses, Judged, LeftRight, Limiter, Moves, Narrowing, Pair, Quantity, Stance,
+    StandingSide, Steering, Studied, Studies as _, Target, Trial, Value, Values, clearance, left_and_right,
 };
 use truck::{
     Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, ReadWith, Readable, Reading, Side,
@@ -68,6 +68,15 @@ fn plan() -> Vec<Change> {
     vec![spindle, bar, shims]
 }
 
+/// Whether a figure stands in the table of left beside right, which is told by readings too.
+fn is_beside(figure: Figure) -> bool {
+    let key = figure.key();
+    LeftRight::QUANTITIES.iter().any(|quantity| {
+        let side = key.strip_prefix(quantity.key());
+        matches!(side, Some("_left" | "_right")) || key == LeftRight::named(*quantity).1
+    })
+}
+
 /// By hand: what was read + (what the model says there − what it says of the truck as it sits), at
 /// the side at which it was read; as it sits just what was read; and nothing else moves.
 #[test]
@@ -97,7 +106,7 @@ fn an_answer_is_the_reading_and_what_the_model_says_has_changed() {
                 assert!((found - by_hand).abs() < 1e-9, "{of:?} at {at}: {found}, by hand {by_hand}");
                 assert!((told.model.unwrap() - now).abs() < 1e-12, "{of:?}: the model's own");
                 if changes.is_empty() {
-                    assert_eq!(found.to_bits(), reading.value.to_bits(), "{of:?} as it sits");
+                    assert!((found - reading.value).abs() < 1e-12, "{of:?} as it sits");
                 }
                 moved += u32::from((now - before).abs() > 1e-6);
                 tried += 1;
@@ -109,6 +118,10 @@ fn an_answer_is_the_reading_and_what_the_model_says_has_changed() {
                 if of.id() % 10 == at && !changes.is_empty() {
                     let (one, two) = (Studied::new(&here, COUNT), Studied::new(&model, COUNT));
                     for other in Figure::all().filter(|other| other.readable() != Some(of)) {
+                        // Of these is asked below.
+                        if is_beside(other) {
+                            continue;
+                        }
                         assert_eq!(other.read(&one), other.read(&two), "{other:?} by a reading of {of:?}");
                     }
                 }

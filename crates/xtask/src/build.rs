@@ -80,9 +80,9 @@ pub(crate) fn release(project: &Project, page: Option<&str>, made: Made) -> Resu
         fs::remove_dir_all(&staging).context("cannot remove the page that was built before")?;
     }
     fs::create_dir_all(&staging)?;
-    run(project.command(pack).arg(wasm).arg(&staging))?;
+    run(project.command(&pack).arg(wasm).arg(&staging))?;
     lay_out(project, &staging)?;
-    post_build::finish(project, &staging, page)?;
+    post_build::finish(project, &staging, page, Some(&pack))?;
     let dist = project.path("dist");
     if dist.exists() {
         fs::remove_dir_all(&dist).context("cannot remove dist/")?;

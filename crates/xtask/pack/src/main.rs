@@ -3,7 +3,8 @@
 //!
 //! `pack IN.wasm FOLDER` leaves `web.js`, `web_bg.wasm` and `later.wasm` in the folder. IN is built with the
 //! feature `split` of `web` and with its relocations, see `crates/xtask/src/build.rs`, which calls this.
-//! `pack --functions IN.wasm` lists what a module is made of.
+//! `pack --functions IN.wasm` lists what a module is made of, and `pack --arrange IN.wasm` puts its
+//! functions in the order in which they are sent.
 
 mod functions;
 mod loader;
@@ -29,6 +30,7 @@ fn main() -> ExitCode {
     let arguments: Vec<_> = env::args_os().skip(1).map(PathBuf::from).collect();
     let done = match arguments.as_slice() {
         [flag, input] if flag.as_os_str() == "--functions" => functions::list(input),
+        [flag, wasm] if flag.as_os_str() == "--arrange" => arrange(wasm),
         [input, folder] => pack(input, folder),
         _ => Err(anyhow!("pack IN.wasm FOLDER, or pack --functions IN.wasm")),
     };
@@ -62,6 +64,14 @@ fn pack(input: &Path, folder: &Path) -> Result<()> {
     fs::write(&glue, whole)?;
     fs::rename(&second, folder.join(SECOND))?;
     fs::remove_dir_all(&apart).context("cannot remove what was only needed on the way")
+}
+
+/// Puts a module's functions in an order in which a packer that looks 32 kB back finds more that is
+/// alike: as walrus writes them, the longest first.
+fn arrange(wasm: &Path) -> Result<()> {
+    let mut module =
+        walrus::Module::from_file(wasm).with_context(|| format!("cannot read {}", wasm.display()))?;
+    module.emit_wasm_file(wasm).with_context(|| format!("cannot write {}", wasm.display()))
 }
 
 /// Splits the code; gives the second module.
