@@ -7,13 +7,17 @@
 
 use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, Units, View, Zoom, view_of};
 use study::{Figure, Stance, Steering, clearances, travel_left};
-use truck::{Plan, Side, demo};
+use truck::{Edit, Plan, ReadWith, Readable, Reading, Side, Truck, demo};
 
 const ASPECTS: [Aspect; 3] = [Aspect::Front, Aspect::Side, Aspect::Top];
 
 /// The demo at a travel and a steer, of which these figures rest on a guess.
 fn drawn(aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene {
-    let rest = Stance::laid(&demo().truck, Plan::NOTHING).unwrap().on(Side::Left);
+    drawn_of(&demo().truck, aspect, width_px, steer, guessed)
+}
+
+fn drawn_of(truck: &Truck, aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene {
+    let rest = Stance::laid(truck, Plan::NOTHING).unwrap().on(Side::Left);
     let pose = Steering::of(&rest).unwrap().pose(&rest, 0.0, steer).unwrap();
     let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
     let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };
@@ -86,5 +90,24 @@ fn where_all_is_guessed_every_number_is_marked() {
             }
         }
         assert!(numbers >= 2, "{aspect:?} has {numbers} numbers");
+    }
+}
+
+/// What was read off the truck stands on every picture that says it, in place of the model's own:
+/// 1.9° of caster, 0.35° of toe, ten inches from the tire to the frame, a foot under the rail.
+#[test]
+fn every_picture_says_what_was_read() {
+    let read = [
+        (Readable::Caster, 1.9_f64.to_radians(), ReadWith::Shop, "1.90", Aspect::Side),
+        (Readable::Toe, 0.35_f64.to_radians(), ReadWith::Shop, "0.35", Aspect::Top),
+        (Readable::TireRail, 254.0, ReadWith::Tape, "10 inches", Aspect::Top),
+        (Readable::TireRail, 254.0, ReadWith::Tape, "10 inches", Aspect::Front),
+        (Readable::FrameHeight, 304.8, ReadWith::Tape, "12 inches", Aspect::Front),
+    ];
+    for (of, value, tool, words, aspect) in read {
+        let says = |truck: &Truck| drawn_of(truck, aspect, 900.0, 0.0, &[]).description.contains(words);
+        let edit = Edit::Read(of, Side::Left, Some(Reading::by(of, value, tool)));
+        assert!(says(&demo().edited(&edit).unwrap().truck), "{of:?} from {aspect:?}");
+        assert!(!says(&demo().truck), "{of:?}: the model says another number");
     }
 }

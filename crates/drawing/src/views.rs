@@ -17,8 +17,8 @@ use crate::text;
 use crate::transform::{Transform, View};
 use linkage::Point3;
 use measure::{print_angle, spoken_angle};
-use study::{Gap, IF_REAR_STAYS, Pair, Quantity};
-use truck::Side;
+use study::{Gap, IF_REAR_STAYS, Pair, Quantity, as_told, room_as_told};
+use truck::{Readable, Side};
 
 /// From this width on parts are named, px.
 const NAMED_PX: f64 = 440.0;
@@ -47,7 +47,7 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
     if aspect == Aspect::Side {
         projection.side_measures(&sketch.now, &board, &mut labelling);
     } else {
-        projection.top_measures(sketch.now.gaps, &board, &mut labelling);
+        projection.top_measures(&sketch.now, &board, &mut labelling);
     }
     projection.names(&board, &mut labelling);
     finished(board, marks, labelling, handles, side)
@@ -120,7 +120,8 @@ impl Projection<'_> {
     /// Caster against ground and frame, trail, and the contact's path.
     fn side_measures(&self, shown: &Shown<'_>, board: &Board, labelling: &mut Labelling<'_>) {
         let frame = shown.rest.corner.attitude(shown.pose);
-        let (ground_rad, frame_rad) = (self.attitude.caster_rad, frame.caster_rad);
+        let told = |rad| as_told(shown.rest, Readable::Caster, rad);
+        let (ground_rad, frame_rad) = (told(self.attitude.caster_rad), told(frame.caster_rad));
         let stated = shown.rest.rear_is_stated();
         let heard = |figure, rad| labelling.heard(figure, &spoken_angle(rad, 2));
         let mut said = heard(study::Figure::CASTER_GROUND, ground_rad) + " against the ground, ";
@@ -193,36 +194,38 @@ impl Projection<'_> {
     }
 
     /// Toe or steer, and the tire's distance to the rail.
-    fn top_measures(&self, gaps: &[Gap], board: &Board, labelling: &mut Labelling<'_>) {
+    fn top_measures(&self, shown: &Shown<'_>, board: &Board, labelling: &mut Labelling<'_>) {
         let toe_rad = self.attitude.toe_rad;
         let steered = toe_rad.abs() > STEERED_RAD;
+        let toe_rad = if steered { toe_rad } else { as_told(shown.rest, Readable::Toe, toe_rad) };
         let (name, angle) = if steered { ("steer", -toe_rad) } else { ("toe", toe_rad) };
         // A wheel with its front out is steered to its own side of the truck.
         let to_left = (toe_rad < 0.0) == (self.fitted.measured.side() == Side::Left);
         let (left, decimals) = (if to_left { " left" } else { " right" }, if steered { 1 } else { 2 });
         let way = if steered { left } else { "" };
-        let shown = if steered { angle.abs() } else { angle };
-        let said = labelling.heard(study::Figure::TOE, &(spoken_angle(shown, decimals) + way));
+        let seen = if steered { angle.abs() } else { angle };
+        let said = labelling.heard(study::Figure::TOE, &(spoken_angle(seen, decimals) + way));
         let spoken = labelling.say(name, &said);
         let radius = self.fitted.tire.free_radius_mm();
         let wheel = self.level(&self.pose.wheel_centre);
         let out = P(self.pose.spin.y, -self.pose.spin.x);
         let tip = board.px(wheel + P(out.1, -out.0) * (radius + board.mm(8.0)));
         let name = [name, " ", labelling.mark(study::Figure::TOE)].concat();
-        let mut ask = labelling.words(&name, &(print_angle(shown, decimals) + way), tip).spoken(spoken);
+        let mut ask = labelling.words(&name, &(print_angle(seen, decimals) + way), tip).spoken(spoken);
         let (width, height) = ask.size();
         for (across, down) in [(0.0, 0.6), (-1.0, 0.0), (1.0, 0.0), (-1.0, -1.2), (1.0, -1.2)] {
             ask.spots.push((tip.0 + across * (width / 2.0 + 34.0), tip.1 + down * height));
         }
         labelling.sheet.place(ask);
-        if let Some(gap) = gaps.iter().find(|gap| gap.pair == Pair::TireRail) {
-            self.gap(board, labelling, gap);
+        if let Some(gap) = shown.gaps.iter().find(|gap| gap.pair == Pair::TireRail) {
+            self.gap(shown, board, labelling, gap);
         }
     }
 
-    fn gap(&self, board: &Board, labelling: &mut Labelling<'_>, gap: &Gap) {
+    fn gap(&self, shown: &Shown<'_>, board: &Board, labelling: &mut Labelling<'_>, gap: &Gap) {
         let figure = study::Figure::room(gap.pair);
-        let spoken = labelling.tell(figure, &labelling.length(gap.distance_mm));
+        let distance_mm = room_as_told(shown.rest, gap.pair, gap.distance_mm);
+        let spoken = labelling.tell(figure, &labelling.length(distance_mm));
         let mark = labelling.mark(figure);
         let (mut other, mut tire) = (self.at(&gap.on_other), self.at(&gap.on_tire));
         if (other.1 - tire.1).abs() < 1.0 {
@@ -232,9 +235,9 @@ impl Projection<'_> {
             (other.1, tire.1) = (behind, behind);
         }
         let ends = [other, tire].map(|point| board.px(point));
-        if gap.distance_mm > 0.0 {
-            let ask = labelling.marked(mark, "tire to frame ", gap.distance_mm).spoken(spoken);
-            let nameless = text::phrase(mark, gap.distance_mm, "", labelling.view.units);
+        if distance_mm > 0.0 {
+            let ask = labelling.marked(mark, "tire to frame ", distance_mm).spoken(spoken);
+            let nameless = text::phrase(mark, distance_mm, "", labelling.view.units);
             dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, Some(nameless));
         } else {
             let mut ask = labelling.words(mark, "tire meets frame", ends[0]).spoken(spoken);

@@ -188,3 +188,21 @@ fn bracket(from_mm: f64, over: &impl Fn(f64) -> Option<(f64, f64)>) -> Option<(f
     }
     None
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: travel that gains a fifth of a millimetre for each of height meets the wish at 100 mm. The
+    /// first step of 23 mm falls short, the next of 46 mm too, the third of 92 mm passes it; so from above.
+    #[test]
+    fn a_wish_far_off_is_reached_in_longer_and_longer_steps() {
+        let slow = |height: f64| Some((0.2 * (height - 100.0), height));
+        assert_eq!(bracket(0.0, &slow), Some((69.0, 161.0)));
+        assert_eq!(bracket(200.0, &slow), Some((39.0, 131.0)));
+        // A truck that no longer comes up as it is asked to is the same from there on.
+        let stuck = |height: f64| Some((0.2 * (height.min(30.0) - 100.0), height.min(30.0)));
+        assert_eq!(bracket(0.0, &stuck), None);
+        assert_eq!(bracket(0.0, &|_| None), None);
+    }
+}
