@@ -7,11 +7,11 @@ use linkage::Vector3;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use reference_tests::budget::near;
-use study::Rest;
+use study::{Limiter, Rest, Stance, travel_left};
 use truck::{
     BarAdjuster, Change, ChangeKind, CutCoil, Design, Difference, DroppedSpindle, Edit, EditError, Field,
-    Fitted, Kind, MovedPivot, Place, Plan, Proposal, ProposalId, Source, SpringKind, TireSwap, Truck, demo,
-    differences, fit,
+    Fitted, Kind, MovedPivot, Place, Plan, Proposal, ProposalId, Side, Source, SpringKind, TireSwap, Truck,
+    Which, demo, differences, fit,
 };
 
 fn config(cases: u32) -> ProptestConfig {
@@ -518,6 +518,34 @@ fn a_guess_stays_a_guess_until_its_number_is_another() {
     assert_eq!(after(&[turned(6.0, 9.0), guess(3)]), after(&[turned(6.0, 9.0)]));
     let told = differences(&after(&[turned(6.0, 9.0)]), &design);
     assert_eq!(told, [Difference::ChangeSources(demo().proposals[0].name.clone())]);
+}
+
+/// On a truck of one's own nothing that nobody has looked at ends the travel: a demo whose shock is
+/// solid an inch from where it stands, or whose lower joint swings two degrees, is not one's own.
+#[test]
+fn an_own_truck_has_nobody_else_s_shock_and_joints() {
+    let by = |design: &Design| {
+        let stance = Stance::of_design(design, Which::AsMeasured).unwrap();
+        let left = travel_left(&stance.on(Side::Left));
+        [left.bump.by, left.droop.by]
+    };
+    for (field, value, limiter) in [
+        (Field::ShockShort, 310.0, Limiter::Shock),
+        (Field::LowerSwing, 2.1_f64.to_radians(), Limiter::Joint(truck::Arm::Lower)),
+    ] {
+        let theirs = demo().edited(&Edit::Measure { field, value: Some(value) }).unwrap();
+        assert!(by(&theirs).contains(&limiter), "{:?}", by(&theirs));
+        let own = theirs.edited(&Edit::OwnTruck).unwrap();
+        assert!(!by(&own).contains(&limiter), "{:?}", by(&own));
+        assert_eq!(field.get(&own.truck), None);
+        // Measured, it counts again.
+        let measured = [Field::ShockArmX, Field::ShockArmY, Field::ShockArmZ, Field::ShockBodyX]
+            .into_iter()
+            .chain([Field::ShockBodyY, Field::ShockBodyZ, Field::ShockLong, Field::LowerSwingRest, field])
+            .filter_map(|field| Some((field, field.get(&theirs.truck)?)));
+        let own = own.edited(&Edit::MeasureAll(measured.collect())).unwrap();
+        assert!(by(&own).contains(&limiter), "{:?}", by(&own));
+    }
 }
 
 #[test]

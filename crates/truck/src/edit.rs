@@ -3,7 +3,7 @@
 use crate::change::{Change, ChangeField, ChangeKind, ChangeSources, Place};
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::edit_error::{EditError, LONGEST_NAME, bounded};
-use crate::field::Field;
+use crate::field::{Field, Group};
 use crate::ledger::LedgerEdit;
 use crate::reading::{Readable, Reading, ReadingFault, Readings};
 use crate::side::Side;
@@ -174,6 +174,10 @@ impl Design {
     fn start_own(&mut self) {
         self.truck.sources = Sources::all(Source::Assumed);
         self.truck.readings = Readings::NONE;
+        // A guess of where another truck's shock or joint ends the travel is worth nothing.
+        for field in Field::ALL.iter().filter(|field| matches!(field.group(), Group::Shock | Group::Joints)) {
+            field.put(&mut self.truck, None);
+        }
     }
 
     fn read(&mut self, of: Readable, side: Side, reading: Option<Reading>) -> Result<(), EditError> {
