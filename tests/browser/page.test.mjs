@@ -20,7 +20,7 @@ async function reported(page) {
   const printed = execFileSync(BIN, ["report", await code(page), "--format", "json", "--units", "in", "--decimals", "6"], { encoding: "utf8" });
   return JSON.parse(printed).trucks[1];
 }
-const PANELS = ["Parts", "Compare", "Travel", "Clearance", "Ways down", "Set-up", "Measure", "Lessons", "Kept", "Share", "Cautions"];
+const PANELS = ["Parts", "Compare", "Travel", "Clearance", "Ways down", "Set-up", "Bolts up", "Measure", "Lessons", "Kept", "Share", "Cautions"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {

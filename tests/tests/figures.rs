@@ -6,6 +6,7 @@
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 #![expect(
     clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
     clippy::cast_sign_loss,
     reason = "rolls of dice, each far below what a usize holds"
 )]
@@ -80,7 +81,7 @@ fn read_off(truck: Truck, at: usize) -> Truck {
 fn changes(dice: &mut Dice, truck: &Truck) -> Vec<Change> {
     let mut list: Vec<Change> = Vec::new();
     for _ in 0..(4.0 * dice.roll()).floor() as usize {
-        let kind = ChangeKind::ALL[(18.0 * dice.roll()).floor() as usize];
+        let kind = ChangeKind::ALL[(ChangeKind::ALL.len() as f64 * dice.roll()).floor() as usize];
         let places = kind.places();
         let place = places.get((8.0 * dice.roll()).floor() as usize % places.len().max(1)).copied();
         let Some(mut change) = kind.first(place, truck) else { continue };
@@ -234,7 +235,7 @@ fn a_figure_rests_on_the_guesses_that_move_it() {
         let tire = ChangeKind::TireSwap.first(None, &truck).unwrap();
         let (changes, mut sources) = (vec![spindle, tire], ChangeSources::TYPED);
         // Everything, one group, or one number is a guess; or two numbers of the changes.
-        let one = Field::ALL[(119.0 * dice.roll()).floor() as usize];
+        let one = Field::ALL[(Field::ALL.len() as f64 * dice.roll()).floor() as usize];
         for field in Field::ALL.iter().copied() {
             let guessed = match at {
                 0 => true,

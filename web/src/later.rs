@@ -1,4 +1,4 @@
-//! What a first minute does not show: eleven of the twelve panels, the curve that a desk has under
+//! What a first minute does not show: every panel but that of the parts, the curve that a desk has under
 //! the sketch, and the printed sheet.
 //!
 //! In a build with the feature `split` their code is a WebAssembly module of its own, fetched when one of
