@@ -15,7 +15,7 @@ use crate::grid::Clearances;
 use crate::rest::Rest;
 use crate::travel_left::travel_left_of;
 use linkage::Pose;
-use truck::{Fitted, Readable};
+use truck::Readable;
 
 /// What was read, and what the model says of the same truck as it sits. Core units.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,9 +36,8 @@ impl AsRead {
     pub(crate) fn of(rest: &Rest, of: Readable, count: u32) -> Option<Self> {
         let truck = &rest.fitted.measured;
         let reading = truck.readings.get(of, truck.side())?;
-        let before = Fitted::as_measured(truck);
-        let as_it_sits = before == rest.fitted;
-        let model = model(of, &Rest::of(before).ok()?, count);
+        let before = rest.as_it_sits()?;
+        let (as_it_sits, model) = (before == rest, model(of, before, count));
         Some(Self { answer: reading.answer(), tolerance: reading.answer_tolerance(), model, as_it_sits })
     }
 

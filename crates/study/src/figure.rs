@@ -24,6 +24,7 @@ use crate::rest::HeldBy;
 use crate::sides::LeftRight;
 use crate::travel_left::Limiter;
 use basis::Basis;
+use read_off::as_told;
 use std::fmt;
 use truck::{LoadCase, Side};
 
@@ -499,7 +500,7 @@ impl Figure {
     /// read off the truck, the reading with what the model says of the change.
     #[must_use]
     pub fn read(self, studies: &dyn Studies) -> Option<Value> {
-        self.off(studies, self.own(studies))
+        as_told(self.as_read(studies), self.own(studies))
     }
 
     /// What the model says, whatever was read off the truck.
@@ -510,9 +511,8 @@ impl Figure {
     /// The figure as it is told, from the studies and from the guesses that it rests on.
     #[must_use]
     pub fn told(self, studies: &dyn Studies, rests_on: Guesses) -> Told {
-        let own = self.own(studies);
-        let value = self.off(studies, own);
-        let read = self.as_read(studies);
+        let (own, read) = (self.own(studies), self.as_read(studies));
+        let value = as_told(read, own);
         let model = match own {
             Some(Value::Number(own)) if read.is_some() => Some(own),
             _ => None,

@@ -244,18 +244,17 @@ impl Search {
     fn found(&self, rest: &Rest, pair: Pair, map: &[f64]) -> Option<Found> {
         let middle = (whole(self.rest_row), whole(self.columns.len() / 2));
         let mut least = Dip { at: middle, mm: self.distance(rest, pair, middle)? };
-        let may_meet = || self.hollows(pair, map).iter().any(|hollow| hollow.least_mm() <= 0.0);
-        if self.meetings_alone && least.mm > 0.0 && (pair.moves() == Moves::Never || !may_meet()) {
+        // What never moves is everywhere as near as it is.
+        let hollows = if pair.moves() == Moves::Never { Vec::new() } else { self.hollows(pair, map) };
+        if self.meetings_alone && least.mm > 0.0 && !hollows.iter().any(|hollow| hollow.least_mm() <= 0.0) {
             return None;
         }
-        if pair.moves() != Moves::Never {
-            for hollow in self.hollows(pair, map) {
-                if hollow.least_mm() > least.mm {
-                    continue;
-                }
-                let low = self.downhill(rest, pair, hollow.dip, (8, FINEST));
-                least = if low.mm < least.mm { low } else { least };
+        for hollow in hollows {
+            if hollow.least_mm() > least.mm {
+                continue;
             }
+            let low = self.downhill(rest, pair, hollow.dip, (8, FINEST));
+            least = if low.mm < least.mm { low } else { least };
         }
         let pose = self.pose(rest, least.at.0, least.at.1)?;
         Some(Found {

@@ -3,6 +3,7 @@
 use crate::springing::{Springing, Trouble, load_moment};
 use linkage::{Attitude, Axis, Corner, Member, Point3, Pose, Unreached, Vector3, root};
 use std::f64::consts::FRAC_PI_2;
+use std::sync::OnceLock;
 use truck::{Arm, Fitted, Truck};
 
 /// Standard gravity, mm/s².
@@ -61,6 +62,8 @@ pub struct Rest {
     pub wheel_rate_n_per_mm: f64,
     /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force, N.
     pub effort: f64,
+    /// The same corner as measured, at rest, once it is asked for.
+    pub(crate) as_it_sits: OnceLock<Option<Box<Self>>>,
 }
 
 /// Of the truck all else is worked out: one truck is one rest.
@@ -168,6 +171,7 @@ impl Rest {
             ground_mm,
             stops,
             effort,
+            as_it_sits: OnceLock::new(),
         };
         rest.wheel_rate_n_per_mm = rest.wheel_rate()?;
         if held_by == HeldBy::Spring && rest.wheel_rate_n_per_mm <= 0.0 {
@@ -183,6 +187,14 @@ impl Rest {
     #[must_use]
     pub fn ride_height_mm(&self) -> f64 {
         self.fitted.measured.body.rail.bottom_z_mm - self.ground_mm
+    }
+
+    /// The same corner with nothing changed, at rest: solved once, however often it is asked for.
+    /// `None` where it does not stand.
+    #[must_use]
+    pub fn as_it_sits(&self) -> Option<&Self> {
+        let before = || Self::of(Fitted::as_measured(&self.fitted.measured)).ok().map(Box::new);
+        self.as_it_sits.get_or_init(before).as_deref()
     }
 
     /// What a gauge reads at rest, in the body's axes.

@@ -4,7 +4,7 @@ use crate::rest::{NoRest, Rest};
 use linkage::Attitude;
 use std::fmt;
 use std::ops::Deref;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 use truck::{Design, FitError, Fitted, Plan, Side, Truck, Which};
 
 /// What is said beside every number against the ground while nobody has said how far the rear comes down.
@@ -100,7 +100,7 @@ impl Stance {
         let at = |side| move |why| NoStance { side: (!alike).then_some(side), why };
         let left = Rest::of(left).map_err(at(Side::Left))?;
         let right = if alike {
-            Rest { fitted: right, ..left.clone() }
+            Rest { fitted: right, as_it_sits: OnceLock::new(), ..left.clone() }
         } else {
             Rest::of(right).map_err(at(Side::Right))?
         };

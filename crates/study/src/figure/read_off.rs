@@ -35,15 +35,15 @@ impl Figure {
         self.reading(&studies.rest().fitted.measured)?;
         studies.as_read(self.readable()?)
     }
+}
 
-    /// What the model says with what was read off the truck in its place.
-    pub(super) fn off(self, studies: &dyn Studies, own: Option<Value>) -> Option<Value> {
-        let Some(read) = self.as_read(studies) else { return own };
-        match own {
-            None => read.told(None).map(Value::Number),
-            Some(Value::Number(own)) => read.told(Some(own)).map(Value::Number),
-            words => words,
-        }
+/// What is told where the model says `own`: where it was read off the truck, the reading with
+/// what the model says of the change.
+pub(super) fn as_told(read: Option<AsRead>, own: Option<Value>) -> Option<Value> {
+    match (read, own) {
+        (Some(read), None) => read.told(None).map(Value::Number),
+        (Some(read), Some(Value::Number(own))) => read.told(Some(own)).map(Value::Number),
+        (_, own) => own,
     }
 }
 

@@ -14,7 +14,7 @@ use crate::steering::{Steering, Turn};
 use crate::travel_left::{TravelLeft, travel_left_of};
 use linkage::Pose;
 use std::cell::OnceCell;
-use truck::{Fitted, LoadCase, Readable, Side};
+use truck::{LoadCase, Readable, Side};
 
 /// The studies of a truck, as far as whoever shows figures has them.
 ///
@@ -99,7 +99,6 @@ pub struct Studied<'a> {
     that_meet: OnceCell<Clearances>,
     travel: OnceCell<TravelLeft>,
     loading: OnceCell<Loading>,
-    measured: OnceCell<Option<Rest>>,
     low_line: OnceCell<LowLine>,
     locks: OnceCell<Option<[Option<Turn>; 2]>>,
     sides: OnceCell<[LeftRight; 7]>,
@@ -120,7 +119,6 @@ impl<'a> Studied<'a> {
             that_meet: OnceCell::new(),
             travel: OnceCell::new(),
             loading: OnceCell::new(),
-            measured: OnceCell::new(),
             low_line: OnceCell::new(),
             locks: OnceCell::new(),
             sides: OnceCell::new(),
@@ -193,8 +191,7 @@ impl Studies for Studied<'_> {
     }
 
     fn measured(&self) -> Option<&Rest> {
-        let before = || Rest::of(Fitted::as_measured(&self.rest.fitted.measured)).ok();
-        self.measured.get_or_init(before).as_ref()
+        self.rest.as_it_sits()
     }
 
     fn height_under_mm(&self, case: LoadCase) -> Option<f64> {
