@@ -56,17 +56,26 @@ impl AsRead {
 /// What is told of an answer that can be read off a truck, of which the model says `own`.
 #[must_use]
 pub fn as_told(rest: &Rest, of: Readable, own: f64) -> f64 {
-    if rest.fitted.measured.readings.is_empty() {
-        return own;
-    }
-    let read = AsRead::of(rest, of, Clearances::LIVE);
-    read.and_then(|read| read.told(Some(own))).unwrap_or(own)
+    with_give(rest, of, own).0
 }
 
 /// The same of the room of a pair, mm.
 #[must_use]
 pub fn room_as_told(rest: &Rest, pair: Pair, own_mm: f64) -> f64 {
-    Readable::from_key(pair.key()).map_or(own_mm, |of| as_told(rest, of, own_mm))
+    room_with_give(rest, pair, own_mm).0
+}
+
+/// The same, and how far off a reading may be either way.
+pub(crate) fn room_with_give(rest: &Rest, pair: Pair, own_mm: f64) -> (f64, f64) {
+    Readable::from_key(pair.key()).map_or((own_mm, 0.0), |of| with_give(rest, of, own_mm))
+}
+
+fn with_give(rest: &Rest, of: Readable, own: f64) -> (f64, f64) {
+    if rest.fitted.measured.readings.is_empty() {
+        return (own, 0.0);
+    }
+    let read = AsRead::of(rest, of, Clearances::LIVE);
+    read.and_then(|read| Some((read.told(Some(own))?, read.tolerance))).unwrap_or((own, 0.0))
 }
 
 /// What the model says of a truck as it sits of an answer that can be read off it, in the core's
@@ -87,13 +96,8 @@ fn model(of: Readable, rest: &Rest, count: u32) -> Option<f64> {
         Readable::Droop => travel_left_of(rest, &Clearances::that_meet(rest, count)).droop.travel_mm,
         Readable::StopDaylight => stop_daylight_mm(rest, &rest.pose),
         Readable::FenderAbove => fender_above_mm(rest, &rest.pose),
-        pair => clearance(rest, &rest.pose, pair_of(pair)?)?.distance_mm,
+        pair => clearance(rest, &rest.pose, Pair::from_key(pair.key())?)?.distance_mm,
     })
-}
-
-/// The pair whose room it is.
-fn pair_of(of: Readable) -> Option<Pair> {
-    Pair::ALL.iter().copied().find(|pair| pair.key() == of.key())
 }
 
 /// Daylight between the bump stop and what it meets, mm; negative where it is squeezed.

@@ -127,6 +127,12 @@ impl Pair {
         }
     }
 
+    /// The one of a name.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|pair| pair.key() == key)
+    }
+
     /// The numbers that must be stated before its distance can be computed.
     #[must_use]
     pub fn needs(self, fitted: &Fitted) -> Vec<Field> {

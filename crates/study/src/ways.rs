@@ -331,7 +331,10 @@ impl Ways {
             camber_rad: rest.attitude().camber_rad - self.before.attitude().camber_rad,
             caster_rad: rest.attitude_on_ground().caster_rad - self.before.attitude_on_ground().caster_rad,
             frequency_hz: rest.ride_frequency_hz(),
-            nearest: rooms(rest, room, &bump).into_iter().min_by(|a, b| a.1.total_cmp(&b.1)),
+            nearest: rooms(rest, room, &bump)
+                .into_iter()
+                .min_by(|a, b| a.mm.total_cmp(&b.mm))
+                .map(|room| (room.pair, room.mm)),
             unseen: room.open.iter().map(|(pair, _)| *pair).filter(control).collect(),
             cost: 0.0,
             rear_down_mm: self.wish.rear_down_mm,

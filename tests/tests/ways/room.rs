@@ -2,8 +2,8 @@
 
 use crate::{WISH, search};
 use linkage::Pose;
-use study::{Against, Limiter, Pair, PartsTable, Rest, Steering, Way, Wish, clearance};
-use truck::{Change, Truck, demo, fit};
+use study::{Against, LeftOut, Limiter, Pair, PartsTable, Rest, Steering, Way, Wish, clearance};
+use truck::{Change, DroppedSpindle, Edit, ReadWith, Readable, Reading, Side, Truck, demo, fit};
 
 /// What a grid of nine by nine and its search may be off, mm.
 const OFF_MM: f64 = 0.3;
@@ -127,4 +127,34 @@ fn the_nearest_pair_is_the_nearest_of_all() {
             assert!((said - of_pair).abs() <= OFF_MM, "{pair}: {said} said, {of_pair} sampled");
         }
     }
+}
+
+/// A room that was read may be less by what its tool gives or takes, so a way keeps a quarter
+/// inch beyond that. By hand: the joint is read so that 6.8 mm are left with an inch of spindle,
+/// which a feeler's 0.05 mm leave over 6.35 and a tape's 1.6 mm do not; and that is said to be the room.
+#[test]
+fn a_way_keeps_its_distance_by_the_least_that_was_read() {
+    let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 25.4, ..DroppedSpindle::default() });
+    let gap = |changes: &[Change]| {
+        let rest = rest(&demo().truck, changes);
+        clearance(&rest, &rest.pose, Pair::RimLowerJoint).unwrap().distance_mm
+    };
+    let value = 6.8 - (gap(&[spindle]) - gap(&[]));
+    let found = |tolerance: f64| {
+        let reading = Reading { value, tolerance, tool: ReadWith::Tape, swept_rad: None };
+        let edit = Edit::Read(Readable::RimLowerJoint, Side::Left, Some(reading));
+        let truck = demo().edited(&edit).unwrap().truck;
+        let table = PartsTable { spindles_mm: vec![25.4], ..PartsTable::default() };
+        let wish = Wish { drop_mm: 25.4, turning_mm: Wish::default().turning_mm, ..WISH };
+        search(&truck, wish, table, 1)
+    };
+    let near = found(0.05);
+    assert_eq!(near.found().len(), 1, "{:?}", near.misses());
+    let (pair, room_mm) = near.found()[0].nearest.unwrap();
+    assert!(pair == Pair::RimLowerJoint && (room_mm - 6.8).abs() < 0.01, "{pair}: {room_mm} mm");
+    let far = found(1.6);
+    assert!(far.found().is_empty());
+    let miss = far.misses().iter().find(|miss| miss.why == LeftOut::Room).unwrap();
+    assert_eq!(miss.by, Some(Limiter::Contact(Pair::RimLowerJoint)));
+    assert!((miss.short - (6.35 - 5.2)).abs() < 0.01, "{} mm short", miss.short);
 }

@@ -1,6 +1,6 @@
 //! The limits that a combination is put to, the cheap ones first.
 
-use super::nearest::rooms;
+use super::nearest::{Room, rooms};
 use super::{LeftOut, Ways};
 use crate::clearance::{Against, Pair};
 use crate::grid::Clearances;
@@ -64,7 +64,9 @@ impl Ways {
         if short > 0.0 {
             return Err(Short { why: LeftOut::Bump, short, by: Some(bump.by), drop_mm });
         }
-        let lacks = rooms(&rest, &room, &bump).into_iter().map(|(pair, mm)| (pair, self.needs_mm(pair) - mm));
+        // A room that was read may be less by what its tool gives or takes.
+        let lacks = |room: Room| (room.pair, self.needs_mm(room.pair) - (room.mm - room.give_mm));
+        let lacks = rooms(&rest, &room, &bump).into_iter().map(lacks);
         match lacks.max_by(|a, b| a.1.total_cmp(&b.1)) {
             Some((pair, short)) if short > 0.0 => {
                 Err(Short { why: LeftOut::Room, short, by: Some(Limiter::Contact(pair)), drop_mm })

@@ -1,6 +1,6 @@
 //! How near the pairs of a way come.
 
-use crate::as_read::room_as_told;
+use crate::as_read::room_with_give;
 use crate::clearance::{Against, Moves, Pair, clearance};
 use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
@@ -8,13 +8,23 @@ use crate::steering::Steering;
 use crate::travel_left::{Limit, Limiter};
 use linkage::Pose;
 
-/// The least room of every pair, mm.
+/// The least room of a pair.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Room {
+    pub(super) pair: Pair,
+    /// Where it was read off the truck, the reading and the change, mm.
+    pub(super) mm: f64,
+    /// How far off that reading may be either way, mm.
+    pub(super) give_mm: f64,
+}
+
+/// The least room of every pair.
 ///
 /// Of a wheel and what controls the truck it is the least at any travel between the
 /// stops: sheet metal and a stop's first touch hold no wheel back. Of the others it is
 /// the least on the way to what ends the bump, and in droop; frame or fender that ends it
 /// is met there by right, and is left out.
-pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<(Pair, f64)> {
+pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<Room> {
     let steering = Steering::of(rest).ok();
     let ends: Vec<Pose> = room
         .steers
@@ -29,18 +39,22 @@ pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<(Pair, 
     let least = |found: &Found| {
         let anywhere = found.pair.against() == Against::Control;
         if found.pair.moves() == Moves::Never {
-            return room_as_told(rest, found.pair, found.gap.distance_mm);
+            return room_with_give(rest, found.pair, found.gap.distance_mm);
         }
         if anywhere || found.at.travel_mm <= bump.travel_mm {
-            return found.gap.distance_mm;
+            return (found.gap.distance_mm, 0.0);
         }
         let rows = room.travels_mm.iter().zip(found.map.chunks(room.steers.len()));
         let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump.travel_mm);
         let on_rows = usable.flat_map(|(_, row)| row.iter().copied()).filter(|mm| mm.is_finite());
         let at_end = ends.iter().filter_map(|pose| Some(clearance(rest, pose, found.pair)?.distance_mm));
-        on_rows.chain(at_end).fold(f64::INFINITY, f64::min)
+        (on_rows.chain(at_end).fold(f64::INFINITY, f64::min), 0.0)
     };
     let by_right = |pair: Pair| bump.by == Limiter::Contact(pair) && pair.against() == Against::Body;
     let counted = room.found.iter().filter(|found| !by_right(found.pair));
-    counted.map(|found| (found.pair, least(found))).filter(|(_, mm)| mm.is_finite()).collect()
+    let of = |found: &Found| {
+        let (mm, give_mm) = least(found);
+        Room { pair: found.pair, mm, give_mm }
+    };
+    counted.map(of).filter(|room| room.mm.is_finite()).collect()
 }
