@@ -118,6 +118,15 @@ describe("a guess", () => {
     }
   });
 
+  on({ viewport: PHONE, at: ALL() }, "keeps its mark beside what is to be read off", async (page) => {
+    await turnTo(page, "Measure");
+    await press(page, "Read off the truck");
+    const told = await texts(page, ".read-off .badge");
+    assert.ok(told.length > 15, told.join());
+    for (const text of told) assert.match(text, /model says ~ /);
+    assert.deepEqual(await unheard(page, ".read-off .badge"), []);
+  });
+
   on({ viewport: DESK }, "keeps its mark in a lesson", async (page) => {
     await turnTo(page, "Lessons");
     await press(page, "Two inches, two ways: spindle or spring", ".lessons");

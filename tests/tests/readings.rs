@@ -47,10 +47,6 @@ fn number(figure: Figure, rest: &StandingSide) -> Option<f64> {
     figure.told(&studied, Guesses::NONE).number()
 }
 
-fn figure_of(of: Readable) -> Figure {
-    Figure::all().find(|figure| figure.key() == of.key()).unwrap()
-}
-
 /// What may be read there: something that is not what any of these trucks' models say.
 fn made_up(of: Readable, at: u8) -> Reading {
     let more = f64::from(at);
@@ -91,7 +87,7 @@ fn an_answer_is_the_reading_and_what_the_model_says_has_changed() {
         for of in Readable::ALL.iter().copied() {
             let reading = made_up(of, at);
             let read = edited(&bare, &Edit::Read(of, side, Some(reading)));
-            let figure = figure_of(of);
+            let figure = Figure::of_reading(of);
             for changes in [Vec::new(), plan()] {
                 let model = rest(&bare.truck, side, &changes);
                 let sits = rest(&bare.truck, side, &[]);
@@ -232,7 +228,7 @@ fn a_gap_that_was_read_is_true_on_a_plan_whose_change_is_exact() {
         let truth = about(&demo(), &mut dice, 12.0, 8.0);
         let taped = about(&truth, &mut dice, 6.35, 1.6);
         for of in answers {
-            let figure = figure_of(of);
+            let figure = Figure::of_reading(of);
             let sits = number(figure, &rest(&truth.truck, Side::Left, &[])).unwrap();
             let reading = Reading::by(of, Kind::Length.rounded(sits).unwrap(), of.tools()[0]);
             let read = edited(&taped, &Edit::Read(of, Side::Left, Some(reading)));
@@ -344,7 +340,7 @@ fn a_mark_falls_away_for_what_was_read_and_for_nothing_else() {
     let design = read
         .iter()
         .fold(own.clone(), |design, of| edited(&design, &Edit::Read(*of, Side::Left, Some(made_up(*of, 1)))));
-    let of_read: Vec<_> = read.iter().map(|of| figure_of(*of)).collect();
+    let of_read: Vec<_> = read.iter().map(|of| Figure::of_reading(*of)).collect();
     let silent = vec![
         Figure::BUMP,
         Figure::BUMP_TOUCH,

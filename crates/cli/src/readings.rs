@@ -6,7 +6,7 @@ use crate::table::{self, Cell};
 use measure::{MM_PER_INCH, print_angle, print_number};
 use sharing::Units;
 use std::io::{self, Write};
-use study::Pair;
+use study::{Figure, Pair};
 use truck::{Fitted, Kind, OneSide, Readable, Reading};
 
 /// What was read of one answer at the side that is asked about.
@@ -24,22 +24,14 @@ pub(crate) fn of(truck: &OneSide) -> Vec<Read> {
 }
 
 fn needs(of: Readable, truck: &OneSide) -> Vec<&'static str> {
-    let pair = Pair::ALL.iter().find(|pair| pair.key() == of.key());
-    let fields = pair.map(|pair| pair.needs(&Fitted::as_measured(truck))).unwrap_or_default();
+    let fields =
+        Pair::from_key(of.key()).map(|pair| pair.needs(&Fitted::as_measured(truck))).unwrap_or_default();
     fields.into_iter().map(truck::Field::label).collect()
 }
 
 impl Read {
     fn sort(&self) -> Sort {
         if self.of.kind() == Kind::Angle { Sort::Angle } else { Sort::Length }
-    }
-
-    /// What it is called in a sentence of its own.
-    fn label(&self) -> String {
-        let mut letters = self.of.label().chars();
-        letters
-            .next()
-            .map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
     }
 
     /// In one line for people.
@@ -51,7 +43,11 @@ impl Read {
             (sort, Units::Millimetres) => sort.words(give, units),
         };
         let value = self.sort().words(self.reading.answer(), units);
-        let mut said = format!("{}: {value} ± {give}, by {}", self.label(), self.reading.tool.label());
+        let mut said = format!(
+            "{}: {value} ± {give}, by {}",
+            Figure::of_reading(self.of).label(),
+            self.reading.tool.label()
+        );
         if let Some(swept_rad) = self.reading.swept_rad {
             said += &format!(", swept {} each way", print_angle(swept_rad, 2));
         }

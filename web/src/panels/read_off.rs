@@ -6,8 +6,9 @@ use crate::format::show;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::{Number, folding};
+use drawing::marked;
 use std::rc::Rc;
-use study::model_as_it_sits;
+use study::{Figure, model_as_it_sits};
 use truck::{Edit, EditError, Kind, ReadWith, Readable, Reading, ReadingFault, Side};
 use wasm_bindgen::JsValue;
 
@@ -48,13 +49,17 @@ impl Field {
             let swept = self.now().filter(|reading| reading.swept_rad.is_some());
             let swept =
                 swept.map(|reading| "caster ".to_owned() + &show(of.kind(), reading.answer(), units) + "; ");
-            let model = answers.before.with(|before| model_as_it_sits(of, before.as_ref().as_ref().ok()?));
-            let model = model.map(|own| "model says ".to_owned() + &show(of.kind(), own, units));
+            let model = answers.before.with(|before| {
+                let rest = before.as_ref().as_ref().ok()?;
+                let own = show(of.kind(), model_as_it_sits(of, rest)?, units);
+                let is_guess = !Figure::of_reading(of).of_side_may_rest_on(rest).is_empty();
+                Some("model says ".to_owned() + &marked(own, is_guess))
+            });
             swept.unwrap_or_default() + &model.unwrap_or_default()
         };
         let more = move || if there.get() { self.more() } else { Vec::new() };
         block("div", "read-off")
-            .child(self.number(of.label(), of.kind(), true, |reading| Some(reading.value), badge, value))
+            .child(self.number(of.label(), of.kind(), |reading| Some(reading.value), badge, value))
             .child(
                 block("span", "echo wrong").attr("aria-live", "polite").text_of(move || self.refused.get()),
             )
@@ -86,19 +91,12 @@ impl Field {
             .prop_of("value", move || JsValue::from_str(self.now().map_or("", |reading| reading.tool.key())))
             .on("change", choose);
         let mut all = vec![
-            self.number("give or take", of.kind(), true, |reading| Some(reading.tolerance), none, tolerance),
+            self.number("give or take", of.kind(), |reading| Some(reading.tolerance), none, tolerance),
             tool,
         ];
         if of == Readable::Caster {
             let swept = move |value| self.change(|reading| reading.swept_rad = value);
-            all.push(self.number(
-                "swept each way",
-                Kind::Angle,
-                true,
-                |reading| reading.swept_rad,
-                none,
-                swept,
-            ));
+            all.push(self.number("swept each way", Kind::Angle, |reading| reading.swept_rad, none, swept));
         }
         let remove = button("Remove", move || self.put(None));
         all.push(remove.attr("aria-label", &("Remove the reading: ".to_owned() + of.label())));
@@ -109,14 +107,13 @@ impl Field {
         self,
         label: &'static str,
         kind: Kind,
-        optional: bool,
         value: fn(&Reading) -> Option<f64>,
         badge: impl Fn() -> String + 'static,
         take: impl Fn(Option<f64>) + 'static,
     ) -> Node {
         let value = move || self.now().as_ref().and_then(value);
         let (value, badge, take) = (Rc::new(value), Rc::new(badge), Rc::new(take));
-        Number { label, kind, optional, stepper: false, value, start: 0.0, badge, take }.node(self.page)
+        Number { label, kind, optional: true, stepper: false, value, start: 0.0, badge, take }.node(self.page)
     }
 
     fn now(self) -> Option<Reading> {

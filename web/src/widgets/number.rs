@@ -4,6 +4,7 @@ use crate::dom::{Node, as_a, block, button, el, value_of};
 use crate::format;
 use crate::signals::Value;
 use crate::state::Page;
+use crate::told::write;
 use drawing::Units;
 use leptos::prelude::untrack;
 use std::cell::Cell;
@@ -103,7 +104,9 @@ impl Number {
             entry.insert(0, step(-1.0, "−", "Less: "));
             entry.push(step(1.0, "+", "More: "));
         }
-        let name = block("span", "name").text(label).child(block("em", "badge").text_of(move || badge()));
+        let name = block("span", "name")
+            .text(label)
+            .child(block("em", "badge").content_of(move || vec![write(el("span"), &badge())]));
         block("label", "number")
             .attr("for", &id)
             .child(name.attr("id", &name_id))
@@ -128,7 +131,9 @@ impl Number {
             .children(words.iter().enumerate().map(option))
             .prop_of("value", chosen)
             .on("change", choose);
-        let name = block("span", "name").text(label).child(block("em", "badge").text_of(move || badge()));
+        let name = block("span", "name")
+            .text(label)
+            .child(block("em", "badge").content_of(move || vec![write(el("span"), &badge())]));
         block("label", "number").child(name).child(select)
     }
 }

@@ -22,6 +22,16 @@ impl Figure {
         })
     }
 
+    /// The figure that a reading is of.
+    ///
+    /// # Panics
+    /// Never: a test holds the two tables together.
+    #[must_use]
+    pub fn of_reading(of: Readable) -> Self {
+        let found = Self::all().find(|figure| figure.key() == of.key());
+        found.expect("everything that can be read off is a figure")
+    }
+
     /// What was read of it off a truck, at the side that the truck stands for.
     #[must_use]
     pub fn reading(self, truck: &OneSide) -> Option<&truck::Reading> {
@@ -59,9 +69,8 @@ mod tests {
     #[test]
     fn a_reading_is_named_as_its_figure_is() {
         for of in Readable::ALL.iter().copied() {
-            let figure = Figure::all().find(|figure| figure.key() == of.key());
-            let figure = figure.unwrap_or_else(|| panic!("{of:?} is no figure"));
-            assert_eq!(figure.readable(), Some(of));
+            let figure = Figure::of_reading(of);
+            assert_eq!((figure.key().as_str(), figure.readable()), (of.key(), Some(of)));
             assert_eq!(figure.label().to_lowercase(), of.label().to_lowercase());
             let sort = if of.kind() == Kind::Angle { Sort::Angle } else { Sort::Length };
             assert_eq!(figure.sort(), sort, "{of:?}");
