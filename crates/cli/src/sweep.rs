@@ -70,7 +70,10 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     // What hangs on the rake says what the rear does: below the table, or in each row of data.
     let grounded = quantities.iter().any(|quantity| quantity.is_against_ground());
     let rear = grounded.then(|| rear_in_words(rest));
-    let writer = Writer { asked, rest, quantities: &quantities, guessed: &guessed, units, rear };
+    let columns = columns(asked, &quantities, &guessed, units);
+    let marked = columns.iter().filter(|(_, is_guess)| *is_guess).map(|(name, _)| name.as_str());
+    let guesses = marked.collect::<Vec<_>>().join("; ");
+    let writer = Writer { asked, rest, quantities: &quantities, columns, guesses, units, rear };
     let mut table = Table::begin(out, asked.format, writer.headers())?;
     for (second, station) in poses.rows(rest) {
         table.row(&writer.row(second, &station))?;
@@ -129,53 +132,55 @@ fn travels(asked: &Sweep, units: Units) -> Span {
     Span { from_mm, to_mm, count: asked.steps.unwrap_or(usual.1) }
 }
 
+/// What stands beside the travel: where the wheel is steered to, or where the link is.
+const fn second(asked: &Sweep) -> (Sort, &'static str) {
+    if asked.lock_to_lock.is_some() { (Sort::Angle, "steer") } else { (Sort::Length, "link") }
+}
+
+fn columns(asked: &Sweep, quantities: &[Quantity], guessed: &Guessed, units: Units) -> Vec<(String, bool)> {
+    let (sort, name) = second(asked);
+    let beside = (sort.header(name, units), guessed.second);
+    let header = |quantity: &Quantity| Sort::from(quantity.unit()).header(quantity.key(), units);
+    let others = quantities.iter().map(header).zip(guessed.quantities.iter().copied());
+    std::iter::once(beside).chain(others).collect()
+}
+
 /// How the table is written.
 struct Writer<'a> {
     asked: &'a Sweep,
     rest: &'a StandingSide,
     quantities: &'a [Quantity],
-    guessed: &'a Guessed,
+    /// The columns of numbers but the travel by their names, and whether each rests on a guess.
+    columns: Vec<(String, bool)>,
+    /// The names of those that do, as each row of data has them.
+    guesses: String,
     units: Units,
     /// What the rear does, where a quantity hangs on it.
     rear: Option<&'static str>,
 }
 
 impl Writer<'_> {
-    /// What stands beside the travel: where the wheel is steered to, or where the link is.
-    const fn second(&self) -> (Sort, &'static str) {
-        if self.asked.lock_to_lock.is_some() { (Sort::Angle, "steer") } else { (Sort::Length, "link") }
-    }
-
-    /// The columns of numbers by their names, and whether each rests on a guess.
-    fn columns(&self) -> Vec<(String, bool)> {
-        let second = (self.second().0.header(self.second().1, self.units), self.guessed.second);
-        let quantities = self.quantities.iter().zip(&self.guessed.quantities).map(|(quantity, is_guess)| {
-            (Sort::from(quantity.unit()).header(quantity.key(), self.units), *is_guess)
-        });
-        std::iter::once(second).chain(quantities).collect()
-    }
-
     fn headers(&self) -> Vec<String> {
         let mut headers = vec![Sort::Length.header("travel", self.units)];
         if self.asked.format == Format::Text {
-            headers.extend(self.columns().into_iter().map(|(name, is_guess)| marked(name, is_guess)));
+            headers.extend(self.columns.iter().map(|(name, is_guess)| marked(name.clone(), *is_guess)));
             headers.push("status".to_owned());
         } else {
-            headers.extend(self.columns().into_iter().map(|(name, _)| name));
+            headers.extend(self.columns.iter().map(|(name, _)| name.clone()));
             headers.extend(self.rear.map(|_| "if_the_rear".to_owned()));
             headers.extend(["status".to_owned(), "guesses".to_owned()]);
         }
         headers
     }
 
-    /// A row; `second` is what stands beside the travel.
-    fn row(&self, second: f64, station: &Station) -> Vec<Cell> {
+    /// A row; `beside` is what stands beside the travel.
+    fn row(&self, beside: f64, station: &Station) -> Vec<Cell> {
         let Self { asked, units, .. } = *self;
         let number = |sort: Sort, value: f64| match asked.format {
             Format::Text => Cell::Number(sort.short(value, units, asked.printed.decimals)),
             _ => Cell::Number(sort.fixed(value, units, asked.printed.data_decimals())),
         };
-        let mut cells = vec![number(Sort::Length, station.travel_mm), number(self.second().0, second)];
+        let mut cells = vec![number(Sort::Length, station.travel_mm), number(second(asked).0, beside)];
         let read = |quantity: &Quantity| {
             let value = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
             value.map_or(Cell::Nothing, |value| number(quantity.unit().into(), value))
@@ -188,8 +193,7 @@ impl Writer<'_> {
             Err(why) => not_reached(why, self.rest, units),
         }));
         if is_data {
-            let marked = self.columns().into_iter().filter(|(_, is_guess)| *is_guess).map(|(name, _)| name);
-            cells.push(Cell::Words(marked.collect::<Vec<_>>().join("; ")));
+            cells.push(Cell::Words(self.guesses.clone()));
         }
         cells
     }

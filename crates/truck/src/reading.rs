@@ -9,6 +9,7 @@ mod readable;
 pub use read_with::ReadWith;
 pub use readable::Readable;
 
+use crate::field::accept;
 use crate::kind::Kind;
 use crate::side::Side;
 
@@ -98,21 +99,16 @@ impl Reading {
     /// [`ReadingFault`] where it is none of that answer.
     pub fn of(self, of: Readable) -> Result<Self, ReadingFault> {
         let kind = of.kind();
-        let held = |kind: Kind, value: f64, (low, high): (f64, f64)| {
-            let unit = |value: f64| if kind == Kind::Angle { value.to_degrees() } else { value };
-            let kept = kind.rounded(value)?;
-            // A limit is a whole count of steps, which a turn into radians and back may miss.
-            (low - 1e-9 <= unit(kept) && unit(kept) <= high + 1e-9).then_some(kept)
-        };
-        let value = held(kind, self.value, of.limits()).ok_or(ReadingFault::Value)?;
-        let tolerance = held(kind, self.tolerance, Self::tolerances(kind)).ok_or(ReadingFault::Tolerance)?;
-        let swept = |rad: f64| held(Kind::Angle, rad, Self::SWEPT_DEG).filter(|_| of == Readable::Caster);
+        let value = accept(kind, of.limits(), self.value).ok_or(ReadingFault::Value)?;
+        let tolerance =
+            accept(kind, Self::tolerances(kind), self.tolerance).ok_or(ReadingFault::Tolerance)?;
+        let swept = |rad: f64| accept(Kind::Angle, Self::SWEPT_DEG, rad).filter(|_| of == Readable::Caster);
         let swept_rad = self.swept_rad.map(|rad| swept(rad).ok_or(ReadingFault::Sweep)).transpose()?;
         if !of.tools().contains(&self.tool) {
             return Err(ReadingFault::Tool);
         }
         let kept = Self { value, tolerance, tool: self.tool, swept_rad };
-        held(kind, kept.answer(), of.limits()).ok_or(ReadingFault::Value)?;
+        accept(kind, of.limits(), kept.answer()).ok_or(ReadingFault::Value)?;
         Ok(kept)
     }
 

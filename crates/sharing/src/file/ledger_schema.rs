@@ -1,7 +1,7 @@
 //! The schema of the ledger, made from the tables that its reader reads.
 
 use super::ledger::SIDES;
-use super::pieces::{joined, list, object, text, words};
+use super::pieces::{joined, list, number, object, text, words};
 use super::tree::Tree;
 use truck::{Design, Figure, Ledger, Mating, PARTS, ROWS, Whose};
 
@@ -85,15 +85,9 @@ fn numbers(kind: Mating) -> Tree {
 }
 
 fn figure(figure: &Figure, label: &str) -> Tree {
-    let (low, high) = figure.limits();
-    let value = Tree::object([
-        ("type", Tree::text("number")),
-        ("minimum", Tree::Number(low)),
-        ("maximum", Tree::Number(high)),
-    ]);
     let number = object(
         vec![
-            ("value", value),
+            ("value", number(figure.limits())),
             ("tool", keys(figure.sort.tools().iter().map(|tool| tool.key()))),
             ("whose", keys(Whose::ALL.iter().map(|whose| whose.key()))),
         ],

@@ -15,6 +15,15 @@ pub(super) fn text(description: &str, most: usize) -> Tree {
     ])
 }
 
+/// A number between two that it may be.
+pub(super) fn number((low, high): (f64, f64)) -> Tree {
+    Tree::object([
+        ("type", Tree::text("number")),
+        ("minimum", Tree::Number(low)),
+        ("maximum", Tree::Number(high)),
+    ])
+}
+
 /// One of a list of words.
 pub(super) fn words<T>(list: &[(T, &'static str)]) -> Tree {
     Tree::object([("enum", Tree::List(list.iter().map(|(_, word)| Tree::text(word)).collect()))])

@@ -4,7 +4,7 @@ use super::error::FileError;
 use super::layout::{to_core, to_file, unit};
 use super::ledger::SIDES;
 use super::path::{Branch, Members, one_of, out_of_limits};
-use super::pieces::{joined, object};
+use super::pieces::{joined, number, object, words};
 use super::tree::Tree;
 use truck::{Kind, ReadWith, Readable, Reading, ReadingFault, Readings, Side};
 
@@ -87,23 +87,18 @@ pub(super) fn schema() -> Tree {
 }
 
 fn reading(of: Readable) -> Tree {
-    let number = |kind: Kind, (low, high): (f64, f64), said: &str| {
-        Tree::object([
-            ("type", Tree::text("number")),
-            ("minimum", Tree::Number(low)),
-            ("maximum", Tree::Number(high)),
-            ("description", Tree::Text([said, "; ", unit(kind)].concat())),
-        ])
+    let number = |kind: Kind, limits: (f64, f64), said: &str| {
+        let said = Tree::Text([said, "; ", unit(kind)].concat());
+        joined(number(limits), Tree::object([("description", said)]))
     };
     let kind = of.kind();
-    let keys = of.tools().iter().map(|tool| Tree::text(tool.key())).collect();
     let mut members = vec![
         (VALUE, number(kind, of.limits(), of.label())),
         (
             TOLERANCE,
             number(kind, Reading::tolerances(kind), "Give or take; as usual for the tool where left out"),
         ),
-        (TOOL, Tree::object([("enum", Tree::List(keys))])),
+        (TOOL, words(&tools(of))),
     ];
     if of == Readable::Caster {
         members.push((SWEPT, number(Kind::Angle, Reading::SWEPT_DEG, "Turned each way")));

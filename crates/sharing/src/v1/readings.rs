@@ -24,10 +24,10 @@ const LENGTH_BITS: u32 = 18;
 pub(super) fn write(readings: &Readings) -> Writer {
     let at = |side: Side| readings.iter().filter(move |(at, ..)| *at == side);
     let mut out = Writer::default();
-    let sides: Vec<u8> =
-        (0..).zip(Side::ALL).filter(|(_, side)| at(*side).next().is_some()).map(|(id, _)| id).collect();
-    out.ids(&sides);
-    for side in Side::ALL.into_iter().filter(|side| at(*side).next().is_some()) {
+    let there = |(_, side): &(u8, Side)| at(*side).next().is_some();
+    let (ids, sides): (Vec<u8>, Vec<Side>) = (0..).zip(Side::ALL).filter(there).unzip();
+    out.ids(&ids);
+    for side in sides {
         out.ids(&at(side).map(|(_, of, _)| of.id()).collect::<Vec<_>>());
         at(side).for_each(|(_, of, reading)| write_one(&mut out, *of, reading));
     }
