@@ -98,28 +98,18 @@ macro_rules! tasks {
             /// Every task, in the order of the list.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            /// What is done.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$name => $label,)* }
-            }
+            truck::columns! {
+                /// What is done.
+                pub label: &'static str = $($name => $label),*;
 
-            /// Why now.
-            #[must_use]
-            pub const fn why(self) -> &'static str {
-                match self { $(Self::$name => $why,)* }
-            }
+                /// Why now.
+                pub why: &'static str = $($name => $why),*;
 
-            /// The jobs that bring it along; none, it is always there.
-            #[must_use]
-            pub const fn jobs(self) -> &'static [Job] {
-                match self { $(Self::$name => &[$(Job::$job,)*],)* }
-            }
+                /// The jobs that bring it along; none, it is always there.
+                pub jobs: &'static [Job] = $($name => &[$(Job::$job,)*]),*;
 
-            /// What must be done before it, where it is done at all.
-            #[must_use]
-            pub const fn after(self) -> &'static [Self] {
-                match self { $(Self::$name => &[$(Self::$after,)*],)* }
+                /// What must be done before it, where it is done at all.
+                pub after: &'static [Self] = $($name => &[$(Self::$after,)*]),*;
             }
         }
     };

@@ -51,28 +51,18 @@ macro_rules! pairs {
             /// Every pair.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            /// The name in tables.
-            #[must_use]
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$name => $key,)* }
-            }
+            truck::columns! {
+                /// The name in tables.
+                pub key: &'static str = $($name => $key),*;
 
-            /// What people call it.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$name => $label,)* }
-            }
+                /// What people call it.
+                pub label: &'static str = $($name => $label),*;
 
-            /// What its distance depends on.
-            #[must_use]
-            pub const fn moves(self) -> Moves {
-                match self { $(Self::$name => Moves::$moves,)* }
-            }
+                /// What its distance depends on.
+                pub moves: Moves = $($name => Moves::$moves),*;
 
-            /// What is met.
-            #[must_use]
-            pub const fn against(self) -> Against {
-                match self { $(Self::$name => Against::$against,)* }
+                /// What is met.
+                pub against: Against = $($name => Against::$against),*;
             }
 
             /// The numbers of the truck that it rests on, besides the points of the linkage.

@@ -98,16 +98,12 @@ macro_rules! quantities {
             /// Every quantity, in the order of the columns.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            /// The name in tables: lower case, words joined by underscores.
-            #[must_use]
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$name => $key,)* }
-            }
+            truck::columns! {
+                /// The name in tables: lower case, words joined by underscores.
+                pub key: &'static str = $($name => $key),*;
 
-            /// What people call it.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$name => $label,)* }
+                /// What people call it.
+                pub label: &'static str = $($name => $label),*;
             }
 
             /// Whether it hangs on the rake, and so on how far the rear comes down.
@@ -116,10 +112,9 @@ macro_rules! quantities {
                 matches!(self, Self::CasterGround | Self::TrailGround)
             }
 
-            /// Its unit.
-            #[must_use]
-            pub const fn unit(self) -> Unit {
-                match self { $(Self::$name => Unit::$unit,)* }
+            truck::columns! {
+                /// Its unit.
+                pub unit: Unit = $($name => Unit::$unit),*;
             }
 
             /// Its value, in the core's unit; nothing where it lies at infinity.

@@ -2,6 +2,7 @@
 //! key, words, sort, limits and place. Forms, links, files and studies of the
 //! tape's spread all read this table.
 
+use crate::columns;
 use crate::kind::Kind;
 use crate::source::Source;
 
@@ -128,55 +129,32 @@ macro_rules! names {
             /// Every field, in the order of the forms.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            /// The name in files: lower case, words joined by underscores.
-            #[must_use]
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$name => $key,)* }
-            }
+            columns! {
+                /// The name in files: lower case, words joined by underscores.
+                pub key: &'static str = $($name => $key),*;
 
-            /// What the forms call it.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$name => $label,)* }
-            }
+                /// What the forms call it.
+                pub label: &'static str = $($name => $label),*;
 
-            /// What it belongs to.
-            #[must_use]
-            pub const fn group(self) -> Group {
-                match self { $(Self::$name => Group::$group,)* }
-            }
+                /// What it belongs to.
+                pub group: Group = $($name => Group::$group),*;
 
-            /// What sort of number it is.
-            #[must_use]
-            pub const fn kind(self) -> Kind {
-                match self { $(Self::$name => Kind::$kind,)* }
-            }
+                /// What sort of number it is.
+                pub kind: Kind = $($name => Kind::$kind),*;
 
-            /// Least and greatest value; mm, **degrees**, N, N/mm, N/mm² or a plain number.
-            #[must_use]
-            pub const fn limits(self) -> (f64, f64) {
-                match self { $(Self::$name => ($low as f64, $high as f64),)* }
-            }
+                /// Least and greatest value; mm, **degrees**, N, N/mm, N/mm² or a plain number.
+                pub limits: (f64, f64) = $($name => ($low as f64, $high as f64)),*;
 
-            /// Whether it may be left open.
-            #[must_use]
-            pub const fn is_optional(self) -> bool {
-                match self { $(Self::$name => matches!(Stated::$need, Stated::May),)* }
-            }
+                /// Whether it may be left open.
+                pub is_optional: bool = $($name => matches!(Stated::$need, Stated::May)),*;
 
-            /// Whether each side has its own: not what both wheels share, and not what parts are by
-            /// their kind.
-            #[must_use]
-            pub const fn is_sided(self) -> bool {
-                match self { $(Self::$name => matches!(Sides::$side, Sides::Own),)* }
-            }
+                /// Whether each side has its own: not what both wheels share, and not what parts are by
+                /// their kind.
+                pub is_sided: bool = $($name => matches!(Sides::$side, Sides::Own)),*;
 
-            const fn precision(self) -> Precision {
-                match self { $(Self::$name => Precision::$precision,)* }
-            }
+                precision: Precision = $($name => Precision::$precision),*;
 
-            const fn guess(self) -> Guessed {
-                match self { $(Self::$name => Guessed::$guess,)* }
+                guess: Guessed = $($name => Guessed::$guess),*;
             }
         }
     };

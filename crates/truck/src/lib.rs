@@ -10,6 +10,7 @@
 
 mod change;
 mod choice;
+mod columns;
 mod demo;
 mod design;
 mod difference;

@@ -7,6 +7,7 @@ use super::{
     JointTurned, MovedPivot, Place, SeatSpacer, ShimChange, ShockChange, StopTrim, StrutRodChange,
     TieRodChange, TireSwap,
 };
+use crate::columns;
 use crate::kind::Kind;
 use crate::slot::Slot;
 use crate::spring::SpringKind;
@@ -102,27 +103,18 @@ macro_rules! changes {
             /// Every kind, in the order in which [`crate::fit()`] works and lists are shown.
             pub const ALL: [Self; [$($id),*].len()] = [$(Self::$name,)*];
 
-            /// The name in files.
-            #[must_use]
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$name => $key,)* }
-            }
+            columns! {
+                /// The name in files.
+                pub key: &'static str = $($name => $key),*;
 
-            /// What people call it.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$name => $label,)* }
-            }
+                /// What people call it.
+                pub label: &'static str = $($name => $label),*;
 
-            /// Whether its numbers are those of a part, or set or cut.
-            pub(super) const fn sort(self) -> Sort {
-                match self { $(Self::$name => Sort::$sort,)* }
-            }
+                /// Whether its numbers are those of a part, or set or cut.
+                pub(super) sort: Sort = $($name => Sort::$sort),*;
 
-            /// The kind of spring that it works on; nothing where any will do.
-            #[must_use]
-            pub const fn spring(self) -> Option<SpringKind> {
-                match self { $(Self::$name => WorksOn::$spring.spring(),)* }
+                /// The kind of spring that it works on; nothing where any will do.
+                pub spring: Option<SpringKind> = $($name => WorksOn::$spring.spring()),*;
             }
 
             /// Where it can apply; empty where there is only one place.

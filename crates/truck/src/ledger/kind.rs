@@ -2,6 +2,7 @@
 //! forms, links, files and rules all read this table. No number has a default.
 
 use super::sort::FigureSort;
+use crate::columns;
 
 /// Which of the two parts a number is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,16 +56,12 @@ macro_rules! matings {
             /// Every kind.
             pub const ALL: &'static [Self] = &[$(Self::$kind,)*];
 
-            /// The name in files.
-            #[must_use]
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$kind => $key,)* }
-            }
+            columns! {
+                /// The name in files.
+                pub key: &'static str = $($kind => $key),*;
 
-            /// What people call it.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$kind => $label,)* }
+                /// What people call it.
+                pub label: &'static str = $($kind => $label),*;
             }
 
             /// Its numbers. The place in the list is the number's id in links: none is ever
@@ -83,10 +80,9 @@ macro_rules! matings {
                 }
             }
 
-            /// What the forms call its numbers, in their order.
-            #[must_use]
-            pub const fn figure_labels(self) -> &'static [&'static str] {
-                match self { $(Self::$kind => &[$($flabel,)*],)* }
+            columns! {
+                /// What the forms call its numbers, in their order.
+                pub figure_labels: &'static [&'static str] = $($kind => &[$($flabel,)*]),*;
             }
 
             /// The words of a number that is one of a few; none of another.

@@ -1,5 +1,6 @@
 //! What a reading is taken with, and how well it reads.
 
+use crate::columns;
 use crate::kind::Kind;
 
 macro_rules! tools {
@@ -13,21 +14,15 @@ macro_rules! tools {
             /// Every one, by its id.
             pub const ALL: [Self; 9] = [$(Self::$name,)*];
 
-            /// The name in files.
-            #[must_use]
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$name => $key,)* }
-            }
+            columns! {
+                /// The name in files.
+                pub key: &'static str = $($name => $key),*;
 
-            /// What people call it.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$name => $label,)* }
-            }
+                /// What people call it.
+                pub label: &'static str = $($name => $label),*;
 
-            /// How far off it usually reads either way, mm or degrees.
-            const fn usual(self) -> (f64, f64) {
-                match self { $(Self::$name => ($mm, $degrees),)* }
+                /// How far off it usually reads either way, mm or degrees.
+                usual: (f64, f64) = $($name => ($mm, $degrees)),*;
             }
         }
     };

@@ -1,6 +1,7 @@
 //! What can be read off a truck, in one table.
 
 use super::read_with::ReadWith;
+use crate::columns;
 use crate::kind::Kind;
 
 /// From the ground or along it.
@@ -31,34 +32,21 @@ macro_rules! readables {
             /// Everything that can be read off.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            /// The name in files, that of the answer.
-            #[must_use]
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$name => $key,)* }
-            }
+            columns! {
+                /// The name in files, that of the answer.
+                pub key: &'static str = $($name => $key),*;
 
-            /// What people call it.
-            #[must_use]
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$name => $label,)* }
-            }
+                /// What people call it.
+                pub label: &'static str = $($name => $label),*;
 
-            /// What sort of number it is.
-            #[must_use]
-            pub const fn kind(self) -> Kind {
-                match self { $(Self::$name => Kind::$kind,)* }
-            }
+                /// What sort of number it is.
+                pub kind: Kind = $($name => Kind::$kind),*;
 
-            /// The least and the greatest that can be read, mm or degrees.
-            #[must_use]
-            pub const fn limits(self) -> (f64, f64) {
-                match self { $(Self::$name => ($low as f64, $high as f64),)* }
-            }
+                /// The least and the greatest that can be read, mm or degrees.
+                pub limits: (f64, f64) = $($name => ($low as f64, $high as f64)),*;
 
-            /// What it is read with, the usual one first.
-            #[must_use]
-            pub const fn tools(self) -> &'static [ReadWith] {
-                match self { $(Self::$name => $tools,)* }
+                /// What it is read with, the usual one first.
+                pub tools: &'static [ReadWith] = $($name => $tools),*;
             }
         }
     };
