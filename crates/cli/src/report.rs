@@ -99,7 +99,7 @@ impl Column {
         let answers = self.answers.as_deref().unwrap_or_default();
         let told =
             answers.iter().filter(|answer| answer.figure.is_some_and(|figure| figure.topic() == topic));
-        told.fold(Guesses::NONE, |all, answer| all.union(answer.rests_on))
+        told.map(|answer| answer.rests_on).collect()
     }
 
     /// The guessed numbers of its changes, each with the topic that rests on it.
@@ -138,8 +138,8 @@ impl Page {
     /// What rests on which guessed numbers of the truck, in any column.
     fn assumed(&self) -> Vec<(String, Vec<&'static str>)> {
         let numbers = |topic| {
-            let all = self.columns.iter().map(|column| column.rests_on(topic));
-            all.fold(Guesses::NONE, Guesses::union).numbers.iter().map(Field::label).collect::<Vec<_>>()
+            let all: Guesses = self.columns.iter().map(|column| column.rests_on(topic)).collect();
+            all.numbers.iter().map(Field::label).collect::<Vec<_>>()
         };
         let named = Topic::all().map(|topic| (topic.label(), numbers(topic)));
         named.filter(|(_, fields)| !fields.is_empty()).collect()

@@ -183,7 +183,7 @@ impl Setting {
     /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
     #[must_use]
     pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
-        Guesses::under(figures, &self.rest)
+        figures.iter().map(|figure| figure.of_side_may_rest_on(&self.rest)).collect()
     }
 }
 

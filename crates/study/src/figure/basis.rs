@@ -147,14 +147,6 @@ impl Figure {
     }
 }
 
-impl Guesses {
-    /// Every guess that any of some figures of a side of a truck may rest on.
-    #[must_use]
-    pub fn under(figures: &[Figure], side: &StandingSide) -> Self {
-        figures.iter().fold(Self::NONE, |all, figure| all.union(figure.of_side_may_rest_on(side)))
-    }
-}
-
 fn is_of_brake(field: Field) -> bool {
     field.group() == Group::Brake
 }

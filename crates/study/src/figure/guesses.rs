@@ -86,6 +86,13 @@ impl Guesses {
     }
 }
 
+/// What is in any of them.
+impl FromIterator<Self> for Guesses {
+    fn from_iter<I: IntoIterator<Item = Self>>(sets: I) -> Self {
+        sets.into_iter().fold(Self::NONE, Self::union)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -124,7 +124,7 @@ impl Narrowing {
     #[must_use]
     pub fn new(trial: Trial, fitted: &Fitted, figures: Vec<Figure>) -> Self {
         let rests_on: Vec<_> = figures.iter().map(|figure| figure.may_rest_on(fitted)).collect();
-        let all = rests_on.iter().fold(Guesses::NONE, |all, one| all.union(*one));
+        let all: Guesses = rests_on.iter().copied().collect();
         let mut left: Vec<_> = all.iter().collect();
         left.reverse();
         Self { trial, figures, rests_on, values: None, left, trying: None }

@@ -12,11 +12,6 @@ fn fitted(truck: &Truck, changes: &[Change], rear_down_mm: Option<f64>) -> Fitte
     fit(truck, plan).unwrap_or_else(|_| Fitted::as_measured(truck))
 }
 
-/// Every guess that any of some figures may rest on.
-fn under(figures: &[Figure], on: &Fitted) -> Guesses {
-    figures.iter().fold(Guesses::NONE, |all, figure| all.union(figure.may_rest_on(on)))
-}
-
 impl Way {
     /// What it comes to on the truck that it was sought for: lower by, bump travel, camber
     /// and caster less those as measured, ride frequency; and the room of the nearest pair.
@@ -48,7 +43,10 @@ impl Miss {
             (LeftOut::Bump, _) => (Figure::BUMP, Guesses::NONE),
             (LeftOut::Room, Some(Limiter::Contact(pair))) => (Figure::least_room(pair), Guesses::NONE),
             // Which point hangs lowest is not said.
-            (LeftOut::FlatTire, _) => (Figure::RIM_EDGE, under(&Low::ALL.map(Figure::over_line), &on)),
+            (LeftOut::FlatTire, _) => {
+                let of = |low| Figure::over_line(low).may_rest_on(&on);
+                (Figure::RIM_EDGE, Low::ALL.into_iter().map(of).collect())
+            }
             (LeftOut::Stop, _) => (Figure::BUMP_TOUCH, Guesses::NONE),
             _ => (Figure::DROP, Guesses::NONE),
         };
