@@ -309,6 +309,7 @@ fn a_sweep_is_read_back_as_the_caster_that_was_planted() {
         assert!((told - real).to_degrees().abs() < 0.05, "{} {}", told.to_degrees(), real.to_degrees());
         swept += 1;
     }
+    assert!(worst < 0.05, "the formula errs by {worst}°");
     assert!(swept >= 15 && most > 4.0, "{swept} corners, {most}°");
 }
 
