@@ -2,7 +2,7 @@
 
 use super::{Figure, Of, Studies, Value};
 use crate::as_read::AsRead;
-use crate::clearance::Moves;
+use crate::clearance::{Moves, Pair};
 use truck::{OneSide, Readable};
 
 impl Figure {
@@ -28,8 +28,17 @@ impl Figure {
     /// Never: a test holds the two tables together.
     #[must_use]
     pub fn of_reading(of: Readable) -> Self {
-        let found = Self::all().find(|figure| figure.key() == of.key());
-        found.expect("everything that can be read off is a figure")
+        match of {
+            Readable::FrameHeight => Self::FRAME_HEIGHT,
+            Readable::Camber => Self::CAMBER,
+            Readable::Toe => Self::TOE,
+            Readable::Caster => Self::CASTER_GROUND,
+            Readable::Inclination => Self::INCLINATION,
+            Readable::Droop => Self::DROOP,
+            Readable::StopDaylight => Self::STOP_DAYLIGHT,
+            Readable::FenderAbove => Self::FENDER_ABOVE,
+            pair => Self::room(Pair::from_key(pair.key()).expect("the rest are distances")),
+        }
     }
 
     /// What was read of it off a truck, at the side that the truck stands for.
@@ -60,7 +69,6 @@ pub(super) fn as_told(read: Option<AsRead>, own: Option<Value>) -> Option<Value>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::clearance::Pair;
     use crate::figure::Sort;
     use truck::Kind;
 
