@@ -8,6 +8,7 @@
 
 mod functions;
 mod loader;
+mod order;
 mod unasked;
 
 use std::env;
@@ -30,7 +31,7 @@ fn main() -> ExitCode {
     let arguments: Vec<_> = env::args_os().skip(1).map(PathBuf::from).collect();
     let done = match arguments.as_slice() {
         [flag, input] if flag.as_os_str() == "--functions" => functions::list(input),
-        [flag, wasm] if flag.as_os_str() == "--arrange" => arrange(wasm),
+        [flag, wasm] if flag.as_os_str() == "--arrange" => order::arrange(wasm),
         [input, folder] => pack(input, folder),
         _ => Err(anyhow!("pack IN.wasm FOLDER, or pack --functions IN.wasm")),
     };
@@ -64,14 +65,6 @@ fn pack(input: &Path, folder: &Path) -> Result<()> {
     fs::write(&glue, whole)?;
     fs::rename(&second, folder.join(SECOND))?;
     fs::remove_dir_all(&apart).context("cannot remove what was only needed on the way")
-}
-
-/// Puts a module's functions in an order in which a packer that looks 32 kB back finds more that is
-/// alike: as walrus writes them, the longest first.
-fn arrange(wasm: &Path) -> Result<()> {
-    let mut module =
-        walrus::Module::from_file(wasm).with_context(|| format!("cannot read {}", wasm.display()))?;
-    module.emit_wasm_file(wasm).with_context(|| format!("cannot write {}", wasm.display()))
 }
 
 /// Splits the code; gives the second module.
