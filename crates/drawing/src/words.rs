@@ -4,7 +4,7 @@ use crate::transform::Units;
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, fixed, print_angle, print_length, print_number};
 use study::{Alignment, Bound, HeldBy, Hold};
-use truck::{Change, ChangeKind, Place, Plan};
+use truck::{ArmSwap, Change, MovedPivot, Place, Plan};
 
 /// A change in a few words: "2 in spindle", "6 turns out".
 #[must_use]
@@ -59,8 +59,36 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
             "toe set anew".to_owned()
         }
         Change::TieRod(of) => "tie rod ".to_owned() + &length(of.longer_mm) + longer(of.longer_mm),
-        other => plain(other.kind(), other.place()),
+        Change::ArmSwap(of) => another_arm(of, units).unwrap_or_else(|| plain(change)),
+        Change::MovedPivot(of) => moved_pivot(of, units).unwrap_or_else(|| plain(change)),
+        other => plain(other),
     }
+}
+
+fn another_arm(of: &ArmSwap, units: Units) -> Option<String> {
+    let arm = if of.place == Place::UpperArm { "upper arm " } else { "lower arm " };
+    let by = [(of.longer_mm, " longer", " shorter"), (of.higher_mm, " higher ball", " lower ball")];
+    moved(arm, &by, units)
+}
+
+fn moved_pivot(of: &MovedPivot, units: Units) -> Option<String> {
+    let pivot = match of.place {
+        Place::UpperArm => "upper pivots ",
+        Place::UpperFront => "upper front pivot ",
+        Place::UpperRear => "upper rear pivot ",
+        Place::LowerFront => "lower front pivot ",
+        Place::LowerRear => "lower rear pivot ",
+        _ => "lower pivots ",
+    };
+    let by = &of.by_mm;
+    moved(pivot, &[(by.x, " forward", " back"), (by.y, " outward", " inward"), (by.z, " up", " down")], units)
+}
+
+/// What moved by how much and which way; nothing of what stayed where it was.
+fn moved(what: &str, by: &[(f64, &str, &str)], units: Units) -> Option<String> {
+    let by = by.iter().filter(|(mm, ..)| *mm != 0.0);
+    let said = by.map(|(mm, plus, minus)| length(*mm, units) + if *mm < 0.0 { minus } else { plus });
+    said.reduce(|said, more| said + " and " + &more).map(|said| what.to_owned() + &said)
 }
 
 const fn longer(mm: f64) -> &'static str {
@@ -76,10 +104,20 @@ pub fn changes_in_words(changes: &[Change], units: Units) -> String {
     joined(changes.iter().map(|change| change_in_words(change, units)))
 }
 
-/// What a proposal lays over a truck, in a line: its changes, and how far the rear comes down.
+/// What a proposal lays over a truck, in a line: its changes, each marked that holds a guess, and how far
+/// the rear comes down.
 #[must_use]
 pub fn plan_in_words(plan: &Plan<'_>, units: Units) -> String {
-    let changes = changes_in_words(plan.changes, units);
+    let guessed = plan.guessed();
+    let part = |change: &Change| {
+        let (kind, place) = change.slot();
+        let is_guess = guessed.iter().any(|(of, at, _)| (*of, *at) == (kind, place));
+        marked(change_in_words(change, units), is_guess)
+    };
+    let changes = match plan.changes {
+        [] => changes_in_words(&[], units),
+        changes => joined(changes.iter().map(part)),
+    };
     let Some(down_mm) = plan.rear_down_mm else { return changes };
     let way = if down_mm < 0.0 { "rear up " } else { "rear down " };
     changes + ", " + way + &length(down_mm, units)
@@ -205,8 +243,8 @@ const fn tape(units: Units) -> LengthStyle {
     }
 }
 
-fn plain(kind: ChangeKind, place: Option<Place>) -> String {
-    let title = kind.title(place);
+fn plain(change: &Change) -> String {
+    let title = change.kind().title(change.place());
     title[..1].to_ascii_lowercase() + &title[1..]
 }
 
@@ -260,6 +298,24 @@ mod tests {
         assert_eq!(said(Change::CutCoil(CutCoil { coils: 0.5 })), "0.5 coils cut");
         let shims = ShimChange { front_mm: 25.4 / 16.0, rear_mm: -25.4 / 32.0 };
         assert_eq!(said(Change::Shims(shims)), "1/16 in shim more front, 1/32 in shim less rear");
+        let same = ArmSwap {
+            place: Place::UpperArm,
+            longer_mm: 0.0,
+            higher_mm: 0.0,
+            forward_mm: 0.0,
+            stop_mm: 0.0,
+            spacing_mm: None,
+        };
+        let arm = ArmSwap { longer_mm: 25.4 * 15.0 / 32.0, ..same };
+        assert_eq!(said(Change::ArmSwap(arm)), "upper arm 15/32 in longer");
+        let arm = ArmSwap { place: Place::LowerArm, longer_mm: -25.4, higher_mm: 12.7, ..arm };
+        assert_eq!(said(Change::ArmSwap(arm)), "lower arm 1 in shorter and 1/2 in higher ball");
+        assert_eq!(said(Change::ArmSwap(same)), "another upper arm");
+        let pivot = |place, by_mm| said(Change::MovedPivot(MovedPivot { place, by_mm }));
+        let by_mm = Vector3::new(0.0, 25.4 / 4.0, -25.4 / 8.0);
+        assert_eq!(pivot(Place::LowerRear, by_mm), "lower rear pivot 1/4 in outward and 1/8 in down");
+        assert_eq!(pivot(Place::UpperArm, -by_mm), "upper pivots 1/4 in inward and 1/8 in up");
+        assert_eq!(pivot(Place::UpperArm, Vector3::zeros()), "move upper arm, both pivots");
         assert_eq!(changes_in_words(&[], Units::Inches), "as measured");
         let rear = |mm| plan_in_words(&Plan { rear_down_mm: Some(mm), ..Plan::NOTHING }, Units::Inches);
         assert_eq!(rear(50.8), "as measured, rear down 2 in");

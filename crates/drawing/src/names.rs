@@ -1,0 +1,101 @@
+//! What proposals are called.
+
+use crate::transform::Units;
+use crate::words::plan_in_words;
+use truck::{Design, Plan, Proposal};
+
+/// What a proposal is called: as it was named, else by its parts.
+#[must_use]
+pub fn proposal_name(proposal: &Proposal, units: Units) -> String {
+    name_or(proposal, || plan_in_words(&proposal.into(), units))
+}
+
+/// The same where there is little room: its first part, and how many more there are.
+fn short_name(proposal: &Proposal, units: Units) -> String {
+    name_or(proposal, || {
+        let changes = proposal.changes();
+        let Some(first) = changes.first() else { return plan_in_words(&proposal.into(), units) };
+        let plan =
+            Plan { changes: std::slice::from_ref(first), rear_down_mm: None, sources: &proposal.sources };
+        let first = plan_in_words(&plan, units);
+        let more = changes.len() - 1 + usize::from(proposal.rear_down_mm.is_some());
+        if more == 0 { first } else { [&first, " + ", &more.to_string(), " more"].concat() }
+    })
+}
+
+fn name_or(proposal: &Proposal, parts: impl FnOnce() -> String) -> String {
+    if !proposal.name.trim().is_empty() {
+        return proposal.name.clone();
+    }
+    let is_nothing = Plan::from(proposal).is_nothing();
+    let mut words = if is_nothing { "nothing changed yet".to_owned() } else { parts() };
+    if let Some(first) = words.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    words
+}
+
+/// What each of a design's proposals is called; of those that would be called alike, the later ones by
+/// their place too.
+#[must_use]
+pub fn proposal_names(design: &Design, units: Units) -> Vec<String> {
+    apart(design.proposals.iter().map(|proposal| proposal_name(proposal, units)))
+}
+
+/// The same where there is little room: on a button, beside a line.
+#[must_use]
+pub fn short_names(design: &Design, units: Units) -> Vec<String> {
+    apart(design.proposals.iter().map(|proposal| short_name(proposal, units)))
+}
+
+fn apart(all: impl Iterator<Item = String>) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for name in all {
+        let place = (names.len() + 1).to_string();
+        let taken = names.contains(&name);
+        names.push(if taken { [&name, " (", &place, ")"].concat() } else { name });
+    }
+    names
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::{BarAdjuster, Change, ChangeKind, DroppedSpindle};
+
+    /// A name that was given stays; without one it is the parts, a guess among them marked, and two alike
+    /// can be told apart.
+    #[test]
+    fn a_proposal_without_a_name_is_called_by_its_parts() {
+        let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+        let bar = Change::BarAdjuster(BarAdjuster { turns: -6.0 });
+        let proposal = |changes: &[Change]| {
+            let mut proposal = Proposal::new(truck::ProposalId(0), "");
+            changes.iter().for_each(|change| proposal.set(*change));
+            proposal
+        };
+        let both = proposal(&[spindle, bar]);
+        assert_eq!(proposal_name(&both, Units::Inches), "2 in spindle, 6 turns out");
+        assert_eq!(proposal_name(&both, Units::Millimetres), "50.8 mm spindle, 6 turns out");
+        assert_eq!(proposal_name(&proposal(&[]), Units::Inches), "Nothing changed yet");
+        let mut named = both.clone();
+        named.name = "Low and level".to_owned();
+        assert_eq!(proposal_name(&named, Units::Inches), "Low and level");
+        let mut guessed = both;
+        let mut sources = truck::ChangeSources::TYPED;
+        sources.set((ChangeKind::BarAdjuster, None, 0), truck::Source::Assumed);
+        guessed.take_sources(sources);
+        assert_eq!(proposal_name(&guessed, Units::Inches), "2 in spindle, ~ 6 turns out");
+        let alike = [proposal(&[spindle]), proposal(&[bar]), proposal(&[spindle])];
+        let design = Design { proposals: alike.to_vec(), ..truck::demo() };
+        let names = ["2 in spindle", "6 turns out", "2 in spindle (3)"];
+        assert_eq!(proposal_names(&design, Units::Inches), names);
+        // Where there is little room the parts are counted; the rear coming down is one of them.
+        let mut lower = guessed.clone();
+        lower.rear_down_mm = Some(25.4);
+        let design = Design { proposals: vec![guessed, lower, named, proposal(&[])], ..design };
+        let names =
+            ["2 in spindle + 1 more", "2 in spindle + 2 more", "Low and level", "Nothing changed yet"];
+        assert_eq!(short_names(&design, Units::Inches), names);
+    }
+}
