@@ -14,7 +14,7 @@ before(async () => {
   const { context, page } = await open(browser);
   await type(page, "Drop, pin higher", "3");
   await turnTo(page, "Compare");
-  await press(page, "Duplicate Two-inch spindle");
+  await press(page, "Duplicate 3 in spindle");
   await page.$eval(".card.chosen input", (input) => { input.focus(); input.select(); });
   await page.keyboard.type("Deeper");
   await page.keyboard.press("Enter");
@@ -71,7 +71,7 @@ describe("a link over one's own work", () => {
   on({ viewport: PHONE }, "says what the link changes, yours first", async (page) => {
     await over(page);
     await turnTo(page, "Share");
-    assert.deepEqual(await list(page), ["Two-inch spindle, Dropped spindle: 1 in → 3 in", "Only the link's: Deeper"]);
+    assert.deepEqual(await list(page), ["1 in spindle, Dropped spindle: 1 in → 3 in", "Only the link's: Deeper"]);
   });
 
   on({ viewport: DESK }, "gives one of its proposals, and the answer is a link of one's own", async (page) => {
@@ -79,9 +79,9 @@ describe("a link over one's own work", () => {
     await turnTo(page, "Share");
     await press(page, "Take “Deeper” into mine");
     const which = await page.$$eval(".which button:not([hidden])", (buttons) => buttons.map((button) => button.textContent));
-    assert.deepEqual(which, ["As measured", "Two-inch spindle", "Deeper"]);
+    assert.deepEqual(which, ["As measured", "1 in spindle", "Deeper"]);
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
-    await press(page, "Two-inch spindle", ".which");
+    await press(page, "1 in spindle", ".which");
     assert.equal(await readout(page, HEIGHT), "10 13/16 in", "one's own is as it was");
     const answer = await page.$eval("textarea.code", (area) => area.value);
     const { context, page: other } = await open(browser, { at: `#${answer.split("#").pop()}` });
@@ -126,7 +126,7 @@ describe("a link over one's own work", () => {
     await turnTo(page, "Share");
     assert.equal(await page.$(".beside *"), null);
     await press(page, "Undo");
-    await press(page, "Two-inch spindle", ".which");
+    await press(page, "2 in spindle", ".which");
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
   });
 });

@@ -55,7 +55,7 @@ describe("the sketch", () => {
 
   on({ viewport: PHONE }, "shows camber change when a thumb moves the upper pivots", async (page) => {
     await press(page, "As measured", ".which");
-    await press(page, "Two-inch spindle", ".which");
+    await press(page, "2 in spindle", ".which");
     assert.equal(number(await readout(page, "Camber")), 0);
     await swipe(page, await spot(page, "upper-axis"), [18, 0]);
     const camber = await readout(page, "Camber");
@@ -338,7 +338,7 @@ describe("every part change", () => {
         if (spring === "coil") {
           await press(page, "As measured", ".which");
           await hit(page, await page.$('xpath///*[contains(@class, "panel")]//label[normalize-space()="Coil"]'));
-          await press(page, "Two-inch spindle", ".which");
+          await press(page, "2 in spindle", ".which");
         }
         for (const topic of TOPICS) await press(page, topic, ".panel");
         const bare = await cards(page);

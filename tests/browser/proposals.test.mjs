@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe } from "node:test";
-import { DESK, PHONE, code, drag, number, onPagesOf, open, press, readout, runningBrowser, said, settled, turnTo, type } from "./driver.mjs";
+import { DESK, PHONE, code, drag, number, onPagesOf, open, press, readout, runningBrowser, said, settled, spot, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -16,35 +16,82 @@ const row = (page, name) => page.$$eval(".compare tbody", (groups, wanted) => {
   return [...group.querySelectorAll("td")].map((cell) => [cell.querySelector("b").textContent, cell.querySelector("small").textContent]);
 }, name);
 
+/** Names the proposal that is chosen in Compare. */
+async function named(page, name) {
+  await page.$eval(".card.chosen input", (input) => { input.focus(); input.select(); });
+  if (name) await page.keyboard.type(name);
+  else await page.keyboard.press("Delete");
+  await page.keyboard.press("Enter");
+  await page.evaluate(() => document.activeElement.blur());
+  await settled(page);
+}
+
+const chips = (page) => page.$$eval(".which .choices button", (buttons) => buttons.map((button) => button.textContent));
+
 describe("proposals", () => {
+  for (const viewport of [DESK, PHONE]) {
+    on({ viewport }, `are called by their parts until they are named, ${viewport === PHONE ? "phone" : "desk"}`, async (page) => {
+      assert.deepEqual(await chips(page), ["As measured", "2 in spindle"]);
+      await type(page, "Drop, pin higher", "2 1/2");
+      assert.deepEqual(await chips(page), ["As measured", "2 1/2 in spindle"]);
+      await press(page, "in");
+      assert.deepEqual(await chips(page), ["As measured", "63.5 mm spindle"]);
+      await press(page, "mm");
+      await turnTo(page, "Compare");
+      await named(page, "Low");
+      await turnTo(page, "Parts");
+      await type(page, "Drop, pin higher", "3");
+      assert.deepEqual(await chips(page), ["As measured", "Low"], "a name that was given stays");
+      await turnTo(page, "Compare");
+      await named(page, "");
+      assert.deepEqual(await chips(page), ["As measured", "3 in spindle"], "without it the parts say it again");
+      assert.equal((await columns(page))[1], "3 in spindle");
+    });
+  }
+
+  on({ viewport: PHONE }, "keep what they are called while a finger is down", async (page) => {
+    const from = await spot(page, "upper-axis");
+    await page.touchscreen.touchStart(from.x, from.y);
+    for (let step = 1; step <= 6; step += 1) await page.touchscreen.touchMove(from.x, from.y - 2 * step);
+    await settled(page);
+    assert.deepEqual(await chips(page), ["As measured", "2 in spindle"]);
+    await page.touchscreen.touchEnd();
+    await settled(page);
+    assert.deepEqual(await chips(page), ["As measured", "2 in spindle + 1 more"]);
+    await turnTo(page, "Compare");
+    assert.match((await columns(page))[1], /^2 in spindle, upper pivots .* in (up|outward|inward)$/);
+  });
+
   on({ viewport: DESK }, "are duplicated, named, sorted, and removed with an undo", async (page) => {
     await turnTo(page, "Compare");
     const start = await code(page);
-    await press(page, "Duplicate Two-inch spindle");
-    assert.deepEqual(await columns(page), ["As measured", "Two-inch spindle", "Two-inch spindle 2"]);
+    await press(page, "Duplicate 2 in spindle");
+    assert.deepEqual(await columns(page), ["As measured", "2 in spindle", "2 in spindle (2)"], "two alike can be told apart");
+    await named(page, "Second");
+    assert.deepEqual(await columns(page), ["As measured", "2 in spindle", "Second"]);
     await press(page, "Add a proposal");
     assert.equal((await columns(page)).length, 4);
     assert.equal(await page.$eval(".panel > button", (add) => add.disabled), true, "three are all there can be");
-    await press(page, "Move up: Two-inch spindle 2");
-    assert.deepEqual((await columns(page)).slice(1, 3), ["Two-inch spindle 2", "Two-inch spindle"]);
+    await press(page, "Move up: Second");
+    assert.deepEqual((await columns(page)).slice(1, 3), ["Second", "2 in spindle"]);
     const three = await code(page);
     const { context, page: stranger } = await open(running.browser, { viewport: PHONE, at: `#${three}` });
     await turnTo(stranger, "Compare");
     assert.deepEqual(await columns(stranger), await columns(page), "order and names travel with the link");
     await context.close();
-    await press(page, "Remove Two-inch spindle 2");
+    await press(page, "Remove Second");
     assert.match(await said(page), /Undo brings it back/);
     assert.equal((await columns(page)).length, 3);
     await press(page, "Undo");
     assert.equal(await code(page), three);
-    for (let times = 0; times < 3; times += 1) await press(page, "Undo");
-    await press(page, "Two-inch spindle", ".which");
+    for (let times = 0; times < 4; times += 1) await press(page, "Undo");
+    await press(page, "2 in spindle", ".which");
     assert.equal(await code(page), start);
   });
 
   on({ viewport: DESK }, "say what each gives and takes, as the readouts do", async (page) => {
     await turnTo(page, "Compare");
-    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "Duplicate 2 in spindle");
     await turnTo(page, "Parts");
     await type(page, "Drop, pin higher", "3");
     const height = await readout(page, "Frame height");
@@ -68,15 +115,15 @@ describe("proposals", () => {
 
   on({ viewport: DESK }, "are drawn together in the curve, each under its name", async (page) => {
     await turnTo(page, "Compare");
-    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "Duplicate 2 in spindle");
     await press(page, "As measured", ".which");
     const names = await page.$eval(".below .frame", (frame) => frame.textContent);
-    for (const name of ["as measured", "Two-inch spindle", "Two-inch spindle 2"]) assert.ok(names.includes(name), `${name} in ${names}`);
+    for (const name of ["as measured", "2 in spindle", "2 in spindle (2)"]) assert.ok(names.includes(name), `${name} in ${names}`);
   });
 
   on({ viewport: DESK }, "follow a drag of what was measured, all of them", async (page) => {
     await turnTo(page, "Compare");
-    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "Duplicate 2 in spindle");
     await press(page, "As measured", ".which");
     const before = await row(page, "Camber gained");
     await drag(page, "upper-axis", [[0, 12]]);
@@ -88,7 +135,7 @@ describe("proposals", () => {
 
   on({ viewport: PHONE }, "can be read on a phone: nothing is cut, nothing under 11 px", async (page) => {
     await turnTo(page, "Compare");
-    await press(page, "Duplicate Two-inch spindle");
+    await press(page, "Duplicate 2 in spindle");
     await press(page, "Add a proposal");
     await settled(page);
     const seen = await page.$eval(".scroll", (scroll) => ({

@@ -10,7 +10,7 @@ use study::{
     Clearances, Gap, LeftRight, NoStance, Reading, Rest, Span, Stance, StandingSide, Steering, Sweep,
     TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
-use truck::{Fitted, MOST_PROPOSALS, Plan, Side, Truck, fit};
+use truck::{Fitted, MOST_PROPOSALS, Plan, ProposalId, Side, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -210,13 +210,33 @@ fn reachable(rest: &Rest, travel_mm: f64) -> Option<Pose> {
     })
 }
 
+/// What each proposal is called. While one is dragged its name waits: it would move what stands beside it.
+pub(crate) fn proposal_names(page: Page) -> Vec<(ProposalId, String)> {
+    let units = page.units();
+    let design = page.store.committed();
+    let names = drawing::proposal_names(&design, units);
+    design.proposals.iter().map(|found| found.id).zip(names).collect()
+}
+
+/// The same where there is little room.
+pub(crate) fn short_names(page: Page) -> Vec<(ProposalId, String)> {
+    let units = page.units();
+    let design = page.store.committed();
+    let names = drawing::short_names(&design, units);
+    design.proposals.iter().map(|found| found.id).zip(names).collect()
+}
+
+/// What a proposal is called.
+pub(crate) fn name_of(page: Page, id: ProposalId) -> String {
+    let found = proposal_names(page).into_iter().find(|(of, _)| *of == id);
+    found.map_or_else(|| "Proposal".to_owned(), |(_, name)| name)
+}
+
 /// The name of what is selected.
 pub(crate) fn selected_name(page: Page) -> String {
     let name = match page.selected() {
         Selected::AsMeasured => "As measured".to_owned(),
-        Selected::Proposal(id) => page.store.shown().with(|design| {
-            design.proposal(id).map_or_else(|| "Proposal".to_owned(), |found| found.name.clone())
-        }),
+        Selected::Proposal(id) => name_of(page, id),
     };
     if page.session.side.get() == Side::Right { name + ", right side" } else { name }
 }

@@ -14,6 +14,7 @@ mod carry;
 
 pub use carry::{MOST_VALUES, TakenIn, export, read_item, take_in};
 
+use drawing::{Units, proposal_names};
 use sharing::{Opening, Shared, from_code, to_code};
 use truck::{Design, demo};
 
@@ -78,7 +79,7 @@ impl Entry {
     /// What it is called: the design's title, else its proposals.
     #[must_use]
     pub fn name(&self) -> String {
-        self.read().map_or_else(|_| "A design that cannot be read".to_owned(), |shared| name(&shared.design))
+        self.read().map_or_else(|_| "A design that cannot be read".to_owned(), |shared| name(&shared))
     }
 }
 
@@ -278,14 +279,19 @@ pub fn take_over(drawer: &dyn Drawer, codes: &[String], now_s: u32) -> Result<Op
     Ok(last)
 }
 
-fn name(design: &Design) -> String {
-    if design.title.trim().is_empty() { proposals(design) } else { design.title.clone() }
+fn name(shared: &Shared) -> String {
+    let title = &shared.design.title;
+    if title.trim().is_empty() { proposals(shared) } else { title.clone() }
 }
 
-/// The names of its proposals in a row.
+/// The names of a design's proposals in a row, in the units in which it was last worked on.
 #[must_use]
-pub fn proposals(design: &Design) -> String {
-    let names: Vec<&str> = design.proposals.iter().map(|proposal| proposal.name.as_str()).collect();
+pub fn proposals(shared: &Shared) -> String {
+    let units = match shared.opening.units {
+        Some(sharing::Units::Millimetres) => Units::Millimetres,
+        _ => Units::Inches,
+    };
+    let names = proposal_names(&shared.design, units);
     if names.is_empty() { "As measured".to_owned() } else { names.join(", ") }
 }
 

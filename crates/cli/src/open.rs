@@ -2,7 +2,7 @@
 
 use crate::arguments::{Open, OpenFormat};
 use crate::failure::Failure;
-use crate::figures::Sort;
+use crate::figures::{Sort, drawn};
 use crate::source;
 use crate::trucks::{self, Choice, Chosen};
 use sharing::{Shared, Units};
@@ -49,10 +49,10 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
     if rows > 0 {
         writeln!(out, "Bolt-up     {numbers} numbers in {rows} rows")?;
     }
-    writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design))?;
+    writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design, drawn(units)))?;
     writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
     for proposal in &design.proposals {
-        let name = Choice::Proposal(proposal.id).name(design);
+        let name = Choice::Proposal(proposal.id).name(design, drawn(units));
         writeln!(out, "\n{name}")?;
         if proposal.changes().is_empty() {
             writeln!(out, "  nothing changed yet")?;

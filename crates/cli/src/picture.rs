@@ -2,13 +2,13 @@
 
 use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
-use crate::figures::Sort;
+use crate::figures::{Sort, drawn};
 use crate::source;
 use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
     Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
-    Zoom, captioned, chart, marked, view_of, write_svg,
+    Zoom, captioned, chart, marked, short_names, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
@@ -29,15 +29,13 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
     let side = asked.one.side();
-    let place =
-        |choice: Choice| trucks::on_side(format!("{}, {}", trucks::title(design), choice.name(design)), side);
+    let units = drawn(asked.units.units());
+    let place = |choice: Choice| {
+        trucks::on_side(format!("{}, {}", trucks::title(design), choice.name(design, units)), side)
+    };
     let standing = Standing::of(design, choice, side).map_err(|why| Failure::at(place(choice), why))?;
     let before = Standing::of(design, Choice::AsMeasured, side)
         .map_err(|why| Failure::at(place(Choice::AsMeasured), why))?;
-    let units = match asked.units.units() {
-        sharing::Units::Inches => Units::Inches,
-        sharing::Units::Millimetres => Units::Millimetres,
-    };
     let width_px = f64::from(asked.width);
     let view = View {
         width_px,
@@ -92,10 +90,10 @@ fn caption(
     before: &Standing,
     units: sharing::Units,
 ) -> Caption {
-    let mut columns = vec![Choice::AsMeasured.name(design)];
+    let mut columns = vec![Choice::AsMeasured.name(design, drawn(units))];
     let mut trucks = vec![before];
     if choice != Choice::AsMeasured {
-        columns.push(choice.name(design));
+        columns.push(choice.name(design, drawn(units)));
         trucks.push(standing);
     }
     let tellers: Vec<_> = trucks.iter().map(|truck| Teller::new(truck, units, &KEY_ROWS)).collect();
@@ -109,9 +107,15 @@ fn caption(
             rows.push(("if the rear".to_owned(), rear.collect()));
         }
     }
-    let title = format!("{}: {}", trucks::title(design), choice.name(design));
+    let title = format!("{}: {}", trucks::title(design), choice.name(design, drawn(units)));
     let title = trucks::on_side(title, standing.rest.side());
     Caption { title, columns, rows }
+}
+
+/// What a truck is called beside its line.
+fn short_name(design: &Design, choice: Choice, units: Units) -> String {
+    let place = design.proposals.iter().position(|found| choice.proposal() == Some(found.id));
+    place.map_or_else(|| choice.name(design, units), |place| short_names(design, units).swap_remove(place))
 }
 
 fn sketch(
@@ -146,7 +150,7 @@ fn sketch(
             let other = Choice::Proposal(found.id);
             let rest = other.rest(design, standing.rest.side()).ok()?;
             let pose = at(&rest).ok()?;
-            Some((place, other.name(design), rest, pose))
+            Some((place, short_name(design, other, view.units), rest, pose))
         })
         .collect();
     let others: Vec<Other<'_>> = beside
@@ -204,7 +208,7 @@ fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene 
             .curve(quantity)
             .map(|(x, y)| (Sort::Length.in_units(x, units), sort.in_units(y, units)))
             .collect();
-        let mut name = choice.name(design);
+        let mut name = short_name(design, choice, drawn(units));
         if quantity.is_against_ground() && !rest.rear_is_stated() {
             name = format!("{name}, {IF_REAR_STAYS}");
         }

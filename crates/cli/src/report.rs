@@ -4,6 +4,7 @@ use crate::answers;
 use crate::arguments::{Format, Printed, Report};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
+use crate::figures::drawn;
 use crate::readings;
 use crate::source;
 use crate::table::{self, Cell, aligned};
@@ -80,7 +81,7 @@ fn column(design: &Design, choice: Choice, side: Side, units: Units) -> Column {
     let changes =
         choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
-    Column { name: choice.name(design), answers, notes, remarks, fitted }
+    Column { name: choice.name(design, drawn(units)), answers, notes, remarks, fitted }
 }
 
 impl Column {

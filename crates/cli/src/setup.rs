@@ -39,7 +39,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
     let side = asked.one.side();
-    let name = format!("{}, {}", trucks::title(design), choice.name(design));
+    let name = format!("{}, {}", trucks::title(design), choice.name(design, drawn(asked.printed.units())));
     let name = trucks::on_side(name, side);
     let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
     let units = asked.printed.units();

@@ -5,7 +5,7 @@ mod poses;
 
 use crate::arguments::{Format, Sweep};
 use crate::failure::Failure;
-use crate::figures::Sort;
+use crate::figures::{Sort, drawn};
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::telling::rear_in_words;
@@ -47,7 +47,7 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
         None => Choice::from(shared.opening.proposal),
     };
     let side = asked.one.side();
-    let name = format!("{}, {}", trucks::title(design), choice.name(design));
+    let name = format!("{}, {}", trucks::title(design), choice.name(design, drawn(asked.printed.units())));
     let name = trucks::on_side(name, side);
     let standing = Standing::of(design, choice, side);
     let standing = standing.map_err(|sentence| Failure::at(name.clone(), sentence))?;

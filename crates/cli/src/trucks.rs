@@ -1,6 +1,7 @@
 //! The trucks of a design: as measured, and with each proposal's parts on it.
 
 use crate::failure::Failure;
+use drawing::{Units, proposal_names};
 use study::{Stance, StandingSide, Trial};
 use truck::{Design, Side};
 
@@ -15,7 +16,7 @@ pub(crate) trait Chosen: Sized {
     fn named(design: &Design, text: &str) -> Result<Self, Failure>;
 
     /// What people call it.
-    fn name(self, design: &Design) -> String;
+    fn name(self, design: &Design, units: Units) -> String;
 
     /// One side of the truck at rest.
     ///
@@ -27,13 +28,14 @@ pub(crate) trait Chosen: Sized {
 impl Chosen for Choice {
     fn named(design: &Design, text: &str) -> Result<Self, Failure> {
         let wanted = text.trim();
+        let in_units = [Units::Inches, Units::Millimetres].map(|units| proposal_names(design, units));
         let by_name = |same: fn(&str, &str) -> bool| {
-            design.proposals.iter().find(|proposal| same(&proposal.name, wanted))
+            let of = |names: &Vec<String>| names.iter().position(|name| same(name, wanted));
+            in_units.iter().find_map(of).map(|place| Self::Proposal(design.proposals[place].id))
         };
-        if let Some(proposal) =
-            by_name(|name, wanted| name == wanted).or_else(|| by_name(str::eq_ignore_ascii_case))
-        {
-            return Ok(Self::Proposal(proposal.id));
+        let exactly = by_name(|name, wanted| name == wanted);
+        if let Some(found) = exactly.or_else(|| by_name(str::eq_ignore_ascii_case)) {
+            return Ok(found);
         }
         if wanted == "0" || matches!(wanted, "measured" | "as measured") {
             return Ok(Self::AsMeasured);
@@ -45,16 +47,13 @@ impl Chosen for Choice {
         Err(Failure::at("--proposal", there_are(design)))
     }
 
-    fn name(self, design: &Design) -> String {
-        let proposal = self.proposal().and_then(|id| design.proposal(id));
-        match proposal {
-            None => "as measured".to_owned(),
-            Some(proposal) if proposal.name.trim().is_empty() => {
-                let place = design.proposals.iter().position(|other| other.id == proposal.id);
-                format!("proposal {}", place.unwrap_or(0) + 1)
-            }
-            Some(proposal) => proposal.name.clone(),
-        }
+    fn name(self, design: &Design, units: Units) -> String {
+        let id = self.proposal();
+        let place = design.proposals.iter().position(|proposal| Some(proposal.id) == id);
+        place.map_or_else(
+            || "as measured".to_owned(),
+            |place| proposal_names(design, units).swap_remove(place),
+        )
     }
 
     fn rest(self, design: &Design, side: Side) -> Result<StandingSide, String> {
@@ -101,7 +100,7 @@ pub(crate) fn title(design: &Design) -> &str {
 fn there_are(design: &Design) -> String {
     let mut said = String::from("there is no such proposal. There are: 0 as measured");
     for (place, proposal) in design.proposals.iter().enumerate() {
-        let name = Choice::Proposal(proposal.id).name(design);
+        let name = Choice::Proposal(proposal.id).name(design, Units::default());
         said.push_str(&format!(", {} {name}", place + 1));
     }
     said.push('.');

@@ -5,6 +5,7 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice, Chosen};
+use drawing::Units;
 use mating::{Plan, Task, order_of_work};
 use std::io::{self, Write};
 
@@ -19,7 +20,11 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
     let plan = Plan::of(design, choice);
     let order = order_of_work(&plan);
     match asked.format {
-        Format::Text => text(&format!("{}, {}", trucks::title(design), choice.name(design)), &order, out)?,
+        Format::Text => text(
+            &format!("{}, {}", trucks::title(design), choice.name(design, Units::default())),
+            &order,
+            out,
+        )?,
         format => rows(&order, format, out)?,
     }
     Ok(())

@@ -18,7 +18,7 @@ use linkage::{ArmPoints, Hardpoints, Point3};
 /// The design the page opens with: the demo truck and one proposal.
 #[must_use]
 pub fn demo() -> Design {
-    let mut spindle = Proposal::new(ProposalId(0), "Two-inch spindle");
+    let mut spindle = Proposal::new(ProposalId(0), "");
     spindle.set(Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() }));
     Design {
         title: "Juniper pickup".to_owned(),

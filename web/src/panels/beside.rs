@@ -7,8 +7,8 @@ use crate::format::show;
 use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
 use crate::state::Selected;
-use drawing::Units;
-use truck::{Arm, ChangeKind, Difference, Edit, Kind, Proposal, Reading, SpringKind, differences};
+use drawing::{Units, proposal_name, proposal_names};
+use truck::{Arm, ChangeKind, Design, Difference, Edit, Kind, Proposal, Reading, SpringKind, differences};
 
 /// The section; empty while there is nothing to decide.
 #[inline(never)]
@@ -33,11 +33,14 @@ fn section(visit: Visit, aside: &Aside) -> Vec<Node> {
         page.session.say("Dropped. What is on the sketch stays.");
     };
     let units = page.units();
-    let list = differences(&own, &link);
+    let list = differences(&named(&own, &own, units), &named(&link, &own, units));
     let lines = list.iter().map(|one| el("li").text(&in_words(one, units)));
     let take = |proposal: &Proposal| {
-        let (words, own, taken) =
-            ("Take “".to_owned() + &proposal.name + "” into mine", aside.own, proposal.clone());
+        let (words, own, taken) = (
+            "Take “".to_owned() + &proposal_name(proposal, units) + "” into mine",
+            aside.own,
+            proposal.clone(),
+        );
         button(&words, move || take_one(visit, own, &taken))
     };
     vec![
@@ -51,6 +54,23 @@ fn section(visit: Visit, aside: &Aside) -> Vec<Node> {
         el("ul").children(lines),
         block("p", "hint").text("The link below is of what is on the sketch: send it as your answer."),
     ]
+}
+
+/// A design whose proposals all have names. One that neither design named is called as one's own is: that
+/// other parts would call it otherwise is no difference beside those parts.
+fn named(design: &Design, own: &Design, units: Units) -> Design {
+    let unnamed = |proposal: &&Proposal| proposal.name.trim().is_empty();
+    let names = |of: &Design| -> Vec<_> {
+        of.proposals.iter().map(|one| one.id).zip(proposal_names(of, units)).collect()
+    };
+    let of_own: Vec<_> =
+        names(own).into_iter().filter(|(id, _)| own.proposal(*id).is_some_and(|one| unnamed(&one))).collect();
+    let mut named = design.clone();
+    for (proposal, (id, name)) in named.proposals.iter_mut().zip(names(design)) {
+        let alike = of_own.iter().find(|(of, _)| *of == id && unnamed(&&*proposal));
+        proposal.name = alike.map_or(name, |(_, name)| name.clone());
+    }
+    named
 }
 
 /// Puts one of the link's proposals behind one's own, and one's own on the sketch.

@@ -1,12 +1,12 @@
 //! The proposals beside each other: their list, and what each gives and takes.
 
-use crate::derive::{Answers, Standing};
+use crate::derive::{Answers, Standing, name_of, proposal_names};
 use crate::dom::{Node, block, button, el, words};
 use crate::format::readout_style;
+use crate::panels::parts::name_field;
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, model_says, rests_on, said, write};
-use crate::widgets::text_field;
 use drawing::{Units, harder_in_words, hold_in_words, marked};
 use measure::{fixed, print_length, signed};
 use study::{
@@ -40,12 +40,12 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
 /// One proposal of the list: its name, and what can be done with it as a whole.
 fn card(page: Page, id: ProposalId) -> Node {
     let shown = page.store.shown();
-    let name =
-        move || shown.with(|design| design.proposal(id).map(|found| found.name.clone()).unwrap_or_default());
+    let name = move || name_of(page, id);
     let place = move || shown.with(|design| design.proposals.iter().position(|found| found.id == id));
     let copy = move || {
         let copied = page.store.committed_now().free_id();
-        let name = name() + " 2";
+        let own = shown.with(|design| design.proposal(id).map(|found| found.name.clone()));
+        let name = own.filter(|own| !own.is_empty()).map_or_else(String::new, |own| own + " 2");
         page.edit(&Edit::CopyProposal(id, name));
         // Refused, it is not there, and what was selected stays.
         if page.store.committed_now().proposal(copied).is_some() {
@@ -78,11 +78,7 @@ fn card(page: Page, id: ProposalId) -> Node {
                 .flag("disabled", move || shown.with(|design| design.proposals.len() >= MOST_PROPOSALS)),
         )
         .child(button("Remove", remove).attr("class", "quiet").attr_of("aria-label", spoken("Remove")));
-    let rename = move |name| page.edit(&Edit::RenameProposal(id, name));
-    block("article", "card")
-        .class_if("chosen", on_it)
-        .child(text_field("Name", "input", "60", name, rename))
-        .child(row)
+    block("article", "card").class_if("chosen", on_it).child(name_field(page, id)).child(row)
 }
 
 /// A number of the table, and how it differs from as measured.
@@ -117,11 +113,7 @@ pub(crate) struct Sheet {
 pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
     let mut columns = vec!["As measured".to_owned()];
     let mut trucks: Vec<Option<Standing>> = vec![Some(answers.before.get())];
-    let names = page
-        .store
-        .shown()
-        .with(|design| design.proposals.iter().map(|proposal| proposal.name.clone()).collect::<Vec<_>>());
-    for (name, standing) in names.into_iter().zip(&answers.proposed) {
+    for ((_, name), standing) in proposal_names(page).into_iter().zip(&answers.proposed) {
         columns.push(name);
         trucks.push(standing.get());
     }

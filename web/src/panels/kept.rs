@@ -85,7 +85,7 @@ fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &
     let [to_open, to_delete] = ids;
     match entry.read() {
         Ok(shared) => {
-            said = said.child(el("p").text(&proposals(&shared.design)));
+            said = said.child(el("p").text(&proposals(&shared)));
             row = row.child(if here {
                 el("b").text("On the sketch")
             } else {

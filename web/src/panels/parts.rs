@@ -1,10 +1,10 @@
 //! The changes of the selected proposal: added, typed, stepped, removed.
 
-use crate::derive::{Answers, selected_name};
+use crate::derive::{Answers, name_of, selected_name};
 use crate::dom::{Node, block, button, el, is_set, words};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
-use crate::widgets::{Number, choice, folding, text_field};
+use crate::widgets::{Number, choice, folding, labelled, typed_text};
 use leptos::prelude::untrack;
 use std::rc::Rc;
 use truck::{Arm, Change, ChangeField, ChangeKind, Edit, Kind, Place, ProposalId, Source, SpringKind, notes};
@@ -57,17 +57,11 @@ fn measured(page: Page) -> Vec<Node> {
 /// Adds a proposal and selects it.
 pub(crate) fn add_proposal(page: Page) {
     let id = page.store.committed_now().free_id();
-    page.edit(&Edit::AddProposal("Proposal".to_owned()));
+    page.edit(&Edit::AddProposal(String::new()));
     page.session.selected.set(Selected::Proposal(id));
 }
 
 fn changes(page: Page, id: ProposalId) -> Vec<Node> {
-    let name = move || {
-        page.store
-            .shown()
-            .with(|design| design.proposal(id).map(|found| found.name.clone()).unwrap_or_default())
-    };
-    let rename = move |name| page.edit(&Edit::RenameProposal(id, name));
     let remove = move || {
         page.edit(&Edit::RemoveProposal(id));
         page.session.selected.set(Selected::AsMeasured);
@@ -83,8 +77,7 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
         })
     });
     let cards = move || there.get().into_iter().map(|slot| card(page, id, slot)).collect();
-    let mut content =
-        vec![text_field("Name", "input", "60", name, rename), block("div", "cards").content_of(cards)];
+    let mut content = vec![name_field(page, id), block("div", "cards").content_of(cards)];
     // Not at every frame of a drag either.
     let has = Derived::new(move || page.store.shown().with(|design| design.truck.spring.kind));
     content.extend(OFFERS.iter().map(|(name, kinds)| {
@@ -99,6 +92,19 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     content.push(block("div", "numbers").child(rear_down(page, id)));
     content.push(button("Remove this proposal", remove).attr("class", "quiet"));
     content
+}
+
+/// The name of a proposal. While it has none of its own its parts stand there in grey.
+pub(crate) fn name_field(page: Page, id: ProposalId) -> Node {
+    let own = move || {
+        page.store
+            .shown()
+            .with(|design| design.proposal(id).map(|found| found.name.clone()).unwrap_or_default())
+    };
+    let rename = move |name| page.edit(&Edit::RenameProposal(id, name));
+    let input =
+        typed_text("input", "60", own, rename).attr_of("placeholder", move || Some(name_of(page, id)));
+    labelled("Name", input)
 }
 
 /// What the forms call how far a proposal's rear comes down.

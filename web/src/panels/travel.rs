@@ -1,6 +1,6 @@
 //! Curves over the travel.
 
-use crate::derive::{Answers, CURVE_MM};
+use crate::derive::{Answers, CURVE_MM, short_names};
 use crate::dom::{Node, block, el, value_of};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
@@ -85,10 +85,7 @@ fn curves(
     points: impl Fn(Option<usize>) -> Option<Vec<(f64, f64)>>,
 ) -> Chart {
     let units = page.units();
-    let names: Vec<_> = page
-        .store
-        .shown()
-        .with(|design| design.proposals.iter().map(|proposal| proposal.name.clone()).collect());
+    let names: Vec<_> = short_names(page).into_iter().map(|(_, name)| name).collect();
     let is_guess = |at: Option<usize>| {
         let standing = at.map_or_else(|| Some(answers.before.get()), |at| answers.proposed[at].get());
         let rest = standing.as_ref().and_then(|standing| standing.as_ref().as_ref().ok());

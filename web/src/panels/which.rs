@@ -1,5 +1,6 @@
 //! What is on the sketch, to be chosen.
 
+use crate::derive::short_names;
 use crate::dom::{Node, block, button};
 use crate::panels::sides::{differ, right_side};
 use crate::signals::Derived;
@@ -10,11 +11,7 @@ use truck::Side;
 pub(crate) fn which(page: Page) -> Node {
     let choices = Derived::new(move || {
         let mut all = vec![(Selected::AsMeasured, "As measured".to_owned())];
-        page.store.shown().with(|design| {
-            all.extend(
-                design.proposals.iter().map(|found| (Selected::Proposal(found.id), found.name.clone())),
-            );
-        });
+        all.extend(short_names(page).into_iter().map(|(id, name)| (Selected::Proposal(id), name)));
         all
     });
     let one = move |(choice, name): (Selected, String)| {

@@ -1,6 +1,6 @@
 //! What stands on the sketch, as the pictures of it are drawn.
 
-use crate::derive::{Answers, Standing};
+use crate::derive::{Answers, Standing, short_names};
 use crate::state::{Page, Selected};
 use crate::told::guessed;
 use drawing::{
@@ -101,9 +101,7 @@ struct Beside {
 /// The other proposals that stand, at the travel of the sketch.
 fn beside(page: Page, answers: &Answers) -> Vec<Beside> {
     let selected = page.selected().proposal();
-    let names = page.store.shown().with(|design| {
-        design.proposals.iter().map(|found| (found.id, found.name.clone())).collect::<Vec<_>>()
-    });
+    let names = short_names(page);
     let travel_mm = page.session.travel_mm.get();
     let other = |(place, (id, name)): (usize, (ProposalId, String))| {
         let standing = answers.proposed.get(place).filter(|_| Some(id) != selected)?.get()?;

@@ -28,12 +28,25 @@ pub(crate) fn text_field(
     text: impl Fn() -> String + 'static,
     take: impl Fn(String) + 'static,
 ) -> Node {
-    block("label", "text").child(el("span").text(name)).child(
-        el(tag)
-            .attr("maxlength", longest)
-            .prop_of("value", move || JsValue::from_str(&text()))
-            .on("change", move |event| take(value_of(&event))),
-    )
+    labelled(name, typed_text(tag, longest, text, take))
+}
+
+/// What text is typed into; it is handed on when the field is left.
+pub(crate) fn typed_text(
+    tag: &str,
+    longest: &str,
+    text: impl Fn() -> String + 'static,
+    take: impl Fn(String) + 'static,
+) -> Node {
+    el(tag)
+        .attr("maxlength", longest)
+        .prop_of("value", move || JsValue::from_str(&text()))
+        .on("change", move |event| take(value_of(&event)))
+}
+
+/// An input with its name.
+pub(crate) fn labelled(name: &str, input: Node) -> Node {
+    block("label", "text").child(el("span").text(name)).child(input)
 }
 
 /// A button that asks for a JSON file.

@@ -113,7 +113,7 @@ fn a_proposal_that_is_not_there_is_answered_with_those_that_are() {
     for wanted in ["2", "-1", "Springs", "", "99999999999999999999"] {
         let argument = format!("--proposal={wanted}");
         let said = complaint(&scrubline(&["sweep", &argument]), 1);
-        assert!(said.contains("0 as measured, 1 Two-inch spindle"), "{said}");
+        assert!(said.contains("0 as measured, 1 2 in spindle"), "{said}");
     }
 }
 

@@ -55,7 +55,7 @@ fn a_link_can_open_on_a_proposal() {
     let on_spindle = printed(&scrubline(&["link", "--proposal", "1"]));
     assert_ne!(plain, on_spindle);
     let summary = printed(&scrubline(&["open", on_spindle.trim_end(), "--format", "text"]));
-    assert!(summary.contains("Opened at   Two-inch spindle\n"), "{summary}");
+    assert!(summary.contains("Opened at   50.8 mm spindle\n"), "{summary}");
     let back = printed(&scrubline(&["link", on_spindle.trim_end(), "--proposal", "measured"]));
     assert_eq!(back, plain);
 }

@@ -16,7 +16,7 @@ fn report(arguments: &[&str], design: &str) -> Value {
 fn a_dropped_spindle_lowers_by_its_drop() {
     let report = report(&["--decimals", "6"], &changed_demo(|_| {}));
     let (measured, spindle) = (&report["trucks"][0], &report["trucks"][1]);
-    assert_eq!(spindle["name"], "Two-inch spindle");
+    assert_eq!(spindle["name"], "50.8 mm spindle");
     let number = |truck: &Value, key: &str| truck[key].as_f64().unwrap();
     let near = |value: f64, expected: f64| assert!((value - expected).abs() < 2e-6, "{value} {expected}");
     near(number(spindle, "drop_mm"), 50.8);
@@ -211,9 +211,10 @@ fn a_proposal_that_cannot_stand_says_why_beside_the_others() {
     );
     assert!(json["trucks"][1]["camber_deg"].is_null());
     let text = printed(&piped(&["report", "-"], &apart));
-    assert!(text.contains(&format!("Two-inch spindle: {why}")), "{text}");
+    let name = "Lower pivots 300.0 mm inward, upper pivots 300.0 mm outward";
+    assert!(text.contains(&format!("{name}: {why}")), "{text}");
     let said = complaint(&piped(&["sweep", "-", "--proposal", "1"], &apart), 1);
-    assert_eq!(said, format!("scrubline: Juniper pickup, Two-inch spindle: {why}\n"));
+    assert_eq!(said, format!("scrubline: Juniper pickup, {name}: {why}\n"));
 }
 
 #[test]
@@ -231,7 +232,7 @@ fn one_proposal_can_be_picked() {
             .map(|truck| truck["name"].as_str().unwrap().to_owned())
             .collect::<Vec<_>>()
     };
-    assert_eq!(names(&[]), ["as measured", "Two-inch spindle", "Bars"]);
+    assert_eq!(names(&[]), ["as measured", "50.8 mm spindle", "Bars"]);
     assert_eq!(names(&["--proposal", "bars"]), ["as measured", "Bars"]);
     assert_eq!(names(&["--proposal", "measured"]), ["as measured"]);
     // Bars turned out lower the body and eat the bump travel to the stop; a spindle leaves it.

@@ -32,7 +32,8 @@ fn the_code_is_of_the_truck_as_set_up() {
     let said = list(&asked);
     let truck = |key: &str| {
         let row = report.iter().find(|row| row["answer"] == key).unwrap();
-        number(row, "Two-inch spindle")
+        let name = row.keys().find(|name| name.starts_with("50.8 mm spindle")).unwrap();
+        number(row, name)
     };
     for key in ["ride_height", "camber", "caster_ground", "toe"] {
         let reads = amount(&said, key);

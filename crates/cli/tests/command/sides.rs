@@ -97,7 +97,7 @@ fn alike_nothing_is_said_of_sides() {
 fn every_question_can_be_asked_of_the_right() {
     let design = bent();
     let text = printed(&piped(&["setup", "-", "--side", "right", "--camber", "0"], &design));
-    assert!(text.starts_with("Juniper pickup, Two-inch spindle, right side, set up"), "{text}");
+    assert!(text.starts_with("Juniper pickup, 50.8 mm spindle, right side, set up"), "{text}");
     assert!(text.contains("right side alone") && !text.contains("As a proposal"), "{text}");
     let at_rest = |side| {
         let asked =

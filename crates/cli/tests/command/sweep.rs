@@ -182,7 +182,7 @@ fn the_truck_swept_is_the_one_that_the_sender_saw() {
     let (seen, measured) = (height(&[]), height(&["--proposal", "measured"]));
     assert_ne!(seen, measured);
     assert_eq!(height(&["--proposal", "0"]), measured);
-    for same in ["1", "Two-inch spindle", "two-inch SPINDLE"] {
+    for same in ["1", "2 in spindle", "2 IN spindle", "50.8 mm spindle"] {
         assert_eq!(height(&["--proposal", same]), seen, "{same}");
     }
 }
