@@ -548,6 +548,30 @@ fn an_own_truck_has_nobody_else_s_shock_and_joints() {
     }
 }
 
+/// What is one's own stays: a title that was typed, and a proposal that was worked on or named.
+#[test]
+fn an_own_truck_has_nobody_else_s_title_and_proposal() {
+    let id = demo().proposals[0].id;
+    let after = |edits: &[Edit]| {
+        let design = edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap());
+        design.edited(&Edit::OwnTruck).unwrap()
+    };
+    assert_eq!((after(&[]).title.as_str(), after(&[]).proposals.len()), ("", 0));
+    let titled = after(&[Edit::Title("Grandpa's".into())]);
+    assert_eq!((titled.title.as_str(), titled.proposals.len()), ("Grandpa's", 0));
+    let deeper = DroppedSpindle { drop_mm: 76.2, ..DroppedSpindle::default() };
+    let bolt = BarAdjuster { turns: -2.0 };
+    for edit in [
+        Edit::Set(id, Change::DroppedSpindle(deeper)),
+        Edit::Set(id, Change::BarAdjuster(bolt)),
+        Edit::RearDown(id, Some(25.4)),
+        Edit::RenameProposal(id, "Two inches".into()),
+    ] {
+        let worked = demo().edited(&edit).unwrap();
+        assert_eq!(after(&[edit]).proposals, worked.proposals);
+    }
+}
+
 #[test]
 fn what_is_not_a_number_is_told_as_well() {
     let here = demo();

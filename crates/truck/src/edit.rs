@@ -1,6 +1,7 @@
 //! Everything a person can do to a design, as values.
 
 use crate::change::{Change, ChangeField, ChangeKind, ChangeSources, Place};
+use crate::demo::demo;
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::edit_error::{EditError, LONGEST_NAME, bounded};
 use crate::field::{Field, Group};
@@ -30,7 +31,7 @@ pub enum Edit {
     /// Where a number came from.
     Source(Field, Source),
     /// Every number is the person's own from here on: what they have not
-    /// measured counts as assumed, and nothing was read off it.
+    /// measured counts as assumed, nothing was read off it, and the demo's title and proposal go.
     OwnTruck,
     /// The kind of spring.
     SpringKind(SpringKind),
@@ -170,8 +171,14 @@ impl Design {
         Ok(())
     }
 
-    /// Nothing of the truck is known yet.
+    /// Nothing of the truck is known yet, and what the demo is called and would be changed to says
+    /// nothing of it.
     fn start_own(&mut self) {
+        let demo = demo();
+        self.proposals.retain(|proposal| !demo.proposals.contains(proposal));
+        if self.title == demo.title {
+            self.title.clear();
+        }
         self.truck.sources = Sources::all(Source::Assumed);
         self.truck.readings = Readings::NONE;
         // A guess of where another truck's shock or joint ends the travel is worth nothing.
