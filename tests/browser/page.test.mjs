@@ -284,6 +284,19 @@ describe("the forms", () => {
     assert.equal(await readout(page, HEIGHT), "10 in");
   });
 
+  on({ viewport: { ...PHONE, width: PHONE.height, height: PHONE.width } }, "stand beside the sketch when a phone lies on its side", async (page) => {
+    const boxes = await page.$$eval(".sketch, .readout, .which button, .tools button", (seen) => seen
+      .filter((one) => one.checkVisibility())
+      .map((one) => ({ of: one.textContent.slice(0, 20), ...one.getBoundingClientRect().toJSON() })));
+    assert.ok(boxes.length >= 1 + 3 + 2 + 4, `${boxes.length}`);
+    const { width, height } = page.viewport();
+    for (const box of boxes) {
+      assert.ok(box.left >= 0 && box.top >= 0 && box.right <= width && box.bottom <= height, JSON.stringify(box));
+    }
+    const [sketch, tile] = await page.$$eval(".sketch, .readout", (seen) => seen.map((one) => one.getBoundingClientRect().toJSON()));
+    assert.ok(sketch.height > height / 2 && tile.left >= sketch.right, JSON.stringify({ sketch, tile }));
+  });
+
   on({ viewport: DESK }, "undo and redo", async (page) => {
     await type(page, "Drop, pin higher", "3");
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
