@@ -63,8 +63,9 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
 /// Leads from a number to the field for what was read off the truck; it lies over the whole tile.
 fn measured(page: Page, of: Readable) -> Node {
     let press = move || {
-        page.session.to_read.set(Some(of));
+        // The panel first: one that is there already is built anew, and the cursor goes into the new one.
         page.session.panel.set(Panel::Measure);
+        page.session.to_read.set(Some(of));
     };
     button(MEASURED, press).attr("class", "reads").attr("aria-label", &spoken_measured(of))
 }
