@@ -84,6 +84,26 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, String> {
     read.map_err(|error| error.to_string())
 }
 
+/// Where a number lies outside its limits, given in mm, degrees or as a plain number: what they are.
+#[must_use]
+#[inline(never)]
+pub fn range(kind: Kind, (low, high): (f64, f64), value: f64, units: Units) -> Option<String> {
+    let core = |limit: f64| if kind == Kind::Angle { limit.to_radians() } else { limit };
+    // Numbers are kept to a hundredth, and what rounds to a limit is within it.
+    let slack = core(0.005);
+    if (core(low) - slack..=core(high) + slack).contains(&value) {
+        return None;
+    }
+    // What is said can itself be entered: its last fraction lies within.
+    let fraction =
+        if kind == Kind::Length && units == Units::Inches { measure::MM_PER_INCH / 64.0 } else { 0.0 };
+    let inward = |limit: f64, round: fn(f64) -> f64| {
+        if fraction > 0.0 { round(limit / fraction) * fraction } else { core(limit) }
+    };
+    let (low, high) = (inward(low, f64::ceil), inward(high, f64::floor));
+    Some(["From ", &show(kind, low, units), " to ", &show(kind, high, units)].concat())
+}
+
 /// The step of a field's minus and plus, in the core's unit.
 #[must_use]
 #[inline(never)]

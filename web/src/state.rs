@@ -11,7 +11,7 @@ use drawing::{Aspect, Handle, Units};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
-use truck::{Design, Edit, Side};
+use truck::{Design, Edit, Readable, Side};
 
 /// The panels, in the order of the menu.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -110,6 +110,8 @@ pub(crate) struct Session {
     pub(crate) rests: Value<u32>,
     /// The open panel.
     pub(crate) panel: Value<Panel>,
+    /// The answer that was measured, until the cursor is in the field for it.
+    pub(crate) to_read: Value<Option<Readable>>,
     /// One sentence at the top of the page.
     pub(crate) notice: Value<Option<Notice>>,
     /// The search for ways down.
@@ -160,6 +162,7 @@ impl Session {
             dragging: Value::new(None),
             rests: Value::new(0),
             panel: Value::new(Panel::Parts),
+            to_read: Value::new(None),
             notice: Value::new(None),
             hunt: Value::new(Hunt::new()),
             lesson: Value::new(None),

@@ -6,6 +6,10 @@ use drawing::{SKETCHED, Units, marked};
 use linkage::Pose;
 use measure::{MM_PER_INCH, fixed, print_angle, print_length, spoken_angle, spoken_length};
 use study::{Figure, Gap, Guesses, Pair, Reading, Sort, StandingSide, Studies, Told, TravelLeft, Value};
+use truck::Readable;
+
+/// What leads from an answer to the field for it.
+pub(crate) const MEASURED: &str = "I measured this";
 
 /// The room beside the tire.
 pub(crate) const RAIL: Figure = Figure::room(Pair::TireRail);
@@ -152,6 +156,12 @@ pub(crate) fn spoken(told: &Told, units: Units) -> String {
         _ => return said(told, units),
     };
     if told.is_guess() { "a guess, ".to_owned() + &plain } else { plain }
+}
+
+/// What leads from an answer to the field for it, as it is heard.
+#[inline(never)]
+pub(crate) fn spoken_measured(of: Readable) -> String {
+    MEASURED.to_owned() + ": " + of.label()
 }
 
 /// Writes what is told. A screen reader passes a mark over: each is there in words for it.

@@ -5,9 +5,10 @@ use crate::browser::slices::Slices;
 use crate::derive::{Answers, Standing};
 use crate::dom::{Node, as_a, block, button, el, follow};
 use crate::format::readout_style;
+use crate::panels::read_off::{in_place, measured, shift};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
-use crate::told::{said, write};
+use crate::told::{model_says, said, write};
 use crate::widgets::picture;
 use drawing::{ClearanceMap, Mark, Scene, View, Zoom, clearance_map, marked};
 use leptos::prelude::document;
@@ -16,7 +17,7 @@ use std::sync::Arc;
 use study::{
     Clearances, Figure, Found, Judged, LowLine, Moves, Pair, Search, StandingSide, Studies, Told, TravelLeft,
 };
-use truck::{ChangeField, Field};
+use truck::{ChangeField, Field, Readable};
 use web_sys::PointerEvent;
 
 /// The id of the map.
@@ -37,6 +38,8 @@ struct Panel {
     /// The pair whose map is open; the one with the least room where none was chosen.
     chosen: Value<Option<Pair>>,
     size: Value<(f64, f64)>,
+    /// What was measured, where the field for it is open.
+    reading: Value<Option<Readable>>,
 }
 
 /// The panel.
@@ -48,6 +51,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         settled: Value::new(None),
         chosen: Value::new(None),
         size: Value::new((340.0, 250.0)),
+        reading: Value::new(None),
     };
     panel.settle();
     let pairs = move || panel.found().map(|found| panel.rows(&found)).unwrap_or_default();
@@ -57,6 +61,8 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .attr("aria-label", "Clearance")
         .child(el("h2").text("What comes near what"))
         .child(panel.map())
+        .child(block("p", "hint").text_of(move || panel.shifted()))
+        .child(block("div", "reading").content_of(move || panel.field()))
         .child(block("p", "hint").text(legend))
         .child(block("div", "pairs").class_if("behind", move || panel.is_behind()).content_of(pairs))
         .child(block("p", "hint").text_of(move || panel.open()))
@@ -118,31 +124,39 @@ impl Panel {
         let told = self.answers.now.with(|now| now.as_ref().as_ref().ok().map(|rest| told(rest, found)));
         let value = told.as_ref().map_or_else(String::new, |(told, _)| said(told, page.units()));
         let warn = matches!(told, Some((Told { judged: Judged::Tight | Judged::Bad, .. }, _)));
+        let number = told.as_ref().and_then(|(told, _)| told.number());
+        let at_rest = told.as_ref().map_or_else(String::new, |(told, _)| self.at_rest(told, found));
         let guesses = told.filter(|(told, _)| told.is_guess()).map(|(_, guesses)| guesses);
         let mut place = self.place(found);
         if let Some(guesses) = guesses {
             place = place + "; rests on guesses: " + &guesses;
         } else {
-            if found.gap.distance_mm <= 0.0 {
+            if number.is_some_and(|mm| mm <= 0.0) {
                 place = "they meet, ".to_owned() + &place;
             }
             if let Some(spot) = found.meets_in_bump.filter(|spot| spot.travel_mm > 0.0) {
                 place = place + "; first in bump at " + &far(spot.travel_mm);
             }
         }
-        let row = button("", move || self.choose(pair))
+        let choose = move || {
+            self.reading.set(None);
+            self.choose(pair);
+        };
+        let row = button("", choose)
             .attr("class", "pair")
             .attr("aria-pressed", if open { "true" } else { "false" })
             .class_if("warn", move || warn)
             .child(el("span").text(pair.label()))
             .child(write(el("b"), &value))
-            .child(el("small").text(&place));
+            .child(write(el("small"), &(place + &at_rest)));
         let show = move || {
             self.choose(pair);
             page.session.travel_mm.set(at.wheel_travel_mm);
             page.session.steer_rad.set(page.way() * at.heading_rad);
         };
-        let line = block("div", "pairing").child(row);
+        let of = Figure::room(pair).readable();
+        let read = of.map(|of| measured(page, of, self.reading, move || self.choose(pair)));
+        let line = block("div", "pairing").child(row).children(read);
         if pair.moves() == Moves::Never {
             return line;
         }
@@ -150,6 +164,33 @@ impl Panel {
             button("Show", show)
                 .attr("aria-label", &("Show the sketch where ".to_owned() + pair.label() + " is least")),
         )
+    }
+
+    /// What was read off between the two as it sits, with what the model says of it.
+    fn at_rest(self, told: &Told, found: &Found) -> String {
+        let units = self.page.units();
+        let and_model = |told: &Told, rest: &StandingSide| model_says(told, rest, units);
+        self.answers.now.with(|now| {
+            let Ok(rest) = now.as_ref() else { return String::new() };
+            let figure = Figure::room(found.pair);
+            if found.pair.moves() == Moves::Never || figure.reading(&rest.fitted.measured).is_none() {
+                return and_model(told, rest);
+            }
+            let told = figure.told(&Held { rest, found }, figure.of_side_may_rest_on(rest));
+            "; at rest ".to_owned() + &said(&told, units) + &and_model(&told, rest)
+        })
+    }
+
+    /// By how much the map is off what was read, where something was.
+    fn shifted(self) -> String {
+        let pair = self.found().and_then(|found| self.pair(&found));
+        let of = pair.and_then(|pair| Figure::room(pair).readable());
+        of.map(|of| shift(self.page, self.answers, of)).unwrap_or_default()
+    }
+
+    /// The field for what was measured. The rows are built anew at every edit, and would take the cursor along.
+    fn field(self) -> Vec<Node> {
+        self.reading.get().map(|of| in_place(self.page, self.answers, of)).unwrap_or_default()
     }
 
     /// Puts a pair on the map, and the map in sight.
@@ -319,6 +360,10 @@ impl Studies for Held<'_> {
 
     fn found(&self, _: Pair) -> Option<&Found> {
         Some(self.found)
+    }
+
+    fn room_mm(&self, pair: Pair) -> Option<f64> {
+        study::clearance(self.rest, &self.rest.pose, pair).map(|gap| gap.distance_mm)
     }
 }
 

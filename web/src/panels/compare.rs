@@ -4,14 +4,13 @@ use crate::derive::{Answers, Standing, name_of, proposal_names};
 use crate::dom::{Node, block, button, el, words};
 use crate::format::readout_style;
 use crate::panels::parts::name_field;
-use crate::signals::Derived;
+use crate::panels::read_off::{in_place, measured};
+use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, model_says, rests_on, said, write};
 use drawing::{Units, harder_in_words, hold_in_words, marked};
 use measure::{fixed, print_length, signed};
-use study::{
-    Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told, Value,
-};
+use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told};
 use truck::{Edit, MOST_PROPOSALS, ProposalId, Side};
 
 /// The panel.
@@ -133,32 +132,48 @@ fn table(page: Page, answers: Answers) -> Node {
         Selected::Proposal(id) => shown
             .with(|design| design.proposals.iter().position(|found| found.id == id).map_or(0, |at| at + 1)),
     };
-    let content = move || {
-        let (sheet, chosen) = (sheet.get(), chosen());
-        let mark = |node: Node, at: usize| if at == chosen { node.attr("class", "chosen") } else { node };
-        let span = sheet.columns.len().to_string();
-        let head = sheet
-            .columns
-            .iter()
-            .enumerate()
-            .map(|(at, name)| mark(el("th").attr("scope", "col").text(name), at));
-        let group = |row: &Row| {
-            let cells = row.cells.iter().enumerate().map(|(at, cell)| {
+    let mark = |node: Node, is_chosen: bool| if is_chosen { node.attr("class", "chosen") } else { node };
+    let head = move || {
+        let chosen = chosen();
+        let name =
+            |(at, name): (usize, &String)| mark(el("th").attr("scope", "col").text(name), at == chosen);
+        sheet.with(|sheet| sheet.columns.iter().enumerate().map(name).collect())
+    };
+    let span = move || Some(sheet.with(|sheet| sheet.columns.len().to_string()));
+    let open = Value::new(None);
+    // Each row stays as long as the table does: a field that is open in it keeps the cursor.
+    let group = |(at, figure): (usize, Figure)| {
+        let name = move || sheet.with(|sheet| sheet.rows[at].name.clone());
+        let cells = move || {
+            let chosen = chosen();
+            let cell = |(at, cell): (usize, &Cell)| {
                 let (value, note) = (write(el("b"), &cell.value), write(el("small"), &cell.note));
-                mark(el("td").child(value).child(note), at)
-            });
-            let name = el("th").attr("scope", "rowgroup").attr("colspan", &span).text(&row.name);
-            el("tbody").child(el("tr").child(name)).child(el("tr").children(cells))
+                mark(el("td").child(value).child(note), at == chosen)
+            };
+            sheet.with(|sheet| sheet.rows[at].cells.iter().enumerate().map(cell).collect())
         };
-        let mut parts = vec![el("thead").child(el("tr").children(head))];
-        parts.extend(sheet.rows.iter().map(group));
-        parts
+        // What a load does to it is no reading of the truck as it sits.
+        let of = figure.readable().filter(|of| Figure::of_reading(*of) == figure);
+        let field = move || {
+            let here = open.get().filter(|_| open.get() == of).into_iter();
+            here.map(|of| el("td").attr_of("colspan", span).children(in_place(page, answers, of))).collect()
+        };
+        let head = el("th").attr("scope", "rowgroup").attr_of("colspan", span);
+        let head = head.child(el("span").text_of(name));
+        el("tbody")
+            .child(el("tr").child(head.children(of.map(|of| measured(page, of, open, || ())))))
+            .child(el("tr").content_of(cells))
+            .child(el("tr").content_of(field))
     };
     block("div", "scroll")
         .attr("tabindex", "0")
         .attr("role", "region")
         .attr("aria-label", "What each gives and takes")
-        .child(block("table", "compare").content_of(content))
+        .child(
+            block("table", "compare")
+                .child(el("thead").child(el("tr").content_of(head)))
+                .children(COMPARED.into_iter().enumerate().map(group)),
+        )
 }
 
 /// The rows of trucks at rest, the first of them as measured.
@@ -189,9 +204,11 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
 fn cell(told: &Told, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> Cell {
     let words = |words: String| Cell { value: String::new(), note: marked(words, told.is_guess()) };
     let note = match (told.value, told.figure.read(before)) {
-        (Some(Value::Words(said)), _) => return words(said.to_owned()),
-        (Some(Value::Hold(hold)), _) => return words(hold_in_words(&hold, units)),
-        (Some(Value::Number(now)), Some(Value::Number(before))) => differs(told.figure, now, before, units),
+        (Some(study::Value::Words(said)), _) => return words(said.to_owned()),
+        (Some(study::Value::Hold(hold)), _) => return words(hold_in_words(&hold, units)),
+        (Some(study::Value::Number(now)), Some(study::Value::Number(before))) => {
+            differs(told.figure, now, before, units)
+        }
         _ => String::new(),
     };
     let is = |figure: Figure| told.figure == figure;
@@ -206,7 +223,7 @@ fn cell(told: &Told, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> C
         None if is(Figure::HEIGHT_WITH_DRIVER) || is(Figure::HEIGHT_WITH_BED) => "load not stated".to_owned(),
         // What it may bear is not stated: held against as it sits.
         None if is(Figure::SHARE_AT_STOP) => match Figure::HARDER_AT_STOP.read(now) {
-            Some(Value::Number(share)) => harder_in_words(share),
+            Some(study::Value::Number(share)) => harder_in_words(share),
             _ => "not stated".to_owned(),
         },
         None => note,

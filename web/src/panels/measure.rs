@@ -104,6 +104,7 @@ fn number(page: Page, field: Field, right: bool) -> Node {
     let number = Number {
         label: field.label(),
         kind: field.kind(),
+        limits: field.limits(),
         optional: field.is_optional() && !right,
         stepper: false,
         value: Rc::new(move || {

@@ -7,7 +7,9 @@ use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice, folding, labelled, typed_text};
 use leptos::prelude::untrack;
 use std::rc::Rc;
-use truck::{Arm, Change, ChangeField, ChangeKind, Edit, Kind, Place, ProposalId, Source, SpringKind, notes};
+use truck::{
+    Arm, Change, ChangeField, ChangeKind, Edit, Kind, Place, Proposal, ProposalId, Source, SpringKind, notes,
+};
 use wasm_bindgen::JsValue;
 
 /// The panel.
@@ -32,7 +34,7 @@ pub(crate) fn said(page: Page, answers: Answers) -> Vec<Node> {
     let Some(fitted) = answers.fitted.get() else { return Vec::new() };
     let id = page.selected().proposal();
     let notes = page.store.shown().with(|design| {
-        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
+        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], Proposal::changes);
         notes(&fitted.measured, changes)
     });
     let said = notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
@@ -116,6 +118,7 @@ fn rear_down(page: Page, id: ProposalId) -> Node {
     Number {
         label: REAR_DOWN,
         kind: Kind::Length,
+        limits: Proposal::REAR_DOWN_LIMITS_MM,
         optional: true,
         stepper: true,
         value: Rc::new(move || now.get()),
@@ -218,6 +221,7 @@ fn numbers(
         let field = Number {
             label: number.label,
             kind: number.kind,
+            limits: number.limits,
             optional: number.optional,
             stepper: true,
             value: Rc::new(move || change.get().and_then(|change| change.values()[at])),

@@ -1,26 +1,79 @@
 //! What was read off the truck as it sits, beside what the model says of it.
 
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, value_of, words};
+use crate::dom::{Node, block, button, el, follow, value_of, words};
 use crate::format::show;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
-use crate::widgets::{Number, folding};
+use crate::told::{MEASURED, spoken_measured};
+use crate::widgets::{Number, folding_at};
 use drawing::marked;
 use std::rc::Rc;
 use study::{Figure, model_as_it_sits};
-use truck::{Edit, EditError, Kind, ReadWith, Readable, Reading, ReadingFault, Side};
-use wasm_bindgen::JsValue;
+use truck::{Edit, Kind, ReadWith, Readable, Reading, Side};
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::HtmlInputElement;
 
 /// A field for everything that can be read off the side that is looked at.
 #[inline(never)]
 pub(super) fn read_off(page: Page, answers: Answers) -> Node {
-    folding("Read off the truck", move || {
+    let open = Value::new(false);
+    follow(move || {
+        if page.session.to_read.with(Option::is_some) {
+            open.set(true);
+        }
+    });
+    let fields = move || {
         let side = page.session.side.get();
-        let one =
-            |of: &Readable| Field { page, of: *of, side, refused: Value::new(String::new()) }.node(answers);
+        let one = |of: &Readable| field(page, answers, *of, side);
         [words("words-read-off")].into_iter().chain(Readable::ALL.iter().map(one)).collect()
-    })
+    };
+    folding_at("Read off the truck", open, fields).flag("open", move || open.get())
+}
+
+/// What opens the field for an answer where the answer stands, and shuts it; `also` is done before.
+#[inline(never)]
+pub(super) fn measured(
+    page: Page,
+    of: Readable,
+    open: Value<Option<Readable>>,
+    also: impl Fn() + 'static,
+) -> Node {
+    let press = move || {
+        also();
+        let next = (open.now() != Some(of)).then_some(of);
+        open.set(next);
+        page.session.to_read.set(next);
+    };
+    button(MEASURED, press)
+        .attr("class", "reads")
+        .attr("aria-label", &spoken_measured(of))
+        .attr_of("aria-expanded", move || Some((open.get() == Some(of)).to_string()))
+}
+
+/// The field for one answer, at the side that is looked at.
+#[inline(never)]
+pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Vec<Node> {
+    let side = page.session.side.get();
+    let whose = "On the truck as it sits, before any part: ".to_owned() + side.label();
+    vec![block("p", "hint").text(&whose), field(page, answers, of, side)]
+}
+
+/// By how much what is drawn of the model is off what was read; nothing where nothing was.
+#[inline(never)]
+pub(super) fn shift(page: Page, answers: Answers, of: Readable) -> String {
+    let side = page.session.side.get();
+    let read = page.store.shown().with(|design| design.truck.readings.get(of, side).map(Reading::answer));
+    let model = answers.before.with(|before| model_as_it_sits(of, before.as_ref().as_ref().ok()?));
+    let (Some(read), Some(model)) = (read, model) else { return String::new() };
+    let more = if read < model { " less." } else { " more." };
+    let by = show(of.kind(), (read - model).abs(), page.units());
+    ["Drawn is what the model says; by what was read off the truck as it sits, all of it is ", &by, more]
+        .concat()
+}
+
+fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
+    Field { page, of, side, refused: Value::new(String::new()) }.node(answers)
 }
 
 /// One answer at one side.
@@ -58,12 +111,25 @@ impl Field {
             swept.unwrap_or_default() + &model.unwrap_or_default()
         };
         let more = move || if there.get() { self.more() } else { Vec::new() };
-        block("div", "read-off")
-            .child(self.number(of.label(), of.kind(), |reading| Some(reading.value), badge, value))
+        let node = block("div", "read-off")
+            .child(self.number(
+                (of.label(), of.kind(), of.limits()),
+                |reading| Some(reading.value),
+                badge,
+                value,
+            ))
             .child(
                 block("span", "echo wrong").attr("aria-live", "polite").text_of(move || self.refused.get()),
             )
-            .child(block("div", "row").content_of(more))
+            .child(block("div", "row").content_of(more));
+        let element = node.element().clone();
+        follow(move || {
+            if page.session.to_read.get() == Some(of) {
+                page.session.to_read.set(None);
+                put_cursor(&element);
+            }
+        });
+        if of == Readable::Caster { node.child(words("words-sweep")) } else { node }
     }
 
     /// How well, with what, and out again.
@@ -91,12 +157,18 @@ impl Field {
             .prop_of("value", move || JsValue::from_str(self.now().map_or("", |reading| reading.tool.key())))
             .on("change", choose);
         let mut all = vec![
-            self.number("give or take", of.kind(), |reading| Some(reading.tolerance), none, tolerance),
+            self.number(
+                ("give or take", of.kind(), Reading::tolerances(of.kind())),
+                |reading| Some(reading.tolerance),
+                none,
+                tolerance,
+            ),
             tool,
         ];
         if of == Readable::Caster {
             let swept = move |value| self.change(|reading| reading.swept_rad = value);
-            all.push(self.number("swept each way", Kind::Angle, |reading| reading.swept_rad, none, swept));
+            let what = ("swept each way", Kind::Angle, Reading::SWEPT_DEG);
+            all.push(self.number(what, |reading| reading.swept_rad, none, swept));
         }
         let remove = button("Remove", move || self.put(None));
         all.push(remove.attr("aria-label", &("Remove the reading: ".to_owned() + of.label())));
@@ -105,15 +177,17 @@ impl Field {
 
     fn number(
         self,
-        label: &'static str,
-        kind: Kind,
+        (label, kind, limits): (&'static str, Kind, (f64, f64)),
         value: fn(&Reading) -> Option<f64>,
         badge: impl Fn() -> String + 'static,
         take: impl Fn(Option<f64>) + 'static,
     ) -> Node {
         let value = move || self.now().as_ref().and_then(value);
         let (value, badge, take) = (Rc::new(value), Rc::new(badge), Rc::new(take));
-        Number { label, kind, optional: true, stepper: false, value, start: 0.0, badge, take }.node(self.page)
+        // An answer is taken out by its button: emptied, its field is again what it was.
+        let optional = limits == Reading::SWEPT_DEG;
+        Number { label, kind, limits, optional, stepper: false, value, start: 0.0, badge, take }
+            .node(self.page)
     }
 
     fn now(self) -> Option<Reading> {
@@ -127,18 +201,19 @@ impl Field {
         }
     }
 
-    /// Puts a reading; a refusal stands at the field, with what can be read there.
+    /// Puts a reading; a refusal stands at the field.
     fn put(self, reading: Option<Reading>) {
         let why = self.page.store.edit(&Edit::Read(self.of, self.side, reading)).err();
-        let range =
-            why.as_ref().filter(|why| matches!(why, EditError::Reading(_, ReadingFault::Value))).map(|_| {
-                let kind = self.of.kind();
-                let (low, high) = self.of.limits();
-                let core = |value: f64| if kind == Kind::Angle { value.to_radians() } else { value };
-                let [low, high] = [low, high].map(|value| show(kind, core(value), self.page.units()));
-                [": ", &low, " to ", &high].concat()
-            });
-        let said = why.map_or_else(String::new, |why| why.to_string()) + &range.unwrap_or_default();
-        self.refused.set(said);
+        self.refused.set(why.map_or_else(String::new, |why| why.to_string()));
+    }
+}
+
+/// Puts the cursor into the first field of what stands on the page.
+fn put_cursor(within: &web_sys::Element) {
+    let input = within.query_selector("input").ok().flatten();
+    if let Some(input) = input.and_then(|input| input.dyn_into::<HtmlInputElement>().ok()) {
+        within.scroll_into_view_with_bool(false);
+        let _ = input.focus();
+        input.select();
     }
 }

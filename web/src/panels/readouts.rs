@@ -1,14 +1,17 @@
 //! The few numbers that are always in sight.
 
 use crate::derive::Answers;
-use crate::dom::{Node, block, el};
+use crate::dom::{Node, block, button, el};
 use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
-use crate::state::Page;
-use crate::told::{FENDER, Live, RAIL, TILES, model_says, rests_on_in, said, spoken};
+use crate::state::{Page, Panel};
+use crate::told::{
+    FENDER, Live, MEASURED, RAIL, TILES, model_says, rests_on_in, said, spoken, spoken_measured,
+};
 use drawing::Units;
 use measure::{print_length, signed};
 use study::{Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Pair, Studies as _, Told, Value};
+use truck::Readable;
 
 /// One number with what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -52,9 +55,19 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
             .class_if("warn", move || of().warn)
             .class_if("guessed", move || of().value.starts_with('~'))
             .child(el("dt").text_of(move || of().name))
-            .child(value)
+            .child(value.children(TILES[at].readable().map(|of| measured(page, of))))
     };
     block("dl", "readouts").attr("aria-label", "Key numbers").children((0..TILES.len()).map(tile))
+}
+
+/// Leads from a number to the field for what was read off the truck; it lies over the whole tile.
+fn measured(page: Page, of: Readable) -> Node {
+    let press = move || {
+        // The panel first: one that is there already is built anew, and the cursor goes into the new one.
+        page.session.panel.set(Panel::Measure);
+        page.session.to_read.set(Some(of));
+    };
+    button(MEASURED, press).attr("class", "reads").attr("aria-label", &spoken_measured(of))
 }
 
 /// The figures of what is on the sketch, against the truck as measured in the same pose.

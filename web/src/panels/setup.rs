@@ -53,6 +53,7 @@ pub(crate) fn setup(page: Page) -> Node {
         let number = Number {
             label,
             kind,
+            limits: (f64::NEG_INFINITY, f64::INFINITY),
             optional: true,
             stepper: true,
             value: Rc::new(move || wanted.get().numbers[at].or_else(|| found.with(|found| now(found, at)))),

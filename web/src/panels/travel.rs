@@ -2,6 +2,7 @@
 
 use crate::derive::{Answers, CURVE_MM, short_names};
 use crate::dom::{Node, block, el, value_of};
+use crate::panels::read_off::shift;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
@@ -9,6 +10,7 @@ use crate::widgets::{folding, picture};
 use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
 use study::{Figure, Guesses, Quantity, Reading, StandingSide, Station, Unit};
+use truck::Readable;
 use wasm_bindgen::JsValue;
 
 /// The quantities worth a curve against travel.
@@ -71,9 +73,19 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
         .on("change", choose);
     let frame = block("div", "frame").child(picture(Derived::always(draw)));
     crate::browser::size::follow(frame.element(), size);
+    let shifted = move || {
+        let quantity = CURVES.iter().chain(&STEERED).nth(chosen.get());
+        let of = quantity.and_then(|quantity| match quantity {
+            // As it sits the frame lies along the ground, against which it is read.
+            Quantity::Caster => Some(Readable::Caster),
+            other => Readable::from_key(other.key()),
+        });
+        of.map(|of| shift(page, answers, of)).unwrap_or_default()
+    };
     block("div", "curve")
         .child(block("label", "pick").child(el("span").text("Curve")).child(select))
         .child(frame)
+        .child(block("p", "hint").text_of(shifted))
 }
 
 /// A quantity of the truck as measured and of each proposal, each by `points`, which is given the place of

@@ -50,6 +50,7 @@ pub(crate) fn ways(page: Page) -> Node {
         Number {
             label,
             kind,
+            limits: (0.0, 1000.0),
             optional: false,
             stepper: true,
             value: Rc::new(move || {

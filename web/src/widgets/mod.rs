@@ -13,9 +13,18 @@ use web_sys::{File, HtmlInputElement};
 
 /// A section that folds; what it holds is built only while it is open.
 pub(crate) fn folding(name: &str, content: impl Fn() -> Vec<Node> + 'static) -> Node {
-    let open = Value::new(false);
+    folding_at(name, Value::new(false), content)
+}
+
+/// A section that folds by a value of others'.
+pub(crate) fn folding_at(name: &str, open: Value<bool>, content: impl Fn() -> Vec<Node> + 'static) -> Node {
     block("details", "group")
-        .on("toggle", move |event| open.set(is_set(&event, "open")))
+        .on("toggle", move |event| {
+            // Opened from elsewhere it is open already, and what it holds is not built twice.
+            if open.now() != is_set(&event, "open") {
+                open.set(!open.now());
+            }
+        })
         .child(el("summary").text(name))
         .child(block("div", "folded").content_of(move || if open.get() { content() } else { Vec::new() }))
 }

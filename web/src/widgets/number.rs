@@ -15,12 +15,15 @@ use wasm_bindgen::JsValue;
 /// A field for one number. Build it, then [`Number::node`].
 ///
 /// While the person types, the field holds their text and says under it what
-/// it understood, or where reading stopped; only a readable number is handed on.
+/// it understood, where reading stopped, or from where to where it may be; only a
+/// number that can be entered is handed on, and any other text stays where it is.
 pub(crate) struct Number {
     /// What the number is.
     pub(crate) label: &'static str,
     /// What sort of number.
     pub(crate) kind: Kind,
+    /// Least and greatest, in mm, degrees or a plain number.
+    pub(crate) limits: (f64, f64),
     /// Whether it may be left open.
     pub(crate) optional: bool,
     /// Whether minus and plus stand beside the field.
@@ -46,10 +49,10 @@ impl Number {
         if let Kind::Choice(words) = self.kind {
             return self.select(words);
         }
-        let Self { label, kind, optional, stepper, value, start, badge, take } = self;
+        let Self { label, kind, limits, optional, stepper, value, start, badge, take } = self;
         let units = page.preferences.units;
         let typed = Value::new(None::<String>);
-        let understood = move || understand(typed.get()?, kind, optional, units.get());
+        let understood = move || understand(typed.get()?, (kind, limits), optional, units.get());
         let wrong = move || matches!(understood(), Some(Err(_)));
         let echo = move || match understood() {
             Some(Ok(Some(v))) => "= ".to_owned() + &format::show(kind, v, units.get()),
@@ -64,9 +67,16 @@ impl Number {
         };
         let give = Rc::clone(&take);
         let commit = move || {
-            if let Some(Ok(number)) = untrack(understood) {
-                typed.set(None);
-                give(number);
+            match untrack(understood) {
+                Some(Ok(number)) => {
+                    typed.set(None);
+                    give(number);
+                }
+                // Emptied, it is again what it was.
+                _ if typed.with_now(|typed| typed.as_ref().is_some_and(|text| text.trim().is_empty())) => {
+                    typed.set(None);
+                }
+                _ => {}
             }
         };
         let commit_on_enter = commit.clone();
@@ -141,9 +151,15 @@ impl Number {
 /// What a typed text stands for; an empty one leaves the number open, where it may be.
 #[inline(never)]
 #[expect(clippy::unnecessary_wraps, reason = "beside a field without typed text, which has no reading")]
-fn understand(text: String, kind: Kind, optional: bool, units: Units) -> Option<Result<Option<f64>, String>> {
+fn understand(
+    text: String,
+    (kind, limits): (Kind, (f64, f64)),
+    optional: bool,
+    units: Units,
+) -> Option<Result<Option<f64>, String>> {
     if text.trim().is_empty() && optional {
         return Some(Ok(None));
     }
-    Some(format::read(kind, &text, units).map(Some))
+    let within = |value| format::range(kind, limits, value, units).map_or(Ok(Some(value)), Err);
+    Some(format::read(kind, &text, units).and_then(within))
 }
