@@ -128,7 +128,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.equal(way, "more");
       // Printed to a sixteenth and a sixty-fourth.
       assert.ok(Math.abs(number(by) - (3 - model)) < 1 / 16, said);
-      await press(page, "Two-inch spindle", ".which");
+      await press(page, "2 in spindle", ".which");
       // The joint comes up by the spindle's two inches.
       assert.match(await pair(page, joint), /^rim to lower ball joint1 in/);
       // Of what moves, the least elsewhere is the model's, and what was read is told of it at rest.

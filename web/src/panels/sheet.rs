@@ -1,7 +1,7 @@
 //! The sheet: one printed page of a proposal. It is built when the browser prints.
 
 use crate::browser::address;
-use crate::derive::{Answers, selected_name};
+use crate::derive::{Answers, selected_name, short_names};
 use crate::dom::{Node, block, el, words};
 use crate::format::readout_style;
 use crate::panels::compare;
@@ -102,7 +102,10 @@ fn numbers(page: Page, answers: &Answers) -> Node {
     let row = |row: &compare::Row| {
         el("tr").child(el("th").attr("scope", "row").text(&row.name)).children(row.cells.iter().map(cell))
     };
-    let columns = compared.columns.iter().map(|name| head(name));
+    // The parts are listed above: in the head of a column there is no room for all of them.
+    let names = short_names(page);
+    let columns = compared.columns.iter().take(1).chain(names.iter().map(|(_, name)| name));
+    let columns = columns.map(|name| head(name));
     el("table")
         .child(el("thead").child(el("tr").child(head("")).children(columns)))
         .child(el("tbody").children(compared.rows.iter().map(row)))
