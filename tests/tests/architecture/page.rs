@@ -19,7 +19,10 @@ fn computes(path: &str) -> bool {
 /// What a view calls all the same.
 const CALLED: [(&str, &[&str]); 7] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
-    ("panels/clearance", &["study::LowLine::worst", "study::Search::new", "study::least_first"]),
+    (
+        "panels/clearance",
+        &["study::LowLine::worst", "study::Search::new", "study::clearance", "study::least_first"],
+    ),
     ("panels/compare", &["study::Studied::new"]),
     ("panels/read_off", &["study::model_as_it_sits"]),
     (

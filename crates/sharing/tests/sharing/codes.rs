@@ -88,7 +88,6 @@ fn the_longest_design_is_read_again() {
             Edit::OwnTruck,
             Edit::Title("é".repeat(Design::LONGEST_NAME / 2)),
             Edit::Note("ß".repeat(Design::LONGEST_NOTE / 2)),
-            Edit::RemoveProposal(ProposalId(0)),
         ],
     );
     for field in Field::ALL.iter().copied() {

@@ -280,7 +280,6 @@ pub(crate) fn typed_in() -> impl Strategy<Value = Design> {
         edited(
             &design,
             [
-                Edit::RemoveProposal(id),
                 Edit::AddProposal("Spindle and fifteens".to_owned()),
                 Edit::Set(id, ChangeKind::DroppedSpindle.with(None, &spindle).unwrap()),
                 Edit::Set(id, ChangeKind::MovedPivot.with(upper, &pivot).unwrap()),
