@@ -32,7 +32,7 @@ async function walk(page, rights = []) {
     const choices = await page.$$(".lessons .step button");
     if (choices.length > 0) {
       asked += 1;
-      const answer = () => page.$eval(".lessons .step p:last-child", (found) => found.checkVisibility());
+      const answer = () => page.$eval(".lessons .step > div > p:last-child", (found) => found.checkVisibility());
       assert.ok(!(await answer()), "hidden before the guess");
       const said = [];
       for (const choice of choices) {
@@ -115,7 +115,7 @@ describe("a lesson", () => {
     await begin(page, 4);
     await press(page, "Next", ".lessons");
     await hit(page, await page.$(".lessons .step button"));
-    await page.$eval(".lessons .step p:last-child", (answer) => answer.scrollIntoView());
+    await page.$eval(".lessons .step > div > p:last-child", (answer) => answer.scrollIntoView());
     await settled(page);
     const box = (of) => page.$eval(of, (found) => found.getBoundingClientRect().toJSON());
     const [sketch, sliders, on] = [await box(".sketch"), await box(".sliders"), await box(".lessons .row")];
