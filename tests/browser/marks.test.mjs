@@ -125,6 +125,12 @@ describe("a guess", () => {
     assert.ok(told.length > 15, told.join());
     for (const text of told) assert.match(text, /model says ~ /);
     assert.deepEqual(await unheard(page, ".read-off .badge"), []);
+    // What was read is none, but by how much a guessed curve is off it is one.
+    await type(page, "Camber", "-1");
+    await turnTo(page, "Travel");
+    const [off] = await texts(page, ".panel .curve .hint");
+    assert.match(off, /all of it is ~ \d\.\d\d° (more|less)\.$/);
+    assert.deepEqual(await unheard(page, ".panel .curve .hint"), []);
   });
 
   on({ viewport: DESK }, "keeps its mark in a lesson", async (page) => {

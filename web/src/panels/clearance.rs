@@ -5,7 +5,7 @@ use crate::browser::slices::Slices;
 use crate::derive::{Answers, Standing};
 use crate::dom::{Node, as_a, block, button, el, follow};
 use crate::format::readout_style;
-use crate::panels::read_off::{in_place, measured, shift};
+use crate::panels::read_off::{in_place, measured, shifted};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::{model_says, said, write};
@@ -61,7 +61,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .attr("aria-label", "Clearance")
         .child(el("h2").text("What comes near what"))
         .child(panel.map())
-        .child(block("p", "hint").text_of(move || panel.shifted()))
+        .child(shifted(page, answers, move || panel.drawn()))
         .child(block("div", "reading").content_of(move || panel.field()))
         .child(block("p", "hint").text(legend))
         .child(block("div", "pairs").class_if("behind", move || panel.is_behind()).content_of(pairs))
@@ -181,11 +181,10 @@ impl Panel {
         })
     }
 
-    /// By how much the map is off what was read, where something was.
-    fn shifted(self) -> String {
-        let pair = self.found().and_then(|found| self.pair(&found));
-        let of = pair.and_then(|pair| Figure::room(pair).readable());
-        of.map(|of| shift(self.page, self.answers, of)).unwrap_or_default()
+    /// What can be read off of the pair that is on the map.
+    fn drawn(self) -> Option<Readable> {
+        let found = self.found()?;
+        Figure::room(self.pair(&found)?).readable()
     }
 
     /// The field for what was measured. The rows are built anew at every edit, and would take the cursor along.

@@ -5,7 +5,7 @@ use crate::dom::{Node, block, button, el, follow, value_of, words};
 use crate::format::show;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
-use crate::told::{MEASURED, spoken_measured};
+use crate::told::{MEASURED, spoken_measured, write};
 use crate::widgets::{Number, folding_at};
 use drawing::marked;
 use std::rc::Rc;
@@ -59,17 +59,33 @@ pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Vec<Node> 
     vec![block("p", "hint").text(&whose), field(page, answers, of, side)]
 }
 
-/// By how much what is drawn of the model is off what was read; nothing where nothing was.
+/// By how much what is drawn of the model is off what was read; empty where nothing was.
+pub(super) fn shifted(page: Page, answers: Answers, drawn: impl Fn() -> Option<Readable> + 'static) -> Node {
+    block("p", "hint").content_of(move || {
+        let said = drawn().map(|of| shift(page, answers, of)).unwrap_or_default();
+        if said.is_empty() { Vec::new() } else { vec![write(el("span"), &said)] }
+    })
+}
+
 #[inline(never)]
-pub(super) fn shift(page: Page, answers: Answers, of: Readable) -> String {
+fn shift(page: Page, answers: Answers, of: Readable) -> String {
     let side = page.session.side.get();
     let read = page.store.shown().with(|design| design.truck.readings.get(of, side).map(Reading::answer));
-    let model = answers.before.with(|before| model_as_it_sits(of, before.as_ref().as_ref().ok()?));
-    let (Some(read), Some(model)) = (read, model) else { return String::new() };
+    let (Some(read), Some((model, is_guess))) = (read, own(answers, of)) else { return String::new() };
     let more = if read < model { " less." } else { " more." };
-    let by = show(of.kind(), (read - model).abs(), page.units());
+    let by = marked(show(of.kind(), (read - model).abs(), page.units()), is_guess);
     ["Drawn is what the model says; by what was read off the truck as it sits, all of it is ", &by, more]
         .concat()
+}
+
+/// What the model itself says of the truck as it sits, and whether that may rest on a guess.
+#[inline(never)]
+fn own(answers: Answers, of: Readable) -> Option<(f64, bool)> {
+    answers.before.with(|before| {
+        let rest = before.as_ref().as_ref().ok()?;
+        let is_guess = !Figure::of_reading(of).of_side_may_rest_on(rest).is_empty();
+        Some((model_as_it_sits(of, rest)?, is_guess))
+    })
 }
 
 fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
@@ -102,11 +118,8 @@ impl Field {
             let swept = self.now().filter(|reading| reading.swept_rad.is_some());
             let swept =
                 swept.map(|reading| "caster ".to_owned() + &show(of.kind(), reading.answer(), units) + "; ");
-            let model = answers.before.with(|before| {
-                let rest = before.as_ref().as_ref().ok()?;
-                let own = show(of.kind(), model_as_it_sits(of, rest)?, units);
-                let is_guess = !Figure::of_reading(of).of_side_may_rest_on(rest).is_empty();
-                Some("model says ".to_owned() + &marked(own, is_guess))
+            let model = own(answers, of).map(|(own, is_guess)| {
+                "model says ".to_owned() + &marked(show(of.kind(), own, units), is_guess)
             });
             swept.unwrap_or_default() + &model.unwrap_or_default()
         };

@@ -2,7 +2,7 @@
 
 use crate::derive::{Answers, CURVE_MM, short_names};
 use crate::dom::{Node, block, el, value_of};
-use crate::panels::read_off::shift;
+use crate::panels::read_off::shifted;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
@@ -73,19 +73,15 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
         .on("change", choose);
     let frame = block("div", "frame").child(picture(Derived::always(draw)));
     crate::browser::size::follow(frame.element(), size);
-    let shifted = move || {
-        let quantity = CURVES.iter().chain(&STEERED).nth(chosen.get());
-        let of = quantity.and_then(|quantity| match quantity {
-            // As it sits the frame lies along the ground, against which it is read.
-            Quantity::Caster => Some(Readable::Caster),
-            other => Readable::from_key(other.key()),
-        });
-        of.map(|of| shift(page, answers, of)).unwrap_or_default()
+    let read = move || match CURVES.iter().chain(&STEERED).nth(chosen.get())? {
+        // As it sits the frame lies along the ground, against which it is read.
+        Quantity::Caster => Some(Readable::Caster),
+        other => Readable::from_key(other.key()),
     };
     block("div", "curve")
         .child(block("label", "pick").child(el("span").text("Curve")).child(select))
         .child(frame)
-        .child(block("p", "hint").text_of(shifted))
+        .child(shifted(page, answers, read))
 }
 
 /// A quantity of the truck as measured and of each proposal, each by `points`, which is given the place of
