@@ -3,6 +3,7 @@
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::Known;
+use drawing::Units;
 use linkage::{Pose, Vector3};
 use std::ops::Deref;
 use std::sync::Arc;
@@ -10,7 +11,7 @@ use study::{
     Clearances, Gap, LeftRight, NoStance, Reading, Rest, Span, Stance, StandingSide, Steering, Sweep,
     TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
-use truck::{Fitted, MOST_PROPOSALS, Plan, ProposalId, Side, Truck, fit};
+use truck::{Design, Fitted, MOST_PROPOSALS, Plan, ProposalId, Side, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -212,18 +213,19 @@ fn reachable(rest: &Rest, travel_mm: f64) -> Option<Pose> {
 
 /// What each proposal is called. While one is dragged its name waits: it would move what stands beside it.
 pub(crate) fn proposal_names(page: Page) -> Vec<(ProposalId, String)> {
-    let units = page.units();
-    let design = page.store.committed();
-    let names = drawing::proposal_names(&design, units);
-    design.proposals.iter().map(|found| found.id).zip(names).collect()
+    names(page, drawing::proposal_names)
 }
 
 /// The same where there is little room.
 pub(crate) fn short_names(page: Page) -> Vec<(ProposalId, String)> {
+    names(page, drawing::short_names)
+}
+
+fn names(page: Page, of: fn(&Design, Units) -> Vec<String>) -> Vec<(ProposalId, String)> {
     let units = page.units();
-    let design = page.store.committed();
-    let names = drawing::short_names(&design, units);
-    design.proposals.iter().map(|found| found.id).zip(names).collect()
+    page.store.with_committed(|design| {
+        design.proposals.iter().map(|found| found.id).zip(of(design, units)).collect()
+    })
 }
 
 /// What a proposal is called.

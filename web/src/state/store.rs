@@ -108,6 +108,11 @@ impl Store {
         self.committed.get()
     }
 
+    /// The same, only looked at.
+    pub(crate) fn with_committed<R>(&self, look: impl FnOnce(&Design) -> R) -> R {
+        self.committed.with(look)
+    }
+
     /// The design without a draft, without following it.
     #[must_use]
     pub fn committed_now(&self) -> Design {
