@@ -5,6 +5,7 @@ use crate::failure::Failure;
 use crate::figures::{Sort, drawn};
 use crate::source;
 use crate::trucks::{self, Choice, Chosen};
+use drawing::proposal_names;
 use sharing::{Shared, Units};
 use std::io::{self, Write};
 use truck::{Change, ChangeNumber, Field, Kind, Ledger, Source, SpringKind};
@@ -51,8 +52,7 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
     }
     writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design, drawn(units)))?;
     writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
-    for proposal in &design.proposals {
-        let name = Choice::Proposal(proposal.id).name(design, drawn(units));
+    for (proposal, name) in design.proposals.iter().zip(proposal_names(design, drawn(units))) {
         writeln!(out, "\n{name}")?;
         if proposal.changes().is_empty() {
             writeln!(out, "  nothing changed yet")?;

@@ -8,7 +8,7 @@ use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
     Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
-    Zoom, captioned, chart, marked, short_names, view_of, write_svg,
+    Zoom, captioned, chart, marked, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
@@ -112,12 +112,6 @@ fn caption(
     Caption { title, columns, rows }
 }
 
-/// What a truck is called beside its line.
-fn short_name(design: &Design, choice: Choice, units: Units) -> String {
-    let place = design.proposals.iter().position(|found| choice.proposal() == Some(found.id));
-    place.map_or_else(|| choice.name(design, units), |place| short_names(design, units).swap_remove(place))
-}
-
 fn sketch(
     design: &Design,
     choice: Choice,
@@ -150,7 +144,7 @@ fn sketch(
             let other = Choice::Proposal(found.id);
             let rest = other.rest(design, standing.rest.side()).ok()?;
             let pose = at(&rest).ok()?;
-            Some((place, short_name(design, other, view.units), rest, pose))
+            Some((place, other.short_name(design, view.units), rest, pose))
         })
         .collect();
     let others: Vec<Other<'_>> = beside
@@ -208,7 +202,7 @@ fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene 
             .curve(quantity)
             .map(|(x, y)| (Sort::Length.in_units(x, units), sort.in_units(y, units)))
             .collect();
-        let mut name = short_name(design, choice, drawn(units));
+        let mut name = choice.short_name(design, drawn(units));
         if quantity.is_against_ground() && !rest.rear_is_stated() {
             name = format!("{name}, {IF_REAR_STAYS}");
         }

@@ -1,7 +1,7 @@
 //! The trucks of a design: as measured, and with each proposal's parts on it.
 
 use crate::failure::Failure;
-use drawing::{Units, proposal_names};
+use drawing::{Units, proposal_names, short_names};
 use study::{Stance, StandingSide, Trial};
 use truck::{Design, Side};
 
@@ -17,6 +17,9 @@ pub(crate) trait Chosen: Sized {
 
     /// What people call it.
     fn name(self, design: &Design, units: Units) -> String;
+
+    /// What it is called where there is little room.
+    fn short_name(self, design: &Design, units: Units) -> String;
 
     /// One side of the truck at rest.
     ///
@@ -48,18 +51,23 @@ impl Chosen for Choice {
     }
 
     fn name(self, design: &Design, units: Units) -> String {
-        let id = self.proposal();
-        let place = design.proposals.iter().position(|proposal| Some(proposal.id) == id);
-        place.map_or_else(
-            || "as measured".to_owned(),
-            |place| proposal_names(design, units).swap_remove(place),
-        )
+        among(self, design, proposal_names(design, units))
+    }
+
+    fn short_name(self, design: &Design, units: Units) -> String {
+        among(self, design, short_names(design, units))
     }
 
     fn rest(self, design: &Design, side: Side) -> Result<StandingSide, String> {
         let stance = Stance::of_design(design, self).map_err(|error| format!("{error}."))?;
         Ok(stance.on(side))
     }
+}
+
+/// The name of a truck of a design, whose proposals have these names.
+fn among(choice: Choice, design: &Design, mut names: Vec<String>) -> String {
+    let place = design.proposals.iter().position(|proposal| Some(proposal.id) == choice.proposal());
+    place.map_or_else(|| "as measured".to_owned(), |place| names.swap_remove(place))
 }
 
 /// One side of a truck at rest.
@@ -99,8 +107,7 @@ pub(crate) fn title(design: &Design) -> &str {
 
 fn there_are(design: &Design) -> String {
     let mut said = String::from("there is no such proposal. There are: 0 as measured");
-    for (place, proposal) in design.proposals.iter().enumerate() {
-        let name = Choice::Proposal(proposal.id).name(design, Units::default());
+    for (place, name) in proposal_names(design, Units::default()).iter().enumerate() {
         said.push_str(&format!(", {} {name}", place + 1));
     }
     said.push('.');

@@ -114,9 +114,7 @@ impl Number {
             entry.insert(0, step(-1.0, "−", "Less: "));
             entry.push(step(1.0, "+", "More: "));
         }
-        let name = block("span", "name")
-            .text(label)
-            .child(block("em", "badge").content_of(move || vec![write(el("span"), &badge())]));
+        let name = named(label, badge);
         block("label", "number")
             .attr("for", &id)
             .child(name.attr("id", &name_id))
@@ -141,11 +139,15 @@ impl Number {
             .children(words.iter().enumerate().map(option))
             .prop_of("value", chosen)
             .on("change", choose);
-        let name = block("span", "name")
-            .text(label)
-            .child(block("em", "badge").content_of(move || vec![write(el("span"), &badge())]));
+        let name = named(label, badge);
         block("label", "number").child(name).child(select)
     }
+}
+
+/// The name of a field, and what is said beside it.
+fn named(label: &str, badge: Rc<dyn Fn() -> String>) -> Node {
+    let badge = block("em", "badge").content_of(move || vec![write(el("span"), &badge())]);
+    block("span", "name").text(label).child(badge)
 }
 
 /// What a typed text stands for; an empty one leaves the number open, where it may be.
