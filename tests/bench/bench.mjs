@@ -80,7 +80,7 @@ async function loops() {
 async function ways() {
   heading(`Ways down, median of ${STARTS}`, ["tried", "took", "a second", "bar"]);
   const { context, page } = await open(browser, { viewport: DESK });
-  await turnTo(page, "Ways down");
+  await turnTo(page, "Find a drop");
   const rates = [];
   for (let turn = 0; turn < STARTS; turn += 1) {
     await type(page, "Lower by", turn % 2 ? "2 1/2" : "2");

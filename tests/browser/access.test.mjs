@@ -210,8 +210,8 @@ describe("the sketch without eyes", () => {
     await page.keyboard.press("ArrowRight");
     await settled(page);
     assert.notEqual(await spoken(page), moved, "travel");
-    await press(page, "Rest");
-    await press(page, "As measured", ".which");
+    await press(page, "Ride height");
+    await press(page, "As it sits", ".which");
     assert.match(await spoken(page), /Frame height 11 and 13 sixteenths inches/);
     await press(page, "Side", '[data-aspect="Front"]');
     const side = await spoken(page);
@@ -237,8 +237,8 @@ describe("without dragging", () => {
 
   for (const aspect of ["Front", "Side", "Top"]) {
     on({ viewport: DESK }, `every point of the truck is moved by keys and by typing: ${aspect}`, async (page) => {
-      await press(page, "As measured", ".which");
-      await turnTo(page, "Measure");
+      await press(page, "As it sits", ".which");
+      await turnTo(page, "My truck");
       const open = () => page.$$eval(".panel details", (all) => all.forEach((one) => { one.open = true; }));
       await open();
       await settled(page);
@@ -386,10 +386,10 @@ describe("the focus", () => {
   });
 
   on({ viewport: DESK }, "is where it was after a panel is opened and a part added by keys", async (page) => {
-    await page.$$eval("nav[aria-label=Panels] button", (all) => all.find((one) => one.textContent === "Travel").focus());
+    await page.$$eval("nav[aria-label=Panels] button", (all) => all.find((one) => one.textContent === "Curves").focus());
     await page.keyboard.press("Enter");
     await settled(page);
-    assert.equal(await page.evaluate(() => document.activeElement.textContent), "Travel");
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), "Curves");
     const before = await code(page);
     await page.$eval('[data-aspect="Front"] [data-handle="wheel-centre"]', (handle) => handle.focus());
     await page.keyboard.press("ArrowUp");

@@ -46,12 +46,12 @@ describe("a link over one's own work", () => {
     await code(page);
     await page.reload();
     await ready(page);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await press(page, "Show mine");
     assert.equal(await code(page), own);
     await page.reload();
     await ready(page);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await press(page, "Show the link's");
     assert.equal(await code(page), theirs);
   });
@@ -63,23 +63,23 @@ describe("a link over one's own work", () => {
     await page.goto(`${URL_}#${theirs}`);
     await ready(page);
     assert.match(await said(page), /Your own design is kept/);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await press(page, "Show mine");
     assert.equal(await code(page), own);
   });
 
   on({ viewport: PHONE }, "says what the link changes, yours first", async (page) => {
     await over(page);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     assert.deepEqual(await list(page), ["1 in spindle, Dropped spindle: 1 in → 3 in", "Only the link's: Deeper"]);
   });
 
   on({ viewport: DESK }, "gives one of its proposals, and the answer is a link of one's own", async (page) => {
     await over(page);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await press(page, "Take “Deeper” into mine");
     const which = await page.$$eval(".which button:not([hidden])", (buttons) => buttons.map((button) => button.textContent));
-    assert.deepEqual(which, ["As measured", "1 in spindle", "Deeper"]);
+    assert.deepEqual(which, ["As it sits", "1 in spindle", "Deeper"]);
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
     await press(page, "1 in spindle", ".which");
     assert.equal(await readout(page, HEIGHT), "10 13/16 in", "one's own is as it was");
@@ -95,7 +95,7 @@ describe("a link over one's own work", () => {
 
   on({ viewport: DESK }, "undone, brings back the plan that was chosen with its travel and steer", async (page) => {
     const { context, page: sender } = await open(browser);
-    await press(sender, "As measured", ".which");
+    await press(sender, "As it sits", ".which");
     const measured = await code(sender);
     await context.close();
     await type(page, "Drop, pin higher", "1");
@@ -123,7 +123,7 @@ describe("a link over one's own work", () => {
     await page.evaluate((text) => { location.hash = text; }, theirs);
     await page.waitForSelector(".notice");
     assert.match(await said(page), /^Opened/);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     assert.equal(await page.$(".beside *"), null);
     await press(page, "Undo");
     await press(page, "2 in spindle", ".which");

@@ -37,7 +37,7 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
       const own = await code(page);
       await page.evaluate(() => scrollTo(0, 1e6));
       await page.evaluate(breakIt);
-      await turnTo(page, "Measure");
+      await turnTo(page, "My truck");
       await page.waitForSelector("#boot");
       assert.deepEqual(await told(page), {
         seen: true, role: "alert",
@@ -77,7 +77,7 @@ test("a trap on the page that is one file is said too", async () => {
   const { context, page } = await open(running.browser, { viewport: DESK, url: pathToFileURL(file).href });
   try {
     await page.evaluate(breakIt);
-    await turnTo(page, "Measure");
+    await turnTo(page, "My truck");
     await page.waitForSelector("#boot");
     const { seen, role, text } = await told(page);
     assert.deepEqual([seen, role], [true, "alert"]);

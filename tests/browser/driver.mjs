@@ -16,6 +16,8 @@ function need(name) {
 }
 
 export const PHONE = { width: 360, height: 740, isMobile: true, hasTouch: true, deviceScaleFactor: 2 };
+/** A phone on its side. */
+export const LYING = { ...PHONE, width: PHONE.height, height: PHONE.width };
 export const DESK = { width: 1280, height: 800 };
 
 /** A browser without a profile of its own. */

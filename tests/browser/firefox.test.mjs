@@ -94,7 +94,7 @@ test("every panel opens", async () => {
       await turnTo(page, panel);
       assert.ok((await page.$eval(".panel", (found) => found.textContent)).length > 40, panel);
     }
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await press(page, "QR code");
     await page.waitForSelector("qr-code svg path");
     await sound(page, faults);

@@ -59,7 +59,7 @@ describe("where it does not come whole", () => {
       await ready(page);
       await type(page, "Drop, pin higher", "3");
       const own = await code(page);
-      for (const panel of ["Ways down", "Compare"]) {
+      for (const panel of ["Find a drop", "Compare"]) {
         await press(page, panel, "nav");
         assert.match(await told(page), /could not be fetched/, panel);
       }
@@ -68,7 +68,7 @@ describe("where it does not come whole", () => {
       await drag(page, "wheel-centre", [[0, -20]]);
       assert.notEqual(await readout(page, HEIGHT), "8 13/16 in", "the sketch goes on");
       const moved = await code(page);
-      await press(page, "Ways down", "nav");
+      await press(page, "Find a drop", "nav");
       await press(page, "Try again");
       assert.match(await told(page), /could not be fetched/, "still not there");
       site.files = files;
@@ -110,7 +110,7 @@ on("it is taken in once the page is kept, so that nothing is waited for", () => 
   await new Promise((done) => setTimeout(done, 500));
   await site.stop();
   await page.evaluate(async () => { for (const name of await caches.keys()) await caches.delete(name); });
-  await press(page, "Ways down", "nav");
+  await press(page, "Find a drop", "nav");
   assert.doesNotMatch(await told(page), /could not be fetched/);
   assert.deepEqual(faults, []);
 });

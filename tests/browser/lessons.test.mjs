@@ -89,7 +89,7 @@ describe("a lesson", () => {
       await press(page, "Leave the lesson");
       assert.equal(await readout(page, HEIGHT), "9 13/16 in");
     }
-    await press(page, "in: change to millimetres");
+    await press(page, "in: change to millimeters");
     for (let number = 2; number <= many; number += 1) {
       await begin(page, number);
       await walk(page, millimetres);
@@ -103,7 +103,7 @@ describe("a lesson", () => {
     for (let times = 0; times < 4; times += 1) await press(page, "Next", ".lessons");
     assert.ok((await step(page)).includes(`is ${await readout(page, "Camber")},`));
     const before = await step(page);
-    await press(page, "As measured", ".top");
+    await press(page, "As it sits", ".top");
     await drag(page, "upper-axis", [[6, 0]]);
     assert.notEqual(await step(page), before);
     // The step speaks of the cut spring, whatever is on the sketch.

@@ -60,18 +60,18 @@ async function calm(page) {
 /** What each panel prints of its answers, and how many numbers there are at least. */
 const PRINTED = [
   ["Compare", ".compare td b", 20],
-  ["Clearance", ".pair b", 10],
-  ["Clearance", ".ends li", 4],
-  ["Set-up", ".panel .scroll td", 10],
-  ["Set-up", ".sides td", 10],
-  ["Travel", "thead th:not(:first-child)", 4],
-  ["Ways down", ".card .what", 1],
+  ["What hits", ".pair b", 10],
+  ["What hits", ".ends li", 4],
+  ["Alignment", ".panel .scroll td", 10],
+  ["Alignment", ".sides td", 10],
+  ["Curves", "thead th:not(:first-child)", 4],
+  ["Find a drop", ".card .what", 1],
 ];
 
 async function turn(page, panel) {
   await turnTo(page, panel);
-  if (panel === "Travel") await press(page, "The same as numbers");
-  if (panel === "Ways down") {
+  if (panel === "Curves") await press(page, "The same as numbers");
+  if (panel === "Find a drop") {
     await type(page, "Lower by", "1 1/2 in");
     await press(page, "Search", ".panel");
     await page.waitForSelector(".card .what", { timeout: 60000 });
@@ -96,7 +96,7 @@ describe("a guess", () => {
           assert.match(text, /~ /, `${panel}: ${text}`);
           const { all, marked } = numbers(text);
           // Of a curve's heading and of words there is no number, and what is lowest has two.
-          if (panel !== "Travel") assert.ok(marked >= all || (all === 1 && text.startsWith("~ ")), `${panel}: ${text}`);
+          if (panel !== "Curves") assert.ok(marked >= all || (all === 1 && text.startsWith("~ ")), `${panel}: ${text}`);
         }
         assert.deepEqual(await unheard(page, selector), [], panel);
       }
@@ -119,7 +119,7 @@ describe("a guess", () => {
   });
 
   on({ viewport: PHONE, at: ALL() }, "keeps its mark beside what is to be read off", async (page) => {
-    await turnTo(page, "Measure");
+    await turnTo(page, "My truck");
     await press(page, "Read off the truck");
     const told = await texts(page, ".read-off .badge");
     assert.ok(told.length > 15, told.join());
@@ -127,7 +127,7 @@ describe("a guess", () => {
     assert.deepEqual(await unheard(page, ".read-off .badge"), []);
     // What was read is none, but by how much a guessed curve is off it is one.
     await type(page, "Camber", "-1");
-    await turnTo(page, "Travel");
+    await turnTo(page, "Curves");
     const [off] = await texts(page, ".panel .curve .hint");
     assert.match(off, /all of it is ~ \d\.\d\d° (more|less)\.$/);
     assert.deepEqual(await unheard(page, ".panel .curve .hint"), []);
@@ -140,8 +140,8 @@ describe("a guess", () => {
     const before = await told();
     assert.ok(before.length > 0 && before.every((text) => !text.includes("~")), before.join());
     // In the middle of a lesson every number becomes one's own to be measured.
-    await turnTo(page, "Measure");
-    await press(page, "Start my own truck");
+    await turnTo(page, "My truck");
+    await press(page, "Put in my truck");
     await turnTo(page, "Lessons");
     const after = await told();
     assert.deepEqual(after, before.map((text) => `~ ${text}`));
@@ -150,7 +150,7 @@ describe("a guess", () => {
 
   on({ viewport: DESK, at: ALL() }, "keeps its mark on the printed sheet and in a thread", async (page) => {
     await calm(page);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
     await settled(page);
     const near = await texts(page, ".near li");

@@ -44,7 +44,7 @@ test("a session from the first visit to the last link asks for the page's own fi
   const panels = await page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
   assert.ok(panels.length >= 5);
   for (const panel of panels) await turnTo(page, panel);
-  await turnTo(page, "Share");
+  await turnTo(page, "Send");
   await type(page, "Title", "Ours");
   await press(page, "Copy");
   await press(page, "QR code");

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe, test } from "node:test";
-import { BIN, DESK, PHONE, URL_, axe, code, drag, field, hit, note, number, onPagesOf, open, press, readout, ready, runningBrowser, said, settled, spot, swipe, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, LYING, PHONE, URL_, axe, code, drag, field, hit, note, number, onPagesOf, open, press, readout, ready, runningBrowser, said, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -20,7 +20,7 @@ async function reported(page) {
   const printed = execFileSync(BIN, ["report", await code(page), "--format", "json", "--units", "in", "--decimals", "6"], { encoding: "utf8" });
   return JSON.parse(printed).trucks[1];
 }
-const PANELS = ["Parts", "Compare", "Travel", "Clearance", "Ways down", "Set-up", "Bolts up", "Measure", "Lessons", "Kept", "Share", "Cautions"];
+const PANELS = ["Parts", "Compare", "Curves", "What hits", "Find a drop", "Alignment", "Bolts up", "My truck", "Lessons", "My trucks", "Send", "Safety"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {
@@ -33,7 +33,7 @@ describe("the sketch", () => {
     const before = await code(page);
     await drag(page, "wheel-centre", [[0, -37], [3, 22], [0, 0]]);
     assert.equal(await code(page), before);
-    await press(page, "As measured", ".which");
+    await press(page, "As it sits", ".which");
     const measured = await code(page);
     for (const key of ["lower-axis", "upper-ball", "tie-outer", "fender"]) {
       await drag(page, key, [[31, -17], [-9, 40], [0, 0]]);
@@ -54,7 +54,7 @@ describe("the sketch", () => {
   });
 
   on({ viewport: PHONE }, "shows camber change when a thumb moves the upper pivots", async (page) => {
-    await press(page, "As measured", ".which");
+    await press(page, "As it sits", ".which");
     await press(page, "2 in spindle", ".which");
     assert.equal(number(await readout(page, "Camber")), 0);
     await swipe(page, await spot(page, "upper-axis"), [18, 0]);
@@ -63,13 +63,22 @@ describe("the sketch", () => {
     assert.equal(number(camber).toFixed(2), (await reported(page)).camber_deg.toFixed(2));
   });
 
-  on({ viewport: PHONE }, "scrolls when a finger moves on empty paper", async (page) => {
+  on({ viewport: LYING }, "scrolls when a finger moves on empty paper", async (page) => {
     const box = await page.$eval(".sketch", (sketch) => sketch.getBoundingClientRect().toJSON());
     await swipe(page, { x: box.x + 12, y: box.y + box.height - 12 }, [0, -200]);
     assert.ok((await page.evaluate(() => window.scrollY)) > 20);
   });
 
-  on({ viewport: PHONE }, "leaves a page that scrolls to scroll when a second finger comes", async (page) => {
+  on({ viewport: PHONE }, "stays where it is on a phone, whatever finger moves on it", async (page) => {
+    const box = () => page.$eval(".sketch", (sketch) => sketch.getBoundingClientRect().toJSON());
+    const before = await box();
+    await swipe(page, { x: before.x + 12, y: before.y + before.height - 12 }, [0, -200]);
+    await swipe(page, await spot(page, "wheel-centre"), [0, -12]);
+    assert.deepEqual(await box(), before, "an edit moves nothing");
+    assert.deepEqual(await page.evaluate(() => [scrollX, scrollY, document.documentElement.scrollHeight - innerHeight]), [0, 0, 0]);
+  });
+
+  on({ viewport: LYING }, "leaves a page that scrolls to scroll when a second finger comes", async (page) => {
     const box = await page.$eval(".sketch", (sketch) => sketch.getBoundingClientRect().toJSON());
     const session = await page.createCDPSession();
     const touch = (type, ...points) => session.send("Input.dispatchTouchEvent", { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
@@ -96,7 +105,7 @@ describe("the sketch", () => {
 
   on({ viewport: DESK }, "goes down to the droop stop though the tire meets the fender at rest", async (page) => {
     const droop = () => page.$eval("#travel", (slider) => Number(slider.min));
-    await press(page, "As measured", ".which");
+    await press(page, "As it sits", ".which");
     const stop = await droop();
     assert.ok(stop < -40, `${stop} mm`);
     await drag(page, "fender", [[0, 90]]);
@@ -159,7 +168,7 @@ describe("the sketch", () => {
     keys.forEach((key, at) => assert.ok(over(after, at) - over(before, at) > 2, `${key} goes up`));
     const reach = (all) => Math.hypot(all[0].x - all[3].x, all[0].y - all[3].y);
     assert.ok(Math.abs(reach(after) - reach(before)) < 1, "an arm keeps its length");
-    await press(page, "Rest");
+    await press(page, "Ride height");
     assert.deepEqual(await places(), before);
   });
 });
@@ -227,7 +236,7 @@ describe("the sketch from three sides", () => {
     assert.equal(await output(stranger), "20° left");
     assert.equal(await readout(stranger, "Tire to frame"), steered);
     await context.close();
-    await press(page, "Rest");
+    await press(page, "Ride height");
     assert.equal(await readout(page, "Tire to frame"), straight);
   });
 });
@@ -256,8 +265,8 @@ describe("the forms", () => {
   });
 
   on({ viewport: PHONE }, "lead from the demo to a truck of one's own", async (page) => {
-    await turnTo(page, "Measure");
-    await press(page, "Start my own truck");
+    await turnTo(page, "My truck");
+    await press(page, "Put in my truck");
     await press(page, "Frame rail and wheelbase");
     await type(page, "Rail, bottom, above the ground", "10 7/16");
     // Whether it rests on a guess is found while the page is at rest; until then it may carry the mark.
@@ -271,7 +280,7 @@ describe("the forms", () => {
   });
 
   on({ viewport: PHONE }, "tell what was read off the truck, with what the model says beside it", async (page) => {
-    await turnTo(page, "Measure");
+    await turnTo(page, "My truck");
     await press(page, "Read off the truck");
     await type(page, "Frame height", "12");
     assert.equal(await readout(page, HEIGHT), "10 in");
@@ -284,7 +293,7 @@ describe("the forms", () => {
     assert.equal(await readout(page, HEIGHT), "10 in");
   });
 
-  on({ viewport: { ...PHONE, width: PHONE.height, height: PHONE.width } }, "stand beside the sketch when a phone lies on its side", async (page) => {
+  on({ viewport: LYING }, "stand beside the sketch when a phone lies on its side", async (page) => {
     const boxes = await page.$$eval(".sketch, .readout, .which button, .tools button", (seen) => seen
       .filter((one) => one.checkVisibility())
       .map((one) => ({ of: one.textContent.slice(0, 20), ...one.getBoundingClientRect().toJSON() })));
@@ -348,8 +357,9 @@ describe("every part change", () => {
   for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
     for (const [spring, changes] of Object.entries(CHANGES)) {
       on({ viewport }, `is added, edited, taken back, shared and removed: ${spring}, ${name}`, async (page) => {
+        await turnTo(page, "Parts");
         if (spring === "coil") {
-          await press(page, "As measured", ".which");
+          await press(page, "As it sits", ".which");
           await hit(page, await page.$('xpath///*[contains(@class, "panel")]//label[normalize-space()="Coil"]'));
           await press(page, "2 in spindle", ".which");
         }
@@ -390,7 +400,7 @@ describe("every part change", () => {
 
 describe("setting up", () => {
   on({ viewport: PHONE }, "says what to do, and puts it on the sketch", async (page) => {
-    await turnTo(page, "Set-up");
+    await turnTo(page, "Alignment");
     await type(page, "Frame height", "9 1/4");
     await type(page, "Camber", "-0.5");
     const work = await page.$eval(".panel table", (table) => table.textContent);
@@ -408,7 +418,7 @@ describe("setting up", () => {
   });
 
   on({ viewport: DESK }, "says what keeps a target out of reach", async (page) => {
-    await turnTo(page, "Set-up");
+    await turnTo(page, "Alignment");
     await type(page, "Camber", "6");
     const said = await page.$$eval(".panel .remark", (all) => all.map((one) => one.textContent).join("\n"));
     assert.match(said, /thicker than its bolt takes/);
@@ -417,7 +427,7 @@ describe("setting up", () => {
 
 describe("ways down", () => {
   on({ viewport: PHONE }, "are searched, counted, and laid on the sketch", async (page) => {
-    await turnTo(page, "Ways down");
+    await turnTo(page, "Find a drop");
     await type(page, "Lower by", "2 1/2");
     await press(page, "Search");
     await page.waitForFunction(() => !document.querySelector(".panel > .primary").textContent.includes("Stop"));
@@ -439,7 +449,7 @@ describe("the file", () => {
       const make = URL.createObjectURL;
       URL.createObjectURL = (blob) => { blob.text().then((text) => window.saved.push(text)); return make(blob); };
     });
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await press(page, "Save file");
     await page.waitForFunction(() => window.saved.length === 1);
     const file = JSON.parse(await page.evaluate(() => window.saved[0]));
@@ -575,7 +585,7 @@ describe("the link", () => {
     const named = await page.$$eval(".readout dt", (names) => names.map((name) => name.textContent));
     assert.deepEqual([...named].sort(), Object.keys(TILES).sort(), "no tile is left out");
     for (const [at, units] of ["in", "mm"].entries()) {
-      if (units === "mm") await press(page, "in: change to millimetres");
+      if (units === "mm") await press(page, "in: change to millimeters");
       const report = JSON.parse(execFileSync(BIN, ["report", await code(page), "--format", "json", "--units", units, "--decimals", "6"], { encoding: "utf8" }));
       for (const [name, keys] of Object.entries(TILES)) {
         const shown = await readout(page, name);
@@ -605,7 +615,7 @@ describe("everyone", () => {
         for (const panel of PANELS) {
           await turnTo(page, panel);
           // What is still being searched is dimmed.
-          if (panel === "Clearance") await page.waitForSelector(".pairs:not(.behind)");
+          if (panel === "What hits") await page.waitForSelector(".pairs:not(.behind)");
           assert.deepEqual(await axe(page), [], panel);
         }
       });
@@ -634,7 +644,7 @@ describe("clearance", () => {
   const rows = (page) => page.$$eval(".pair", (pairs) => pairs.map((pair) => pair.textContent));
 
   on({ viewport: PHONE }, "names the worst of each pair, and shows it", async (page) => {
-    await turnTo(page, "Clearance");
+    await turnTo(page, "What hits");
     await page.waitForSelector(".pairs:not(.behind)");
     const all = await rows(page);
     assert.equal(all.length, 13);
@@ -643,13 +653,13 @@ describe("clearance", () => {
     await press(page, "Show the sketch where tire to fender is least");
     assert.ok((await travel(page)) > 80, "the sketch is at the stop");
     assert.ok(Number(await page.$eval("#steer", (slider) => slider.value)) < -10, "and steered to the left");
-    await press(page, "As measured", ".which");
+    await press(page, "As it sits", ".which");
     await page.waitForSelector(".pairs:not(.behind)");
-    assert.ok((await rows(page)).every((row) => !row.includes("they meet")), "nothing meets as measured");
+    assert.ok((await rows(page)).every((row) => !row.includes("they meet")), "nothing meets as it sits");
   });
 
   on({ viewport: PHONE }, "takes the pose that is tapped on the map of a pair", async (page) => {
-    await turnTo(page, "Clearance");
+    await turnTo(page, "What hits");
     await page.waitForSelector(".pairs:not(.behind)");
     const strut = await page.evaluateHandle(() =>
       [...document.querySelectorAll(".pair")].find((pair) => pair.textContent.startsWith("tire to strut rod")));
@@ -667,7 +677,7 @@ describe("clearance", () => {
   });
 
   on({ viewport: DESK }, "says what ends the travel and what hangs below the line", async (page) => {
-    await turnTo(page, "Clearance");
+    await turnTo(page, "What hits");
     const ends = await page.$$eval(".ends li", (lines) => lines.map((line) => line.textContent));
     assert.ok(ends.some((line) => /^bump 1 15\/16 in: tire to fender$/.test(line)), ends.join(" | "));
     assert.ok(ends.some((line) => /^bump 2 9\/16 in: bump stop$/.test(line)), ends.join(" | "));

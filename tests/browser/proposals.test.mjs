@@ -31,20 +31,20 @@ const chips = (page) => page.$$eval(".which .choices button", (buttons) => butto
 describe("proposals", () => {
   for (const viewport of [DESK, PHONE]) {
     on({ viewport }, `are called by their parts until they are named, ${viewport === PHONE ? "phone" : "desk"}`, async (page) => {
-      assert.deepEqual(await chips(page), ["As measured", "2 in spindle"]);
+      assert.deepEqual(await chips(page), ["As it sits", "2 in spindle"]);
       await type(page, "Drop, pin higher", "2 1/2");
-      assert.deepEqual(await chips(page), ["As measured", "2 1/2 in spindle"]);
+      assert.deepEqual(await chips(page), ["As it sits", "2 1/2 in spindle"]);
       await press(page, "in");
-      assert.deepEqual(await chips(page), ["As measured", "63.5 mm spindle"]);
+      assert.deepEqual(await chips(page), ["As it sits", "63.5 mm spindle"]);
       await press(page, "mm");
       await turnTo(page, "Compare");
       await named(page, "Low");
       await turnTo(page, "Parts");
       await type(page, "Drop, pin higher", "3");
-      assert.deepEqual(await chips(page), ["As measured", "Low"], "a name that was given stays");
+      assert.deepEqual(await chips(page), ["As it sits", "Low"], "a name that was given stays");
       await turnTo(page, "Compare");
       await named(page, "");
-      assert.deepEqual(await chips(page), ["As measured", "3 in spindle"], "without it the parts say it again");
+      assert.deepEqual(await chips(page), ["As it sits", "3 in spindle"], "without it the parts say it again");
       assert.equal((await columns(page))[1], "3 in spindle");
     });
   }
@@ -54,10 +54,10 @@ describe("proposals", () => {
     await page.touchscreen.touchStart(from.x, from.y);
     for (let step = 1; step <= 6; step += 1) await page.touchscreen.touchMove(from.x, from.y - 2 * step);
     await settled(page);
-    assert.deepEqual(await chips(page), ["As measured", "2 in spindle"]);
+    assert.deepEqual(await chips(page), ["As it sits", "2 in spindle"]);
     await page.touchscreen.touchEnd();
     await settled(page);
-    assert.deepEqual(await chips(page), ["As measured", "2 in spindle + 1 more"]);
+    assert.deepEqual(await chips(page), ["As it sits", "2 in spindle + 1 more"]);
     await turnTo(page, "Compare");
     assert.match((await columns(page))[1], /^2 in spindle, upper pivots .* in (up|outward|inward)$/);
   });
@@ -66,10 +66,10 @@ describe("proposals", () => {
     await turnTo(page, "Compare");
     const start = await code(page);
     await press(page, "Duplicate 2 in spindle");
-    assert.deepEqual(await columns(page), ["As measured", "2 in spindle", "2 in spindle (2)"], "two alike can be told apart");
+    assert.deepEqual(await columns(page), ["As it sits", "2 in spindle", "2 in spindle (2)"], "two alike can be told apart");
     await named(page, "Second");
-    assert.deepEqual(await columns(page), ["As measured", "2 in spindle", "Second"]);
-    await press(page, "Add a proposal");
+    assert.deepEqual(await columns(page), ["As it sits", "2 in spindle", "Second"]);
+    await press(page, "Add a plan");
     assert.equal((await columns(page)).length, 4);
     assert.equal(await page.$eval(".panel > button", (add) => add.disabled), true, "three are all there can be");
     await press(page, "Move up: Second");
@@ -99,13 +99,13 @@ describe("proposals", () => {
     const left = await readout(page, "Bump travel");
     await turnTo(page, "Compare");
     const heights = await row(page, "Frame height");
-    assert.deepEqual(heights.map(([, note]) => note), ["as measured", "2 in lower", "3 in lower"]);
+    assert.deepEqual(heights.map(([, note]) => note), ["as it sits", "2 in lower", "3 in lower"]);
     assert.equal(heights[2][0], height);
     assert.equal((await row(page, "Camber"))[2][0], camber);
     assert.equal((await row(page, "Bump travel"))[2][0], left);
     // A spindle lowers the body by its drop and leaves camber and the spring's frequency alone.
-    assert.deepEqual((await row(page, "Camber")).map(([, note]) => note), ["as measured", "as measured", "as measured"]);
-    assert.equal((await row(page, "Ride frequency"))[2][1], "as measured");
+    assert.deepEqual((await row(page, "Camber")).map(([, note]) => note), ["as it sits", "as it sits", "as it sits"]);
+    assert.equal((await row(page, "Ride frequency"))[2][1], "as it sits");
     // The nose sinks, so caster against the ground is lost, more with the larger drop.
     const caster = (await row(page, "Caster")).map(([value]) => Number.parseFloat(value.replace("−", "-").replace("~", "")));
     assert.ok(caster[0] > caster[1] && caster[1] > caster[2], caster.join());
@@ -116,15 +116,15 @@ describe("proposals", () => {
   on({ viewport: DESK }, "are drawn together in the curve, each under its name", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
-    await press(page, "As measured", ".which");
+    await press(page, "As it sits", ".which");
     const names = await page.$eval(".below .frame", (frame) => frame.textContent);
-    for (const name of ["as measured", "2 in spindle", "2 in spindle (2)"]) assert.ok(names.includes(name), `${name} in ${names}`);
+    for (const name of ["as it sits", "2 in spindle", "2 in spindle (2)"]) assert.ok(names.includes(name), `${name} in ${names}`);
   });
 
   on({ viewport: DESK }, "follow a drag of what was measured, all of them", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
-    await press(page, "As measured", ".which");
+    await press(page, "As it sits", ".which");
     const before = await row(page, "Camber gained");
     await drag(page, "upper-axis", [[0, 12]]);
     const after = await row(page, "Camber gained");
@@ -136,7 +136,7 @@ describe("proposals", () => {
   on({ viewport: PHONE }, "can be read on a phone: nothing is cut, nothing under 11 px", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
-    await press(page, "Add a proposal");
+    await press(page, "Add a plan");
     await settled(page);
     const seen = await page.$eval(".scroll", (scroll) => ({
       over: scroll.scrollWidth - scroll.clientWidth,

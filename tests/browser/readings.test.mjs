@@ -99,7 +99,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.equal(await page.$(".compare input"), null, "pressed again it shuts");
     });
 
-    on({ viewport }, "leads from a tile to its field in Measure, again and again", async (page) => {
+    on({ viewport }, "leads from a tile to its field in My truck, again and again", async (page) => {
       for (const answer of ["Camber", HEIGHT]) {
         await press(page, `I measured this: ${answer}`, ".readouts");
         const { name: where, ...seen } = await cursor(page);
@@ -113,8 +113,8 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     });
 
     on({ viewport }, "opens the field under the map, and says by how much the map is off", async (page) => {
-      await turnTo(page, "Clearance");
-      await press(page, "As measured", ".which");
+      await turnTo(page, "What hits");
+      await press(page, "As it sits", ".which");
       const joint = "rim to lower ball joint";
       const model = number((await pair(page, joint)).slice(joint.length));
       await press(page, `I measured this: ${joint}`, ".pairs");
@@ -170,7 +170,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await settled(page);
       assert.deepEqual(await state(page, "Caster, against the ground"), ["2.00°", "", null]);
       // In the other unit the range is said in it.
-      await press(page, "in: change to millimetres");
+      await press(page, "in: change to millimeters");
       await cases(HEIGHT, ["19"], "From 20.0 mm to 1500.0 mm");
       // A part's number no less.
       await turnTo(page, "Parts");

@@ -47,7 +47,7 @@ function on(options, name, body) {
           return Promise.resolve();
         };
       });
-      await turnTo(page, "Share");
+      await turnTo(page, "Send");
       await body(page);
       assert.deepEqual(faults, []);
     } finally {
@@ -90,7 +90,7 @@ function untouched(name, body) {
   test(name, async () => {
     const { context, page, faults } = await open(browser, { url: site.url, viewport: DESK });
     try {
-      await turnTo(page, "Share");
+      await turnTo(page, "Send");
       await body(page, context);
       assert.deepEqual(faults, []);
     } finally {
@@ -201,7 +201,7 @@ describe("sharing", () => {
   on({ viewport: DESK }, "what a finder takes beyond the link does no harm", async (page) => {
     await turnTo(page, "Parts");
     await type(page, "Drop, pin higher", "3");
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     const whole = await link(page);
     // Curved quotes, stars and board markup are part of an address for this finder.
     for (const behind of ["”", "’", "*", "[/url]"]) {
@@ -221,13 +221,13 @@ describe("sharing", () => {
     await page.evaluate(() => document.activeElement.blur());
     await settled(page);
     const rows = await page.$$eval(".compare tbody", (groups) => groups.length);
-    await turnTo(page, "Share");
+    await turnTo(page, "Send");
     await press(page, "Table, CSV");
     const { name, text } = await out(page);
     assert.match(name, /\.csv$/);
     const lines = text.replace(/^\ufeff/, "").trimEnd().split("\r\n");
     assert.equal(lines.length, rows + 1);
-    assert.equal(lines[0], ',"As measured","\'=1+1,""x"""');
+    assert.equal(lines[0], ',"As it sits","\'=1+1,""x"""');
     const height = lines.find((line) => line.startsWith('"Frame height"'));
     assert.ok(height.endsWith(`"${await readout(page, "Frame height")}"`), height);
   });
@@ -237,7 +237,7 @@ describe("sharing", () => {
     const { name, text } = await out(page);
     assert.match(name, /\.svg$/);
     assert.match(text, /<svg [^>]*width="600"/);
-    for (const words of ["2 in spindle", "As measured", "Bump travel", "Bump steer"]) assert.ok(text.includes(words), words);
+    for (const words of ["2 in spindle", "As it sits", "Bump travel", "Bump steer"]) assert.ok(text.includes(words), words);
     await press(page, "Picture, PNG");
     const picture = await page.evaluate(async () => {
       for (let times = 0; times < 100 && !window.out.length; times += 1) await new Promise((done) => setTimeout(done, 50));

@@ -20,19 +20,19 @@ const kept = (page) => page.evaluate(() => Object.keys(localStorage).filter((key
 
 /** The names and parts on the shelf, last touched first. */
 async function shelf(page) {
-  await turnTo(page, "Kept");
+  await turnTo(page, "My trucks");
   await settled(page);
   return page.$$eval(".kept .card", (cards) => cards.map((card) => card.querySelector("h3")?.textContent ?? card.textContent));
 }
 
 async function titled(page, title) {
-  await turnTo(page, "Share");
+  await turnTo(page, "Send");
   await type(page, "Title", title);
 }
 
 /** Another design of one's own, begun from the demo. */
 async function another(page, title, inches) {
-  await turnTo(page, "Kept");
+  await turnTo(page, "My trucks");
   await press(page, "Begin anew");
   await turnTo(page, "Parts");
   await drop(page, inches);
@@ -134,7 +134,7 @@ describe("the shelf", () => {
       await other.waitForSelector(".notice");
       assert.match(await said(other), /Taken in: 2\..*Number 2 is left out: .*wings/);
       assert.deepEqual(await shelf(other), ["Three", "One"]);
-      await turnTo(other, "Share");
+      await turnTo(other, "Send");
       await (await other.$(".panel input[type=file]")).uploadFile(file);
       await other.waitForFunction(() => document.querySelector(".notices").textContent.includes("There already: 2"));
       assert.deepEqual(faults, []);

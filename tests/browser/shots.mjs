@@ -11,7 +11,7 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
     const { context, page } = await open(browser, { viewport, scheme });
     await page.screenshot({ path: `${FOLDER}${name}-${scheme}.png` });
     if (process.argv.includes("--all")) {
-      for (const panel of ["Travel", "Clearance", "Measure", "Share", "Cautions"]) {
+      for (const panel of ["Curves", "What hits", "My truck", "Send", "Safety"]) {
         await turnTo(page, panel);
         await settled(page);
         await page.screenshot({ path: `${FOLDER}${name}-${scheme}-${panel.toLowerCase()}.png` });

@@ -11,7 +11,7 @@ const on = onPagesOf(() => running.browser);
 const HEIGHT = "Frame height";
 const RAIL = "Rail, bottom, above the ground";
 
-/** Turns to a side in Measure. */
+/** Turns to a side in My truck. */
 async function side(page, name) {
   const right = await page.$$eval(".panel button", (all) => all.find((found) => found.textContent === "Right side").getAttribute("aria-pressed"));
   if ((right === "true") !== (name === "Right")) await press(page, "Right side", ".panel");
@@ -38,8 +38,8 @@ const title = (page) => page.$eval('[data-aspect="Front"] svg', (pad) => pad.get
 for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
   describe(`left and right on a ${name}`, () => {
     on({ viewport }, "a number of the right is typed, drawn, shared and given up", async (page) => {
-      await press(page, "As measured", ".which");
-      await turnTo(page, "Measure");
+      await press(page, "As it sits", ".which");
+      await turnTo(page, "My truck");
       assert.equal(await page.$(".sides table"), null, "alike, there is nothing to compare");
       const shown = (on) => on.$$eval(".folded button", (all) => all.filter((found) => found.checkVisibility()).length);
       const offered = (on) => on.$$eval(".which button", (all) => all.filter((found) => found.checkVisibility()).map((found) => found.textContent));
@@ -89,8 +89,8 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
 
 describe("the sketch of the right", () => {
   on({ viewport: DESK }, "follows the pointer outward, and measures the right alone", async (page) => {
-    await press(page, "As measured", ".which");
-    await turnTo(page, "Measure");
+    await press(page, "As it sits", ".which");
+    await turnTo(page, "My truck");
     await side(page, "Right");
     const from = await spot(page, "upper-ball");
     const before = await code(page);
@@ -114,8 +114,8 @@ describe("the sketch of the right", () => {
   });
 
   on({ viewport: PHONE }, "follows a thumb", async (page) => {
-    await press(page, "As measured", ".which");
-    await turnTo(page, "Measure");
+    await press(page, "As it sits", ".which");
+    await turnTo(page, "My truck");
     await side(page, "Right");
     await swipe(page, await spot(page, "upper-axis"), [-18, 0]);
     const { truck } = JSON.parse(execFileSync(BIN, ["open", await code(page), "--format", "json"]).toString());
@@ -126,8 +126,8 @@ describe("the sketch of the right", () => {
   });
 
   on({ viewport: DESK }, "steers to the same side as the left", async (page) => {
-    await press(page, "As measured", ".which");
-    await turnTo(page, "Measure");
+    await press(page, "As it sits", ".which");
+    await turnTo(page, "My truck");
     await side(page, "Right");
     await page.focus("#steer");
     for (let times = 0; times < 15; times += 1) await page.keyboard.press("ArrowLeft");

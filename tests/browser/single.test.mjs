@@ -81,7 +81,7 @@ on("every panel opens, and all ways to share work", DESK, async (page) => {
     await turnTo(page, panel);
     assert.ok((await page.$eval(".panel", (found) => found.textContent)).length > 40, panel);
   }
-  await turnTo(page, "Share");
+  await turnTo(page, "Send");
   assert.match(await page.$eval("textarea.code", (area) => area.value), /^[1-9A-HJ-NP-Za-km-z]+$|#/);
   await press(page, "QR code");
   await page.waitForSelector("qr-code svg path");
@@ -92,7 +92,7 @@ on("every panel opens, and all ways to share work", DESK, async (page) => {
 });
 
 on("what others wrote of it is told in place", DESK, async (page) => {
-  await press(page, "Cautions", "nav");
+  await press(page, "Safety", "nav");
   await page.click(".panel details summary");
   const told = await page.$eval(".panel details[open] pre", (text) => text.textContent);
   // Whoever grants MIT asks that it be handed on in these words.
@@ -102,7 +102,7 @@ on("what others wrote of it is told in place", DESK, async (page) => {
 
 test("the page on a server links to what others wrote of it, and keeps none of it", async () => {
   const { context, page, faults } = await open(browser, { viewport: DESK });
-  await press(page, "Cautions", "nav");
+  await press(page, "Safety", "nav");
   const { href, kind, told } = await page.$eval('.panel a[href$="notices.txt"]', async (link) => {
     const answer = await fetch(link.href);
     return { href: link.href, kind: answer.headers.get("content-type"), told: await answer.text() };
@@ -118,7 +118,7 @@ test("the page on a server links to what others wrote of it, and keeps none of i
 
 test("the page on a server offers it", async () => {
   const { context, page, faults } = await open(browser, { viewport: DESK });
-  await turnTo(page, "Cautions");
+  await turnTo(page, "Safety");
   const { href, name } = await page.$eval(".panel a[download]", (link) => ({ href: link.href, name: link.textContent }));
   assert.equal(href, `${URL_}scrubline.html`);
   assert.match(name, /one file/);

@@ -345,7 +345,7 @@ fn a_spindle_s_other_numbers() {
     let tie =
         rest(DroppedSpindle { tie_outer_mm: Vector3::new(2.0, -6.0, 14.0), ..DroppedSpindle::default() });
     let measured = tie.corner.pose(tie.corner.measured_angle_rad(), Vector3::zeros()).unwrap();
-    near(measured.toe_rad(), truck.points.toe_rad, 1e-12, "toe as measured");
+    near(measured.toe_rad(), truck.points.toe_rad, 1e-12, "toe as it sits");
     // Steering in bump changes what the load lifts, next to nothing at rest.
     near(tie.ground_mm, 0.0, 1.0, "height");
     let bump_steer = |rest: &Rest| rest.at_travel(30.0).unwrap().toe_rad();

@@ -166,7 +166,7 @@ fn khurmi_example_6_1() {
         near(coupler_rad_s, 6.283, 0.06283, "coupler, rad/s");
         let centre = corner.instant_centre(&pose).unwrap().centre.unwrap();
         let from_ball = libm::hypot(centre.y - pose.lower_ball.y, centre.z - pose.lower_ball.z);
-        near(from_ball, 500.0, 5.0, "instant centre from crank's end, mm");
+        near(from_ball, 500.0, 5.0, "instant center from crank's end, mm");
     }
 }
 

@@ -433,7 +433,7 @@ fn a_bar_at_an_angle_is_softer_by_the_square_of_its_cosine() {
     let cos = along.x;
     assert!(cos < 0.998, "the demo truck's axis is not straight along it");
     let (straight, at_angle) = (rest(&truck, &[]), rest(&angled, &[]));
-    near(at_angle.ride_height_mm(), straight.ride_height_mm(), 1e-9, "height as measured");
+    near(at_angle.ride_height_mm(), straight.ride_height_mm(), 1e-9, "height as it sits");
     near(at_angle.effort / straight.effort, 1.0 / cos, 1e-9, "torque");
     // The bar's own part of the rate; the geometric term is the same in both.
     let per_rad = straight.corner.arm_rates(&straight.pose).unwrap().contact_mm.z;

@@ -96,5 +96,5 @@ fn the_identity_of_the_two_roll_centres() {
     let mounts = corner.mounts();
     let motion = corner.instant_centre(&rest).unwrap();
     let board = drawing_board(&rest, &mounts.lower, &mounts.upper, LOADED_RADIUS_MM);
-    near(motion.roll_centre_mm.unwrap(), board.roll_centre_mm.unwrap(), 1e-9, "roll centre");
+    near(motion.roll_centre_mm.unwrap(), board.roll_centre_mm.unwrap(), 1e-9, "roll center");
 }

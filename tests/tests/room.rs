@@ -348,7 +348,7 @@ fn shock_coil_and_joints_end_the_travel_where_their_lengths_say() {
 fn a_joint_swings_by_the_arm_s_turn_less_the_knuckle_s() {
     let rest = rest(&demo().truck).unwrap();
     for (arm, swing) in [(Arm::Lower, demo().truck.joints.lower), (Arm::Upper, demo().truck.joints.upper)] {
-        near(joint_swing_rad(&rest, &rest.pose, arm).unwrap(), swing.rest_rad.unwrap(), 1e-12, "as measured");
+        near(joint_swing_rad(&rest, &rest.pose, arm).unwrap(), swing.rest_rad.unwrap(), 1e-12, "as it sits");
         let up = rest.at_travel(50.0).unwrap();
         let turned = match arm {
             Arm::Lower => up.lower_arm_rad - rest.pose.lower_arm_rad,
@@ -376,7 +376,7 @@ fn the_scrub_line_by_plane_geometry() {
     near(line.rim_z_mm, wheel.z - (354.8 / 2.0 + FLANGE_MM), 1e-9, "the rim's lowest edge");
     near(line.rim_y_mm, wheel.y - truck.wheel.rim_width_mm / 2.0, 1e-9, "its inboard edge");
     near(line.at_mm(line.rim_y_mm), line.rim_z_mm, 1e-9, "through the rim's edge");
-    near(line.at_mm(0.0), line.rim_z_mm * 702.0 / (702.0 + line.rim_y_mm), 1e-9, "on the centreline");
+    near(line.at_mm(0.0), line.rim_z_mm * 702.0 / (702.0 + line.rim_y_mm), 1e-9, "on the centerline");
     // The other tire's bottom lies on the continued line, on the ground.
     let slope = (line.at_mm(100.0) - line.at_mm(50.0)) / 50.0;
     near(line.at_mm(100.0) - slope * (100.0 + line.tire_y_mm), 0.0, 1e-9, "at the other tire's bottom");

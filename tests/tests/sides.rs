@@ -229,7 +229,7 @@ fn cross_figures_by_hand() {
 fn a_spindle_leaves_the_lean() {
     let lean = |id| of(Quantity::RideHeight, &left_and_right(&rests(&bent(), id)[0], &rests(&bent(), id)[1]));
     let (before, after) = (lean(None), lean(Some(SPINDLE)));
-    near(before.together(), 7.0, 1e-6, "the rails differ by seven millimetres");
+    near(before.together(), 7.0, 1e-6, "the rails differ by seven millimeters");
     near(after.together(), 7.0, 1e-6, "lowered");
     near(before.left - after.left, 50.8, 1e-6, "left");
     near(before.right - after.right, 50.8, 1e-6, "right");

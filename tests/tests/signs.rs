@@ -147,7 +147,7 @@ fn the_instant_centre_s_height_is_above_the_ground() {
     let [y, z, half, roll] =
         [Quantity::InstantCentreY, Quantity::InstantCentreZ, Quantity::HalfTrack, Quantity::RollCentre]
             .map(|quantity| read(&rest, quantity));
-    near(roll, z * half / (half - y), 1e-6, "roll centre by the instant centre");
+    near(roll, z * half / (half - y), 1e-6, "roll center by the instant center");
 }
 
 /// Plus where the contact goes back as the wheel rises: by the contact's own places a

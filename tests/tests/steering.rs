@@ -152,7 +152,7 @@ fn the_ideal_circle_has_one_centre() {
         };
         let (to_inside, to_outside) = (2690.0 + inside.x, 2690.0 + outside.x);
         let centre = inside.y + to_inside / libm::tan(inner);
-        near(libm::atan2(to_outside, centre - outside.y), ideal, 1e-9, "one centre");
+        near(libm::atan2(to_outside, centre - outside.y), ideal, 1e-9, "one center");
         let radius = libm::hypot(to_outside, centre - outside.y);
         near(turn.circle_mm(2690.0, ideal).unwrap() / 2.0, radius, 1e-6, "radius");
         assert!((to_inside - to_outside).abs() > 10.0, "a turn carries the contacts apart");

@@ -107,7 +107,7 @@ fn a_lower_tire_lowers_by_half_of_its_diameter() {
 fn less_offset_moves_the_wheel_out() {
     let truck = demo().truck;
     let out = fitted(&truck, TireSwap { offset_mm: truck.wheel.offset_mm - 20.0, ..swap(&truck) });
-    near(out.points.wheel_centre.y, truck.points.wheel_centre.y + 20.0, 1e-12, "wheel centre");
+    near(out.points.wheel_centre.y, truck.points.wheel_centre.y + 20.0, 1e-12, "wheel center");
     let before = Rest::of(Fitted::as_measured(&truck)).unwrap();
     let after = Rest::of(out).unwrap();
     let scrub = after.attitude().scrub_radius_mm - before.attitude().scrub_radius_mm;

@@ -81,7 +81,7 @@ fn top(page: Page) -> Node {
         page.preferences.units.set(other);
     };
     let spoken =
-        move || if inches() { "in: change to millimetres" } else { "mm: change to inches" }.to_owned();
+        move || if inches() { "in: change to millimeters" } else { "mm: change to inches" }.to_owned();
     on_window("keydown", move |event| undo_by_key(page, &as_a(event)));
     let tools = block("div", "tools")
         .child(
@@ -99,7 +99,7 @@ fn top(page: Page) -> Node {
                 .attr_of("aria-label", move || Some(spoken()))
                 .text_of(move || if inches() { "in" } else { "mm" }.to_owned()),
         )
-        .child(button("Share", move || page.session.panel.set(Panel::Share)).attr("class", "primary"));
+        .child(button("Send", move || page.session.panel.set(Panel::Share)).attr("class", "primary"));
     block("header", "top").child(el("h1").text_of(title)).child(tools).child(which(page))
 }
 
@@ -186,7 +186,7 @@ fn sliders(page: Page, answers: Answers) -> Node {
         Box::new(steered),
     )
     .flag("hidden", move || steer_ends().is_none());
-    let rest = button("Rest", move || {
+    let rest = button("Ride height", move || {
         travel.set(0.0);
         steer.set(0.0);
     });
@@ -240,7 +240,7 @@ fn panels(page: Page, answers: Answers, rest: Rest) -> Node {
     let snaps = move || {
         match page.units() {
             Units::Inches => "Drags snap to sixteenths",
-            Units::Millimetres => "Drags snap to millimetres",
+            Units::Millimetres => "Drags snap to millimeters",
         }
         .to_owned()
     };

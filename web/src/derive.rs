@@ -231,13 +231,13 @@ fn names(page: Page, of: fn(&Design, Units) -> Vec<String>) -> Vec<(ProposalId, 
 /// What a proposal is called.
 pub(crate) fn name_of(page: Page, id: ProposalId) -> String {
     let found = proposal_names(page).into_iter().find(|(of, _)| *of == id);
-    found.map_or_else(|| "Proposal".to_owned(), |(_, name)| name)
+    found.map_or_else(|| "Plan".to_owned(), |(_, name)| name)
 }
 
 /// The name of what is selected.
 pub(crate) fn selected_name(page: Page) -> String {
     let name = match page.selected() {
-        Selected::AsMeasured => "As measured".to_owned(),
+        Selected::AsMeasured => "As it sits".to_owned(),
         Selected::Proposal(id) => name_of(page, id),
     };
     if page.session.side.get() == Side::Right { name + ", right side" } else { name }

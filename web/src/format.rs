@@ -129,7 +129,7 @@ pub fn lower_or_higher(drop_mm: f64, units: Units) -> String {
     let style = readout_style(units);
     let text = measure::print_length(drop_mm.abs(), style);
     if text == measure::print_length(0.0, style) {
-        "as measured".to_owned()
+        "as it sits".to_owned()
     } else if drop_mm > 0.0 {
         text + " lower"
     } else {

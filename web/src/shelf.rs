@@ -292,7 +292,7 @@ pub fn proposals(shared: &Shared) -> String {
         _ => Units::Inches,
     };
     let names = proposal_names(&shared.design, units);
-    if names.is_empty() { "As measured".to_owned() } else { names.join(", ") }
+    if names.is_empty() { "As it sits".to_owned() } else { names.join(", ") }
 }
 
 /// The text of an entry.

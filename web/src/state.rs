@@ -64,16 +64,16 @@ impl Panel {
         match self {
             Self::Parts => "Parts",
             Self::Compare => "Compare",
-            Self::Travel => "Travel",
-            Self::Clearance => "Clearance",
-            Self::Ways => "Ways down",
-            Self::Setup => "Set-up",
+            Self::Travel => "Curves",
+            Self::Clearance => "What hits",
+            Self::Ways => "Find a drop",
+            Self::Setup => "Alignment",
             Self::BoltUp => "Bolts up",
-            Self::Measure => "Measure",
+            Self::Measure => "My truck",
             Self::Lessons => "Lessons",
-            Self::Kept => "Kept",
-            Self::Share => "Share",
-            Self::About => "Cautions",
+            Self::Kept => "My trucks",
+            Self::Share => "Send",
+            Self::About => "Safety",
         }
     }
 }

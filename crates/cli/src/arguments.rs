@@ -10,7 +10,7 @@ use truck::Side;
 
 const EXAMPLES: &str = "\
 Examples:
-  scrubline report                           the demo truck, as measured and with its proposal
+  scrubline report                           the demo truck, as it sits and with its plan
   scrubline report truck.json --units in     your own truck, in inches
   scrubline sweep truck.json > truck.csv     every number over three inches of bump and droop
   scrubline open 'https://example.org/#1…'   the file behind a link
@@ -27,8 +27,8 @@ Exit codes: 0 done, 1 the data cannot be used, 2 the command line cannot.";
 const SWEEP_EXAMPLES: &str = "\
 Examples:
   scrubline sweep --quantity camber,roll_centre --format text
-  scrubline sweep truck.json --proposal 1 --from -60mm --to 60mm --steps 25
-  scrubline sweep truck.json --proposal measured --units in > measured.csv
+  scrubline sweep truck.json --plan 1 --from -60mm --to 60mm --steps 25
+  scrubline sweep truck.json --plan measured --units in > measured.csv
   scrubline sweep truck.json --from 0 --to 0 --steps 1 --link-from -50 --link-to 50
   scrubline sweep - --format json < truck.json
 
@@ -40,14 +40,14 @@ axis meets the ground ahead of the contact.";
 const REPORT_EXAMPLES: &str = "\
 Examples:
   scrubline report truck.json
-  scrubline report truck.json --proposal 2 --units in
+  scrubline report truck.json --plan 2 --units in
   scrubline report truck.json --side right
   scrubline report truck.json --format csv > report.csv";
 
 const SETUP_EXAMPLES: &str = "\
 Examples:
   scrubline setup truck.json --height '9 1/2 in' --camber 0 --caster 2.5 --toe 0.1
-  scrubline setup truck.json --proposal 2 --camber=-0.5 --caster-by strut-rod --units in
+  scrubline setup truck.json --plan 2 --camber=-0.5 --caster-by strut-rod --units in
   scrubline setup truck.json --height 240 --bump 30 --format json
 
 What is left out stays as the truck reads now. Caster is against the ground, toe is that of
@@ -60,7 +60,7 @@ Examples:
   scrubline ways truck.json --drop '3 in' --tires 195/60R14,205/60R14 --frequency 1,1.5
 
 Every combination is tried. What breaks a limit is counted by its reason, and so is what is
-as good with a part less; the rest is ranked by what it gives up: a centimetre of bump travel,
+as good with a part less; the rest is ranked by what it gives up: a centimeter of bump travel,
 a degree of camber or two of caster count one, a tenth of a hertz and a part a half, a cut or
 a trim two more. Where there is no way, the nearest misses stand beside their reasons.
 
@@ -79,9 +79,9 @@ A number that came by link is someone else's: it may say no, and never that part
 const WORK_EXAMPLES: &str = "\
 Examples:
   scrubline work truck.json
-  scrubline work truck.json --proposal 2 > work.txt
+  scrubline work truck.json --plan 2 > work.txt
 
-A task is there when its change is in the proposal, or its part is marked in the ledger as one
+A task is there when its change is in the plan, or its part is marked in the ledger as one
 from another truck or a shop.";
 
 const PICTURE_EXAMPLES: &str = "\
@@ -114,7 +114,7 @@ pub(crate) enum Command {
     /// Move the wheel through its travel: one row a pose, one column a number
     #[command(after_help = SWEEP_EXAMPLES)]
     Sweep(Sweep),
-    /// Set the truck as measured and its proposals side by side, at rest
+    /// Set the truck as it sits and its plans side by side, at rest
     #[command(after_help = REPORT_EXAMPLES)]
     Report(Report),
     /// Say what to turn, shim and screw for a ride height and an alignment
@@ -146,9 +146,9 @@ pub(crate) enum Command {
 pub(crate) struct Asked {
     /// A JSON file, a link, its code, or - for standard input; left out, the demo truck
     pub(crate) design: Option<OsString>,
-    /// A proposal by its place in the list, from 1, or by its name; 0 or `measured` is the
-    /// truck as measured
-    #[arg(long, value_name = "N|NAME")]
+    /// A plan by its place in the list, from 1, or by its name; 0 or `measured` is the
+    /// truck as it sits
+    #[arg(long = "plan", alias = "proposal", value_name = "N|NAME")]
     pub(crate) proposal: Option<String>,
 }
 
@@ -307,7 +307,7 @@ fn degrees(text: &str) -> Result<f64, String> {
 pub(crate) struct WaysDown {
     /// A JSON file, a link, its code, or - for standard input; left out, the demo truck
     pub(crate) design: Option<OsString>,
-    /// How much lower the frame is to stand than as measured
+    /// How much lower the frame is to stand than as it sits
     #[arg(long, value_name = "LENGTH", value_parser = LengthText::parse)]
     pub(crate) drop: LengthText,
     /// How far the rear comes down; left out, it is taken to stay up
@@ -343,7 +343,7 @@ pub(crate) struct WaysDown {
     /// Most coils to cut, by halves
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=20))]
     pub(crate) coils: Option<u8>,
-    /// Tire sizes on the table, at most 100, on the wheels as measured
+    /// Tire sizes on the table, at most 100, on the wheels as it sits
     #[arg(long, value_name = "SIZES", value_delimiter = ',', value_parser = tire)]
     pub(crate) tires: Vec<truck::TireSize>,
     /// No bump stop is trimmed
@@ -437,7 +437,7 @@ pub(crate) enum Shows {
     Side,
     /// The corner from above
     Top,
-    /// A number against travel, as measured and every proposal
+    /// A number against travel, as it sits and with every plan
     Curve,
 }
 

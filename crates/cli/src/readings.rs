@@ -89,7 +89,7 @@ pub(crate) fn text(read: &[Read], units: Units, out: &mut impl Write) -> io::Res
     }
     writeln!(
         out,
-        "\nRead off the truck as it sits; a proposal's is the reading and what the model says has changed:"
+        "\nRead off the truck as it sits; a plan's is the reading and what the model says has changed:"
     )?;
     for one in read {
         writeln!(out, "  {}", one.said(units))?;

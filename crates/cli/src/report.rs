@@ -51,7 +51,7 @@ pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
     }
     let side = asked.one.side();
     Choice::AsMeasured.rest(design, side).map_err(|sentence| {
-        let place = format!("{}, as measured", trucks::title(design));
+        let place = format!("{}, as it sits", trucks::title(design));
         Failure::at(place, sentence)
     })?;
     choices.insert(0, Choice::AsMeasured);

@@ -284,9 +284,9 @@ fn text(
     let shim = |mm: f64| marked(Sort::Shim.words(mm, units), is_guess(Setting::SHIMS, found));
     writeln!(out, "\nBy the rule of thumb of the trade: {} front, {} rear.", shim(front), shim(rear))?;
     if asked.one.side() == Side::Right {
-        writeln!(out, "For the right side alone: what a proposal sets lies over both sides.")?;
+        writeln!(out, "For the right side alone: what a plan sets lies over both sides.")?;
     } else if let Some(code) = code(design, choice, found) {
-        writeln!(out, "As a proposal: {code}")?;
+        writeln!(out, "As a plan: {code}")?;
     }
     writeln!(out)?;
     for caution in CAUTIONS {

@@ -122,7 +122,7 @@ pub(crate) fn words(key: &str, label: &str, words: String) -> Answer {
 pub(crate) fn rear_in_words(rest: &StandingSide) -> &'static str {
     match rest.stance().rear() {
         Rear::Stays => "stays up",
-        Rear::AS_MEASURED => "is as measured",
+        Rear::AS_MEASURED => "is as it sits",
         Rear::ComesDown(_) => "comes down as stated",
     }
 }

@@ -40,14 +40,14 @@ impl Chosen for Choice {
         if let Some(found) = exactly.or_else(|| by_name(str::eq_ignore_ascii_case)) {
             return Ok(found);
         }
-        if wanted == "0" || matches!(wanted, "measured" | "as measured") {
+        if wanted == "0" || matches!(wanted, "measured" | "as measured" | "as it sits") {
             return Ok(Self::AsMeasured);
         }
         let place = wanted.parse::<usize>().ok().and_then(|place| place.checked_sub(1));
         if let Some(proposal) = place.and_then(|place| design.proposals.get(place)) {
             return Ok(Self::Proposal(proposal.id));
         }
-        Err(Failure::at("--proposal", there_are(design)))
+        Err(Failure::at("--plan", there_are(design)))
     }
 
     fn name(self, design: &Design, units: Units) -> String {
@@ -67,7 +67,7 @@ impl Chosen for Choice {
 /// The name of a truck of a design, whose proposals have these names.
 fn among(choice: Choice, design: &Design, mut names: Vec<String>) -> String {
     let place = design.proposals.iter().position(|proposal| Some(proposal.id) == choice.proposal());
-    place.map_or_else(|| "as measured".to_owned(), |place| names.swap_remove(place))
+    place.map_or_else(|| "as it sits".to_owned(), |place| names.swap_remove(place))
 }
 
 /// One side of a truck at rest.
@@ -106,7 +106,7 @@ pub(crate) fn title(design: &Design) -> &str {
 }
 
 fn there_are(design: &Design) -> String {
-    let mut said = String::from("there is no such proposal. There are: 0 as measured");
+    let mut said = String::from("there is no such plan. There are: 0 as it sits");
     for (place, name) in proposal_names(design, Units::default()).iter().enumerate() {
         said.push_str(&format!(", {} {name}", place + 1));
     }

@@ -79,7 +79,7 @@ mod tests {
         Caption {
             title: "A pickup with a title that is long enough to need two lines at the width of a thread, or three"
                 .to_owned(),
-            columns: vec!["As measured".to_owned(), "Spindle, adjuster and the smaller tire".to_owned()],
+            columns: vec!["As it sits".to_owned(), "Spindle, adjuster and the smaller tire".to_owned()],
             rows: vec![
                 ("Frame height".to_owned(), vec!["11 13/16 in".to_owned(), "9 13/16 in".to_owned()]),
                 (

@@ -291,7 +291,7 @@ impl<'a> Labelling<'a> {
         let length = text::phrase(before, height_mm, "", self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), mark).spoken(spoken);
         ask.limit = 200.0;
-        ask.lines.insert(0, text::words("roll centre"));
+        ask.lines.insert(0, text::words("roll center"));
         if !inside {
             self.sheet.overflow.push(text::plain(&ask.lines));
             return;

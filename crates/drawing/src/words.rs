@@ -99,7 +99,7 @@ const fn longer(mm: f64) -> &'static str {
 #[must_use]
 pub fn changes_in_words(changes: &[Change], units: Units) -> String {
     if changes.is_empty() {
-        return "as measured".to_owned();
+        return "as it sits".to_owned();
     }
     joined(changes.iter().map(|change| change_in_words(change, units)))
 }
@@ -316,9 +316,9 @@ mod tests {
         assert_eq!(pivot(Place::LowerRear, by_mm), "lower rear pivot 1/4 in outward and 1/8 in down");
         assert_eq!(pivot(Place::UpperArm, -by_mm), "upper pivots 1/4 in inward and 1/8 in up");
         assert_eq!(pivot(Place::UpperArm, Vector3::zeros()), "move upper arm, both pivots");
-        assert_eq!(changes_in_words(&[], Units::Inches), "as measured");
+        assert_eq!(changes_in_words(&[], Units::Inches), "as it sits");
         let rear = |mm| plan_in_words(&Plan { rear_down_mm: Some(mm), ..Plan::NOTHING }, Units::Inches);
-        assert_eq!(rear(50.8), "as measured, rear down 2 in");
-        assert_eq!(rear(-25.4), "as measured, rear up 1 in");
+        assert_eq!(rear(50.8), "as it sits, rear down 2 in");
+        assert_eq!(rear(-25.4), "as it sits, rear up 1 in");
     }
 }

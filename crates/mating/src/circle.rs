@@ -95,7 +95,7 @@ mod tests {
         let same = 114.3 * libm::sin(PI / 5.0);
         let loose = wheel(same, 70.0, 0.0, None).verdict;
         assert_eq!(loose, Verdict::WithWork(vec![Work::CentringRing { wall_mm: 2.0 }]));
-        assert!(mates(&wheel(same, 70.0, 1.0, None)), "the nuts centre");
+        assert!(mates(&wheel(same, 70.0, 1.0, None)), "the nuts center");
         assert_eq!(refused(&wheel(same, 65.5, 0.0, None)), Aspect::Pilot);
         assert_eq!(refused(&wheel(same, 65.5, 1.0, None)), Aspect::Pilot);
     }

@@ -240,7 +240,7 @@ pub fn print_feet(mm: f64, denominator: u32) -> String {
 }
 
 /// A length as it is read aloud: `9 and 13 sixteenths inches`, `minus one half
-/// inch`, `249.2 millimetres`. Rounded as in [`print_length`]; `no value` where
+/// inch`, `249.2 millimeters`. Rounded as in [`print_length`]; `no value` where
 /// that has `—`.
 #[must_use]
 pub fn spoken_length(mm: f64, style: LengthStyle) -> String {
@@ -249,7 +249,7 @@ pub fn spoken_length(mm: f64, style: LengthStyle) -> String {
     }
     match style {
         LengthStyle::Millimetres { decimals } => spoken_number(mm, decimals)
-            .map_or_else(|| String::from("no value"), |number| plural(number, "millimetre")),
+            .map_or_else(|| String::from("no value"), |number| plural(number, "millimeter")),
         LengthStyle::Inches { denominator } => inch_parts(mm, denominator).speak(),
     }
 }

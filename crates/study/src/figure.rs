@@ -200,7 +200,7 @@ figures! {
     HELD_BY "held_by" Words Height Stands "Stands on" / "" [Stance] "" "" |s| words(s.rest().held_by.label());
     FRAME_HEIGHT "ride_height" Length Height Never "Frame height" / "" [Stance RailBottom] "lower" "higher"
         |s| number(s.rest().ride_height_mm());
-    DROP "drop" Length Height Never "Lower than as measured by" / "" [Stance RailBottom] "" ""
+    DROP "drop" Length Height Never "Lower than as it sits by" / "" [Stance RailBottom] "" ""
         |s| number(s.measured()?.ride_height_mm() - s.rest().ride_height_mm());
     HEIGHT_WITH_DRIVER "ride_height_driver" Length Height Never "Frame height with the driver" / "with the driver"
         [Stance RailBottom Cases] "lower" "higher" |s| number(s.height_under_mm(LoadCase::Driver)?);
@@ -233,9 +233,9 @@ figures! {
         |s| number(s.reading()?.attitude.contact.y);
     TRACK "track" Length Camber Never "Track" / "" [Stance] "narrower" "wider"
         |s| number(2.0 * s.reading()?.attitude.contact.y);
-    ROLL_CENTRE "roll_centre" Length Camber Never "Roll centre" / "" [Stance] "lower" "higher"
+    ROLL_CENTRE "roll_centre" Length Camber Never "Roll center" / "" [Stance] "lower" "higher"
         |s| number(s.reading()?.centre.roll_centre_mm?);
-    ROLL_CENTRE_BOARD "roll_centre_board" Length Camber Never "Roll centre, drawn from the arms" / "" [Stance]
+    ROLL_CENTRE_BOARD "roll_centre_board" Length Camber Never "Roll center, drawn from the arms" / "" [Stance]
         "" "" |s| number(s.reading()?.board.roll_centre_mm?);
     CAMBER_GAIN "camber_rate" AnglePerLength Camber Never "Camber gained in bump" / "" [Stance] "" ""
         |s| number(s.reading()?.rates.camber_rad);
@@ -294,7 +294,7 @@ figures! {
         ": right wheel, + to the left" / "right wheel, + to the left" [Stance Steering] "" ""
         |s, side| number(s.lock(side)?.right_rad);
     lock_outer(Lock: Side) "outer_over_ideal" Angle Toe Never
-        ": outer wheel, more than for one turning centre" / "outer wheel, more than for one turning centre"
+        ": outer wheel, more than for one turning center" / "outer wheel, more than for one turning center"
         [Stance Steering Wheelbase] "" "" |s, side| {
             let turn = s.lock(side)?;
             number(turn.inner_outer_rad().1 - turn.ideal_outer_rad(wheelbase_mm(s)))
@@ -305,7 +305,7 @@ figures! {
             number(turn.circle_mm(wheelbase_mm(s), turn.inner_outer_rad().1)?)
         };
     lock_circle_over(Lock: Side) "circle_over_ideal" Circle Toe Never
-        ": circle against one turning centre, + wider" / "against one turning centre, + wider"
+        ": circle against one turning center, + wider" / "against one turning center, + wider"
         [Stance Steering Wheelbase] "" "" |s, side| {
             let (turn, wheelbase_mm) = (s.lock(side)?, wheelbase_mm(s));
             let circle = |outer_rad| turn.circle_mm(wheelbase_mm, outer_rad);

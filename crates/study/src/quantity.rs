@@ -138,10 +138,10 @@ quantities! {
     TrailGround "trail_ground" Length "Mechanical trail, against the ground" |r| Some(r.trail_ground_mm);
     HalfTrack "half_track" Length "Half of the track" |r| Some(r.attitude.contact.y);
     RideHeight "ride_height" Length "Frame height" |r| Some(r.rail_mm - r.ground_mm);
-    RollCentre "roll_centre" Length "Roll centre" |r| r.centre.roll_centre_mm;
-    RollCentreBoard "roll_centre_board" Length "Roll centre, drawn from the arms" |r| r.board.roll_centre_mm;
-    InstantCentreY "instant_centre_y" Length "Instant centre, from the centreline" |r| r.centre.centre.map(|p| p.y);
-    InstantCentreZ "instant_centre_z" Length "Instant centre, above the ground"
+    RollCentre "roll_centre" Length "Roll center" |r| r.centre.roll_centre_mm;
+    RollCentreBoard "roll_centre_board" Length "Roll center, drawn from the arms" |r| r.board.roll_centre_mm;
+    InstantCentreY "instant_centre_y" Length "Instant center, from the centerline" |r| r.centre.centre.map(|p| p.y);
+    InstantCentreZ "instant_centre_z" Length "Instant center, above the ground"
         |r| r.centre.centre.map(|p| p.z - r.ground_mm);
     CamberRate "camber_rate" AnglePerLength "Camber, for a unit of travel" |r| Some(r.rates.camber_rad);
     ToeRate "toe_rate" AnglePerLength "Toe, for a unit of travel" |r| Some(r.rates.toe_rad);
@@ -149,9 +149,9 @@ quantities! {
     TrackRate "track_rate" Ratio "Contact, sideways for a unit of travel" |r| Some(r.rates.contact_mm.y);
     PathAngle "path_angle" Angle "Contact's path in side view, + back in bump"
         |r| Some(libm::atan2(-r.rates.contact_mm.x, r.rates.contact_mm.z));
-    WheelX "wheel_x" Length "Wheel centre, forward" |r| Some(r.pose.wheel_centre.x);
-    WheelY "wheel_y" Length "Wheel centre, out" |r| Some(r.pose.wheel_centre.y);
-    WheelZ "wheel_z" Length "Wheel centre, up, body" |r| Some(r.pose.wheel_centre.z);
+    WheelX "wheel_x" Length "Wheel center, forward" |r| Some(r.pose.wheel_centre.x);
+    WheelY "wheel_y" Length "Wheel center, out" |r| Some(r.pose.wheel_centre.y);
+    WheelZ "wheel_z" Length "Wheel center, up, body" |r| Some(r.pose.wheel_centre.z);
     CoilRatio "motion_ratio" Ratio "Motion ratio, coil over wheel"
         |r| (r.spring_kind == SpringKind::Coil).then_some(-r.spring_per_mm);
     BarRatio "bar_ratio" AnglePerLength "Motion ratio, bar twist over wheel"

@@ -30,10 +30,10 @@ pub enum EditError {
     #[error("{}: {}", .0.label(), .1.label())]
     Reading(Readable, ReadingFault),
     /// There is no such proposal.
-    #[error("the proposal is not there any more")]
+    #[error("the plan is not there any more")]
     NoProposal,
     /// There are as many proposals as a design can hold.
-    #[error("a design holds no more than three proposals")]
+    #[error("a design holds no more than three plans")]
     TooManyProposals,
     /// The text is longer than a design can hold.
     #[error("the text is too long")]

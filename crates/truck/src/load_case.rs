@@ -25,7 +25,7 @@ impl LoadCase {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::AsMeasured => "as measured",
+            Self::AsMeasured => "as it sits",
             Self::Driver => "with driver",
             Self::Bed => "with load in the bed",
             Self::DriverAndBed => "with driver and load",

@@ -26,10 +26,10 @@ proptest! {
         let z = z - contact.z;
         let seen = corner.instant_centre(&pose).unwrap();
         let centre = seen.centre.unwrap();
-        close(centre.y, y, 1e-9, "instant centre, y");
-        close(centre.z - contact.z, z, 1e-9, "instant centre above the ground");
+        close(centre.y, y, 1e-9, "instant center, y");
+        close(centre.z - contact.z, z, 1e-9, "instant center above the ground");
         let roll_centre = z * half_track / (half_track - y);
-        close(seen.roll_centre_mm.unwrap(), roll_centre, 1e-9, "roll centre");
+        close(seen.roll_centre_mm.unwrap(), roll_centre, 1e-9, "roll center");
         let mounts = corner.mounts();
         let board = drawing_board(&pose, &mounts.lower, &mounts.upper, sample.loaded_radius_mm);
         close(board.roll_centre_mm.unwrap(), roll_centre, 1e-9, "on the board");
@@ -57,7 +57,7 @@ proptest! {
         let pose = at_rest(&corner);
         let seen = corner.instant_centre(&pose).unwrap();
         let half_track = pose.contact(sample.loaded_radius_mm).y;
-        close(seen.roll_centre_mm.unwrap(), -slope * half_track, 1e-9, "roll centre");
+        close(seen.roll_centre_mm.unwrap(), -slope * half_track, 1e-9, "roll center");
         prop_assert!(seen.centre.is_none_or(|centre| libm::hypot(centre.y, centre.z) > 1e9));
         let rates = corner.travel_rates(&pose).unwrap();
         prop_assert!(rates.camber_rad.abs() < 1e-12);
@@ -83,7 +83,7 @@ proptest! {
         }
         let roll_centre = corner.instant_centre(&pose).unwrap().roll_centre_mm.unwrap();
         let slope = libm::tan(angle);
-        close(roll_centre, -slope * read.half_track_mm(), 1e-9, "roll centre");
+        close(roll_centre, -slope * read.half_track_mm(), 1e-9, "roll center");
     }
 }
 
@@ -121,6 +121,6 @@ fn level_equal_parallel_arms_put_the_roll_centre_on_the_ground() {
     };
     let corner = Corner::of(&points, 310.0).unwrap();
     let seen = corner.instant_centre(&at_rest(&corner)).unwrap();
-    close(seen.roll_centre_mm.unwrap(), 0.0, 1e-12, "roll centre");
+    close(seen.roll_centre_mm.unwrap(), 0.0, 1e-12, "roll center");
     assert_eq!(seen.centre, None);
 }

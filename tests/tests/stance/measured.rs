@@ -11,7 +11,7 @@ fn at_rest_it_is_what_was_measured() {
         let points = &truck.points;
         let pose = &rest.pose;
         for (what, got, want) in [
-            ("wheel centre", pose.wheel_centre, points.wheel_centre),
+            ("wheel center", pose.wheel_centre, points.wheel_centre),
             ("lower ball", pose.lower_ball, points.lower.ball),
             ("upper ball", pose.upper_ball, points.upper.ball),
             ("tie-rod end", pose.tie_outer, points.tie_outer),

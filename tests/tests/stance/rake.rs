@@ -117,7 +117,7 @@ fn the_rear_is_what_the_plan_says() {
     let design = demo().edited(&Edit::MeasureRight(bent)).unwrap();
     let measured = Stance::of_design(&design, truck::Which::AsMeasured).unwrap();
     assert_eq!(measured.rear(), Rear::AS_MEASURED);
-    near(measured.nose_down_rad(), 0.0, 1e-12, "as measured");
+    near(measured.nose_down_rad(), 0.0, 1e-12, "as it sits");
     let open = Stance::of_design(&design, ProposalId(0).into()).unwrap();
     assert_eq!(open.rear(), Rear::Stays);
     near(open.nose_down_rad(), (50.8 / design.truck.body.wheelbase_mm).atan(), 1e-9, "two inches");

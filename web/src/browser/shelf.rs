@@ -169,7 +169,7 @@ impl Shelf {
             let most = "Forty designs are kept. The oldest went to make room: ";
             said = plain(&[if done.full { few } else { most }, &names, "."].concat());
         } else if done.apart {
-            said = plain("This design was changed in another tab too. Both are kept: see Kept.");
+            said = plain("This design was changed in another tab too. Both are kept: see My trucks.");
         }
         Came { said, again: done.refused == Some(Refusal::Full) && !self.waits.now() }
     }
@@ -216,10 +216,10 @@ impl Shelf {
         self.refused.set(Some(why));
         match why {
             Refusal::Full => {
-                "This browser has no room left, and what you do is not kept. Copy the link or save the file under Share before you leave."
+                "This browser has no room left, and what you do is not kept. Copy the link or save the file under Send before you leave."
             }
             Refusal::Closed => {
-                "This browser keeps nothing for this page. Copy the link or save the file under Share before you leave."
+                "This browser keeps nothing for this page. Copy the link or save the file under Send before you leave."
             }
         }
     }

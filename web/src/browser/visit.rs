@@ -155,7 +155,7 @@ impl Visit {
         self.put(link);
         let kept = untrack(|| self.aside()).is_some_and(|aside| aside.own);
         if kept {
-            self.page.session.say("A link is open. Your own design is kept: see Share.");
+            self.page.session.say("A link is open. Your own design is kept: see Send.");
         }
         kept
     }

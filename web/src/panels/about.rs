@@ -6,8 +6,8 @@ use crate::dom::{Node, block, el, words};
 #[inline(never)]
 pub(crate) fn about() -> Node {
     block("section", "panel")
-        .attr("aria-label", "Cautions")
-        .child(el("h2").text("Cautions"))
+        .attr("aria-label", "Safety")
+        .child(el("h2").text("Safety"))
         .child(words("words-cautions"))
         .child(el("h3").text("What the sketch does not know"))
         .child(words("words-limits"))

@@ -118,7 +118,7 @@ fn in_words(one: &Difference, units: Units) -> String {
         Difference::OnlyHere(name) => "Only yours: ".to_owned() + name,
         Difference::OnlyThere(name) => "Only the link's: ".to_owned() + name,
         Difference::Renamed(mine, theirs) => from_to("Name", mine, theirs),
-        Difference::Order => "The order of the proposals".to_owned(),
+        Difference::Order => "The order of the plans".to_owned(),
         Difference::ChangeSources(name) => name.clone() + ", numbers: measured, typed or guessed",
         Difference::RearDown(proposal, mine, theirs) => {
             let name = proposal.clone() + ", " + &REAR_DOWN.to_ascii_lowercase();

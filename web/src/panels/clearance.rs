@@ -58,7 +58,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
     let legend = "On the map, bump is up and left lock at the left. Crossed: they meet. Hatched: under a \
                   quarter inch. Dotted: within an inch. Tap it, and the sketch takes that pose.";
     block("section", "panel")
-        .attr("aria-label", "Clearance")
+        .attr("aria-label", "What hits")
         .child(el("h2").text("What comes near what"))
         .child(panel.map())
         .child(shifted(page, answers, move || panel.drawn()))

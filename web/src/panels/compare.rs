@@ -21,7 +21,7 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
         shown.with(|design| design.proposals.iter().map(|found| found.id).collect::<Vec<_>>())
     });
     let cards = move || ids.get().into_iter().map(|id| card(page, id)).collect();
-    let add = button("Add a proposal", move || super::parts::add_proposal(page))
+    let add = button("Add a plan", move || super::parts::add_proposal(page))
         .flag("disabled", move || ids.with(|ids| ids.len() >= MOST_PROPOSALS));
     block("section", "panel")
         .attr("aria-label", "Compare")
@@ -31,7 +31,7 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
         }))
         .child(table(page, answers))
         .child(words("words-signs"))
-        .child(el("h3").text("Proposals"))
+        .child(el("h3").text("Plans"))
         .child(block("div", "cards").content_of(cards))
         .child(add)
 }
@@ -53,7 +53,7 @@ fn card(page: Page, id: ProposalId) -> Node {
     };
     let remove = move || {
         page.edit(&Edit::RemoveProposal(id));
-        page.session.say("The proposal was removed. Undo brings it back.");
+        page.session.say("The plan was removed. Undo brings it back.");
     };
     let on_it = move || page.selected() == Selected::Proposal(id);
     let to = move |place: usize| page.edit(&Edit::MoveProposal(id, place));
@@ -110,7 +110,7 @@ pub(crate) struct Sheet {
 /// What each proposal gives and takes.
 #[inline(never)]
 pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
-    let mut columns = vec!["As measured".to_owned()];
+    let mut columns = vec!["As it sits".to_owned()];
     let mut trucks: Vec<Option<Standing>> = vec![Some(answers.before.get())];
     for ((_, name), standing) in proposal_names(page).into_iter().zip(&answers.proposed) {
         columns.push(name);
@@ -251,7 +251,7 @@ fn differs(figure: Figure, now: f64, before: f64, units: Units) -> String {
     }
 }
 
-const AS_MEASURED: &str = "as measured";
+const AS_MEASURED: &str = "as it sits";
 
 /// What a rate at rest is spread over, in words.
 const fn bump(units: Units) -> &'static str {
@@ -308,9 +308,9 @@ mod tests {
         let rows = rows(&stood.each_ref().map(Some), &[], Units::Inches);
         let of = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
         assert_eq!(of("Frame height").cells[1].note, "2 in lower");
-        assert_eq!(of("Frame height").cells[0].note, "as measured");
-        assert_eq!(of("Camber").cells[1].note, "as measured");
-        assert_eq!(of("Tire to frame").cells[1].note, "as measured");
+        assert_eq!(of("Frame height").cells[0].note, "as it sits");
+        assert_eq!(of("Camber").cells[1].note, "as it sits");
+        assert_eq!(of("Tire to frame").cells[1].note, "as it sits");
         assert!(of("Caster, against the ground").cells[1].note.ends_with(IF_REAR_STAYS));
         assert!(of("Tire to fender").cells[1].note.ends_with(" less"));
     }
@@ -331,10 +331,7 @@ mod tests {
             of("Frame height").iter().map(|cell| (cell.value.as_str(), cell.note.as_str())).collect();
         assert_eq!(
             said,
-            [
-                ("12 in", "as measured; model says 11 13/16 in"),
-                ("10 in", "2 in lower; model says 9 13/16 in")
-            ]
+            [("12 in", "as it sits; model says 11 13/16 in"), ("10 in", "2 in lower; model says 9 13/16 in")]
         );
         assert!(rows.iter().filter(|row| row.name != "Frame height").all(|row| {
             let under_load = row.name.starts_with("Frame height with");

@@ -46,8 +46,8 @@ pub(crate) fn kept(visit: Visit) -> Node {
         .child(file_button("Open a file", move |file| open_file(visit, &file)));
     let here = if storage::is_closed() { "words-kept-not" } else { "words-kept" };
     block("section", "panel kept")
-        .attr("aria-label", "Kept designs")
-        .child(el("h2").text("Kept designs"))
+        .attr("aria-label", "My trucks")
+        .child(el("h2").text("My trucks"))
         .child(words(here))
         .child(row)
         .child(block("div", "cards").content_of(list))

@@ -34,8 +34,8 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
     };
     let before = || vec![words("words-before")];
     block("section", "panel")
-        .attr("aria-label", "Measure")
-        .child(el("h2").text("Measure"))
+        .attr("aria-label", "My truck")
+        .child(el("h2").text("My truck"))
         .child(block("div", "start").content_of(start))
         .child(folding("Before you measure", before))
         .child(spring_choice(page))
@@ -68,7 +68,7 @@ fn differing(page: Page) -> String {
         0 => "The right is the left's mirror".to_owned(),
         own => "The right's own numbers: ".to_owned() + &own.to_string(),
     };
-    start + ". What you type or drag now is the right's alone, measured from the centreline outward."
+    start + ". What you type or drag now is the right's alone, measured from the centerline outward."
 }
 
 /// One group of numbers: its guide, its picture, its fields.

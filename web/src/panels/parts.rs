@@ -48,9 +48,10 @@ fn measured(page: Page) -> Vec<Node> {
         Some(id) => page.session.selected.set(Selected::Proposal(id)),
         None => add_proposal(page),
     };
-    let words = move || if first().is_some() { "Go to the proposal" } else { "Add a proposal" }.to_owned();
+    let words = move || if first().is_some() { "Go to the plan" } else { "Add a plan" }.to_owned();
     vec![
-        el("p").text("This is the truck before any change. Drag a point, or type in Measure, to correct it."),
+        el("p")
+            .text("This is the truck before any change. Drag a point, or type in My truck, to correct it."),
         button("", go).attr("class", "primary").text_of(words),
         spring_choice(page),
     ]
@@ -67,7 +68,7 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     let remove = move || {
         page.edit(&Edit::RemoveProposal(id));
         page.session.selected.set(Selected::AsMeasured);
-        page.session.say("The proposal was removed. Undo brings it back.");
+        page.session.say("The plan was removed. Undo brings it back.");
     };
     // Only another list of changes builds the cards anew, not every number.
     let there = Derived::new(move || {
@@ -92,7 +93,7 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
         if name.is_empty() { block("div", "cards").content_of(offers) } else { folding(name, offers) }
     }));
     content.push(block("div", "numbers").child(rear_down(page, id)));
-    content.push(button("Remove this proposal", remove).attr("class", "quiet"));
+    content.push(button("Remove this plan", remove).attr("class", "quiet"));
     content
 }
 

@@ -111,7 +111,7 @@ fn note(told: &Told, now: &Live<'_>, before: Option<Value>, units: Units) -> Str
 
 fn changed(degrees: f64) -> String {
     let text = signed(degrees, 2);
-    if degrees.abs() < 0.005 { "as measured".to_owned() } else { text + "° from measured" }
+    if degrees.abs() < 0.005 { "as it sits".to_owned() } else { ["changed ", &text, "°"].concat() }
 }
 
 fn travel(now: &Live<'_>, units: Units) -> String {

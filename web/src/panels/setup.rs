@@ -73,8 +73,8 @@ pub(crate) fn setup(page: Page) -> Node {
     let by = move || wanted.get().caster_by;
     let take = move |caster_by| wanted.set(Wanted { caster_by, ..wanted.now() });
     block("section", "panel")
-        .attr("aria-label", "Set-up")
-        .child(el("h2").text("Set-up"))
+        .attr("aria-label", "Alignment")
+        .child(el("h2").text("Alignment"))
         .child(words("words-setup"))
         .child(compared(page))
         .child(block("div", "numbers").children((0..5).map(field)))
@@ -158,13 +158,13 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
     content.push(block("div", "scroll").child(reads));
     content.push(write(el("p"), &thumb));
     if page.session.side.get() == Side::Right {
-        let alone = "These are for the right side alone. What a proposal sets lies over both sides.";
+        let alone = "These are for the right side alone. What a plan sets lies over both sides.";
         content.push(block("p", "hint").text(alone));
     } else if let Selected::Proposal(id) = page.selected() {
         let changes = found.changes.clone();
         let put = move || {
             page.edit(&Edit::SetAll(id, changes.clone()));
-            page.session.say("The proposal is set up so. Undo takes it back.");
+            page.session.say("The plan is set up so. Undo takes it back.");
         };
         content.push(button("Put it on the sketch", put).attr("class", "primary"));
     }

@@ -23,8 +23,8 @@ pub(crate) fn share(visit: Visit, answers: Answers) -> Node {
     let title = move || shown.with(|design| design.title.clone());
     let note = move || shown.with(|design| design.note.clone());
     block("section", "panel")
-        .attr("aria-label", "Share")
-        .child(el("h2").text("Share"))
+        .attr("aria-label", "Send")
+        .child(el("h2").text("Send"))
         .child(beside(visit))
         .child(text_field("Title", "input", "60", title, move |text| page.edit(&Edit::Title(text))))
         .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))
@@ -63,7 +63,7 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
     let mut content = Vec::new();
     if only_here {
         content.push(block("p", "remark").text(
-            "This page's address works only on this machine. Share the code instead: every Scrubline page opens it.",
+            "This page's address works only on this machine. Send the code instead: every Scrubline page opens it.",
         ));
     }
     content.push(block("label", "text").child(el("span").text(name)).child(area));

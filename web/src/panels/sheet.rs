@@ -54,7 +54,7 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
         plan.rear_down_mm.map(|mm| line(&[REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat())),
     );
     let parts = block("div", "parts").child(el("h2").text("Changes")).child(if list.is_empty() {
-        el("p").text("None: the truck as measured.")
+        el("p").text("None: the truck as it sits.")
     } else {
         el("ul").children(list)
     });
@@ -92,7 +92,7 @@ fn numbers(page: Page, answers: &Answers) -> Node {
     let compared = compare::sheet(page, answers);
     let head = |words: &str| el("th").attr("scope", "col").text(words);
     let cell = |cell: &compare::Cell| {
-        let said = match (cell.value.is_empty(), cell.note == "as measured") {
+        let said = match (cell.value.is_empty(), cell.note == "as it sits") {
             (true, _) => cell.note.clone(),
             (false, true) => cell.value.clone(),
             (false, false) => [&cell.value, " (", &cell.note, ")"].concat(),

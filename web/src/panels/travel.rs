@@ -30,7 +30,7 @@ const STEERED: [Quantity; 3] = [Quantity::ScrubRadius, Quantity::TrailGround, Qu
 #[inline(never)]
 pub(crate) fn travel(page: Page, answers: Answers) -> Node {
     block("section", "panel")
-        .attr("aria-label", "Travel")
+        .attr("aria-label", "Curves")
         .child(el("h2").text("Through travel and steer"))
         .child(curve(page, answers, "panel", 0))
         .child(folding("The same as numbers", move || vec![table(page, answers)]))
@@ -57,7 +57,10 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
             None => over_steer(page, &answers, STEERED[chosen.get() - CURVES.len()]),
         };
         if curves.series.is_empty() {
-            return Scene::message("How it steers, and how far, is not stated yet: Measure, Steering", &view);
+            return Scene::message(
+                "How it steers, and how far, is not stated yet: My truck, Steering",
+                &view,
+            );
         }
         chart(&curves, &view)
     };
@@ -99,7 +102,7 @@ fn curves(
         let rest = standing.as_ref().and_then(|standing| standing.as_ref().as_ref().ok());
         rest.is_some_and(|rest| !rests_on(Figure::through(quantity), rest).is_empty())
     };
-    let before = ("as measured".to_owned(), None, SeriesStyle::AsMeasured);
+    let before = ("as it sits".to_owned(), None, SeriesStyle::AsMeasured);
     let proposals =
         (0..).zip(names).map(|(at, name)| (name, Some(usize::from(at)), SeriesStyle::Proposal(at)));
     let series = std::iter::once(before)

@@ -26,7 +26,7 @@ const NUMBERS: [(&str, Kind); 7] = [
     ("Turns of the bolt, at most", Kind::Count),
 ];
 const WEIGHTS: [&str; 6] = [
-    "Bump travel, each centimetre lost",
+    "Bump travel, each centimeter lost",
     "Camber, each degree",
     "Caster, each degree",
     "Ride frequency, each tenth of a hertz",
@@ -76,8 +76,8 @@ pub(crate) fn ways(page: Page) -> Node {
         Derived::new(move || hunt.with(|hunt| hunt.progress.as_ref().is_some_and(|found| !found.done)));
     let press = move || if running.now() { hunt.update(Hunt::stop) } else { start(page) };
     block("section", "panel")
-        .attr("aria-label", "Ways down")
-        .child(el("h2").text("Ways down"))
+        .attr("aria-label", "Find a drop")
+        .child(el("h2").text("Find a drop"))
         .child(words("words-ways"))
         .child(
             block("div", "numbers")
@@ -105,7 +105,7 @@ pub(crate) fn ways(page: Page) -> Node {
 
 fn tires(hunt: Value<Hunt>) -> Node {
     text_field(
-        "Sizes, on the wheels as measured",
+        "Sizes, on the wheels as it sits",
         "input",
         "120",
         move || hunt.with(|hunt| hunt.asked.tires.clone()),
@@ -219,5 +219,5 @@ fn lay(page: Page, proposal: Proposal) {
     let id = place.filter(|_| full).unwrap_or_else(|| design.free_id());
     page.edit(&if full { Edit::Lay(id, proposal) } else { Edit::TakeProposal(proposal) });
     page.session.selected.set(Selected::Proposal(id));
-    page.session.say("It is on the sketch as a proposal. Undo takes it back.");
+    page.session.say("It is on the sketch as a plan. Undo takes it back.");
 }

@@ -10,7 +10,7 @@ use truck::Side;
 /// As measured, or one of the proposals.
 pub(crate) fn which(page: Page) -> Node {
     let choices = Derived::new(move || {
-        let mut all = vec![(Selected::AsMeasured, "As measured".to_owned())];
+        let mut all = vec![(Selected::AsMeasured, "As it sits".to_owned())];
         all.extend(short_names(page).into_iter().map(|(id, name)| (Selected::Proposal(id), name)));
         all
     });

@@ -85,9 +85,8 @@ impl Said {
 }
 
 /// Where a corner of a truck stands that a change of a proposal cannot reach.
-const SELECT_MEASURED: &str =
-    "This point belongs to the truck as measured: select As measured to correct it.";
-const FROM_THE_FRONT: &str = "What a proposal can do to this point is seen from the front.";
+const SELECT_MEASURED: &str = "This point belongs to the truck as it sits: select As it sits to correct it.";
+const FROM_THE_FRONT: &str = "What a plan can do to this point is seen from the front.";
 const TOO_FAR: &str = "That is farther than this part can be changed.";
 
 /// The edit that a movement on the picture makes, mm to the right and up; on that of a right

@@ -32,7 +32,7 @@ pub(crate) fn spoken(pad: Pad, handle: Handle) -> String {
         for (axis, _) in pad.aspect.axes() {
             text.push_str(", ");
             text.push_str(&spoken_length(place[axis], style));
-            text.push_str([" ahead of the axle", " from the centreline", " above the ground"][axis]);
+            text.push_str([" ahead of the axle", " from the centerline", " above the ground"][axis]);
         }
         text
     })

@@ -123,7 +123,7 @@ fn tools(pad: Pad) -> Node {
     block("div", "padtools")
         .child(button("+", move || pad.zoom_by(1.25)).attr("class", "zoom").attr("aria-label", "Larger"))
         .child(button("−", move || pad.zoom_by(0.8)).attr("class", "zoom").attr("aria-label", "Smaller"))
-        .child(button("Fit", move || pad.zoom.set(Zoom::default())))
+        .child(button("Show all", move || pad.zoom.set(Zoom::default())))
         .children(aspects)
 }
 

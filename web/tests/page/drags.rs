@@ -120,7 +120,7 @@ fn as_measured_each_handle_corrects_its_own_numbers_and_no_other() {
             };
             assert_near(field.get(&after.truck).unwrap(), before.unwrap() + by, 1e-9, field.key());
         }
-        assert_eq!(after.proposals, design.proposals, "{handle:?} leaves the proposals alone");
+        assert_eq!(after.proposals, design.proposals, "{handle:?} leaves the plans alone");
     }
 }
 
@@ -213,7 +213,7 @@ fn what_a_proposal_cannot_move_says_what_to_select() {
     let design = uneven();
     for handle in Aspect::Front.handles().iter().copied().filter(|handle| !PROPOSED.contains(handle)) {
         match meaning(&on_proposal(&design, handle), 5.0, 5.0, Snap::Off) {
-            Meaning::Fixed(why) => assert!(why.contains("As measured"), "{handle:?}: {why}"),
+            Meaning::Fixed(why) => assert!(why.contains("As it sits"), "{handle:?}: {why}"),
             Meaning::Edit(edit, _) => panic!("{handle:?} makes {edit:?}"),
         }
     }

@@ -151,7 +151,7 @@ fn a_drop_is_said_in_words() {
     assert_eq!(lower_or_higher(51.0, Units::Millimetres), "51 mm lower");
     for units in UNITS {
         for nothing in [0.0, -0.0, 0.3, -0.3] {
-            assert_eq!(lower_or_higher(nothing, units), "as measured");
+            assert_eq!(lower_or_higher(nothing, units), "as it sits");
         }
     }
 }

@@ -101,7 +101,7 @@ fn points_that_make_no_corner_name_the_part() {
     });
     for command in ["sweep", "report"] {
         let said = complaint(&piped(&[command, "-"], &flat), 1);
-        assert!(said.contains("Juniper pickup, as measured: the upper arm has no length"), "{said}");
+        assert!(said.contains("Juniper pickup, as it sits: the upper arm has no length"), "{said}");
     }
     // It is still a design: it can be opened and shared, so that nothing is lost.
     let opened = printed(&piped(&["open", "-"], &flat));
@@ -113,7 +113,7 @@ fn a_proposal_that_is_not_there_is_answered_with_those_that_are() {
     for wanted in ["2", "-1", "Springs", "", "99999999999999999999"] {
         let argument = format!("--proposal={wanted}");
         let said = complaint(&scrubline(&["sweep", &argument]), 1);
-        assert!(said.contains("0 as measured, 1 2 in spindle"), "{said}");
+        assert!(said.contains("0 as it sits, 1 2 in spindle"), "{said}");
     }
 }
 

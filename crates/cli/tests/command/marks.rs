@@ -343,6 +343,6 @@ fn a_curve_marks_the_names_of_its_trucks() {
         let asked = ["picture", "-", "--shows", "curve", "--quantity", "camber"];
         printed(&piped(&asked, &on_spring("torsion_bar", rule)))
     };
-    assert!(drawn("assumed").contains("~ as measured") && drawn("assumed").contains("~ 50.8 mm spindle"));
+    assert!(drawn("assumed").contains("~ as it sits") && drawn("assumed").contains("~ 50.8 mm spindle"));
     assert!(!drawn("measured").contains('~'));
 }

@@ -29,7 +29,7 @@ fn a_curve_has_every_proposal() {
     let link = crate::reference("../links/v1/three_proposals_steered.link");
     let link = std::fs::read_to_string(link).unwrap();
     let curve = picture(&[link.trim(), "--shows", "curve", "--quantity", "roll_centre"]);
-    for name in ["as measured", "Spindle", "Bolt and shims", "Joint over", "Roll centre"] {
+    for name in ["as it sits", "Spindle", "Bolt and shims", "Joint over", "Roll center"] {
         assert!(curve.contains(name), "{name}");
     }
 }

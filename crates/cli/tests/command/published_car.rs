@@ -56,7 +56,7 @@ fn the_table_over_the_travel() {
 fn the_spring_holds_the_truck_where_it_was_measured() {
     // The free angle of the bar follows from height and load, so the balance must give them back.
     let rest = &poses()[1];
-    near(number(rest, "wheel_z_mm"), 284.97, 1e-6, "wheel centre");
+    near(number(rest, "wheel_z_mm"), 284.97, 1e-6, "wheel center");
     near(number(rest, "ride_height_mm"), 300.0, 1e-6, "the rail's bottom as the defaults have it");
     near(number(rest, "camber_deg"), 0.8, 1e-6, "camber as it was typed");
 }

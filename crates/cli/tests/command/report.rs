@@ -60,7 +60,7 @@ fn two_inches_off_both_ends_take_no_caster() {
         lines.next().unwrap().split("  ").filter(|cell| !cell.is_empty()).map(str::trim).collect::<Vec<_>>()
     };
     for start in ["Caster, against the ground", "Mechanical trail, against the ground"] {
-        assert_eq!(below(start), ["if the rear", "is as measured", "stays up"]);
+        assert_eq!(below(start), ["if the rear", "is as it sits", "stays up"]);
     }
 }
 
@@ -95,14 +95,14 @@ fn a_long_answer_stands_below_the_table() {
     let said = text.lines().find(|line| line.starts_with("Not looked at: ")).unwrap();
     assert!(said.contains("Strut rod, radius"), "{said}");
     assert!(!text.contains(&" ".repeat(100)), "a gap of a hundred spaces");
-    let drop = text.lines().find(|line| line.starts_with("Lower than as measured by")).unwrap();
+    let drop = text.lines().find(|line| line.starts_with("Lower than as it sits by")).unwrap();
     assert!(drop.chars().count() <= 140, "{drop}");
 }
 
 #[test]
 fn text_says_it_in_sixteenths_and_with_its_cautions() {
     let text = printed(&scrubline(&["report", "--units", "in"]));
-    let drop = text.lines().find(|line| line.starts_with("Lower than as measured by")).unwrap();
+    let drop = text.lines().find(|line| line.starts_with("Lower than as it sits by")).unwrap();
     assert!(drop.ends_with("   2 in"), "{drop}");
     for caution in
         ["stands", "never on a jack", "torsion bar stores energy", "aligned and inspected", "local rules"]
@@ -232,9 +232,9 @@ fn one_proposal_can_be_picked() {
             .map(|truck| truck["name"].as_str().unwrap().to_owned())
             .collect::<Vec<_>>()
     };
-    assert_eq!(names(&[]), ["as measured", "50.8 mm spindle", "Bars"]);
-    assert_eq!(names(&["--proposal", "bars"]), ["as measured", "Bars"]);
-    assert_eq!(names(&["--proposal", "measured"]), ["as measured"]);
+    assert_eq!(names(&[]), ["as it sits", "50.8 mm spindle", "Bars"]);
+    assert_eq!(names(&["--proposal", "bars"]), ["as it sits", "Bars"]);
+    assert_eq!(names(&["--proposal", "measured"]), ["as it sits"]);
     // Bars turned out lower the body and eat the bump travel to the stop; a spindle leaves it.
     let trucks = report(&[], &two)["trucks"].clone();
     let number = |truck: usize, key: &str| trucks[truck][key].as_f64().unwrap();
@@ -251,6 +251,6 @@ fn a_strangers_name_stays_text() {
     let named = changed_demo(|file| file["proposals"][0]["name"] = json!(name));
     let csv = printed(&piped(&["report", "-", "--format", "csv"], &named));
     let header = csv.lines().next().unwrap();
-    assert_eq!(header, "answer,unit,as measured,\"'=HYPERLINK(\"\"x\"\"),[31m\"");
+    assert_eq!(header, "answer,unit,as it sits,\"'=HYPERLINK(\"\"x\"\"),[31m\"");
     assert!(!printed(&piped(&["report", "-"], &named)).contains('\u{1b}'));
 }

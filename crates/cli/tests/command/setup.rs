@@ -23,7 +23,7 @@ fn amount(said: &[Value], key: &str) -> f64 {
 fn the_code_is_of_the_truck_as_set_up() {
     let asked = ["setup", "--height", "230", "--camber", "-0.3", "--caster", "1.4", "--toe", "0.1"];
     let text = printed(&scrubline(&asked));
-    let code = text.lines().find_map(|line| line.strip_prefix("As a proposal: ")).unwrap();
+    let code = text.lines().find_map(|line| line.strip_prefix("As a plan: ")).unwrap();
     let report = rows(
         &printed(&scrubline(&["report", code, "--format", "csv", "--proposal", "1"]))
             .replace(", ", "; ")
@@ -53,7 +53,7 @@ fn the_code_is_of_the_truck_as_set_up() {
     assert!((truck("ride_height") - 230.0).abs() < 1.0);
 }
 
-/// With the rear down as far as the front the truck reads its caster as measured, and
+/// With the rear down as far as the front the truck reads its caster as it sits, and
 /// nothing is shimmed for it; with the rear up the same target asks for shims.
 #[test]
 fn a_rear_that_comes_down_too_needs_no_shims_for_caster() {
@@ -126,7 +126,7 @@ fn a_truck_on_its_stop_is_said_first() {
         let said = list(&asked);
         assert_eq!(said.iter().all(|row| row["what"] != "danger"), enough, "{height}");
         let text = printed(&scrubline(&asked));
-        let code = text.lines().find_map(|line| line.strip_prefix("As a proposal: ")).unwrap();
+        let code = text.lines().find_map(|line| line.strip_prefix("As a plan: ")).unwrap();
         let report = printed(&scrubline(&["report", code, "--format", "json", "--units", "in"]));
         let report: Value = serde_json::from_str(&report).unwrap();
         let truck = report["trucks"].as_array().unwrap().last().unwrap();

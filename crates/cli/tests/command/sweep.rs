@@ -151,7 +151,7 @@ fn columns_are_those_asked_for_in_that_order() {
     assert_eq!(rows(&csv)[0]["motion_ratio"], "");
     assert_eq!(rows(&csv)[0]["status"], "ok");
     let text = printed(&scrubline(&["sweep", "--steps", "3", "--format", "text"]));
-    assert!(text.starts_with("Juniper pickup, as measured\n"), "{text}");
+    assert!(text.starts_with("Juniper pickup, as it sits\n"), "{text}");
     assert_eq!(text.lines().count(), 2 + 1 + 3 + 2);
     assert!(text.lines().all(|line| line.chars().count() <= 120), "{text}");
 }
@@ -168,7 +168,7 @@ fn a_sweep_against_the_ground_says_what_the_rear_does() {
     assert_eq!(rows(&swept(stated, "csv"))[0]["if_the_rear"], "comes down as stated");
     assert!(swept(|_| {}, "text").ends_with("Against the ground, if the rear stays up.\n"));
     let measured = rows(&printed(&scrubline(&["sweep", "--steps", "1", "--quantity", "trail_ground"])));
-    assert_eq!(measured[0]["if_the_rear"], "is as measured");
+    assert_eq!(measured[0]["if_the_rear"], "is as it sits");
 }
 
 #[test]

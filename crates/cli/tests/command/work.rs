@@ -20,7 +20,7 @@ fn the_spindle_comes_in_its_order() {
 fn as_measured_there_is_little_to_do_and_a_name_that_is_none_is_refused() {
     let said = printed(&scrubline(&["work", "--proposal", "measured"]));
     assert!(!said.contains("Let the bar down") && said.contains("Aligned and inspected"), "{said}");
-    assert!(complaint(&scrubline(&["work", "--proposal", "9"]), 1).contains("--proposal"));
+    assert!(complaint(&scrubline(&["work", "--plan", "9"]), 1).contains("--plan"));
     let rows: serde_json::Value =
         serde_json::from_str(&printed(&scrubline(&["work", "--format", "json"]))).unwrap();
     assert_eq!(rows[0]["number"], 1);

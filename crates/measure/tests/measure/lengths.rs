@@ -80,7 +80,7 @@ fn metric_text() {
         ("1 1/2 mm", 1.5),
         ("-2.5mm", -2.5),
         ("3 millimeters", 3.0),
-        ("3 centimetres", 30.0),
+        ("3 centimeters", 30.0),
         ("-0 mm", 0.0),
     ] {
         assert!(near(mm(text, LengthUnit::Millimetre), expected), "{text}");
@@ -225,11 +225,11 @@ fn speaks() {
         let inches = 5.0 + 3.0 / f64::from(denominator);
         assert_eq!(spoken_length(inches * 25.4, style), text);
     }
-    assert_eq!(spoken_length(249.24, TENTHS), "249.2 millimetres");
-    assert_eq!(spoken_length(-3.0, TENTHS), "minus 3.0 millimetres");
+    assert_eq!(spoken_length(249.24, TENTHS), "249.2 millimeters");
+    assert_eq!(spoken_length(-3.0, TENTHS), "minus 3.0 millimeters");
     let whole = LengthStyle::Millimetres { decimals: 0 };
-    assert_eq!(spoken_length(1.0, whole), "1 millimetre");
-    assert_eq!(spoken_length(-1.2, whole), "minus 1 millimetre");
+    assert_eq!(spoken_length(1.0, whole), "1 millimeter");
+    assert_eq!(spoken_length(-1.2, whole), "minus 1 millimeter");
 }
 
 #[test]

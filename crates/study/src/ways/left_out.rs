@@ -64,7 +64,7 @@ impl LeftOut {
             Self::Stop => "are too near to the bump stop",
             Self::Frequency => "are too soft or too stiff",
             Self::FlatTire => "hang below the scrub line",
-            Self::Shims => "cannot be shimmed back to the camber as measured",
+            Self::Shims => "cannot be shimmed back to the camber as it sits",
             Self::Bump => "meet something before that travel",
             Self::Room => "come too near to something",
             Self::Spare => "are as good with a part less",

@@ -259,7 +259,7 @@ changes! { |truck|
     }
     /// Another anchor for the torsion bar.
     9 AnchorSwap(AnchorSwap) "anchor_swap" "Anchor swap" Part Bar {
-        lever_mm "lever" "Lever, centre to bolt" Length 20..500 at truck.spring.bar.lever_mm;
+        lever_mm "lever" "Lever, center to bolt" Length 20..500 at truck.spring.bar.lever_mm;
         lever_angle_rad "lever_angle" "Between lever and bolt" Angle 20..160 at truck.spring.bar.lever_angle_rad;
         thread_pitch_mm "thread" "Bolt, thread pitch" Length 0.3..5 at truck.spring.bar.thread_pitch_mm;
         clocking_rad "clocking" "Turned against the old one, + raises" Angle -90..90 at 0.0;
@@ -309,7 +309,7 @@ changes! { |truck|
         size.rim_code "rim" "Rim code" RimCode 8..30 at truck.tire.size.rim_code;
         rim_width_mm "rim_width" "Rim, width between flanges" Length 50..500 at truck.wheel.rim_width_mm;
         offset_mm "offset" "Offset, + face outboard" Length -200..200 at truck.wheel.offset_mm;
-        loaded_radius_mm "loaded_radius" "Wheel centre to ground, if measured" Length 100..800
+        loaded_radius_mm "loaded_radius" "Wheel center to ground, if measured" Length 100..800
             open Some(truck.loaded_radius_mm());
         barrel_mm "barrel" "Rim, radius inside the barrel, if measured" Length 50..400 open truck.wheel.barrel_mm;
     }

@@ -144,8 +144,8 @@ matings! {
     2 NewHole new_hole "new_hole" "New hole" {
         0 BOLT First Outside "bolt" "Bolt, across its shank" [];
         1 HOLE First Inside "hole" "The new hole, across" [];
-        2 EDGE First Distance "edge" "Its centre to the nearest edge" [];
-        3 OLD First Distance "old" "Its centre to the centre of the nearest old hole" [];
+        2 EDGE First Distance "edge" "Its center to the nearest edge" [];
+        3 OLD First Distance "old" "Its center to the center of the nearest old hole" [];
         4 OLD_ACROSS First Inside "old_across" "That old hole, or its tube outside where the tube stays" [];
         5 PLACE First Seen "place" "Where it is" ["in a bend or at a weld", "on the flat, clear of bends and welds"];
     }
@@ -218,13 +218,13 @@ matings! {
         1 SPIGOT Second Outside "spigot" "Hub, across its spigot" [];
         2 HOLES First Count "holes" "Holes in the circle" [];
         3 STUDS Second Count "studs" "Studs in the circle" [];
-        4 ADJACENT First Distance "adjacent" "Centre of a hole to the next" [];
-        5 ADJACENT_STUDS Second Distance "adjacent_studs" "Centre of a stud to the next" [];
+        4 ADJACENT First Distance "adjacent" "Center of a hole to the next" [];
+        5 ADJACENT_STUDS Second Distance "adjacent_studs" "Center of a stud to the next" [];
         6 HOLE First Inside "hole" "A hole, across" [];
         7 STUD Second Outside "stud" "A stud, across" [];
         8 SEAT Both Seen "seat" "Seat of nut and wheel" ["another shape", "the same shape"];
         9 THREAD Both Stamped "thread" "Thread of stud and nut" ["another", "the same"];
-        10 CENTRED Both Seen "centred" "Centred by" ["the pilot", "the nuts"];
+        10 CENTRED Both Seen "centered" "Centred by" ["the pilot", "the nuts"];
     }
     10 RotorInCaliper rotor_in_caliper "rotor_in_caliper" "Rotor in its caliper" {
         0 PLANE First Distance "plane" "Rotor's middle plane, from the knuckle's ears" [];
