@@ -46,7 +46,7 @@ pub struct Series {
 pub enum SeriesStyle {
     /// Dashed, grey.
     AsMeasured,
-    /// Drawn through; the first of the proposals in the accent, each with a mark of its own.
+    /// Drawn through; each of the proposals in its colour and with a mark of its own.
     Proposal(u8),
 }
 
@@ -448,9 +448,9 @@ impl SeriesStyle {
     const fn text(self) -> Ink {
         match self {
             Self::AsMeasured => Ink::TextBefore,
-            Self::Proposal(0) => Ink::TextAccent,
-            Self::Proposal(1) => Ink::TextDimension,
-            Self::Proposal(_) => Ink::TextInk,
+            Self::Proposal(0) => Ink::Text0,
+            Self::Proposal(1) => Ink::Text1,
+            Self::Proposal(_) => Ink::Text2,
         }
     }
 }

@@ -54,9 +54,9 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
 fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>) {
     let figure = Figure::of(&other.shown);
     let (ink, text) = match other.place {
-        0 => (Ink::Curve0, Ink::TextAccent),
-        1 => (Ink::Curve1, Ink::TextDimension),
-        _ => (Ink::Curve2, Ink::TextInk),
+        0 => (Ink::Curve0, Ink::Text0),
+        1 => (Ink::Curve1, Ink::Text1),
+        _ => (Ink::Curve2, Ink::Text2),
     };
     let P(wide, high) = figure.rail_size;
     let rail = figure.rail;

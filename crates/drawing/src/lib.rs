@@ -52,7 +52,7 @@ pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
 pub use front::{front_view, front_view_broken};
 pub use names::{proposal_name, proposal_names, short_names};
-pub use palette::{Ink, Theme, css};
+pub use palette::{Ink, Theme, css, proposal_hues};
 pub use path::{Path, Step};
 pub use scene::{Form, Label, Run, Scene, Shape};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};

@@ -34,10 +34,15 @@ colours! {
     Soft "#55606d" "#a9b2bd";
     Faint "#a8aeb2" "#56616c";
     Before "#68727e" "#8f99a5";
-    Accent "#b93a10" "#ff8a5c";
-    Tint "#f8dfd3" "#5a3020";
-    OnAccent "#ffffff" "#1c0f08";
-    Dimension "#1d5a7c" "#86c5e6";
+    Accent "#2347b0" "#9db8ff";
+    Tint "#dfe6f8" "#2a3757";
+    OnAccent "#ffffff" "#10182b";
+    First "#2347b0" "#9db8ff";
+    Second "#8a5000" "#efb765";
+    Third "#7a2f7d" "#e0a0e2";
+    Dimension "#3a4450" "#c6c8c6";
+    Contact "#b3101c" "#ff7d78";
+    Hurt "#f6d3d1" "#4b2224";
     Steel "#f6f5ee" "#2c3640";
     Press "#e7e8e3" "#232c35";
     Forging "#e9dfc6" "#5d5644";
@@ -114,21 +119,21 @@ inks! {
     Accent "d-accent" None Accent "1.8" "" "The proposal, and what is dragged."
     AccentSolid "d-accent-solid" Accent None "0" "" "The same, solid."
     AccentTint "d-accent-tint" Tint Accent "1.6" "" "The same, tinted."
-    Gap "d-gap" None Accent "2" "4 3" "Parts that do not meet."
+    Gap "d-gap" None Ink "2" "4 3" "Parts that do not meet."
     Grid "d-grid" None Faint ".7" "" "A chart's grid."
     Axis "d-axis" None Soft "1.3" "" "A chart's zero lines."
     Band "d-band" None Faint "1.1" "" "A chart's stretch out of reach."
     CurveBefore "d-curve-before" None Before "2" "6 4" "The curve as measured."
-    Curve0 "d-curve-0" None Accent "2.6" "" "The first proposal's curve."
-    Curve1 "d-curve-1" None Dimension "2.4" "12 3" "The second proposal's curve."
-    Curve2 "d-curve-2" None Ink "2.2" "2 2.5" "The third proposal's curve."
+    Curve0 "d-curve-0" None First "2.6" "" "The first proposal's curve."
+    Curve1 "d-curve-1" None Second "2.4" "12 3" "The second proposal's curve."
+    Curve2 "d-curve-2" None Third "2.2" "2 2.5" "The third proposal's curve."
     Cursor "d-cursor" None Ink "1.2" "" "Where the reader stands."
     DotBefore "d-dot-before" Paper Before "1.8" "" "A point of the curve as measured."
-    Dot0 "d-dot-0" Accent Paper "1" "" "A point of the first proposal's curve."
-    Dot1 "d-dot-1" Dimension Paper "1" "" "A point of the second proposal's curve."
-    Dot2 "d-dot-2" Ink Paper "1" "" "A point of the third proposal's curve."
-    Meets "d-meets" Tint None "0" "" "Where two parts meet, on a map."
-    MeetsCross "d-meets-cross" None Accent "1" "" "The crosses over it."
+    Dot0 "d-dot-0" First Paper "1" "" "A point of the first proposal's curve."
+    Dot1 "d-dot-1" Second Paper "1" "" "A point of the second proposal's curve."
+    Dot2 "d-dot-2" Third Paper "1" "" "A point of the third proposal's curve."
+    Meets "d-meets" Hurt None "0" "" "Where two parts meet, on a map."
+    MeetsCross "d-meets-cross" None Contact "1" "" "The crosses over it."
     Tight "d-tight" Rotor None "0" "" "Where they pass each other closely, on a map."
     Near "d-near" Barrel None "0" "" "Where they come near each other, on a map."
     Map "d-map" None Soft ".8" "" "Strokes and points of a map."
@@ -136,6 +141,9 @@ inks! {
     TextSoft "d-text-soft" Soft Paper "4" "" "Names and axes."
     TextDimension "d-text-dim" Dimension Paper "7" "" "Numbers in dimension lines."
     TextAccent "d-text-accent" Accent Paper "7" "" "Text of the proposal."
+    Text0 "d-text-0" First Paper "7" "" "Text of the first proposal."
+    Text1 "d-text-1" Second Paper "7" "" "Text of the second proposal."
+    Text2 "d-text-2" Third Paper "7" "" "Text of the third proposal."
     TextBefore "d-text-before" Before Paper "7" "" "Text of the truck as measured."
     TextTag "d-text-tag" OnAccent None "7" "" "Text on the accent."
 }
@@ -185,9 +193,16 @@ impl Ink {
 /// The faces that texts are set in: the reader's own.
 const FACES: &str = "system-ui,-apple-system,\"Segoe UI\",Roboto,\"DejaVu Sans\",sans-serif";
 
+/// The colours of the three proposals, in their order: the same on chip, sketch, curve and column.
+#[must_use]
+pub fn proposal_hues(theme: Theme) -> [&'static str; 3] {
+    [Colour::First, Colour::Second, Colour::Third].map(|colour| colour.on(theme))
+}
+
 /// The style rules of every picture, each behind a selector's scope.
 ///
-/// `scope`: a selector such as `.drawing`, or nothing for a file of its own.
+/// `scope`: a selector such as `.drawing`. In a file of its own, behind `svg`, what is proposed has the first
+/// proposal's colour; elsewhere that of `--plan` and `--plan-tint`.
 #[must_use]
 pub fn css(theme: Theme, scope: &str) -> String {
     let mut rules = String::with_capacity(8000);
@@ -200,16 +215,21 @@ pub fn css(theme: Theme, scope: &str) -> String {
     add(&[scope, " path,", scope, " circle{stroke-linejoin:round;stroke-linecap:round}"]);
     for ink in Ink::ALL {
         let row = ink.row();
-        add(&[scope, " .", row.class, "{fill:", row.fill.on(theme)]);
+        let hue = |colour: Colour| match colour {
+            Colour::Accent if scope != "svg" => "var(--plan)",
+            Colour::Tint if scope != "svg" => "var(--plan-tint)",
+            other => other.on(theme),
+        };
+        add(&[scope, " .", row.class, "{fill:", hue(row.fill)]);
         if ink.is_text() {
             add(&[";font-weight:", row.width, "00"]);
             if row.stroke != Colour::None {
                 // A rim of paper keeps a text clear of the lines it crosses.
                 add(&[";paint-order:stroke;stroke-width:3px;stroke-linejoin:round;stroke:"]);
-                add(&[row.stroke.on(theme)]);
+                add(&[hue(row.stroke)]);
             }
         } else if row.stroke != Colour::None {
-            add(&[";stroke:", row.stroke.on(theme), ";stroke-width:", row.width]);
+            add(&[";stroke:", hue(row.stroke), ";stroke-width:", row.width]);
             if !row.dash.is_empty() {
                 add(&[";stroke-linecap:butt;stroke-dasharray:", row.dash]);
             }
