@@ -205,20 +205,18 @@ export async function press(page, words, within = "body") {
   await hit(page, button.asElement());
 }
 
-/** Opens a panel by what is in sight: its name in the row, or the list that a phone has instead. */
-export async function turnTo(page, panel) {
-  const list = await page.$(".menu select");
-  if (!(await list.evaluate((one) => one.checkVisibility()))) {
-    await press(page, panel, "nav[aria-label=Panels]");
-    return;
-  }
-  await hit(page, list);
-  // What the system shows of the list is no part of the page.
-  await page.keyboard.press("Escape");
-  const [chosen] = await list.select(panel);
-  if (chosen !== panel) throw new Error(`no panel "${panel}"`);
-  await settled(page);
-  await whole(page);
+/** Opens a place by what is in sight: its name in the row, or a phone's bar and what is behind "More" in it. */
+export async function turnTo(page, place) {
+  const nav = "nav[aria-label=Panels]";
+  const state = await page.$eval(nav, (one, name) => {
+    const button = [...one.querySelectorAll("button")].find((found) => found.textContent.trim() === name);
+    return { there: Boolean(button), seen: button?.checkVisibility(), open: button?.hasAttribute("aria-current") };
+  }, place);
+  if (!state.there) throw new Error(`no place "${place}"`);
+  if (!state.seen) await press(page, "More", nav);
+  // What is open already is lowered by a second touch of its name.
+  if (!state.open || (await page.$eval(nav, (one) => Boolean(one.querySelector(".more")?.checkVisibility()))) === false) await press(page, place, nav);
+  else if (!state.seen) await press(page, "More", nav);
 }
 
 /** Waits until nothing that was asked for is still on its way. */

@@ -1,18 +1,18 @@
 //! The page's one screen: sketch, readouts, panels.
 
 use crate::browser::visit::Visit;
-use crate::browser::{dress, news, preferences};
-use crate::derive::{Answers, selected_name};
+use crate::browser::{dress, news, preferences, size};
+use crate::derive::Answers;
 use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of};
 use crate::format::readout_style;
 use crate::later::{Later, Rest};
-use crate::panels::{follow_lessons, parts, readouts, which};
-use crate::signals::Value;
+use crate::panels::{follow_lessons, readouts, which};
+use crate::places::places;
+use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
-use crate::state::{Page, Panel, Session};
-use crate::widgets::check;
+use crate::state::{Page, Panel, Session, Sheet};
 use drawing::Units;
-use leptos::prelude::{document, mount_to_body, untrack, window};
+use leptos::prelude::{document, mount_to_body, untrack};
 use measure::{print_length, spoken_length};
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -40,34 +40,59 @@ fn screen() -> Node {
     follow_lessons(page);
     news::follow(page);
     let rest = Rest::new(visit, answers);
-    let wide = wide();
+    let wide = size::wide();
     let below = move || if wide.get() { rest.show(Later::Curve) } else { Vec::new() };
     let stage = block("div", "stage")
-        .child(notices(page, answers))
         .child(sketchpads(page, answers, wide))
+        .child(notices(page, answers))
         .child(sliders(page, answers))
         .child(block("div", "below").content_of(below));
-    let side = block("div", "side").child(readouts(page, answers)).child(panels(page, answers, rest));
+    let side = block("div", "side").child(readouts(page, answers)).child(places(page, answers, rest, wide));
     let main = el("main").child(stage).child(side);
-    block("div", "page").child(top(page)).child(main).child(rest.sheet()).child(rest.marks())
+    let sheet = move || Some(page.session.sheet.get().key().to_owned());
+    let plan = Derived::new(move || {
+        let id = page.selected().proposal();
+        page.store.shown().with(|design| design.proposals.iter().position(|proposal| Some(proposal.id) == id))
+    });
+    let whole = block("div", "page")
+        .attr_of("data-sheet", sheet)
+        .attr_of("data-plan", move || plan.get().map(|at| at.to_string()));
+    whole.child(top(page, wide)).child(main).child(rest.sheet()).child(rest.marks())
 }
 
-/// Whether there is room for a curve under the sketch.
-fn wide() -> Value<bool> {
-    let is_wide =
-        || window().match_media("(min-width: 60em)").ok().flatten().is_some_and(|list| list.matches());
-    let wide = Value::new(is_wide());
-    on_window("resize", move |_| {
-        if wide.now() != is_wide() {
-            wide.set(is_wide());
+/// What there is to do first. It goes when a place is opened: at the end of a drag it would move the sketch.
+#[inline(never)]
+fn first(page: Page, wide: Value<bool>) -> Node {
+    let store = page.store;
+    let is_demo = move || store.committed() == truck::demo();
+    let is_up = move || page.session.sheet.get() != Sheet::Lowered;
+    let done = Value::new(!untrack(is_demo));
+    follow(move || {
+        if is_up() || (wide.get() && !is_demo()) {
+            done.set(true);
         }
     });
-    wide
+    let own = move || {
+        page.begin_own();
+        page.session.turn_to(Panel::Measure);
+    };
+    let content = move || {
+        if done.get() {
+            return Vec::new();
+        }
+        vec![
+            el("p").text("Made-up pickup. Push the spindle up."),
+            button("Put in my truck", own).attr("class", "primary"),
+            button("Open a link", move || page.session.turn_to(Panel::Share)),
+            button("×", move || done.set(true)).attr("aria-label", "Close"),
+        ]
+    };
+    block("div", "first").content_of(content)
 }
 
 /// Title, what is on the sketch, undo, units, share.
 #[inline(never)]
-fn top(page: Page) -> Node {
+fn top(page: Page, wide: Value<bool>) -> Node {
     let store = page.store;
     let shown = store.shown();
     let title = move || {
@@ -99,8 +124,13 @@ fn top(page: Page) -> Node {
                 .attr_of("aria-label", move || Some(spoken()))
                 .text_of(move || if inches() { "in" } else { "mm" }.to_owned()),
         )
-        .child(button("Send", move || page.session.panel.set(Panel::Share)).attr("class", "primary"));
-    block("header", "top").child(el("h1").text_of(title)).child(tools).child(which(page))
+        .child(button("Send", move || page.session.turn_to(Panel::Share)).attr("class", "primary"));
+    let truck = button("", move || page.session.turn_to(Panel::Kept)).text_of(title);
+    block("header", "top")
+        .child(el("h1").child(truck))
+        .child(tools)
+        .child(which(page))
+        .child(first(page, wide))
 }
 
 fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {
@@ -190,10 +220,13 @@ fn sliders(page: Page, answers: Answers) -> Node {
         travel.set(0.0);
         steer.set(0.0);
     });
+    let is_at_rest = move || travel.get().abs() < 1e-9 && steer.get().abs() < 1e-9;
     block("div", "sliders")
+        .class_if("off", move || !is_at_rest())
+        .class_if("steered", move || steer.get().abs() > 1e-9)
         .child(travelling)
         .child(steering)
-        .child(rest.flag("disabled", move || travel.get().abs() < 1e-9 && steer.get().abs() < 1e-9))
+        .child(rest.flag("disabled", is_at_rest))
 }
 
 /// A slider in whole steps, with its value above it.
@@ -222,58 +255,4 @@ fn slider(
         .child(el("label").attr("for", id).text(name))
         .child(el("output").attr("for", id).text_of(move || words(false)))
         .child(input)
-}
-
-/// The menu of panels and the open one.
-#[inline(never)]
-fn panels(page: Page, answers: Answers, rest: Rest) -> Node {
-    let panel = page.session.panel;
-    let snap = page.preferences.snap;
-    let entry = |choice: Panel| {
-        button(choice.name(), move || panel.set(choice))
-            .attr_of("aria-current", move || (panel.get() == choice).then(|| "page".to_owned()))
-    };
-    let body = move || match panel.get() {
-        Panel::Parts => vec![parts(page, answers)],
-        other => rest.show(Later::Panel(other)),
-    };
-    let snaps = move || {
-        match page.units() {
-            Units::Inches => "Drags snap to sixteenths",
-            Units::Millimetres => "Drags snap to millimeters",
-        }
-        .to_owned()
-    };
-    let closing = move || {
-        "On the sketch: ".to_owned()
-            + &selected_name(page)
-            + ". A sketch is no alignment and no inspection: your local rules decide."
-    };
-    let option = |choice: Panel| el("option").attr("value", choice.name()).text(choice.name());
-    let choose = move |event| {
-        let name = value_of(&event);
-        if let Some(choice) = Panel::ALL.into_iter().find(|choice| choice.name() == name) {
-            panel.set(choice);
-        }
-    };
-    let menu = el("select")
-        .children(Panel::ALL.into_iter().map(option))
-        .prop_of("value", move || JsValue::from_str(panel.get().name()))
-        .on("change", choose);
-    let panels = block("div", "panels");
-    // A panel begins at its top, however far down the last one was read.
-    let scrolled = panels.element().clone();
-    follow(move || {
-        panel.get();
-        scrolled.set_scroll_top(0);
-    });
-    panels
-        .child(block("label", "menu").child(el("span").text("Panel")).child(menu))
-        .child(el("nav").attr("aria-label", "Panels").children(Panel::ALL.into_iter().map(entry)))
-        .child(block("div", "body").content_of(body))
-        .child(
-            el("footer")
-                .child(check(el("span").text_of(snaps), move || snap.get(), move |is| snap.set(is)))
-                .child(el("p").text_of(closing)),
-        )
 }

@@ -12,6 +12,7 @@ mod hunt;
 mod later;
 mod narrowing;
 mod panels;
+mod places;
 pub mod shelf;
 mod signals;
 pub mod sketch;

@@ -13,7 +13,7 @@ use sharing::{Opening, Shared};
 use std::ops::Deref;
 use truck::{Design, Edit, Readable, Side};
 
-/// The panels, in the order of the menu.
+/// The places of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Panel {
     /// The changes of the proposal.
@@ -43,23 +43,31 @@ pub(crate) enum Panel {
 }
 
 impl Panel {
-    /// Every panel.
+    /// Every place: the four that one goes to and fro between, then the others.
     pub(crate) const ALL: [Self; 12] = [
+        Self::Measure,
         Self::Parts,
+        Self::Clearance,
         Self::Compare,
         Self::Travel,
-        Self::Clearance,
-        Self::Ways,
         Self::Setup,
+        Self::Ways,
         Self::BoltUp,
-        Self::Measure,
         Self::Lessons,
         Self::Kept,
         Self::Share,
         Self::About,
     ];
 
-    /// Its name in the menu.
+    /// How high it is opened: what is worked on with an eye on the sketch leaves that in sight.
+    pub(crate) const fn sheet(self) -> Sheet {
+        match self {
+            Self::Parts | Self::Clearance | Self::Travel | Self::Lessons => Sheet::Half,
+            _ => Sheet::Full,
+        }
+    }
+
+    /// Its name, wherever it is spoken of.
     pub(crate) const fn name(self) -> &'static str {
         match self {
             Self::Parts => "Parts",
@@ -75,6 +83,38 @@ impl Panel {
             Self::Share => "Send",
             Self::About => "Safety",
         }
+    }
+}
+
+/// How high a phone's pane stands over its sketch. A desk has room for both and does not ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Sheet {
+    /// The sketch alone, with its answers.
+    Lowered,
+    /// Under the sketch, which is lower for it.
+    Half,
+    /// In place of the sketch.
+    Full,
+}
+
+impl Sheet {
+    /// Its name in the style sheet.
+    pub(crate) const fn key(self) -> &'static str {
+        match self {
+            Self::Lowered => "lowered",
+            Self::Half => "half",
+            Self::Full => "full",
+        }
+    }
+
+    /// One step up.
+    pub(crate) const fn taller(self) -> Self {
+        if matches!(self, Self::Lowered) { Self::Half } else { Self::Full }
+    }
+
+    /// One step down.
+    pub(crate) const fn lower(self) -> Self {
+        if matches!(self, Self::Full) { Self::Half } else { Self::Lowered }
     }
 }
 
@@ -110,6 +150,8 @@ pub(crate) struct Session {
     pub(crate) rests: Value<u32>,
     /// The open panel.
     pub(crate) panel: Value<Panel>,
+    /// How high it stands on a phone.
+    pub(crate) sheet: Value<Sheet>,
     /// The answer that was measured, until the cursor is in the field for it.
     pub(crate) to_read: Value<Option<Readable>>,
     /// One sentence at the top of the page.
@@ -162,6 +204,7 @@ impl Session {
             dragging: Value::new(None),
             rests: Value::new(0),
             panel: Value::new(Panel::Parts),
+            sheet: Value::new(Sheet::Lowered),
             to_read: Value::new(None),
             notice: Value::new(None),
             hunt: Value::new(Hunt::new()),
@@ -187,6 +230,13 @@ impl Session {
         self.side.set(look.side);
         self.travel_mm.set(look.travel_mm);
         self.steer_rad.set(look.steer_rad);
+    }
+
+    /// Opens a place.
+    #[inline(never)]
+    pub(crate) fn turn_to(&self, panel: Panel) {
+        self.panel.set(panel);
+        self.sheet.set(panel.sheet());
     }
 
     /// The size of a drawing's type, CSS px, where `plain_px` is read at arm's length.
@@ -279,6 +329,14 @@ impl Page {
         if let Err(why) = self.store.edit(edit) {
             self.session.complain(why.to_string() + ".");
         }
+    }
+
+    /// Begins with one's own truck: the numbers on the page are guesses until they are typed over.
+    #[inline(never)]
+    pub(crate) fn begin_own(&self) {
+        self.edit(&Edit::OwnTruck);
+        self.session.selected.set(Selected::AsMeasured);
+        self.session.say("From here on every number counts as a guess until you have typed or dragged it.");
     }
 
     /// Puts another design on the page: one step to undo.

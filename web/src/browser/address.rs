@@ -44,11 +44,17 @@ impl Address {
         let here = fragment();
         let ours = self.known.with(|known| *known.borrow() == here);
         if ours && here.as_deref() != Some(code) {
-            self.known.with(|known| known.replace(Some(code.to_owned())));
-            let _ = window().history().and_then(|history| {
-                history.replace_state_with_url(&JsValue::NULL, "", Some(&("#".to_owned() + code)))
-            });
+            self.hold(code);
         }
+    }
+
+    /// Puts a code into it, whatever is there. What its entry in the history knows of itself stays.
+    pub(crate) fn hold(self, code: &str) {
+        self.known.with(|known| known.replace(Some(code.to_owned())));
+        let _ = window().history().and_then(|history| {
+            let entry = history.state().unwrap_or(JsValue::NULL);
+            history.replace_state_with_url(&entry, "", Some(&("#".to_owned() + code)))
+        });
     }
 
     /// Hears the text that somebody puts there while the page is open.

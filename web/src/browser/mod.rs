@@ -3,6 +3,7 @@
 
 pub(crate) mod address;
 pub(crate) mod aside;
+mod back;
 mod calm;
 pub(crate) mod dress;
 pub(crate) mod files;

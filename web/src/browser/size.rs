@@ -1,6 +1,8 @@
-//! The size of an element, followed as it changes.
+//! The size of the page and of an element, followed as they change.
 
+use crate::dom::on_window;
 use crate::signals::{Kept, Value};
+use leptos::prelude::window;
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, ResizeObserver};
@@ -19,6 +21,22 @@ impl Drop for Watch {
             observer.disconnect();
         }
     }
+}
+
+/// Whether there is room for sketch and pane side by side.
+pub(crate) fn is_wide() -> bool {
+    window().match_media("(min-width: 60em)").ok().flatten().is_some_and(|list| list.matches())
+}
+
+/// The same, followed.
+pub(crate) fn wide() -> Value<bool> {
+    let wide = Value::new(is_wide());
+    on_window("resize", move |_| {
+        if wide.now() != is_wide() {
+            wide.set(is_wide());
+        }
+    });
+    wide
 }
 
 /// Follows the inner size of an element, CSS px, into a signal as long as the owner lives.

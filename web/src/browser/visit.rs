@@ -3,8 +3,8 @@
 
 use crate::browser::address::{self, Address};
 use crate::browser::aside::{self, Aside};
-use crate::browser::calm;
 use crate::browser::shelf::Shelf;
+use crate::browser::{back, calm};
 use crate::dom::{follow, on_window, there};
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Panel, Preferences, Session, Store};
@@ -65,6 +65,7 @@ impl Visit {
             self.keep();
             address.write(&code.now());
         });
+        back::follow(page.session, move || address.hold(&code.now()));
         address.hear(move |text| {
             if text == code.now() {
                 return;
@@ -117,7 +118,7 @@ impl Visit {
         page.show(&shared.opening);
         session.lesson.set(lesson.map(|at| Lesson { at, own, number: own_number }));
         if lesson.is_some() {
-            session.panel.set(Panel::Lessons);
+            session.turn_to(Panel::Lessons);
         }
     }
 

@@ -7,7 +7,7 @@ use crate::panels::parts::spring_choice;
 use crate::panels::read_off::read_off;
 use crate::panels::sides::{compared, right_side};
 use crate::signals::Derived;
-use crate::state::{Page, Selected};
+use crate::state::Page;
 use crate::told::guessed;
 use crate::widgets::{Number, folding, picture};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view};
@@ -18,18 +18,13 @@ use truck::{Edit, Field, Group, Side, Source};
 #[inline(never)]
 pub(crate) fn measure(page: Page, answers: Answers) -> Node {
     let rule = Derived::new(move || page.store.shown().with(|design| design.truck.sources.rule()));
-    let own = move || {
-        page.edit(&Edit::OwnTruck);
-        page.session.selected.set(Selected::AsMeasured);
-        page.session.say("From here on every number counts as assumed until you have typed or dragged it.");
-    };
     let start = move || {
         if rule.get() == Source::Assumed {
             return vec![el("p").text_of(move || progress(page))];
         }
         vec![
             el("p").text("These are the demo truck's numbers."),
-            button("Start my own truck", own).attr("class", "primary"),
+            button("Put in my truck", move || page.begin_own()).attr("class", "primary"),
         ]
     };
     let before = || vec![words("words-before")];

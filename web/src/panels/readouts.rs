@@ -64,7 +64,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
 fn measured(page: Page, of: Readable) -> Node {
     let press = move || {
         // The panel first: one that is there already is built anew, and the cursor goes into the new one.
-        page.session.panel.set(Panel::Measure);
+        page.session.turn_to(Panel::Measure);
         page.session.to_read.set(Some(of));
     };
     button(MEASURED, press).attr("class", "reads").attr("aria-label", &spoken_measured(of))
@@ -118,8 +118,8 @@ fn travel(now: &Live<'_>, units: Units) -> String {
     let Some(left) = now.travel() else { return String::new() };
     let by = match left.bump.by {
         Limiter::BumpStop => return "to the bump stop".to_owned(),
-        Limiter::Contact(Pair::TireFender) => "tire meets fender",
-        Limiter::Contact(Pair::TireRail) => "tire meets frame",
+        Limiter::Contact(Pair::TireFender) => "to the fender",
+        Limiter::Contact(Pair::TireRail) => "tire to frame",
         by => by.label(),
     };
     [by, "; stop ", &print_length(left.touch_mm.max(0.0), readout_style(units))].concat()

@@ -1,0 +1,137 @@
+//! The places of the page: their names in a row, a bar or a menu, and the pane in which the open one stands.
+//!
+//! A desk has sketch and pane side by side. A phone has a bar at its lower edge, and the pane is a sheet over
+//! the sketch: lowered, half or full.
+
+use crate::derive::{Answers, selected_name};
+use crate::dom::{Node, as_a, block, button, el, follow, words};
+use crate::later::{Later, Rest};
+use crate::panels::parts;
+use crate::signals::{Kept, Value};
+use crate::state::{Page, Panel, Sheet};
+use crate::widgets::check;
+use drawing::Units;
+use std::cell::Cell;
+use web_sys::PointerEvent;
+
+/// How many stand in a phone's bar; the others are behind *More*.
+const IN_BAR: usize = 4;
+/// So far a finger moves the sheet's grip for one step, CSS px.
+const STEP_PX: f64 = 36.0;
+
+/// The places and the open one.
+#[inline(never)]
+pub(crate) fn places(page: Page, answers: Answers, rest: Rest, wide: Value<bool>) -> Node {
+    let panel = page.session.panel;
+    let body = move || match panel.get() {
+        Panel::Parts => vec![parts(page, answers)],
+        other => rest.show(Later::Panel(other)),
+    };
+    let places = block("div", "panels");
+    let pane = block("div", "pane");
+    // A place begins at its top, however far down the last one was read.
+    let scrolled = [places.element().clone(), pane.element().clone()];
+    follow(move || {
+        panel.get();
+        for one in &scrolled {
+            one.set_scroll_top(0);
+        }
+    });
+    places
+        .child(names(page, wide))
+        .child(pane.child(grip(page)).child(block("div", "body").content_of(body)).child(foot(page)))
+}
+
+/// Their names. In the bar a second touch lowers what the first one raised.
+#[inline(never)]
+fn names(page: Page, wide: Value<bool>) -> Node {
+    let session = page.session;
+    let more = Value::new(false);
+    let is_open =
+        move |choice| (wide.get() || session.sheet.get() != Sheet::Lowered) && session.panel.get() == choice;
+    let entry = move |choice: Panel| {
+        let press = move || {
+            more.set(false);
+            if !wide.now() && session.sheet.now() != Sheet::Lowered && session.panel.now() == choice {
+                session.sheet.set(Sheet::Lowered);
+            } else {
+                session.turn_to(choice);
+            }
+        };
+        button(choice.name(), press)
+            .attr_of("aria-current", move || is_open(choice).then(|| "page".to_owned()))
+    };
+    let icon = |at: usize, name: &str, button: Node| {
+        button.text("").child(words(&["icon-", &at.to_string()].concat())).child(el("span").text(name))
+    };
+    let (in_bar, others) = Panel::ALL.split_at(IN_BAR);
+    let is_other = move || Panel::ALL.into_iter().skip(IN_BAR).any(is_open);
+    let open = icon(IN_BAR, "More", button("", move || more.set(!more.now())))
+        .attr("class", "more")
+        .attr_of("aria-expanded", move || Some(more.get().to_string()))
+        .class_if("on", is_other);
+    el("nav")
+        .attr("aria-label", "Panels")
+        .child(
+            block("div", "bar")
+                .children(
+                    in_bar.iter().enumerate().map(|(at, choice)| icon(at, choice.name(), entry(*choice))),
+                )
+                .child(open),
+        )
+        .child(
+            block("div", "others")
+                .class_if("open", move || more.get())
+                .children(others.iter().copied().map(entry)),
+        )
+}
+
+/// What a phone's sheet is raised and lowered by.
+#[inline(never)]
+fn grip(page: Page) -> Node {
+    let sheet = page.session.sheet;
+    // Where the finger was at the last step; `None` while there is none.
+    let from = Kept::new(Cell::new(None::<f64>));
+    let height = |event| f64::from(as_a::<PointerEvent>(event).client_y());
+    let follow = move |event| {
+        let now = height(event);
+        let Some(before) = from.with(Cell::get) else { return };
+        if (now - before).abs() >= STEP_PX {
+            from.with(|from| from.set(Some(now)));
+            sheet.set(if now < before { sheet.now().taller() } else { sheet.now().lower() });
+        }
+    };
+    let stretch = move || {
+        sheet.set(if sheet.now() == Sheet::Full { Sheet::Half } else { Sheet::Full });
+    };
+    let name = move || if sheet.get() == Sheet::Full { "Show the sketch" } else { "Full height" }.to_owned();
+    block("div", "grip")
+        .on("pointerdown", move |event| from.with(|from| from.set(Some(height(event)))))
+        .on("pointermove", follow)
+        .on("pointerup", move |_| from.with(|from| from.set(None)))
+        .child(button("", stretch).attr("class", "stretch").attr_of("aria-label", move || Some(name())))
+        .child(
+            button("×", move || sheet.set(Sheet::Lowered)).attr("class", "lower").attr("aria-label", "Lower"),
+        )
+}
+
+/// What is said under every place.
+#[inline(never)]
+fn foot(page: Page) -> Node {
+    let snap = page.preferences.snap;
+    let snaps = move || {
+        match page.units() {
+            Units::Inches => "Drags snap to sixteenths",
+            Units::Millimetres => "Drags snap to millimeters",
+        }
+        .to_owned()
+    };
+    let closing = move || {
+        "On the sketch: ".to_owned()
+            + &selected_name(page)
+            + ". A sketch is no alignment and no inspection: your local rules decide."
+    };
+    el("footer")
+        .child(check(el("span").text_of(snaps), move || snap.get(), move |is| snap.set(is)))
+        .child(el("p").text_of(closing))
+}
