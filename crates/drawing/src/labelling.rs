@@ -16,6 +16,8 @@ use measure::{MM_PER_INCH, print_angle, spoken_angle, spoken_length};
 use study::{Gap, Limiter, Pair, as_told, room_as_told};
 use truck::{Readable, SpringKind};
 
+/// Below this height the answers beside a picture say what they can, px.
+const LOW_PX: f64 = 240.0;
 /// From this width on there is room for words, px.
 const WORDY_PX: f64 = 500.0;
 /// From this width on parts are named, px.
@@ -69,6 +71,11 @@ impl<'a> Labelling<'a> {
 
     fn wordy(&self) -> bool {
         self.view.width_px >= WORDY_PX
+    }
+
+    /// Whether the picture is too low for more than what is drawn nowhere else: beside it stand the answers.
+    fn is_low(&self) -> bool {
+        self.view.height_px < LOW_PX
     }
 
     pub(crate) fn length(&self, mm: f64) -> String {
@@ -187,6 +194,10 @@ impl<'a> Labelling<'a> {
         let camber_rad = as_told(shown.rest, Readable::Camber, camber_rad);
         let wheel = &figure.wheel;
         let spoken = self.tell(study::Figure::CAMBER, &spoken_angle(camber_rad, 2));
+        self.upright(board, figure, lean_rad);
+        if self.is_low() {
+            return;
+        }
         let mark = self.mark(study::Figure::CAMBER);
         let runs = vec![Run::Text(["camber ", mark, &print_angle(camber_rad, 2)].concat())];
         let top = board.px(wheel.axes.at(0.0, wheel.radius)).1 - 12.0;
@@ -203,7 +214,6 @@ impl<'a> Labelling<'a> {
         }
         ask.spots.push((left.0 - width / 2.0 - 7.0, left.1 - 0.9 * height));
         self.sheet.place(ask);
-        self.upright(board, figure, lean_rad);
     }
 
     /// Where the lean can be seen, the upright it is measured from.
@@ -231,6 +241,9 @@ impl<'a> Labelling<'a> {
         };
         let value = self.length(left_mm) + by;
         let spoken = self.tell(study::Figure::BUMP, &value);
+        if self.is_low() {
+            return;
+        }
         let anchor = board.px(stop.tip);
         let length = text::phrase(self.mark(study::Figure::BUMP), left_mm, "", self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), anchor).spoken(spoken);
@@ -286,6 +299,9 @@ impl<'a> Labelling<'a> {
     fn roll_centre(&mut self, board: &Board, height_mm: f64) {
         let spoken = self.tell(study::Figure::ROLL_CENTRE, &(self.length(height_mm) + " above the ground"));
         let mark = board.px(P(0.0, height_mm));
+        if self.is_low() {
+            return;
+        }
         let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
         let before = self.mark(study::Figure::ROLL_CENTRE);
         let length = text::phrase(before, height_mm, "", self.view.units);
