@@ -4,7 +4,7 @@ use crate::transform::Units;
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, fixed, print_angle, print_length, print_number};
 use study::{Alignment, Bound, HeldBy, Hold};
-use truck::{ArmSwap, Change, MovedPivot, Place, Plan};
+use truck::{ArmSwap, Change, MovedPivot, Place, Plan, TireSize};
 
 /// A change in a few words: "2 in spindle", "6 turns out".
 #[must_use]
@@ -37,10 +37,7 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
             _ => "upper joint under its plate",
         }
         .to_owned(),
-        Change::TireSwap(of) => {
-            let size = &of.size;
-            fixed(size.section_mm, 0) + "/" + &fixed(size.aspect_percent, 0) + "R" + &count(size.rim_code)
-        }
+        Change::TireSwap(of) => size_in_words(&of.size),
         Change::StopTrim(of) => {
             length(of.lower_mm) + way(of.lower_mm, " off the bump stop", " more bump stop")
         }
@@ -253,6 +250,12 @@ fn joined(parts: impl Iterator<Item = String>) -> String {
 }
 
 /// A count with as many decimals as it has.
+/// A tire's size as it stands on the sidewall: `195/75R14`.
+#[must_use]
+pub fn size_in_words(size: &TireSize) -> String {
+    fixed(size.section_mm, 0) + "/" + &fixed(size.aspect_percent, 0) + "R" + &count(size.rim_code)
+}
+
 fn count(value: f64) -> String {
     let mut said = fixed(value, 2);
     while said.ends_with('0') {

@@ -4,15 +4,15 @@ use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
-use crate::panels::read_off::read_off;
+use crate::panels::read_off::{self, read_off};
 use crate::panels::sides::{compared, right_side};
-use crate::signals::Derived;
+use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::guessed;
-use crate::widgets::{Number, folding, picture};
-use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view};
+use crate::widgets::{Number, folding, picture, text_field};
+use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view, size_in_words};
 use std::rc::Rc;
-use truck::{Edit, Field, Group, Side, Source};
+use truck::{Edit, Field, Group, Readable, Side, Source};
 
 /// The panel.
 #[inline(never)]
@@ -32,6 +32,9 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .attr("aria-label", "My truck")
         .child(el("h2").text("My truck"))
         .child(block("div", "start").content_of(start))
+        .child(block("div", "start").content_of(move || {
+            if rule.get() == Source::Assumed { first_five(page, answers) } else { Vec::new() }
+        }))
         .child(folding("Before you measure", before))
         .child(spring_choice(page))
         .child(block("div", "row").child(right_side(page)))
@@ -41,6 +44,49 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .children(guide::GROUPS.into_iter().map(|group| fields(page, answers, group)))
 }
 
+/// What is read in a driveway, and says at once how low the truck will sit.
+const FIVE: [Readable; 4] =
+    [Readable::FrameHeight, Readable::FenderAbove, Readable::StopDaylight, Readable::Droop];
+
+/// The five numbers that need no crawling under the truck, and what they are good for.
+#[inline(never)]
+fn first_five(page: Page, answers: Answers) -> Vec<Node> {
+    let side = page.session.side.get();
+    let given = move || {
+        page.store.shown().with(|design| {
+            let truck = &design.truck;
+            let read = FIVE.into_iter().filter(|of| truck.readings.get(*of, side).is_some()).count();
+            read + usize::from(truck.sources.of(Field::TireSection) != Source::Assumed)
+        })
+    };
+    let count = el("b").text_of(move || given().to_string() + " of 5");
+    let mut all = vec![block("header", "row").child(el("h3").text("Five numbers from outside")).child(count)];
+    all.push(words("words-five"));
+    all.push(tire_size(page));
+    all.extend(FIVE.into_iter().map(|of| read_off::field(page, answers, of, side)));
+    vec![block("div", "card").children(all)]
+}
+
+/// The tire's size as it stands on the sidewall.
+fn tire_size(page: Page) -> Node {
+    let refused = Value::new(String::new());
+    let size = move || page.store.shown().with(|design| size_in_words(&design.truck.tire.size));
+    let take = move |text: String| match measure::TireSize::parse(&text) {
+        Ok(size) => {
+            refused.set(String::new());
+            page.edit(&Edit::MeasureAll(vec![
+                (Field::TireSection, f64::from(size.width_mm)),
+                (Field::TireAspect, f64::from(size.aspect_percent)),
+                (Field::TireRim, size.rim_in),
+            ]));
+        }
+        Err(why) => refused.set(why.to_string()),
+    };
+    block("div", "read-off")
+        .child(text_field("Tire, as on the sidewall", "input", "20", size, take))
+        .child(block("span", "echo wrong").attr("aria-live", "polite").text_of(move || refused.get()))
+}
+
 /// How many numbers are still guesses.
 fn progress(page: Page) -> String {
     let guessed = page.store.shown().with(|design| design.truck.sources.guessed(&design.truck).len());
@@ -48,7 +94,7 @@ fn progress(page: Page) -> String {
         0 => "Every number is yours.".to_owned(),
         left => {
             left.to_string()
-                + " numbers are still assumed. What rests on one of them is marked ~ and is no verdict."
+                + " numbers are guesses: type over them. What rests on one is marked ~ and is no verdict."
         }
     }
 }
@@ -118,7 +164,7 @@ fn number(page: Page, field: Field, right: bool) -> Node {
             match (own, right, guess) {
                 (true, _, _) => "the right's own",
                 (false, true, _) => "as the left",
-                (false, false, true) => "~ assumed",
+                (false, false, true) => "~ a guess",
                 (false, false, false) => "",
             }
             .to_owned()

@@ -88,7 +88,7 @@ fn own(answers: Answers, of: Readable) -> Option<(f64, bool)> {
     })
 }
 
-fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
+pub(super) fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
     Field { page, of, side, refused: Value::new(String::new()) }.node(answers)
 }
 

@@ -47,10 +47,11 @@ pub(crate) fn typed_text(
     text: impl Fn() -> String + 'static,
     take: impl Fn(String) + 'static,
 ) -> Node {
-    el(tag)
+    let field = el(tag)
         .attr("maxlength", longest)
         .prop_of("value", move || JsValue::from_str(&text()))
-        .on("change", move |event| take(value_of(&event)))
+        .on("change", move |event| take(value_of(&event)));
+    if tag == "input" { number::goes_on(field, || false) } else { field }
 }
 
 /// An input with its name.

@@ -6,11 +6,12 @@ use crate::signals::Value;
 use crate::state::Page;
 use crate::told::write;
 use drawing::Units;
-use leptos::prelude::untrack;
+use leptos::prelude::{document, untrack};
 use std::cell::Cell;
 use std::rc::Rc;
 use truck::Kind;
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{EventTarget, HtmlElement, HtmlInputElement};
 
 /// A field for one number. Build it, then [`Number::node`].
 ///
@@ -89,7 +90,7 @@ impl Number {
             .attr("aria-labelledby", &name_id)
             .attr("autocomplete", "off")
             .attr("spellcheck", "false")
-            .attr("enterkeyhint", "done")
+            .attr("enterkeyhint", "next")
             .class_if("wrong", wrong)
             .attr_of("aria-invalid", move || wrong().then(|| "true".to_owned()))
             .prop_of("value", shown)
@@ -100,6 +101,7 @@ impl Number {
                 "Escape" => typed.set(None),
                 _ => {}
             });
+        let on = goes_on(input, wrong);
         let step = move |way: f64, sign: &str, word: &str| {
             let (take, value) = (Rc::clone(&take), Rc::clone(&value));
             let press = move || {
@@ -109,7 +111,7 @@ impl Number {
             };
             button(sign, press).attr("class", "step").attr("aria-label", &(word.to_owned() + label))
         };
-        let mut entry = vec![input];
+        let mut entry = vec![on];
         if stepper {
             entry.insert(0, step(-1.0, "−", "Less: "));
             entry.push(step(1.0, "+", "More: "));
@@ -120,6 +122,30 @@ impl Number {
             .child(name.attr("id", &name_id))
             .child(block("span", "entry").children(entry))
             .child(block("span", "echo").attr("aria-live", "polite").class_if("wrong", wrong).text_of(echo))
+    }
+}
+
+/// A field whose text is marked when it is come to, so that the first key replaces it, and from which Enter
+/// leads to the next one, unless what stands in it is `wrong`.
+#[inline(never)]
+pub(super) fn goes_on(input: Node, wrong: impl Fn() -> bool + 'static) -> Node {
+    let here = input.element().clone();
+    input.on("focus", |event| mark(event.target())).on("keydown", move |event| {
+        if as_a::<web_sys::KeyboardEvent>(event).key() == "Enter" && !untrack(&wrong) {
+            let all = document().query_selector_all(".panel .entry input, .panel .read-off label input");
+            let all = all.map(|all| (0..all.length()).filter_map(move |at| all.item(at)));
+            let mut after =
+                all.into_iter().flatten().skip_while(|one| !one.is_same_node(Some(&here))).skip(1);
+            if let Some(next) = after.next().and_then(|next| next.dyn_into::<HtmlElement>().ok()) {
+                let _ = next.focus();
+            }
+        }
+    })
+}
+
+fn mark(field: Option<EventTarget>) {
+    if let Some(field) = field.and_then(|field| field.dyn_into::<HtmlInputElement>().ok()) {
+        field.select();
     }
 }
 
