@@ -9,7 +9,7 @@ use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
 use study::{
     Clearances, FLANGE_MM, Limiter, Low, LowLine, Moves, Pair, Rest, Search, Spot, Steering, bead_seat_mm,
-    clearance, joint_swing_rad, travel_left, travel_left_in_a_drag, travel_left_of,
+    clearance, joint_swing_rad, travel_left, travel_left_of,
 };
 use truck::{
     Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind,
@@ -449,7 +449,7 @@ fn a_frame_of_a_drag_finds_the_contacts_of_the_whole_grid() {
     for _ in 0..60 {
         let Some(rest) = rest(&truck(&mut dice)) else { continue };
         let whole = travel_left(&rest);
-        assert_eq!(travel_left_in_a_drag(&rest), whole);
+        assert_eq!(travel_left_of(&rest, &Clearances::that_meet_in_a_drag(&rest)), whole);
         trucks += 1;
         contacts += whole.contacts.len() + whole.droop_limits.len() - 1;
     }

@@ -81,9 +81,11 @@ impl Clearances {
         Search { meetings_alone: true, ..Search::new(rest, count) }.all(rest)
     }
 
-    /// As [`Clearances::that_meet`] on the grid that keeps up with a drag, at a third of the work: a pair
-    /// that is clear by far at every other of its poses is not looked at between them.
-    pub(crate) fn that_meet_in_a_drag(rest: &Rest) -> Self {
+    /// The pairs that meet, for [`crate::travel_left_of`] in the frames of a drag, at a fraction of the work
+    /// of [`Clearances::of`]: a pair that is clear by far on a coarser grid is not looked at on that of
+    /// [`Clearances::LIVE`]. A contact that only the whole grid finds is missing, so at rest it is asked anew.
+    #[must_use]
+    pub fn that_meet_in_a_drag(rest: &Rest) -> Self {
         let near = Search::new(rest, Self::PROBED).may_meet(rest);
         Search { meetings_alone: true, ..Search::over(rest, Self::LIVE, &near) }.all(rest)
     }

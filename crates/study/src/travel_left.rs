@@ -84,13 +84,6 @@ pub fn travel_left(rest: &Rest) -> TravelLeft {
     travel_left_of(rest, &Clearances::of(rest, Clearances::LIVE))
 }
 
-/// As [`travel_left`] at a fraction of the work, for the frames of a drag: a contact that only the
-/// whole grid finds is missing, so once the truck is at rest it is asked anew.
-#[must_use]
-pub fn travel_left_in_a_drag(rest: &Rest) -> TravelLeft {
-    travel_left_of(rest, &Clearances::that_meet_in_a_drag(rest))
-}
-
 /// How far the wheel can still go, with the contacts of a search over travel and steer.
 #[must_use]
 pub fn travel_left_of(rest: &Rest, clearances: &Clearances) -> TravelLeft {
