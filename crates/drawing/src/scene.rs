@@ -20,6 +20,8 @@ pub struct Scene {
     pub description: String,
     /// From the first, beneath, to the last, on top.
     pub shapes: Vec<Shape>,
+    /// The places among them at which another part begins: what is of one part often moves as one.
+    pub parts: Vec<usize>,
     /// Above all shapes.
     pub labels: Vec<Label>,
     /// Labels for which there was no room, to be listed under the picture.
@@ -41,6 +43,7 @@ impl Scene {
             title: String::new(),
             description: String::new(),
             shapes: Vec::new(),
+            parts: Vec::new(),
             labels: Vec::new(),
             overflow: Vec::new(),
             transform: Transform::new(1.0, (0.0, view.height_px)),
@@ -100,7 +103,46 @@ pub struct Shape {
     pub form: Form,
 }
 
+/// Points that differ by less are not told apart, px: a tenth of what is printed.
+const SAME_PX: f64 = 0.01;
+
 impl Shape {
+    /// How far shapes have moved, where they all have by the same way and are as they were otherwise, px.
+    #[must_use]
+    pub fn moved(were: &[Self], are: &[Self]) -> Option<(f64, f64)> {
+        let mut by = None;
+        let mut goes_along = |from: (f64, f64), to: (f64, f64)| {
+            let this = (to.0 - from.0, to.1 - from.1);
+            let first = *by.get_or_insert(this);
+            (this.0 - first.0).abs().max((this.1 - first.1).abs()) < SAME_PX
+        };
+        let mut pairs = were.iter().zip(are);
+        let all = pairs.all(|(was, is)| {
+            was.ink == is.ink
+                && match (&was.form, &is.form) {
+                    (Form::Path(was), Form::Path(is)) => {
+                        let mut steps = was.steps.iter().zip(&is.steps);
+                        was.steps.len() == is.steps.len()
+                            && steps.all(|steps| match steps {
+                                (Step::Move(was), Step::Move(is)) | (Step::Line(was), Step::Line(is)) => {
+                                    goes_along(*was, *is)
+                                }
+                                (Step::Curve(by, was), Step::Curve(now_by, is)) => {
+                                    goes_along(*by, *now_by) && goes_along(*was, *is)
+                                }
+                                (Step::Close, Step::Close) => true,
+                                _ => false,
+                            })
+                    }
+                    (Form::Circle { centre: was, radius }, Form::Circle { centre: is, radius: now }) => {
+                        (now - radius).abs() < SAME_PX && goes_along(*was, *is)
+                    }
+                    _ => false,
+                }
+        });
+        (all && were.len() == are.len()).then(|| by.unwrap_or((0.0, 0.0)))
+    }
+
     /// A line through points.
     pub(crate) fn line(ink: Ink, points: &[(f64, f64)]) -> Self {
         let mut steps = Vec::with_capacity(points.len() + 1);
@@ -196,4 +238,43 @@ pub enum Run {
     Text(String),
     /// A fraction, its numerator above a slash and its denominator below.
     Fraction(u32, u32),
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shapes(x: f64, y: f64) -> Vec<Shape> {
+        let bend = Path { steps: vec![Step::Move((x, y)), Step::Curve((x + 3.0, y), (x + 3.0, y + 4.0))] };
+        vec![
+            Shape::area(Ink::Steel, &[(x, y), (x + 5.0, y), (x, y + 7.0)]),
+            Shape { ink: Ink::Joint, form: Form::Circle { centre: (x + 1.0, y + 2.0), radius: 6.0 } },
+            Shape { ink: Ink::Sheet, form: Form::Path(bend) },
+        ]
+    }
+
+    /// A translation adds the same to every point; whatever else differs is no translation.
+    #[test]
+    fn what_only_moves_is_known_by_the_way_it_went() {
+        let were = shapes(10.0, 20.0);
+        let Some((right, down)) = Shape::moved(&were, &shapes(12.5, 13.0)) else { panic!("it moved") };
+        assert!((right - 2.5).abs() < 1e-9 && (down + 7.0).abs() < 1e-9, "{right} {down}");
+        assert_eq!(Shape::moved(&were, &were), Some((0.0, 0.0)));
+        let changes: [fn(&mut Vec<Shape>); 6] = [
+            |shapes| shapes[0] = Shape::area(Ink::Steel, &[(12.5, 13.0), (17.5, 13.0), (12.5, 20.2)]),
+            |shapes| shapes[0].ink = Ink::Forging,
+            |shapes| shapes[1].form = Form::Circle { centre: (13.5, 15.0), radius: 6.2 },
+            |shapes| shapes[1].form = Form::Circle { centre: (13.7, 15.0), radius: 6.0 },
+            |shapes| {
+                let steps = vec![Step::Move((12.5, 13.0)), Step::Curve((15.7, 13.0), (15.5, 17.0))];
+                shapes[2].form = Form::Path(Path { steps });
+            },
+            |shapes| shapes.truncate(2),
+        ];
+        for (at, change) in changes.iter().enumerate() {
+            let mut are = shapes(12.5, 13.0);
+            change(&mut are);
+            assert_eq!(Shape::moved(&were, &are), None, "{at}");
+        }
+    }
 }

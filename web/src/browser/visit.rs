@@ -74,8 +74,9 @@ impl Visit {
                 Err(why) => page.session.complain(why + " Your own design is still here."),
             }
         });
+        let title = Derived::new(move || page.store.shown().with(|design| design.title.clone()));
         follow(move || {
-            let title = page.store.shown().with(|design| design.title.clone());
+            let title = title.get();
             document().set_title(&if title.is_empty() {
                 "Scrubline".to_owned()
             } else {
