@@ -173,7 +173,7 @@ impl Element {
                 }
             }
         }
-        let mut element = Element { tag: "path", ..Element::default() };
+        let mut element = Self { tag: "path", ..Self::default() };
         element.set("class", shape.ink.class());
         element.set("d", out);
         element
@@ -182,14 +182,14 @@ impl Element {
     /// A label as a group that stands at its box's upper left corner: moved, it is not set anew.
     #[must_use]
     pub fn of_label(label: &Label) -> Self {
-        let mut group = Element { tag: "g", ..Element::default() };
+        let mut group = Self { tag: "g", ..Self::default() };
         group.set("role", "img");
         group.set("aria-label", label.spoken.clone());
         group.set("transform", "translate(".to_owned() + &point((label.left, label.top)) + ")");
         let height = label.height / f64::from(u32::try_from(label.lines.len()).unwrap_or(1).max(1));
         let mut middle = height / 2.0;
         for line in &label.lines {
-            let mut text = Element { tag: "text", ..Element::default() };
+            let mut text = Self { tag: "text", ..Self::default() };
             text.set("class", label.ink.class());
             text.number("x", label.width / 2.0);
             text.number("y", middle + text::BASELINE * label.size);
