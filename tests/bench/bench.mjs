@@ -2,21 +2,12 @@
 // Nothing fails here: a figure belongs to the machine it was taken on, and that is named.
 
 import { cpus, loadavg, release, type as system } from "node:os";
-import { DESK, PHONE, URL_, launch, open, spot, turnTo, type } from "../browser/driver.mjs";
+import { DESK, PHONE, URL_, launch, open, turnTo, type } from "../browser/driver.mjs";
+import { drags } from "./drag.mjs";
 import { memory } from "./memory.mjs";
 import { planegcs } from "./planegcs.mjs";
-import { heading, median, ms, percentile, ratio, row, time } from "./table.mjs";
+import { heading, median, ms, ratio, row, time } from "./table.mjs";
 
-/** Events of one drag. */
-const EVENTS = 300;
-/** A drag goes up and down this far, in steps that change the design every time, CSS px. */
-const WIDE_PX = 16;
-const STEP_PX = 2;
-/**
- * Where the time of a drag goes, as the browser calls it: what its main thread was really at work,
- * whatever else the machine did, and by the clock the parts that it counts.
- */
-const SPENT = ["ThreadTime", "ScriptDuration", "RecalcStyleDuration", "LayoutDuration"];
 /** How often a start is timed. */
 const STARTS = 5;
 
@@ -27,8 +18,6 @@ const SCIPY_RATIO = 500;
 /** Poses of the sweep that general solvers are timed on too, and its loop. */
 const POSES = 61;
 const SWEEP = "sweep of 61 poses, all outputs";
-/** Bars of the 95th percentile of a drag, ms, by how much the processor is slowed down. */
-const DRAG_MS = { 1: 8, 4: 16.7 };
 /** Bar from first paint to first possible drag, ms. */
 const START_MS = 1000;
 
@@ -40,7 +29,7 @@ try {
   console.log(`${loadavg()[0].toFixed(1)} programs wanted a core over the last minute, this one among them.`);
   await loops();
   await starts();
-  await drags();
+  await drags(browser, [URL_]);
   await ways();
   await memory(browser, Number(process.env.SCRUBLINE_MINUTES ?? 1));
 } finally {
@@ -169,84 +158,4 @@ async function start(page) {
       bytes: files.reduce((sum, file) => sum + file.transferSize, 0),
     };
   });
-}
-
-/** The spindle dragged up and down: from a pointer's event to the end of the frame it makes. */
-async function drags() {
-  heading(`Drag event to its frame, ${EVENTS} events`, ["p50", "p95", "p99", "bar"]);
-  for (const [device, viewport] of [["desk", DESK], ["phone", PHONE]]) {
-    for (const slower of [1, 4]) {
-      const { took, frames, changed, each, faults } = await dragged(viewport, slower);
-      const at = (part) => ms(percentile(took, part));
-      const speed = slower === 1 ? "full speed" : `${slower} x slower`;
-      row(`${device}, ${speed}`, [at(0.5), at(0.95), at(0.99), `p95 ${DRAG_MS[slower]} ms`]);
-      const worst = ms(Math.max(...took));
-      console.log(`    ${took.length} events in ${frames} frames, ${changed} with another ride height; worst ${worst}`);
-      const parts = SPENT.map((name) => `${name} ${each[name].toFixed(2)}`);
-      console.log(`    the browser's own count, ms an event: ${parts.join(", ")}`);
-      for (const fault of faults) console.log(`    ${fault}`);
-    }
-  }
-}
-
-async function dragged(viewport, slower) {
-  const { context, page, faults } = await open(browser, { viewport });
-  const session = await page.createCDPSession();
-  await session.send("Emulation.setCPUThrottlingRate", { rate: slower });
-  await session.send("Performance.enable");
-  const from = await spot(page, "wheel-centre");
-  await page.mouse.move(from.x, from.y);
-  await page.mouse.down();
-  await page.evaluate(watchMoves);
-  const before = await spent(session);
-  for (let event = 1; event <= EVENTS; event += 1) {
-    // The browser hands an event over with the frame it belongs to, and answers when it has.
-    await page.mouse.move(from.x, from.y + wander(event));
-  }
-  await page.waitForFunction((count) => window.moves.took.length >= count, { timeout: 5000 }, EVENTS);
-  const after = await spent(session);
-  await page.mouse.up();
-  const moves = await page.evaluate(() => window.moves);
-  await context.close();
-  const each = Object.fromEntries(SPENT.map((name) => [name, ((after[name] - before[name]) * 1000) / EVENTS]));
-  return { ...moves, each, faults };
-}
-
-/** What the browser's main thread has spent so far, s. */
-async function spent(session) {
-  const { metrics } = await session.send("Performance.getMetrics");
-  return Object.fromEntries(metrics.map(({ name, value }) => [name, value]));
-}
-
-/** Back and forth over twice the width, beginning upward. */
-function wander(event) {
-  const round = (2 * WIDE_PX) / STEP_PX;
-  const at = (event + round / 2) % (2 * round);
-  return WIDE_PX - STEP_PX * Math.min(at, 2 * round - at);
-}
-
-/**
- * Notes for every pointermove the time from before any handler of the page to a message posted
- * by that frame's animation callback: it arrives when the frame has been laid out and painted.
- */
-function watchMoves() {
-  const height = document.querySelector(".readout b");
-  const moves = { took: [], frames: 0, changed: 0 };
-  window.moves = moves;
-  const channel = new MessageChannel();
-  let began = [];
-  let before = height.textContent;
-  channel.port1.onmessage = () => {
-    const now = performance.now();
-    for (const time of began) moves.took.push(now - time);
-    began = [];
-    moves.frames += 1;
-    moves.changed += Number(height.textContent !== before);
-    before = height.textContent;
-  };
-  const note = () => {
-    if (began.length === 0) requestAnimationFrame(() => channel.port2.postMessage(null));
-    began.push(performance.now());
-  };
-  window.addEventListener("pointermove", note, { capture: true });
 }

@@ -173,6 +173,23 @@ describe("the sketch", () => {
   });
 });
 
+/** Where the shapes of a picture are, how many of its parts are moved as they are, and what is spoken. Runs in the page. */
+function drawnOn(aspect) {
+  const picture = document.querySelector(`#sketch-${aspect}`);
+  const by = (part) => (part.getAttribute("transform")?.match(/-?[\d.]+/g) ?? ["0", "0"]).map(Number);
+  const shapes = [...picture.querySelectorAll("path")].map((path) => {
+    const [x, y] = by(path.parentNode);
+    const outline = path.getAttribute("d");
+    // Of a circle only where its arcs begin.
+    const numbers = outline.match(/-?[\d.]+/g).map(Number);
+    const shift = (number, at) => (outline.includes("a") && at > 1 ? number : number + (at % 2 ? y : x));
+    return [path.getAttribute("class"), numbers.map(shift)];
+  });
+  const carried = [...picture.querySelectorAll("g")].filter((part) => part.querySelector(":scope > path") && part.getAttribute("transform")).length;
+  const spoken = [...picture.querySelectorAll("[aria-label]")].map((label) => label.getAttribute("aria-label"));
+  return { shapes, carried, spoken };
+}
+
 describe("the sketch from three sides", () => {
   on({ viewport: DESK }, "moves a single pivot from the side", async (page) => {
     const before = await code(page);
@@ -198,6 +215,34 @@ describe("the sketch from three sides", () => {
     await page.mouse.up();
     await settled(page);
     assert.deepEqual([await place("Side"), await place("Top")], held, "letting go moves nothing more");
+  });
+
+  on({ viewport: DESK }, "draws in every frame of a drag what the same link is drawn as", async (page) => {
+    const from = await spot(page, "wheel-centre", "Front");
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x, from.y - 14, { steps: 7 });
+    const moving = await page.evaluate(drawnOn, "Front");
+    assert.ok(moving.carried >= 3, "what goes as one is moved, not drawn anew");
+    await new Promise((done) => setTimeout(done, 600));
+    const held = await page.evaluate(drawnOn, "Front");
+    assert.equal(held.carried, 0);
+    await page.mouse.up();
+    await settled(page);
+    const other = await open(running.browser, { viewport: DESK, at: `#${await code(page)}` });
+    // A dragged point is chosen, and ringed: on the other page as well.
+    await other.page.$eval('[data-aspect="Front"] [data-handle="wheel-centre"]', (handle) => handle.focus());
+    await settled(other.page);
+    const anew = await other.page.evaluate(drawnOn, "Front");
+    await other.context.close();
+    assert.deepEqual(await page.evaluate(drawnOn, "Front"), anew, "at rest to the last digit");
+    // A tenth of a pixel is what is printed: printed there and moved, or printed here, it differs by less than two.
+    assert.deepEqual(moving.shapes.map(([ink, numbers]) => [ink, numbers.length]), held.shapes.map(([ink, numbers]) => [ink, numbers.length]));
+    moving.shapes.forEach(([ink, numbers], at) => {
+      const worst = Math.max(...numbers.map((one, place) => Math.abs(one - held.shapes[at][1][place])));
+      assert.ok(worst < 0.2, `${ink} is ${worst} px off`);
+    });
+    assert.deepEqual(held.spoken.length, moving.spoken.length);
   });
 
   on({ viewport: DESK }, "draws all three beside each other", async (page) => {

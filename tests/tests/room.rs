@@ -439,3 +439,19 @@ fn any_grid_finds_the_same_first_contact() {
         assert_eq!(live.bump_limits.len(), settled.bump_limits.len());
     }
 }
+
+/// The whole grid finds every contact that the frames of a drag find, with the same travel, and on
+/// generated trucks they find all that it does. A third of the pairs meet, so none of it is idle.
+#[test]
+fn a_frame_of_a_drag_finds_the_contacts_of_the_whole_grid() {
+    let mut dice = Dice::of(64);
+    let (mut trucks, mut contacts) = (0, 0);
+    for _ in 0..60 {
+        let Some(rest) = rest(&truck(&mut dice)) else { continue };
+        let whole = travel_left(&rest);
+        assert_eq!(travel_left_of(&rest, &Clearances::that_meet_in_a_drag(&rest)), whole);
+        trucks += 1;
+        contacts += whole.contacts.len() + whole.droop_limits.len() - 1;
+    }
+    assert!(trucks > 40 && contacts > 2 * trucks, "{contacts} contacts of {trucks} trucks");
+}

@@ -1,7 +1,7 @@
 //! What follows from the design: each memo one call into a room.
 
 use crate::signals::{Derived, Value};
-use crate::state::{Page, Selected};
+use crate::state::{Page, Panel, Selected};
 use crate::told::Known;
 use drawing::Units;
 use linkage::{Pose, Vector3};
@@ -123,8 +123,13 @@ impl Answers {
         let clearances_of = |rest: &StandingSide| Arc::new(Clearances::of(rest, Clearances::LIVE));
         let room = Derived::new(move || now.with(|now| now.as_ref().as_ref().ok().map(clearances_of)));
         let left = Derived::new(move || {
-            let (now, room) = (now.get(), room.get()?);
-            Some(travel_left_of(now.as_ref().as_ref().ok()?, &room))
+            let now = now.get();
+            let rest = now.as_ref().as_ref().ok()?;
+            // The whole grid is a third of a frame: a drag waits for it only where it is shown.
+            let in_a_drag = session.is_moving.get() && session.panel.get() != Panel::Clearance;
+            let meet = || Some(Arc::new(Clearances::that_meet_in_a_drag(rest)));
+            let room = if in_a_drag { meet() } else { room.get() };
+            Some(travel_left_of(rest, &*room?))
         });
         let sweep_of = |standing: Derived<Standing>| Derived::new(move || standing.with(swept));
         let sweeps = proposed.map(|one: Derived<Option<Standing>>| {

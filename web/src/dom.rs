@@ -207,6 +207,16 @@ pub(crate) fn put(element: &Element, name: &str, value: &str) {
     let _ = element.set_attribute(name, value);
 }
 
+/// Sets the text of an element that has nothing else in it. Words set in place are laid out anew, but not
+/// styled anew.
+#[inline(never)]
+pub(crate) fn set_words(element: &Element, text: &str) {
+    match element.first_child() {
+        Some(words) => words.set_node_value(Some(text)),
+        None => element.set_text_content(Some(text)),
+    }
+}
+
 #[inline(never)]
 fn listen(element: &Element, event: &str, hear: Boxed<Event, ()>) {
     let hear = Closure::<dyn FnMut(Event)>::new(move |event| hear.call(event));
@@ -250,7 +260,7 @@ fn class_boxed(element: Element, class: &'static str, holds: Boxed<(), bool>) {
 
 #[inline(never)]
 fn text_boxed(element: Element, text: Boxed<(), String>) {
-    let show = move |text: Option<&str>| element.set_text_content(text);
+    let show = move |text: Option<&str>| set_words(&element, text.unwrap_or_default());
     show_changes(Box::new(move |()| Some(text.call(()))), Box::new(show));
 }
 

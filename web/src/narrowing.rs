@@ -42,13 +42,13 @@ pub(crate) fn narrow(page: Page, answers: Answers) {
         let is_dragged = page.session.dragging.with(Option::is_some);
         // No truck is copied here: this runs at every frame of a drag.
         let stands = |known: &Known| any(answers, &|rest| *rest == known.rest);
-        // Followed even where nothing is known yet.
-        let is_guessed = is_asked(answers);
+        // Followed even where nothing is known yet; a drag is followed anyway.
+        let is_guessed = !is_dragged && is_asked(answers);
         if answers.known.with_now(|known| !known.iter().all(stands)) {
             answers.known.update(|known| known.retain(stands));
         }
         let nothing: Box<dyn FnMut() -> bool> = Box::new(|| true);
-        slices.start(if is_dragged || !is_guessed { nothing } else { search(page, answers) });
+        slices.start(if is_guessed { search(page, answers) } else { nothing });
     });
 }
 

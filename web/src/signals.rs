@@ -129,6 +129,18 @@ impl<T: Send + Sync + 'static> Derived<T> {
         }
     }
 
+    /// The same where `compute` itself says that the value stays as it is, by giving none; it is told
+    /// whether there is one yet.
+    pub(crate) fn paced(compute: impl Fn(bool) -> Option<T> + Send + Sync + 'static) -> Self {
+        let memo = memo(Box::new(move |old: Option<Shared>| -> (Shared, bool) {
+            match (compute(old.is_some()), old) {
+                (None, Some(old)) => (old, false),
+                (new, _) => (Arc::new(new.expect("what is asked for the first time is there")), true),
+            }
+        }));
+        Self { memo, holds: PhantomData }
+    }
+
     /// Looks at the value and follows it.
     pub(crate) fn with<U>(&self, look: impl FnOnce(&T) -> U) -> U {
         look(inside(&read_memo(self.memo)))

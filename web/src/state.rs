@@ -146,8 +146,8 @@ pub(crate) struct Session {
     pub(crate) handle: Value<Option<Handle>>,
     /// What is being dragged, in words, and on which picture, while a drag lasts.
     pub(crate) dragging: Value<Option<(Aspect, String)>>,
-    /// How often a drag has come to rest without being let go.
-    pub(crate) rests: Value<u32>,
+    /// Whether what is dragged has moved a moment ago: what then takes too long waits until it rests.
+    pub(crate) is_moving: Value<bool>,
     /// The open panel.
     pub(crate) panel: Value<Panel>,
     /// How high it stands on a phone.
@@ -202,7 +202,7 @@ impl Session {
             aspect: Value::new(Aspect::Front),
             handle: Value::new(None),
             dragging: Value::new(None),
-            rests: Value::new(0),
+            is_moving: Value::new(false),
             panel: Value::new(Panel::Parts),
             sheet: Value::new(Sheet::Lowered),
             to_read: Value::new(None),
@@ -242,6 +242,13 @@ impl Session {
     /// The size of a drawing's type, CSS px, where `plain_px` is read at arm's length.
     pub(crate) fn type_px(&self, plain_px: f64) -> f64 {
         if self.projector.get() { plain_px * 1.5 } else { plain_px }
+    }
+
+    /// Notes that what is dragged moves, or rests.
+    pub(crate) fn moves(&self, is_moving: bool) {
+        if self.is_moving.now() != is_moving {
+            self.is_moving.set(is_moving);
+        }
     }
 
     /// Says something at the top of the page.

@@ -13,13 +13,20 @@ const HATCH_PX: f64 = 4.2;
 pub(crate) struct Board {
     pub(crate) transform: Transform,
     pub(crate) shapes: Vec<Shape>,
+    /// As [`crate::scene::Scene::parts`].
+    pub(crate) parts: Vec<usize>,
     /// Draw nothing but the dashed silhouettes of parts.
     pub(crate) ghost: bool,
 }
 
 impl Board {
     pub(crate) const fn new(transform: Transform) -> Self {
-        Self { transform, shapes: Vec::new(), ghost: false }
+        Self { transform, shapes: Vec::new(), parts: Vec::new(), ghost: false }
+    }
+
+    /// Begins a part, which often moves as one.
+    pub(crate) fn part(&mut self) {
+        self.parts.push(self.shapes.len());
     }
 
     pub(crate) fn px(&self, point: P) -> (f64, f64) {

@@ -102,7 +102,9 @@ fn drawn(
 ) -> Board {
     let mut board = Board::new(fit(fitted, view));
     ground::ground(&mut board, view.width_px);
+    board.part();
     frame::brackets(&mut board, figure);
+    board.part();
     match now.filter(|now| now.pose.toe_rad().abs() > STEERED_RAD) {
         // Turned out of the picture's plane it is seen from outside, not cut.
         Some(now) => Projection::of(Aspect::Front, now).wheel(&mut board),
@@ -110,6 +112,7 @@ fn drawn(
     }
     if let Some(before) = before {
         let was = Figure::of(before);
+        board.part();
         board.ghost = true;
         frame::brackets(&mut board, &was);
         let top = |figure: &Figure| figure.wheel.axes.at(figure.wheel.half_width, figure.wheel.radius);
@@ -120,6 +123,7 @@ fn drawn(
         board.ghost = false;
     }
     body(&mut board, figure, fitted.spring.coil, new_pin);
+    board.part();
     let top = figure.rail.1 + figure.rail_size.1 + 150.0;
     ground::centrelines(&mut board, figure, top);
     board
@@ -127,14 +131,18 @@ fn drawn(
 
 /// Everything but the wheel.
 fn body(board: &mut Board, figure: &Figure, coil: truck::Coil, new_pin: bool) {
+    board.part();
     knuckle::tie_rod(board, figure);
     arms::coil(board, figure, coil.wire_mm, coil.mean_mm, coil.active);
+    board.part();
     if !board.ghost {
         knuckle::pin(board, figure, new_pin);
     }
     knuckle::knuckle(board, figure);
+    board.part();
     frame::bump_stop(board, figure);
     frame::rail(board, figure);
+    board.part();
     arms::arms(board, figure);
     frame::fender(board, figure);
 }

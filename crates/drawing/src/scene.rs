@@ -20,6 +20,8 @@ pub struct Scene {
     pub description: String,
     /// From the first, beneath, to the last, on top.
     pub shapes: Vec<Shape>,
+    /// The places among them at which another part begins: what is of one part often moves as one.
+    pub parts: Vec<usize>,
     /// Above all shapes.
     pub labels: Vec<Label>,
     /// Labels for which there was no room, to be listed under the picture.
@@ -41,6 +43,7 @@ impl Scene {
             title: String::new(),
             description: String::new(),
             shapes: Vec::new(),
+            parts: Vec::new(),
             labels: Vec::new(),
             overflow: Vec::new(),
             transform: Transform::new(1.0, (0.0, view.height_px)),
@@ -196,4 +199,104 @@ pub enum Run {
     Text(String),
     /// A fraction, its numerator above a slash and its denominator below.
     Fraction(u32, u32),
+}
+
+/// Points that differ by less are not told apart, px: a tenth of what is printed.
+const SAME_PX: f64 = 0.01;
+
+/// A point of a shape: how that is drawn, what leads to the point, and where it is.
+type Corner = (Ink, u8, (f64, f64));
+
+/// Shapes as points in their order, to be held against others.
+#[derive(Debug, Default)]
+pub struct Trace(Vec<Corner>);
+
+impl Trace {
+    /// Of some shapes.
+    #[must_use]
+    pub fn of(shapes: &[Shape]) -> Self {
+        let mut all = Vec::new();
+        for Shape { ink, form } in shapes {
+            let mut add = |kind, point| all.push((*ink, kind, point));
+            match form {
+                Form::Path(path) => {
+                    let mut last = (0.0, 0.0);
+                    for step in &path.steps {
+                        let (kind, to) = match step {
+                            Step::Move(to) => (0, *to),
+                            Step::Line(to) => (1, *to),
+                            Step::Curve(by, to) => {
+                                add(2, *by);
+                                (2, *to)
+                            }
+                            Step::Close => (3, last),
+                        };
+                        add(kind, to);
+                        last = to;
+                    }
+                }
+                // Its middle and a place on it: they go the same way where the radius stays.
+                Form::Circle { centre, radius } => {
+                    add(4, *centre);
+                    add(4, (centre.0 + radius, centre.1));
+                }
+            }
+        }
+        Self(all)
+    }
+
+    /// How far shapes have gone to be these, where they all went by the same way and are as they were
+    /// otherwise, px.
+    #[must_use]
+    pub fn moved(&self, to: &Self) -> Option<(f64, f64)> {
+        let way = |(from, to): (&Corner, &Corner)| (to.2.0 - from.2.0, to.2.1 - from.2.1);
+        let pairs = || self.0.iter().zip(&to.0);
+        let by = pairs().next().map_or((0.0, 0.0), way);
+        let goes_along = |(from, to): (&Corner, &Corner)| {
+            let this = way((from, to));
+            let off = (this.0 - by.0).abs().max((this.1 - by.1).abs());
+            from.0 == to.0 && from.1 == to.1 && off < SAME_PX
+        };
+        (self.0.len() == to.0.len() && pairs().all(goes_along)).then_some(by)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shapes(x: f64, y: f64) -> Vec<Shape> {
+        let bend = Path { steps: vec![Step::Move((x, y)), Step::Curve((x + 3.0, y), (x + 3.0, y + 4.0))] };
+        vec![
+            Shape::area(Ink::Steel, &[(x, y), (x + 5.0, y), (x, y + 7.0)]),
+            Shape { ink: Ink::Joint, form: Form::Circle { centre: (x + 1.0, y + 2.0), radius: 6.0 } },
+            Shape { ink: Ink::Sheet, form: Form::Path(bend) },
+        ]
+    }
+
+    /// A translation adds the same to every point; whatever else differs is no translation.
+    #[test]
+    fn what_only_moves_is_known_by_the_way_it_went() {
+        let were = shapes(10.0, 20.0);
+        let moved = |are: &[Shape]| Trace::of(&were).moved(&Trace::of(are));
+        let Some((right, down)) = moved(&shapes(12.5, 13.0)) else { panic!("it moved") };
+        assert!((right - 2.5).abs() < 1e-9 && (down + 7.0).abs() < 1e-9, "{right} {down}");
+        assert_eq!(moved(&were), Some((0.0, 0.0)));
+        let changes: [fn(&mut Vec<Shape>); 6] = [
+            |shapes| shapes[0] = Shape::area(Ink::Steel, &[(12.5, 13.0), (17.5, 13.0), (12.5, 20.2)]),
+            |shapes| shapes[0].ink = Ink::Forging,
+            |shapes| shapes[1].form = Form::Circle { centre: (13.5, 15.0), radius: 6.2 },
+            |shapes| shapes[1].form = Form::Circle { centre: (13.7, 15.0), radius: 6.0 },
+            |shapes| {
+                let steps = vec![Step::Move((12.5, 13.0)), Step::Curve((15.7, 13.0), (15.5, 17.0))];
+                shapes[2].form = Form::Path(Path { steps });
+            },
+            |shapes| shapes.truncate(2),
+        ];
+        for (at, change) in changes.iter().enumerate() {
+            let mut are = shapes(12.5, 13.0);
+            change(&mut are);
+            assert_eq!(moved(&are), None, "{at}");
+        }
+    }
 }

@@ -76,6 +76,8 @@ pub(crate) fn finished(
     scene.transform = board.transform;
     scene.handles = handles;
     scene.shapes = board.shapes;
+    scene.parts = board.parts;
+    scene.parts.push(scene.shapes.len());
     let mut notes = labelling.sheet.leaders;
     notes.extend(labelling.shapes);
     notes.extend(marks.shapes);

@@ -24,7 +24,10 @@ pub struct Element {
 /// dressed by [`css`].
 #[must_use]
 pub fn elements(scene: &Scene) -> [Vec<Element>; 2] {
-    [scene.shapes.iter().map(shape).collect(), scene.labels.iter().map(label).collect()]
+    [
+        scene.shapes.iter().map(Element::of_shape).collect(),
+        scene.labels.iter().map(Element::of_label).collect(),
+    ]
 }
 
 /// A scene as a complete SVG file with colours of its own. All text is escaped.
@@ -155,23 +158,51 @@ fn point(at: (f64, f64)) -> String {
     out
 }
 
-/// A shape as a path; a circle is two arcs.
-fn shape(shape: &Shape) -> Element {
-    let mut out = String::new();
-    match &shape.form {
-        Form::Path(path) => outline(&mut out, path),
-        Form::Circle { centre, radius } => {
-            put(&mut out, "M", (centre.0 - radius, centre.1));
-            for way in [2.0, -2.0] {
-                put(&mut out, "a", (*radius, *radius));
-                put(&mut out, " 0 1 0 ", (way * radius, 0.0));
+impl Element {
+    /// A shape as a path; a circle is two arcs.
+    #[must_use]
+    pub fn of_shape(shape: &Shape) -> Self {
+        let mut out = String::new();
+        match &shape.form {
+            Form::Path(path) => outline(&mut out, path),
+            Form::Circle { centre, radius } => {
+                put(&mut out, "M", (centre.0 - radius, centre.1));
+                for way in [2.0, -2.0] {
+                    put(&mut out, "a", (*radius, *radius));
+                    put(&mut out, " 0 1 0 ", (way * radius, 0.0));
+                }
             }
         }
+        let mut element = Self { tag: "path", ..Self::default() };
+        element.set("class", shape.ink.class());
+        element.set("d", out);
+        element
     }
-    let mut element = Element { tag: "path", ..Element::default() };
-    element.set("class", shape.ink.class());
-    element.set("d", out);
-    element
+
+    /// A label as a group that stands at its box's upper left corner: moved, it is not set anew.
+    #[must_use]
+    pub fn of_label(label: &Label) -> Self {
+        let mut group = Self { tag: "g", ..Self::default() };
+        group.set("role", "img");
+        group.set("aria-label", label.spoken.clone());
+        group.set("transform", "translate(".to_owned() + &point((label.left, label.top)) + ")");
+        let height = label.height / f64::from(u32::try_from(label.lines.len()).unwrap_or(1).max(1));
+        let mut middle = height / 2.0;
+        for line in &label.lines {
+            let mut text = Self { tag: "text", ..Self::default() };
+            text.set("class", label.ink.class());
+            text.number("x", label.width / 2.0);
+            text.number("y", middle + text::BASELINE * label.size);
+            text.number("font-size", label.size);
+            match line.as_slice() {
+                [Run::Text(words)] => text.text.clone_from(words),
+                runs => text.inside = pieces(runs, label.size),
+            }
+            group.inside.push(text);
+            middle += height;
+        }
+        group
+    }
 }
 
 fn outline(out: &mut String, path: &Path) {
@@ -186,30 +217,6 @@ fn outline(out: &mut String, path: &Path) {
             Step::Close => out.push('Z'),
         }
     }
-}
-
-/// A label as a group that stands at its box's upper left corner: moved, it is not set anew.
-fn label(label: &Label) -> Element {
-    let mut group = Element { tag: "g", ..Element::default() };
-    group.set("role", "img");
-    group.set("aria-label", label.spoken.clone());
-    group.set("transform", "translate(".to_owned() + &point((label.left, label.top)) + ")");
-    let height = label.height / f64::from(u32::try_from(label.lines.len()).unwrap_or(1).max(1));
-    let mut middle = height / 2.0;
-    for line in &label.lines {
-        let mut text = Element { tag: "text", ..Element::default() };
-        text.set("class", label.ink.class());
-        text.number("x", label.width / 2.0);
-        text.number("y", middle + text::BASELINE * label.size);
-        text.number("font-size", label.size);
-        match line.as_slice() {
-            [Run::Text(words)] => text.text.clone_from(words),
-            runs => text.inside = pieces(runs, label.size),
-        }
-        group.inside.push(text);
-        middle += height;
-    }
-    group
 }
 
 /// The pieces of a line with fractions, each on a baseline of its own.

@@ -84,7 +84,9 @@ impl Projection<'_> {
         if self.aspect == Aspect::Side {
             ground::ground(&mut board, view.width_px);
         }
+        board.part();
         self.wheel(&mut board);
+        board.part();
         if let Some(before) = before {
             board.ghost = true;
             Projection::of(self.aspect, before).body(&mut board);

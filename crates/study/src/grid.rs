@@ -81,6 +81,15 @@ impl Clearances {
         Search { meetings_alone: true, ..Search::new(rest, count) }.all(rest)
     }
 
+    /// The pairs that meet, for [`crate::travel_left_of`] in the frames of a drag, at a fraction of the work
+    /// of [`Clearances::of`]: a pair that is clear by far on a coarser grid is not looked at on that of
+    /// [`Clearances::LIVE`]. A contact that only the whole grid finds is missing, so at rest it is asked anew.
+    #[must_use]
+    pub fn that_meet_in_a_drag(rest: &Rest) -> Self {
+        let near = Search::new(rest, Self::PROBED).may_meet(rest);
+        Search { meetings_alone: true, ..Search::over(rest, Self::LIVE, &near) }.all(rest)
+    }
+
     /// What was found, the least room first.
     #[must_use]
     pub fn nearest_first(&self) -> Vec<&Found> {
@@ -162,6 +171,17 @@ impl Search {
     fn all(mut self, rest: &Rest) -> Clearances {
         while !self.step(rest, u32::MAX) {}
         self.finished()
+    }
+
+    /// The pairs that meet, or that fall steeply enough between the poses of the grid to meet there.
+    fn may_meet(mut self, rest: &Rest) -> Vec<Pair> {
+        // Every pose, and nothing refined.
+        let poses = self.rows.len() * self.columns.len();
+        self.step(rest, u32::try_from(poses).unwrap_or(u32::MAX));
+        let may = |(pair, map): &&(Pair, Vec<f64>)| {
+            self.hollows(*pair, map).iter().any(|hollow| hollow.least_mm() <= 0.0)
+        };
+        self.maps.iter().filter(may).map(|(pair, _)| *pair).collect()
     }
 
     /// Takes the search on by about the work of `cells` poses of the grid. True when it is done.

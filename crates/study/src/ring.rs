@@ -135,20 +135,48 @@ fn nearest_along(bead: &Bead, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch {
         let touch = to(&(bead.from + way * along_mm));
         Place { along_mm, slope: touch.outward.dot(&way), touch }
     };
-    let mut last = at(0.0);
-    let mut best = last.touch;
-    for piece in 1..=PIECES {
-        let here = at(length_mm * f64::from(piece) / f64::from(PIECES));
-        best = best.nearer(here.touch);
-        // No distance changes faster than the way along the bead.
-        let span_mm = here.along_mm - last.along_mm;
-        let least = (last.touch.distance_mm + here.touch.distance_mm - span_mm) / 2.0;
-        if last.slope < 0.0 && here.slope > 0.0 && least < best.distance_mm {
-            best = best.nearer(hollow(last, here, &at));
+    let mut nearest = Nearest { length_mm, at: &at, best: at(0.0) };
+    let (first, last) = (nearest.best, at(length_mm));
+    nearest.hold(last);
+    nearest.between((0, first), (PIECES, last));
+    nearest.best.touch
+}
+
+/// The search for the nearest place of a bead.
+struct Nearest<'a> {
+    length_mm: f64,
+    at: &'a dyn Fn(f64) -> Place,
+    best: Place,
+}
+
+impl Nearest<'_> {
+    /// Of places that are equally near the first is kept, in whatever order they are come by.
+    fn hold(&mut self, here: Place) {
+        let more_mm = here.touch.distance_mm - self.best.touch.distance_mm;
+        if more_mm < 0.0 || (more_mm <= 0.0 && here.along_mm < self.best.along_mm) {
+            self.best = here;
         }
-        last = here;
     }
-    best
+
+    /// Looks between two ends of pieces, but where nothing can be nearer than what is found: most of a
+    /// bead is far off, and a frame of a drag asks for thousands of places.
+    fn between(&mut self, from: (u32, Place), to: (u32, Place)) {
+        // No distance changes faster than the way along the bead.
+        let span_mm = to.1.along_mm - from.1.along_mm;
+        let least_mm = (from.1.touch.distance_mm + to.1.touch.distance_mm - span_mm) / 2.0;
+        if least_mm >= self.best.touch.distance_mm {
+            return;
+        }
+        let middle = u32::midpoint(from.0, to.0);
+        if middle > from.0 {
+            let here = (self.at)(self.length_mm * f64::from(middle) / f64::from(PIECES));
+            self.hold(here);
+            self.between(from, (middle, here));
+            self.between((middle, here), to);
+        } else if from.1.slope < 0.0 && to.1.slope > 0.0 {
+            self.hold(hollow(from.1, to.1, self.at));
+        }
+    }
 }
 
 /// A place along a bead, and how fast the distance grows there.
@@ -159,12 +187,18 @@ struct Place {
     touch: Touch,
 }
 
+impl Place {
+    fn nearer(self, other: Self) -> Self {
+        if other.touch.distance_mm < self.touch.distance_mm { other } else { self }
+    }
+}
+
 /// The least distance between a place where it falls and one where it rises.
 ///
 /// By the cubic through both distances and slopes, and every third time by
 /// halves, until the slope that is left cannot take it any farther.
-fn hollow(mut from: Place, mut to: Place, at: &dyn Fn(f64) -> Place) -> Touch {
-    let mut best = from.touch.nearer(to.touch);
+fn hollow(mut from: Place, mut to: Place, at: &dyn Fn(f64) -> Place) -> Place {
+    let mut best = from.nearer(to);
     for round in 0..60 {
         let span_mm = to.along_mm - from.along_mm;
         let bend = from.slope + to.slope - 3.0 * (to.touch.distance_mm - from.touch.distance_mm) / span_mm;
@@ -172,7 +206,7 @@ fn hollow(mut from: Place, mut to: Place, at: &dyn Fn(f64) -> Place) -> Touch {
         let share = 1.0 - (to.slope + root - bend) / (to.slope - from.slope + 2.0 * root);
         let share = if round % 3 == 2 || share.is_nan() { 0.5 } else { share.clamp(0.001, 0.999) };
         let here = at(from.along_mm + span_mm * share);
-        best = best.nearer(here.touch);
+        best = best.nearer(here);
         if here.slope.abs() * span_mm < CLOSE_MM {
             break;
         }
@@ -198,7 +232,7 @@ mod tests {
                 let touch = Touch { distance_mm, outward: Vector3::x(), at: Point3::new(along_mm, 0.0, 0.0) };
                 Place { along_mm, slope: (along_mm - foot) / distance_mm, touch }
             };
-            let found = hollow(at(0.0), at(100.0), &at);
+            let found = hollow(at(0.0), at(100.0), &at).touch;
             assert!((found.distance_mm - beside).abs() < 1e-9, "{} for {beside}", found.distance_mm);
             assert!(rounds.get() <= 16, "{} rounds to {foot}, {beside}", rounds.get());
         }

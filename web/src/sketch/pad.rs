@@ -87,6 +87,7 @@ impl Pad {
         self.frames.with(Frames::forget);
         self.hands(Hands::let_go);
         self.page.session.dragging.set(None);
+        self.page.session.moves(false);
         self.loupe.set(None);
         self.page.store.cancel();
     }

@@ -110,9 +110,9 @@ impl Pad {
                 let words = in_words(said, untrack(|| self.page.way()), self.page.preferences.units.now());
                 session.dragging.set(Some((self.aspect, words)));
                 self.page.store.preview(edit);
-                let rests = session.rests;
+                session.moves(true);
                 let show = move || {
-                    rests.update(|rests| *rests += 1);
+                    session.moves(false);
                     true
                 };
                 self.rest.with(|rest| rest.start(Box::new(show)));
@@ -142,6 +142,7 @@ impl Pad {
             near = std::mem::take(&mut hands.near);
         });
         session.dragging.set(None);
+        session.moves(false);
         self.loupe.set(None);
         match drag {
             Some(Drag { moved: true, edit: Some(edit), .. }) => self.page.edit(&edit),

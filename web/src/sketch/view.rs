@@ -15,6 +15,7 @@ use crate::widgets::{drawn, frame};
 use drawing::{Aspect, Handle, Scene, View, Zoom};
 use leptos::prelude::{on_cleanup, untrack};
 use std::cell::RefCell;
+use std::sync::atomic::{AtomicU32, Ordering};
 use web_sys::KeyboardEvent;
 
 /// The sketch: from three sides where there is room, else from the one that is chosen.
@@ -53,28 +54,22 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
         };
         staging::draw(aspect, page, &answers, &view)
     };
-    let last = Kept::new(RefCell::new((0_u32, 0_u32, None::<Scene>)));
+    let frames = AtomicU32::new(0);
     // A drag is seen on its own picture in every frame, and on the others in every fourth, each at
     // its turn, and when it rests.
-    let paced = move || {
-        let dragged = page.session.dragging.with(|on| on.as_ref().map(|(on, _)| *on));
-        let rests = page.session.rests.get();
-        last.with(|last| {
-            let (count, rested, kept) = &mut *last.borrow_mut();
-            *count += 1;
-            let turn = if aspect == Aspect::Side { 0 } else { 2 };
-            if dragged.is_none_or(|on| on == aspect) || *count % 4 == turn || *rested != rests {
-                (*rested, *kept) = (rests, None);
-            }
-            kept.get_or_insert_with(draw).clone()
-        })
+    let paced = move |is_there| {
+        let here = page.session.dragging.with(|on| on.as_ref().is_none_or(|(on, _)| *on == aspect));
+        let waits = page.session.is_moving.get() && !here && is_there;
+        let turn = if aspect == Aspect::Side { 0 } else { 2 };
+        let is_its_turn = frames.fetch_add(1, Ordering::Relaxed) % 4 == turn;
+        (!waits || is_its_turn).then(draw)
     };
     let pad = Pad {
         aspect,
         page,
         answers,
         zoom,
-        scene: Derived::always(paced),
+        scene: Derived::paced(paced),
         hands: Kept::new(RefCell::new(Hands::default())),
         frames: Kept::new(Frames::default()),
         rest: Kept::new(Slices::new()),
@@ -147,7 +142,11 @@ fn picture(pad: Pad) -> Node {
         .on("touchmove", move |event| pad.hold(&as_a(event)))
         .on("wheel", move |event| pad.wheel(&as_a(event)))
         // The loupe shows a copy that sees no ancestor: the rules of the drawing begin at this element.
-        .child(drawn(scene).attr("class", "drawing").attr("id", &("sketch-".to_owned() + pad.aspect.name())))
+        .child(
+            drawn(scene, Some(pad.page.session.is_moving))
+                .attr("class", "drawing")
+                .attr("id", &("sketch-".to_owned() + pad.aspect.name())),
+        )
         .children(pad.aspect.handles().iter().map(|handle| handle_node(pad, *handle)))
         .child(svg("g").attr("class", "loupe").attr("aria-hidden", "true").markup_of(loupe))
 }

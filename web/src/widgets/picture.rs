@@ -1,9 +1,12 @@
 //! A scene on the page: its elements are kept, and only what differs is set.
 
-use crate::dom::{Node, follow, put, svg};
-use crate::signals::Derived;
-use drawing::{Element, Scene, elements};
+use crate::dom::{Node, follow, put, set_words, svg};
+use crate::signals::{Derived, Value};
+use drawing::{Element, Scene, Shape, Trace};
 use std::cell::RefCell;
+
+/// What is spoken of a label.
+const SPOKEN: &str = "aria-label";
 
 /// The frame of a picture of a size, CSS px.
 pub(crate) fn frame((width, height): (f64, f64)) -> String {
@@ -17,21 +20,72 @@ pub(crate) fn picture(scene: Derived<Scene>) -> Node {
         .attr("role", "img")
         .attr_of("viewBox", move || scene.with(|scene| Some(frame((scene.width_px, scene.height_px)))))
         .attr_of("aria-label", move || scene.with(|scene| Some(scene.description.clone())))
-        .child(drawn(scene))
+        .child(drawn(scene, None))
 }
 
-/// The shapes of a scene, and its labels above them.
-pub(crate) fn drawn(scene: Derived<Scene>) -> Node {
-    let parts = [svg("g"), svg("g")];
-    let whole = svg("g").children(parts.clone());
-    let kept = RefCell::new([Vec::new(), Vec::new()]);
+/// The shapes of a scene, and its labels above them. While it moves a part that goes as one is moved as
+/// it is, to within the last digit that is printed, and what is spoken of it waits; both are set right at
+/// rest.
+#[inline(never)]
+pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<Value<bool>>) -> Node {
+    let places = [svg("g"), svg("g")];
+    let whole = svg("g").children(places.clone());
+    let kept = RefCell::new((Vec::new(), Vec::new()));
     follow(move || {
-        let found = scene.with(elements);
-        for ((kept, found), part) in kept.borrow_mut().iter_mut().zip(found).zip(&parts) {
-            keep(kept, found, part);
-        }
+        let is_moving = moving.is_some_and(|moving| moving.now());
+        let (parts, labels) = &mut *kept.borrow_mut();
+        scene.with(|now| {
+            let mut from = 0;
+            for at in 0..parts.len().max(now.parts.len() + 1) {
+                if at == parts.len() {
+                    let node = svg("g");
+                    let _ = places[0].element().append_child(node.element());
+                    parts.push(Part {
+                        node,
+                        printed: Trace::default(),
+                        inside: Vec::new(),
+                        at: String::new(),
+                    });
+                }
+                let to = now.parts.get(at).map_or(now.shapes.len(), |to| *to);
+                parts[at].show(&now.shapes[from..to], is_moving);
+                from = to;
+            }
+            keep(labels, now.labels.iter().map(Element::of_label).collect(), &places[1], is_moving);
+        });
     });
     whole
+}
+
+/// A part of a picture.
+struct Part {
+    node: Node,
+    /// The shapes as they were printed last.
+    printed: Trace,
+    inside: Vec<Kept>,
+    /// The transform by which they stand where they are now.
+    at: String,
+}
+
+impl Part {
+    fn show(&mut self, shapes: &[Shape], is_moving: bool) {
+        let now = Trace::of(shapes);
+        let by = if is_moving { self.printed.moved(&now) } else { None };
+        let at = by.filter(|by| *by != (0.0, 0.0)).map(translate).unwrap_or_default();
+        if at != self.at {
+            put(self.node.element(), "transform", &at);
+            self.at = at;
+        }
+        if by.is_none() {
+            keep(&mut self.inside, shapes.iter().map(Element::of_shape).collect(), &self.node, false);
+            self.printed = now;
+        }
+    }
+}
+
+/// A movement as a transform, to a hundredth.
+fn translate((x, y): (f64, f64)) -> String {
+    "translate(".to_owned() + &measure::fixed(x, 2) + " " + &measure::fixed(y, 2) + ")"
 }
 
 /// An element that is on the page, and what is kept inside.
@@ -41,9 +95,10 @@ struct Kept {
     inside: Vec<Self>,
 }
 
-/// Brings what is kept inside an element to what was found of it now.
+/// Brings what is kept inside an element to what was found of it now. In a `hurry` what is spoken stays as
+/// it was.
 #[inline(never)]
-fn keep(kept: &mut Vec<Kept>, found: Vec<Element>, part: &Node) {
+fn keep(kept: &mut Vec<Kept>, found: Vec<Element>, part: &Node, hurry: bool) {
     for gone in kept.drain(found.len().min(kept.len())..) {
         gone.node.element().remove();
     }
@@ -59,18 +114,18 @@ fn keep(kept: &mut Vec<Kept>, found: Vec<Element>, part: &Node) {
             }
         }
         let Kept { node, shows, inside } = &mut kept[at];
-        for (at, attribute) in found.attributes.iter().enumerate() {
-            if shows.attributes.get(at) != Some(attribute) {
+        for (at, attribute) in found.attributes.iter_mut().enumerate() {
+            let shown = shows.attributes.get(at);
+            if let Some(shown) = shown.filter(|_| hurry && attribute.0 == SPOKEN) {
+                attribute.1.clone_from(&shown.1);
+            }
+            if shown != Some(attribute) {
                 put(node.element(), attribute.0, &attribute.1);
             }
         }
-        keep(inside, std::mem::take(&mut found.inside), node);
+        keep(inside, std::mem::take(&mut found.inside), node, hurry);
         if shows.text != found.text {
-            // Words set in place are laid out anew, but not styled anew.
-            match node.element().first_child() {
-                Some(words) => words.set_node_value(Some(&found.text)),
-                None => node.element().set_text_content(Some(&found.text)),
-            }
+            set_words(node.element(), &found.text);
         }
         *shows = found;
     }

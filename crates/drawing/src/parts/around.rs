@@ -15,6 +15,7 @@ const BAR_MM: f64 = 330.0;
 impl Projection<'_> {
     /// Everything but the wheel, from behind to front.
     pub(crate) fn body(&self, board: &mut Board) {
+        board.part();
         let fitted = self.fitted;
         let body = &fitted.measured.body;
         let (rail, fender) = (&body.rail, &body.fender);
@@ -32,6 +33,7 @@ impl Projection<'_> {
             (self.at(&Point3::new(x, fender.lip_y_mm, fender.lip_z_mm - down)), 90.0)
         });
         board.draw(Ink::Sheet, &Trace::bent(&lip));
+        board.part();
         let [lower, upper] = &self.arms;
         let spring = &fitted.spring;
         if spring.kind == SpringKind::TorsionBar {
@@ -52,7 +54,9 @@ impl Projection<'_> {
         board.taper(Ink::Steel, self.own, 25.0, lower[2], 21.0);
         let tie = [self.level(&self.pose.tie_inner), self.tie_end];
         board.taper(Ink::Rod, tie[0], rod, tie[1], rod);
+        board.part();
         self.knuckle(board);
+        board.part();
         board.taper(Ink::Rod, upper[0], rod, upper[1], rod);
         for pivot in &upper[..2] {
             board.taper(Ink::Steel, *pivot, 17.0, upper[2], 15.0);
