@@ -80,16 +80,36 @@ impl Writer {
         self.bit(false);
     }
 
-    pub(super) fn append(&mut self, other: &Self) {
-        self.bits.extend(&other.bits);
-    }
-
     /// The bytes, the last one filled up with zeros.
     pub(super) fn into_bytes(self) -> Vec<u8> {
         let byte = |bits: &[bool]| {
             bits.iter().enumerate().fold(0, |byte, (place, bit)| byte | u8::from(*bit) << (7 - place))
         };
         self.bits.chunks(8).map(byte).collect()
+    }
+}
+
+/// Parts of which each may be absent, as they are written: which are there, then they.
+#[derive(Debug, Default)]
+pub(super) struct Parts {
+    ids: Vec<u8>,
+    bits: Writer,
+}
+
+impl Parts {
+    /// What the part of an id is to be written to, behind those of lesser ids.
+    pub(super) fn part(&mut self, id: u8) -> &mut Writer {
+        self.ids.push(id);
+        &mut self.bits
+    }
+
+    pub(super) fn is_empty(&self) -> bool {
+        self.ids.is_empty()
+    }
+
+    pub(super) fn append_to(&self, out: &mut Writer) {
+        out.ids(&self.ids);
+        out.bits.extend(&self.bits.bits);
     }
 }
 

@@ -9,7 +9,7 @@
 //!
 //! Plain is a row whose numbers are all the sender's own, by the usual tool.
 
-use super::bits::{Reader, Writer};
+use super::bits::{Parts, Reader, Writer};
 use super::ids::{ledger as ids, of};
 use crate::link_error::LinkError;
 use crate::shared;
@@ -21,46 +21,36 @@ use truck::{
 /// What a message calls a number of it.
 const NUMBER: &str = "a number of the ledger";
 
-pub(super) fn write(ledger: &Ledger) -> Writer {
-    let mut out = Writer::default();
-    let (parts, rows) = (ledger.parts(), ledger.written());
-    let there = [(ids::PARTS, !parts.is_empty()), (ids::ROWS, !rows.is_empty())];
-    ids_of(&mut out, &there);
-    if !parts.is_empty() {
-        out.ids(&parts.iter().map(|(id, _)| id.0).collect::<Vec<_>>());
-        parts.iter().for_each(|(_, part)| write_part(&mut out, part));
+pub(super) fn write(out: &mut Writer, ledger: &Ledger) {
+    let (mut parts, mut rows, mut whole) = (Parts::default(), Parts::default(), Parts::default());
+    for (id, part) in ledger.parts() {
+        write_part(parts.part(id.0), part);
     }
-    if !rows.is_empty() {
-        out.ids(&rows.iter().map(|row| row.id().0).collect::<Vec<_>>());
-        rows.iter().for_each(|row| write_row(&mut out, row));
+    for row in ledger.written() {
+        write_row(rows.part(row.id().0), row);
     }
-    out
-}
-
-fn ids_of(out: &mut Writer, there: &[(u8, bool)]) {
-    let ids: Vec<u8> = there.iter().filter(|(_, there)| *there).map(|(id, _)| *id).collect();
-    out.ids(&ids);
+    for (id, there) in [(ids::PARTS, parts), (ids::ROWS, rows)] {
+        if !there.is_empty() {
+            there.append_to(whole.part(id));
+        }
+    }
+    whole.append_to(out);
 }
 
 fn write_part(out: &mut Writer, Part { name, origin, side }: &Part) {
-    ids_of(
-        out,
-        &[
-            (ids::NAME, !name.is_empty()),
-            (ids::DONOR, matches!(origin, Origin::Donor(_))),
-            (ids::BOUGHT, *origin == Origin::Bought),
-            (ids::SIDE, side.is_some()),
-        ],
-    );
+    let mut whole = Parts::default();
     if !name.is_empty() {
-        out.text(name);
+        whole.part(ids::NAME).text(name);
     }
-    if let Origin::Donor(donor) = origin {
-        out.text(donor);
+    match origin {
+        Origin::Kept => {}
+        Origin::Donor(donor) => whole.part(ids::DONOR).text(donor),
+        Origin::Bought => _ = whole.part(ids::BOUGHT),
     }
     if let Some(side) = side {
-        out.bit(*side == Side::Right);
+        whole.part(ids::SIDE).bit(*side == Side::Right);
     }
+    whole.append_to(out);
 }
 
 fn write_row(out: &mut Writer, row: &Row) {

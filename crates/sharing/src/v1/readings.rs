@@ -9,7 +9,7 @@
 //! own, in steps over 5 mm or 5°. Swept is said of caster alone, in steps over 20°. A length's number
 //! is 18 bits, since none is less than zero; an angle's is a number.
 
-use super::bits::{Reader, Writer};
+use super::bits::{Parts, Reader, Writer};
 use super::ids::of;
 use crate::link_error::LinkError;
 use truck::{Kind, ReadWith, Readable, Reading, Readings, Side};
@@ -21,17 +21,18 @@ const SWEPT: i64 = 2000;
 /// Bits of a length: up to 2.6 m.
 const LENGTH_BITS: u32 = 18;
 
-pub(super) fn write(readings: &Readings) -> Writer {
-    let at = |side: Side| readings.iter().filter(move |(at, ..)| *at == side);
-    let mut out = Writer::default();
-    let there = |(_, side): &(u8, Side)| at(*side).next().is_some();
-    let (ids, sides): (Vec<u8>, Vec<Side>) = (0..).zip(Side::ALL).filter(there).unzip();
-    out.ids(&ids);
-    for side in sides {
-        out.ids(&at(side).map(|(_, of, _)| of.id()).collect::<Vec<_>>());
-        at(side).for_each(|(_, of, reading)| write_one(&mut out, *of, reading));
+pub(super) fn write(out: &mut Writer, readings: &Readings) {
+    let mut sides = Parts::default();
+    for (id, side) in (0..).zip(Side::ALL) {
+        let mut here = Parts::default();
+        for (_, of, reading) in readings.iter().filter(|(at, ..)| *at == side) {
+            write_one(here.part(of.id()), *of, reading);
+        }
+        if !here.is_empty() {
+            here.append_to(sides.part(id));
+        }
     }
-    out
+    sides.append_to(out);
 }
 
 fn write_one(out: &mut Writer, of: Readable, reading: &Reading) {
