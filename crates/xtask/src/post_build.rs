@@ -171,7 +171,9 @@ pub(crate) fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
     let smaller = wasm.with_extension("smaller");
     // What one round leaves opens room for another: half a kilobyte of the download. A third finds next to nothing.
     // Nothing lies in the first kilobyte: the stack, which comes first, ends there when it overflows.
-    run(wasm_opt.args(["--low-memory-unused", "-Oz", "-Oz"]).arg(wasm).arg("-o").arg(&smaller))?;
+    // Who made it of what is for tools, and stays out of the download.
+    let passes = ["--low-memory-unused", "-Oz", "-Oz", "--strip-producers", "--strip-target-features"];
+    run(wasm_opt.args(passes).arg(wasm).arg("-o").arg(&smaller))?;
     fs::rename(&smaller, wasm).context("cannot put the optimised WebAssembly in place")
 }
 

@@ -1,8 +1,8 @@
 //! The ledger of what meets what as a tree, both ways, under the names of its tables.
 
-use super::error::FileError;
-use super::path::{Branch, Members, one_of, out_of_limits};
-use super::tree::Tree;
+use super::error::Read;
+use super::path::{Branch, Members, keyed, one_of, out_of_limits};
+use super::tree::{Object, Tree};
 use crate::shared;
 use truck::{
     AddedRow, Design, Entry, Ledger, LedgerEdit, Mating, Origin, PARTS, Part, PartId, ROWS, Row, RowId, Side,
@@ -13,10 +13,10 @@ use truck::{
 pub(super) const SIDES: [(Side, &str); 2] = [(Side::Left, "left"), (Side::Right, "right")];
 
 pub(super) fn write(ledger: &Ledger) -> Tree {
-    Tree::object([
-        ("parts", Tree::List(ledger.parts().iter().map(write_part).collect())),
-        ("rows", Tree::List(ledger.written().iter().map(write_row).collect())),
-    ])
+    let mut whole = Object::default();
+    whole.add("parts", Tree::List(ledger.parts().iter().map(write_part).collect()));
+    whole.add("rows", Tree::List(ledger.written().iter().map(write_row).collect()));
+    whole.into()
 }
 
 /// A part: its key, or its number where it was added.
@@ -26,49 +26,53 @@ fn named(id: PartId) -> Tree {
 }
 
 fn write_part((id, part): &(PartId, Part)) -> Tree {
-    let mut members = vec![("part".to_owned(), named(*id))];
+    let mut whole = Object::default();
+    whole.add("part", named(*id));
     if !part.name.is_empty() {
-        members.push(("name".to_owned(), Tree::text(&part.name)));
+        whole.add_text("name", &part.name);
     }
-    let from = match &part.origin {
-        Origin::Kept => None,
-        Origin::Donor(donor) => Some(Tree::object([("donor", Tree::text(donor))])),
-        Origin::Bought => Some(Tree::text("bought")),
-    };
-    members.extend(from.map(|from| ("from".to_owned(), from)));
-    let side = part.side.map(|side| super::layout::word(&SIDES, &side));
-    members.extend(side.map(|side| ("side".to_owned(), Tree::text(side))));
-    Tree::Object(members)
+    match &part.origin {
+        Origin::Kept => {}
+        Origin::Donor(donor) => {
+            let mut from = Object::default();
+            from.add_text("donor", donor);
+            whole.add("from", from.into());
+        }
+        Origin::Bought => whole.add_text("from", "bought"),
+    }
+    if let Some(side) = &part.side {
+        whole.add_text("side", super::layout::word(&SIDES, side));
+    }
+    whole.into()
 }
 
 fn write_row(row: &Row) -> Tree {
-    let mut members = match (row.id().usual(), row.added()) {
-        (_, Some(AddedRow { name, kind, parts: [first, second], vital })) => vec![
-            ("added".to_owned(), Tree::Number(f64::from(row.id().0))),
-            ("kind".to_owned(), Tree::text(kind.key())),
-            ("name".to_owned(), Tree::text(name)),
-            ("first".to_owned(), named(*first)),
-            ("second".to_owned(), named(*second)),
-            ("vital".to_owned(), Tree::Bool(*vital)),
-        ],
-        (usual, None) => {
-            vec![("row".to_owned(), Tree::text(usual.map(|usual| usual.key).unwrap_or_default()))]
+    let (mut whole, mut numbers) = (Object::default(), Object::default());
+    match (row.id().usual(), row.added()) {
+        (_, Some(AddedRow { name, kind, parts: [first, second], vital })) => {
+            whole.add("added", Tree::Number(f64::from(row.id().0)));
+            whole.add_text("kind", kind.key());
+            whole.add_text("name", name);
+            whole.add("first", named(*first));
+            whole.add("second", named(*second));
+            whole.add("vital", Tree::Bool(*vital));
         }
-    };
-    let numbers = row.entries().iter().filter_map(|(id, entry)| {
-        let figure = row.kind().figure(*id)?;
-        let number = Tree::object([
-            ("value", Tree::Number(entry.value(figure.sort))),
-            ("tool", Tree::text(entry.tool.key())),
-            ("whose", Tree::text(entry.whose.key())),
-        ]);
-        Some((figure.key.to_owned(), number))
-    });
-    members.push(("numbers".to_owned(), Tree::Object(numbers.collect())));
-    Tree::Object(members)
+        (usual, None) => whole.add_text("row", usual.map(|usual| usual.key).unwrap_or_default()),
+    }
+    for (id, entry) in row.entries() {
+        if let Some(figure) = row.kind().figure(*id) {
+            let mut number = Object::default();
+            number.add("value", Tree::Number(entry.value(figure.sort)));
+            number.add_text("tool", entry.tool.key());
+            number.add_text("whose", entry.whose.key());
+            numbers.add(figure.key, number.into());
+        }
+    }
+    whole.add("numbers", numbers.into());
+    whole.into()
 }
 
-pub(super) fn read(members: Members<'_>) -> Result<Ledger, FileError> {
+pub(super) fn read(members: Members<'_>) -> Read<Ledger> {
     let mut ledger = Ledger::EMPTY;
     let mut rows = None;
     for (key, branch) in members.iter() {
@@ -90,16 +94,16 @@ pub(super) fn read(members: Members<'_>) -> Result<Ledger, FileError> {
     Ok(ledger)
 }
 
-fn edited(ledger: &Ledger, edit: &LedgerEdit, branch: &Branch<'_>) -> Result<Ledger, FileError> {
-    ledger.edited(edit).map_err(|_| FileError::TooLong(branch.path()))
+fn edited(ledger: &Ledger, edit: &LedgerEdit, branch: &Branch<'_>) -> Read<Ledger> {
+    ledger.edited(edit).map_err(|_| branch.too_long())
 }
 
 /// The number of what was added.
-fn added_id(branch: &Branch<'_>, what: &'static str) -> Result<u8, FileError> {
+fn added_id(branch: &Branch<'_>, what: &'static str) -> Read<u8> {
     branch.byte().ok().filter(|id| *id >= RowId::FIRST_ADDED).ok_or_else(|| branch.shape(what))
 }
 
-fn part_id(branch: &Branch<'_>) -> Result<PartId, FileError> {
+fn part_id(branch: &Branch<'_>) -> Read<PartId> {
     if matches!(branch.tree, Tree::Text(_)) {
         let key = branch.text()?;
         let at = PARTS.iter().position(|(other, _)| *other == key).ok_or_else(|| branch.newer_word(key))?;
@@ -108,7 +112,7 @@ fn part_id(branch: &Branch<'_>) -> Result<PartId, FileError> {
     added_id(branch, "a part's key, or from 128 to 255 of one that was added").map(PartId)
 }
 
-fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
+fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Read<Ledger> {
     let mut id = None;
     let mut part = Part::default();
     for (key, branch) in branch.members()?.iter() {
@@ -122,12 +126,12 @@ fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> 
     }
     let id = id.ok_or_else(|| branch.shape("an object that names its \"part\""))?;
     if ledger.part(id).is_some() {
-        return Err(FileError::Twice(branch.path()));
+        return Err(branch.twice());
     }
     edited(ledger, &LedgerEdit::Part(id, part), branch)
 }
 
-fn origin(branch: &Branch<'_>) -> Result<Origin, FileError> {
+fn origin(branch: &Branch<'_>) -> Read<Origin> {
     if matches!(branch.tree, Tree::Text(_)) {
         return one_of(&[(false, "kept"), (true, "bought")], branch)
             .map(|bought| if bought { Origin::Bought } else { Origin::Kept });
@@ -140,7 +144,7 @@ fn origin(branch: &Branch<'_>) -> Result<Origin, FileError> {
     }
 }
 
-fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
+fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Read<Ledger> {
     let members = branch.members()?;
     let need = |key: &str| {
         members
@@ -155,10 +159,9 @@ fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
         (id, &["row", "numbers"][..], ledger.clone())
     } else {
         let id = RowId(added_id(&need("added")?, "from 128 to 255, of a row that was added")?);
-        let kinds: Vec<_> = Mating::ALL.iter().map(|kind| (*kind, kind.key())).collect();
         let added = AddedRow {
             name: shared::name(need("name")?.short_text(Design::LONGEST_NAME)?),
-            kind: one_of(&kinds, &need("kind")?)?,
+            kind: keyed(Mating::ALL, Mating::key, &need("kind")?)?,
             parts: [part_id(&need("first")?)?, part_id(&need("second")?)?],
             vital: truth(&need("vital")?)?,
         };
@@ -166,7 +169,7 @@ fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
         (id, known, edited(ledger, &LedgerEdit::Row(id, added), branch)?)
     };
     if ledger.written().iter().any(|row| row.id() == id) {
-        return Err(FileError::Twice(branch.path()));
+        return Err(branch.twice());
     }
     if let Some((_, other)) = members.iter().find(|(key, _)| !known.contains(key)) {
         return Err(other.newer());
@@ -180,7 +183,7 @@ fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
     Ok(next)
 }
 
-fn truth(branch: &Branch<'_>) -> Result<bool, FileError> {
+fn truth(branch: &Branch<'_>) -> Read<bool> {
     match branch.tree {
         Tree::Bool(value) => Ok(*value),
         _ => Err(branch.shape("true or false")),
@@ -192,7 +195,7 @@ fn read_number(
     (row, kind): (RowId, Mating),
     key: &str,
     branch: &Branch<'_>,
-) -> Result<Ledger, FileError> {
+) -> Read<Ledger> {
     let at = kind.figures().iter().position(|figure| figure.key == key).ok_or_else(|| branch.newer())?;
     let known = &kind.figures()[at];
     let figure = u8::try_from(at).expect("a kind has few numbers");
@@ -206,15 +209,8 @@ fn read_number(
                 kept.ok_or_else(refused)?;
                 value = Some(number);
             }
-            "tool" => {
-                let tools: Vec<_> = Tool::ALL
-                    .iter()
-                    .filter(|tool| known.sort.tools().contains(tool))
-                    .map(|tool| (*tool, tool.key()))
-                    .collect();
-                tool = one_of(&tools, &branch)?;
-            }
-            "whose" => whose = one_of(&Whose::ALL.map(|whose| (whose, whose.key())), &branch)?,
+            "tool" => tool = keyed(known.sort.tools(), Tool::key, &branch)?,
+            "whose" => whose = keyed(&Whose::ALL, Whose::key, &branch)?,
             _ => return Err(branch.newer()),
         }
     }

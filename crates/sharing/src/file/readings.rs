@@ -1,11 +1,11 @@
 //! What was read off the truck as a tree, both ways, and its schema.
 
-use super::error::FileError;
+use super::error::Read;
 use super::layout::{to_core, to_file, unit};
 use super::ledger::SIDES;
-use super::path::{Branch, Members, one_of, out_of_limits};
+use super::path::{Branch, Members, keyed, out_of_limits};
 use super::pieces::{joined, number, object, words};
-use super::tree::Tree;
+use super::tree::{Object, Tree};
 use truck::{Kind, ReadWith, Readable, Reading, ReadingFault, Readings, Side};
 
 const VALUE: &str = "value";
@@ -14,26 +14,30 @@ const TOOL: &str = "tool";
 const SWEPT: &str = "swept";
 
 pub(super) fn write(readings: &Readings) -> Tree {
-    let of_side = |(side, key): (Side, &str)| {
-        let here = readings.iter().filter(|(at, ..)| *at == side);
-        let here: Vec<_> = here.map(|(_, of, reading)| (of.key().to_owned(), one(*of, reading))).collect();
-        (!here.is_empty()).then(|| (key.to_owned(), Tree::Object(here)))
-    };
-    Tree::Object(SIDES.into_iter().filter_map(of_side).collect())
+    let mut whole = Object::default();
+    for (side, key) in SIDES {
+        let mut here = Object::default();
+        for (_, of, reading) in readings.iter().filter(|(at, ..)| *at == side) {
+            here.add(of.key(), one(*of, reading));
+        }
+        whole.add_unless_empty(key, here);
+    }
+    whole.into()
 }
 
 fn one(of: Readable, reading: &Reading) -> Tree {
     let number = |kind: Kind, value: f64| Tree::Number(to_file(kind, value));
-    let mut members = vec![
-        (VALUE.to_owned(), number(of.kind(), reading.value)),
-        (TOLERANCE.to_owned(), number(of.kind(), reading.tolerance)),
-        (TOOL.to_owned(), Tree::text(reading.tool.key())),
-    ];
-    members.extend(reading.swept_rad.map(|rad| (SWEPT.to_owned(), number(Kind::Angle, rad))));
-    Tree::Object(members)
+    let mut whole = Object::default();
+    whole.add(VALUE, number(of.kind(), reading.value));
+    whole.add(TOLERANCE, number(of.kind(), reading.tolerance));
+    whole.add_text(TOOL, reading.tool.key());
+    if let Some(rad) = reading.swept_rad {
+        whole.add(SWEPT, number(Kind::Angle, rad));
+    }
+    whole.into()
 }
 
-pub(super) fn read(members: Members<'_>) -> Result<Vec<(Side, Readable, Reading)>, FileError> {
+pub(super) fn read(members: Members<'_>) -> Read<Vec<(Side, Readable, Reading)>> {
     let mut all = Vec::new();
     for (key, branch) in members.iter() {
         let side = SIDES.iter().find(|(_, word)| *word == key).ok_or_else(|| branch.newer())?.0;
@@ -45,11 +49,11 @@ pub(super) fn read(members: Members<'_>) -> Result<Vec<(Side, Readable, Reading)
     Ok(all)
 }
 
-fn read_one(of: Readable, branch: &Branch<'_>) -> Result<Reading, FileError> {
+fn read_one(of: Readable, branch: &Branch<'_>) -> Read<Reading> {
     let members = branch.members()?;
     let kind = of.kind();
     let value = members.get(VALUE).ok_or_else(|| branch.shape("an object that names its \"value\""))?;
-    let tool = members.get(TOOL).map(|tool| one_of(&tools(of), &tool)).transpose()?;
+    let tool = members.get(TOOL).map(|tool| keyed(of.tools(), ReadWith::key, &tool)).transpose()?;
     let mut reading = Reading::by(of, to_core(kind, value.number()?), tool.unwrap_or(of.tools()[0]));
     for (key, branch) in members.iter() {
         match key {

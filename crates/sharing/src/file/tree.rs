@@ -17,6 +17,39 @@ pub enum Tree {
     Null,
 }
 
+/// An object as it is written.
+///
+/// Member by member, by the same two functions: a list of members of each length would be compiled for itself.
+#[derive(Debug, Default)]
+pub(super) struct Object(Vec<(String, Tree)>);
+
+impl Object {
+    /// One more member, behind the others.
+    #[inline(never)]
+    pub(super) fn add(&mut self, key: &str, tree: Tree) {
+        self.0.push((key.to_owned(), tree));
+    }
+
+    /// One more member that is text.
+    #[inline(never)]
+    pub(super) fn add_text(&mut self, key: &str, text: &str) {
+        self.add(key, Tree::text(text));
+    }
+
+    /// One more member where it has members itself.
+    pub(super) fn add_unless_empty(&mut self, key: &str, object: Self) {
+        if !object.0.is_empty() {
+            self.add(key, object.into());
+        }
+    }
+}
+
+impl From<Object> for Tree {
+    fn from(object: Object) -> Self {
+        Self::Object(object.0)
+    }
+}
+
 /// Decimals that are printed; numbers of a design have two.
 const DECIMALS: u8 = 4;
 /// Width of a line into which a list or object without inner ones is put, characters.

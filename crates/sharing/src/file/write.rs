@@ -1,128 +1,122 @@
 //! A design into a tree.
 
 use super::layout::{self, to_file, word};
-use super::tree::Tree;
+use super::tree::{Object, Tree};
 use super::{LEDGER, MARK, VERSION, ledger, readings};
 use crate::shared::{Opening, Shared, Units};
-use truck::{Change, ChangeSources, Field, Kind, Proposal, Truck};
+use truck::{Change, ChangeSources, Kind, Proposal, Truck};
 
 /// The tree of what is shared, as [`Shared::kept`] gives it: every number is
 /// there, default or not, so that a file can be read and edited by hand.
 #[must_use]
 pub fn to_tree(shared: &Shared) -> Tree {
     let Shared { design, opening } = shared.kept();
-    let tree = Tree::object([
-        (MARK, Tree::Number(f64::from(VERSION))),
-        ("title", Tree::Text(design.title)),
-        ("note", Tree::Text(design.note)),
-        ("truck", truck(&design.truck)),
-        ("proposals", Tree::List(design.proposals.iter().map(proposal).collect())),
-        ("opening", self::opening(&opening)),
-    ]);
-    match tree {
-        Tree::Object(mut members) if !design.ledger.is_empty() => {
-            members.push((LEDGER.to_owned(), ledger::write(&design.ledger)));
-            Tree::Object(members)
-        }
-        tree => tree,
+    let mut whole = Object::default();
+    whole.add(MARK, byte(Some(VERSION)));
+    whole.add("title", Tree::Text(design.title));
+    whole.add("note", Tree::Text(design.note));
+    whole.add("truck", truck(&design.truck));
+    whole.add("proposals", Tree::List(design.proposals.iter().map(proposal).collect()));
+    whole.add("opening", self::opening(&opening));
+    if !design.ledger.is_empty() {
+        whole.add(LEDGER, ledger::write(&design.ledger));
     }
+    whole.into()
 }
 
 fn truck(truck: &Truck) -> Tree {
-    let value = |field: Field| number(field.kind(), field.get(truck));
-    let point = |point: &'static str| {
-        let axes = layout::coordinates(point).map(|(field, axis)| (axis.to_owned(), value(field)));
-        (point.to_owned(), Tree::Object(axes.collect()))
-    };
-    let points = layout::points().into_iter().map(point).collect();
-    let mut members = vec![(layout::POINTS.to_owned(), Tree::Object(points))];
-    for name in layout::SECTIONS {
-        let mut section: Vec<(String, Tree)> = Vec::new();
-        if name == layout::SPRING {
-            let kind = word(&layout::SPRING_KINDS, &truck.spring.kind);
-            section.push(("kind".to_owned(), Tree::text(kind)));
-            section.push(("arm".to_owned(), Tree::text(word(&layout::ARMS, &truck.spring.arm))));
+    let mut whole = Object::default();
+    let mut points = Object::default();
+    for point in layout::points() {
+        let mut axes = Object::default();
+        for (field, axis) in layout::coordinates(point) {
+            axes.add(axis, number(field.kind(), field.get(truck)));
         }
-        section.extend(layout::section(name).map(|field| (field.key().to_owned(), value(field))));
-        members.push((name.to_owned(), Tree::Object(section)));
+        points.add(point, axes.into());
     }
-    members.push(("sources".to_owned(), sources(truck)));
-    if !truck.right.is_empty() {
-        let number =
-            |(field, value): (Field, f64)| (field.key().to_owned(), number(field.kind(), Some(value)));
-        members.push((layout::RIGHT.to_owned(), Tree::Object(truck.right.iter().map(number).collect())));
+    whole.add(layout::POINTS, points.into());
+    for name in layout::SECTIONS {
+        let mut section = Object::default();
+        if name == layout::SPRING {
+            section.add_text("kind", word(&layout::SPRING_KINDS, &truck.spring.kind));
+            section.add_text("arm", word(&layout::ARMS, &truck.spring.arm));
+        }
+        for field in layout::section(name) {
+            section.add(field.key(), number(field.kind(), field.get(truck)));
+        }
+        whole.add(name, section.into());
     }
+    whole.add("sources", sources(truck));
+    let mut right = Object::default();
+    for (field, value) in truck.right.iter() {
+        right.add(field.key(), number(field.kind(), Some(value)));
+    }
+    whole.add_unless_empty(layout::RIGHT, right);
     if !truck.readings.is_empty() {
-        members.push((layout::READINGS.to_owned(), readings::write(&truck.readings)));
+        whole.add(layout::READINGS, readings::write(&truck.readings));
     }
-    Tree::Object(members)
+    whole.into()
 }
 
 fn sources(truck: &Truck) -> Tree {
-    let mut members = vec![("rule".to_owned(), Tree::text(word(&layout::SOURCES, &truck.sources.rule())))];
-    let others: Vec<_> = truck
-        .sources
-        .exceptions()
-        .map(|(field, source)| (field.key().to_owned(), Tree::text(word(&layout::SOURCES, &source))))
-        .collect();
-    if !others.is_empty() {
-        members.push(("other".to_owned(), Tree::Object(others)));
+    let (mut whole, mut other) = (Object::default(), Object::default());
+    whole.add_text("rule", word(&layout::SOURCES, &truck.sources.rule()));
+    for (field, source) in truck.sources.exceptions() {
+        other.add_text(field.key(), word(&layout::SOURCES, &source));
     }
-    Tree::Object(members)
+    whole.add_unless_empty("other", other);
+    whole.into()
 }
 
 fn proposal(proposal: &Proposal) -> Tree {
-    let mut members = vec![
-        ("id".to_owned(), Tree::Number(f64::from(proposal.id.0))),
-        ("name".to_owned(), Tree::text(&proposal.name)),
-        (
-            "changes".to_owned(),
-            Tree::List(proposal.changes().iter().map(|of| change(of, &proposal.sources)).collect()),
-        ),
-    ];
+    let mut whole = Object::default();
+    whole.add("id", byte(Some(proposal.id.0)));
+    whole.add_text("name", &proposal.name);
+    let changes = proposal.changes().iter().map(|of| change(of, &proposal.sources));
+    whole.add("changes", Tree::List(changes.collect()));
     // Only where it is stated: readers before it know no such key.
     if proposal.rear_down_mm.is_some() {
-        members.push((layout::REAR_DOWN.to_owned(), number(Kind::Length, proposal.rear_down_mm)));
+        whole.add(layout::REAR_DOWN, number(Kind::Length, proposal.rear_down_mm));
     }
-    Tree::Object(members)
+    whole.into()
 }
 
 fn change(change: &Change, sources: &ChangeSources) -> Tree {
     let kind = change.kind();
-    let mut members = vec![("change".to_owned(), Tree::text(kind.key()))];
+    let (mut whole, mut here) = (Object::default(), Object::default());
+    whole.add_text("change", kind.key());
     if let Some(place) = change.place() {
-        members.push(("place".to_owned(), Tree::text(place.key())));
+        whole.add_text("place", place.key());
     }
     for (row, value) in kind.numbers().iter().zip(change.values()) {
-        members.push((row.key.to_owned(), number(row.kind, value)));
+        whole.add(row.key, number(row.kind, value));
     }
-    let here = sources.exceptions().filter(|((of, place, _), _)| (*of, *place) == change.slot());
-    let here: Vec<_> = here
-        .map(|((.., at), source)| (kind.numbers()[at].key.to_owned(), word(&layout::SOURCES, &source)))
-        .map(|(key, source)| (key, Tree::text(source)))
-        .collect();
-    if !here.is_empty() {
-        members.push((layout::SOURCES_OF_CHANGE.to_owned(), Tree::Object(here)));
+    for ((of, place, at), source) in sources.exceptions() {
+        if (of, place) == change.slot() {
+            here.add_text(kind.numbers()[at].key, word(&layout::SOURCES, &source));
+        }
     }
-    Tree::Object(members)
+    whole.add_unless_empty(layout::SOURCES_OF_CHANGE, here);
+    whole.into()
 }
 
 fn opening(opening: &Opening) -> Tree {
-    let byte = |value: Option<u8>| value.map_or(Tree::Null, |value| Tree::Number(f64::from(value)));
-    Tree::object([
-        ("proposal", byte(opening.proposal.map(|id| id.0))),
-        ("travel", number(Kind::Length, Some(opening.travel_mm))),
-        ("steer", number(Kind::Angle, Some(opening.steer_rad))),
-        (
-            "units",
-            match opening.units {
-                Some(Units::Inches) => Tree::text("inches"),
-                Some(Units::Millimetres) => Tree::text("millimetres"),
-                None => Tree::Null,
-            },
-        ),
-        ("lesson", byte(opening.lesson)),
-    ])
+    let mut whole = Object::default();
+    whole.add("proposal", byte(opening.proposal.map(|id| id.0)));
+    whole.add("travel", number(Kind::Length, Some(opening.travel_mm)));
+    whole.add("steer", number(Kind::Angle, Some(opening.steer_rad)));
+    let units = match opening.units {
+        Some(Units::Inches) => Tree::text("inches"),
+        Some(Units::Millimetres) => Tree::text("millimetres"),
+        None => Tree::Null,
+    };
+    whole.add("units", units);
+    whole.add("lesson", byte(opening.lesson));
+    whole.into()
+}
+
+fn byte(value: Option<u8>) -> Tree {
+    value.map_or(Tree::Null, |value| Tree::Number(f64::from(value)))
 }
 
 fn number(kind: Kind, value: Option<f64>) -> Tree {

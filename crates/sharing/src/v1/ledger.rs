@@ -9,9 +9,8 @@
 //!
 //! Plain is a row whose numbers are all the sender's own, by the usual tool.
 
-use super::bits::{Reader, Writer};
-use super::ids::{ledger as ids, of};
-use crate::link_error::LinkError;
+use super::bits::{Parts, Reader, Writer};
+use super::ids::ledger as ids;
 use crate::shared;
 use truck::{
     AddedRow, Design, Entry, Figure, Ledger, LedgerEdit, Mating, Origin, Part, PartId, Row, RowId, Side,
@@ -21,46 +20,36 @@ use truck::{
 /// What a message calls a number of it.
 const NUMBER: &str = "a number of the ledger";
 
-pub(super) fn write(ledger: &Ledger) -> Writer {
-    let mut out = Writer::default();
-    let (parts, rows) = (ledger.parts(), ledger.written());
-    let there = [(ids::PARTS, !parts.is_empty()), (ids::ROWS, !rows.is_empty())];
-    ids_of(&mut out, &there);
-    if !parts.is_empty() {
-        out.ids(&parts.iter().map(|(id, _)| id.0).collect::<Vec<_>>());
-        parts.iter().for_each(|(_, part)| write_part(&mut out, part));
+pub(super) fn write(out: &mut Writer, ledger: &Ledger) {
+    let (mut parts, mut rows, mut whole) = (Parts::default(), Parts::default(), Parts::default());
+    for (id, part) in ledger.parts() {
+        write_part(parts.part(id.0), part);
     }
-    if !rows.is_empty() {
-        out.ids(&rows.iter().map(|row| row.id().0).collect::<Vec<_>>());
-        rows.iter().for_each(|row| write_row(&mut out, row));
+    for row in ledger.written() {
+        write_row(rows.part(row.id().0), row);
     }
-    out
-}
-
-fn ids_of(out: &mut Writer, there: &[(u8, bool)]) {
-    let ids: Vec<u8> = there.iter().filter(|(_, there)| *there).map(|(id, _)| *id).collect();
-    out.ids(&ids);
+    for (id, there) in [(ids::PARTS, parts), (ids::ROWS, rows)] {
+        if !there.is_empty() {
+            there.append_to(whole.part(id));
+        }
+    }
+    whole.append_to(out);
 }
 
 fn write_part(out: &mut Writer, Part { name, origin, side }: &Part) {
-    ids_of(
-        out,
-        &[
-            (ids::NAME, !name.is_empty()),
-            (ids::DONOR, matches!(origin, Origin::Donor(_))),
-            (ids::BOUGHT, *origin == Origin::Bought),
-            (ids::SIDE, side.is_some()),
-        ],
-    );
+    let mut whole = Parts::default();
     if !name.is_empty() {
-        out.text(name);
+        whole.part(ids::NAME).text(name);
     }
-    if let Origin::Donor(donor) = origin {
-        out.text(donor);
+    match origin {
+        Origin::Kept => {}
+        Origin::Donor(donor) => whole.part(ids::DONOR).text(donor),
+        Origin::Bought => _ = whole.part(ids::BOUGHT),
     }
     if let Some(side) = side {
-        out.bit(*side == Side::Right);
+        whole.part(ids::SIDE).bit(*side == Side::Right);
     }
+    whole.append_to(out);
 }
 
 fn write_row(out: &mut Writer, row: &Row) {
@@ -92,68 +81,70 @@ const fn usual_tool(figure: &Figure) -> Tool {
 
 /// What a section holds; more than a ledger takes, or an id unknown here, is a newer
 /// Scrubline's.
-pub(super) fn read(bits: &mut Reader<'_>) -> Result<Ledger, LinkError> {
+pub(super) fn read(bits: &mut Reader<'_>) -> Option<Ledger> {
     let mut ledger = Ledger::EMPTY;
-    for id in bits.ids()? {
+    for id in bits.ids() {
         match id {
             ids::PARTS => {
-                for id in bits.ids()? {
-                    ledger = edited(&ledger, &LedgerEdit::Part(PartId(id), read_part(bits)?))?;
+                for id in bits.ids() {
+                    let part = read_part(bits)?;
+                    ledger = edited(bits, &ledger, &LedgerEdit::Part(PartId(id), part))?;
                 }
             }
             ids::ROWS => {
-                for id in bits.ids()? {
+                for id in bits.ids() {
                     ledger = read_row(&ledger, RowId(id), bits)?;
                 }
             }
-            _ => return Err(LinkError::Newer),
+            _ => return bits.newer(),
         }
     }
-    Ok(ledger)
+    Some(ledger)
 }
 
-fn edited(ledger: &Ledger, edit: &LedgerEdit) -> Result<Ledger, LinkError> {
-    ledger.edited(edit).map_err(|_| LinkError::Newer)
+fn edited(bits: &mut Reader<'_>, ledger: &Ledger, edit: &LedgerEdit) -> Option<Ledger> {
+    bits.known(ledger.edited(edit).ok())
 }
 
-fn read_part(bits: &mut Reader<'_>) -> Result<Part, LinkError> {
+fn read_part(bits: &mut Reader<'_>) -> Option<Part> {
     let mut part = Part::default();
-    for id in bits.ids()? {
+    for id in bits.ids() {
         match id {
-            ids::NAME => part.name = shared::name(&bits.text(Design::LONGEST_NAME)?),
-            ids::DONOR => part.origin = Origin::Donor(shared::name(&bits.text(Design::LONGEST_NAME)?)),
+            ids::NAME => part.name = shared::name(&bits.text(Design::LONGEST_NAME)),
+            ids::DONOR => part.origin = Origin::Donor(shared::name(&bits.text(Design::LONGEST_NAME))),
             ids::BOUGHT => part.origin = Origin::Bought,
-            ids::SIDE => part.side = Some(if bits.bit()? { Side::Right } else { Side::Left }),
-            _ => return Err(LinkError::Newer),
+            ids::SIDE => part.side = Some(if bits.bit() { Side::Right } else { Side::Left }),
+            _ => return bits.newer(),
         }
     }
-    Ok(part)
+    Some(part)
 }
 
-fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Result<Ledger, LinkError> {
-    let byte = |code: u32| u8::try_from(code).map_err(|_| LinkError::Newer);
+fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Option<Ledger> {
     let mut ledger = ledger.clone();
     if id.is_added() {
-        let kind = Mating::from_id(byte(bits.small()?)?).ok_or(LinkError::Newer)?;
-        let parts = [PartId(byte(bits.bits(8)?)?), PartId(byte(bits.bits(8)?)?)];
-        let vital = bits.bit()?;
-        let name = shared::name(&bits.text(Design::LONGEST_NAME)?);
-        ledger = edited(&ledger, &LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }))?;
+        let kind = Mating::from_id(bits.byte());
+        let kind = bits.known(kind)?;
+        let parts = [bits.bits(8), bits.bits(8)].map(|id| PartId(u8::try_from(id).unwrap_or(0)));
+        let vital = bits.bit();
+        let name = shared::name(&bits.text(Design::LONGEST_NAME));
+        ledger = edited(bits, &ledger, &LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }))?;
     }
-    let kind = ledger.row(id).ok_or(LinkError::Newer)?.kind();
-    let figures = bits.ids()?;
-    let plain = bits.bit()?;
+    let kind = bits.known(ledger.row(id))?.kind();
+    let figures = bits.ids();
+    let plain = bits.bit();
     for id_of_figure in figures {
-        let figure = kind.figure(id_of_figure).ok_or(LinkError::Newer)?;
+        let figure = bits.known(kind.figure(id_of_figure))?;
         let (mut tool, mut whose) = (usual_tool(figure), Whose::Own);
         if !plain {
-            tool = of(&Tool::ALL, bits.bits(4)?)?;
-            whose = of(&Whose::ALL, bits.bits(2)?)?;
+            tool = bits.one_of(&Tool::ALL, 4)?;
+            whose = bits.one_of(&Whose::ALL, 2)?;
         }
-        let steps = i32::try_from(bits.steps()?).map_err(|_| LinkError::Newer)?;
-        let value = Entry { steps, tool, whose }.value(figure.sort);
-        Entry::of(figure, value, tool, whose).ok_or(LinkError::OutOfLimits(NUMBER))?;
-        ledger = edited(&ledger, &LedgerEdit::Write { row: id, figure: id_of_figure, value, tool, whose })?;
+        let steps = i32::try_from(bits.steps()).ok();
+        let value = Entry { steps: bits.known(steps)?, tool, whose }.value(figure.sort);
+        bits.within(Entry::of(figure, value, tool, whose), NUMBER)?;
+        let write = LedgerEdit::Write { row: id, figure: id_of_figure, value, tool, whose };
+        ledger = edited(bits, &ledger, &write)?;
     }
-    Ok(ledger)
+    Some(ledger)
 }

@@ -9,9 +9,7 @@
 //! own, in steps over 5 mm or 5°. Swept is said of caster alone, in steps over 20°. A length's number
 //! is 18 bits, since none is less than zero; an angle's is a number.
 
-use super::bits::{Reader, Writer};
-use super::ids::of;
-use crate::link_error::LinkError;
+use super::bits::{Parts, Reader, Writer};
 use truck::{Kind, ReadWith, Readable, Reading, Readings, Side};
 
 /// What a tolerance is written as a difference from, in steps: 5 mm, or 5°.
@@ -21,17 +19,18 @@ const SWEPT: i64 = 2000;
 /// Bits of a length: up to 2.6 m.
 const LENGTH_BITS: u32 = 18;
 
-pub(super) fn write(readings: &Readings) -> Writer {
-    let at = |side: Side| readings.iter().filter(move |(at, ..)| *at == side);
-    let mut out = Writer::default();
-    let there = |(_, side): &(u8, Side)| at(*side).next().is_some();
-    let (ids, sides): (Vec<u8>, Vec<Side>) = (0..).zip(Side::ALL).filter(there).unzip();
-    out.ids(&ids);
-    for side in sides {
-        out.ids(&at(side).map(|(_, of, _)| of.id()).collect::<Vec<_>>());
-        at(side).for_each(|(_, of, reading)| write_one(&mut out, *of, reading));
+pub(super) fn write(out: &mut Writer, readings: &Readings) {
+    let mut sides = Parts::default();
+    for (id, side) in (0..).zip(Side::ALL) {
+        let mut here = Parts::default();
+        for (_, of, reading) in readings.iter().filter(|(at, ..)| *at == side) {
+            write_one(here.part(of.id()), *of, reading);
+        }
+        if !here.is_empty() {
+            here.append_to(sides.part(id));
+        }
     }
-    out
+    sides.append_to(out);
 }
 
 fn write_one(out: &mut Writer, of: Readable, reading: &Reading) {
@@ -62,35 +61,35 @@ fn write_one(out: &mut Writer, of: Readable, reading: &Reading) {
 }
 
 /// What a section holds; an id unknown here is a newer Scrubline's.
-pub(super) fn read(bits: &mut Reader<'_>) -> Result<Vec<(Side, Readable, Reading)>, LinkError> {
+pub(super) fn read(bits: &mut Reader<'_>) -> Option<Vec<(Side, Readable, Reading)>> {
     let mut all = Vec::new();
-    for id in bits.ids()? {
-        let side = of(&Side::ALL, u32::from(id))?;
-        for id in bits.ids()? {
-            let what = Readable::from_id(id).ok_or(LinkError::Newer)?;
+    for id in bits.ids() {
+        let side = bits.known(Side::ALL.get(usize::from(id)).copied())?;
+        for id in bits.ids() {
+            let what = bits.known(Readable::from_id(id))?;
             let reading = read_one(bits, what)?.of(what);
-            all.push((side, what, reading.map_err(|_| LinkError::OutOfLimits(what.label()))?));
+            all.push((side, what, bits.within(reading.ok(), what.label())?));
         }
     }
-    Ok(all)
+    Some(all)
 }
 
-fn read_one(bits: &mut Reader<'_>, what: Readable) -> Result<Reading, LinkError> {
+fn read_one(bits: &mut Reader<'_>, what: Readable) -> Option<Reading> {
     let kind = what.kind();
     let mut reading = Reading::by(what, 0.0, what.tools()[0]);
-    if !bits.bit()? {
-        reading = Reading::by(what, 0.0, of(&ReadWith::ALL, bits.bits(4)?)?);
-        if bits.bit()? {
-            reading.tolerance = kind.value(bits.steps()? + TOLERANCE);
+    if !bits.bit() {
+        reading = Reading::by(what, 0.0, bits.one_of(&ReadWith::ALL, 4)?);
+        if bits.bit() {
+            reading.tolerance = kind.value(bits.steps() + TOLERANCE);
         }
     }
-    if what == Readable::Caster && bits.bit()? {
-        reading.swept_rad = Some(Kind::Angle.value(bits.steps()? + SWEPT));
+    if what == Readable::Caster && bits.bit() {
+        reading.swept_rad = Some(Kind::Angle.value(bits.steps() + SWEPT));
     }
     let steps = match kind {
-        Kind::Angle => bits.steps()?,
-        _ => i64::from(bits.bits(LENGTH_BITS)?),
+        Kind::Angle => bits.steps(),
+        _ => i64::from(bits.bits(LENGTH_BITS)),
     };
     reading.value = kind.value(steps);
-    Ok(reading)
+    Some(reading)
 }

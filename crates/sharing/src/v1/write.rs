@@ -1,6 +1,6 @@
 //! A design into the bits of version 1.
 
-use super::bits::Writer;
+use super::bits::{Parts, Writer};
 use super::defaults::{self, Base};
 use super::{ids, ledger, readings, usual_source};
 use crate::shared::{Opening, Shared, Units};
@@ -9,45 +9,49 @@ use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     let Design { title, note, truck, proposals, ledger } = &shared.design;
-    let [first, whole] = Base::ALL.map(|base| stated(truck, base));
+    let (first, whole) = (stated(truck, Base::First), stated(truck, Base::Whole));
     // The one of which less is left to say.
     let (base, stated) = if whole.len() < first.len() { (Base::Whole, whole) } else { (Base::First, first) };
-    let sections = [
-        (ids::section::TITLE, (title != defaults::TITLE).then(|| text(title))),
-        (ids::section::NOTE, (!note.is_empty()).then(|| text(note))),
-        (ids::section::NUMBERS, (!stated.is_empty()).then(|| numbers(truck, &stated))),
-        (ids::section::SOURCES, sources(truck, &stated)),
-        (ids::section::SPRING, parts(&spring(&truck.spring))),
-        (ids::section::PROPOSALS, (*proposals != defaults::proposals()).then(|| list(proposals))),
-        (ids::section::OPENING, parts(&opening(&shared.opening))),
-        (
-            ids::section::BASE,
-            (base != Base::First).then(|| made(|out| out.small(ids::code(&Base::ALL, &base)))),
-        ),
-        (ids::section::RIGHT, (!truck.right.is_empty()).then(|| right(&truck.right))),
-        (ids::section::READINGS, (!truck.readings.is_empty()).then(|| readings::write(&truck.readings))),
-        (ids::section::LEDGER, (!ledger.is_empty()).then(|| ledger::write(ledger))),
-    ];
-    parts(&sections).unwrap_or_default().into_bytes()
-}
-
-/// The ids of the parts that are there, and the parts; nothing where there are none.
-fn parts(parts: &[(u8, Option<Writer>)]) -> Option<Writer> {
-    let there: Vec<u8> = parts.iter().filter(|(_, part)| part.is_some()).map(|(id, _)| *id).collect();
+    let mut sections = Parts::default();
+    if title != defaults::TITLE {
+        sections.part(ids::section::TITLE).text(title);
+    }
+    if !note.is_empty() {
+        sections.part(ids::section::NOTE).text(note);
+    }
+    if !stated.is_empty() {
+        numbers(sections.part(ids::section::NUMBERS), truck, &stated);
+    }
+    sources(&mut sections, truck, &stated);
+    section(&mut sections, ids::section::SPRING, &spring(&truck.spring));
+    if *proposals != defaults::proposals() {
+        list(sections.part(ids::section::PROPOSALS), proposals);
+    }
+    section(&mut sections, ids::section::OPENING, &opening(&shared.opening));
+    if base != Base::First {
+        sections.part(ids::section::BASE).small(ids::code(&Base::ALL, &base));
+    }
+    if !truck.right.is_empty() {
+        right(sections.part(ids::section::RIGHT), &truck.right);
+    }
+    if !truck.readings.is_empty() {
+        readings::write(sections.part(ids::section::READINGS), &truck.readings);
+    }
+    if !ledger.is_empty() {
+        ledger::write(sections.part(ids::section::LEDGER), ledger);
+    }
     let mut out = Writer::default();
-    out.ids(&there);
-    parts.iter().filter_map(|(_, part)| part.as_ref()).for_each(|part| out.append(part));
-    (!there.is_empty()).then_some(out)
+    if !sections.is_empty() {
+        sections.append_to(&mut out);
+    }
+    out.into_bytes()
 }
 
-fn made(fill: impl FnOnce(&mut Writer)) -> Writer {
-    let mut out = Writer::default();
-    fill(&mut out);
-    out
-}
-
-fn text(text: &str) -> Writer {
-    made(|out| out.text(text))
+/// A section of parts, where there are any.
+fn section(sections: &mut Parts, id: u8, parts: &Parts) {
+    if !parts.is_empty() {
+        parts.append_to(sections.part(id));
+    }
 }
 
 /// The numbers that are written, in the order of their ids.
@@ -59,105 +63,99 @@ fn stated(truck: &Truck, base: Base) -> Vec<Field> {
     fields
 }
 
-fn numbers(truck: &Truck, stated: &[Field]) -> Writer {
-    made(|out| {
-        let ids: Vec<u8> = stated.iter().map(|field| field.id()).collect();
-        out.ids(&ids);
-        for field in stated {
-            let steps = field.get(truck).and_then(|value| field.kind().steps(value));
-            if field.is_optional() {
-                out.bit(steps.is_some());
-            }
-            if let Some(steps) = steps {
-                out.steps(steps - defaults::steps(*field));
-            }
+fn numbers(out: &mut Writer, truck: &Truck, stated: &[Field]) {
+    let mut numbers = Parts::default();
+    for field in stated {
+        let out = numbers.part(field.id());
+        let steps = field.get(truck).and_then(|value| field.kind().steps(value));
+        if field.is_optional() {
+            out.bit(steps.is_some());
         }
-    })
+        if let Some(steps) = steps {
+            out.steps(steps - defaults::steps(*field));
+        }
+    }
+    numbers.append_to(out);
 }
 
-fn right(numbers: &RightNumbers) -> Writer {
-    made(|out| {
-        let kept = numbers.iter().filter_map(|(field, value)| Some((field, field.kind().steps(value)?)));
-        let kept: Vec<_> = kept.collect();
-        let ids: Vec<u8> = kept.iter().map(|(field, _)| field.id()).collect();
-        out.ids(&ids);
-        kept.iter().for_each(|(field, steps)| out.steps(steps - defaults::steps(*field)));
-    })
+fn right(out: &mut Writer, right: &RightNumbers) {
+    let mut numbers = Parts::default();
+    for (field, value) in right.iter() {
+        if let Some(steps) = field.kind().steps(value) {
+            numbers.part(field.id()).steps(steps - defaults::steps(field));
+        }
+    }
+    numbers.append_to(out);
 }
 
-fn sources(truck: &Truck, stated: &[Field]) -> Option<Writer> {
+fn sources(sections: &mut Parts, truck: &Truck, stated: &[Field]) {
     let rule = truck.sources.rule();
     let unusual = |field: &Field| truck.sources.of(*field) != usual_source(rule, *field);
     let any = stated.iter().any(unusual);
-    (any || rule != defaults::RULE).then(|| {
-        made(|out| {
-            out.bits(ids::code(&ids::SOURCES, &rule), 2);
-            out.bit(any);
-            for field in stated.iter().filter(|_| any) {
-                out.bit(unusual(field));
-                if unusual(field) {
-                    out.bits(ids::code(&ids::SOURCES, &truck.sources.of(*field)), 2);
-                }
-            }
-        })
-    })
-}
-
-fn spring(spring: &Spring) -> [(u8, Option<Writer>); 2] {
-    let kind = (spring.kind != defaults::SPRING_KIND)
-        .then(|| made(|out| out.small(ids::code(&ids::SPRING_KINDS, &spring.kind))));
-    let arm = (spring.arm != defaults::SPRING_ARM)
-        .then(|| made(|out| out.small(ids::code(&ids::ARMS, &spring.arm))));
-    [(ids::spring::KIND, kind), (ids::spring::ARM, arm)]
-}
-
-fn list(proposals: &[Proposal]) -> Writer {
-    made(|out| {
-        out.small(u32::try_from(proposals.len()).expect("proposals are few"));
-        for (place, proposal) in proposals.iter().enumerate() {
-            let Proposal { id, name, rear_down_mm, sources, .. } = proposal;
-            let changes = proposal.changes();
-            let elsewhere = usize::from(id.0) != place;
-            let there = [
-                (ids::proposal::ID, elsewhere.then(|| made(|out| out.small(u32::from(id.0))))),
-                (ids::proposal::NAME, (!name.is_empty()).then(|| text(name))),
-                (ids::proposal::CHANGES, (!changes.is_empty()).then(|| change_list(changes))),
-                (ids::proposal::REAR_DOWN, rear_down_mm.and_then(rear)),
-                (ids::proposal::SOURCES, origins(changes, sources)),
-            ];
-            out.append(&parts(&there).unwrap_or_else(|| made(|out| out.ids(&[]))));
+    if !any && rule == defaults::RULE {
+        return;
+    }
+    let out = sections.part(ids::section::SOURCES);
+    out.bits(ids::code(&ids::SOURCES, &rule), 2);
+    out.bit(any);
+    for field in stated.iter().filter(|_| any) {
+        out.bit(unusual(field));
+        if unusual(field) {
+            out.bits(ids::code(&ids::SOURCES, &truck.sources.of(*field)), 2);
         }
-    })
+    }
 }
 
-/// Stated, even where it is zero: then the rear is said to stay up.
-fn rear(down_mm: f64) -> Option<Writer> {
-    Kind::Length.steps(down_mm).map(|steps| made(|out| out.steps(steps)))
+fn spring(spring: &Spring) -> Parts {
+    let mut parts = Parts::default();
+    if spring.kind != defaults::SPRING_KIND {
+        parts.part(ids::spring::KIND).small(ids::code(&ids::SPRING_KINDS, &spring.kind));
+    }
+    if spring.arm != defaults::SPRING_ARM {
+        parts.part(ids::spring::ARM).small(ids::code(&ids::ARMS, &spring.arm));
+    }
+    parts
 }
 
-/// For each change the numbers that are not typed from a part, and whether each is a guess.
-fn origins(changes: &[Change], sources: &ChangeSources) -> Option<Writer> {
-    let any = sources.exceptions().next().is_some();
-    any.then(|| {
-        made(|out| {
-            for change in changes {
-                let (kind, place) = change.slot();
-                let here = sources.exceptions().filter(|((of, at, _), _)| (*of, *at) == (kind, place));
-                let here: Vec<_> = here.map(|((.., number), source)| (number, source)).collect();
-                let numbers: Vec<u8> =
-                    here.iter().map(|(at, _)| u8::try_from(*at).expect("a change has few numbers")).collect();
-                out.ids(&numbers);
-                here.iter().for_each(|(_, source)| out.bit(*source == Source::Assumed));
-            }
-        })
-    })
+fn list(out: &mut Writer, proposals: &[Proposal]) {
+    out.small(u32::try_from(proposals.len()).expect("proposals are few"));
+    for (place, proposal) in proposals.iter().enumerate() {
+        let Proposal { id, name, rear_down_mm, sources, .. } = proposal;
+        let changes = proposal.changes();
+        let mut parts = Parts::default();
+        if usize::from(id.0) != place {
+            parts.part(ids::proposal::ID).small(u32::from(id.0));
+        }
+        if !name.is_empty() {
+            parts.part(ids::proposal::NAME).text(name);
+        }
+        if !changes.is_empty() {
+            let out = parts.part(ids::proposal::CHANGES);
+            out.small(u32::try_from(changes.len()).expect("changes are as many as slots"));
+            changes.iter().for_each(|change| self::change(out, change));
+        }
+        // Stated, even where it is zero: then the rear is said to stay up.
+        if let Some(steps) = rear_down_mm.and_then(|down_mm| Kind::Length.steps(down_mm)) {
+            parts.part(ids::proposal::REAR_DOWN).steps(steps);
+        }
+        if sources.exceptions().next().is_some() {
+            let out = parts.part(ids::proposal::SOURCES);
+            changes.iter().for_each(|change| origins(out, change, sources));
+        }
+        parts.append_to(out);
+    }
 }
 
-fn change_list(changes: &[Change]) -> Writer {
-    made(|out| {
-        out.small(u32::try_from(changes.len()).expect("changes are as many as slots"));
-        changes.iter().for_each(|change| self::change(out, change));
-    })
+/// The numbers of a change that are not typed from a part, and whether each is a guess.
+fn origins(out: &mut Writer, change: &Change, sources: &ChangeSources) {
+    let mut numbers = Parts::default();
+    for ((kind, place, at), source) in sources.exceptions() {
+        if (kind, place) == change.slot() {
+            let id = u8::try_from(at).expect("a change has few numbers");
+            numbers.part(id).bit(source == Source::Assumed);
+        }
+    }
+    numbers.append_to(out);
 }
 
 fn change(out: &mut Writer, change: &Change) {
@@ -167,31 +165,36 @@ fn change(out: &mut Writer, change: &Change) {
     if let Some(place) = change.place() {
         out.small(u32::from(place.id()));
     }
-    let mut there = Vec::new();
-    let mut differences = Vec::new();
+    let mut numbers = Parts::default();
     for (index, (number, value)) in kind.numbers().iter().zip(change.values()).enumerate() {
         let steps = value.and_then(|value| number.kind.steps(value));
         let default = defaults::change_steps(kind, index);
         if let Some(steps) = steps.filter(|steps| number.optional || *steps != default) {
-            there.push(u8::try_from(index).expect("a change has few numbers"));
-            differences.push(steps - default);
+            let id = u8::try_from(index).expect("a change has few numbers");
+            numbers.part(id).steps(steps - default);
         }
     }
-    out.ids(&there);
-    differences.iter().for_each(|steps| out.steps(*steps));
+    numbers.append_to(out);
 }
 
-fn opening(opening: &Opening) -> [(u8, Option<Writer>); 5] {
-    let number = |kind: Kind, value: f64| {
-        let steps = kind.steps(value).unwrap_or(0);
-        (steps != 0).then(|| made(|out| out.steps(steps)))
-    };
-    let small = |value: u8| made(|out| out.small(u32::from(value)));
-    [
-        (ids::opening::PROPOSAL, opening.proposal.map(|id| small(id.0))),
-        (ids::opening::TRAVEL, number(Kind::Length, opening.travel_mm)),
-        (ids::opening::STEER, number(Kind::Angle, opening.steer_rad)),
-        (ids::opening::UNITS, opening.units.map(|units| small(u8::from(units == Units::Millimetres)))),
-        (ids::opening::LESSON, opening.lesson.map(small)),
-    ]
+fn opening(opening: &Opening) -> Parts {
+    let mut parts = Parts::default();
+    if let Some(id) = opening.proposal {
+        parts.part(ids::opening::PROPOSAL).small(u32::from(id.0));
+    }
+    for (id, kind, value) in [
+        (ids::opening::TRAVEL, Kind::Length, opening.travel_mm),
+        (ids::opening::STEER, Kind::Angle, opening.steer_rad),
+    ] {
+        if let Some(steps) = kind.steps(value).filter(|steps| *steps != 0) {
+            parts.part(id).steps(steps);
+        }
+    }
+    if let Some(units) = opening.units {
+        parts.part(ids::opening::UNITS).small(u32::from(units == Units::Millimetres));
+    }
+    if let Some(lesson) = opening.lesson {
+        parts.part(ids::opening::LESSON).small(u32::from(lesson));
+    }
+    parts
 }

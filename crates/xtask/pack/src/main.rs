@@ -8,6 +8,7 @@
 
 mod functions;
 mod loader;
+mod names;
 mod order;
 mod unasked;
 
@@ -63,6 +64,7 @@ fn pack(input: &Path, folder: &Path) -> Result<()> {
     let links = fs::read_to_string(apart.join(loader::NAME))?;
     let whole = loader::inside(&fs::read_to_string(&glue)?, &links, &file_name(&second)?)?;
     fs::write(&glue, whole)?;
+    names::shorten(&folder.join(BOUND), &glue)?;
     fs::rename(&second, folder.join(SECOND))?;
     fs::remove_dir_all(&apart).context("cannot remove what was only needed on the way")
 }
