@@ -113,90 +113,160 @@ impl Parts {
     }
 }
 
-/// Bits as they are read. Reading past the end is an error.
+/// Bits as they are read.
+///
+/// What is behind the end, or behind what no version writes, reads as zeros, and the first thing that was wrong
+/// is kept for [`Reader::sound`]: so the many places that read say nothing of it, which makes them half as large.
 #[derive(Clone, Debug)]
 pub(super) struct Reader<'a> {
     bytes: &'a [u8],
     at: usize,
+    refusal: Option<LinkError>,
 }
 
 impl<'a> Reader<'a> {
     pub(super) const fn new(bytes: &'a [u8]) -> Self {
-        Self { bytes, at: 0 }
+        Self { bytes, at: 0, refusal: None }
     }
 
-    pub(super) fn bit(&mut self) -> Result<bool, LinkError> {
-        let byte = self.bytes.get(self.at / 8).ok_or(LinkError::Unreadable)?;
+    /// What was found, unless something was wrong on the way. Nothing, with nothing said of it, contradicts itself.
+    pub(super) fn sound<T>(self, found: Option<T>) -> Result<T, LinkError> {
+        match self.refusal {
+            Some(why) => Err(why),
+            None => found.ok_or(LinkError::Unreadable),
+        }
+    }
+
+    #[inline(never)]
+    fn refuse(&mut self, why: LinkError) {
+        self.refusal.get_or_insert(why);
+    }
+
+    /// Nothing, since a newer Scrubline wrote it.
+    pub(super) fn newer<T>(&mut self) -> Option<T> {
+        self.refuse(LinkError::Newer);
+        None
+    }
+
+    /// What is known here; nothing is a newer Scrubline's.
+    pub(super) fn known<T>(&mut self, found: Option<T>) -> Option<T> {
+        if found.is_none() {
+            self.refuse(LinkError::Newer);
+        }
+        found
+    }
+
+    /// What can be entered; nothing lies outside the limits of what the label names.
+    pub(super) fn within<T>(&mut self, found: Option<T>, label: &'static str) -> Option<T> {
+        if found.is_none() {
+            self.refuse(LinkError::OutOfLimits(label));
+        }
+        found
+    }
+
+    pub(super) fn bit(&mut self) -> bool {
+        let Some(byte) = self.bytes.get(self.at / 8).filter(|_| self.refusal.is_none()) else {
+            self.refuse(LinkError::Unreadable);
+            return false;
+        };
         let bit = byte >> (7 - self.at % 8) & 1 == 1;
         self.at += 1;
-        Ok(bit)
+        bit
     }
 
-    pub(super) fn bits(&mut self, width: u32) -> Result<u32, LinkError> {
-        let mut value = 0;
-        for _ in 0..width {
-            value = value << 1 | u32::from(self.bit()?);
-        }
-        Ok(value)
+    pub(super) fn bits(&mut self, width: u32) -> u32 {
+        (0..width).fold(0, |value, _| value << 1 | u32::from(self.bit()))
     }
 
-    pub(super) fn small(&mut self) -> Result<u32, LinkError> {
+    pub(super) fn small(&mut self) -> u32 {
         let mut zeros = 0;
-        while !self.bit()? {
+        while !self.bit() {
             zeros += 1;
             if zeros > MOST_ZEROS {
-                return Err(LinkError::Unreadable);
+                self.refuse(LinkError::Unreadable);
+                return 0;
             }
         }
-        Ok((1 << zeros | self.bits(zeros)?) - 1)
+        (1 << zeros | self.bits(zeros)) - 1
     }
 
-    pub(super) fn steps(&mut self) -> Result<i64, LinkError> {
-        let mut class = self.bits(2)?;
+    /// A number from 0 to 255; a greater one is a newer Scrubline's.
+    pub(super) fn byte(&mut self) -> u8 {
+        let small = self.small();
+        self.known(u8::try_from(small).ok()).unwrap_or(0)
+    }
+
+    /// One of a list by its place in so many bits; a place beyond it is a newer Scrubline's.
+    pub(super) fn one_of<T: Copy>(&mut self, list: &[T], width: u32) -> Option<T> {
+        let place = self.bits(width);
+        self.at_place(list, place)
+    }
+
+    /// The same by a small number.
+    pub(super) fn small_of<T: Copy>(&mut self, list: &[T]) -> Option<T> {
+        let place = self.small();
+        self.at_place(list, place)
+    }
+
+    fn at_place<T: Copy>(&mut self, list: &[T], place: u32) -> Option<T> {
+        let place = usize::try_from(place).unwrap_or(usize::MAX);
+        self.known(list.get(place).copied())
+    }
+
+    pub(super) fn steps(&mut self) -> i64 {
+        let mut class = self.bits(2);
         if class == 3 {
-            class += self.bits(1)?;
+            class += self.bits(1);
         }
         let mut start = 0;
         for (_, _, width) in CLASSES.iter().take(usize::try_from(class).unwrap_or(0)) {
             start += 1 << width;
         }
         let (_, _, width) = CLASSES[usize::try_from(class).unwrap_or(0)];
-        let rest = i64::from(start + self.bits(width)?);
-        Ok(if rest % 2 == 1 { -(rest + 1) / 2 } else { rest / 2 })
+        let rest = i64::from(start + self.bits(width));
+        if rest % 2 == 1 { -(rest + 1) / 2 } else { rest / 2 }
     }
 
     /// A text of at most so many bytes; a longer one is a newer Scrubline's.
-    pub(super) fn text(&mut self, most: usize) -> Result<String, LinkError> {
-        let length = usize::try_from(self.small()?).unwrap_or(usize::MAX);
+    pub(super) fn text(&mut self, most: usize) -> String {
+        let length = usize::try_from(self.small()).unwrap_or(usize::MAX);
         if length > most {
-            return Err(LinkError::Newer);
+            self.refuse(LinkError::Newer);
+            return String::new();
         }
         let mut bytes = Vec::with_capacity(length);
         for _ in 0..length {
-            bytes.push(u8::try_from(self.bits(8)?).unwrap_or(0));
+            bytes.push(u8::try_from(self.bits(8)).unwrap_or(0));
         }
-        String::from_utf8(bytes).map_err(|_| LinkError::Unreadable)
+        String::from_utf8(bytes).unwrap_or_else(|_| {
+            self.refuse(LinkError::Unreadable);
+            String::new()
+        })
     }
 
     /// Ids in rising order; one above 255 is a newer Scrubline's.
-    pub(super) fn ids(&mut self) -> Result<Vec<u8>, LinkError> {
+    pub(super) fn ids(&mut self) -> Vec<u8> {
         let mut ids = Vec::new();
         let mut next = 0;
-        while self.bit()? {
-            let first = next + self.small()?;
-            let length = self.small()? + 1;
+        while self.bit() {
+            let first = next + self.small();
+            let length = self.small() + 1;
             for id in first..first + length {
-                ids.push(u8::try_from(id).map_err(|_| LinkError::Newer)?);
+                let Ok(id) = u8::try_from(id) else {
+                    self.refuse(LinkError::Newer);
+                    return Vec::new();
+                };
+                ids.push(id);
             }
             next = first + length + 1;
         }
-        Ok(ids)
+        ids
     }
 
     /// Whether nothing but the filling of the last byte is left.
     pub(super) fn is_at_end(&self) -> bool {
         let mut rest = self.clone();
-        self.bytes.len() * 8 - self.at < 8 && (self.at..self.bytes.len() * 8).all(|_| rest.bit() == Ok(false))
+        self.bytes.len() * 8 - self.at < 8 && (self.at..self.bytes.len() * 8).all(|_| !rest.bit())
     }
 }
 
@@ -204,14 +274,14 @@ impl<'a> Reader<'a> {
 mod tests {
     use super::*;
 
-    fn read<T>(write: impl Fn(&mut Writer), read: impl Fn(&mut Reader<'_>) -> Result<T, LinkError>) -> T {
+    fn read<T>(write: impl Fn(&mut Writer), read: impl Fn(&mut Reader<'_>) -> T) -> T {
         let mut writer = Writer::default();
         write(&mut writer);
         let bytes = writer.into_bytes();
         let mut reader = Reader::new(&bytes);
-        let value = read(&mut reader).unwrap();
+        let value = read(&mut reader);
         assert!(reader.is_at_end());
-        value
+        reader.sound(Some(value)).unwrap()
     }
 
     #[test]
@@ -256,13 +326,33 @@ mod tests {
         writer.small(1);
         writer.bit(false);
         let bytes = writer.into_bytes();
-        assert_eq!(Reader::new(&bytes).ids(), Err(LinkError::Newer));
+        assert_eq!(refused(&bytes, |reader| drop(reader.ids())), Err(LinkError::Newer));
+    }
+
+    /// What is said in the end of bytes that were read so.
+    fn refused(bytes: &[u8], read: impl Fn(&mut Reader<'_>)) -> Result<(), LinkError> {
+        let mut reader = Reader::new(bytes);
+        read(&mut reader);
+        reader.sound(Some(()))
     }
 
     #[test]
     fn the_end_is_an_error() {
-        assert_eq!(Reader::new(&[]).bit(), Err(LinkError::Unreadable));
-        assert_eq!(Reader::new(&[0, 0, 0]).small(), Err(LinkError::Unreadable));
-        assert_eq!(Reader::new(&[0xff]).steps(), Err(LinkError::Unreadable));
+        let unreadable = Err(LinkError::Unreadable);
+        assert_eq!(refused(&[], |reader| assert!(!reader.bit())), unreadable);
+        assert_eq!(refused(&[0, 0, 0], |reader| assert_eq!(reader.small(), 0)), unreadable);
+        assert_eq!(refused(&[0xff], |reader| _ = reader.steps()), unreadable);
+        assert_eq!(refused(&[0xff], |reader| assert_eq!(reader.bits(8), 255)), Ok(()));
+    }
+
+    /// Whatever is read behind it, the first thing that was wrong is what is said.
+    #[test]
+    fn the_first_refusal_is_the_one_that_is_said() {
+        let both = |reader: &mut Reader<'_>| {
+            assert_eq!(reader.within(None::<u8>, "Camber"), None);
+            assert_eq!((reader.bits(8), reader.known(None::<u8>)), (0, None));
+        };
+        assert_eq!(refused(&[0xff, 0xff], both), Err(LinkError::OutOfLimits("Camber")));
+        assert_eq!(Reader::new(&[]).sound(None::<u8>), Err(LinkError::Unreadable));
     }
 }

@@ -1,6 +1,5 @@
 //! Ids of version 1 that stand for no number: never reused.
 
-use crate::link_error::LinkError;
 use truck::{Arm, Source, SpringKind};
 
 pub(super) mod section {
@@ -65,10 +64,4 @@ pub(super) const ARMS: [Arm; 2] = [Arm::Lower, Arm::Upper];
 pub(super) fn code<T: PartialEq>(list: &[T], value: &T) -> u32 {
     let place = list.iter().position(|other| other == value);
     u32::try_from(place.expect("every variant is in its list")).expect("lists are short")
-}
-
-/// One of a list by its code; a code beyond it is a newer Scrubline's.
-pub(super) fn of<T: Copy>(list: &[T], code: u32) -> Result<T, LinkError> {
-    let place = usize::try_from(code).unwrap_or(usize::MAX);
-    list.get(place).copied().ok_or(LinkError::Newer)
 }

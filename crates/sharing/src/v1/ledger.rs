@@ -10,8 +10,7 @@
 //! Plain is a row whose numbers are all the sender's own, by the usual tool.
 
 use super::bits::{Parts, Reader, Writer};
-use super::ids::{ledger as ids, of};
-use crate::link_error::LinkError;
+use super::ids::ledger as ids;
 use crate::shared;
 use truck::{
     AddedRow, Design, Entry, Figure, Ledger, LedgerEdit, Mating, Origin, Part, PartId, Row, RowId, Side,
@@ -82,68 +81,70 @@ const fn usual_tool(figure: &Figure) -> Tool {
 
 /// What a section holds; more than a ledger takes, or an id unknown here, is a newer
 /// Scrubline's.
-pub(super) fn read(bits: &mut Reader<'_>) -> Result<Ledger, LinkError> {
+pub(super) fn read(bits: &mut Reader<'_>) -> Option<Ledger> {
     let mut ledger = Ledger::EMPTY;
-    for id in bits.ids()? {
+    for id in bits.ids() {
         match id {
             ids::PARTS => {
-                for id in bits.ids()? {
-                    ledger = edited(&ledger, &LedgerEdit::Part(PartId(id), read_part(bits)?))?;
+                for id in bits.ids() {
+                    let part = read_part(bits)?;
+                    ledger = edited(bits, &ledger, &LedgerEdit::Part(PartId(id), part))?;
                 }
             }
             ids::ROWS => {
-                for id in bits.ids()? {
+                for id in bits.ids() {
                     ledger = read_row(&ledger, RowId(id), bits)?;
                 }
             }
-            _ => return Err(LinkError::Newer),
+            _ => return bits.newer(),
         }
     }
-    Ok(ledger)
+    Some(ledger)
 }
 
-fn edited(ledger: &Ledger, edit: &LedgerEdit) -> Result<Ledger, LinkError> {
-    ledger.edited(edit).map_err(|_| LinkError::Newer)
+fn edited(bits: &mut Reader<'_>, ledger: &Ledger, edit: &LedgerEdit) -> Option<Ledger> {
+    bits.known(ledger.edited(edit).ok())
 }
 
-fn read_part(bits: &mut Reader<'_>) -> Result<Part, LinkError> {
+fn read_part(bits: &mut Reader<'_>) -> Option<Part> {
     let mut part = Part::default();
-    for id in bits.ids()? {
+    for id in bits.ids() {
         match id {
-            ids::NAME => part.name = shared::name(&bits.text(Design::LONGEST_NAME)?),
-            ids::DONOR => part.origin = Origin::Donor(shared::name(&bits.text(Design::LONGEST_NAME)?)),
+            ids::NAME => part.name = shared::name(&bits.text(Design::LONGEST_NAME)),
+            ids::DONOR => part.origin = Origin::Donor(shared::name(&bits.text(Design::LONGEST_NAME))),
             ids::BOUGHT => part.origin = Origin::Bought,
-            ids::SIDE => part.side = Some(if bits.bit()? { Side::Right } else { Side::Left }),
-            _ => return Err(LinkError::Newer),
+            ids::SIDE => part.side = Some(if bits.bit() { Side::Right } else { Side::Left }),
+            _ => return bits.newer(),
         }
     }
-    Ok(part)
+    Some(part)
 }
 
-fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Result<Ledger, LinkError> {
-    let byte = |code: u32| u8::try_from(code).map_err(|_| LinkError::Newer);
+fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Option<Ledger> {
     let mut ledger = ledger.clone();
     if id.is_added() {
-        let kind = Mating::from_id(byte(bits.small()?)?).ok_or(LinkError::Newer)?;
-        let parts = [PartId(byte(bits.bits(8)?)?), PartId(byte(bits.bits(8)?)?)];
-        let vital = bits.bit()?;
-        let name = shared::name(&bits.text(Design::LONGEST_NAME)?);
-        ledger = edited(&ledger, &LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }))?;
+        let kind = Mating::from_id(bits.byte());
+        let kind = bits.known(kind)?;
+        let parts = [bits.bits(8), bits.bits(8)].map(|id| PartId(u8::try_from(id).unwrap_or(0)));
+        let vital = bits.bit();
+        let name = shared::name(&bits.text(Design::LONGEST_NAME));
+        ledger = edited(bits, &ledger, &LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }))?;
     }
-    let kind = ledger.row(id).ok_or(LinkError::Newer)?.kind();
-    let figures = bits.ids()?;
-    let plain = bits.bit()?;
+    let kind = bits.known(ledger.row(id))?.kind();
+    let figures = bits.ids();
+    let plain = bits.bit();
     for id_of_figure in figures {
-        let figure = kind.figure(id_of_figure).ok_or(LinkError::Newer)?;
+        let figure = bits.known(kind.figure(id_of_figure))?;
         let (mut tool, mut whose) = (usual_tool(figure), Whose::Own);
         if !plain {
-            tool = of(&Tool::ALL, bits.bits(4)?)?;
-            whose = of(&Whose::ALL, bits.bits(2)?)?;
+            tool = bits.one_of(&Tool::ALL, 4)?;
+            whose = bits.one_of(&Whose::ALL, 2)?;
         }
-        let steps = i32::try_from(bits.steps()?).map_err(|_| LinkError::Newer)?;
-        let value = Entry { steps, tool, whose }.value(figure.sort);
-        Entry::of(figure, value, tool, whose).ok_or(LinkError::OutOfLimits(NUMBER))?;
-        ledger = edited(&ledger, &LedgerEdit::Write { row: id, figure: id_of_figure, value, tool, whose })?;
+        let steps = i32::try_from(bits.steps()).ok();
+        let value = Entry { steps: bits.known(steps)?, tool, whose }.value(figure.sort);
+        bits.within(Entry::of(figure, value, tool, whose), NUMBER)?;
+        let write = LedgerEdit::Write { row: id, figure: id_of_figure, value, tool, whose };
+        ledger = edited(bits, &ledger, &write)?;
     }
-    Ok(ledger)
+    Some(ledger)
 }

@@ -2,7 +2,6 @@
 
 use super::bits::Reader;
 use super::defaults::{self, Base};
-use super::ids::of;
 use super::stated::Stated;
 use super::{ids, ledger, readings, usual_source};
 use crate::link_error::LinkError;
@@ -20,14 +19,20 @@ use truck::{
 /// [`LinkError::Unreadable`] for what no version writes.
 pub(crate) fn read(payload: &[u8]) -> Result<Shared, LinkError> {
     let mut bits = Reader::new(payload);
-    let mut found = Found::default();
     // A design that is all defaults has no payload at all.
-    let sections = if payload.is_empty() { Vec::new() } else { bits.ids()? };
-    for section in sections {
-        found.section(section, &mut bits)?;
+    let found = if payload.is_empty() { Some(Found::default()) } else { whole(&mut bits) };
+    bits.sound(found).map(Found::shared)
+}
+
+// Below, nothing is what was refused: the reader knows why, or it contradicts itself.
+
+fn whole(bits: &mut Reader<'_>) -> Option<Found> {
+    let mut found = Found::default();
+    for section in bits.ids() {
+        found.section(section, bits)?;
     }
     let fits = found.truck.readings.len() <= Design::most_readings(&found.ledger);
-    if fits && (payload.is_empty() || bits.is_at_end()) { Ok(found.shared()) } else { Err(LinkError::Newer) }
+    if fits && bits.is_at_end() { Some(found) } else { bits.newer() }
 }
 
 /// What was found so far; the rest is default.
@@ -54,22 +59,22 @@ impl Default for Found {
 }
 
 impl Found {
-    fn section(&mut self, id: u8, bits: &mut Reader<'_>) -> Result<(), LinkError> {
+    fn section(&mut self, id: u8, bits: &mut Reader<'_>) -> Option<()> {
         match id {
-            ids::section::TITLE => self.title = shared::name(&bits.text(Design::LONGEST_NAME)?),
-            ids::section::NOTE => self.note = shared::note(&bits.text(Design::LONGEST_NOTE)?),
+            ids::section::TITLE => self.title = shared::name(&bits.text(Design::LONGEST_NAME)),
+            ids::section::NOTE => self.note = shared::note(&bits.text(Design::LONGEST_NOTE)),
             ids::section::NUMBERS => self.truck.numbers = numbers(bits)?,
             ids::section::SOURCES => self.truck.sources = sources(bits, &self.truck.numbers)?,
             ids::section::SPRING => spring(bits, &mut self.truck)?,
             ids::section::PROPOSALS => self.proposals = proposals(bits)?,
-            ids::section::OPENING => self.opening = opening(bits)?,
+            ids::section::OPENING => opening(bits, &mut self.opening)?,
             ids::section::RIGHT => self.truck.right = right(bits)?,
             ids::section::READINGS => self.truck.readings = readings::read(bits)?,
             ids::section::LEDGER => self.ledger = ledger::read(bits)?,
-            ids::section::BASE => self.truck.base = of(&Base::ALL, bits.small()?)?,
-            _ => return Err(LinkError::Newer),
+            ids::section::BASE => self.truck.base = bits.small_of(&Base::ALL)?,
+            _ => return bits.newer(),
         }
-        Ok(())
+        Some(())
     }
 
     fn shared(self) -> Shared {
@@ -79,105 +84,101 @@ impl Found {
     }
 }
 
-fn byte(code: u32) -> Result<u8, LinkError> {
-    u8::try_from(code).map_err(|_| LinkError::Newer)
-}
-
-fn numbers(bits: &mut Reader<'_>) -> Result<Vec<(Field, Option<f64>)>, LinkError> {
+fn numbers(bits: &mut Reader<'_>) -> Option<Vec<(Field, Option<f64>)>> {
     let mut numbers = Vec::new();
-    for id in bits.ids()? {
-        let field = Field::from_id(id).ok_or(LinkError::Newer)?;
-        let stated = !field.is_optional() || bits.bit()?;
+    for id in bits.ids() {
+        let field = bits.known(Field::from_id(id))?;
+        let stated = !field.is_optional() || bits.bit();
         numbers.push((field, if stated { Some(number(bits, field)?) } else { None }));
     }
-    Ok(numbers)
+    Some(numbers)
 }
 
-fn number(bits: &mut Reader<'_>, field: Field) -> Result<f64, LinkError> {
-    let value = field.kind().value(defaults::steps(field) + bits.steps()?);
-    field.accept(value).ok_or(LinkError::OutOfLimits(field.label()))
+fn number(bits: &mut Reader<'_>, field: Field) -> Option<f64> {
+    let value = field.kind().value(defaults::steps(field) + bits.steps());
+    bits.within(field.accept(value), field.label())
 }
 
 /// The numbers of the right; one that both sides share here is a newer Scrubline's.
-fn right(bits: &mut Reader<'_>) -> Result<Vec<(Field, f64)>, LinkError> {
+fn right(bits: &mut Reader<'_>) -> Option<Vec<(Field, f64)>> {
     let mut numbers = Vec::new();
-    for id in bits.ids()? {
-        let field = Field::from_id(id).filter(|field| field.is_sided()).ok_or(LinkError::Newer)?;
+    for id in bits.ids() {
+        let field = bits.known(Field::from_id(id).filter(|field| field.is_sided()))?;
         numbers.push((field, number(bits, field)?));
     }
-    Ok(numbers)
+    Some(numbers)
 }
 
-fn sources(bits: &mut Reader<'_>, numbers: &[(Field, Option<f64>)]) -> Result<Sources, LinkError> {
-    let rule: Source = of(&ids::SOURCES, bits.bits(2)?)?;
+fn sources(bits: &mut Reader<'_>, numbers: &[(Field, Option<f64>)]) -> Option<Sources> {
+    let rule: Source = bits.one_of(&ids::SOURCES, 2)?;
     let mut sources = Sources::all(rule);
-    let any = bits.bit()?;
+    let any = bits.bit();
     for (field, _) in numbers {
-        let unusual = any && bits.bit()?;
-        let source = if unusual { of(&ids::SOURCES, bits.bits(2)?)? } else { usual_source(rule, *field) };
+        let unusual = any && bits.bit();
+        let source = if unusual { bits.one_of(&ids::SOURCES, 2)? } else { usual_source(rule, *field) };
         sources.set(*field, source);
     }
-    Ok(sources)
+    Some(sources)
 }
 
-fn spring(bits: &mut Reader<'_>, truck: &mut Stated) -> Result<(), LinkError> {
-    for id in bits.ids()? {
+fn spring(bits: &mut Reader<'_>, truck: &mut Stated) -> Option<()> {
+    for id in bits.ids() {
         match id {
-            ids::spring::KIND => truck.spring = of(&ids::SPRING_KINDS, bits.small()?)?,
-            ids::spring::ARM => truck.arm = of(&ids::ARMS, bits.small()?)?,
-            _ => return Err(LinkError::Newer),
+            ids::spring::KIND => truck.spring = bits.small_of(&ids::SPRING_KINDS)?,
+            ids::spring::ARM => truck.arm = bits.small_of(&ids::ARMS)?,
+            _ => return bits.newer(),
         }
     }
-    Ok(())
+    Some(())
 }
 
-fn proposals(bits: &mut Reader<'_>) -> Result<Vec<Proposal>, LinkError> {
-    let count = bits.small()?;
+fn proposals(bits: &mut Reader<'_>) -> Option<Vec<Proposal>> {
     let mut proposals: Vec<Proposal> = Vec::new();
-    for place in 0..count {
+    for _ in 0..bits.small() {
         if proposals.len() == MOST_PROPOSALS {
-            return Err(LinkError::Newer);
+            return bits.newer();
         }
-        let proposal = proposal(bits, byte(place)?)?;
+        let place = u8::try_from(proposals.len()).expect("proposals are few");
+        let proposal = proposal(bits, place)?;
         if proposals.iter().any(|other| other.id == proposal.id) {
-            return Err(LinkError::Unreadable);
+            return None;
         }
         proposals.push(proposal);
     }
-    Ok(proposals)
+    Some(proposals)
 }
 
-fn proposal(bits: &mut Reader<'_>, place: u8) -> Result<Proposal, LinkError> {
+fn proposal(bits: &mut Reader<'_>, place: u8) -> Option<Proposal> {
     let mut proposal = Proposal::new(ProposalId(place), String::new());
     // In the order of the link, which may be another one than ours.
     let mut slots = Vec::new();
-    for id in bits.ids()? {
+    for id in bits.ids() {
         match id {
-            ids::proposal::ID => proposal.id = ProposalId(byte(bits.small()?)?),
-            ids::proposal::NAME => proposal.name = shared::name(&bits.text(Design::LONGEST_NAME)?),
+            ids::proposal::ID => proposal.id = ProposalId(bits.byte()),
+            ids::proposal::NAME => proposal.name = shared::name(&bits.text(Design::LONGEST_NAME)),
             ids::proposal::CHANGES => {
-                for _ in 0..bits.small()? {
+                for _ in 0..bits.small() {
                     let change = change(bits)?;
                     if proposal.change(change.kind(), change.place()).is_some() {
-                        return Err(LinkError::Unreadable);
+                        return None;
                     }
                     slots.push(change.slot());
                     proposal.set(change);
                 }
             }
             ids::proposal::REAR_DOWN => {
-                let down_mm = Proposal::accept_rear_down(Kind::Length.value(bits.steps()?));
-                proposal.rear_down_mm = Some(down_mm.ok_or(LinkError::OutOfLimits(shared::REAR_DOWN))?);
+                let down_mm = Proposal::accept_rear_down(Kind::Length.value(bits.steps()));
+                proposal.rear_down_mm = Some(bits.within(down_mm, shared::REAR_DOWN)?);
             }
             ids::proposal::SOURCES => {
                 for (kind, place) in &slots {
                     origins(bits, *kind, *place, &mut proposal.sources)?;
                 }
             }
-            _ => return Err(LinkError::Newer),
+            _ => return bits.newer(),
         }
     }
-    Ok(proposal)
+    Some(proposal)
 }
 
 /// The numbers of a change that are not typed from a part.
@@ -186,65 +187,62 @@ fn origins(
     kind: ChangeKind,
     place: Option<Place>,
     sources: &mut ChangeSources,
-) -> Result<(), LinkError> {
-    for id in bits.ids()? {
+) -> Option<()> {
+    for id in bits.ids() {
         let at = usize::from(id);
-        kind.numbers().get(at).ok_or(LinkError::Newer)?;
-        let source = if bits.bit()? { Source::Assumed } else { Source::Measured };
+        bits.known(kind.numbers().get(at))?;
+        let source = if bits.bit() { Source::Assumed } else { Source::Measured };
         sources.set((kind, place, at), source);
     }
-    Ok(())
+    Some(())
 }
 
-fn change(bits: &mut Reader<'_>) -> Result<Change, LinkError> {
-    let kind_id = byte(bits.small()?)?;
-    let kind = ChangeKind::ALL.into_iter().find(|kind| kind.id() == kind_id).ok_or(LinkError::Newer)?;
-    let place = if bits.bit()? {
-        let place_id = byte(bits.small()?)?;
+fn change(bits: &mut Reader<'_>) -> Option<Change> {
+    let kind_id = bits.byte();
+    let kind = bits.known(ChangeKind::ALL.into_iter().find(|kind| kind.id() == kind_id))?;
+    let place = if bits.bit() {
+        let place_id = bits.byte();
         let place = kind.places().iter().find(|place: &&Place| place.id() == place_id);
-        Some(*place.ok_or(LinkError::Newer)?)
+        Some(*bits.known(place)?)
     } else if kind.places().is_empty() {
         None
     } else {
-        return Err(LinkError::Unreadable);
+        return None;
     };
     let usual = defaults::change_values(kind);
     let mut values = usual.clone();
-    for id in bits.ids()? {
+    for id in bits.ids() {
         let index = usize::from(id);
-        let number = kind.numbers().get(index).ok_or(LinkError::Newer)?;
-        let value = Some(number.kind.value(defaults::change_steps(kind, index) + bits.steps()?));
+        let number = bits.known(kind.numbers().get(index))?;
+        let value = Some(number.kind.value(defaults::change_steps(kind, index) + bits.steps()));
         let mut alone = usual.clone();
         alone[index] = value;
         values[index] = value;
-        if kind.with(place, &alone).is_none() {
-            return Err(LinkError::OutOfLimits(number.label));
-        }
+        bits.within(kind.with(place, &alone), number.label)?;
     }
-    kind.with(place, &values).ok_or(LinkError::Unreadable)
+    kind.with(place, &values)
 }
 
-fn opening(bits: &mut Reader<'_>) -> Result<Opening, LinkError> {
-    let mut opening = Opening::default();
-    for id in bits.ids()? {
+fn opening(bits: &mut Reader<'_>, opening: &mut Opening) -> Option<()> {
+    for id in bits.ids() {
         match id {
-            ids::opening::PROPOSAL => opening.proposal = Some(ProposalId(byte(bits.small()?)?)),
+            ids::opening::PROPOSAL => opening.proposal = Some(ProposalId(bits.byte())),
             ids::opening::TRAVEL => {
-                let travel = Opening::accept_travel(Kind::Length.value(bits.steps()?));
-                opening.travel_mm = travel.ok_or(LinkError::OutOfLimits("Travel"))?;
+                let travel = Opening::accept_travel(Kind::Length.value(bits.steps()));
+                opening.travel_mm = bits.within(travel, "Travel")?;
             }
             ids::opening::STEER => {
-                let steer = Opening::accept_steer(Kind::Angle.value(bits.steps()?));
-                opening.steer_rad = steer.ok_or(LinkError::OutOfLimits("Steer"))?;
+                let steer = Opening::accept_steer(Kind::Angle.value(bits.steps()));
+                opening.steer_rad = bits.within(steer, "Steer")?;
             }
             ids::opening::UNITS => {
-                opening.units = Some(of(&[Units::Inches, Units::Millimetres], bits.small()?)?);
+                opening.units = Some(bits.small_of(&[Units::Inches, Units::Millimetres])?);
             }
-            ids::opening::LESSON => opening.lesson = Some(byte(bits.small()?)?),
-            _ => return Err(LinkError::Newer),
+            ids::opening::LESSON => opening.lesson = Some(bits.byte()),
+            _ => return bits.newer(),
         }
     }
-    Ok(opening)
+    Some(())
 }
 
 #[cfg(test)]

@@ -10,8 +10,6 @@
 //! is 18 bits, since none is less than zero; an angle's is a number.
 
 use super::bits::{Parts, Reader, Writer};
-use super::ids::of;
-use crate::link_error::LinkError;
 use truck::{Kind, ReadWith, Readable, Reading, Readings, Side};
 
 /// What a tolerance is written as a difference from, in steps: 5 mm, or 5°.
@@ -63,35 +61,35 @@ fn write_one(out: &mut Writer, of: Readable, reading: &Reading) {
 }
 
 /// What a section holds; an id unknown here is a newer Scrubline's.
-pub(super) fn read(bits: &mut Reader<'_>) -> Result<Vec<(Side, Readable, Reading)>, LinkError> {
+pub(super) fn read(bits: &mut Reader<'_>) -> Option<Vec<(Side, Readable, Reading)>> {
     let mut all = Vec::new();
-    for id in bits.ids()? {
-        let side = of(&Side::ALL, u32::from(id))?;
-        for id in bits.ids()? {
-            let what = Readable::from_id(id).ok_or(LinkError::Newer)?;
+    for id in bits.ids() {
+        let side = bits.known(Side::ALL.get(usize::from(id)).copied())?;
+        for id in bits.ids() {
+            let what = bits.known(Readable::from_id(id))?;
             let reading = read_one(bits, what)?.of(what);
-            all.push((side, what, reading.map_err(|_| LinkError::OutOfLimits(what.label()))?));
+            all.push((side, what, bits.within(reading.ok(), what.label())?));
         }
     }
-    Ok(all)
+    Some(all)
 }
 
-fn read_one(bits: &mut Reader<'_>, what: Readable) -> Result<Reading, LinkError> {
+fn read_one(bits: &mut Reader<'_>, what: Readable) -> Option<Reading> {
     let kind = what.kind();
     let mut reading = Reading::by(what, 0.0, what.tools()[0]);
-    if !bits.bit()? {
-        reading = Reading::by(what, 0.0, of(&ReadWith::ALL, bits.bits(4)?)?);
-        if bits.bit()? {
-            reading.tolerance = kind.value(bits.steps()? + TOLERANCE);
+    if !bits.bit() {
+        reading = Reading::by(what, 0.0, bits.one_of(&ReadWith::ALL, 4)?);
+        if bits.bit() {
+            reading.tolerance = kind.value(bits.steps() + TOLERANCE);
         }
     }
-    if what == Readable::Caster && bits.bit()? {
-        reading.swept_rad = Some(Kind::Angle.value(bits.steps()? + SWEPT));
+    if what == Readable::Caster && bits.bit() {
+        reading.swept_rad = Some(Kind::Angle.value(bits.steps() + SWEPT));
     }
     let steps = match kind {
-        Kind::Angle => bits.steps()?,
-        _ => i64::from(bits.bits(LENGTH_BITS)?),
+        Kind::Angle => bits.steps(),
+        _ => i64::from(bits.bits(LENGTH_BITS)),
     };
     reading.value = kind.value(steps);
-    Ok(reading)
+    Some(reading)
 }
