@@ -90,7 +90,7 @@ fn curves(
     page: Page,
     answers: &Answers,
     (quantity, rests_on): (Quantity, fn(Figure, &StandingSide) -> Guesses),
-    points: impl Fn(Option<usize>) -> Option<Vec<(f64, f64)>>,
+    points: &dyn Fn(Option<usize>) -> Option<Vec<(f64, f64)>>,
 ) -> Chart {
     let units = page.units();
     let names: Vec<_> = short_names(page).into_iter().map(|(_, name)| name).collect();
@@ -130,7 +130,7 @@ fn over_travel(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         x_label: "wheel travel from rest, bump to the right, ".to_owned() + length_name(units),
         bands: bands(page, answers),
         cursor_x: Some(length(page.session.travel_mm.get(), units)),
-        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on(on)), points)
+        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on(on)), &points)
     }
 }
 
@@ -151,7 +151,7 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         x_label: "this wheel steered, left lock to right lock, °".to_owned(),
         x_format: NumberFormat::Size,
         cursor_x: Some(-page.session.steer_rad.get().to_degrees()),
-        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on_steered(on)), points)
+        ..curves(page, answers, (quantity, |figure, on| figure.of_side_may_rest_on_steered(on)), &points)
     }
 }
 
