@@ -102,16 +102,15 @@ fn curves(
         let rest = standing.as_ref().and_then(|standing| standing.as_ref().as_ref().ok());
         rest.is_some_and(|rest| !rests_on(Figure::through(quantity), rest).is_empty())
     };
-    let before = ("as it sits".to_owned(), None, SeriesStyle::AsMeasured);
-    let proposals =
-        (0..).zip(names).map(|(at, name)| (name, Some(usize::from(at)), SeriesStyle::Proposal(at)));
-    let series = std::iter::once(before)
-        .chain(proposals)
-        .filter_map(|(name, at, style)| {
-            let name = marked(name, is_guess(at));
-            Some(Series { name, points: points(at)?, style })
-        })
-        .collect();
+    let mut series = Vec::new();
+    let mut add = |name: String, at: Option<usize>, style: SeriesStyle| {
+        let name = marked(name, is_guess(at));
+        series.extend(points(at).map(|points| Series { name, points, style }));
+    };
+    add("as it sits".to_owned(), None, SeriesStyle::AsMeasured);
+    for (at, name) in (0..).zip(names) {
+        add(name, Some(usize::from(at)), SeriesStyle::Proposal(at));
+    }
     Chart {
         title: quantity.label().to_owned(),
         y_label: axis_name(quantity, units).to_owned(),

@@ -341,7 +341,7 @@ mod tests {
         let unreadable = Err(LinkError::Unreadable);
         assert_eq!(refused(&[], |reader| assert!(!reader.bit())), unreadable);
         assert_eq!(refused(&[0, 0, 0], |reader| assert_eq!(reader.small(), 0)), unreadable);
-        assert_eq!(refused(&[0xff], |reader| drop(reader.steps())), unreadable);
+        assert_eq!(refused(&[0xff], |reader| _ = reader.steps()), unreadable);
         assert_eq!(refused(&[0xff], |reader| assert_eq!(reader.bits(8), 255)), Ok(()));
     }
 

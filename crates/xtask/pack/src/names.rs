@@ -1,7 +1,7 @@
 //! Short names between the first module and the glue.
 //!
 //! What the one asks of the other is named by words of up to two hundred letters, most with a digest in them
-//! that no packer makes smaller, and they stand on both sides: four kilobytes of the download. Here they
+//! that no packer makes smaller, and they stand on both sides: six kilobytes of the download. Here they
 //! become a letter or two, and what neither side asks of the other any more is left out.
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -16,7 +16,7 @@ use wasmparser::{CodeSectionReader, FunctionSectionReader, Parser, Payload, Type
 /// How many bytes in a row are compared; measured on the page's code from 4 to 10.
 const RUN: usize = 6;
 /// How far back a function is compared, bytes: a little less than a packer looks.
-const WINDOW: usize = 30_000;
+const WINDOW: usize = 32_500;
 /// What a function's length is taken for more than it is, bytes, so that the shortest do not come first.
 const LONGER: usize = 200;
 /// How many functions can be named in one byte: the optimiser has put there what is called most.
