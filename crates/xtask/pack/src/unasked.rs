@@ -32,7 +32,7 @@ pub(crate) fn remove(wasm: &Path, glue: &Path) -> Result<()> {
 /// Takes the bodies out of what the streams would wait for: a table holds it, and nobody who could ask
 /// for it is left.
 fn empty(module: &mut Module) {
-    let streams = |function: &&Function| function.name.as_ref().is_some_and(|name| name.contains(STREAMS));
+    let streams = |function: &&Function| function.name.as_ref().is_some_and(|name| is_of_streams(name));
     let found: Vec<_> =
         module.funcs.iter().filter(streams).map(|function| (function.id(), function.ty())).collect();
     for (id, signature) in found {
@@ -46,6 +46,13 @@ fn empty(module: &mut Module) {
         let arguments = takes.iter().map(|kind| module.locals.add(*kind)).collect();
         module.funcs.get_mut(id).kind = FunctionKind::Local(body.local_func(arguments));
     }
+}
+
+/// Whether a function is the streams' own. Last in a mangled name stands the crate that had it compiled, which
+/// says nothing of whose it is: any other may call it.
+fn is_of_streams(name: &str) -> bool {
+    let name = name.strip_suffix(" local_shim").unwrap_or(name);
+    name.strip_suffix(STREAMS).unwrap_or(name).contains(STREAMS)
 }
 
 /// Whether an export is a method of one of the classes, or what frees one.
@@ -88,6 +95,16 @@ mod tests {
         }
         for name in ["main", "__wbg_sink_free", "intounderlyingsinks", "memory"] {
             assert!(!is_unasked(name), "{name}");
+        }
+    }
+
+    #[test]
+    fn what_is_only_compiled_for_the_streams_is_not_theirs() {
+        for name in ["_RNvNtCs1_12wasm_streams4poll", "_RNvNtCs1_12wasm_streams4pollCs1_12wasm_streams"] {
+            assert!(is_of_streams(name), "{name}");
+        }
+        for name in ["_RINvNtCs2_12wasm_bindgen4castuECs1_12wasm_streams local_shim", "_RNvCs3_4page4poll"] {
+            assert!(!is_of_streams(name), "{name}");
         }
     }
 
