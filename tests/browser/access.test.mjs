@@ -30,7 +30,7 @@ async function openAs(viewport, { type, features = {} }, body) {
   }
 }
 
-const panelsOf = (page) => page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
+const panelsOf = (page) => page.$$eval("nav[aria-label=Panels] button:not(.more)", (buttons) => buttons.map((button) => button.textContent));
 
 /** What of the page can be neither seen nor reached by scrolling it up and down. */
 function lost() {
@@ -139,7 +139,7 @@ describe("the reader's settings", () => {
       const changed = await page.evaluate(compare, plain, focused);
       assert.ok(changed.strong > 150, `${changed.strong} pixels show the focus`);
       // The chosen one of a choice, by more than a colour that is no longer there.
-      const pressed = await page.$$eval('.which button, nav[aria-label=Panels] button', (all) => all.map((one) => [one.matches('[aria-pressed="true"], [aria-current]'), getComputedStyle(one).borderTopWidth]));
+      const pressed = await page.$$eval('.which button, nav[aria-label=Panels] button:not(.more)', (all) => all.map((one) => [one.matches('[aria-pressed="true"], [aria-current]'), getComputedStyle(one).borderTopWidth]));
       const widths = (is) => new Set(pressed.filter(([on]) => on === is).map(([, width]) => width));
       for (const width of widths(true)) assert.ok(!widths(false).has(width), `a border of ${width} marks both`);
       // Sliders, fields and buttons keep an edge.
@@ -386,7 +386,7 @@ describe("the focus", () => {
   });
 
   on({ viewport: DESK }, "is where it was after a panel is opened and a part added by keys", async (page) => {
-    await page.$$eval("nav[aria-label=Panels] button", (all) => all.find((one) => one.textContent === "Curves").focus());
+    await page.$$eval("nav[aria-label=Panels] button:not(.more)", (all) => all.find((one) => one.textContent === "Curves").focus());
     await page.keyboard.press("Enter");
     await settled(page);
     assert.equal(await page.evaluate(() => document.activeElement.textContent), "Curves");

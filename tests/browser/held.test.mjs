@@ -13,7 +13,7 @@ const PAGE = 65536;
 test("all panels opened and left twenty times leave no element and no listener behind", async () => {
   const { context, page, faults } = await open(running.browser, { viewport: DESK });
   const session = await page.createCDPSession();
-  const panels = await page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
+  const panels = await page.$$eval("nav[aria-label=Panels] button:not(.more)", (buttons) => buttons.map((button) => button.textContent));
   assert.ok(panels.length >= 11, panels.join());
   const rounds = async (count) => {
     for (let round = 0; round < count; round += 1) for (const panel of panels) await turnTo(page, panel);

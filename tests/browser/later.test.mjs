@@ -23,7 +23,7 @@ const onSite = onSitesOf(() => ({ browser, files }));
 /** Where the second module is what `broken` makes of it. */
 const on = (title, broken, body) => onSite(title, body, broken);
 
-const panels = (page) => page.$$eval("nav[aria-label=Panels] button", (buttons) => buttons.map((button) => button.textContent));
+const panels = (page) => page.$$eval("nav[aria-label=Panels] button:not(.more)", (buttons) => buttons.map((button) => button.textContent));
 const told = (page) => page.$eval(".panels .body", (body) => body.textContent);
 
 on("the first minute on a phone goes without it", (all) => all.delete(name), async (context, site) => {

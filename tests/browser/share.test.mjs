@@ -117,7 +117,7 @@ describe("what leaves by the browser's own ways", () => {
     try {
       const session = await page.createCDPSession();
       await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: folder, browserContextId: context.id });
-      await type(page, "Title", "Saved");
+      await type(page, "Name of this truck", "Saved");
       await press(page, "Save file");
       const names = () => readdir(folder).then((all) => all.filter((name) => name.endsWith(".json")));
       for (let times = 0; times < 100 && !(await names()).length; times += 1) await new Promise((done) => setTimeout(done, 50));
@@ -167,7 +167,7 @@ describe("sharing", () => {
       "[url=http://evil.example]Win[/url]", "[click](https://evil.example/)", "![](//evil.example/a.png)", "<a href=//evil.example>x</a>",
       "see http://evil.example", "www.evil.example", "evil.example.com", "me@evil.example.com", "@everyone look", "# **Loud**", "ht[b]tp://evil.example",
     ]) {
-      await type(page, "Title", title);
+      await type(page, "Name of this truck", title);
       for (const button of ["Copy as text", "Copy with [b] marks"]) {
         await press(page, button);
         const { text } = await out(page);
@@ -177,7 +177,7 @@ describe("sharing", () => {
         assert.deepEqual(finder.match(text).map((one) => one.url), [await link(page)], `${title}: ${first}`);
       }
     }
-    await type(page, "Title", "Juniper's 2.5 in & 1:25 (low)");
+    await type(page, "Name of this truck", "Juniper's 2.5 in & 1:25 (low)");
     await press(page, "Copy as text");
     assert.match((await out(page)).text, /^Juniper's 2\.5 in & 1:25 \(low\): 2 in spindle\n/, "what is no markup is as it was typed");
   });

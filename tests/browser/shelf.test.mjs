@@ -27,7 +27,7 @@ async function shelf(page) {
 
 async function titled(page, title) {
   await turnTo(page, "Send");
-  await type(page, "Title", title);
+  await type(page, "Name of this truck", title);
 }
 
 /** Another design of one's own, begun from the demo. */

@@ -6,7 +6,7 @@ use crate::browser::visit::Visit;
 use crate::browser::{files, storage};
 use crate::derive::rest_of;
 use crate::dom::{Node, block, button, el, words};
-use crate::panels::share::open_file;
+use crate::panels::share::{open_file, title};
 use crate::shelf::{Entry, proposals};
 use crate::signals::{Derived, Value};
 use crate::widgets::{file_button, picture};
@@ -48,6 +48,7 @@ pub(crate) fn kept(visit: Visit) -> Node {
     block("section", "panel kept")
         .attr("aria-label", "My trucks")
         .child(el("h2").text("My trucks"))
+        .child(title(visit.page))
         .child(words(here))
         .child(row)
         .child(block("div", "cards").content_of(list))

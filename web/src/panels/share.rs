@@ -20,16 +20,21 @@ use wasm_bindgen::JsValue;
 pub(crate) fn share(visit: Visit, answers: Answers) -> Node {
     let page = visit.page;
     let shown = page.store.shown();
-    let title = move || shown.with(|design| design.title.clone());
     let note = move || shown.with(|design| design.note.clone());
     block("section", "panel")
         .attr("aria-label", "Send")
         .child(el("h2").text("Send"))
         .child(beside(visit))
-        .child(text_field("Title", "input", "60", title, move |text| page.edit(&Edit::Title(text))))
+        .child(title(page))
         .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))
         .children(out(page, answers))
         .children(incoming(visit))
+}
+
+/// What the truck is called.
+pub(super) fn title(page: Page) -> Node {
+    let now = move || page.store.shown().with(|design| design.title.clone());
+    text_field("Name of this truck", "input", "60", now, move |text| page.edit(&Edit::Title(text)))
 }
 
 /// The link, and the ways out.
