@@ -2,7 +2,7 @@
 
 use crate::browser::visit::Visit;
 use crate::browser::{dress, news, preferences, size};
-use crate::derive::Answers;
+use crate::derive::{Answers, short_names};
 use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of};
 use crate::format::readout_style;
 use crate::later::{Later, Rest};
@@ -57,42 +57,84 @@ fn screen() -> Node {
     let whole = block("div", "page")
         .attr_of("data-sheet", sheet)
         .attr_of("data-plan", move || plan.get().map(|at| at.to_string()));
-    whole.child(top(page, wide)).child(main).child(rest.sheet()).child(rest.marks())
+    whole.child(top(visit, wide)).child(main).child(rest.sheet()).child(rest.marks())
+}
+
+/// Whose truck it is that nobody has touched yet.
+#[derive(Clone, Copy, PartialEq)]
+enum Whose {
+    Demo,
+    Somebody,
+    Own,
 }
 
 /// What there is to do first. It goes when a place is opened: at the end of a drag it would move the sketch.
 #[inline(never)]
-fn first(page: Page, wide: Value<bool>) -> Node {
-    let store = page.store;
-    let is_demo = move || store.committed() == truck::demo();
-    let is_up = move || page.session.sheet.get() != Sheet::Lowered;
-    let done = Value::new(!untrack(is_demo));
+fn first(visit: Visit, wide: Value<bool>) -> Node {
+    let page = visit.page;
+    let whose = Derived::new(move || {
+        if visit.is_somebody_s() {
+            Whose::Somebody
+        } else if page.session.lesson.with(Option::is_none) && page.store.committed() == truck::demo() {
+            Whose::Demo
+        } else {
+            Whose::Own
+        }
+    });
+    let asked = Value::new(Whose::Own);
+    follow(move || match whose.get() {
+        Whose::Own if !wide.get() => {}
+        whose => asked.set(whose),
+    });
     follow(move || {
-        if is_up() || (wide.get() && !is_demo()) {
-            done.set(true);
+        if page.session.sheet.get() != Sheet::Lowered {
+            asked.set(Whose::Own);
         }
     });
     let own = move || {
         page.begin_own();
         page.session.turn_to(Panel::Measure);
     };
+    let to = move |words: &str, panel| button(words, move || page.session.turn_to(panel));
     let content = move || {
-        if done.get() {
-            return Vec::new();
-        }
-        vec![
-            el("p").text("Made-up pickup. Push the spindle up."),
-            button("Put in my truck", own).attr("class", "primary"),
-            button("Open a link", move || page.session.turn_to(Panel::Share)),
-            button("×", move || done.set(true)).attr("aria-label", "Close"),
-        ]
+        let own = if visit.own_waits() {
+            button("Back to mine", move || visit.swap())
+        } else {
+            button("Put in my truck", own)
+        };
+        let close = button("×", move || asked.set(Whose::Own)).attr("aria-label", "Close");
+        let (words, buttons) = match asked.get() {
+            Whose::Demo => (
+                "Made-up pickup. Push the spindle up.".to_owned(),
+                [own.attr("class", "primary"), to("Open a link", Panel::Share)],
+            ),
+            Whose::Somebody => (
+                untrack(|| somebody_s(page)),
+                [to("Try a change", Panel::Parts).attr("class", "primary"), own],
+            ),
+            Whose::Own => return Vec::new(),
+        };
+        [el("p").text(&words)].into_iter().chain(buttons).chain([close]).collect()
     };
     block("div", "first").content_of(content)
 }
 
+/// What a link has brought, in one line.
+fn somebody_s(page: Page) -> String {
+    let title = page.store.shown().with(|design| design.title.clone());
+    let plans: Vec<String> = short_names(page).into_iter().map(|(_, name)| name).collect();
+    let mut said = if plans.is_empty() { "Somebody's truck" } else { "Somebody's plan" }.to_owned();
+    if !title.is_empty() {
+        said += " for ";
+        said += &title;
+    }
+    if plans.is_empty() { said + "." } else { said + ": " + &plans.join(", ") + "." }
+}
+
 /// Title, what is on the sketch, undo, units, share.
 #[inline(never)]
-fn top(page: Page, wide: Value<bool>) -> Node {
+fn top(visit: Visit, wide: Value<bool>) -> Node {
+    let page = visit.page;
     let store = page.store;
     let shown = store.shown();
     let title = move || {
@@ -130,7 +172,7 @@ fn top(page: Page, wide: Value<bool>) -> Node {
         .child(el("h1").child(truck))
         .child(tools)
         .child(which(page))
-        .child(first(page, wide))
+        .child(first(visit, wide))
 }
 
 fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {

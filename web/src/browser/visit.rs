@@ -10,7 +10,7 @@ use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Panel, Preferences, Session, Store};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared, Tree};
-use truck::demo;
+use truck::{Design, demo};
 
 /// The number of a lesson's design, which is nobody's and is not kept.
 const LESSON: usize = usize::MAX;
@@ -24,6 +24,8 @@ pub(crate) struct Visit {
     pub(crate) shelf: Shelf,
     /// What a link would have replaced, or the link, whichever is not on the page.
     aside: Value<Option<Aside>>,
+    /// What came by the last link, where it was somebody else's.
+    came: Value<Option<Design>>,
 }
 
 /// The demo with its proposal.
@@ -44,7 +46,7 @@ impl Visit {
     pub(crate) fn begin(preferences: Preferences, session: Session) -> Self {
         let (shelf, own) = Shelf::begin(fresh);
         let page = Page::new(Store::new(own.design), preferences, session);
-        let visit = Self { page, shelf, aside: Value::new(aside::kept()) };
+        let visit = Self { page, shelf, aside: Value::new(aside::kept()), came: Value::new(None) };
         page.show(&own.opening);
         match address::held() {
             Some(Ok(link)) => {
@@ -172,7 +174,20 @@ impl Visit {
     /// of this browser's own. A file is taken for one's own.
     pub(crate) fn as_it_counts_here(self, link: &Shared) -> Shared {
         let ours = untrack(|| self.shelf.entry(self.shelf.number(link))).is_some();
-        if ours { link.clone() } else { link.clone().came_by_link() }
+        let counted = if ours { link.clone() } else { link.clone().came_by_link() };
+        self.came.set((!ours).then(|| counted.design.clone()));
+        counted
+    }
+
+    /// Whether what is on the page came by somebody's link and nobody has touched it, followed.
+    pub(crate) fn is_somebody_s(self) -> bool {
+        let here = self.page.store.committed();
+        self.page.session.lesson.with(Option::is_none) && self.came.with(|came| came.as_ref() == Some(&here))
+    }
+
+    /// Whether the person's own waits aside, followed.
+    pub(crate) fn own_waits(self) -> bool {
+        self.aside.with(|aside| aside.as_ref().is_some_and(|aside| aside.own))
     }
 
     fn own_is_aside(self) -> bool {
