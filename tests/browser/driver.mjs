@@ -247,6 +247,7 @@ export async function field(page, words) {
 /** Types into a field and leaves it. */
 export async function type(page, words, text) {
   const input = await field(page, words);
+  if (!(await input.evaluate((element) => element.checkVisibility()))) throw new Error(`"${words}" is hidden`);
   await input.evaluate((element) => element.scrollIntoView({ block: "center" }));
   await input.focus();
   await input.evaluate((element) => element.select());

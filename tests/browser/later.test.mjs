@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, describe } from "node:test";
-import { DESK, PHONE, code, drag, launch, openIn, press, readout, ready, settled, spot, swipe, type, whole } from "./driver.mjs";
+import { DESK, PHONE, code, drag, launch, openIn, press, readout, ready, settled, spot, swipe, turnTo, type, whole } from "./driver.mjs";
 import { filesOfPage, onSitesOf } from "./site.mjs";
 
 let browser;
@@ -36,6 +36,7 @@ on("the first minute on a phone goes without it", (all) => all.delete(name), asy
   assert.equal(await readout(page, HEIGHT), "9 13/16 in");
   await swipe(page, await spot(page, "wheel-centre"), [0, 24]);
   assert.notEqual(await readout(page, HEIGHT), "9 13/16 in");
+  await turnTo(page, "Parts");
   await type(page, "Drop, pin higher", "3");
   assert.equal(await readout(page, HEIGHT), "8 13/16 in");
   assert.deepEqual(errors, []);

@@ -59,6 +59,7 @@ const WIDE = { width: 1920, height: 1080 };
 describe("a lesson", () => {
   for (const [name, viewport] of [["phone", PHONE], ["projector", WIDE]]) {
     on({ viewport }, `is walked through, and left with one's own design back: ${name}`, async (page) => {
+      await turnTo(page, "Parts");
       await type(page, "Drop, pin higher", "3");
       const own = await code(page);
       await begin(page, 1);
@@ -119,8 +120,9 @@ describe("a lesson", () => {
     await settled(page);
     const box = (of) => page.$eval(of, (found) => found.getBoundingClientRect().toJSON());
     const [sketch, sliders, on] = [await box(".sketch"), await box(".sliders"), await box(".lessons .row")];
-    assert.ok(Math.abs(sketch.top) < 1 && sketch.height > 200, JSON.stringify(sketch));
-    assert.ok(sliders.top >= sketch.bottom - 2 && sliders.bottom < on.top && on.bottom <= 741, JSON.stringify([sliders, on]));
+    const bar = await box(".bar");
+    assert.ok(sketch.top > 0 && sketch.height > 180, JSON.stringify(sketch));
+    assert.ok(sliders.top >= sketch.bottom - 2 && sliders.bottom < on.top && on.bottom <= bar.top + 1, JSON.stringify([sliders, on, bar]));
   });
 
   on({ viewport: DESK }, "is one step to undo, and undo ends it", async (page) => {

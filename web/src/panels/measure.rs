@@ -64,7 +64,7 @@ fn first_five(page: Page, answers: Answers) -> Vec<Node> {
     all.push(words("words-five"));
     all.push(tire_size(page));
     all.extend(FIVE.into_iter().map(|of| read_off::field(page, answers, of, side)));
-    vec![block("div", "card").children(all)]
+    vec![block("div", "card five").children(all)]
 }
 
 /// The tire's size as it stands on the sidewall.
