@@ -44,7 +44,7 @@ export function nextVersion(files, mark) {
 
 /** The same page told where it lives, as `cargo xtask dist --page` tells it. */
 export function livingAt(files, address) {
-  const front = files.get("index.html").toString().replace("<title>", `<meta name="scrubline-page" content="${address}"><title>`);
+  const front = files.get("index.html").toString().replace("<title", `<meta name="scrubline-page" content="${address}"><title`);
   const worker = files.get("sw.js").toString().replace(digits(files.get("index.html")), digits(front));
   return new Map(files).set("index.html", Buffer.from(front)).set("sw.js", Buffer.from(worker));
 }

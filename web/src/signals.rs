@@ -146,13 +146,6 @@ impl<T: Send + Sync + 'static> Derived<T> {
         look(inside(&read_memo(self.memo)))
     }
 
-    /// The value itself, followed: to be kept beside the next one.
-    pub(crate) fn shared(&self) -> Arc<T> {
-        read_memo(self.memo)
-            .downcast()
-            .unwrap_or_else(|_| unreachable!("a Derived<T> is only ever made of a T"))
-    }
-
     /// Looks at the value without following it.
     pub(crate) fn with_now<U>(&self, look: impl FnOnce(&T) -> U) -> U {
         look(inside(&read_memo_now(self.memo)))

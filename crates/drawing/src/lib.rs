@@ -54,7 +54,7 @@ pub use front::{front_view, front_view_broken};
 pub use names::{proposal_name, proposal_names, short_names};
 pub use palette::{Ink, Theme, css};
 pub use path::{Path, Step};
-pub use scene::{Form, Label, Run, Scene, Shape};
+pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, Units, View, Zoom};

@@ -103,46 +103,7 @@ pub struct Shape {
     pub form: Form,
 }
 
-/// Points that differ by less are not told apart, px: a tenth of what is printed.
-const SAME_PX: f64 = 0.01;
-
 impl Shape {
-    /// How far shapes have moved, where they all have by the same way and are as they were otherwise, px.
-    #[must_use]
-    pub fn moved(were: &[Self], are: &[Self]) -> Option<(f64, f64)> {
-        let mut by = None;
-        let mut goes_along = |from: (f64, f64), to: (f64, f64)| {
-            let this = (to.0 - from.0, to.1 - from.1);
-            let first = *by.get_or_insert(this);
-            (this.0 - first.0).abs().max((this.1 - first.1).abs()) < SAME_PX
-        };
-        let mut pairs = were.iter().zip(are);
-        let all = pairs.all(|(was, is)| {
-            was.ink == is.ink
-                && match (&was.form, &is.form) {
-                    (Form::Path(was), Form::Path(is)) => {
-                        let mut steps = was.steps.iter().zip(&is.steps);
-                        was.steps.len() == is.steps.len()
-                            && steps.all(|steps| match steps {
-                                (Step::Move(was), Step::Move(is)) | (Step::Line(was), Step::Line(is)) => {
-                                    goes_along(*was, *is)
-                                }
-                                (Step::Curve(by, was), Step::Curve(now_by, is)) => {
-                                    goes_along(*by, *now_by) && goes_along(*was, *is)
-                                }
-                                (Step::Close, Step::Close) => true,
-                                _ => false,
-                            })
-                    }
-                    (Form::Circle { centre: was, radius }, Form::Circle { centre: is, radius: now }) => {
-                        (now - radius).abs() < SAME_PX && goes_along(*was, *is)
-                    }
-                    _ => false,
-                }
-        });
-        (all && were.len() == are.len()).then(|| by.unwrap_or((0.0, 0.0)))
-    }
-
     /// A line through points.
     pub(crate) fn line(ink: Ink, points: &[(f64, f64)]) -> Self {
         let mut steps = Vec::with_capacity(points.len() + 1);
@@ -240,6 +201,66 @@ pub enum Run {
     Fraction(u32, u32),
 }
 
+/// Points that differ by less are not told apart, px: a tenth of what is printed.
+const SAME_PX: f64 = 0.01;
+
+/// A point of a shape: how that is drawn, what leads to the point, and where it is.
+type Corner = (Ink, u8, (f64, f64));
+
+/// Shapes as points in their order, to be held against others.
+#[derive(Debug, Default)]
+pub struct Trace(Vec<Corner>);
+
+impl Trace {
+    /// Of some shapes.
+    #[must_use]
+    pub fn of(shapes: &[Shape]) -> Self {
+        let mut all = Vec::new();
+        for Shape { ink, form } in shapes {
+            let mut add = |kind, point| all.push((*ink, kind, point));
+            match form {
+                Form::Path(path) => {
+                    let mut last = (0.0, 0.0);
+                    for step in &path.steps {
+                        let (kind, to) = match step {
+                            Step::Move(to) => (0, *to),
+                            Step::Line(to) => (1, *to),
+                            Step::Curve(by, to) => {
+                                add(2, *by);
+                                (2, *to)
+                            }
+                            Step::Close => (3, last),
+                        };
+                        add(kind, to);
+                        last = to;
+                    }
+                }
+                // Its middle and a place on it: they go the same way where the radius stays.
+                Form::Circle { centre, radius } => {
+                    add(4, *centre);
+                    add(4, (centre.0 + radius, centre.1));
+                }
+            }
+        }
+        Self(all)
+    }
+
+    /// How far shapes have gone to be these, where they all went by the same way and are as they were
+    /// otherwise, px.
+    #[must_use]
+    pub fn moved(&self, to: &Self) -> Option<(f64, f64)> {
+        let way = |(from, to): (&Corner, &Corner)| (to.2.0 - from.2.0, to.2.1 - from.2.1);
+        let pairs = || self.0.iter().zip(&to.0);
+        let by = pairs().next().map_or((0.0, 0.0), way);
+        let goes_along = |(from, to): (&Corner, &Corner)| {
+            let this = way((from, to));
+            let off = (this.0 - by.0).abs().max((this.1 - by.1).abs());
+            from.0 == to.0 && from.1 == to.1 && off < SAME_PX
+        };
+        (self.0.len() == to.0.len() && pairs().all(goes_along)).then_some(by)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -257,9 +278,10 @@ mod tests {
     #[test]
     fn what_only_moves_is_known_by_the_way_it_went() {
         let were = shapes(10.0, 20.0);
-        let Some((right, down)) = Shape::moved(&were, &shapes(12.5, 13.0)) else { panic!("it moved") };
+        let moved = |are: &[Shape]| Trace::of(&were).moved(&Trace::of(are));
+        let Some((right, down)) = moved(&shapes(12.5, 13.0)) else { panic!("it moved") };
         assert!((right - 2.5).abs() < 1e-9 && (down + 7.0).abs() < 1e-9, "{right} {down}");
-        assert_eq!(Shape::moved(&were, &were), Some((0.0, 0.0)));
+        assert_eq!(moved(&were), Some((0.0, 0.0)));
         let changes: [fn(&mut Vec<Shape>); 6] = [
             |shapes| shapes[0] = Shape::area(Ink::Steel, &[(12.5, 13.0), (17.5, 13.0), (12.5, 20.2)]),
             |shapes| shapes[0].ink = Ink::Forging,
@@ -274,7 +296,7 @@ mod tests {
         for (at, change) in changes.iter().enumerate() {
             let mut are = shapes(12.5, 13.0);
             change(&mut are);
-            assert_eq!(Shape::moved(&were, &are), None, "{at}");
+            assert_eq!(moved(&are), None, "{at}");
         }
     }
 }

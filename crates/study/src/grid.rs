@@ -175,14 +175,11 @@ impl Search {
 
     /// The pairs that meet, or that fall steeply enough between the poses of the grid to meet there.
     fn may_meet(mut self, rest: &Rest) -> Vec<Pair> {
-        while self.next < self.rows.len() * self.columns.len() {
-            self.cell(rest);
-            self.next += 1;
-        }
-        let middle = (whole(self.rest_row), whole(self.columns.len() / 2));
+        // Every pose, and nothing refined.
+        let poses = self.rows.len() * self.columns.len();
+        self.step(rest, u32::try_from(poses).unwrap_or(u32::MAX));
         let may = |(pair, map): &&(Pair, Vec<f64>)| {
-            self.distance(rest, *pair, middle).is_none_or(|mm| mm <= 0.0)
-                || self.hollows(*pair, map).iter().any(|hollow| hollow.least_mm() <= 0.0)
+            self.hollows(*pair, map).iter().any(|hollow| hollow.least_mm() <= 0.0)
         };
         self.maps.iter().filter(may).map(|(pair, _)| *pair).collect()
     }

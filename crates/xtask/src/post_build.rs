@@ -117,8 +117,8 @@ pub(crate) fn finish(
 
 /// Puts a `<meta>` element before the title, so before anything that is loaded.
 fn with_meta(html: &str, attributes: &str) -> Result<String> {
-    let (before, after) = html.split_once("<title>").context("index.html has no <title>")?;
-    Ok(format!("{before}<meta {attributes}><title>{after}"))
+    let (before, after) = html.split_once("<title").context("index.html has no <title>")?;
+    Ok(format!("{before}<meta {attributes}><title{after}"))
 }
 
 /// Text inside double quotes of an attribute.

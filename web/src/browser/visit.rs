@@ -8,7 +8,7 @@ use crate::browser::shelf::Shelf;
 use crate::dom::{follow, on_window, there};
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Panel, Preferences, Session, Store};
-use leptos::prelude::{document, untrack};
+use leptos::prelude::untrack;
 use sharing::{Opening, Shared, Tree};
 use truck::demo;
 
@@ -74,15 +74,14 @@ impl Visit {
                 Err(why) => page.session.complain(why + " Your own design is still here."),
             }
         });
-        let title = Derived::new(move || page.store.shown().with(|design| design.title.clone()));
-        follow(move || {
-            let title = title.get();
-            document().set_title(&if title.is_empty() {
-                "Scrubline".to_owned()
-            } else {
-                title + " · Scrubline"
-            });
-        });
+        let title = move || {
+            let title = page.store.shown().with(|design| design.title.clone());
+            if title.is_empty() { "Scrubline".to_owned() } else { title + " · Scrubline" }
+        };
+        // Set only when it differs: not at every frame of a drag.
+        if let Some(there) = there("title") {
+            there.text_of(title);
+        }
         // A design that two tabs wrote at once is kept in both.
         on_window("storage", move |_| {
             if self.shelf.is_overrun(page.store.number_now()) {

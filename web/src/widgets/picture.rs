@@ -2,9 +2,8 @@
 
 use crate::dom::{Node, follow, put, set_words, svg};
 use crate::signals::{Derived, Value};
-use drawing::{Element, Scene, Shape};
+use drawing::{Element, Scene, Shape, Trace};
 use std::cell::RefCell;
-use std::sync::Arc;
 
 /// What is spoken of a label.
 const SPOKEN: &str = "aria-label";
@@ -31,30 +30,29 @@ pub(crate) fn picture(scene: Derived<Scene>) -> Node {
 pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<Value<bool>>) -> Node {
     let places = [svg("g"), svg("g")];
     let whole = svg("g").children(places.clone());
-    let kept = RefCell::new((Vec::new(), Vec::new(), None::<Arc<Scene>>));
+    let kept = RefCell::new((Vec::new(), Vec::new()));
     follow(move || {
-        let (now, is_moving) = (scene.shared(), moving.is_some_and(|moving| moving.now()));
-        let (parts, labels, last) = &mut *kept.borrow_mut();
-        let ends = now.parts.iter().copied().chain([now.shapes.len()]);
-        let mut from = 0;
-        for (at, to) in ends.enumerate() {
-            if at == parts.len() {
-                let part =
-                    Part { node: svg("g"), printed: Vec::new(), inside: Vec::new(), at: String::new() };
-                let _ = places[0].element().append_child(part.node.element());
-                parts.push(part);
+        let is_moving = moving.is_some_and(|moving| moving.now());
+        let (parts, labels) = &mut *kept.borrow_mut();
+        scene.with(|now| {
+            let mut from = 0;
+            for at in 0..parts.len().max(now.parts.len() + 1) {
+                if at == parts.len() {
+                    let node = svg("g");
+                    let _ = places[0].element().append_child(node.element());
+                    parts.push(Part {
+                        node,
+                        printed: Trace::default(),
+                        inside: Vec::new(),
+                        at: String::new(),
+                    });
+                }
+                let to = now.parts.get(at).map_or(now.shapes.len(), |to| *to);
+                parts[at].show(&now.shapes[from..to], is_moving);
+                from = to;
             }
-            parts[at].show(&now.shapes[from..to], is_moving);
-            from = to;
-        }
-        for part in parts.iter_mut().skip(now.parts.len() + 1) {
-            part.show(&[], false);
-        }
-        let had = last.as_ref().filter(|_| is_moving).map_or(&[][..], |last| &last.labels);
-        let mut label =
-            |at: usize| (had.get(at) != now.labels.get(at)).then(|| Element::of_label(&now.labels[at]));
-        keep(labels, now.labels.len(), &mut label, &places[1], is_moving);
-        *last = Some(now);
+            keep(labels, now.labels.iter().map(Element::of_label).collect(), &places[1], is_moving);
+        });
     });
     whole
 }
@@ -63,7 +61,7 @@ pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<Value<bool>>) -> Node 
 struct Part {
     node: Node,
     /// The shapes as they were printed last.
-    printed: Vec<Shape>,
+    printed: Trace,
     inside: Vec<Kept>,
     /// The transform by which they stand where they are now.
     at: String,
@@ -71,18 +69,16 @@ struct Part {
 
 impl Part {
     fn show(&mut self, shapes: &[Shape], is_moving: bool) {
-        let by = if is_moving { Shape::moved(&self.printed, shapes) } else { None };
+        let now = Trace::of(shapes);
+        let by = if is_moving { self.printed.moved(&now) } else { None };
         let at = by.filter(|by| *by != (0.0, 0.0)).map(translate).unwrap_or_default();
         if at != self.at {
             put(self.node.element(), "transform", &at);
             self.at = at;
         }
         if by.is_none() {
-            let were = &self.printed;
-            let mut shape =
-                |at: usize| (were.get(at) != shapes.get(at)).then(|| Element::of_shape(&shapes[at]));
-            keep(&mut self.inside, shapes.len(), &mut shape, &self.node, false);
-            self.printed = shapes.to_vec();
+            keep(&mut self.inside, shapes.iter().map(Element::of_shape).collect(), &self.node, false);
+            self.printed = now;
         }
     }
 }
@@ -99,21 +95,14 @@ struct Kept {
     inside: Vec<Self>,
 }
 
-/// Brings what is kept inside an element to the `count` that are there now; `found` gives each by its
-/// place, or none where it is as it was. In a `hurry` what is spoken stays as it was.
+/// Brings what is kept inside an element to what was found of it now. In a `hurry` what is spoken stays as
+/// it was.
 #[inline(never)]
-fn keep(
-    kept: &mut Vec<Kept>,
-    count: usize,
-    found: &mut dyn FnMut(usize) -> Option<Element>,
-    part: &Node,
-    hurry: bool,
-) {
-    for gone in kept.drain(count.min(kept.len())..) {
+fn keep(kept: &mut Vec<Kept>, found: Vec<Element>, part: &Node, hurry: bool) {
+    for gone in kept.drain(found.len().min(kept.len())..) {
         gone.node.element().remove();
     }
-    for at in 0..count {
-        let Some(mut found) = found(at) else { continue };
+    for (at, mut found) in found.into_iter().enumerate() {
         if !kept.get(at).is_some_and(|kept| alike(&kept.shows, &found)) {
             let new = Kept { node: svg(found.tag), shows: Element::default(), inside: Vec::new() };
             if let Some(old) = kept.get_mut(at) {
@@ -125,19 +114,16 @@ fn keep(
             }
         }
         let Kept { node, shows, inside } = &mut kept[at];
-        for (attribute, shown) in found.attributes.iter_mut().zip(&mut shows.attributes) {
-            if hurry && attribute.0 == SPOKEN {
+        for (at, attribute) in found.attributes.iter_mut().enumerate() {
+            let shown = shows.attributes.get(at);
+            if let Some(shown) = shown.filter(|_| hurry && attribute.0 == SPOKEN) {
                 attribute.1.clone_from(&shown.1);
             }
-            if attribute != shown {
+            if shown != Some(attribute) {
                 put(node.element(), attribute.0, &attribute.1);
             }
         }
-        for attribute in found.attributes.iter().skip(shows.attributes.len()) {
-            put(node.element(), attribute.0, &attribute.1);
-        }
-        let mut within = std::mem::take(&mut found.inside);
-        keep(inside, within.len(), &mut |at| Some(std::mem::take(&mut within[at])), node, hurry);
+        keep(inside, std::mem::take(&mut found.inside), node, hurry);
         if shows.text != found.text {
             set_words(node.element(), &found.text);
         }
