@@ -42,3 +42,6 @@ pub enum FileError {
     #[error("The file is too large or too deeply nested to be a Scrubline file.")]
     TooLarge,
 }
+
+/// The same on its way up: a pointer, for every step of the reading hands it on.
+pub(super) type Wrong = Box<FileError>;

@@ -1,6 +1,6 @@
 //! The ledger of what meets what as a tree, both ways, under the names of its tables.
 
-use super::error::FileError;
+use super::error::{FileError, Wrong};
 use super::path::{Branch, Members, one_of, out_of_limits};
 use super::tree::Tree;
 use crate::shared;
@@ -68,7 +68,7 @@ fn write_row(row: &Row) -> Tree {
     Tree::Object(members)
 }
 
-pub(super) fn read(members: Members<'_>) -> Result<Ledger, FileError> {
+pub(super) fn read(members: Members<'_>) -> Result<Ledger, Wrong> {
     let mut ledger = Ledger::EMPTY;
     let mut rows = None;
     for (key, branch) in members.iter() {
@@ -90,16 +90,16 @@ pub(super) fn read(members: Members<'_>) -> Result<Ledger, FileError> {
     Ok(ledger)
 }
 
-fn edited(ledger: &Ledger, edit: &LedgerEdit, branch: &Branch<'_>) -> Result<Ledger, FileError> {
-    ledger.edited(edit).map_err(|_| FileError::TooLong(branch.path()))
+fn edited(ledger: &Ledger, edit: &LedgerEdit, branch: &Branch<'_>) -> Result<Ledger, Wrong> {
+    ledger.edited(edit).map_err(|_| FileError::TooLong(branch.path()).into())
 }
 
 /// The number of what was added.
-fn added_id(branch: &Branch<'_>, what: &'static str) -> Result<u8, FileError> {
+fn added_id(branch: &Branch<'_>, what: &'static str) -> Result<u8, Wrong> {
     branch.byte().ok().filter(|id| *id >= RowId::FIRST_ADDED).ok_or_else(|| branch.shape(what))
 }
 
-fn part_id(branch: &Branch<'_>) -> Result<PartId, FileError> {
+fn part_id(branch: &Branch<'_>) -> Result<PartId, Wrong> {
     if matches!(branch.tree, Tree::Text(_)) {
         let key = branch.text()?;
         let at = PARTS.iter().position(|(other, _)| *other == key).ok_or_else(|| branch.newer_word(key))?;
@@ -108,7 +108,7 @@ fn part_id(branch: &Branch<'_>) -> Result<PartId, FileError> {
     added_id(branch, "a part's key, or from 128 to 255 of one that was added").map(PartId)
 }
 
-fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
+fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, Wrong> {
     let mut id = None;
     let mut part = Part::default();
     for (key, branch) in branch.members()?.iter() {
@@ -122,12 +122,12 @@ fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> 
     }
     let id = id.ok_or_else(|| branch.shape("an object that names its \"part\""))?;
     if ledger.part(id).is_some() {
-        return Err(FileError::Twice(branch.path()));
+        return Err(FileError::Twice(branch.path()).into());
     }
     edited(ledger, &LedgerEdit::Part(id, part), branch)
 }
 
-fn origin(branch: &Branch<'_>) -> Result<Origin, FileError> {
+fn origin(branch: &Branch<'_>) -> Result<Origin, Wrong> {
     if matches!(branch.tree, Tree::Text(_)) {
         return one_of(&[(false, "kept"), (true, "bought")], branch)
             .map(|bought| if bought { Origin::Bought } else { Origin::Kept });
@@ -140,7 +140,7 @@ fn origin(branch: &Branch<'_>) -> Result<Origin, FileError> {
     }
 }
 
-fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
+fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, Wrong> {
     let members = branch.members()?;
     let need = |key: &str| {
         members
@@ -166,7 +166,7 @@ fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
         (id, known, edited(ledger, &LedgerEdit::Row(id, added), branch)?)
     };
     if ledger.written().iter().any(|row| row.id() == id) {
-        return Err(FileError::Twice(branch.path()));
+        return Err(FileError::Twice(branch.path()).into());
     }
     if let Some((_, other)) = members.iter().find(|(key, _)| !known.contains(key)) {
         return Err(other.newer());
@@ -180,7 +180,7 @@ fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Result<Ledger, FileError> {
     Ok(next)
 }
 
-fn truth(branch: &Branch<'_>) -> Result<bool, FileError> {
+fn truth(branch: &Branch<'_>) -> Result<bool, Wrong> {
     match branch.tree {
         Tree::Bool(value) => Ok(*value),
         _ => Err(branch.shape("true or false")),
@@ -192,7 +192,7 @@ fn read_number(
     (row, kind): (RowId, Mating),
     key: &str,
     branch: &Branch<'_>,
-) -> Result<Ledger, FileError> {
+) -> Result<Ledger, Wrong> {
     let at = kind.figures().iter().position(|figure| figure.key == key).ok_or_else(|| branch.newer())?;
     let known = &kind.figures()[at];
     let figure = u8::try_from(at).expect("a kind has few numbers");

@@ -1,6 +1,6 @@
 //! Where in a tree something stands, written out only when it must be said.
 
-use super::error::FileError;
+use super::error::{FileError, Wrong};
 use super::tree::{Tree, number_text};
 use crate::shared::tidy;
 
@@ -54,19 +54,20 @@ impl<'a> Branch<'a> {
         path
     }
 
-    pub(super) fn shape(&self, expected: &'static str) -> FileError {
+    pub(super) fn shape(&self, expected: &'static str) -> Wrong {
         let path = self.path();
-        FileError::Shape { path: if path.is_empty() { "the whole".to_owned() } else { path }, expected }
+        let path = if path.is_empty() { "the whole".to_owned() } else { path };
+        FileError::Shape { path, expected }.into()
     }
 
-    pub(super) fn number(&self) -> Result<f64, FileError> {
+    pub(super) fn number(&self) -> Result<f64, Wrong> {
         match self.tree {
             Tree::Number(value) if value.is_finite() => Ok(*value),
             _ => Err(self.shape("a number")),
         }
     }
 
-    pub(super) fn text(&self) -> Result<&'a str, FileError> {
+    pub(super) fn text(&self) -> Result<&'a str, Wrong> {
         match self.tree {
             Tree::Text(text) => Ok(text),
             _ => Err(self.shape("text")),
@@ -74,19 +75,19 @@ impl<'a> Branch<'a> {
     }
 
     /// A whole number from 0 to 255.
-    pub(super) fn byte(&self) -> Result<u8, FileError> {
+    pub(super) fn byte(&self) -> Result<u8, Wrong> {
         let value = self.number()?;
         let found = (0..=u8::MAX).find(|byte| f64::from(*byte).to_bits() == (value + 0.0).to_bits());
         found.ok_or_else(|| self.shape("a whole number from 0 to 255"))
     }
 
     /// Text of at most so many bytes.
-    pub(super) fn short_text(&self, most: usize) -> Result<&'a str, FileError> {
+    pub(super) fn short_text(&self, most: usize) -> Result<&'a str, Wrong> {
         let text = self.text()?;
-        if text.len() <= most { Ok(text) } else { Err(FileError::TooLong(self.path())) }
+        if text.len() <= most { Ok(text) } else { Err(FileError::TooLong(self.path()).into()) }
     }
 
-    pub(super) fn items(&'a self) -> Result<impl Iterator<Item = Branch<'a>>, FileError> {
+    pub(super) fn items(&'a self) -> Result<impl Iterator<Item = Branch<'a>>, Wrong> {
         let Tree::List(items) = self.tree else {
             return Err(self.shape("a list"));
         };
@@ -94,29 +95,29 @@ impl<'a> Branch<'a> {
         Ok(items.iter().enumerate().map(branch))
     }
 
-    pub(super) fn members(&'a self) -> Result<Members<'a>, FileError> {
+    pub(super) fn members(&'a self) -> Result<Members<'a>, Wrong> {
         let Tree::Object(members) = self.tree else {
             return Err(self.shape("an object"));
         };
         let found = Members { branch: self, members };
         for (place, (key, tree)) in members.iter().enumerate() {
             if members[..place].iter().any(|(other, _)| other == key) {
-                return Err(FileError::Twice(found.branch(key, tree).path()));
+                return Err(FileError::Twice(found.branch(key, tree).path()).into());
             }
         }
         Ok(found)
     }
 
-    pub(super) fn newer(&self) -> FileError {
-        FileError::Newer(self.path())
+    pub(super) fn newer(&self) -> Wrong {
+        FileError::Newer(self.path()).into()
     }
 
     /// Says that the value of a text is not known here.
-    pub(super) fn newer_word(&self, word: &str) -> FileError {
+    pub(super) fn newer_word(&self, word: &str) -> Wrong {
         let mut path = self.path();
         path.push_str(": ");
         path.push_str(&tidy(word, LONGEST_SAID, false));
-        FileError::Newer(path)
+        FileError::Newer(path).into()
     }
 }
 
@@ -135,12 +136,13 @@ impl<'a> Members<'a> {
 }
 
 /// A number that lies outside its limits.
-pub(super) fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> FileError {
-    FileError::OutOfLimits { path: branch.path(), label, low: number_text(low), high: number_text(high) }
+pub(super) fn out_of_limits(branch: &Branch<'_>, label: &'static str, (low, high): (f64, f64)) -> Wrong {
+    let (low, high) = (number_text(low), number_text(high));
+    FileError::OutOfLimits { path: branch.path(), label, low, high }.into()
 }
 
 /// One of a list by its word.
-pub(super) fn one_of<T: Copy>(list: &[(T, &str)], branch: &Branch<'_>) -> Result<T, FileError> {
+pub(super) fn one_of<T: Copy>(list: &[(T, &str)], branch: &Branch<'_>) -> Result<T, Wrong> {
     let word = branch.text()?;
     let found = list.iter().find(|(_, other)| *other == word);
     found.map(|(value, _)| *value).ok_or_else(|| branch.newer_word(word))

@@ -1,6 +1,6 @@
 //! A tree into a design: everything that is read is checked.
 
-use super::error::FileError;
+use super::error::{FileError, Wrong};
 use super::layout::{self, to_core};
 use super::path::{Branch, Members, one_of, out_of_limits};
 use super::tree::Tree;
@@ -23,9 +23,13 @@ const MOST_NODES: usize = 10_000;
 /// # Errors
 /// [`FileError`] names the path of what is wrong.
 pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
+    read(tree).map_err(|wrong| *wrong)
+}
+
+fn read(tree: &Tree) -> Result<Shared, Wrong> {
     let mut nodes = 0;
     if !is_bounded(tree, DEEPEST, &mut nodes) {
-        return Err(FileError::TooLarge);
+        return Err(FileError::TooLarge.into());
     }
     let top = Branch::top(tree);
     let members = top.members()?;
@@ -46,7 +50,7 @@ pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
         }
     }
     if stated.readings.len() > Design::most_readings(&ledger) {
-        return Err(FileError::TooLong(["truck.", layout::READINGS].concat()));
+        return Err(FileError::TooLong(["truck.", layout::READINGS].concat()).into());
     }
     let design = Design { title, note, truck: stated.truck(), proposals, ledger };
     Ok(Shared { opening: opening.kept(&design), design })
@@ -65,16 +69,16 @@ fn is_bounded(tree: &Tree, deeper: usize, nodes: &mut usize) -> bool {
     }
 }
 
-fn version(members: Members<'_>) -> Result<(), FileError> {
+fn version(members: Members<'_>) -> Result<(), Wrong> {
     let mark = members.get(MARK).ok_or(FileError::NotOurs)?;
     match mark.byte()? {
         VERSION => Ok(()),
-        0 => Err(FileError::NotOurs),
+        0 => Err(FileError::NotOurs.into()),
         _ => Err(mark.newer()),
     }
 }
 
-fn truck(members: Members<'_>) -> Result<Stated, FileError> {
+fn truck(members: Members<'_>) -> Result<Stated, Wrong> {
     let mut truck = Stated::default();
     for (key, branch) in members.iter() {
         match key {
@@ -91,7 +95,7 @@ fn truck(members: Members<'_>) -> Result<Stated, FileError> {
     Ok(truck)
 }
 
-fn points(truck: &mut Stated, points: Members<'_>) -> Result<(), FileError> {
+fn points(truck: &mut Stated, points: Members<'_>) -> Result<(), Wrong> {
     for (point, branch) in points.iter() {
         if !layout::points().contains(&point) {
             return Err(branch.newer());
@@ -105,7 +109,7 @@ fn points(truck: &mut Stated, points: Members<'_>) -> Result<(), FileError> {
     Ok(())
 }
 
-fn section(truck: &mut Stated, name: &str, section: Members<'_>) -> Result<(), FileError> {
+fn section(truck: &mut Stated, name: &str, section: Members<'_>) -> Result<(), Wrong> {
     for (key, branch) in section.iter() {
         match key {
             "kind" if name == layout::SPRING => truck.spring = one_of(&layout::SPRING_KINDS, &branch)?,
@@ -120,20 +124,20 @@ fn section(truck: &mut Stated, name: &str, section: Members<'_>) -> Result<(), F
     Ok(())
 }
 
-fn number(field: Field, branch: &Branch<'_>) -> Result<Option<f64>, FileError> {
+fn number(field: Field, branch: &Branch<'_>) -> Result<Option<f64>, Wrong> {
     if field.is_optional() && *branch.tree == Tree::Null {
         return Ok(None);
     }
     stated(field, branch).map(Some)
 }
 
-fn stated(field: Field, branch: &Branch<'_>) -> Result<f64, FileError> {
+fn stated(field: Field, branch: &Branch<'_>) -> Result<f64, Wrong> {
     let kept = field.accept(to_core(field.kind(), branch.number()?));
     kept.ok_or_else(|| out_of_limits(branch, field.label(), field.limits()))
 }
 
 /// The numbers of the right; null is as the left's.
-fn right(members: Members<'_>) -> Result<Vec<(Field, f64)>, FileError> {
+fn right(members: Members<'_>) -> Result<Vec<(Field, f64)>, Wrong> {
     let mut numbers = Vec::new();
     for (key, branch) in members.iter() {
         let field = Field::from_key(key).filter(|field| field.is_sided()).ok_or_else(|| branch.newer())?;
@@ -144,7 +148,7 @@ fn right(members: Members<'_>) -> Result<Vec<(Field, f64)>, FileError> {
     Ok(numbers)
 }
 
-fn sources(members: Members<'_>) -> Result<Sources, FileError> {
+fn sources(members: Members<'_>) -> Result<Sources, Wrong> {
     let rule: Source =
         members.get("rule").map_or(Ok(defaults::RULE), |branch| one_of(&layout::SOURCES, &branch))?;
     let mut sources = Sources::all(rule);
@@ -163,25 +167,25 @@ fn sources(members: Members<'_>) -> Result<Sources, FileError> {
     Ok(sources)
 }
 
-fn proposal_list(list: &Branch<'_>) -> Result<Vec<Proposal>, FileError> {
+fn proposal_list(list: &Branch<'_>) -> Result<Vec<Proposal>, Wrong> {
     let mut proposals: Vec<Proposal> = Vec::new();
     for branch in list.items()? {
         if proposals.len() == MOST_PROPOSALS {
-            return Err(FileError::TooLong(list.path()));
+            return Err(FileError::TooLong(list.path()).into());
         }
         let place = u8::try_from(proposals.len()).expect("proposals are few");
         let proposal = proposal(branch.members()?, place)?;
         if proposals.iter().any(|other| other.id == proposal.id) {
             let mut path = branch.path();
             path.push_str(".id");
-            return Err(FileError::Twice(path));
+            return Err(FileError::Twice(path).into());
         }
         proposals.push(proposal);
     }
     Ok(proposals)
 }
 
-fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, FileError> {
+fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, Wrong> {
     let mut proposal = Proposal::new(ProposalId(place), String::new());
     for (key, branch) in members.iter() {
         match key {
@@ -191,7 +195,7 @@ fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, FileError> {
                 for branch in branch.items()? {
                     let change = change(&branch)?;
                     if proposal.change(change.kind(), change.place()).is_some() {
-                        return Err(FileError::Twice(branch.path()));
+                        return Err(FileError::Twice(branch.path()).into());
                     }
                     proposal.set(change);
                     if let Some(origins) = branch.members()?.get(layout::SOURCES_OF_CHANGE) {
@@ -212,11 +216,7 @@ fn proposal(members: Members<'_>, place: u8) -> Result<Proposal, FileError> {
 }
 
 /// Where the numbers of a change came from, by their keys.
-fn change_sources(
-    branch: &Branch<'_>,
-    change: &Change,
-    sources: &mut ChangeSources,
-) -> Result<(), FileError> {
+fn change_sources(branch: &Branch<'_>, change: &Change, sources: &mut ChangeSources) -> Result<(), Wrong> {
     let (kind, place) = change.slot();
     for (key, branch) in branch.members()?.iter() {
         let at = kind.numbers().iter().position(|number| number.key == key);
@@ -226,7 +226,7 @@ fn change_sources(
     Ok(())
 }
 
-fn change(change: &Branch<'_>) -> Result<Change, FileError> {
+fn change(change: &Branch<'_>) -> Result<Change, Wrong> {
     let members = change.members()?;
     let named = members.get("change").ok_or_else(|| change.shape("an object that names its \"change\""))?;
     let kind = one_of(&ChangeKind::ALL.map(|kind| (kind, kind.key())), &named)?;
@@ -255,7 +255,7 @@ fn change(change: &Branch<'_>) -> Result<Change, FileError> {
     kind.with(place, &values).ok_or_else(|| change.shape("a change at a place where it can be"))
 }
 
-fn seen(members: Members<'_>) -> Result<Opening, FileError> {
+fn seen(members: Members<'_>) -> Result<Opening, Wrong> {
     let mut opening = Opening::default();
     for (key, branch) in members.iter() {
         let stated = *branch.tree != Tree::Null;

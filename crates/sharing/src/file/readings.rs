@@ -1,6 +1,6 @@
 //! What was read off the truck as a tree, both ways, and its schema.
 
-use super::error::FileError;
+use super::error::Wrong;
 use super::layout::{to_core, to_file, unit};
 use super::ledger::SIDES;
 use super::path::{Branch, Members, one_of, out_of_limits};
@@ -33,7 +33,7 @@ fn one(of: Readable, reading: &Reading) -> Tree {
     Tree::Object(members)
 }
 
-pub(super) fn read(members: Members<'_>) -> Result<Vec<(Side, Readable, Reading)>, FileError> {
+pub(super) fn read(members: Members<'_>) -> Result<Vec<(Side, Readable, Reading)>, Wrong> {
     let mut all = Vec::new();
     for (key, branch) in members.iter() {
         let side = SIDES.iter().find(|(_, word)| *word == key).ok_or_else(|| branch.newer())?.0;
@@ -45,7 +45,7 @@ pub(super) fn read(members: Members<'_>) -> Result<Vec<(Side, Readable, Reading)
     Ok(all)
 }
 
-fn read_one(of: Readable, branch: &Branch<'_>) -> Result<Reading, FileError> {
+fn read_one(of: Readable, branch: &Branch<'_>) -> Result<Reading, Wrong> {
     let members = branch.members()?;
     let kind = of.kind();
     let value = members.get(VALUE).ok_or_else(|| branch.shape("an object that names its \"value\""))?;
