@@ -60,6 +60,7 @@ async function calm(page) {
 /** What each panel prints of its answers, and how many numbers there are at least. */
 const PRINTED = [
   ["Compare", ".compare td b", 20],
+  ["Clearance", ".hits", 1],
   ["Clearance", ".pair b", 10],
   ["Clearance", ".ends li", 4],
   ["Set-up", ".panel .scroll td", 10],
@@ -70,6 +71,7 @@ const PRINTED = [
 
 async function turn(page, panel) {
   await turnTo(page, panel);
+  if (panel === "Clearance" && !(await page.$(".folded .pair"))) await press(page, "All of them");
   if (panel === "Travel") await press(page, "The same as numbers");
   if (panel === "Ways down") {
     await type(page, "Lower by", "1 1/2 in");
