@@ -60,6 +60,7 @@ async function calm(page) {
 /** What each panel prints of its answers, and how many numbers there are at least. */
 const PRINTED = [
   ["Compare", ".compare td b", 20],
+  ["What hits", ".hits", 1],
   ["What hits", ".pair b", 10],
   ["What hits", ".ends li", 4],
   ["Alignment", ".panel .scroll td", 10],
@@ -70,6 +71,7 @@ const PRINTED = [
 
 async function turn(page, panel) {
   await turnTo(page, panel);
+  if (panel === "What hits" && !(await page.$(".folded .pair"))) await press(page, "All of them");
   if (panel === "Curves") await press(page, "The same as numbers");
   if (panel === "Find a drop") {
     await type(page, "Lower by", "1 1/2 in");

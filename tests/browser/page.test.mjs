@@ -690,6 +690,7 @@ describe("clearance", () => {
 
   on({ viewport: PHONE }, "names the worst of each pair, and shows it", async (page) => {
     await turnTo(page, "What hits");
+    await press(page, "All of them");
     await page.waitForSelector(".pairs:not(.behind)");
     const all = await rows(page);
     assert.equal(all.length, 13);
@@ -705,6 +706,7 @@ describe("clearance", () => {
 
   on({ viewport: PHONE }, "takes the pose that is tapped on the map of a pair", async (page) => {
     await turnTo(page, "What hits");
+    await press(page, "All of them");
     await page.waitForSelector(".pairs:not(.behind)");
     const strut = await page.evaluateHandle(() =>
       [...document.querySelectorAll(".pair")].find((pair) => pair.textContent.startsWith("tire to strut rod")));

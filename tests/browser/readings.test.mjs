@@ -115,6 +115,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     on({ viewport }, "opens the field under the map, and says by how much the map is off", async (page) => {
       await turnTo(page, "What hits");
       await press(page, "As it sits", ".which");
+      await press(page, "All of them");
       const joint = "rim to lower ball joint";
       const model = number((await pair(page, joint)).slice(joint.length));
       await press(page, `I measured this: ${joint}`, ".pairs");

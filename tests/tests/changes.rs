@@ -597,3 +597,17 @@ fn what_is_not_a_number_is_told_as_well() {
     let turned = two.edited(&Edit::MoveProposal(id, 1)).unwrap();
     assert_eq!(differences(&two, &turned), [Difference::Order]);
 }
+
+/// A truck of which all but one number is measured: a guess is one until a number is typed over it, and
+/// what was measured stays so.
+#[test]
+fn a_guess_that_is_typed_over_is_one_no_longer() {
+    let mut design = demo();
+    design.truck.sources.set(Field::FenderZ, Source::Assumed);
+    let guessed_after = |field, value| {
+        let truck = design.edited(&Edit::Measure { field, value: Some(value) }).unwrap().truck;
+        truck.sources.guessed(&truck).iter().collect::<Vec<_>>()
+    };
+    assert_eq!(guessed_after(Field::FenderY, 760.0), [Field::FenderZ]);
+    assert_eq!(guessed_after(Field::FenderZ, 680.0), []);
+}

@@ -10,7 +10,7 @@ use crate::dom::follow;
 use crate::state::Page;
 use crate::told::{COMPARED, Known};
 use drawing::SKETCHED;
-use study::{Clearances, Figure, Guesses, Narrowing, Stance, StandingSide, Studied, Trial, Values};
+use study::{Clearances, Figure, Guesses, Narrowing, Pair, Stance, StandingSide, Studied, Trial, Values};
 use truck::{Plan, Side};
 
 /// Whether any truck on the page holds a guess.
@@ -77,6 +77,8 @@ fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
 /// The search, a truck at a call; a truck's marks are put in sight when all of its guesses are tried.
 fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     let mut all = COMPARED.to_vec();
+    all.extend([Figure::BUMP_TOUCH, Figure::DROOP_ENDED_BY]);
+    all.extend(Pair::ALL.iter().map(|pair| Figure::meets_at(*pair)));
     all.extend(SKETCHED.into_iter().filter(|figure| !COMPARED.contains(figure)));
     let mut left: Option<Vec<Stood>> = None;
     let mut under_way: Option<(StandingSide, Narrowing)> = None;

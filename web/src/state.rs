@@ -11,7 +11,7 @@ use drawing::{Aspect, Handle, Units};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
-use truck::{Design, Edit, Readable, Side};
+use truck::{Design, Edit, Field, Readable, Side};
 
 /// The places of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -154,6 +154,8 @@ pub(crate) struct Session {
     pub(crate) sheet: Value<Sheet>,
     /// The answer that was measured, until the cursor is in the field for it.
     pub(crate) to_read: Value<Option<Readable>>,
+    /// The number whose field is to be opened for typing in Measure.
+    pub(crate) to_measure: Value<Option<Field>>,
     /// One sentence at the top of the page.
     pub(crate) notice: Value<Option<Notice>>,
     /// The search for ways down.
@@ -206,6 +208,7 @@ impl Session {
             panel: Value::new(Panel::Parts),
             sheet: Value::new(Sheet::Lowered),
             to_read: Value::new(None),
+            to_measure: Value::new(None),
             notice: Value::new(None),
             hunt: Value::new(Hunt::new()),
             lesson: Value::new(None),

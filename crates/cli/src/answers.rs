@@ -42,11 +42,19 @@ const SPRING: [Figure; 8] = [
     Figure::SPRING_AT_DROOP,
 ];
 
-/// Every answer for a truck at rest, always the same ones in the same order.
+/// What is told of one truck at rest.
+pub(crate) struct Answers {
+    /// What hits, in sentences.
+    pub(crate) what_hits: Vec<String>,
+    /// Every answer, always the same ones in the same order.
+    pub(crate) list: Vec<Answer>,
+}
+
+/// Every answer for a truck at rest.
 ///
 /// # Errors
 /// A sentence where the pose at rest has no rates.
-pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Vec<Answer>, String> {
+pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Answers, String> {
     let rest = &standing.rest;
     Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
     let teller = Teller::new(standing, units, &Figure::all().collect::<Vec<_>>());
@@ -67,7 +75,8 @@ pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Vec<Answer>, 
         let model = model_says(&answer);
         std::iter::once(answer).chain(model)
     };
-    Ok(list.into_iter().flat_map(with_model).collect())
+    let list = list.into_iter().flat_map(with_model).collect();
+    Ok(Answers { what_hits: room::what_hits(&teller), list })
 }
 
 /// The model's own number, to stand under the answer that a reading gives.

@@ -22,6 +22,8 @@ const WIDEST: usize = 60;
 struct Column {
     name: String,
     answers: Result<Vec<Answer>, String>,
+    /// What hits, in sentences; none where the truck does not stand.
+    what_hits: Vec<String>,
     /// What is to be said before the work.
     notes: Vec<String>,
     remarks: Vec<String>,
@@ -77,11 +79,15 @@ fn column(design: &Design, choice: Choice, side: Side, units: Units) -> Column {
         Err(_) => Vec::new(),
     };
     let fitted = standing.as_ref().ok().map(|standing| standing.rest.fitted.clone());
-    let answers = standing.and_then(|standing| answers::answers(&standing, units));
+    let told = standing.and_then(|standing| answers::answers(&standing, units));
+    let (what_hits, answers) = match told {
+        Ok(told) => (told.what_hits, Ok(told.list)),
+        Err(why) => (Vec::new(), Err(why)),
+    };
     let changes =
         choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
-    Column { name: choice.name(design, drawn(units)), answers, notes, remarks, fitted }
+    Column { name: choice.name(design, drawn(units)), answers, what_hits, notes, remarks, fitted }
 }
 
 impl Column {
@@ -248,6 +254,11 @@ impl Page {
 
     fn text(&self, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
         writeln!(out, "{}\n", self.title)?;
+        for column in &self.columns {
+            if !column.what_hits.is_empty() {
+                writeln!(out, "{}: {}\n", column.name, column.what_hits.join(" "))?;
+            }
+        }
         for column in &self.columns {
             for note in &column.notes {
                 writeln!(out, "{}: {note}\n", column.name)?;

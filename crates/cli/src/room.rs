@@ -1,6 +1,8 @@
 //! What a report says of travel, steering and clearance.
 
+use crate::figures::drawn;
 use crate::telling::{Answer, Teller, words};
+use drawing::WhatHits;
 use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies};
 use truck::{Field, Side};
 
@@ -28,6 +30,16 @@ pub(crate) fn answers(teller: &Teller<'_>) -> Vec<Answer> {
     let low = |of| [Figure::over_line(of), Figure::over_rim(of), Figure::low_load(of)];
     list.extend(Low::ALL.into_iter().flat_map(low).map(tell));
     list
+}
+
+/// What hits, in the sentences that the page has too.
+pub(crate) fn what_hits(teller: &Teller<'_>) -> Vec<String> {
+    let studied = &teller.studied;
+    let Some(left) = studied.travel() else { return Vec::new() };
+    let rests_on = |figure: Figure| teller.rests_on(figure);
+    let found = studied.clearances();
+    let (rest, rests_on, units) = (studied.rest(), &rests_on, drawn(teller.units));
+    WhatHits { rest, found, left, rests_on, units }.sentences()
 }
 
 /// Both wheels at full lock, whichever side is asked about: they hang on one link.

@@ -74,6 +74,11 @@ impl<'a> Teller<'a> {
         Self { standing, studied, units, marks: standing.marks(figures.to_vec()) }
     }
 
+    /// The guesses that a figure rests on.
+    pub(crate) fn rests_on(&self, figure: Figure) -> Guesses {
+        self.marks.rests_on(figure)
+    }
+
     /// A figure under its own name, or right under the one that it belongs to.
     pub(crate) fn tell(&self, figure: Figure) -> Answer {
         let label = figure.under().map_or_else(|| figure.label(), |under| format!("  {under}"));
@@ -82,7 +87,7 @@ impl<'a> Teller<'a> {
 
     /// A figure under another name.
     pub(crate) fn tell_as(&self, figure: Figure, label: String) -> Answer {
-        let told = figure.told(&self.studied, self.marks.rests_on(figure));
+        let told = figure.told(&self.studied, self.rests_on(figure));
         Answer {
             key: figure.key(),
             label,

@@ -233,7 +233,7 @@ pub fn harder_in_words(share: f64) -> String {
 pub const MANY_PIECES: &str = "A pack comes to four shims or more, made up as shown here; fewer is usual.";
 
 /// Lengths as a tape is read.
-const fn tape(units: Units) -> LengthStyle {
+pub(crate) const fn tape(units: Units) -> LengthStyle {
     match units {
         Units::Inches => LengthStyle::Inches { denominator: 16 },
         Units::Millimetres => LengthStyle::Millimetres { decimals: 1 },

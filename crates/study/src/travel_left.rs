@@ -26,6 +26,10 @@ pub enum Limiter {
 }
 
 impl Limiter {
+    /// Parts that end the travel by themselves, besides the stops, where their numbers are stated.
+    const OF_PARTS: [Self; 4] =
+        [Self::Shock, Self::CoilBind, Self::Joint(Arm::Lower), Self::Joint(Arm::Upper)];
+
     /// What people call it.
     #[must_use]
     pub const fn label(self) -> &'static str {
@@ -92,7 +96,7 @@ pub fn travel_left_of(rest: &Rest, clearances: &Clearances) -> TravelLeft {
     let droop_stop_mm = -rest.travel_at(rest.stops.droop_rad);
     let mut bump_limits = vec![Limit { travel_mm: touch_mm.max(0.0), by: Limiter::BumpStop }];
     let mut droop_limits = vec![Limit { travel_mm: droop_stop_mm.max(0.0), by: Limiter::DroopStop }];
-    for by in [Limiter::Shock, Limiter::CoilBind, Limiter::Joint(Arm::Lower), Limiter::Joint(Arm::Upper)] {
+    for by in Limiter::OF_PARTS {
         let reach = Reach::of(rest, by);
         let met = |to_rad: f64, way: f64| {
             let reach = reach.as_ref()?;
@@ -126,6 +130,14 @@ pub fn travel_left_of(rest: &Rest, clearances: &Clearances) -> TravelLeft {
         bump_limits,
         droop_limits,
     }
+}
+
+/// What could end the travel of a truck and was not looked at, since a number of it is not stated.
+#[must_use]
+pub fn limiters_unstated(rest: &Rest) -> Vec<Limiter> {
+    let has_it = |by: &Limiter| *by != Limiter::CoilBind || rest.fitted.spring.kind == SpringKind::Coil;
+    let is_open = |by: &Limiter| has_it(by) && Reach::of(rest, *by).is_none();
+    Limiter::OF_PARTS.into_iter().filter(is_open).collect()
 }
 
 /// What a limiter measures along the travel, and between what it must lie.

@@ -152,9 +152,10 @@ impl Design {
             None => return Err(EditError::NeedsValue(field)),
         };
         field.put(&mut self.truck, kept);
-        // A measured number stays measured; the demo's own numbers count as such too.
-        if self.truck.sources.rule() == Source::Assumed {
-            self.truck.sources.set(field, field.source_when_entered());
+        // A measured number stays measured; the demo's own numbers count as such too. A guess is one no longer.
+        let sources = &mut self.truck.sources;
+        if [sources.rule(), sources.of(field)].contains(&Source::Assumed) {
+            sources.set(field, field.source_when_entered());
         }
         Ok(())
     }

@@ -1,15 +1,15 @@
 //! Every number of the truck as measured, in forms, with how to take it.
 
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, follow, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
-use crate::panels::read_off::{self, read_off};
+use crate::panels::read_off::{self, put_cursor, read_off};
 use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::guessed;
-use crate::widgets::{Number, folding, picture, text_field};
+use crate::widgets::{Number, folding, folding_at, picture, text_field};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view, size_in_words};
 use std::rc::Rc;
 use truck::{Edit, Field, Group, Readable, Side, Source};
@@ -115,7 +115,10 @@ fn differing(page: Page) -> String {
 /// One group of numbers: its guide, its picture, its fields.
 fn fields(page: Page, answers: Answers, group: Group) -> Node {
     let (name, how, handle) = guide::of(group);
-    folding(name, move || {
+    let is_asked =
+        page.session.to_measure.with_now(|field| field.is_some_and(|field| field.group() == group));
+    let open = Value::new(is_asked);
+    let fields = move || {
         let mut content = vec![words(how)];
         content.extend(handle.map(|handle| place(page, answers, handle)));
         let own = Field::ALL.iter().copied().filter(|field| field.group() == group);
@@ -127,7 +130,8 @@ fn fields(page: Page, answers: Answers, group: Group) -> Node {
             }
         }
         content
-    })
+    };
+    folding_at(name, open, fields).flag("open", move || open.get())
 }
 
 /// Gives a number of the right's own up.
@@ -177,7 +181,16 @@ fn number(page: Page, field: Field, right: bool) -> Node {
             });
         }),
     };
-    number.node(page)
+    let node = number.node(page);
+    if page.session.to_measure.now() == Some(field) {
+        let element = node.element().clone();
+        // Once it stands on the page.
+        follow(move || {
+            page.session.to_measure.set(None);
+            put_cursor(&element);
+        });
+    }
+    node
 }
 
 /// Where a group's points are.

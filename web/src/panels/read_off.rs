@@ -12,7 +12,7 @@ use std::rc::Rc;
 use study::{Figure, model_as_it_sits};
 use truck::{Edit, Kind, ReadWith, Readable, Reading, Side};
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::HtmlInputElement;
+use web_sys::{HtmlElement, HtmlInputElement};
 
 /// A field for everything that can be read off the side that is looked at.
 #[inline(never)]
@@ -222,11 +222,11 @@ impl Field {
 }
 
 /// Puts the cursor into the first field of what stands on the page.
-fn put_cursor(within: &web_sys::Element) {
-    let input = within.query_selector("input").ok().flatten();
-    if let Some(input) = input.and_then(|input| input.dyn_into::<HtmlInputElement>().ok()) {
-        within.scroll_into_view_with_bool(false);
-        let _ = input.focus();
+pub(super) fn put_cursor(within: &web_sys::Element) {
+    let Some(field) = within.query_selector("input, select").ok().flatten() else { return };
+    within.scroll_into_view_with_bool(false);
+    let _ = field.unchecked_ref::<HtmlElement>().focus();
+    if let Some(input) = field.dyn_ref::<HtmlInputElement>() {
         input.select();
     }
 }

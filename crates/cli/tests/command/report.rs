@@ -254,3 +254,39 @@ fn a_strangers_name_stays_text() {
     assert_eq!(header, "answer,unit,as it sits,\"'=HYPERLINK(\"\"x\"\"),[31m\"");
     assert!(!printed(&piped(&["report", "-"], &named)).contains('\u{1b}'));
 }
+
+/// What hits stands above the table, with the numbers of the table, of which there are no more in a file
+/// than there were. A fender that nobody has measured leaves its mark there.
+#[test]
+fn what_hits_is_said_first_in_text() {
+    let text = printed(&scrubline(&["report", "--units", "in"]));
+    let said: Vec<_> = text.lines().skip(2).step_by(2).take(2).collect();
+    let table = text.lines().position(|line| line.starts_with("Stands on")).unwrap();
+    let cells = |start: &str| {
+        let line = text.lines().skip(table).find(|line| line.starts_with(start)).unwrap();
+        line.split("   ")
+            .map(|cell| cell.trim().to_owned())
+            .filter(|cell| !cell.is_empty())
+            .collect::<Vec<_>>()
+    };
+    let (bump, by) = (cells("Bump travel  "), cells("  ended by"));
+    assert_eq!(by[1..], ["bump stop", "tire to fender"]);
+    assert!(
+        said[0].starts_with(&format!("as measured: Goes up {} to the bump stop. Nothing ", bump[1])),
+        "{text}"
+    );
+    let hit =
+        format!("2 in spindle: Goes up {}, then the tire hits the fender with the wheel turned ", bump[2]);
+    assert!(said[1].starts_with(&hit), "{text}");
+    assert!(said[1].ends_with(&format!(" The bump stop comes only at {}.", bump[1])), "{text}");
+    assert!(report(&[], &changed_demo(|_| {}))["trucks"][0].get("what_hits").is_none());
+
+    let guessed = changed_demo(|file| {
+        file["truck"]["sources"] = json!({ "rule": "measured", "other": { "fender_z": "assumed" } });
+    });
+    let text = printed(&piped(&["report", "-"], &guessed));
+    let said = text.lines().find(|line| line.starts_with("50.8 mm spindle: ")).unwrap();
+    assert!(said.contains(": Goes up ~ ") && said.contains(" turned ~ "), "{said}");
+    // The stop does not hang on it.
+    assert!(said.contains("comes only at ") && !said.contains("at ~ "), "{said}");
+}

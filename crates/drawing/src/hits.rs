@@ -1,0 +1,432 @@
+//! What ends the travel and what would be hit, in sentences to be read out.
+
+use crate::transform::Units;
+use crate::words::tape;
+use measure::{fixed, print_length};
+use study::{
+    Against, Clearances, Figure, Guesses, Limit, Limiter, Moves, StandingSide, TravelLeft, least_first,
+    limiters_unstated,
+};
+use truck::Arm;
+
+/// What is met nearer than this is met at rest, mm: no output prints it as a travel.
+const HERE_MM: f64 = 0.05;
+
+/// What begins the sentence on the way down.
+const DOWN: &str = "Goes down ";
+
+/// A side of a truck at rest, of which is said what hits.
+#[derive(Clone, Copy)]
+pub struct WhatHits<'a> {
+    /// The truck.
+    pub rest: &'a StandingSide,
+    /// What comes near what.
+    pub found: &'a Clearances,
+    /// How far it goes, by those.
+    pub left: &'a TravelLeft,
+    /// The guesses that a figure rests on.
+    pub rests_on: &'a dyn Fn(Figure) -> Guesses,
+    /// Units of lengths.
+    pub units: Units,
+}
+
+impl std::fmt::Debug for WhatHits<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_list().entries(self.sentences()).finish()
+    }
+}
+
+impl WhatHits<'_> {
+    /// What touches already, a wheel that jams first; how far it goes up, what ends that and what would be
+    /// hit next; what is hit going down, if anything; and what is not known.
+    ///
+    /// What rests on a guess has its mark, and nothing is said to be clear that was not looked at.
+    #[must_use]
+    pub fn sentences(&self) -> Vec<String> {
+        let mut all = Vec::new();
+        let bump = sorted(&self.left.bump_limits);
+        let here = bump.iter().take_while(|limit| limit.travel_mm < HERE_MM).count();
+        let (here, ahead) = bump.split_at(here);
+        self.touch(&mut all, here);
+        let goes = if here.is_empty() { "Goes up " } else { "But for that it goes up " };
+        if let Some(end) = ahead.first() {
+            let ends = [Figure::BUMP, Figure::BUMP_ENDED_BY];
+            self.ends(&mut all, goes, end, if here.is_empty() { &ends } else { &[] });
+            self.next(&mut all, ahead, here);
+        }
+        let droop = sorted(&self.left.droop_limits);
+        let end = droop.iter().find(|limit| limit.travel_mm >= HERE_MM);
+        if let Some(end) = end.filter(|end| contact(end.by)) {
+            let ends = [Figure::DROOP, Figure::DROOP_ENDED_BY];
+            self.ends(&mut all, DOWN, end, if droop.first() == Some(end) { &ends } else { &[] });
+        }
+        let mut open = String::new();
+        let unstated = limiters_unstated(self.rest);
+        let steering = if self.found.steers.len() < 2 { Some("steering") } else { None };
+        for name in unstated.iter().map(|by| by.label()).chain(steering) {
+            open += if open.is_empty() { "Not stated, so not looked at: " } else { ", " };
+            open += name;
+        }
+        close(&mut all, open);
+        all
+    }
+
+    /// What touches at rest.
+    fn touch(&self, all: &mut Vec<String>, here: &[Limit]) {
+        let mut said = String::new();
+        for is_control in [true, false] {
+            for Limit { by, .. } in here {
+                let jams = matches!(by, Limiter::Contact(pair) if pair.against() == Against::Control);
+                if jams == is_control {
+                    said += if said.is_empty() { "Already at ride height " } else { " and " };
+                    said += if self.is_guess(*by) { "~ " } else { "" };
+                    self.does(&mut said, *by, " hits the ", true);
+                }
+            }
+        }
+        close(all, said);
+    }
+
+    /// How far it goes one way, and what ends that; `figures` tell of it where nothing touches at rest.
+    fn ends(&self, all: &mut Vec<String>, goes: &str, limit: &Limit, figures: &[Figure]) {
+        let (mut said, is_up) = (goes.to_owned(), goes != DOWN);
+        let is_guess = figures.iter().any(|figure| self.rests(*figure));
+        self.length(&mut said, limit, is_guess || (figures.is_empty() && self.may_rest()));
+        if limit.by == Limiter::BumpStop {
+            said += " to the bump stop";
+        } else {
+            said += ", then ";
+            self.does(&mut said, limit.by, " hits the ", is_up);
+        }
+        close(all, said);
+    }
+
+    /// What comes behind what ends the way up: the stop behind a contact, else the first contact.
+    fn next(&self, all: &mut Vec<String>, ahead: &[Limit], here: &[Limit]) {
+        let (hits, stops) = (contact(ahead[0].by), ahead[0].by == Limiter::BumpStop);
+        let is_next = |limit: &&Limit| if hits { limit.by == Limiter::BumpStop } else { contact(limit.by) };
+        let next = ahead.iter().skip(1).find(is_next);
+        let mut said = String::new();
+        if let Some(next) = next {
+            if hits {
+                said += "the bump stop comes only";
+            } else {
+                self.does(&mut said, next.by, if stops { " hits the " } else { " would hit the " }, true);
+            }
+            said += " at ";
+            self.length(&mut said, next, self.is_guess(next.by));
+            said += if stops { ", before the stop is solid" } else { "" };
+        } else if !hits {
+            let looked = &self.found.found;
+            said +=
+                if looked.iter().any(|found| self.rests(Figure::meets_at(found.pair))) { "~ " } else { "" };
+            said += if here.iter().any(|limit| contact(limit.by)) { "Nothing else" } else { "Nothing" };
+            said += " looked at hits before the bump stop is solid";
+        }
+        close(all, said);
+    }
+
+    /// What ends the travel, as something that happens, and how the wheel is steered where it does.
+    #[inline(never)]
+    fn does(&self, said: &mut String, by: Limiter, hits: &str, is_up: bool) {
+        let Limiter::Contact(pair) = by else {
+            *said += match by {
+                Limiter::BumpStop => "it stands on its bump stop",
+                Limiter::Shock => "the shock runs out of travel",
+                Limiter::CoilBind => "the coil binds",
+                Limiter::Joint(Arm::Lower) => "the lower ball joint binds",
+                Limiter::Joint(Arm::Upper) => "the upper ball joint binds",
+                Limiter::DroopStop | Limiter::Contact(_) => "it hangs on its droop stop",
+            };
+            return;
+        };
+        let label = pair.label();
+        let to = label.as_bytes().windows(4).position(|letters| letters == b" to ").unwrap_or_default();
+        for part in ["the ", &label[..to], hits, &label[to + 4..]] {
+            *said += part;
+        }
+        let found = self.found.of_pair(pair);
+        let spot = found.and_then(|found| if is_up { found.meets_in_bump } else { found.meets_in_droop });
+        // A right corner is mirrored, and so is its heading.
+        let way = self.rest.fitted.measured.side().way();
+        let degrees = spot.map_or(0.0, |spot| (way * spot.heading_rad).to_degrees());
+        if pair.moves() == Moves::Steer && degrees.abs() >= 0.5 {
+            *said += if self.is_guess(by) { " with the wheel turned ~ " } else { " with the wheel turned " };
+            *said += &fixed(degrees.abs(), 0);
+            *said += if degrees > 0.0 { "° left" } else { "° right" };
+        }
+    }
+
+    /// Whether where one thing ends the travel rests on a guess.
+    #[inline(never)]
+    fn is_guess(&self, by: Limiter) -> bool {
+        let figure = match by {
+            Limiter::Contact(pair) => Figure::meets_at(pair),
+            Limiter::BumpStop => Figure::BUMP_TOUCH,
+            _ => return self.may_rest(),
+        };
+        self.rests(figure)
+    }
+
+    /// Whether what has no figure of its own may rest on a guess: rather one mark too many.
+    #[inline(never)]
+    fn may_rest(&self) -> bool {
+        !Figure::BUMP.of_side_may_rest_on(self.rest).is_empty()
+    }
+
+    #[inline(never)]
+    fn rests(&self, figure: Figure) -> bool {
+        !(self.rests_on)(figure).is_empty()
+    }
+
+    #[inline(never)]
+    fn length(&self, said: &mut String, limit: &Limit, is_guess: bool) {
+        *said += if is_guess { "~ " } else { "" };
+        *said += &print_length(limit.travel_mm, tape(self.units));
+    }
+}
+
+const fn contact(by: Limiter) -> bool {
+    matches!(by, Limiter::Contact(_))
+}
+
+#[inline(never)]
+fn sorted(limits: &[Limit]) -> Vec<Limit> {
+    let mut limits = limits.to_vec();
+    least_first(&mut limits, |limit| limit.travel_mm);
+    limits
+}
+
+/// Puts a sentence behind the others, where there is one.
+#[inline(never)]
+fn close(all: &mut Vec<String>, mut said: String) {
+    if let Some(first) = said.get_mut(..1) {
+        first.make_ascii_uppercase();
+        said.push('.');
+        all.push(said);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use study::{Found, Gap, Pair, Spot, Stance};
+    use truck::{Side, Source, SpringKind, Truck, demo};
+
+    const IN: f64 = 25.4;
+    const JOINT: Limiter = Limiter::Joint(Arm::Upper);
+    const FENDER: Limiter = Limiter::Contact(Pair::TireFender);
+    const TIE_ROD: Limiter = Limiter::Contact(Pair::RimTieRod);
+    const CALIPER: Limiter = Limiter::Contact(Pair::RimCaliper);
+    const STRUT: Limiter = Limiter::Contact(Pair::TireStrutRod);
+
+    /// What is put together by hand: how far each limit is, in, and how the wheel is steered where a pair
+    /// meets, degrees to the left.
+    struct Made {
+        bump: Vec<(f64, Limiter)>,
+        droop: Vec<(f64, Limiter)>,
+        steered: f64,
+        truck: Truck,
+        side: Side,
+        guessed: Vec<Figure>,
+    }
+
+    fn made(bump: &[(f64, Limiter)]) -> Made {
+        Made {
+            bump: bump.to_vec(),
+            droop: vec![(3.0, Limiter::DroopStop)],
+            steered: 0.0,
+            truck: demo().truck,
+            side: Side::Left,
+            guessed: Vec::new(),
+        }
+    }
+
+    impl Made {
+        fn limits(of: &[(f64, Limiter)]) -> Vec<Limit> {
+            of.iter().map(|(inches, by)| Limit { travel_mm: inches * IN, by: *by }).collect()
+        }
+
+        fn left(&self) -> TravelLeft {
+            let (bump_limits, droop_limits) = (Self::limits(&self.bump), Self::limits(&self.droop));
+            let least =
+                |all: &[Limit]| *all.iter().min_by(|a, b| a.travel_mm.total_cmp(&b.travel_mm)).unwrap();
+            TravelLeft {
+                bump: least(&bump_limits),
+                touch_mm: 0.0,
+                solid_mm: 0.0,
+                droop: least(&droop_limits),
+                droop_stop_mm: 0.0,
+                contacts: Vec::new(),
+                bump_limits,
+                droop_limits,
+            }
+        }
+
+        fn found(&self, pair: Pair) -> Found {
+            let spot = |travel_mm: f64| Spot {
+                travel_mm,
+                wheel_travel_mm: travel_mm,
+                steer: 0.0,
+                heading_rad: self.steered.to_radians(),
+            };
+            let at = |limits: &[(f64, Limiter)]| {
+                let met = limits.iter().find(|(_, by)| *by == Limiter::Contact(pair));
+                met.map(|(inches, _)| spot(inches * IN))
+            };
+            let nowhere = linkage::Point3::origin();
+            Found {
+                pair,
+                at: spot(0.0),
+                gap: Gap { pair, distance_mm: 1.0, on_tire: nowhere, on_other: nowhere },
+                meets_in_bump: at(&self.bump),
+                meets_in_droop: at(&self.droop),
+                map: Vec::new(),
+            }
+        }
+
+        fn said_in(&self, units: Units) -> String {
+            let rest = Stance::laid(&self.truck, &[]).unwrap().on(self.side);
+            let clearances = Clearances {
+                travels_mm: Vec::new(),
+                steers: vec![-1.0, 0.0, 1.0],
+                headings_rad: Vec::new(),
+                found: Pair::ALL.iter().map(|pair| self.found(*pair)).collect(),
+                open: Vec::new(),
+            };
+            let mut one = Guesses::NONE;
+            one.insert(study::Guess::Number(truck::Field::FenderZ));
+            let rests_on = |figure| if self.guessed.contains(&figure) { one } else { Guesses::NONE };
+            let (found, left) = (&clearances, &self.left());
+            WhatHits { rest: &rest, found, left, rests_on: &rests_on, units }.sentences().join(" ")
+        }
+
+        fn said(&self) -> String {
+            self.said_in(Units::Inches)
+        }
+    }
+
+    /// A sixteenth is 1.5875 mm: 1 9/16 in are 39.7, 2 1/16 are 52.4 and 2 9/16 are 65.1. Hand arithmetic.
+    #[test]
+    fn a_joint_that_binds_is_named_first_and_then_what_would_be_hit() {
+        let stop = (2.5625, Limiter::BumpStop);
+        let of = made(&[stop, (1.5625, JOINT), (2.0625, FENDER), (2.25, TIE_ROD)]);
+        assert_eq!(
+            of.said(),
+            "Goes up 1 9/16 in, then the upper ball joint binds. The tire would hit the fender at 2 1/16 in."
+        );
+        assert_eq!(
+            of.said_in(Units::Millimetres),
+            "Goes up 39.7 mm, then the upper ball joint binds. The tire would hit the fender at 52.4 mm."
+        );
+    }
+
+    #[test]
+    fn what_is_hit_before_the_stop_ends_the_travel() {
+        let stop = (2.5625, Limiter::BumpStop);
+        let mut of = made(&[stop, (2.0625, FENDER)]);
+        let said = "Goes up 2 1/16 in, then the tire hits the fender. The bump stop comes only at 2 9/16 in.";
+        assert_eq!(of.said(), said);
+        // Steered it says so; a right corner is the left's mirror.
+        of.steered = 20.0;
+        let steered = said.replace("fender.", "fender with the wheel turned 20° left.");
+        assert_eq!(of.said(), steered);
+        of.side = Side::Right;
+        assert_eq!(of.said(), steered.replace("left", "right"));
+        // Between the stop's first touch and the stop solid.
+        let of = made(&[stop, (2.75, FENDER)]);
+        let said = "Goes up 2 9/16 in to the bump stop. The tire hits the fender at 2 3/4 in, before the stop is solid.";
+        assert_eq!(of.said(), said);
+    }
+
+    /// Nothing is said to be clear but what was looked at; what only hangs is not spoken of.
+    #[test]
+    fn where_nothing_is_hit_it_says_how_far_it_looked() {
+        let stop = (2.5625, Limiter::BumpStop);
+        let clear = "Nothing looked at hits before the bump stop is solid.";
+        let mut of = made(&[stop]);
+        assert_eq!(of.said(), ["Goes up 2 9/16 in to the bump stop. ", clear].concat());
+        of.droop = vec![(3.0, Limiter::DroopStop), (2.0, Limiter::Shock)];
+        assert_eq!(of.said(), ["Goes up 2 9/16 in to the bump stop. ", clear].concat());
+        of.bump.push((1.0, Limiter::Shock));
+        assert_eq!(of.said(), ["Goes up 1 in, then the shock runs out of travel. ", clear].concat());
+        of.bump.push((0.5, Limiter::CoilBind));
+        assert_eq!(of.said(), ["Goes up 1/2 in, then the coil binds. ", clear].concat());
+        of.truck.shock.short_mm = None;
+        of.truck.spring.kind = SpringKind::TorsionBar;
+        let open = " Not stated, so not looked at: shock.";
+        assert_eq!(of.said(), ["Goes up 1/2 in, then the coil binds. ", clear, open].concat());
+        of.truck.joints.lower.limit_rad = None;
+        assert!(of.said().ends_with("looked at: shock, lower ball joint's swing."), "{}", of.said());
+    }
+
+    #[test]
+    fn what_touches_already_is_said_first_and_what_jams_a_wheel_before_the_rest() {
+        let stop = (2.5625, Limiter::BumpStop);
+        let mut of = made(&[stop, (0.0, FENDER), (0.0, TIE_ROD), (0.0, CALIPER)]);
+        let said = "Already at ride height the rim hits the tie rod and the rim hits the caliper and the \
+                    tire hits the fender. But for that it goes up 2 9/16 in to the bump \
+                    stop. Nothing else looked at hits before the bump stop is solid.";
+        assert_eq!(of.said(), said);
+        // What touches at rest ends the droop too, and is said once.
+        of.droop = vec![(0.0, TIE_ROD), (0.0, FENDER), (0.0, CALIPER), (3.0, Limiter::DroopStop)];
+        assert_eq!(of.said(), said);
+        let of = made(&[(0.0, Limiter::BumpStop)]);
+        assert_eq!(of.said(), "Already at ride height it stands on its bump stop.");
+    }
+
+    #[test]
+    fn what_is_hit_going_down_comes_last() {
+        let mut of = made(&[(2.5625, Limiter::BumpStop)]);
+        let up = of.said();
+        of.droop = vec![(3.0, Limiter::DroopStop), (2.0, STRUT)];
+        assert_eq!(of.said(), [&up, " Goes down 2 in, then the tire hits the strut rod."].concat());
+        // Met where the shock does not let it go.
+        of.droop.push((1.5, Limiter::Shock));
+        assert_eq!(of.said(), up);
+    }
+
+    /// A guess keeps its mark, and no other number gets one.
+    #[test]
+    fn what_rests_on_a_guess_is_marked() {
+        let limits = [(2.5625, Limiter::BumpStop), (1.5625, JOINT), (2.0625, FENDER)];
+        let said = |bump: &[(f64, Limiter)], guessed: &[Figure]| {
+            let mut of = made(bump);
+            of.guessed = guessed.to_vec();
+            of.steered = -31.0;
+            of.said()
+        };
+        let meets = Figure::meets_at(Pair::TireFender);
+        for end in [Figure::BUMP, Figure::BUMP_ENDED_BY] {
+            assert_eq!(
+                said(&limits, &[end]),
+                "Goes up ~ 1 9/16 in, then the upper ball joint binds. The tire would hit the \
+                 fender with the wheel turned 31° right at 2 1/16 in."
+            );
+        }
+        assert_eq!(
+            said(&limits, &[meets]),
+            "Goes up 1 9/16 in, then the upper ball joint binds. The tire would hit the fender \
+             with the wheel turned ~ 31° right at ~ 2 1/16 in."
+        );
+        assert_eq!(
+            said(&[limits[0], limits[2]], &[Figure::BUMP_TOUCH]),
+            "Goes up 2 1/16 in, then the tire hits the fender with the wheel turned 31° right. The bump stop comes only \
+             at ~ 2 9/16 in."
+        );
+        let clear = said(&limits[..1], &[Figure::meets_at(Pair::UpperArmRail)]);
+        assert!(clear.ends_with(" ~ Nothing looked at hits before the bump stop is solid."), "{clear}");
+        let already = said(&[limits[0], (0.0, FENDER)], &[meets]);
+        assert!(already.starts_with("Already at ride height ~ the tire hits the fender with "), "{already}");
+    }
+
+    /// What a number that is guessed may have made of it, from a truck of which it is one.
+    #[test]
+    fn behind_what_touches_already_a_part_is_marked_by_what_it_may_rest_on() {
+        let mut of = made(&[(2.5, Limiter::BumpStop), (0.0, FENDER), (1.0, JOINT)]);
+        let part = "But for that it goes up 1 in, then the upper ball joint binds.";
+        assert!(of.said().contains(part), "{}", of.said());
+        of.truck.sources.set(truck::Field::UpperSwing, Source::Assumed);
+        assert!(of.said().contains(&part.replace("1 in", "~ 1 in")), "{}", of.said());
+    }
+}

@@ -1,0 +1,63 @@
+//! What hits, in the sentences that the command has too, the pairs that come nearest, and how much of the
+//! sentences nobody has measured yet.
+
+use super::pairs::changed;
+use super::{NEAREST, Panel};
+use crate::dom::{Node, block, button, el};
+use crate::panels::guide;
+use crate::state::Panel as Place;
+use crate::told::{rests_on, write};
+use drawing::WhatHits;
+use std::cell::Cell;
+use study::{Clearances, Figure, Guesses, StandingSide, travel_left_of};
+
+impl Panel {
+    /// What hits, the first sentence large, the nearest pairs, and what leads to the first guess.
+    #[inline(never)]
+    pub(super) fn hits(self) -> Vec<Node> {
+        let Some(found) = self.found() else { return Vec::new() };
+        self.answers.now.with(|now| {
+            let Ok(rest) = now.as_ref() else { return Vec::new() };
+            let (said, guesses) = self.what_hits(rest, &found);
+            let mut line = block("p", "hits");
+            for (at, sentence) in said.iter().enumerate() {
+                // A space before all but the first: they are read and copied as one text.
+                let place = if at == 0 { el("b") } else { el("span").text(" ") };
+                line = line.child(write(place, sentence));
+            }
+            [line, self.pairs(&found, 0, NEAREST)].into_iter().chain(self.guesses(guesses, rest)).collect()
+        })
+    }
+
+    fn what_hits(self, rest: &StandingSide, found: &Clearances) -> (Vec<String>, Guesses) {
+        let left = travel_left_of(rest, found);
+        let all = Cell::new(Guesses::NONE);
+        let rests_on = |figure: Figure| {
+            let guesses = self.answers.known.with(|known| rests_on(known, figure, rest));
+            all.set(all.get().union(guesses));
+            guesses
+        };
+        let hits = WhatHits { rest, found, left: &left, rests_on: &rests_on, units: self.page.units() };
+        (hits.sentences(), all.get())
+    }
+
+    /// How many guesses that rests on, and what leads to the one that is measured first.
+    fn guesses(self, all: Guesses, rest: &StandingSide) -> Option<Node> {
+        let session = self.page.session;
+        let of = |group| all.numbers.iter().find(|field| field.group() == group);
+        let number = guide::GROUPS.into_iter().find_map(of);
+        let parts: Vec<_> = all.changes(&rest.fitted).collect();
+        let (place, name) = match number {
+            Some(field) => (Place::Measure, field.label().to_owned()),
+            None => (Place::Parts, changed(*parts.first()?)),
+        };
+        let count = parts.iter().fold(all.numbers.len(), |count, _| count + 1);
+        let go = move || {
+            session.to_measure.set(number);
+            session.turn_to(place);
+        };
+        let line = ["Guesses in this: ", &count.to_string(), ". First: ", &name, "."].concat();
+        let button = button(place.name(), go).attr("class", "primary");
+        Some(block("div", "row guesses").child(el("p").text(&line)).child(button))
+    }
+}

@@ -1,0 +1,65 @@
+//! Every limit of the travel, and the scrub line.
+
+use super::{Panel, is_guess, labels};
+use crate::dom::{Node, el};
+use crate::format::readout_style;
+use crate::told::write;
+use drawing::marked;
+use measure::print_length;
+use study::{Figure, LowLine, TravelLeft};
+use truck::Field;
+
+impl Panel {
+    /// Every limit of the travel, the nearest first.
+    pub(super) fn ends(self) -> Vec<Node> {
+        let style = readout_style(self.page.units());
+        let line = |way: &str, figure: Figure, limit: &study::Limit| {
+            let length = marked(print_length(limit.travel_mm, style), self.is_guess(figure));
+            write(el("li"), &[way, &length, ": ", &limit.by.to_string()].concat())
+        };
+        self.answers.left.with(|left| {
+            let Some(TravelLeft { bump_limits, droop_limits, .. }) = left else { return Vec::new() };
+            let sorted = |limits: &[study::Limit]| {
+                let mut limits = limits.to_vec();
+                study::least_first(&mut limits, |limit| limit.travel_mm);
+                limits
+            };
+            let bump = sorted(bump_limits).into_iter().map(|limit| line("bump ", Figure::BUMP, &limit));
+            let droop = sorted(droop_limits);
+            bump.chain(droop.iter().map(|limit| line("droop ", Figure::DROOP, limit))).collect()
+        })
+    }
+
+    /// What hangs low at rest, against the scrub line and the rim's edge.
+    pub(super) fn low_line(self) -> Vec<Node> {
+        let style = readout_style(self.page.units());
+        self.answers.now.with(|now| {
+            let Ok(rest) = now.as_ref() else { return Vec::new() };
+            let line = LowLine::worst(rest);
+            let over = |figure: Figure, mm: f64| {
+                let length = marked(print_length(mm.abs(), style), is_guess(figure, rest));
+                length + if mm < 0.0 { " below" } else { " above" }
+            };
+            let row = |point: &study::LowPoint| {
+                let figures = [Figure::over_line(point.of), Figure::over_rim(point.of)];
+                let words = [
+                    point.of.label(),
+                    ": ",
+                    &over(figures[0], point.over_line_mm),
+                    " the line, ",
+                    &over(figures[1], point.over_rim_mm),
+                    " the rim's lowest edge, ",
+                    point.load.label(),
+                ];
+                // A guess is no verdict.
+                let below = |figure: Figure, mm: f64| mm < 0.0 && !is_guess(figure, rest);
+                let warn = below(figures[0], point.over_line_mm) || below(figures[1], point.over_rim_mm);
+                write(el("li").class_if("warn", move || warn), &words.concat())
+            };
+            let open = |(low, fields): &(study::Low, Vec<Field>)| {
+                el("li").text(&[low.label(), ": needs ", &labels(fields)].concat())
+            };
+            line.points.iter().map(row).chain(line.open.iter().map(open)).collect()
+        })
+    }
+}
