@@ -246,8 +246,12 @@ export async function field(page, words) {
 
 /** Types into a field and leaves it. */
 export async function type(page, words, text) {
-  const input = await field(page, words);
-  if (!(await input.evaluate((element) => element.checkVisibility()))) throw new Error(`"${words}" is hidden`);
+  let input = await field(page, words);
+  if (!(await input.evaluate((element) => element.checkVisibility()))) {
+    // On a phone nothing is open yet: the numbers of a plan are in Parts.
+    await turnTo(page, "Parts");
+    input = await field(page, words);
+  }
   await input.evaluate((element) => element.scrollIntoView({ block: "center" }));
   await input.focus();
   await input.evaluate((element) => element.select());

@@ -78,7 +78,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
         if (what === "all measured") {
           assert.match(measured, /^Goes up .* to the bump stop\. Nothing looked at hits /);
           assert.match(plan, /, then the tire hits the fender with the wheel turned \d+° left\. The bump stop comes only at /);
-          await press(page, "in: change to millimetres");
+          await press(page, "in: change to millimeters");
           assert.equal(await said(page), told(code)[0], "in millimetres");
         }
         if (change === touching) assert.match(measured, /^Already at ride height the tire hits the frame/);
@@ -116,7 +116,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await turnTo(page, "What hits");
       await said(page);
       assert.match(await page.$eval(".guesses p", (line) => line.textContent), /^Guesses in this: 1\. First: Fender lip/);
-      await press(page, "Measure", ".guesses");
+      await press(page, "My truck", ".guesses");
       await settled(page);
       const cursor = await page.evaluate(() => {
         const input = document.activeElement;
