@@ -99,6 +99,7 @@ describe("nothing is lost", () => {
   }
 
   test("a search for what is lost finds what is lost", () => openAs({ width: 320, height: 640 }, {}, async (page) => {
+    await turnTo(page, "Parts");
     await page.evaluate(() => {
       document.querySelector(".top h1 button").style.cssText = "white-space: nowrap; width: 20px; min-width: 0";
       document.querySelector(".tools").style.cssText = "position: absolute; left: 300px; width: max-content";

@@ -19,10 +19,10 @@ function demo(change = () => {}) {
   return run(["link", "-"], JSON.stringify(file)).trim();
 }
 
-/** What the command says hits: of the truck as measured, then of the plan. */
+/** What the command says hits: of the truck as it sits, then of the plan. */
 function told(code, ...args) {
   const text = run(["report", code, ...args]);
-  return ["as measured: ", "Plan: "].map((name) => {
+  return ["as it sits: ", "Plan: "].map((name) => {
     const line = text.split("\n").find((found) => found.startsWith(name));
     return line.slice(name.length).trim();
   });
@@ -128,7 +128,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
           seen: over === input,
         };
       });
-      assert.match(cursor.name, /^Fender lip.*assumed$/);
+      assert.match(cursor.name, /^Fender lip.*a guess$/);
       assert.deepEqual([cursor.all, cursor.seen], [true, true]);
       // Typed, it is a guess no longer.
       await page.keyboard.type("680 mm");

@@ -118,8 +118,8 @@ fn travel(now: &Live<'_>, units: Units) -> String {
     let Some(left) = now.travel() else { return String::new() };
     let by = match left.bump.by {
         Limiter::BumpStop => return "to the bump stop".to_owned(),
-        Limiter::Contact(Pair::TireFender) => "to the fender",
-        Limiter::Contact(Pair::TireRail) => "tire to frame",
+        Limiter::Contact(Pair::TireFender) => "to fender",
+        Limiter::Contact(Pair::TireRail) => "to frame",
         by => by.label(),
     };
     [by, "; stop ", &print_length(left.touch_mm.max(0.0), readout_style(units))].concat()

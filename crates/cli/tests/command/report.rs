@@ -272,7 +272,7 @@ fn what_hits_is_said_first_in_text() {
     let (bump, by) = (cells("Bump travel  "), cells("  ended by"));
     assert_eq!(by[1..], ["bump stop", "tire to fender"]);
     assert!(
-        said[0].starts_with(&format!("as measured: Goes up {} to the bump stop. Nothing ", bump[1])),
+        said[0].starts_with(&format!("as it sits: Goes up {} to the bump stop. Nothing ", bump[1])),
         "{text}"
     );
     let hit =
