@@ -56,6 +56,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.equal(await together(page, HEIGHT), "Left higher than right by 5/16 in");
       assert.equal(await title(page), "Front view of the right front corner");
       // Seen from in front, the right wheel is at the left of its pivots.
+      if (name === "phone") await press(page, "Show the sketch");
       assert.ok((await spot(page, "wheel-centre")).x < (await spot(page, "lower-axis")).x);
       assert.deepEqual(await axe(page), []);
       await side(page, "Left");
@@ -117,6 +118,7 @@ describe("the sketch of the right", () => {
     await press(page, "As it sits", ".which");
     await turnTo(page, "My truck");
     await side(page, "Right");
+    await press(page, "Show the sketch");
     await swipe(page, await spot(page, "upper-axis"), [-18, 0]);
     const { truck } = JSON.parse(execFileSync(BIN, ["open", await code(page), "--format", "json"]).toString());
     assert.deepEqual(Object.keys(truck.right).sort(), ["upper_front_y", "upper_rear_y"], "its own numbers and no other");

@@ -21,8 +21,9 @@ pub(crate) const TILES: [Figure; 6] =
     [Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::BUMP, Figure::CASTER_GROUND, RAIL, FENDER];
 
 /// What is compared, what says most first; the tiles are among it.
-pub(crate) const COMPARED: [Figure; 17] = [
+pub(crate) const COMPARED: [Figure; 18] = [
     Figure::FRAME_HEIGHT,
+    Figure::FENDER_ABOVE,
     Figure::BUMP,
     Figure::BUMP_ENDED_BY,
     Figure::DROOP,

@@ -20,6 +20,8 @@ struct Readout {
     value: String,
     spoken: String,
     note: String,
+    /// The rest of it, where the bump stop is met only later.
+    stop: String,
     /// Whether the note tells of a loss.
     warn: bool,
 }
@@ -50,7 +52,12 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
                     .attr_of("aria-label", move || Some(of().spoken))
                     .text_of(move || of().value),
             )
-            .child(el("small").text_of(move || of().note));
+            .child(
+                // Where the stop is, is said where there is room.
+                el("small")
+                    .child(el("span").text_of(move || of().note))
+                    .child(block("span", "stop").text_of(move || of().stop)),
+            );
         block("div", "readout")
             .class_if("warn", move || of().warn)
             .class_if("guessed", move || of().value.starts_with('~'))
@@ -79,6 +86,7 @@ fn tiles(now: &Live<'_>, before: &Live<'_>, marks: &dyn Fn(Figure) -> Guesses, u
             value: said(&told, units),
             spoken: spoken(&told, units),
             note: note(&told, now, figure.read(before), units) + &model_says(&told, now.rest, units),
+            stop: if figure == Figure::BUMP { stop(now, units) } else { String::new() },
             warn: matches!(told.judged, Judged::Tight | Judged::Bad),
         }
     };
@@ -92,7 +100,7 @@ fn note(told: &Told, now: &Live<'_>, before: Option<Value>, units: Units) -> Str
         return lower_or_higher(now.rest.ground_mm, units);
     }
     if is(Figure::BUMP) {
-        return travel(now, units);
+        return travel(now).to_owned();
     }
     match (told.number(), before) {
         (Some(now_rad), Some(Value::Number(before_rad)))
@@ -114,15 +122,25 @@ fn changed(degrees: f64) -> String {
     if degrees.abs() < 0.005 { "as it sits".to_owned() } else { ["changed ", &text, "°"].concat() }
 }
 
-fn travel(now: &Live<'_>, units: Units) -> String {
-    let Some(left) = now.travel() else { return String::new() };
-    let by = match left.bump.by {
-        Limiter::BumpStop => return "to the bump stop".to_owned(),
+/// What ends the bump travel.
+fn travel(now: &Live<'_>) -> &'static str {
+    let Some(left) = now.travel() else { return "" };
+    match left.bump.by {
+        Limiter::BumpStop => "to the bump stop",
         Limiter::Contact(Pair::TireFender) => "to fender",
         Limiter::Contact(Pair::TireRail) => "to frame",
         by => by.label(),
-    };
-    [by, "; stop ", &print_length(left.touch_mm.max(0.0), readout_style(units))].concat()
+    }
+}
+
+/// Where the bump stop is, where something else is met before it.
+fn stop(now: &Live<'_>, units: Units) -> String {
+    match now.travel() {
+        Some(left) if left.bump.by != Limiter::BumpStop => {
+            "; stop ".to_owned() + &print_length(left.touch_mm.max(0.0), readout_style(units))
+        }
+        _ => String::new(),
+    }
 }
 
 #[cfg(test)]

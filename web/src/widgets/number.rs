@@ -126,13 +126,15 @@ impl Number {
 }
 
 /// A field whose text is marked when it is come to, so that the first key replaces it, and from which Enter
-/// leads to the next one, unless what stands in it is `wrong`.
+/// leads to the next one that is asked for, unless what stands in it is `wrong`.
 #[inline(never)]
 pub(super) fn goes_on(input: Node, wrong: impl Fn() -> bool + 'static) -> Node {
     let here = input.element().clone();
     input.on("focus", |event| mark(event.target())).on("keydown", move |event| {
         if as_a::<web_sys::KeyboardEvent>(event).key() == "Enter" && !untrack(&wrong) {
-            let all = document().query_selector_all(".panel .entry input, .panel .read-off label input");
+            let all = document().query_selector_all(
+                ".panel .entry input:not(.row *), .panel .read-off label input:not(.row *)",
+            );
             let all = all.map(|all| (0..all.length()).filter_map(move |at| all.item(at)));
             let mut after =
                 all.into_iter().flatten().skip_while(|one| !one.is_same_node(Some(&here))).skip(1);
