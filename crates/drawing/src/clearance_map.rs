@@ -275,7 +275,7 @@ impl Picture<'_> {
         put(words("ahead"), Ink::TextSoft, (rest.0, below));
         // The least first, so that the others leave it its place.
         let least = map.px(&frame, &map.least);
-        let ink = |mm: f64| if mm <= 0.0 { Ink::TextAccent } else { Ink::TextInk };
+        let ink = |mm: f64| if mm <= 0.0 { Ink::TextContact } else { Ink::TextInk };
         let tall = if least.1 < f64::midpoint(frame.top, frame.bottom) { line } else { -line };
         put(bare(map.least_mm, view.units), ink(map.least_mm), (least.0, least.1 + tall));
         let columns: &[f64] = if map.headings_rad.len() > 1 { &[0.1, 0.3, 0.5, 0.7, 0.9] } else { &[0.5] };

@@ -167,7 +167,7 @@ impl<'a> Labelling<'a> {
                 _ => "tire meets fender",
             };
             ask.lines = vec![text::words(&(mark.to_owned() + meets))];
-            ask.ink = Ink::TextAccent;
+            ask.ink = Ink::TextContact;
         }
         let (from, to) = (board.px(tire), board.px(other));
         if gap.pair == Pair::TireFender {

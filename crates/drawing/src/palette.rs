@@ -144,6 +144,7 @@ inks! {
     Text0 "d-text-0" First Paper "7" "" "Text of the first proposal."
     Text1 "d-text-1" Second Paper "7" "" "Text of the second proposal."
     Text2 "d-text-2" Third Paper "7" "" "Text of the third proposal."
+    TextContact "d-text-contact" Contact Paper "7" "" "Text of what meets."
     TextBefore "d-text-before" Before Paper "7" "" "Text of the truck as measured."
     TextTag "d-text-tag" OnAccent None "7" "" "Text on the accent."
 }
@@ -280,9 +281,13 @@ mod tests {
         for theme in [Theme::Light, Theme::Dark] {
             for ink in Ink::ALL.iter().filter(|ink| ink.is_text()) {
                 let row = ink.row();
-                let ground = if *ink == Ink::TextTag { Colour::Accent } else { Colour::Paper };
-                let found = contrast(row.fill.on(theme), ground.on(theme));
-                assert!(found >= 4.5, "{ink:?} {theme:?}: {found}");
+                // A tag lies on the colour of whichever proposal is dragged.
+                let tagged = [Colour::First, Colour::Second, Colour::Third];
+                let grounds = if *ink == Ink::TextTag { &tagged[..] } else { &[Colour::Paper] };
+                for ground in grounds {
+                    let found = contrast(row.fill.on(theme), ground.on(theme));
+                    assert!(found >= 4.5, "{ink:?} on {ground:?} {theme:?}: {found}");
+                }
             }
         }
     }
@@ -303,6 +308,18 @@ mod tests {
                 let found = contrast(ink.row().stroke.on(theme), Colour::Paper.on(theme));
                 assert!(found >= 3.0, "{ink:?} {theme:?}: {found}");
             }
+        }
+    }
+
+    #[test]
+    fn a_file_has_the_first_proposal_s_colour_and_the_page_that_of_the_one_on_it() {
+        for theme in [Theme::Light, Theme::Dark] {
+            assert_eq!(Colour::Accent.on(theme), proposal_hues(theme)[0]);
+            assert!(
+                css(theme, "svg").contains(&["svg .d-text-accent{fill:", proposal_hues(theme)[0]].concat())
+            );
+            assert!(!css(theme, "svg").contains("var("), "no other reader of SVG knows it");
+            assert!(css(theme, ".x").contains(".x .d-text-accent{fill:var(--plan)"));
         }
     }
 

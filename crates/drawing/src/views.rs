@@ -243,7 +243,7 @@ impl Projection<'_> {
             dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, Some(nameless));
         } else {
             let mut ask = labelling.words(mark, "tire meets frame", ends[0]).spoken(spoken);
-            (ask.ink, ask.led) = (Ink::TextAccent, true);
+            (ask.ink, ask.led) = (Ink::TextContact, true);
             labelling.sheet.place(ask);
         }
     }
