@@ -92,9 +92,14 @@ fn grip(page: Page) -> Node {
     let sheet = page.session.sheet;
     // Where the finger was at the last step; `None` while there is none.
     let from = Kept::new(Cell::new(None::<f64>));
-    let height = |event| f64::from(as_a::<PointerEvent>(event).client_y());
+    let height = |event: &PointerEvent| f64::from(event.client_y());
     let follow = move |event| {
-        let now = height(event);
+        let event: PointerEvent = as_a(event);
+        // Let go elsewhere, or taken away: nobody has hold of it.
+        if event.buttons() == 0 {
+            from.with(|from| from.set(None));
+        }
+        let now = height(&event);
         let Some(before) = from.with(Cell::get) else { return };
         if (now - before).abs() >= STEP_PX {
             from.with(|from| from.set(Some(now)));
@@ -106,7 +111,7 @@ fn grip(page: Page) -> Node {
     };
     let name = move || if sheet.get() == Sheet::Full { "Show the sketch" } else { "Full height" }.to_owned();
     block("div", "grip")
-        .on("pointerdown", move |event| from.with(|from| from.set(Some(height(event)))))
+        .on("pointerdown", move |event| from.with(|from| from.set(Some(height(&as_a(event))))))
         .on("pointermove", follow)
         .on("pointerup", move |_| from.with(|from| from.set(None)))
         .child(button("", stretch).attr("class", "stretch").attr_of("aria-label", move || Some(name())))
