@@ -1,6 +1,6 @@
 //! The page's one screen: sketch, readouts, panels.
 
-use crate::browser::visit::Visit;
+use crate::browser::visit::{Visit, Whose};
 use crate::browser::{dress, news, preferences, size};
 use crate::derive::{Answers, short_names};
 use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of};
@@ -60,27 +60,11 @@ fn screen() -> Node {
     whole.child(top(visit, wide)).child(main).child(rest.sheet()).child(rest.marks())
 }
 
-/// Whose truck it is that nobody has touched yet.
-#[derive(Clone, Copy, PartialEq)]
-enum Whose {
-    Demo,
-    Somebody,
-    Own,
-}
-
 /// What there is to do first. It goes when a place is opened: at the end of a drag it would move the sketch.
 #[inline(never)]
 fn first(visit: Visit, wide: Value<bool>) -> Node {
     let page = visit.page;
-    let whose = Derived::new(move || {
-        if visit.is_somebody_s() {
-            Whose::Somebody
-        } else if page.session.lesson.with(Option::is_none) && page.store.committed() == truck::demo() {
-            Whose::Demo
-        } else {
-            Whose::Own
-        }
-    });
+    let whose = Derived::new(move || visit.whose());
     let asked = Value::new(Whose::Own);
     follow(move || match whose.get() {
         Whose::Own if !wide.get() => {}
@@ -119,16 +103,15 @@ fn first(visit: Visit, wide: Value<bool>) -> Node {
     block("div", "first").content_of(content)
 }
 
-/// What a link has brought, in one line.
+/// What a link has brought, in one line; for which truck stands beside it.
 fn somebody_s(page: Page) -> String {
-    let title = page.store.shown().with(|design| design.title.clone());
     let plans: Vec<String> = short_names(page).into_iter().map(|(_, name)| name).collect();
-    let mut said = if plans.is_empty() { "Somebody's truck" } else { "Somebody's plan" }.to_owned();
-    if !title.is_empty() {
-        said += " for ";
-        said += &title;
-    }
-    if plans.is_empty() { said + "." } else { said + ": " + &plans.join(", ") + "." }
+    let whose = match plans.len() {
+        0 => return "Somebody's truck.".to_owned(),
+        1 => "Somebody's plan: ",
+        _ => "Somebody's plans: ",
+    };
+    whose.to_owned() + &plans.join(", ") + "."
 }
 
 /// Title, what is on the sketch, undo, units, share.

@@ -28,6 +28,17 @@ pub(crate) struct Visit {
     came: Value<Option<Design>>,
 }
 
+/// Whose a design is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Whose {
+    /// Nobody's: the demo, untouched.
+    Demo,
+    /// Whoever sent the link by which it came, untouched.
+    Somebody,
+    /// The person's own, or that of a lesson.
+    Own,
+}
+
 /// The demo with its proposal.
 fn fresh() -> Shared {
     let design = demo();
@@ -152,7 +163,7 @@ impl Visit {
             return false;
         }
         let here = self.own();
-        if here.design != link.design && here.design != demo() && !self.own_is_aside() {
+        if here.design != link.design && here.design != demo() && !untrack(|| self.own_waits()) {
             self.aside.set(Some(Aside { shared: here, own: true }));
         }
         self.put(link);
@@ -179,10 +190,20 @@ impl Visit {
         counted
     }
 
-    /// Whether what is on the page came by somebody's link and nobody has touched it, followed.
-    pub(crate) fn is_somebody_s(self) -> bool {
-        let here = self.page.store.committed();
-        self.page.session.lesson.with(Option::is_none) && self.came.with(|came| came.as_ref() == Some(&here))
+    /// Whose the design on the page is, followed.
+    pub(crate) fn whose(self) -> Whose {
+        if self.page.session.lesson.with(Option::is_some) {
+            return Whose::Own;
+        }
+        self.page.store.with_committed(|here| {
+            if self.came.with(|came| came.as_ref() == Some(here)) {
+                Whose::Somebody
+            } else if *here == demo() {
+                Whose::Demo
+            } else {
+                Whose::Own
+            }
+        })
     }
 
     /// Whether the person's own waits aside, followed.
@@ -190,13 +211,9 @@ impl Visit {
         self.aside.with(|aside| aside.as_ref().is_some_and(|aside| aside.own))
     }
 
-    fn own_is_aside(self) -> bool {
-        self.aside.with_now(|aside| aside.as_ref().is_some_and(|aside| aside.own))
-    }
-
     /// Where the person's own is aside, and another of theirs comes onto the page, the link goes aside.
     fn make_way(self) {
-        if self.own_is_aside() {
+        if untrack(|| self.own_waits()) {
             self.aside.set(Some(Aside { shared: self.own(), own: false }));
         }
     }

@@ -20,7 +20,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
     let rule = Derived::new(move || page.store.shown().with(|design| design.truck.sources.rule()));
     let start = move || {
         if rule.get() == Source::Assumed {
-            return vec![el("p").text_of(move || progress(page))];
+            return vec![el("p").text_of(move || progress(page)), first_five(page, answers)];
         }
         vec![
             el("p").text("These are the demo truck's numbers."),
@@ -32,9 +32,6 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .attr("aria-label", "My truck")
         .child(el("h2").text("My truck"))
         .child(block("div", "start").content_of(start))
-        .child(block("div", "start").content_of(move || {
-            if rule.get() == Source::Assumed { first_five(page, answers) } else { Vec::new() }
-        }))
         .child(folding("Before you measure", before))
         .child(spring_choice(page))
         .child(block("div", "row").child(right_side(page)))
@@ -50,7 +47,7 @@ const FIVE: [Readable; 4] =
 
 /// The five numbers that need no crawling under the truck, and what they are good for.
 #[inline(never)]
-fn first_five(page: Page, answers: Answers) -> Vec<Node> {
+fn first_five(page: Page, answers: Answers) -> Node {
     let side = page.session.side.get();
     let given = move || {
         page.store.shown().with(|design| {
@@ -60,11 +57,11 @@ fn first_five(page: Page, answers: Answers) -> Vec<Node> {
         })
     };
     let count = el("b").text_of(move || given().to_string() + " of 5");
-    let mut all = vec![block("header", "row").child(el("h3").text("Five numbers from outside")).child(count)];
-    all.push(words("words-five"));
-    all.push(tire_size(page));
-    all.extend(FIVE.into_iter().map(|of| read_off::field(page, answers, of, side)));
-    vec![block("div", "card five").children(all)]
+    block("div", "card five")
+        .child(block("header", "row").child(el("h3").text("Five numbers from outside")).child(count))
+        .child(words("words-five"))
+        .child(tire_size(page))
+        .children(FIVE.into_iter().map(|of| read_off::field(page, answers, of, side)))
 }
 
 /// The tire's size as it stands on the sidewall.
@@ -84,7 +81,7 @@ fn tire_size(page: Page) -> Node {
     };
     block("div", "read-off")
         .child(text_field("Tire, as on the sidewall", "input", "20", size, take))
-        .child(block("span", "echo wrong").attr("aria-live", "polite").text_of(move || refused.get()))
+        .child(read_off::refusal(refused))
 }
 
 /// How many numbers are still guesses.

@@ -131,9 +131,7 @@ impl Field {
                 badge,
                 value,
             ))
-            .child(
-                block("span", "echo wrong").attr("aria-live", "polite").text_of(move || self.refused.get()),
-            )
+            .child(refusal(self.refused))
             .child(block("div", "row").content_of(more));
         let element = node.element().clone();
         follow(move || {
@@ -219,6 +217,11 @@ impl Field {
         let why = self.page.store.edit(&Edit::Read(self.of, self.side, reading)).err();
         self.refused.set(why.map_or_else(String::new, |why| why.to_string()));
     }
+}
+
+/// Why what was typed was refused, where it was.
+pub(super) fn refusal(why: Value<String>) -> Node {
+    block("span", "echo wrong").attr("aria-live", "polite").text_of(move || why.get())
 }
 
 /// Puts the cursor into the first field of what stands on the page.
