@@ -307,7 +307,7 @@ fn degrees(text: &str) -> Result<f64, String> {
 pub(crate) struct WaysDown {
     /// A JSON file, a link, its code, or - for standard input; left out, the demo truck
     pub(crate) design: Option<OsString>,
-    /// How much lower the frame is to stand than as it sits
+    /// How much lower the frame is to stand than it sits now
     #[arg(long, value_name = "LENGTH", value_parser = LengthText::parse)]
     pub(crate) drop: LengthText,
     /// How far the rear comes down; left out, it is taken to stay up
@@ -343,7 +343,7 @@ pub(crate) struct WaysDown {
     /// Most coils to cut, by halves
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=20))]
     pub(crate) coils: Option<u8>,
-    /// Tire sizes on the table, at most 100, on the wheels as it sits
+    /// Tire sizes on the table, at most 100, on the wheels it has
     #[arg(long, value_name = "SIZES", value_delimiter = ',', value_parser = tire)]
     pub(crate) tires: Vec<truck::TireSize>,
     /// No bump stop is trimmed

@@ -105,7 +105,7 @@ pub(crate) fn ways(page: Page) -> Node {
 
 fn tires(hunt: Value<Hunt>) -> Node {
     text_field(
-        "Sizes, on the wheels as it sits",
+        "Sizes, on the wheels it has",
         "input",
         "120",
         move || hunt.with(|hunt| hunt.asked.tires.clone()),
