@@ -121,7 +121,7 @@ describe("a lesson", () => {
     const box = (of) => page.$eval(of, (found) => found.getBoundingClientRect().toJSON());
     const [sketch, sliders, on] = [await box(".sketch"), await box(".sliders"), await box(".lessons .row")];
     const bar = await box(".bar");
-    assert.ok(sketch.top > 0 && sketch.height > 180, JSON.stringify(sketch));
+    assert.ok(sketch.top > 0 && sketch.height > 200, JSON.stringify(sketch));
     assert.ok(sliders.top >= sketch.bottom - 2 && sliders.bottom < on.top && on.bottom <= bar.top + 1, JSON.stringify([sliders, on, bar]));
   });
 
