@@ -6,6 +6,11 @@ use crate::columns;
 use crate::kind::Kind;
 use crate::source::Source;
 
+/// What a tape is good for, either way: a sixteenth of an inch. Common practice, no source.
+pub(crate) const TAPE_MM: f64 = 1.5875;
+/// What an angle gauge is good for, either way: a tenth of a degree. Common practice, no source.
+pub(crate) const GAUGE_RAD: f64 = 0.1_f64.to_radians();
+
 /// What a number belongs to: one group is one picture of the measuring guide.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Group {
@@ -325,9 +330,9 @@ impl Field {
     #[must_use]
     pub fn tolerance(self, value: f64) -> f64 {
         match self.precision() {
-            Precision::Tape => 1.5875,
+            Precision::Tape => TAPE_MM,
             Precision::Boot => 6.35,
-            Precision::Gauge => 0.1_f64.to_radians(),
+            Precision::Gauge => GAUGE_RAD,
             Precision::Scale => 0.03 * value.abs(),
             Precision::Exact => 0.0,
         }
@@ -362,6 +367,14 @@ impl Field {
     #[must_use]
     pub fn nearest(self, value: f64) -> Option<f64> {
         nearest(self.kind(), self.limits(), value)
+    }
+
+    /// The nearest value within the limits, in the core's unit, as fine as it is given.
+    #[must_use]
+    pub fn within(self, value: f64) -> f64 {
+        let edge = |limit: f64| if self.kind() == Kind::Angle { limit.to_radians() } else { limit };
+        let (low, high) = self.limits();
+        value.clamp(edge(low), edge(high))
     }
 
     /// Where a number came from that a person has just entered.

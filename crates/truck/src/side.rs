@@ -74,6 +74,12 @@ impl RightNumbers {
         self.0.iter().copied()
     }
 
+    /// Puts another value in place of a number that is there, without checking it: for studies
+    /// that ask what another value would do.
+    pub fn put(&mut self, field: Field, value: f64) {
+        self.set(field, Some(value));
+    }
+
     /// Puts a number without checking it, or takes it out.
     pub(crate) fn set(&mut self, field: Field, value: Option<f64>) {
         self.0.retain(|(other, _)| *other != field);

@@ -1,6 +1,6 @@
 //! One number of a change, as the table says it.
 
-use crate::field::nearest;
+use crate::field::{GAUGE_RAD, TAPE_MM, nearest};
 use crate::kind::Kind;
 
 /// One number of a change.
@@ -32,6 +32,18 @@ impl ChangeNumber {
             Kind::RimCode => 1.0,
             Kind::Count => quarter.max(0.5),
             _ => quarter,
+        }
+    }
+
+    /// The half-width within which the true value is taken to lie where the number was measured on
+    /// the part, in the core's unit: what a tape and an angle gauge are good for, and nothing of
+    /// what is counted. Common practice, no source.
+    #[must_use]
+    pub const fn tolerance(&self) -> f64 {
+        match self.kind {
+            Kind::Length => TAPE_MM,
+            Kind::Angle => GAUGE_RAD,
+            _ => 0.0,
         }
     }
 
