@@ -460,6 +460,14 @@ impl Figure {
         }
     }
 
+    /// Whether it may jump while the truck changes little: it tells of the first of several things
+    /// that end the travel, or of the nearest of several places, or it is words.
+    #[must_use]
+    pub fn switches(self) -> bool {
+        let of_a_search = matches!(self.of, Of::Pair(_)) && !self.row.key.is_empty();
+        of_a_search || self.row.basis.contains(&Basis::Limiters) || self.sort() == Sort::Words
+    }
+
     /// Whether it tells how near a pair comes over travel and steer, or where.
     fn is_of_least_room(self) -> bool {
         matches!(self.of, Of::Pair(_)) && self.row.key.starts_with("_least")

@@ -16,6 +16,7 @@
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
+//! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step | ± |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -33,6 +34,7 @@ mod rest;
 mod ring;
 mod setting;
 mod sides;
+mod spread;
 mod springing;
 mod stance;
 mod steering;
@@ -59,6 +61,7 @@ pub use setting::{
     alignment, lowest_height, many_pieces, setting,
 };
 pub use sides::{LeftRight, left_and_right};
+pub use spread::{COVERAGE, Doubt, Draws, Input, Inputs, Range, Sensitivities, Shape, Spreading};
 pub use springing::{Springing, Trouble};
 pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};

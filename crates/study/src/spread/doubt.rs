@@ -1,0 +1,55 @@
+//! How far off one number may be.
+
+use super::COVERAGE;
+
+/// How likely it is to be how far off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// Little more often than much: what is read off a tool.
+    Normal,
+    /// Anything between two ends is as likely, and nothing beyond: what is taken as usual.
+    Even,
+}
+
+/// How far off a number may be, either way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Doubt {
+    /// One standard deviation, in the number's unit.
+    pub standard: f64,
+    /// How likely it is to be how far off.
+    pub shape: Shape,
+}
+
+impl Doubt {
+    /// Of a number that was read off a tool, give or take so much.
+    #[must_use]
+    pub fn give_or_take(tolerance: f64) -> Self {
+        Self { standard: tolerance.abs() / COVERAGE, shape: Shape::Normal }
+    }
+
+    /// Of a number that is off by no more than so much.
+    ///
+    /// # Source
+    /// JCGM 100 (GUM) 4.3.7: the variance of an even distribution is a third of its half-width's
+    /// square.
+    #[must_use]
+    pub fn no_more_than(width: f64) -> Self {
+        Self { standard: width.abs() / 3_f64.sqrt(), shape: Shape::Even }
+    }
+
+    /// How far off it is in one draw, in its unit.
+    ///
+    /// # Source
+    /// G. E. P. Box and M. E. Muller, A Note on the Generation of Random Normal Deviates, 1958.
+    pub(super) fn draw(self, random: &mut fastrand::Rng) -> f64 {
+        let (one, two) = (random.f64(), random.f64());
+        self.standard
+            * match self.shape {
+                // One less the number is never zero, whose logarithm is none.
+                Shape::Normal => {
+                    (-2.0 * libm::log(1.0 - one)).sqrt() * libm::cos(std::f64::consts::TAU * two)
+                }
+                Shape::Even => 3_f64.sqrt() * (2.0 * one - 1.0),
+            }
+    }
+}

@@ -1,0 +1,150 @@
+//! The spreads of figures of a truck and its plans, to be taken on in steps.
+
+use super::{Doubt, Input, Inputs, Sensitivities};
+use crate::figure::{Figure, Trial, Value, Values};
+use truck::Side;
+
+/// A search for how far off figures of a truck and of its plans may be.
+///
+/// A step reads one truck, so that a page can do it between frames. Figures that switch
+/// ([`Figure::switches`]) are left out: of what jumps no slope says anything; see
+/// [`Draws`](super::Draws).
+#[derive(Clone, Debug)]
+pub struct Spreading {
+    side: Side,
+    figures: Vec<Figure>,
+    trials: Vec<Trial>,
+    inputs: Inputs,
+    /// The answers as they are: each figure of the first truck, then of the next.
+    own: Vec<Option<f64>>,
+    /// The number that is moved, by its place.
+    next: usize,
+    /// What was read of it moved up, and down.
+    probes: [Probe; 2],
+    found: Sensitivities,
+}
+
+/// A number moved one way in every truck.
+#[derive(Clone, Debug, Default)]
+struct Probe {
+    /// By how much in each truck.
+    by: Vec<f64>,
+    /// The answers there, as far as they were read.
+    answers: Vec<Option<f64>>,
+}
+
+impl Spreading {
+    /// A search for figures at a side of trucks that are plans of one truck.
+    #[must_use]
+    pub fn new(trials: Vec<Trial>, side: Side, figures: &[Figure]) -> Self {
+        let inputs = Inputs::of(&trials);
+        let figures = figures.iter().copied().filter(|figure| !figure.switches()).collect();
+        let probes = [Probe::default(), Probe::default()];
+        let found = Sensitivities::default();
+        Self { side, figures, trials, inputs, own: Vec::new(), next: 0, probes, found }
+    }
+
+    /// Reads one truck, of which `read` gives the values of figures in their order; true when all
+    /// is known.
+    pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
+        if self.own.len() < self.answers() {
+            let trial = &self.trials[self.own.len() / self.figures.len()];
+            self.own.extend(read(trial, &self.figures).into_iter().map(number));
+        } else if let Some((input, doubt)) = self.inputs.list().get(self.next).copied() {
+            match input {
+                Input::Reading(side, of) => {
+                    let is_told = |figure: &Figure| figure.readable() == Some(of) && side == self.side;
+                    let by = |figure: &Figure| Some(if is_told(figure) { doubt.standard } else { 0.0 });
+                    let row: Vec<_> = self.figures.iter().map(by).collect();
+                    self.found.put(row.repeat(self.trials.len()));
+                    self.next += 1;
+                }
+                _ => self.probe(input, doubt, read),
+            }
+        }
+        self.is_done()
+    }
+
+    /// How many answers there are.
+    fn answers(&self) -> usize {
+        self.trials.len() * self.figures.len()
+    }
+
+    fn is_done(&self) -> bool {
+        self.own.len() == self.answers() && self.next == self.inputs.list().len()
+    }
+
+    /// Reads one truck with a number moved; with the last one it is known how all answers follow.
+    fn probe(&mut self, input: Input, doubt: Doubt, read: &dyn Fn(&Trial, &[Figure]) -> Values) {
+        let way = usize::from(self.probes[0].by.len() == self.trials.len());
+        let probe = &mut self.probes[way];
+        let at = probe.by.len();
+        let (mut trial, own) = (self.trials[at].clone(), &self.own[probe.answers.len()..]);
+        let may = |figure: &Figure| input.may_move(*figure, at, &self.trials[at]);
+        let asked: Vec<_> = self.figures.iter().copied().filter(may).collect();
+        probe.by.push(input.shift([doubt.standard, -doubt.standard][way], at, &mut trial));
+        let mut there = if asked.is_empty() { Vec::new() } else { read(&trial, &asked) }.into_iter();
+        let all = self.figures.iter().zip(own);
+        probe
+            .answers
+            .extend(all.map(|(figure, own)| if may(figure) { there.next().and_then(number) } else { *own }));
+        if way == 1 && probe.by.len() == self.trials.len() {
+            let row = (0..self.answers()).map(|answer| Some(self.slope(answer)? * doubt.standard)).collect();
+            self.found.put(row);
+            self.probes = [Probe::default(), Probe::default()];
+            self.next += 1;
+        }
+    }
+
+    /// By how much an answer moves for one of the number that was probed: between both ways, or
+    /// from where the number is where the answer is gone one way.
+    fn slope(&self, answer: usize) -> Option<f64> {
+        let own = self.own[answer]?;
+        let at = answer / self.figures.len();
+        let there = |probe: &Probe| probe.answers[answer].map_or((0.0, own), |value| (probe.by[at], value));
+        let [(from, low), (to, high)] = [&self.probes[1], &self.probes[0]].map(there);
+        let is_gone = self.probes.iter().all(|probe| probe.answers[answer].is_none());
+        let run = to - from;
+        // What cannot be moved is known.
+        if run.abs() > 0.0 { Some((high - low) / run) } else { (!is_gone).then_some(0.0) }
+    }
+
+    /// Where a figure of a truck stands among the answers; `None` where it was not asked for, or
+    /// is not known yet.
+    fn answer(&self, at: usize, figure: Figure) -> Option<usize> {
+        let place = self.figures.iter().position(|other| *other == figure)?;
+        (self.is_done() && at < self.trials.len()).then_some(at * self.figures.len() + place)
+    }
+
+    /// The spread of a figure of a truck, by its place, ± in the core's unit; `None` where it is
+    /// not known, or not yet.
+    #[must_use]
+    pub fn spread(&self, at: usize, figure: Figure) -> Option<f64> {
+        self.found.spread(self.answer(at, figure)?)
+    }
+
+    /// The spread of how much more a figure is of one truck than of another, ± in the core's
+    /// unit; `None` where it is not known, or not yet.
+    #[must_use]
+    pub fn spread_between(&self, one: usize, other: usize, figure: Figure) -> Option<f64> {
+        self.found.spread_between(self.answer(one, figure)?, self.answer(other, figure)?)
+    }
+
+    /// The numbers that move a figure of a truck, with the share of each in the square of its
+    /// spread, the greatest first.
+    #[must_use]
+    pub fn causes(&self, at: usize, figure: Figure) -> Vec<(Input, f64)> {
+        let shares = self.answer(at, figure).map(|answer| self.found.shares(answer)).unwrap_or_default();
+        let inputs = self.inputs.list().iter().map(|(input, _)| *input);
+        let mut causes: Vec<_> = inputs.zip(shares).filter(|(_, share)| *share > 0.0).collect();
+        causes.sort_by(|one, two| two.1.total_cmp(&one.1));
+        causes
+    }
+}
+
+fn number(value: Option<Value>) -> Option<f64> {
+    match value {
+        Some(Value::Number(number)) => Some(number),
+        _ => None,
+    }
+}

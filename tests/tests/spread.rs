@@ -1,0 +1,335 @@
+//! How far off answers may be: the slopes of the studies against draws of whole trucks that share
+//! nothing with them.
+
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "rolls of dice, each far below what a usize holds"
+)]
+
+use reference_tests::generate::Dice;
+use study::{Clearances, Draws, Figure, Input, Pair, Sort, Spreading, Stance, Studied, Trial, Value, Values};
+use truck::{
+    Change, ChangeKind, Design, DroppedSpindle, Edit, Field, Kind, ProposalId, ReadWith, Readable, Reading,
+    Side, Source, SpringKind, Which, demo,
+};
+
+/// A truck as it sits, and its plans.
+fn trials(design: &Design) -> Vec<Trial> {
+    let plans = design.proposals.iter().map(|proposal| Which::from(proposal.id));
+    let all = std::iter::once(Which::AsMeasured).chain(plans);
+    all.map(|which| Trial::new(&design.truck, design.plan(which))).collect()
+}
+
+fn read(side: Side) -> impl Fn(&Trial, &[Figure]) -> Values {
+    move |trial, figures| {
+        let stance = Stance::laid(&trial.truck, trial.plan());
+        let Ok(stance) = stance else { return vec![None; figures.len()] };
+        Studied::new(&stance.on(side), Clearances::PROBED).values(figures)
+    }
+}
+
+fn spread(design: &Design, side: Side, figures: &[Figure]) -> Spreading {
+    let mut spreading = Spreading::new(trials(design), side, figures);
+    let mut steps = 0;
+    while !spreading.step(&read(side)) {
+        steps += 1;
+        assert!(steps < 10_000, "it has an end");
+    }
+    spreading
+}
+
+fn near(value: Option<f64>, wanted: f64, within: f64) {
+    assert!(value.is_some_and(|value| (value - wanted).abs() <= within), "{value:?}, not {wanted}");
+}
+
+const JOINT: Figure = Figure::room(Pair::RimLowerJoint);
+
+/// By hand, from the tolerances of a tape (a sixteenth of an inch) and of a ball in its boot (a
+/// quarter), common practice. The demo's balls are 220 mm apart upright, so that its caster is off
+/// by atan(6.35 √2 / 220) = 2.337° and what the spindle changes in it by nothing; a frame comes down
+/// by exactly the spindle's drop.
+#[test]
+fn a_tape_knows_changes_and_not_casters() {
+    let asked = [
+        Figure::FRAME_HEIGHT,
+        Figure::CASTER_GROUND,
+        Figure::INCLINATION,
+        Figure::SCRUB_RADIUS,
+        Figure::ROLL_CENTRE,
+        JOINT,
+    ];
+    let found = spread(&demo(), Side::Left, &asked);
+    let degree = 1_f64.to_radians();
+    near(found.spread(0, Figure::FRAME_HEIGHT), 1.5875, 1e-9);
+    near(found.spread_between(1, 0, Figure::FRAME_HEIGHT), 0.0, 1e-9);
+    let by_hand = libm::atan(6.35 * 2_f64.sqrt() / 220.0);
+    near(found.spread(0, Figure::CASTER_GROUND), by_hand, 0.01 * degree);
+    near(found.spread_between(1, 0, Figure::CASTER_GROUND), 0.0, 0.001 * degree);
+    near(found.spread(0, Figure::INCLINATION), by_hand, 0.05 * degree);
+    // The contact lies 228 mm under the lower ball, of whose error it has 1 + 228/220, and of the
+    // upper's 228/220; heights and the wheel's centre add little.
+    let reach = 228.0 / 220.0;
+    let scrub = libm::hypot(6.35 * (1.0 + reach), 6.35 * reach);
+    near(found.spread(0, Figure::SCRUB_RADIUS), scrub, 0.35);
+    // A roll center's height is off by an inch, and whether it rises or falls is not known.
+    assert!(found.spread(0, Figure::ROLL_CENTRE).unwrap() > 25.4);
+    near(found.spread_between(1, 0, Figure::ROLL_CENTRE), 5.5, 0.05);
+    // The joint's own height, its rim's radius and the wheel's center.
+    let joint = found.spread(0, JOINT).unwrap();
+    assert!((6.35..7.1).contains(&joint), "{joint}");
+    near(found.spread_between(1, 0, JOINT), 0.1, 0.05);
+    // What makes it so is said by its name, the greatest first.
+    let causes = found.causes(0, Figure::CASTER_GROUND);
+    assert!(causes[0].1 >= causes[1].1 && causes[1].1 > 0.45, "{causes:?}");
+    let mut named = [causes[0].0, causes[1].0];
+    named.sort_by_key(|input| format!("{input:?}"));
+    assert_eq!(named, [Input::Number(Field::LowerBallX), Input::Number(Field::UpperBallX)]);
+}
+
+/// The truck of `at`: another spring, other points, a plan of other parts.
+fn sample(dice: &mut Dice, at: usize) -> Design {
+    let kind = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate][at % 3];
+    let mut design = demo().edited(&Edit::SpringKind(kind)).unwrap();
+    for field in Field::ALL.iter().copied() {
+        let Some(value) = field.get(&design.truck) else { continue };
+        if field.kind() == Kind::Length && value.abs() > 60.0 {
+            let value = Some(value + dice.between(-6.0, 6.0));
+            design = design.edited(&Edit::Measure { field, value }).unwrap_or(design);
+        }
+    }
+    let id = ProposalId(0);
+    let spindle = Change::DroppedSpindle(DroppedSpindle {
+        drop_mm: dice.between(25.0, 60.0),
+        ..DroppedSpindle::default()
+    });
+    design = design.edited(&Edit::Set(id, spindle)).unwrap();
+    design.edited(&Edit::ChangeSource(id, (ChangeKind::DroppedSpindle, None, 0), Source::Measured)).unwrap()
+}
+
+/// Draws of a truck.
+const DRAWS: usize = 800;
+
+/// The normal distribution's middles of so many parts that are as likely as each other, by halving.
+fn normal_parts() -> Vec<f64> {
+    let at = |part: usize| {
+        let share =
+            (f64::from(u32::try_from(part).unwrap()) + 0.5) / f64::from(u32::try_from(DRAWS).unwrap());
+        let (mut low, mut high) = (-6.0, 6.0);
+        for _ in 0..60 {
+            let middle = f64::midpoint(low, high);
+            let under = f64::midpoint(1.0, libm::erf(middle / std::f64::consts::SQRT_2));
+            if under < share { low = middle } else { high = middle }
+        }
+        low
+    };
+    (0..DRAWS).map(at).collect()
+}
+
+/// Trucks as they might truly be: each number off by its tolerance, of which two deviations are meant.
+///
+/// # Source
+/// Latin hypercube sampling (1979): of each number every part of its distribution
+/// is drawn once, in an order of its own, so that few draws know a deviation well.
+fn drawn(design: &Design, dice: &mut Dice) -> Vec<Vec<Trial>> {
+    let parts = normal_parts();
+    let mut all = vec![trials(design); DRAWS];
+    let mut shuffled = || {
+        let mut parts = parts.clone();
+        for last in (1..parts.len()).rev() {
+            let other = dice.roll() * f64::from(u32::try_from(last + 1).unwrap());
+            parts.swap(last, (other.floor() as usize).min(last));
+        }
+        parts
+    };
+    for field in Field::ALL.iter().copied() {
+        let Some(value) = field.get(&design.truck) else { continue };
+        for (trucks, part) in all.iter_mut().zip(shuffled()) {
+            for trial in trucks {
+                field.put(&mut trial.truck, Some(value + part * field.tolerance(value) / 2.0));
+            }
+        }
+    }
+    for (trucks, part) in all.iter_mut().zip(shuffled()) {
+        for change in &mut trucks[1].changes {
+            if let Change::DroppedSpindle(spindle) = change {
+                // The drop was measured by a tape.
+                spindle.drop_mm += part * 1.5875 / 2.0;
+            }
+        }
+    }
+    all
+}
+
+/// Figures of the corner, its spring and the room beside its wheel that follow smoothly.
+const SMOOTH: [Figure; 20] = [
+    Figure::ROLL_CENTRE,
+    Figure::lock_right_wheel(Side::Left),
+    Figure::lock_circle(Side::Right),
+    Figure::room(Pair::TireFender),
+    Figure::FRAME_HEIGHT,
+    Figure::FENDER_ABOVE,
+    Figure::CAMBER,
+    Figure::CASTER_GROUND,
+    Figure::INCLINATION,
+    Figure::TOE,
+    Figure::SCRUB_RADIUS,
+    Figure::TRAIL_GROUND,
+    Figure::TRACK,
+    Figure::CAMBER_GAIN,
+    Figure::BUMP_STEER,
+    Figure::RIDE_FREQUENCY,
+    Figure::BUMP_SOLID,
+    Figure::STOP_DAYLIGHT,
+    JOINT,
+    Figure::room(Pair::TireRail),
+];
+
+/// A spring's rate goes by the fourth power of its wire, and what of a rail is nearest to an arm may be
+/// another edge: what bends a little.
+const BENT: [Figure; 3] =
+    [Figure::HEIGHT_WITH_DRIVER, Figure::HEIGHT_WITH_BED, Figure::room(Pair::UpperArmRail)];
+
+/// Ten trucks, as they sit, with a spindle, and what it changes: two deviations of the draws against
+/// the slopes, within a twentieth, and a tenth of what bends.
+#[test]
+fn slopes_are_within_a_twentieth_of_draws() {
+    let mut dice = Dice::of(23);
+    let (mut asked, mut off) = (0, Vec::new());
+    let figures: Vec<_> = SMOOTH.into_iter().chain(BENT).collect();
+    for at in 0..10 {
+        let design = sample(&mut dice, at);
+        let found = spread(&design, Side::Left, &figures);
+        let number = |value: Option<Value>| match value {
+            Some(Value::Number(number)) => number,
+            _ => f64::NAN,
+        };
+        let numbers =
+            |trial: &Trial| read(Side::Left)(trial, &figures).into_iter().map(number).collect::<Vec<_>>();
+        let values: Vec<Vec<Vec<f64>>> =
+            drawn(&design, &mut dice).iter().map(|trucks| trucks.iter().map(numbers).collect()).collect();
+        for (place, figure) in figures.iter().copied().enumerate() {
+            let slopes =
+                [found.spread(0, figure), found.spread(1, figure), found.spread_between(1, 0, figure)];
+            let bases: [fn(&[f64; 2]) -> f64; 3] = [|both| both[0], |both| both[1], |both| both[1] - both[0]];
+            for (slope, basis) in slopes.into_iter().zip(bases) {
+                let list = values.iter().map(|trucks| basis(&[trucks[0][place], trucks[1][place]]));
+                let count = f64::from(u32::try_from(DRAWS).unwrap());
+                let mean = list.clone().sum::<f64>() / count;
+                let two = 2.0 * (list.map(|value| (value - mean).powi(2)).sum::<f64>() / count).sqrt();
+                let slope = slope.unwrap();
+                // What nobody would read is nothing, whatever its share.
+                let step = match figure.sort() {
+                    Sort::Length | Sort::Circle => 0.01,
+                    Sort::Frequency => 1e-4,
+                    _ => 1e-4_f64.to_radians(),
+                };
+                let share = if BENT.contains(&figure) { 0.1 } else { 0.05 };
+                asked += 1;
+                if (slope - two).abs() > share * two + step {
+                    off.push(format!("{at} {figure:?}: {slope} by slopes, {two} by draws"));
+                }
+            }
+        }
+    }
+    assert_eq!(asked, 10 * 23 * 3);
+    assert!(off.is_empty(), "{off:#?}");
+}
+
+fn with(edits: &[Edit]) -> Design {
+    edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap())
+}
+
+/// By hand: an answer that was read off the truck is as good as its reading, and with a part what the
+/// part changes comes on top; an answer that was not read stays as it was.
+#[test]
+fn what_was_read_is_as_good_as_its_tool() {
+    let gauge = Reading::by(Readable::Caster, 2_f64.to_radians(), ReadWith::AngleGauge);
+    let shank = Reading::by(Readable::RimLowerJoint, 58.0, ReadWith::DrillShank);
+    let read = |of, reading| Edit::Read(of, Side::Left, Some(reading));
+    let design = with(&[read(Readable::Caster, gauge), read(Readable::RimLowerJoint, shank)]);
+    let asked = [Figure::CASTER_GROUND, JOINT, Figure::SCRUB_RADIUS];
+    let (found, before) = (spread(&design, Side::Left, &asked), spread(&demo(), Side::Left, &asked));
+    let tenth = 0.1_f64.to_radians();
+    near(found.spread(0, Figure::CASTER_GROUND), tenth, 1e-9);
+    near(found.spread(1, Figure::CASTER_GROUND), tenth, 1e-4 * tenth);
+    near(found.spread(0, JOINT), 0.4, 1e-9);
+    let change = before.spread_between(1, 0, JOINT).unwrap();
+    near(found.spread(1, JOINT), libm::hypot(0.4, change), 1e-9);
+    near(found.spread_between(1, 0, JOINT), change, 1e-9);
+    assert_eq!(found.spread(0, Figure::SCRUB_RADIUS), before.spread(0, Figure::SCRUB_RADIUS));
+    // What was read at the left says nothing of the right.
+    let right = spread(&design, Side::Right, &asked);
+    near(right.spread(0, JOINT), before.spread(0, JOINT).unwrap(), 1e-9);
+}
+
+/// By hand: of a guess anything within its width is as likely, an inch either way of a lip's height; two
+/// deviations of that are 25.4 × 2/√3.
+#[test]
+fn a_guess_is_as_far_off_as_trucks_of_a_class_differ() {
+    let design = with(&[Edit::Source(Field::FenderZ, Source::Assumed)]);
+    let found = spread(&design, Side::Left, &[Figure::FENDER_ABOVE]);
+    near(found.spread(0, Figure::FENDER_ABOVE), libm::hypot(1.5875, 25.4 * 2.0 / 3_f64.sqrt()), 1e-3);
+    // A part's own number is taken at its word; measured it is as good as a tape, guessed a quarter.
+    let drop = |source| {
+        let source = Edit::ChangeSource(ProposalId(0), (ChangeKind::DroppedSpindle, None, 0), source);
+        spread(&with(&[source]), Side::Left, &[Figure::FRAME_HEIGHT]).spread_between(
+            1,
+            0,
+            Figure::FRAME_HEIGHT,
+        )
+    };
+    near(drop(Source::Typed), 0.0, 1e-9);
+    near(drop(Source::Measured), 1.5875, 1e-3);
+    near(drop(Source::Assumed), 12.7 * 2.0 / 3_f64.sqrt(), 1e-3);
+}
+
+/// By hand: sides that share a number share its error, and cross camber is not off by any of it; each
+/// measured on its own, by both.
+#[test]
+fn what_both_sides_share_is_no_difference_of_them() {
+    let cross = Figure::all().find(|figure| figure.key() == "cross_camber").unwrap();
+    near(spread(&demo(), Side::Left, &[cross]).spread(0, cross), 0.0, 1e-12);
+    let own = Edit::MeasureRight(vec![(Field::Camber, Some(0.5_f64.to_radians()))]);
+    let found = spread(&with(&[own]), Side::Left, &[cross]);
+    near(found.spread(0, cross), 2_f64.sqrt() * 0.1_f64.to_radians(), 1e-6);
+}
+
+/// What ends the travel jumps: no slope is given of it, and 800 draws give ends that 4,000 others give
+/// within a tenth of what lies between them. With two inches of spindle a rim may already meet what is
+/// beside it, so that nothing may be left of the travel.
+#[test]
+fn what_switches_is_drawn() {
+    let asked = [Figure::BUMP, Figure::least_room(Pair::RimSteeringArm), Figure::BUMP_ENDED_BY];
+    let slopes = spread(&demo(), Side::Left, &asked);
+    assert!(asked.iter().all(|figure| slopes.spread(1, *figure).is_none()));
+    let draws = |seed, count| {
+        let mut draws = Draws::new(trials(&demo()), &asked, seed);
+        while draws.count() < count {
+            draws.step(&read(Side::Left));
+        }
+        draws
+    };
+    let (few, many) = (draws(1, Draws::ENOUGH), draws(99, 4000));
+    for figure in &asked[..2] {
+        for truck in 0..2 {
+            let (one, two) = (few.range(truck, *figure).unwrap(), many.range(truck, *figure).unwrap());
+            let tenth = 0.1 * (two.high - two.low);
+            assert!(
+                (one.low - two.low).abs() < tenth && (one.high - two.high).abs() < tenth,
+                "{one:?} {two:?}"
+            );
+            assert!((one.found - 1.0).abs() < 1e-12);
+        }
+    }
+    let range = many.range(1, Figure::BUMP).unwrap();
+    assert!(range.low < 1.0 && range.high > 45.0, "{range:?}");
+    // Between the ends lies what is told.
+    let told = read(Side::Left)(&trials(&demo())[1], &[Figure::BUMP])[0];
+    assert!(matches!(told, Some(Value::Number(mm)) if range.low < mm && mm < range.high));
+    let words = many.words(1, Figure::BUMP_ENDED_BY);
+    assert_eq!(words[0].0, "tire to fender");
+    assert!((words.iter().map(|(_, share)| share).sum::<f64>() - 1.0).abs() < 1e-9, "{words:?}");
+    assert!(words[0].1 > 0.5 && words[0].1 < 0.75, "{words:?}");
+}
