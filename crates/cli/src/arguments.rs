@@ -12,6 +12,7 @@ const EXAMPLES: &str = "\
 Examples:
   scrubline report                           the demo truck, as it sits and with its plan
   scrubline report truck.json --units in     your own truck, in inches
+  scrubline spread truck.json                how far off each answer may be, and what would help
   scrubline sweep truck.json > truck.csv     every number over three inches of bump and droop
   scrubline open 'https://example.org/#1…'   the file behind a link
   scrubline setup truck.json --camber 0      shims, bolt, rods for what you want it to read
@@ -43,6 +44,16 @@ Examples:
   scrubline report truck.json --plan 2 --units in
   scrubline report truck.json --side right
   scrubline report truck.json --format csv > report.csv";
+
+const SPREAD_EXAMPLES: &str = "\
+Examples:
+  scrubline spread truck.json --units in
+  scrubline spread truck.json --plan 1 --format csv > spread.csv
+  scrubline spread truck.json --draws 10000
+
+A tape is read to a sixteenth of an inch, a ball's center in its boot to a quarter, an angle to
+a tenth of a degree; a guess is as far off as trucks of one class differ. Answers may be off by
+so much 19 times in 20. A change is known better: what is off before it is off behind it too.";
 
 const SETUP_EXAMPLES: &str = "\
 Examples:
@@ -117,6 +128,9 @@ pub(crate) enum Command {
     /// Set the truck as it sits and its plans side by side, at rest
     #[command(after_help = REPORT_EXAMPLES)]
     Report(Report),
+    /// Say how far off each answer may be, by how well the truck was measured, and what would help
+    #[command(after_help = SPREAD_EXAMPLES)]
+    Spread(Spread),
     /// Say what to turn, shim and screw for a ride height and an alignment
     #[command(after_help = SETUP_EXAMPLES)]
     Setup(Setup),
@@ -254,6 +268,29 @@ pub(crate) struct Report {
     pub(crate) format: Format,
     #[command(flatten)]
     pub(crate) printed: Printed,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Spread {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    #[command(flatten)]
+    pub(crate) one: OneSide,
+    /// How many times a truck is drawn as it might truly be, for what ends the travel and where
+    /// things come nearest
+    #[arg(long, value_name = "N", default_value_t = study::Draws::ENOUGH, value_parser = draws)]
+    pub(crate) draws: usize,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) printed: Printed,
+}
+
+/// A count of draws: fewer have no ends, and more take all day.
+fn draws(text: &str) -> Result<usize, String> {
+    let count = text.parse().map_err(|_| "not a whole number".to_owned())?;
+    if (40..=100_000).contains(&count) { Ok(count) } else { Err("40 to 100000".to_owned()) }
 }
 
 #[derive(Args, Debug)]

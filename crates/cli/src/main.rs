@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | setup | ways | bolt_up | work | picture -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | spread | setup | ways | bolt_up | work | picture -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -24,6 +24,7 @@ mod report;
 mod room;
 mod setup;
 mod source;
+mod spread;
 mod sweep;
 mod table;
 mod telling;
@@ -55,6 +56,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
     match command {
         Command::Sweep(asked) => sweep::run(asked, out)?,
         Command::Report(asked) => report::run(asked, out)?,
+        Command::Spread(asked) => spread::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
         Command::Ways(asked) => ways::run(asked, out)?,
         Command::Work(asked) => work::run(asked, out)?,

@@ -29,6 +29,15 @@ fn needs(of: Readable, truck: &OneSide) -> Vec<&'static str> {
     fields.into_iter().map(truck::Field::label).collect()
 }
 
+/// How far off a reading may be either way, mm or rad, as finely as tools differ.
+pub(crate) fn give(kind: Kind, tolerance: f64, units: Units) -> String {
+    match (kind, units) {
+        (Kind::Angle, _) => print_angle(tolerance, 2),
+        (_, Units::Inches) => print_number(tolerance / MM_PER_INCH, 3) + " in",
+        (_, Units::Millimetres) => Sort::Length.words(tolerance, units),
+    }
+}
+
 impl Read {
     fn sort(&self) -> Sort {
         if self.of.kind() == Kind::Angle { Sort::Angle } else { Sort::Length }
@@ -36,12 +45,7 @@ impl Read {
 
     /// In one line for people.
     pub(crate) fn said(&self, units: Units) -> String {
-        let give = self.reading.answer_tolerance();
-        let give = match (self.sort(), units) {
-            (Sort::Angle, _) => print_angle(give, 2),
-            (_, Units::Inches) => print_number(give / MM_PER_INCH, 3) + " in",
-            (sort, Units::Millimetres) => sort.words(give, units),
-        };
+        let give = give(self.of.kind(), self.reading.answer_tolerance(), units);
         let value = self.sort().words(self.reading.answer(), units);
         let mut said = format!(
             "{}: {value} ± {give}, by {}",

@@ -12,6 +12,7 @@ mod readings;
 mod report;
 mod setup;
 mod sides;
+mod spread;
 mod sweep;
 mod ways;
 mod work;
