@@ -19,12 +19,16 @@ pub(crate) const NAME: &str = "notices.txt";
 const OWN: &str = "Scrubline\nCopyright (c) 2026 the Scrubline authors\nMIT OR Apache-2.0, as you choose\n";
 
 /// The standard library is compiled in too, and is no package of the lock file.
-const STANDARD: &str = "Rust's standard library   MIT OR Apache-2.0   The Rust Project contributors; in it dlmalloc \
+const STANDARD: &str = "MIT OR Apache-2.0: Rust's standard library, by the Rust Project contributors; in it dlmalloc \
      (Alex Crichton), hashbrown (Amanieu d'Antras) and compiler-builtins (Jorge Aparicio), \
      under the same two licences";
 
 /// Where the words of the MIT licence begin, after the names of who grants it.
 const GRANT: &str = "Permission is hereby granted";
+
+/// Where the terms of the Apache License begin and end; the appendix behind them tells others how to use it.
+const TERMS: (&str, &str) = ("Apache License", "END OF TERMS AND CONDITIONS");
+const APPENDIX: (&str, &str) = ("APPENDIX: How to apply", "limitations under the License.");
 
 /// A package of others that is compiled into the page.
 #[derive(Debug, PartialEq)]
@@ -142,10 +146,21 @@ struct Text {
 }
 
 impl Texts {
-    /// Puts a package under the words of its licence; what stands before a grant is its own.
+    /// Puts a package under the words of its licence; what stands before a grant is its own, and so
+    /// is what a text has besides the terms of the Apache License, which all have alike.
     fn add(&mut self, package: String, text: &str) {
+        if let Some((terms, holder, rest)) = apart(text) {
+            self.put(package.clone(), holder, terms);
+            if rest.split_whitespace().next().is_some() {
+                self.put(package, String::new(), &rest);
+            }
+            return;
+        }
         let (head, words) = text.split_at(text.find(GRANT).unwrap_or(0));
-        let head = head.trim().to_owned();
+        self.put(package, head.trim().to_owned(), words);
+    }
+
+    fn put(&mut self, package: String, head: String, words: &str) {
         let same = |one: &str, other: &str| one.split_whitespace().eq(other.split_whitespace());
         let Some(found) = self.0.iter_mut().find(|other| same(&other.words, words)) else {
             self.0.push(Text { heads: vec![(vec![package], head)], words: words.to_owned() });
@@ -178,6 +193,34 @@ impl Texts {
     }
 }
 
+/// Of a text that holds the Apache License: its terms, who holds the copyright by the appendix, and what
+/// else there is.
+fn apart(text: &str) -> Option<(&str, String, String)> {
+    let from = text.find(TERMS.0)?;
+    let to = from + text[from..].find(TERMS.1)? + TERMS.1.len();
+    // The name of a licence alone is not the licence.
+    if !text[from..to].contains("Definitions.") {
+        return None;
+    }
+    let mut rest = text[to..].to_owned();
+    let mut holder = String::new();
+    let span = rest.split_once(APPENDIX.0).map(|(before, after)| (before.len(), after.find(APPENDIX.1)));
+    if let Some((begins, Some(length))) = span {
+        let ends = begins + APPENDIX.0.len() + length + APPENDIX.1.len();
+        let lines = rest[begins..ends].lines().map(str::trim);
+        let named = |line: &&str| line.starts_with("Copyright") && !line.contains(['[', '{']);
+        holder = lines.filter(named).collect::<Vec<_>>().join("\n");
+        rest.replace_range(begins..ends, "");
+    }
+    let before = text[..from].trim_end();
+    let rest = if before.is_empty() {
+        rest
+    } else {
+        format!("{before}\n\n(The Apache License 2.0: see there.)\n{rest}")
+    };
+    Some((&text[from..to], holder, rest.trim_matches('\n').to_owned()))
+}
+
 /// The list and the texts, the words of each once.
 fn together(packages: &[Package]) -> Result<String> {
     let grant = packages.iter().flat_map(|package| &package.texts).find_map(|text| {
@@ -186,7 +229,8 @@ fn together(packages: &[Package]) -> Result<String> {
         words.trim_end().ends_with("SOFTWARE.").then(|| format!("{GRANT}{words}"))
     });
     let grant = grant.context("no package of the page holds the words of the MIT licence")?;
-    let mut list = String::new();
+    // Under each licence, in the order of the first package that is under it.
+    let mut list: Vec<(&str, Vec<String>)> = Vec::new();
     let mut granted = Texts::default();
     let ours = "Copyright (c) 2026 the Scrubline authors";
     granted.add("Scrubline".to_owned(), &format!("{ours}\n\n{grant}"));
@@ -196,7 +240,14 @@ fn together(packages: &[Package]) -> Result<String> {
     );
     for Package { name, version, license, authors, texts } in packages {
         let title = format!("{name} {version}");
-        list += &format!("{title}   {license}   {authors}\n");
+        // Who holds the copyright stands above the words of the licence, where the package says so.
+        let is_named = texts.is_empty() || texts.iter().any(|text| text.contains("Copyright"));
+        let by = if is_named || authors.is_empty() { String::new() } else { format!(" ({authors})") };
+        let named = title.clone() + &by;
+        match list.iter_mut().find(|(other, _)| other == license) {
+            Some((_, packages)) => packages.push(named),
+            None => list.push((license, vec![named])),
+        }
         for text in texts {
             granted.add(title.clone(), text);
         }
@@ -207,6 +258,8 @@ fn together(packages: &[Package]) -> Result<String> {
             granted.add(title, &format!("Copyright (c) {holder}\n\n{grant}"));
         }
     }
+    let list: String =
+        list.iter().map(|(license, packages)| format!("{license}: {}\n", packages.join(", "))).collect();
     Ok(format!(
         "{OWN}\nThe page is compiled from Scrubline and from these packages of others. After the list come the\n\
          words of their licences; where a package leaves a choice that has MIT in it, that is taken.\n\n\
@@ -250,7 +303,10 @@ mod tests {
         let wanted = compiled_in(&project);
         assert!(wanted.len() > 30, "{wanted:?}");
         for package in &wanted {
-            assert!(list.contains(&format!("\n{package}   ")), "{package} is not in the list");
+            let named = list.lines().filter_map(|line| line.split_once(": "));
+            let is_named = |name: &str| name.split(" (").next() == Some(package);
+            let is_listed = named.flat_map(|(_, names)| names.split(", ")).any(is_named);
+            assert!(is_listed, "{package} is not in the list");
             let head = texts.lines().any(|line| line.split(", ").any(|name| name == package));
             assert!(head, "{package} has no text");
         }
@@ -292,6 +348,28 @@ mod tests {
         let unnamed = together(&[other(), package("MIT", "", &[])]).unwrap();
         assert!(unnamed.contains("Copyright (c) the authors of some\n"), "{unnamed}");
         assert!(together(&[package("MIT", "A", &[])]).is_err(), "nothing to take the words from");
+    }
+
+    /// Terms that are set otherwise are the same terms; who holds the copyright stays, and so does all else.
+    #[test]
+    fn the_terms_of_one_licence_stand_once() {
+        let terms = |indent: &str| {
+            format!("{indent}Apache License\n{indent}1. Definitions.\n{indent}END OF TERMS AND CONDITIONS")
+        };
+        let mut texts = Texts::default();
+        let appendix =
+            "\n\n  APPENDIX: How to apply it.\n  Copyright 2020 A\n  limitations under the License.";
+        texts.add("a 1.0.0".to_owned(), &(terms("   ") + appendix));
+        texts.add("b 1.0.0".to_owned(), &terms(""));
+        texts.add("c 1.0.0".to_owned(), &format!("Under both:\n{}\n\nPortions by C", terms("  ")));
+        let all = texts.print();
+        assert_eq!(all.matches("END OF TERMS").count(), 1, "{all}");
+        for part in ["a 1.0.0\nCopyright 2020 A\n", "b 1.0.0, c 1.0.0\n", "Under both:", "Portions by C"] {
+            assert!(all.contains(part), "{part} in {all}");
+        }
+        assert!(!all.contains("APPENDIX"), "{all}");
+        let named = "Licensed under the Apache License, Version 2.0";
+        assert_eq!(apart(named), None);
     }
 
     #[test]
