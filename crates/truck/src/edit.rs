@@ -26,6 +26,9 @@ pub enum Edit {
     MeasureAll(Vec<(Field, f64)>),
     /// Numbers measured at the right on their own; nothing leaves one as the left's.
     MeasureRight(Vec<(Field, Option<f64>)>),
+    /// Several numbers of the truck corrected in one move, by what was read off it: where they came from
+    /// stays as it was.
+    Correct(Vec<(Side, Field, f64)>),
     /// What was read off the truck as it sits, at a side; `None` takes the reading out.
     Read(Readable, Side, Option<Reading>),
     /// Where a number came from.
@@ -99,6 +102,7 @@ impl Design {
                     next.measure_right(*field, *value)?;
                 }
             }
+            Edit::Correct(values) => next.correct_all(values)?,
             Edit::Source(field, source) => next.truck.sources.set(*field, *source),
             Edit::OwnTruck => next.start_own(),
             Edit::Read(of, side, reading) => next.read(*of, *side, *reading)?,
@@ -156,6 +160,17 @@ impl Design {
         let sources = &mut self.truck.sources;
         if [sources.rule(), sources.of(field)].contains(&Source::Assumed) {
             sources.set(field, field.source_when_entered());
+        }
+        Ok(())
+    }
+
+    fn correct_all(&mut self, values: &[(Side, Field, f64)]) -> Result<(), EditError> {
+        for (side, field, value) in values.iter().copied() {
+            let kept = field.accept(value).ok_or(EditError::OutOfLimits(field))?;
+            match side {
+                Side::Left => field.put(&mut self.truck, Some(kept)),
+                Side::Right => self.measure_right(field, Some(kept))?,
+            }
         }
         Ok(())
     }
