@@ -17,6 +17,7 @@
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
 //! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step | ± |
+//! | which numbers agree best with what was read? | [`Fitting`], step by step | [`Fit`] |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -61,7 +62,10 @@ pub use setting::{
     alignment, lowest_height, many_pieces, setting,
 };
 pub use sides::{LeftRight, left_and_right};
-pub use spread::{COVERAGE, Doubt, Draws, Input, Inputs, Range, Sensitivities, Shape, Spreading};
+pub use spread::{
+    COVERAGE, Disagreement, Doubt, Draws, Fit, Fitting, Input, Inputs, Moved, NoFit, Range, Refit,
+    Sensitivities, Shape, Spreading,
+};
 pub use springing::{Springing, Trouble};
 pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};
 pub use steering::{Link, Lock, NoSteering, Steering, Turn};

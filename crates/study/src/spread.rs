@@ -7,11 +7,13 @@
 //! Spreads are of two standard deviations, 19 times in 20: what people mean by "give or take".
 
 mod doubt;
+mod fit;
 mod input;
 mod sampled;
 mod search;
 
 pub use doubt::{Doubt, Shape};
+pub use fit::{Disagreement, Fit, Fitting, Moved, NoFit, Refit};
 pub use input::{Input, Inputs};
 pub use sampled::{Draws, Range};
 pub use search::Spreading;
@@ -72,6 +74,26 @@ impl Sensitivities {
         let squares = squares.unwrap_or_default();
         let sum: f64 = squares.iter().sum();
         if sum > 0.0 { squares.iter().map(|square| square / sum).collect() } else { Vec::new() }
+    }
+
+    /// Takes in that an answer is known to be as it is: what it has of every other's error is known too.
+    /// Of the rows each is a direction at right angles to the others, and that of the answer is left out.
+    ///
+    /// # Source
+    /// The least-squares update of a linear model, by its square root.
+    pub fn observe(&mut self, answer: usize) {
+        let Some(known) = self.moves(answer).collect::<Option<Vec<f64>>>() else { return };
+        let size: f64 = known.iter().map(|by| by * by).sum();
+        if size <= 0.0 {
+            return;
+        }
+        for other in 0..self.rows.first().map_or(0, Vec::len) {
+            let along: Option<f64> = self.moves(other).zip(&known).map(|(by, known)| Some(by? * known)).sum();
+            let Some(along) = along else { continue };
+            for (row, known) in self.rows.iter_mut().zip(&known) {
+                row[other] = row[other].map(|by| by - along / size * known);
+            }
+        }
     }
 
     /// What the spread of an answer would be if another one were read off the truck, give or take
@@ -215,6 +237,23 @@ mod tests {
         near(found.spread_if_read(0, 2, 0.1), 5.0, 1e-12);
         // A reading as poor as what was known of `a` takes half of its variance.
         near(found.spread_if_read(0, 1, 3.0), (16_f64 + 4.5).sqrt(), 1e-12);
+    }
+
+    /// By hand, as the one above and taken in for good: `a` of two known alike and read as well as it was
+    /// known halves in its variance; both readings of a sum and of a part of it come to the other part.
+    #[test]
+    fn what_is_taken_in_is_known_of_all() {
+        // Columns: a + b, a, a as read; rows: a, b, and the error of the reading.
+        let mut found = Sensitivities::default();
+        for row in [[3.0, 3.0, 3.0], [4.0, 0.0, 0.0], [0.0, 0.0, 3.0]] {
+            found.put(row.map(Some).to_vec());
+        }
+        found.observe(2);
+        near(found.spread(1), COVERAGE * 4.5_f64.sqrt(), 1e-12);
+        near(found.spread(0), COVERAGE * (16_f64 + 4.5).sqrt(), 1e-12);
+        found.observe(1);
+        near(found.spread(1), 0.0, 1e-12);
+        near(found.spread(0), COVERAGE * 4.0, 1e-12);
     }
 
     /// What is gone where a number moves is not known, and no answer beside it suffers.

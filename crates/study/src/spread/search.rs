@@ -2,9 +2,12 @@
 
 use super::{Doubt, Input, Inputs, Sensitivities};
 use crate::figure::{Figure, Trial, Value, Values};
-use truck::Side;
+use truck::{Plan, Readable, Reading, Readings, Side};
 
 /// A search for how far off figures of a truck and of its plans may be.
+///
+/// What was read off the truck and the drawn points say too narrows all else that shares their
+/// errors: such a reading was taken in, by [`Fitting`](super::Fitting) or by chance.
 ///
 /// A step reads one truck, so that a page can do it between frames. Figures that switch
 /// ([`Figure::switches`]) are left out: of what jumps no slope says anything; see
@@ -13,6 +16,7 @@ use truck::Side;
 pub struct Spreading {
     side: Side,
     figures: Vec<Figure>,
+    /// The plans, and where anything was read the truck as it sits again, as if nothing was.
     trials: Vec<Trial>,
     inputs: Inputs,
     /// The answers as they are: each figure of the first truck, then of the next.
@@ -38,7 +42,15 @@ impl Spreading {
     #[must_use]
     pub fn new(trials: Vec<Trial>, side: Side, figures: &[Figure]) -> Self {
         let inputs = Inputs::of(&trials);
-        let figures = figures.iter().copied().filter(|figure| !figure.switches()).collect();
+        let mut figures: Vec<_> = figures.iter().copied().filter(|figure| !figure.switches()).collect();
+        let mut trials = trials;
+        for (of, _) in read_at(&trials, side) {
+            let figure = Figure::of_reading(of);
+            if !figures.contains(&figure) {
+                figures.push(figure);
+            }
+        }
+        trials.extend(unread(&trials));
         let probes = [Probe::default(), Probe::default()];
         let found = Sensitivities::default();
         Self { side, figures, trials, inputs, own: Vec::new(), next: 0, probes, found }
@@ -53,16 +65,50 @@ impl Spreading {
         } else if let Some((input, doubt)) = self.inputs.list().get(self.next).copied() {
             match input {
                 Input::Reading(side, of) => {
-                    let is_told = |figure: &Figure| figure.readable() == Some(of) && side == self.side;
-                    let by = |figure: &Figure| Some(if is_told(figure) { doubt.standard } else { 0.0 });
-                    let row: Vec<_> = self.figures.iter().map(by).collect();
-                    self.found.put(row.repeat(self.trials.len()));
+                    let row = self.read_row(side, of, doubt.standard);
+                    self.found.put(row);
                     self.next += 1;
                 }
                 _ => self.probe(input, doubt, read),
             }
         }
-        self.is_done()
+        let is_done = self.is_done();
+        if is_done {
+            self.take_in();
+        }
+        is_done
+    }
+
+    /// How the error of a reading, by one deviation, stands in what is told by it and in itself.
+    fn read_row(&self, side: Side, of: Readable, standard: f64) -> Vec<Option<f64>> {
+        let told = |figure: &Figure| figure.readable() == Some(of) && side == self.side;
+        let itself = |figure: &Figure| *figure == Figure::of_reading(of) && side == self.side;
+        let mut row = Vec::with_capacity(self.answers());
+        for at in 1..=self.trials.len() {
+            // The truth is less than what is told by as much as the tool read too much.
+            let is_last = at == self.trials.len();
+            let by = |figure: &Figure| match (is_last, told(figure), itself(figure)) {
+                (true, _, true) => standard,
+                (false, true, _) => -standard,
+                _ => 0.0,
+            };
+            row.extend(self.figures.iter().map(|figure| Some(by(figure))));
+        }
+        row
+    }
+
+    /// Takes in what was read, where the drawn points say so too.
+    fn take_in(&mut self) {
+        let last = self.trials.len() - 1;
+        for (of, reading) in read_at(&self.trials, self.side) {
+            let figure = Figure::of_reading(of);
+            let Some(place) = self.figures.iter().position(|other| *other == figure) else { continue };
+            let answer = last * self.figures.len() + place;
+            let agrees = |own: f64| (own - reading.answer()).abs() <= reading.answer_tolerance();
+            if self.own[answer].is_some_and(agrees) {
+                self.found.observe(answer);
+            }
+        }
     }
 
     /// How many answers there are.
@@ -130,6 +176,24 @@ impl Spreading {
         self.found.spread_between(self.answer(one, figure)?, self.answer(other, figure)?)
     }
 
+    /// The reading off the truck as it sits that would narrow a figure of a truck most, were the points
+    /// made to fit it, with the spread that this would leave; `None` where none nearly halves it.
+    /// Readings are taken to be as good as is usual for their first tool.
+    #[must_use]
+    pub fn next_reading(&self, at: usize, figure: Figure) -> Option<(Readable, f64)> {
+        let answer = self.answer(at, figure)?;
+        let now = self.found.spread(answer)?;
+        let truck = &self.trials.first()?.truck;
+        let open = Readable::ALL.iter().copied().filter(|of| truck.readings.get(*of, self.side).is_none());
+        let narrowed = open.filter_map(|of| {
+            let read = self.answer(0, Figure::of_reading(of))?;
+            let tolerance = of.tools()[0].usual_tolerance(of.kind());
+            Some((of, self.found.spread_if_read(answer, read, tolerance)?))
+        });
+        let best = narrowed.reduce(|best, other| if other.1 < best.1 { other } else { best });
+        best.filter(|(_, left)| *left < 0.6 * now)
+    }
+
     /// The numbers that move a figure of a truck, with the share of each in the square of its
     /// spread, the greatest first.
     #[must_use]
@@ -140,6 +204,22 @@ impl Spreading {
         causes.sort_by(|one, two| two.1.total_cmp(&one.1));
         causes
     }
+}
+
+/// What was read at a side that follows smoothly.
+fn read_at(trials: &[Trial], side: Side) -> Vec<(Readable, Reading)> {
+    let Some(first) = trials.first() else { return Vec::new() };
+    let here =
+        first.truck.readings.iter().filter(|(at, of, _)| *at == side && !Figure::of_reading(*of).switches());
+    here.map(|(_, of, reading)| (*of, *reading)).collect()
+}
+
+/// The truck as it sits as if nothing was read off it; `None` where nothing was.
+pub(super) fn unread(trials: &[Trial]) -> Option<Trial> {
+    let first = trials.first().filter(|first| !first.truck.readings.is_empty())?;
+    let mut truck = first.truck.clone();
+    truck.readings = Readings::default();
+    Some(Trial::new(&truck, Plan::NOTHING))
 }
 
 fn number(value: Option<Value>) -> Option<f64> {

@@ -1,0 +1,357 @@
+//! Readings that correct the points: the numbers that agree best with a tape and with what was read.
+
+use super::search::unread;
+use super::{COVERAGE, Input, Inputs};
+use crate::figure::{Figure, Trial, Value, Values};
+use nalgebra::{DMatrix, DVector};
+use truck::{Edit, Readable, Side, Truck};
+
+/// Beyond so many deviations of what all else predicts a reading is an error.
+const ERROR: f64 = 3.6;
+/// By so many times other readings narrow what is expected of one, for them to say that it is wrong.
+const SEPARATED: f64 = 2.0;
+/// A step of every number that is less than this share of its deviation moves nothing.
+const STILL: f64 = 1e-7;
+/// More steps than any truck took.
+const MOST: u32 = 200;
+/// The share of a deviation by which a number is moved to see what follows.
+const PROBE: f64 = 0.01;
+
+/// A search for the numbers of a truck that agree best with how well each was measured and with what
+/// was read off it, to be taken on in steps.
+///
+/// # Source
+/// Least squares with a prior by Gauss and Newton: of `z`, numbers in their own deviations, the sum
+/// `|z|² + Σ ((read − model) / deviation)²` is least where `z = Jᵀ (J Jᵀ + R)⁻¹ (read − model + J z)`.
+#[derive(Clone, Debug)]
+pub struct Fitting {
+    trial: Trial,
+    side: Side,
+    readings: Vec<Refit>,
+    /// Numbers that may move what was read, each with its deviation.
+    inputs: Vec<(Input, f64)>,
+    /// How far each is moved, in its own deviations.
+    moved: DVector<f64>,
+    /// The model at those numbers, each in deviations of its reading.
+    model: Option<DVector<f64>>,
+    /// Its slopes as far as they are known: a column a number.
+    slopes: Vec<DVector<f64>>,
+    up: Option<DVector<f64>>,
+    /// Where the numbers were before the step under way, and the sum of squares there.
+    from: Option<(DVector<f64>, f64)>,
+    /// Whether no step is left that makes the sum less.
+    is_least: bool,
+    steps: u32,
+}
+
+/// Why nothing can be fitted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NoFit {
+    /// Nothing was read that follows from the points.
+    #[error("nothing was read off the truck that its points could fit")]
+    NothingRead,
+    /// The truck does not stand, or does not with its numbers off by as much as they may be.
+    #[error("the truck does not stand with its numbers off by as much as they may be")]
+    FallsApart,
+    /// The steps go on and on.
+    #[error("no numbers were found that agree best")]
+    NoEnd,
+}
+
+/// What was read, beside what the model says before and after the fit. Core units.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Refit {
+    /// Of what.
+    pub of: Readable,
+    /// What was read.
+    pub read: f64,
+    /// How far off that may be either way.
+    pub tolerance: f64,
+    /// What the model says as the truck was measured.
+    pub before: f64,
+    /// What it says of the fitted numbers.
+    pub after: f64,
+    /// How far it lies from what all else predicts of it, in deviations of that; + more.
+    pub apart: f64,
+}
+
+/// A number that a fit moves.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moved {
+    /// Which.
+    pub input: Input,
+    /// By how much, in the core's unit.
+    pub by: f64,
+    /// How far off it may be either way, as measured.
+    pub spread_before: f64,
+    /// The same by all that was read.
+    pub spread_after: f64,
+}
+
+impl Moved {
+    /// Whether it is known that this number was off, and not another in its place: its own spread halved.
+    #[must_use]
+    pub fn is_known(&self) -> bool {
+        self.spread_after <= 0.5 * self.spread_before
+    }
+}
+
+/// How readings contradict what else is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Disagreement {
+    /// This one does, and without it all others agree.
+    Of(Readable),
+    /// Some do, and which of them is not known.
+    Among,
+}
+
+/// The numbers that agree best with all that was measured and read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fit {
+    /// What is moved, by the numbers' ids.
+    pub moved: Vec<Moved>,
+    /// What was read.
+    pub readings: Vec<Refit>,
+    /// What cannot be so.
+    pub disagreement: Option<Disagreement>,
+}
+
+impl Fit {
+    /// The edit that moves the numbers, as one: where they came from stays as it was.
+    #[must_use]
+    pub fn edit(&self, truck: &Truck) -> Edit {
+        let moved = self.moved.iter().filter_map(|moved| {
+            let (side, field, value) = match moved.input {
+                Input::Number(field) => (Side::Left, field, field.get(truck)?),
+                Input::Right(field) => (Side::Right, field, truck.right.get(field)?),
+                Input::Reading(..) | Input::Change(..) => return None,
+            };
+            // Less than is kept of it moves nothing.
+            let to = field.nearest(value + moved.by)?;
+            (field.nearest(value)?.to_bits() != to.to_bits()).then_some((side, field, to))
+        });
+        Edit::Correct(moved.collect())
+    }
+}
+
+impl Fitting {
+    /// A search for a truck as it sits, by what was read at a side.
+    ///
+    /// # Errors
+    /// [`NoFit::NothingRead`] where nothing was read there that follows smoothly.
+    pub fn new(as_it_sits: &Trial, side: Side) -> Result<Self, NoFit> {
+        let trials = std::slice::from_ref(as_it_sits);
+        let trial = unread(trials).ok_or(NoFit::NothingRead)?;
+        let here = as_it_sits.truck.readings.iter().filter(|(at, ..)| *at == side);
+        let readings: Vec<_> = here
+            .filter(|(_, of, _)| !Figure::of_reading(*of).switches())
+            .map(|(_, of, reading)| Refit {
+                of: *of,
+                read: reading.answer(),
+                tolerance: reading.answer_tolerance(),
+                before: 0.0,
+                after: 0.0,
+                apart: 0.0,
+            })
+            .collect();
+        if readings.is_empty() {
+            return Err(NoFit::NothingRead);
+        }
+        let moves = |input: Input| {
+            readings.iter().any(|reading| input.may_move(Figure::of_reading(reading.of), 0, &trial))
+        };
+        let inputs = Inputs::of(trials);
+        let inputs = inputs.list().iter().filter(|(input, _)| moves(*input));
+        let inputs: Vec<_> = inputs.map(|(input, doubt)| (*input, doubt.standard)).collect();
+        let moved = DVector::zeros(inputs.len());
+        Ok(Self {
+            trial,
+            side,
+            readings,
+            inputs,
+            moved,
+            model: None,
+            slopes: Vec::new(),
+            up: None,
+            from: None,
+            is_least: false,
+            steps: 0,
+        })
+    }
+
+    /// The side that it is of.
+    #[must_use]
+    pub const fn side(&self) -> Side {
+        self.side
+    }
+
+    /// Reads one truck, of which `read` gives the values of figures in their order; the fit once it is
+    /// found.
+    ///
+    /// # Errors
+    /// [`NoFit`] says why there is none.
+    pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Option<Fit>, NoFit> {
+        let Some(model) = self.model.clone() else {
+            self.arrive(read)?;
+            return Ok(None);
+        };
+        let at = self.slopes.len();
+        if at < self.inputs.len() {
+            let way = if self.up.is_none() { PROBE } else { -PROBE };
+            let there = self.read(Some((at, way)), read).unwrap_or_else(|| model.clone());
+            match self.up.take() {
+                None => self.up = Some(there),
+                Some(up) => self.slopes.push((up - there) / (2.0 * PROBE)),
+            }
+            return Ok(None);
+        }
+        let slopes = DMatrix::from_columns(&self.slopes);
+        // In deviations of the readings, whose own variance is one.
+        let expected =
+            &slopes * slopes.transpose() + DMatrix::identity(self.readings.len(), self.readings.len());
+        let inverse = expected.cholesky().ok_or(NoFit::FallsApart)?.inverse();
+        let off = self.read_off() - &model;
+        let sum = self.moved.norm_squared() + off.norm_squared();
+        let surprise = off + &slopes * &self.moved;
+        let to = slopes.transpose() * (&inverse * &surprise);
+        if self.is_least || (&to - &self.moved).amax() < STILL {
+            return Ok(Some(self.finished(&model, &slopes, &inverse, &surprise)));
+        }
+        self.from = Some((std::mem::replace(&mut self.moved, to), sum));
+        (self.model, self.slopes) = (None, Vec::new());
+        Ok(None)
+    }
+
+    /// What was read, each in its own deviations.
+    fn read_off(&self) -> DVector<f64> {
+        let read = self.readings.iter().map(|reading| reading.read / reading.tolerance * COVERAGE);
+        DVector::from_iterator(self.readings.len(), read)
+    }
+
+    /// Reads the model where a step leads; one that makes the sum of squares more, or the truck fall
+    /// apart, is halved.
+    fn arrive(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<(), NoFit> {
+        self.steps += 1;
+        if self.steps > MOST {
+            return Err(NoFit::NoEnd);
+        }
+        let model = self.read(None, read);
+        let Some((from, before)) = self.from.take() else {
+            let model = model.ok_or(NoFit::FallsApart)?;
+            for (reading, model) in self.readings.iter_mut().zip(&model) {
+                reading.before = model * reading.tolerance / COVERAGE;
+            }
+            self.model = Some(model);
+            return Ok(());
+        };
+        let sum =
+            model.as_ref().map(|model| self.moved.norm_squared() + (self.read_off() - model).norm_squared());
+        if sum.is_some_and(|sum| sum <= before) {
+            self.model = model;
+        } else if (&self.moved - &from).amax() < STILL {
+            // At a crease, as where another edge is nearest, every step leads up.
+            (self.moved, self.is_least) = (from, true);
+            self.model = self.read(None, read);
+        } else {
+            self.moved = (&self.moved + &from) / 2.0;
+            self.from = Some((from, before));
+        }
+        Ok(())
+    }
+
+    /// The search in one go.
+    ///
+    /// # Errors
+    /// As [`Fitting::step`].
+    pub fn finish(mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Fit, NoFit> {
+        loop {
+            if let Some(fit) = self.step(read)? {
+                return Ok(fit);
+            }
+        }
+    }
+
+    /// The model at the numbers so far, one of them a deviation further; each answer in deviations of
+    /// its reading. `None` where one is not there.
+    fn read(
+        &self,
+        further: Option<(usize, f64)>,
+        read: &dyn Fn(&Trial, &[Figure]) -> Values,
+    ) -> Option<DVector<f64>> {
+        let mut trial = self.trial.clone();
+        for (at, (input, standard)) in self.inputs.iter().enumerate() {
+            let more = further.filter(|(which, _)| *which == at).map_or(0.0, |(_, way)| way);
+            input.shift((self.moved[at] + more) * standard, 0, &mut trial);
+        }
+        let figures: Vec<_> = self.readings.iter().map(|reading| Figure::of_reading(reading.of)).collect();
+        let values = read(&trial, &figures).into_iter().zip(&self.readings);
+        let scaled = values.map(|(value, reading)| match value {
+            Some(Value::Number(number)) => Some(number / reading.tolerance * COVERAGE),
+            _ => None,
+        });
+        Some(DVector::from_vec(scaled.collect::<Option<Vec<_>>>()?))
+    }
+
+    fn finished(
+        &self,
+        model: &DVector<f64>,
+        slopes: &DMatrix<f64>,
+        inverse: &DMatrix<f64>,
+        surprise: &DVector<f64>,
+    ) -> Fit {
+        let weighed = inverse * slopes;
+        let moved = self.inputs.iter().enumerate().map(|(at, (input, standard))| {
+            let told: f64 = slopes.column(at).dot(&weighed.column(at));
+            let spread_before = COVERAGE * standard;
+            Moved {
+                input: *input,
+                by: self.moved[at] * standard,
+                spread_before,
+                spread_after: spread_before * (1.0 - told).max(0.0).sqrt(),
+            }
+        });
+        let apart = apart(inverse, surprise);
+        let readings = self.readings.iter().enumerate().map(|(at, reading)| Refit {
+            after: model[at] * reading.tolerance / COVERAGE,
+            apart: apart[at],
+            ..*reading
+        });
+        let all: Vec<usize> = (0..self.readings.len()).collect();
+        let worst = |left_out: Option<usize>| {
+            let kept: Vec<_> = all.iter().copied().filter(|at| Some(*at) != left_out).collect();
+            self.worst(slopes, surprise, &kept)
+        };
+        let is_wrong = |farthest: f64| farthest > ERROR;
+        // Another reading says what it should have been, and not the tape alone.
+        let is_separated = |at: usize| {
+            let by_tape = 1.0 + slopes.row(at).norm_squared();
+            inverse[(at, at)] * by_tape >= SEPARATED
+        };
+        let disagreement = is_wrong(worst(None)).then(|| {
+            let mut cures = all.iter().copied().filter(|at| !is_wrong(worst(Some(*at))));
+            match (cures.next(), cures.next()) {
+                (Some(at), None) if is_separated(at) => Disagreement::Of(self.readings[at].of),
+                _ => Disagreement::Among,
+            }
+        });
+        Fit { moved: moved.collect(), readings: readings.collect(), disagreement }
+    }
+
+    /// How far the worst of some readings lies from what the others and the tape predict, in deviations.
+    fn worst(&self, slopes: &DMatrix<f64>, surprise: &DVector<f64>, kept: &[usize]) -> f64 {
+        let (slopes, surprise) = (slopes.select_rows(kept), surprise.select_rows(kept));
+        let expected = &slopes * slopes.transpose() + DMatrix::identity(kept.len(), kept.len());
+        let Some(inverse) = expected.cholesky().map(|found| found.inverse()) else { return 0.0 };
+        apart(&inverse, &surprise).amax()
+    }
+}
+
+/// How far each reading lies from what all else predicts of it, in deviations of that.
+///
+/// # Source
+/// Of a normal distribution with the inverse covariance `K` and a surprise `d`, one less the prediction
+/// from all others is `(K d)ᵢ / Kᵢᵢ`, of the variance `1 / Kᵢᵢ`.
+fn apart(inverse: &DMatrix<f64>, surprise: &DVector<f64>) -> DVector<f64> {
+    let weighed = inverse * surprise;
+    DVector::from_fn(weighed.len(), |at, _| weighed[at] / inverse[(at, at)].sqrt())
+}
