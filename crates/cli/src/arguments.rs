@@ -55,6 +55,15 @@ A tape is read to a sixteenth of an inch, a ball's center in its boot to a quart
 a tenth of a degree; a guess is as far off as trucks of one class differ. Answers may be off by
 so much 19 times in 20. A change is known better: what is off before it is off behind it too.";
 
+const FIT_EXAMPLES: &str = "\
+Examples:
+  scrubline fit truck.json --units in
+  scrubline fit truck.json --format json > fitted.json
+
+Every number moves as little as it may, by how well it was measured, until the drawn truck says
+what was read. Answers get better long before points do: of two balls that share a caster's error
+neither is known to have been off. Readings that contradict each other or the tape move nothing.";
+
 const SETUP_EXAMPLES: &str = "\
 Examples:
   scrubline setup truck.json --height '9 1/2 in' --camber 0 --caster 2.5 --toe 0.1
@@ -131,6 +140,9 @@ pub(crate) enum Command {
     /// Say how far off each answer may be, by how well the truck was measured, and what would help
     #[command(after_help = SPREAD_EXAMPLES)]
     Spread(Spread),
+    /// Find the numbers that agree best with what was read off the truck, and move to them
+    #[command(after_help = FIT_EXAMPLES)]
+    Fit(Fit),
     /// Say what to turn, shim and screw for a ride height and an alignment
     #[command(after_help = SETUP_EXAMPLES)]
     Setup(Setup),
@@ -285,6 +297,29 @@ pub(crate) struct Spread {
     pub(crate) format: Format,
     #[command(flatten)]
     pub(crate) printed: Printed,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Fit {
+    /// A JSON file, a link, its code, or - for standard input; left out, the demo truck
+    pub(crate) design: Option<OsString>,
+    #[command(flatten)]
+    pub(crate) one: OneSide,
+    /// What would move, for people, or the JSON file with its numbers moved
+    #[arg(long, value_enum, default_value_t = FitFormat::Text)]
+    pub(crate) format: FitFormat,
+    /// Units of lengths in the text
+    #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
+    pub(crate) units: UnitsChoice,
+}
+
+/// How to print a fit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FitFormat {
+    /// What would move, in lines
+    Text,
+    /// The file with its numbers moved
+    Json,
 }
 
 /// A count of draws: fewer have no ends, and more take all day.

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | spread | setup | ways | bolt_up | work | picture -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | spread | fit | setup | ways | bolt_up | work | picture -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -16,6 +16,7 @@ mod bolt_up;
 mod cautions;
 mod failure;
 mod figures;
+mod fit;
 mod link;
 mod open;
 mod picture;
@@ -57,6 +58,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
         Command::Sweep(asked) => sweep::run(asked, out)?,
         Command::Report(asked) => report::run(asked, out)?,
         Command::Spread(asked) => spread::run(asked, out)?,
+        Command::Fit(asked) => fit::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
         Command::Ways(asked) => ways::run(asked, out)?,
         Command::Work(asked) => work::run(asked, out)?,

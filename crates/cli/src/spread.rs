@@ -12,10 +12,9 @@ use drawing::{CANNOT_TELL, is_lost, range_in_words, spread_in_words};
 use sharing::Units;
 use std::io::{self, Write};
 use study::{
-    Clearances, Draws, Figure, Input, Pair, Spreading, Stance, Studied, Studies as _, Topic, Trial, Value,
-    Values,
+    Clearances, Draws, Figure, Input, Pair, Spreading, Stance, Studied, Topic, Trial, Value, Values,
 };
-use truck::{Readable, Side};
+use truck::{Kind, Side};
 
 /// What people ask for; the data has every figure.
 const ASKED: [Figure; 17] = [
@@ -334,31 +333,27 @@ impl<'a> Page<'a> {
                 writeln!(out, "\nWhat makes the truck's own answers so, and what would help:")?;
                 begun = true;
             }
-            writeln!(
-                out,
-                "  {} {said}: {}.{}",
-                figure.label(),
-                named.join(", "),
-                self.read_off(figure, spread)
-            )?;
+            writeln!(out, "  {} {said}: {}.{}", figure.label(), named.join(", "), self.next(figure))?;
         }
         Ok(())
     }
 
-    /// With what the figure is read off the truck, where that is better.
-    fn read_off(&self, figure: Figure, spread: f64) -> String {
-        let is_own = |of: &Readable| Figure::of_reading(*of) == figure;
-        let truck = &self.tellers[0].studied.rest().fitted.measured;
-        let Some(of) = figure.readable().filter(is_own).filter(|_| figure.reading(truck).is_none()) else {
-            return String::new();
+    /// The reading that would help most, with what it would leave.
+    fn next(&self, figure: Figure) -> String {
+        let Some((of, left)) = self.slopes.next_reading(0, figure) else { return String::new() };
+        let tool = of.tools()[0].label();
+        let left = match figure.sort() {
+            study::Sort::Length => readings::give(Kind::Length, left, self.units),
+            study::Sort::Angle => readings::give(Kind::Angle, left, self.units),
+            sort => Sort::from(sort).words(left, self.units),
         };
-        let tool = of.tools()[0];
-        let tolerance = tool.usual_tolerance(of.kind());
-        if tolerance > 0.8 * spread {
-            return String::new();
+        if Figure::of_reading(of) == figure {
+            return format!(" Read off the truck by {tool}: ± {left}.");
         }
-        let give = readings::give(of.kind(), tolerance, self.units);
-        format!(" Read off the truck by {}: ± {give}.", tool.label())
+        format!(
+            " {} read off the truck by {tool}, and the points made to fit: ± {left}.",
+            Figure::of_reading(of).label()
+        )
     }
 
     fn name(&self, input: Input) -> String {

@@ -5,6 +5,7 @@
 mod bad_input;
 mod bolt_up;
 mod designs;
+mod fit;
 mod marks;
 mod picture;
 mod published_car;
