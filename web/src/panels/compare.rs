@@ -7,8 +7,10 @@ use crate::panels::parts::name_field;
 use crate::panels::read_off::{in_place, measured};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
-use crate::told::{COMPARED, FENDER, Known, RAIL, bump_mm, model_says, rests_on, said, write};
-use drawing::{Units, harder_in_words, hold_in_words, marked};
+use crate::told::{
+    COMPARED, FENDER, Known, RAIL, Spread, bump_mm, model_says, rests_on, said, spread_of, write,
+};
+use drawing::{CANNOT_TELL, Units, harder_in_words, hold_in_words, is_lost, marked};
 use measure::{fixed, print_length, signed};
 use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told};
 use truck::{Edit, MOST_PROPOSALS, ProposalId, Side};
@@ -85,8 +87,21 @@ fn card(page: Page, id: ProposalId) -> Node {
 pub(crate) struct Cell {
     /// The number.
     pub(crate) value: String,
+    /// How far off it may be.
+    pub(crate) spread: String,
     /// The difference, or what is to be said of it.
     pub(crate) note: String,
+}
+
+impl Cell {
+    /// The number with how far off it may be, or what is said in its place.
+    pub(crate) fn said(&self) -> String {
+        match (self.value.is_empty(), self.spread.is_empty()) {
+            (true, _) => self.note.clone(),
+            (false, true) => self.value.clone(),
+            (false, false) => [&self.value, " ", &self.spread].concat(),
+        }
+    }
 }
 
 /// A row of the table.
@@ -148,7 +163,10 @@ fn table(page: Page, answers: Answers) -> Node {
             let chosen = chosen();
             let cell = |(at, cell): (usize, &Cell)| {
                 let (value, note) = (write(el("b"), &cell.value), write(el("small"), &cell.note));
-                mark(el("td").child(value).child(note), at == chosen)
+                let spread = block("small", "spread").text(&cell.spread);
+                // What is said in words is not off by so much.
+                let spread = (!cell.value.is_empty()).then_some(spread);
+                mark(el("td").child(value).children(spread).child(note), at == chosen)
             };
             sheet.with(|sheet| sheet.rows[at].cells.iter().enumerate().map(cell).collect())
         };
@@ -185,10 +203,11 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
         .collect();
     let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
         (Some(now), Some(before)) => {
-            let told = figure.told(now, rests_on(known, figure, now.rest()));
-            cell(&told, now, before, units)
+            let spread = spread_of(known, figure, now.rest());
+            let told = figure.told_within(now, rests_on(known, figure, now.rest()), spread.margin());
+            cell(&told, spread, now, before, units)
         }
-        _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned() },
+        _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned(), ..Cell::default() },
     };
     let row = |figure: Figure| {
         let name = match figure.sort() {
@@ -201,11 +220,18 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
 }
 
 /// What is told of a figure, and how it differs from as measured.
-fn cell(told: &Told, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> Cell {
-    let words = |words: String| Cell { value: String::new(), note: marked(words, told.is_guess()) };
+fn cell(told: &Told, spread: Spread, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> Cell {
+    let words = |words: String| Cell { note: marked(words, told.is_guess()), ..Cell::default() };
     let note = match (told.value, told.figure.read(before)) {
         (Some(study::Value::Words(said)), _) => return words(said.to_owned()),
         (Some(study::Value::Hold(hold)), _) => return words(hold_in_words(&hold, units)),
+        (Some(study::Value::Number(now)), Some(study::Value::Number(before)))
+            if spread
+                .change
+                .is_some_and(|spread| is_lost(told.figure.sort(), now - before, spread, units)) =>
+        {
+            CANNOT_TELL.to_owned()
+        }
         (Some(study::Value::Number(now)), Some(study::Value::Number(before))) => {
             differs(told.figure, now, before, units)
         }
@@ -228,7 +254,8 @@ fn cell(told: &Told, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> C
         },
         None => note,
     };
-    Cell { value: said(told, units), note: note + &model_says(told, now.rest(), units) }
+    let spread = if told.number().is_some() { spread.said(told.figure, units) } else { String::new() };
+    Cell { value: said(told, units), spread, note: note + &model_says(told, now.rest(), units) }
 }
 
 /// How much less or more a number is than before.

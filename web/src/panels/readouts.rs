@@ -6,7 +6,8 @@ use crate::format::{lower_or_higher, readout_style};
 use crate::signals::Derived;
 use crate::state::{Page, Panel};
 use crate::told::{
-    FENDER, Live, MEASURED, RAIL, TILES, model_says, rests_on_in, said, spoken, spoken_measured,
+    FENDER, Known, Live, MEASURED, RAIL, Spread, TILES, model_says, rests_on_in, said, spoken,
+    spoken_measured, spread_of,
 };
 use drawing::Units;
 use measure::{print_length, signed};
@@ -22,6 +23,8 @@ struct Readout {
     note: String,
     /// The rest of it, where the bump stop is met only later.
     stop: String,
+    /// How far off it may be.
+    spread: String,
     /// Whether the note tells of a loss.
     warn: bool,
 }
@@ -41,7 +44,13 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
             let pose = if of_pose { pose } else { Some(now.rest.pose) };
             answers.known.with(|known| rests_on_in(known, figure, now.rest, pose))
         };
-        tiles(&now, &Live::of(before, pose_before, &[], None), &marks, page.units())
+        // What was measured is off by as much wherever the wheel is; what it comes to there is not known.
+        let spread = |figure: Figure| {
+            let is_here = pose == Some(now.rest.pose) || figure == Figure::FRAME_HEIGHT;
+            let of = |known: &Vec<Known>| spread_of(known, figure, now.rest);
+            if is_here { answers.known.with(of) } else { Spread::default() }
+        };
+        tiles(&now, &Live::of(before, pose_before, &[], None), &marks, &spread, page.units())
     });
     let tile = move |at: usize| {
         let of = move || all.with(|all| all.get(at).cloned().unwrap_or_default());
@@ -52,6 +61,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
                     .attr_of("aria-label", move || Some(of().spoken))
                     .text_of(move || of().value),
             )
+            .child(block("small", "spread").text_of(move || of().spread))
             .child(
                 // Where the stop is, is said where there is room.
                 el("small")
@@ -78,15 +88,23 @@ fn measured(page: Page, of: Readable) -> Node {
 }
 
 /// The figures of what is on the sketch, against the truck as measured in the same pose.
-fn tiles(now: &Live<'_>, before: &Live<'_>, marks: &dyn Fn(Figure) -> Guesses, units: Units) -> Vec<Readout> {
+fn tiles(
+    now: &Live<'_>,
+    before: &Live<'_>,
+    marks: &dyn Fn(Figure) -> Guesses,
+    spread: &dyn Fn(Figure) -> Spread,
+    units: Units,
+) -> Vec<Readout> {
     let tile = |figure: Figure| {
-        let told = figure.told(now, marks(figure));
+        let spread = spread(figure);
+        let told = figure.told_within(now, marks(figure), spread.margin());
         Readout {
             name: figure.label(),
             value: said(&told, units),
             spoken: spoken(&told, units),
             note: note(&told, now, figure.read(before), units) + &model_says(&told, now.rest, units),
             stop: if figure == Figure::BUMP { stop(now, units) } else { String::new() },
+            spread: spread.said(figure, units),
             warn: matches!(told.judged, Judged::Tight | Judged::Bad),
         }
     };
@@ -158,7 +176,7 @@ mod tests {
         let rest = at_rest(truck);
         let (gaps, left) = (clearances(&rest, &rest.pose), travel_left(&rest));
         let live = Live::of(&rest, None, &gaps, Some(&left));
-        tiles(&live, &live, &|figure| rests_on(&[], figure, &rest), Units::Inches)
+        tiles(&live, &live, &|figure| rests_on(&[], figure, &rest), &|_| Spread::default(), Units::Inches)
     }
 
     /// The mark is in the text, and said in words: what is in a style sheet only, nobody hears.
@@ -189,7 +207,7 @@ mod tests {
         truck.sources.set(Field::CornerLoad, Source::Assumed);
         let rest = at_rest(&truck);
         let marks = vec![(Figure::CAMBER, Guesses::NONE)];
-        let known = [crate::told::Known { rest: rest.clone(), marks }];
+        let known = [Known { rest: rest.clone(), marks, spreads: Vec::new() }];
         assert!(!rests_on(&[], Figure::CAMBER, &rest).is_empty());
         assert!(rests_on(&known, Figure::CAMBER, &rest).is_empty());
         assert!(!rests_on(&known, Figure::FRAME_HEIGHT, &rest).is_empty());

@@ -93,9 +93,8 @@ fn numbers(page: Page, answers: &Answers) -> Node {
     let head = |words: &str| el("th").attr("scope", "col").text(words);
     let cell = |cell: &compare::Cell| {
         let said = match (cell.value.is_empty(), cell.note == "as it sits") {
-            (true, _) => cell.note.clone(),
-            (false, true) => cell.value.clone(),
-            (false, false) => [&cell.value, " (", &cell.note, ")"].concat(),
+            (true, _) | (false, true) => cell.said(),
+            (false, false) => [&cell.said(), " (", &cell.note, ")"].concat(),
         };
         write(el("td"), &said)
     };

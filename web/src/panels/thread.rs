@@ -1,7 +1,7 @@
 //! What goes into a thread: text with its numbers, a table, a picture that speaks for itself.
 
 use crate::derive::{Answers, selected_name};
-use crate::panels::compare::{self, Cell};
+use crate::panels::compare;
 use crate::state::{Page, Selected};
 use drawing::{Caption, plan_in_words};
 use leptos::prelude::untrack;
@@ -32,7 +32,6 @@ pub(crate) fn caption(page: Page, answers: &Answers) -> Caption {
         let columns: Vec<usize> = std::iter::once(0).chain(chosen).collect();
         let title = page.store.committed_now().title;
         let name = selected_name(page);
-        let said = |cell: &Cell| if cell.value.is_empty() { cell.note.clone() } else { cell.value.clone() };
         Caption {
             title: if title.is_empty() { name } else { title + ": " + &name },
             columns: columns.iter().map(|at| sheet.columns[*at].clone()).collect(),
@@ -40,7 +39,7 @@ pub(crate) fn caption(page: Page, answers: &Answers) -> Caption {
                 .rows
                 .iter()
                 .take(KEY_ROWS)
-                .map(|row| (row.name.clone(), columns.iter().map(|at| said(&row.cells[*at])).collect()))
+                .map(|row| (row.name.clone(), columns.iter().map(|at| row.cells[*at].said()).collect()))
                 .collect(),
         }
     })
@@ -113,10 +112,7 @@ pub(crate) fn table(page: Page, answers: &Answers) -> String {
     };
     line(&mut std::iter::once(String::new()).chain(sheet.columns.iter().map(|name| quoted(name))));
     for row in &sheet.rows {
-        let cells = row
-            .cells
-            .iter()
-            .map(|cell| quoted(&if cell.value.is_empty() { cell.note.clone() } else { cell.value.clone() }));
+        let cells = row.cells.iter().map(|cell| quoted(&cell.said()));
         line(&mut std::iter::once(quoted(&row.name)).chain(cells));
     }
     out

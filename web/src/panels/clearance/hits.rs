@@ -6,10 +6,10 @@ use super::{NEAREST, Panel};
 use crate::dom::{Node, block, button, el};
 use crate::panels::guide;
 use crate::state::Panel as Place;
-use crate::told::{rests_on, write};
+use crate::told::{rests_on, said as told_in_words, spread_of, write};
 use drawing::WhatHits;
 use std::cell::Cell;
-use study::{Clearances, Figure, Guesses, StandingSide, travel_left_of};
+use study::{Clearances, Figure, Guesses, Pair, StandingSide, clearance, room_as_told, travel_left_of};
 
 impl Panel {
     /// What hits, the first sentence large, the nearest pairs, and what leads to the first guess.
@@ -25,7 +25,9 @@ impl Panel {
                 let place = if at == 0 { el("b") } else { el("span").text(" ") };
                 line = line.child(write(place, sentence));
             }
-            [line, self.pairs(&found, 0, NEAREST)].into_iter().chain(self.guesses(guesses, rest)).collect()
+            let near =
+                [self.too_near(rest), Some(self.pairs(&found, 0, NEAREST)), self.guesses(guesses, rest)];
+            std::iter::once(line).chain(near.into_iter().flatten()).collect()
         })
     }
 
@@ -39,6 +41,29 @@ impl Panel {
         };
         let hits = WhatHits { rest, found, left: &left, rests_on: &rests_on, units: self.page.units() };
         (hits.sentences(), all.get())
+    }
+
+    /// What is clear at rest by less than it may be off.
+    fn too_near(self, rest: &StandingSide) -> Option<Node> {
+        let units = self.page.units();
+        let mut said = String::new();
+        for pair in Pair::ALL.iter().copied() {
+            let figure = Figure::room(pair);
+            let spread = self.answers.known.with(|known| spread_of(known, figure, rest));
+            let gap = clearance(rest, &rest.pose, pair).map(|gap| gap.distance_mm);
+            let (Some(mm), Some(own)) = (gap, spread.own) else { continue };
+            let told = figure.told_as(room_as_told(rest, pair, mm), figure.of_side_may_rest_on(rest));
+            if told.number().is_some_and(|mm| mm > 0.0 && mm <= own) {
+                said += if said.is_empty() { "Too near to tell: " } else { "; " };
+                for part in
+                    [pair.label(), " ", &told_in_words(&told, units), " ", &spread.said(figure, units)]
+                {
+                    said += part;
+                }
+            }
+        }
+        said += ". Measure before you buy or cut.";
+        (!said.starts_with('.')).then(|| write(block("p", "remark"), &said))
     }
 
     /// How many guesses that rests on, and what leads to the one that is measured first.
