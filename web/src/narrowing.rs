@@ -73,13 +73,25 @@ fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     stood
 }
 
+/// The figures that are looked for: what is compared, written into the sketch, and the room of every pair.
+#[inline(never)]
+fn figures() -> Vec<Figure> {
+    let mut all = COMPARED.to_vec();
+    let others = [Figure::BUMP_TOUCH, Figure::DROOP_ENDED_BY].into_iter().chain(SKETCHED);
+    for figure in
+        others.chain(Pair::ALL.iter().flat_map(|pair| [Figure::meets_at(*pair), Figure::room(*pair)]))
+    {
+        if !all.contains(&figure) {
+            all.push(figure);
+        }
+    }
+    all
+}
+
 /// The search, a truck at a call; a truck's marks are put in sight when all of its guesses are tried,
 /// and how far off all are when that is known.
 fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
-    let mut all = COMPARED.to_vec();
-    all.extend([Figure::BUMP_TOUCH, Figure::DROOP_ENDED_BY]);
-    all.extend(Pair::ALL.iter().map(|pair| Figure::meets_at(*pair)));
-    all.extend(SKETCHED.into_iter().filter(|figure| !COMPARED.contains(figure)));
+    let all = figures();
     let mut left: Option<Vec<Stood>> = None;
     let mut under_way: Option<(StandingSide, Narrowing)> = None;
     let mut last: Option<Box<dyn FnMut() -> bool>> = None;
@@ -120,8 +132,7 @@ fn is_known(answers: Answers, rest: &StandingSide, what: &dyn Fn(&Known) -> bool
 fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     let (rests, trials): (Vec<_>, Vec<_>) = trucks(page, answers).into_iter().unzip();
     let is_done = rests.iter().all(|rest| is_known(answers, rest, &|known| !known.spreads.is_empty()));
-    let figures: Vec<_> =
-        COMPARED.into_iter().chain(Pair::ALL.iter().map(|pair| Figure::room(*pair))).collect();
+    let figures = figures();
     let side = rests.first().map_or(Side::Left, StandingSide::side);
     let mut search = Spreading::new(trials, side, &figures);
     Box::new(move || {

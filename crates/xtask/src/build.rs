@@ -111,7 +111,7 @@ fn link(project: &Project, staging: &Path, tag: &str) -> Result<String> {
         || fs::copy(project.path(href), staging.join(name)).with_context(|| format!("cannot copy {href}"));
     match attribute(tag, "rel") {
         Some("rust") => Ok(PRELOADS.to_owned()),
-        Some("inline") => Ok(format!("<style>{}</style>", project.text(href)?)),
+        Some("inline") => Ok(format!("<style>{}</style>", tight(&without_comments(&project.text(href)?)?))),
         Some("copy-file") => copied().map(|_| String::new()),
         Some("icon") => {
             copied()?;
@@ -119,6 +119,21 @@ fn link(project: &Project, staging: &Path, tag: &str) -> Result<String> {
         }
         other => bail!("the page has no way to take a file as {other:?}: {tag}"),
     }
+}
+
+/// A style without the spaces that mean nothing: around braces and commas, and behind a declaration's colon.
+/// A colon of a selector has none behind it, and one before it may mean a descendant.
+fn tight(style: &str) -> String {
+    let mut made = String::new();
+    for word in style.split_whitespace() {
+        let joins = |end: char| matches!(end, '{' | '}' | ';' | ',' | ':');
+        let is_apart = made.ends_with(joins) || word.starts_with(['{', '}', ';', ',']);
+        if !made.is_empty() && !is_apart {
+            made.push(' ');
+        }
+        made.push_str(word);
+    }
+    made.replace(";}", "}")
 }
 
 /// What an attribute in double quotes holds.
@@ -168,6 +183,13 @@ mod tests {
             without_margins(glue, &["//", "/**", "* ", "*/"]),
             "function f(a) {\nreturn a * 2; // here\n}\n"
         );
+    }
+
+    #[test]
+    fn a_style_means_the_same_without_its_spaces() {
+        let style = "a b,\n  .c > d { margin: 0 1px; }\n@media (min-width: 3em) and (max-width: 9em) {\n  :root :is(a, b) { --x: calc(1px + 2px); content: \"! \"; }\n}\n";
+        let wanted = "a b,.c > d{margin:0 1px}@media (min-width:3em) and (max-width:9em){:root :is(a,b){--x:calc(1px + 2px);content:\"! \"}}";
+        assert_eq!(tight(style), wanted);
     }
 
     /// Every file that the front page names for Trunk is there, and nothing of Trunk's stays in it.

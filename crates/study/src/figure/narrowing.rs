@@ -48,41 +48,51 @@ impl Trial {
     /// What a guess might truly be besides what it is taken as, the farthest first; of a
     /// choice each other word.
     #[must_use]
+    #[inline(never)]
     pub fn may_be(&self, guess: Guess) -> Vec<Self> {
+        let mut all = Vec::new();
         match guess {
             Guess::Number(field) => {
-                let Some(value) = field.get(&self.truck) else { return Vec::new() };
+                let Some(value) = field.get(&self.truck) else { return all };
                 let choices = field.kind().choices().map_or(0, <[_]>::len);
-                let others = (0_u8..).map(f64::from).take(choices);
-                let width = field.guess_width(value);
-                let near = SHARES.iter().filter_map(|share| field.nearest(value + share * width));
-                let near: Vec<_> = if choices > 0 { others.collect() } else { near.collect() };
-                let moved = |to: f64| {
-                    let mut trial = self.clone();
-                    field.put(&mut trial.truck, Some(to));
-                    trial
+                let others: Vec<_> = match choices {
+                    0 => near(value, field.guess_width(value), &|to| field.nearest(to)),
+                    _ => (0_u8..).map(f64::from).take(choices).collect(),
                 };
-                near.into_iter().filter(|to| moves(value, *to)).map(moved).collect()
+                for to in others {
+                    if moves(value, to) {
+                        let mut trial = self.clone();
+                        field.put(&mut trial.truck, Some(to));
+                        all.push(trial);
+                    }
+                }
             }
-            Guess::Change(at) => self.changed(at).unwrap_or_default(),
+            Guess::Change(at) => _ = self.changed(at, &mut all),
         }
+        all
     }
 
-    /// The same with a guessed number of its changes moved.
-    fn changed(&self, at: usize) -> Option<Vec<Self>> {
+    /// Puts the same with a guessed number of its changes moved to the others.
+    fn changed(&self, at: usize, all: &mut Vec<Self>) -> Option<()> {
         let (kind, place, index) = *self.plan().guessed().get(at)?;
         let here = self.changes.iter().position(|change| change.slot() == (kind, place))?;
         let number = kind.numbers().get(index)?;
         let value = self.changes[here].values().get(index).copied()??;
-        let width = number.guess_width(value);
-        let near = SHARES.iter().filter_map(|share| number.nearest(value + share * width));
-        let moved = |to: f64| {
-            let mut trial = self.clone();
-            trial.changes[here] = self.changes[here].with_value(index, Some(to))?;
-            Some(trial)
-        };
-        Some(near.filter(|to| moves(value, *to)).filter_map(moved).collect())
+        for to in near(value, number.guess_width(value), &|to| number.nearest(to)) {
+            if let Some(changed) = self.changes[here].with_value(index, Some(to)).filter(|_| moves(value, to))
+            {
+                let mut trial = self.clone();
+                trial.changes[here] = changed;
+                all.push(trial);
+            }
+        }
+        Some(())
     }
+}
+
+/// The values by which a guess is moved, as they can be kept.
+fn near(value: f64, width: f64, nearest: &dyn Fn(f64) -> Option<f64>) -> Vec<f64> {
+    SHARES.iter().filter_map(|share| nearest(value + share * width)).collect()
 }
 
 /// Whether a number is another one: both are in whole steps.
@@ -122,6 +132,7 @@ struct Trying {
 impl Narrowing {
     /// A search for figures of a truck; `fitted` is the truck of which they are told, with its changes on.
     #[must_use]
+    #[inline(never)]
     pub fn new(trial: Trial, fitted: &Fitted, figures: Vec<Figure>) -> Self {
         let rests_on: Vec<_> = figures.iter().map(|figure| figure.may_rest_on(fitted)).collect();
         let all: Guesses = rests_on.iter().copied().collect();
@@ -132,6 +143,7 @@ impl Narrowing {
 
     /// Reads one truck, the truck itself first and then those that differ in a guess, of which
     /// `read` gives the values of figures in their order; true when all guesses are tried.
+    #[inline(never)]
     pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
         if self.values.is_none() && !self.left.is_empty() {
             self.values = Some(read(&self.trial, &self.figures));
@@ -156,6 +168,7 @@ impl Narrowing {
     }
 
     /// The next guess.
+    #[inline(never)]
     fn begin(&mut self) -> Option<Trying> {
         let guess = self.left.pop()?;
         let open = (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
