@@ -40,9 +40,9 @@ async function keys(page, text) {
 
 /** A number of the open row by its name, with its button pressed so that it is asked for, unless it is already. */
 async function ask(page, name) {
-  const asked = await page.$$eval(".figure[aria-expanded=true] span", (all) => all.map((one) => one.textContent));
+  const asked = await page.$$eval(".callout[aria-expanded=true] span", (all) => all.map((one) => one.textContent));
   if (asked.includes(name)) return;
-  const found = await page.evaluateHandle((wanted) => [...document.querySelectorAll(".figure")].find((one) => one.querySelector("span").textContent === wanted) ?? null, name);
+  const found = await page.evaluateHandle((wanted) => [...document.querySelectorAll(".callout")].find((one) => one.querySelector("span").textContent === wanted) ?? null, name);
   assert.ok(found.asElement(), name);
   await hit(page, found.asElement());
 }
@@ -59,9 +59,9 @@ on("the bracket in the hand is refused in a dozen taps, without a network, and t
   assert.equal(await short(page, BAR), "Not asked yet: 0 of 8");
   taps += 1;
   await hit(page, await head(page, BAR));
-  assert.equal(await page.$eval(".figure[aria-expanded=true] span", (one) => one.textContent), "Teeth of the bar");
+  assert.equal(await page.$eval(".callout[aria-expanded=true] span", (one) => one.textContent), "Teeth of the bar");
   taps += await keys(page, "36");
-  assert.equal(await page.$eval(".figure[aria-expanded=true] span", (one) => one.textContent), "Teeth of the socket");
+  assert.equal(await page.$eval(".callout[aria-expanded=true] span", (one) => one.textContent), "Teeth of the socket");
   taps += await keys(page, "32");
   assert.equal(await short(page, BAR), "Does not");
   assert.ok(taps <= 12, `${taps} taps and keys`);
@@ -91,7 +91,7 @@ on("a size is read and shown as calipers do, with its tool, and a wrong one is s
   assert.equal(await page.$eval(".field .echo", (one) => one.textContent), "= 1.043 in");
   await press(page, "caliper on rust or paint", ".field");
   await press(page, "Next", ".field");
-  const told = () => page.evaluate(() => [...document.querySelectorAll(".figure")].find((one) => one.textContent.startsWith("Socket, across")).querySelector("b").textContent);
+  const told = () => page.evaluate(() => [...document.querySelectorAll(".callout")].find((one) => one.textContent.startsWith("Socket, across")).querySelector("b").textContent);
   assert.equal(await told(), "1.043 in, caliper on rust or paint");
   await ask(page, "Bar, across over its teeth");
   await keys(page, "-3");

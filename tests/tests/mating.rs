@@ -10,8 +10,8 @@ use mating::{Verdict, verdict};
 use proptest::prelude::*;
 use reference_tests::generate::Dice;
 use truck::{
-    AddedRow, Figure, FigureSort, Ledger, LedgerEdit, Mating, Part, PartId, ROWS, Row, RowId, Side, Tool,
-    Whose, figures,
+    AddedRow, Callout, CalloutSort, Ledger, LedgerEdit, Mating, Part, PartId, ROWS, Row, RowId, Side, Tool,
+    Whose, callouts,
 };
 
 const ROW: RowId = RowId(RowId::FIRST_ADDED);
@@ -21,8 +21,9 @@ type Number = (u8, f64, Tool);
 fn ledger(kind: Mating, vital: bool, numbers: &[(Number, Whose)]) -> Ledger {
     let added = AddedRow { name: String::new(), kind, parts: [PartId(0), PartId(1)], vital };
     let begun = Ledger::EMPTY.edited(&LedgerEdit::Row(ROW, added)).unwrap();
-    numbers.iter().fold(begun, |ledger, ((figure, value, tool), whose)| {
-        let edit = LedgerEdit::Write { row: ROW, figure: *figure, value: *value, tool: *tool, whose: *whose };
+    numbers.iter().fold(begun, |ledger, ((callout, value, tool), whose)| {
+        let edit =
+            LedgerEdit::Write { row: ROW, callout: *callout, value: *value, tool: *tool, whose: *whose };
         ledger.edited(&edit).unwrap_or(ledger)
     })
 }
@@ -41,8 +42,8 @@ fn says_yes(verdict: &Verdict) -> bool {
 
 /// What a tool reads of a true size. Rust lies on the metal: an outside reads large by it and an
 /// inside small, and a distance either way.
-fn read(dice: &mut Dice, kind: Mating, figure: u8, value: f64, tool: Tool) -> Number {
-    let sort = kind.figures()[usize::from(figure)].sort;
+fn read(dice: &mut Dice, kind: Mating, callout: u8, value: f64, tool: Tool) -> Number {
+    let sort = kind.callouts()[usize::from(callout)].sort;
     let of = |dice: &mut Dice, half: f64| dice.between(-half, half);
     let error = match tool {
         Tool::Tape => of(dice, 1.6),
@@ -50,8 +51,8 @@ fn read(dice: &mut Dice, kind: Mating, figure: u8, value: f64, tool: Tool) -> Nu
         Tool::CaliperOnRust => {
             let rust = dice.between(0.0, 0.2);
             let side = match sort {
-                FigureSort::Outside => 1.0,
-                FigureSort::Inside => -1.0,
+                CalloutSort::Outside => 1.0,
+                CalloutSort::Inside => -1.0,
                 _ => of(dice, 1.0),
             };
             rust * side + of(dice, 0.05)
@@ -60,7 +61,7 @@ fn read(dice: &mut Dice, kind: Mating, figure: u8, value: f64, tool: Tool) -> Nu
         Tool::Pin => of(dice, 0.1),
         _ => 0.0,
     };
-    (figure, value + error, tool)
+    (callout, value + error, tool)
 }
 
 /// A true pair of a kind: its sizes, what else is said of it, and by how much it has room or
@@ -77,7 +78,7 @@ fn around(dice: &mut Dice, reach: f64) -> f64 {
 }
 
 fn bolt_in_hole(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::bolt_in_hole::{HOLE, HOLE_SQUARE, SHANK};
+    use callouts::bolt_in_hole::{HOLE, HOLE_SQUARE, SHANK};
     // A bolt of M12 in a hole of 12 to 13.5 mm.
     let room = around(dice, reach);
     let loose = dice.roll() < 0.5;
@@ -87,7 +88,7 @@ fn bolt_in_hole(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn two_holes(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::hole_pattern::{
+    use callouts::hole_pattern::{
         BOLT, COUNT, FIRST_HOLE_1, FIRST_HOLE_2, FIRST_OVER_12, HELD, SECOND_HOLE_1, SECOND_HOLE_2,
         SECOND_OVER_12,
     };
@@ -110,7 +111,7 @@ fn two_holes(dice: &mut Dice, reach: f64) -> Pair {
 
 /// Three holes on equal sides that differ by what their clearances allow: √3 times the radial one.
 fn triangle(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::hole_pattern::{
+    use callouts::hole_pattern::{
         BOLT, COUNT, FIRST_HOLE_1, FIRST_OVER_12, HELD, SECOND_HOLE_1, SECOND_OVER_12,
     };
     let clearance = dice.between(0.5, 1.5);
@@ -128,7 +129,7 @@ fn triangle(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn new_hole(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::new_hole::{BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE};
+    use callouts::new_hole::{BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE};
     // M10: 15 mm to the edge, 26.67 mm to the old hole, 10 mm of metal between.
     let room = around(dice, reach);
     let at_edge = dice.roll() < 0.5;
@@ -139,7 +140,7 @@ fn new_hole(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn sleeve(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::crush_sleeve::{BOLT, BORE, GRADE, LENGTH, OUTSIDE, WIDTH, YIELD};
+    use callouts::crush_sleeve::{BOLT, BORE, GRADE, LENGTH, OUTSIDE, WIDTH, YIELD};
     let width = dice.between(30.0, 60.0);
     // From full length down to a quarter of a millimetre less: most room in the middle.
     let short = dice.between(-reach, 0.25 + reach);
@@ -149,7 +150,7 @@ fn sleeve(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn press(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::press_fit::{BORE, EYE, OUTSIDE, STATE};
+    use callouts::press_fit::{BORE, EYE, OUTSIDE, STATE};
     let room = around(dice, reach.min(0.05));
     let bore = dice.between(30.0, 60.0);
     let sizes = vec![(OUTSIDE, bore + room), (BORE, bore)];
@@ -157,28 +158,28 @@ fn press(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn hub(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS};
+    use callouts::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS};
     let room = around(dice, reach.min(0.5));
     let way = if dice.roll() < 0.5 { -1.0 } else { 1.0 };
     let sizes = vec![(RACES, 60.0 + way * (0.5 - room)), (SHOULDERS, 60.0)];
-    let said = [INNER, OUTER, SEAL].map(|figure| (figure, 1.0, Tool::Stamped)).to_vec();
+    let said = [INNER, OUTER, SEAL].map(|callout| (callout, 1.0, Tool::Stamped)).to_vec();
     let seen = [(HOME, 1.0, Tool::Counted), (PIN, 1.0, Tool::Counted), (NUT, 1.0, Tool::TriedOn)];
     Pair { sizes, said: [said, seen.to_vec()].concat(), room }
 }
 
 fn spline(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::spline::{BLIND, BLIND_SOCKET, ENGAGED, OVER, ROCK, TEETH, TEETH_SOCKET, VALLEYS};
+    use callouts::spline::{BLIND, BLIND_SOCKET, ENGAGED, OVER, ROCK, TEETH, TEETH_SOCKET, VALLEYS};
     let pitch = 25.4 / 32.0;
     let gap = dice.between(0.3 * pitch - reach, 0.9 * pitch + reach);
     let sizes = vec![(OVER, 37.0 * pitch), (VALLEYS, 37.0 * pitch + gap)];
     let mut said = vec![(TEETH, 36.0, Tool::Counted), (TEETH_SOCKET, 36.0, Tool::Counted)];
-    said.extend([BLIND, BLIND_SOCKET, ENGAGED].map(|figure| (figure, 1.0, Tool::Counted)));
+    said.extend([BLIND, BLIND_SOCKET, ENGAGED].map(|callout| (callout, 1.0, Tool::Counted)));
     said.push((ROCK, 1.0, Tool::TriedOn));
     Pair { sizes, said, room: (gap - 0.3 * pitch).min(0.9 * pitch - gap) }
 }
 
 fn thread(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::thread::{ENGAGED, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, SHOWING};
+    use callouts::thread::{ENGAGED, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, SHOWING};
     let room = around(dice, reach);
     let sizes = vec![(OVER, 11.9), (OVER_OLD, 11.9), (ENGAGED, 11.9 + room)];
     let said = vec![
@@ -191,7 +192,7 @@ fn thread(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn circle(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::circle::{
+    use callouts::circle::{
         ADJACENT, ADJACENT_STUDS, BORE, CENTRED, HOLE, HOLES, SEAT, SPIGOT, STUD, STUDS, THREAD,
     };
     let room = around(dice, reach);
@@ -212,7 +213,7 @@ fn circle(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn rotor(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::rotor_in_caliper::{BRIDGE, OPENING, PLANE, REACH_LEAST, REACH_MOST, THICKNESS};
+    use callouts::rotor_in_caliper::{BRIDGE, OPENING, PLANE, REACH_LEAST, REACH_MOST, THICKNESS};
     let room = around(dice, reach);
     let sizes = vec![
         (PLANE, 30.0 + room),
@@ -226,7 +227,7 @@ fn rotor(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn width(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::width::{INSIDE, MOVES, OUTSIDE};
+    use callouts::width::{INSIDE, MOVES, OUTSIDE};
     let room = around(dice, reach);
     let swings = dice.roll() < 0.5;
     let outside = dice.between(30.0, 90.0);
@@ -240,7 +241,7 @@ fn width(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn hose(dice: &mut Dice, reach: f64) -> Pair {
-    use figures::hose::{ENDS, FREE, PATH_DROOP, PATH_LOCK};
+    use callouts::hose::{ENDS, FREE, PATH_DROOP, PATH_LOCK};
     let room = around(dice, 5.0 * reach);
     let path = dice.between(300.0, 450.0);
     let sizes = vec![(FREE, 1.1 * path + room), (PATH_DROOP, path - 40.0), (PATH_LOCK, path)];
@@ -266,10 +267,10 @@ const KINDS: [(Mating, Maker); 13] = [
 ];
 
 fn measured(dice: &mut Dice, kind: Mating, pair: &Pair, tool: Tool) -> Verdict {
-    let allowed = |figure: u8| kind.figures()[usize::from(figure)].sort.tools().contains(&tool);
-    let sizes = pair.sizes.iter().map(|(figure, value)| {
-        let tool = if allowed(*figure) { tool } else { Tool::Caliper };
-        read(dice, kind, *figure, *value, tool)
+    let allowed = |callout: u8| kind.callouts()[usize::from(callout)].sort.tools().contains(&tool);
+    let sizes = pair.sizes.iter().map(|(callout, value)| {
+        let tool = if allowed(*callout) { tool } else { Tool::Caliper };
+        read(dice, kind, *callout, *value, tool)
     });
     let numbers: Vec<Number> = sizes.chain(pair.said.iter().copied()).collect();
     // A new hole is work or nothing.
@@ -384,24 +385,24 @@ fn any_numbers() -> impl Strategy<Value = (Mating, bool, Vec<(Number, Whose)>)> 
         let mut dice = Dice::of(seed);
         let mut numbers = Vec::new();
         let scale = dice.between(8.0, 120.0);
-        for (at, figure) in kind.figures().iter().enumerate() {
+        for (at, callout) in kind.callouts().iter().enumerate() {
             if dice.roll() < 0.93 {
-                numbers.push((number(&mut dice, at, figure, scale), whose(&mut dice)));
+                numbers.push((number(&mut dice, at, callout, scale), whose(&mut dice)));
             }
         }
         (kind, vital, numbers)
     })
 }
 
-fn number(dice: &mut Dice, at: usize, figure: &Figure, scale: f64) -> Number {
-    let (low, high) = figure.limits();
-    let tools = figure.sort.tools();
+fn number(dice: &mut Dice, at: usize, callout: &Callout, scale: f64) -> Number {
+    let (low, high) = callout.limits();
+    let tools = callout.sort.tools();
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place in a short list")]
     let tool = tools[(dice.roll() * 6.0) as usize % tools.len()];
-    let value = match figure.sort {
+    let value = match callout.sort {
         sort if sort.is_size() && dice.roll() < 0.9 => scale * dice.between(0.9, 1.1),
-        FigureSort::Count => 2.0 + (dice.roll() * 4.0).floor(),
-        FigureSort::Seen | FigureSort::Stamped | FigureSort::Blue | FigureSort::Tried => {
+        CalloutSort::Count => 2.0 + (dice.roll() * 4.0).floor(),
+        CalloutSort::Seen | CalloutSort::Stamped | CalloutSort::Blue | CalloutSort::Tried => {
             if dice.roll() < 0.8 { high } else { low }
         }
         _ => dice.between(low, high),
@@ -442,8 +443,8 @@ proptest! {
         numbers.iter_mut().for_each(|number| number.1 = Whose::Own);
         prop_assume!(!numbers.is_empty());
         let at = pick.index(numbers.len());
-        let ((figure, _, tool), _) = &mut numbers[at];
-        let sort = kind.figures()[usize::from(*figure)].sort;
+        let ((callout, _, tool), _) = &mut numbers[at];
+        let sort = kind.callouts()[usize::from(*callout)].sort;
         prop_assume!(sort.is_size());
         let spread = tool.spread_mm(sort);
         for worse in sort.tools() {
@@ -470,11 +471,11 @@ proptest! {
     ) {
         let mut dice = Dice::of(seed);
         let scale = dice.between(15.0, 60.0);
-        let numbers: Vec<Number> = kind.figures().iter().enumerate().filter_map(|(at, figure)| {
-            let (at, value, _) = number(&mut dice, at, figure, scale);
-            let by_eye = kind == Mating::PressFit && !figure.sort.is_size();
-            if by_eye { return Some((at, figure.limits().1, figure.sort.tools()[0])) }
-            figure.sort.is_size().then_some((at, value, Tool::Caliper))
+        let numbers: Vec<Number> = kind.callouts().iter().enumerate().filter_map(|(at, callout)| {
+            let (at, value, _) = number(&mut dice, at, callout, scale);
+            let by_eye = kind == Mating::PressFit && !callout.sort.is_size();
+            if by_eye { return Some((at, callout.limits().1, callout.sort.tools()[0])) }
+            callout.sort.is_size().then_some((at, value, Tool::Caliper))
         }).collect();
         prop_assert!(!says_yes(&own(kind, vital, &numbers)));
     }

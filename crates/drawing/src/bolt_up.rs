@@ -3,7 +3,7 @@
 use crate::transform::Units;
 use mating::{Answer, Finding, Next, Scale, Verdict, Work};
 use measure::{MM_PER_INCH, fixed};
-use truck::{FigureSort, Ledger, Row, Whose};
+use truck::{CalloutSort, Ledger, Row, Whose};
 
 /// The word of a verdict: one of five, and no others.
 #[must_use]
@@ -72,8 +72,8 @@ fn behind(row: &Row, answer: &Answer, units: Units) -> String {
             let said: Vec<String> = work.iter().map(|work| work_in_words(work, units)).collect();
             [": ", &said.join(", ")].concat()
         }
-        Verdict::TooNear { figure, tool } => {
-            [": ", row.kind().figure_label(*figure), ", ", tool.label()].concat()
+        Verdict::TooNear { callout, tool } => {
+            [": ", row.kind().callout_label(*callout), ", ", tool.label()].concat()
         }
         Verdict::NotAsked { have, of } => [": ", &count(*have), " of ", &count(*of)].concat(),
         Verdict::DoesNot(_) => String::new(),
@@ -147,12 +147,12 @@ fn work_in_words(work: &Work, units: Units) -> String {
 #[must_use]
 pub fn next_in_words(ledger: &Ledger, next: &Next) -> String {
     let Some(row) = ledger.row(next.row) else { return String::new() };
-    let label = |figure: &u8| row.kind().figure_label(*figure);
-    let figures: Vec<&str> = next.figures.iter().map(label).collect();
-    let mut line = [&named(ledger, &row), ": ", &figures.join("; ")].concat();
+    let label = |callout: &u8| row.kind().callout_label(*callout);
+    let callouts: Vec<&str> = next.callouts.iter().map(label).collect();
+    let mut line = [&named(ledger, &row), ": ", &callouts.join("; ")].concat();
     // What is seen, stamped or tried is no matter of a tool.
-    let measures = next.figures.first().and_then(|figure| row.kind().figure(*figure));
-    if measures.is_some_and(|figure| figure.sort.is_size() || figure.sort == FigureSort::Pitch) {
+    let measures = next.callouts.first().and_then(|callout| row.kind().callout(*callout));
+    if measures.is_some_and(|callout| callout.sort.is_size() || callout.sort == CalloutSort::Pitch) {
         line += &[", ", next.tool.label()].concat();
     }
     line
@@ -187,13 +187,13 @@ pub fn caliper_size(mm: f64, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::figures::{hole_pattern, spline};
+    use truck::callouts::{hole_pattern, spline};
     use truck::{LedgerEdit, ROWS, RowId, Tool};
 
     fn line(key: &str, numbers: &[(u8, f64, Tool)], whose: Whose, units: Units) -> String {
         let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key == key).unwrap()).unwrap());
-        let ledger = numbers.iter().fold(Ledger::EMPTY, |ledger, (figure, value, tool)| {
-            let edit = LedgerEdit::Write { row: id, figure: *figure, value: *value, tool: *tool, whose };
+        let ledger = numbers.iter().fold(Ledger::EMPTY, |ledger, (callout, value, tool)| {
+            let edit = LedgerEdit::Write { row: id, callout: *callout, value: *value, tool: *tool, whose };
             ledger.edited(&edit).unwrap()
         });
         let row = ledger.row(id).unwrap();
@@ -251,12 +251,12 @@ mod tests {
     #[test]
     fn what_is_next_names_number_and_tool() {
         let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key == "hose").unwrap()).unwrap());
-        let next = Next { row: id, figures: vec![0, 2], tool: Tool::Tape, may_refuse: true };
+        let next = Next { row: id, callouts: vec![0, 2], tool: Tool::Tape, may_refuse: true };
         let said = next_in_words(&Ledger::EMPTY, &next);
         let expected =
             "Hose from line to caliper: Hose, free length; Its path, wheel hanging at the worse lock, tape";
         assert_eq!(said, expected);
-        let ends = Next { figures: vec![3], tool: Tool::Counted, ..next };
+        let ends = Next { callouts: vec![3], tool: Tool::Counted, ..next };
         assert_eq!(next_in_words(&Ledger::EMPTY, &ends), "Hose from line to caliper: Its ends");
     }
 }

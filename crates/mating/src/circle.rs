@@ -3,7 +3,7 @@
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule, Work};
 use std::f64::consts::PI;
-use truck::figures::circle::{
+use truck::callouts::circle::{
     ADJACENT, ADJACENT_STUDS, BORE, CENTRED, HOLE, HOLES, SEAT, SPIGOT, STUD, STUDS, THREAD,
 };
 
@@ -103,8 +103,8 @@ mod tests {
     #[test]
     fn another_count_seat_or_thread_refuses() {
         let same = 114.3 * libm::sin(PI / 5.0);
-        for (figure, aspect) in [(HOLES, Aspect::Count), (SEAT, Aspect::Seat), (THREAD, Aspect::Nut)] {
-            assert_eq!(refused(&wheel(same, 66.15, 0.0, Some(figure))), aspect);
+        for (callout, aspect) in [(HOLES, Aspect::Count), (SEAT, Aspect::Seat), (THREAD, Aspect::Nut)] {
+            assert_eq!(refused(&wheel(same, 66.15, 0.0, Some(callout))), aspect);
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Proof, Rule, Work};
-use truck::figures::bolt_in_hole::{HOLE, HOLE_SQUARE, SHANK, TRIED};
+use truck::callouts::bolt_in_hole::{HOLE, HOLE_SQUARE, SHANK, TRIED};
 
 /// Clearance holes: the bolt's size and the hole's, fine and medium, mm.
 ///

@@ -39,7 +39,7 @@ pub use press::{cold_mm, pressure_n_per_mm2, stress_area_mm2};
 pub use rule::{Aspect, Finding, Scale, Work};
 pub use work::{Circular, Job, Plan, Task, order_of_work, sorted_tasks};
 
-use numbers::MOST_FIGURES;
+use numbers::MOST_CALLOUTS;
 use rule::{Proof, Rule};
 use truck::{Ledger, Mating, Row, Tool, Whose};
 
@@ -55,7 +55,7 @@ pub enum Verdict {
     /// Too near to tell with that tool.
     TooNear {
         /// The number that tells.
-        figure: u8,
+        callout: u8,
         /// The tool that it is to be taken with.
         tool: Tool,
     },
@@ -113,14 +113,14 @@ pub fn verdict(ledger: &Ledger, row: &Row) -> Answer {
     let numbers = Numbers::of(row);
     let told = Told::of(row.kind(), &numbers);
     let own = row.entries().iter().all(|(_, entry)| entry.whose == Whose::Own);
-    let is_own = |figure: u8| row.entry(figure).is_some_and(|entry| entry.whose == Whose::Own);
+    let is_own = |callout: u8| row.entry(callout).is_some_and(|entry| entry.whose == Whose::Own);
     let mut wanted = told.rule.needed.clone();
-    for (figure, entry) in row.entries() {
-        if entry.whose != Whose::Own && !wanted.contains(figure) {
-            wanted.push(*figure);
+    for (callout, entry) in row.entries() {
+        if entry.whose != Whose::Own && !wanted.contains(callout) {
+            wanted.push(*callout);
         }
     }
-    let missing: Vec<u8> = wanted.iter().copied().filter(|figure| !is_own(*figure)).collect();
+    let missing: Vec<u8> = wanted.iter().copied().filter(|callout| !is_own(*callout)).collect();
     let sides = row.parts().map(|part| ledger.part(part).and_then(|part| part.side));
     let verdict = match sides {
         [Some(one), Some(other)] if one != other => Verdict::DoesNot(Finding::fact(Aspect::Sides)),
@@ -145,8 +145,8 @@ impl Told {
         let mut findings: Vec<Finding> = base.checks.iter().map(|check| check.finding).collect();
         let mut open = vec![(0.0_f64, 0.0_f64); findings.len()];
         let mut loosest = vec![(None, 0.0_f64); findings.len()];
-        for figure in 0..MOST_FIGURES {
-            let Some((below, above)) = numbers.spread(figure) else { continue };
+        for callout in 0..MOST_CALLOUTS {
+            let Some((below, above)) = numbers.spread(callout) else { continue };
             // A check that goes evenly with a size is at its most and least at the ends.
             let ends = if kind == Mating::HolePattern {
                 // The best placement does not: it counts alike both ways, at its worst.
@@ -155,7 +155,7 @@ impl Told {
             } else {
                 [-below, above]
             };
-            let moved = ends.map(|by| rule(kind, &numbers.moved(figure, by)).checks);
+            let moved = ends.map(|by| rule(kind, &numbers.moved(callout, by)).checks);
             let sizes = findings.iter().enumerate().filter(|(_, finding)| finding.scale != Scale::Fact);
             for (at, finding) in sizes {
                 let rooms = moved.each_ref().map(|checks| checks[at].finding.room);
@@ -167,7 +167,7 @@ impl Told {
                 open[at].0 += down * down;
                 open[at].1 += up * up;
                 if down.max(up) > loosest[at].1 {
-                    loosest[at] = (Some(figure), down.max(up));
+                    loosest[at] = (Some(callout), down.max(up));
                 }
             }
         }
@@ -176,7 +176,7 @@ impl Told {
             let expanded = |squares: f64| 2.0 * libm::sqrt(squares / 3.0);
             (finding.down, finding.up) = (expanded(down), expanded(up));
         }
-        Self { rule: base, findings, loosest: loosest.into_iter().map(|(figure, _)| figure).collect() }
+        Self { rule: base, findings, loosest: loosest.into_iter().map(|(callout, _)| callout).collect() }
     }
 
     fn verdict(&self, vital: bool, wanted: &[u8], missing: &[u8]) -> Verdict {
@@ -192,8 +192,8 @@ impl Told {
                 None => return Verdict::DoesNot(**finding),
             }
         }
-        if let Some((figure, tool)) = self.rule.tells {
-            return Verdict::TooNear { figure, tool };
+        if let Some((callout, tool)) = self.rule.tells {
+            return Verdict::TooNear { callout, tool };
         }
         if !missing.is_empty() {
             return Verdict::NotAsked { have: wanted.len() - missing.len(), of: wanted.len() };
@@ -224,16 +224,16 @@ impl Told {
 
     /// What tells where a size does not: the same by a better tool, or what the rule names.
     fn nearer(&self, loosest: Option<u8>) -> Verdict {
-        let figure = loosest.unwrap_or_default();
-        let tool = match self.rule.tool_of(figure) {
+        let callout = loosest.unwrap_or_default();
+        let tool = match self.rule.tool_of(callout) {
             Some(Tool::Tape | Tool::CaliperOnRust) => Tool::Caliper,
             Some(Tool::Caliper | Tool::Pin | Tool::Feeler) => Tool::Micrometer,
             _ => match self.rule.tried {
-                Some(figure) => return Verdict::TooNear { figure, tool: Tool::TriedOn },
+                Some(callout) => return Verdict::TooNear { callout, tool: Tool::TriedOn },
                 None => Tool::Micrometer,
             },
         };
-        Verdict::TooNear { figure, tool }
+        Verdict::TooNear { callout, tool }
     }
 }
 
@@ -248,9 +248,14 @@ mod support {
         let parts = [PartId(0), PartId(1)];
         let added = AddedRow { name: String::new(), kind, parts, vital };
         let ledger = Ledger::EMPTY.edited(&LedgerEdit::Row(id, added)).unwrap();
-        let ledger = numbers.iter().fold(ledger, |ledger, (figure, value, tool)| {
-            let edit =
-                LedgerEdit::Write { row: id, figure: *figure, value: *value, tool: *tool, whose: Whose::Own };
+        let ledger = numbers.iter().fold(ledger, |ledger, (callout, value, tool)| {
+            let edit = LedgerEdit::Write {
+                row: id,
+                callout: *callout,
+                value: *value,
+                tool: *tool,
+                whose: Whose::Own,
+            };
             ledger.edited(&edit).unwrap()
         });
         verdict(&ledger, &ledger.row(id).unwrap())

@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule, Scale, Work};
-use truck::figures::new_hole::{BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE};
+use truck::callouts::new_hole::{BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE};
 
 /// Least from a hole's centre to an edge, mm.
 ///
@@ -59,7 +59,7 @@ mod tests {
 
     fn drilled(vital: bool, bolt: f64, edge: f64, old: f64, across: f64) -> Answer {
         let numbers = [(BOLT, bolt), (HOLE, bolt + 1.0), (EDGE, edge), (OLD, old), (OLD_ACROSS, across)];
-        let mut numbers = numbers.map(|(figure, value)| (figure, value, Tool::Caliper)).to_vec();
+        let mut numbers = numbers.map(|(callout, value)| (callout, value, Tool::Caliper)).to_vec();
         numbers.push((PLACE, 1.0, Tool::Counted));
         answer(Mating::NewHole, vital, &numbers)
     }

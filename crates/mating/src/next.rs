@@ -10,7 +10,7 @@ pub struct Next {
     /// In which row.
     pub row: RowId,
     /// Which, the one to begin with first.
-    pub figures: Vec<u8>,
+    pub callouts: Vec<u8>,
     /// What the first of them is taken with.
     pub tool: Tool,
     /// Whether they could say no, before anything is bought; else they are what a yes lacks.
@@ -29,13 +29,13 @@ pub fn next(ledger: &Ledger) -> Option<Next> {
         let answer = verdict(ledger, &row);
         let found = match answer.verdict {
             Verdict::NotAsked { .. } => asked(&row, &answer.missing),
-            Verdict::TooNear { figure, tool } => {
-                Some(Next { row: row.id(), figures: vec![figure], tool, may_refuse: true })
+            Verdict::TooNear { callout, tool } => {
+                Some(Next { row: row.id(), callouts: vec![callout], tool, may_refuse: true })
             }
             _ => None,
         };
         let Some(found) = found else { continue };
-        let rank = (distance(ledger, &row), found.figures.len() + usize::from(!found.may_refuse) * 100);
+        let rank = (distance(ledger, &row), found.callouts.len() + usize::from(!found.may_refuse) * 100);
         if best.as_ref().is_none_or(|(other, _)| rank < *other) {
             best = Some((rank, found));
         }
@@ -57,28 +57,28 @@ fn distance(ledger: &Ledger, row: &Row) -> usize {
 /// The least of the sets that could refuse a row, or all that a yes lacks.
 fn asked(row: &Row, missing: &[u8]) -> Option<Next> {
     let kind = row.kind();
-    let is_own = |figure: &u8| row.entry(*figure).is_some_and(|entry| entry.whose == Whose::Own);
-    let open = |set: &Vec<u8>| set.iter().copied().filter(|figure| !is_own(figure)).collect::<Vec<_>>();
+    let is_own = |callout: &u8| row.entry(*callout).is_some_and(|entry| entry.whose == Whose::Own);
+    let open = |set: &Vec<u8>| set.iter().copied().filter(|callout| !is_own(callout)).collect::<Vec<_>>();
     let sets = rule(kind, &Numbers::of(row)).refusals;
     let refusal = sets.iter().map(open).filter(|set| !set.is_empty()).min_by_key(Vec::len);
     let may_refuse = refusal.is_some();
-    let figures = refusal.unwrap_or_else(|| missing.to_vec());
-    let tool = *kind.figure(*figures.first()?)?.sort.tools().first()?;
-    Some(Next { row: row.id(), figures, tool, may_refuse })
+    let callouts = refusal.unwrap_or_else(|| missing.to_vec());
+    let tool = *kind.callout(*callouts.first()?)?.sort.tools().first()?;
+    Some(Next { row: row.id(), callouts, tool, may_refuse })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::figures::spline;
+    use truck::callouts::spline;
     use truck::{LedgerEdit, Mating, Origin, Part, PartId, ROWS};
 
     fn row(key: &str) -> RowId {
         RowId(u8::try_from(ROWS.iter().position(|row| row.key == key).unwrap()).unwrap())
     }
 
-    fn wrote(ledger: &Ledger, row: RowId, figure: u8, value: f64, tool: Tool, whose: Whose) -> Ledger {
-        ledger.edited(&LedgerEdit::Write { row, figure, value, tool, whose }).unwrap()
+    fn wrote(ledger: &Ledger, row: RowId, callout: u8, value: f64, tool: Tool, whose: Whose) -> Ledger {
+        ledger.edited(&LedgerEdit::Write { row, callout, value, tool, whose }).unwrap()
     }
 
     /// In the junkyard: teeth counted, the bar measured at home, the bracket in the hand.
@@ -86,7 +86,7 @@ mod tests {
     fn the_bracket_in_the_hand_is_asked_over_its_splines() {
         let bar = row("bar_in_bracket");
         let mut ledger = Ledger::EMPTY;
-        for (figure, value, tool) in [
+        for (callout, value, tool) in [
             (spline::TEETH, 36.0, Tool::Counted),
             (spline::TEETH_SOCKET, 36.0, Tool::Counted),
             (spline::OVER, 25.4, Tool::Caliper),
@@ -94,11 +94,11 @@ mod tests {
             (spline::ENGAGED, 1.0, Tool::Counted),
             (spline::TRIED, 1.0, Tool::TriedOn),
         ] {
-            ledger = wrote(&ledger, bar, figure, value, tool, Whose::Own);
+            ledger = wrote(&ledger, bar, callout, value, tool, Whose::Own);
         }
         let asked = next(&ledger).unwrap();
         let expected =
-            Next { row: bar, figures: vec![spline::VALLEYS], tool: Tool::Caliper, may_refuse: true };
+            Next { row: bar, callouts: vec![spline::VALLEYS], tool: Tool::Caliper, may_refuse: true };
         assert_eq!(asked, expected);
         let refused = wrote(&ledger, bar, spline::VALLEYS, 26.5, Tool::Caliper, Whose::Own);
         assert!(matches!(verdict(&refused, &refused.row(bar).unwrap()).verdict, Verdict::DoesNot(_)));
@@ -112,7 +112,7 @@ mod tests {
         let ledger = Ledger::EMPTY.edited(&LedgerEdit::Part(hose, donor)).unwrap();
         let asked = next(&ledger).unwrap();
         assert!(ledger.row(asked.row).unwrap().parts().contains(&hose), "{asked:?}");
-        assert!(next(&Ledger::EMPTY).unwrap().figures.len() == 1);
+        assert!(next(&Ledger::EMPTY).unwrap().callouts.len() == 1);
     }
 
     /// A number that is guessed or someone's is still to be taken.
@@ -131,7 +131,7 @@ mod tests {
             let empty = ledger_row(*kind);
             let sets = rule(*kind, &Numbers::of(&empty)).refusals;
             assert!(!sets.is_empty() && sets.iter().all(|set| !set.is_empty()), "{kind:?}");
-            assert!(sets.iter().flatten().all(|figure| kind.figure(*figure).is_some()));
+            assert!(sets.iter().flatten().all(|callout| kind.callout(*callout).is_some()));
         }
     }
 

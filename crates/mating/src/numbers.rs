@@ -3,14 +3,14 @@
 use truck::{Entry, Mating, Row, Tool};
 
 /// The most numbers that a kind has.
-pub(super) const MOST_FIGURES: u8 = 24;
+pub(super) const MOST_CALLOUTS: u8 = 24;
 
 /// The numbers of a row that are there, each with its tool.
 #[derive(Clone, Debug)]
 pub struct Numbers {
     kind: Mating,
-    values: [Option<f64>; MOST_FIGURES as usize],
-    tools: [Option<Tool>; MOST_FIGURES as usize],
+    values: [Option<f64>; MOST_CALLOUTS as usize],
+    tools: [Option<Tool>; MOST_CALLOUTS as usize],
 }
 
 impl Numbers {
@@ -19,48 +19,48 @@ impl Numbers {
     pub fn of(row: &Row) -> Self {
         let kind = row.kind();
         let mut numbers = Self { kind, values: Default::default(), tools: Default::default() };
-        for (figure, entry) in row.entries() {
-            let Some(sort) = kind.figure(*figure).map(|figure| figure.sort) else { continue };
-            numbers.values[usize::from(*figure)] = Some(Entry::value(entry, sort));
-            numbers.tools[usize::from(*figure)] = Some(entry.tool);
+        for (callout, entry) in row.entries() {
+            let Some(sort) = kind.callout(*callout).map(|callout| callout.sort) else { continue };
+            numbers.values[usize::from(*callout)] = Some(Entry::value(entry, sort));
+            numbers.tools[usize::from(*callout)] = Some(entry.tool);
         }
         numbers
     }
 
     /// A number, mm, N/mm² or how many.
     #[must_use]
-    pub fn get(&self, figure: u8) -> Option<f64> {
-        self.values.get(usize::from(figure)).copied().flatten()
+    pub fn get(&self, callout: u8) -> Option<f64> {
+        self.values.get(usize::from(callout)).copied().flatten()
     }
 
     /// Several numbers; nothing where one is missing.
-    pub(super) fn all<const N: usize>(&self, figures: [u8; N]) -> Option<[f64; N]> {
-        let found = figures.map(|figure| self.get(figure));
+    pub(super) fn all<const N: usize>(&self, callouts: [u8; N]) -> Option<[f64; N]> {
+        let found = callouts.map(|callout| self.get(callout));
         found.iter().all(Option::is_some).then(|| found.map(Option::unwrap_or_default))
     }
 
     /// Which of a few.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place in a short list")]
-    pub(super) fn choice(&self, figure: u8) -> Option<usize> {
-        self.get(figure).map(|value| value as usize)
+    pub(super) fn choice(&self, callout: u8) -> Option<usize> {
+        self.get(callout).map(|value| value as usize)
     }
 
     /// What a number was taken by.
     #[must_use]
-    pub fn tool(&self, figure: u8) -> Option<Tool> {
-        self.tools.get(usize::from(figure)).copied().flatten()
+    pub fn tool(&self, callout: u8) -> Option<Tool> {
+        self.tools.get(usize::from(callout)).copied().flatten()
     }
 
     /// How far below and above the truth of a size may lie, mm; nothing of what is no size, or not there.
-    pub(super) fn spread(&self, figure: u8) -> Option<(f64, f64)> {
-        let sort = self.kind.figure(figure).map(|figure| figure.sort).filter(|sort| sort.is_size())?;
-        self.tool(figure).map(|tool| tool.spread_mm(sort))
+    pub(super) fn spread(&self, callout: u8) -> Option<(f64, f64)> {
+        let sort = self.kind.callout(callout).map(|callout| callout.sort).filter(|sort| sort.is_size())?;
+        self.tool(callout).map(|tool| tool.spread_mm(sort))
     }
 
     /// The same with one size moved.
-    pub(super) fn moved(&self, figure: u8, by: f64) -> Self {
+    pub(super) fn moved(&self, callout: u8, by: f64) -> Self {
         let mut moved = self.clone();
-        if let Some(value) = &mut moved.values[usize::from(figure)] {
+        if let Some(value) = &mut moved.values[usize::from(callout)] {
             *value += by;
         }
         moved
@@ -73,6 +73,6 @@ mod tests {
 
     #[test]
     fn every_kind_has_room_here() {
-        assert!(Mating::ALL.iter().all(|kind| kind.figures().len() <= usize::from(MOST_FIGURES)));
+        assert!(Mating::ALL.iter().all(|kind| kind.callouts().len() <= usize::from(MOST_CALLOUTS)));
     }
 }

@@ -3,7 +3,7 @@
 use super::numbers::Numbers;
 use super::placement::{laid_out, worst_mm};
 use super::rule::{Aspect, Rule, Work};
-use truck::figures::hole_pattern::{
+use truck::callouts::hole_pattern::{
     BOLT, COUNT, FIRST_HOLE_1, FIRST_OVER_12, HELD, SECOND_HOLE_1, SECOND_OVER_12, TRIED,
 };
 
@@ -38,7 +38,7 @@ fn compare(rule: &mut Rule, numbers: &Numbers, holes: usize, pairs: usize) -> Op
     let held = numbers.choice(HELD)?;
     let bolt = numbers.get(BOLT)?;
     let read = |from: u8, count: usize| -> Option<Vec<f64>> {
-        (from..).take(count).map(|figure| numbers.get(figure)).collect()
+        (from..).take(count).map(|callout| numbers.get(callout)).collect()
     };
     let (first, second) = (read(FIRST_HOLE_1, holes)?, read(SECOND_HOLE_1, holes)?);
     let spacings = |over: u8, across: &[f64]| -> Option<Vec<f64>> {

@@ -4,7 +4,7 @@ use super::numbers::Numbers;
 use super::rule::{Aspect, Proof, Rule, Scale, Work};
 use std::f64::consts::PI;
 use truck::Tool;
-use truck::figures::press_fit::{BORE, EYE, LENGTH, OUTSIDE, STATE, WALL, YIELD};
+use truck::callouts::press_fit::{BORE, EYE, LENGTH, OUTSIDE, STATE, WALL, YIELD};
 
 /// Young's modulus of steel, N/mm² (handbook value, from memory).
 const STEEL_N_PER_MM2: f64 = 207_000.0;
@@ -75,10 +75,10 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
     rule.fact(Aspect::Sound, STATE);
     let Some([outside, bore]) = numbers.all([OUTSIDE, BORE]) else { return rule };
     let interference = outside - bore;
-    let coarse = [OUTSIDE, BORE].into_iter().find(|figure| numbers.tool(*figure) != Some(Tool::Micrometer));
+    let coarse = [OUTSIDE, BORE].into_iter().find(|callout| numbers.tool(*callout) != Some(Tool::Micrometer));
     // What a caliper takes may say no and never yes.
     let proof = if coarse.is_some() { Proof::Refuses } else { Proof::Measured };
-    rule.tells = coarse.map(|figure| (figure, Tool::Micrometer));
+    rule.tells = coarse.map(|callout| (callout, Tool::Micrometer));
     rule.length(Aspect::Interference, outside, bore, interference).proof = proof;
     let mut force_n = None;
     if !plain {
@@ -171,7 +171,7 @@ mod tests {
             assert!(!matches!(told, Verdict::Mates | Verdict::WithWork(_)), "{told:?}");
         }
         let near = pressed(true, 50.03, 50.0, 0.0, Tool::Caliper).verdict;
-        assert_eq!(near, Verdict::TooNear { figure: OUTSIDE, tool: Tool::Micrometer });
+        assert_eq!(near, Verdict::TooNear { callout: OUTSIDE, tool: Tool::Micrometer });
         assert_eq!(refused(&pressed(true, 49.5, 50.0, 0.0, Tool::Caliper)), Aspect::Interference);
     }
 

@@ -315,8 +315,8 @@ impl Rule {
         }
     }
 
-    pub(super) fn tool_of(&self, figure: u8) -> Option<Tool> {
-        self.tools.tool(figure)
+    pub(super) fn tool_of(&self, callout: u8) -> Option<Tool> {
+        self.tools.tool(callout)
     }
 
     /// Two lengths, mm, and the room that is left, mm.
@@ -351,8 +351,8 @@ impl Rule {
     }
 
     /// What is so or not: the second of two words speaks for it.
-    pub(super) fn fact(&mut self, aspect: Aspect, figure: u8) {
-        if let Some(choice) = self.tools.choice(figure) {
+    pub(super) fn fact(&mut self, aspect: Aspect, callout: u8) {
+        if let Some(choice) = self.tools.choice(callout) {
             self.holds(aspect, choice == 1);
         }
     }

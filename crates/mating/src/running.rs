@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule};
-use truck::figures::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS};
+use truck::callouts::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS};
 
 /// How far race to race may be from shoulder to shoulder, mm. Common practice, no source.
 const WITHIN_MM: f64 = 0.5;
@@ -31,7 +31,7 @@ mod tests {
     use truck::{Mating, Tool};
 
     fn hub(races: f64, spoiled: Option<u8>) -> super::super::Answer {
-        let said = |figure, tool| (figure, if spoiled == Some(figure) { 0.0 } else { 1.0 }, tool);
+        let said = |callout, tool| (callout, if spoiled == Some(callout) { 0.0 } else { 1.0 }, tool);
         let numbers = [
             said(INNER, Tool::Stamped),
             said(OUTER, Tool::Stamped),
@@ -50,7 +50,7 @@ mod tests {
         assert!(mates(&hub(60.3, None)));
         assert_eq!(refused(&hub(60.8, None)), Aspect::Races);
         assert_eq!(refused(&hub(59.2, None)), Aspect::Races);
-        for (figure, aspect) in [
+        for (callout, aspect) in [
             (INNER, Aspect::Stamped),
             (OUTER, Aspect::Stamped),
             (SEAL, Aspect::Stamped),
@@ -58,7 +58,7 @@ mod tests {
             (NUT, Aspect::Nut),
             (PIN, Aspect::Pin),
         ] {
-            assert_eq!(refused(&hub(60.0, Some(figure))), aspect);
+            assert_eq!(refused(&hub(60.0, Some(callout))), aspect);
         }
     }
 

@@ -4,7 +4,7 @@ use super::numbers::Numbers;
 use super::press::stress_area_mm2;
 use super::rule::{Aspect, Rule, Scale, Work};
 use std::f64::consts::PI;
-use truck::figures::crush_sleeve::{BOLT, BORE, GRADE, LENGTH, OUTSIDE, WIDTH, YIELD};
+use truck::callouts::crush_sleeve::{BOLT, BORE, GRADE, LENGTH, OUTSIDE, WIDTH, YIELD};
 
 /// How much shorter than the arm is wide inside a sleeve may be, mm. Common practice, no source.
 const SHORT_MM: f64 = 0.25;

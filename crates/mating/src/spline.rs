@@ -3,7 +3,7 @@
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule};
 use truck::Tool;
-use truck::figures::spline::{
+use truck::callouts::spline::{
     BLIND, BLIND_SOCKET, ENGAGED, OLD_BAR, OVER, ROCK, TEETH, TEETH_SOCKET, TRIED, VALLEYS,
 };
 
@@ -78,17 +78,17 @@ mod tests {
     fn bar(sizes: &[(u8, f64)], spoiled: Option<(u8, f64)>) -> Answer {
         let mut numbers = vec![(TEETH, 36.0, Tool::Counted), (TEETH_SOCKET, 36.0, Tool::Counted)];
         numbers.push((OVER, 29.37, Tool::Caliper));
-        numbers.extend(sizes.iter().map(|(figure, value)| (*figure, *value, Tool::Caliper)));
-        for (figure, tool) in [
+        numbers.extend(sizes.iter().map(|(callout, value)| (*callout, *value, Tool::Caliper)));
+        for (callout, tool) in [
             (BLIND, Tool::Counted),
             (BLIND_SOCKET, Tool::Counted),
             (ENGAGED, Tool::Counted),
             (ROCK, Tool::TriedOn),
         ] {
-            numbers.push((figure, 1.0, tool));
+            numbers.push((callout, 1.0, tool));
         }
-        if let Some((figure, value)) = spoiled {
-            numbers.iter_mut().filter(|number| number.0 == figure).for_each(|number| number.1 = value);
+        if let Some((callout, value)) = spoiled {
+            numbers.iter_mut().filter(|number| number.0 == callout).for_each(|number| number.1 = value);
         }
         answer(Mating::Spline, true, &numbers)
     }
@@ -125,14 +125,14 @@ mod tests {
 
     #[test]
     fn a_blind_tooth_another_count_a_short_grip_and_a_rock_refuse() {
-        for (figure, value, aspect) in [
+        for (callout, value, aspect) in [
             (TEETH, 35.0, Aspect::Teeth),
             (BLIND, 0.0, Aspect::BlindTooth),
             (BLIND_SOCKET, 0.0, Aspect::BlindTooth),
             (ENGAGED, 0.0, Aspect::Engaged),
             (ROCK, 0.0, Aspect::Rock),
         ] {
-            assert_eq!(refused(&bar(&[(VALLEYS, 29.8)], Some((figure, value)))), aspect);
+            assert_eq!(refused(&bar(&[(VALLEYS, 29.8)], Some((callout, value)))), aspect);
         }
     }
 

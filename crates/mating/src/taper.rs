@@ -5,7 +5,7 @@
 use super::numbers::Numbers;
 use super::rule::{Aspect, Proof, Rule, Scale};
 use truck::Tool;
-use truck::figures::taper_seat::{
+use truck::callouts::taper_seat::{
     BLUE, NUT, PIN, ROCK, SEAT_ALONG, SEAT_LARGE, SEAT_SMALL, STUD_ALONG, STUD_LARGE, STUD_SMALL,
 };
 
@@ -62,7 +62,7 @@ mod tests {
 
     fn evidence(spoiled: Option<u8>) -> Vec<(u8, f64, Tool)> {
         [(ROCK, Tool::TriedOn), (BLUE, Tool::MarkingBlue), (NUT, Tool::Counted), (PIN, Tool::Counted)]
-            .map(|(figure, tool)| (figure, if spoiled == Some(figure) { 0.0 } else { 1.0 }, tool))
+            .map(|(callout, tool)| (callout, if spoiled == Some(callout) { 0.0 } else { 1.0 }, tool))
             .to_vec()
     }
 
@@ -90,17 +90,17 @@ mod tests {
     #[test]
     fn calipers_never_pass_a_taper() {
         let alone = told(&[sizes(8.0, 8.0)]).verdict;
-        assert_eq!(alone, Verdict::TooNear { figure: BLUE, tool: Tool::MarkingBlue });
+        assert_eq!(alone, Verdict::TooNear { callout: BLUE, tool: Tool::MarkingBlue });
         assert!(mates(&told(&[sizes(8.0, 8.0), evidence(None)])));
         assert!(mates(&told(&[evidence(None)])));
     }
 
     #[test]
     fn a_rock_a_thin_print_a_short_thread_or_a_nut_backed_off_each_refuse() {
-        for (figure, aspect) in
+        for (callout, aspect) in
             [(ROCK, Aspect::Rock), (BLUE, Aspect::Blue), (NUT, Aspect::Nut), (PIN, Aspect::Pin)]
         {
-            assert_eq!(refused(&told(&[sizes(8.0, 8.0), evidence(Some(figure))])), aspect);
+            assert_eq!(refused(&told(&[sizes(8.0, 8.0), evidence(Some(callout))])), aspect);
         }
     }
 

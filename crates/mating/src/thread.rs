@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule, Scale, Work};
-use truck::figures::thread::{ENGAGED, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, SHOWING, TRIED};
+use truck::callouts::thread::{ENGAGED, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, SHOWING, TRIED};
 
 /// How far two bolts of one thread may differ over it, mm: the tolerance of its outside.
 ///

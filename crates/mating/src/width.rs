@@ -2,9 +2,9 @@
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule, Work};
-use truck::figures::hose::{ENDS, FREE, PATH_DROOP, PATH_LOCK};
-use truck::figures::rotor_in_caliper::{BRIDGE, OPENING, PLANE, REACH_LEAST, REACH_MOST, THICKNESS};
-use truck::figures::width::{INSIDE, MOVES, OUTSIDE};
+use truck::callouts::hose::{ENDS, FREE, PATH_DROOP, PATH_LOCK};
+use truck::callouts::rotor_in_caliper::{BRIDGE, OPENING, PLANE, REACH_LEAST, REACH_MOST, THICKNESS};
+use truck::callouts::width::{INSIDE, MOVES, OUTSIDE};
 
 /// What swings or turns stays so far from what it could touch, mm: a quarter of an inch, a
 /// wheel maker's.

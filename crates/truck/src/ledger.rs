@@ -11,8 +11,8 @@ mod tool;
 mod usual;
 
 pub use edit::LedgerEdit;
-pub use kind::{Figure, Mating, Of, figures};
-pub use sort::FigureSort;
+pub use kind::{Callout, Mating, Of, callouts};
+pub use sort::CalloutSort;
 pub use tool::{Tool, Whose};
 pub use usual::{PARTS, ROWS, UsualRow};
 
@@ -103,9 +103,9 @@ pub struct Entry {
 }
 
 impl Entry {
-    fn per_unit(sort: FigureSort, tool: Tool) -> f64 {
+    fn per_unit(sort: CalloutSort, tool: Tool) -> f64 {
         match sort {
-            FigureSort::Pitch => tool.steps_per_mm(),
+            CalloutSort::Pitch => tool.steps_per_mm(),
             sort if sort.is_size() => tool.steps_per_mm(),
             _ => 1.0,
         }
@@ -114,17 +114,17 @@ impl Entry {
     /// The entry of a value, rounded to what is kept; nothing where it is outside the number's
     /// limits or was not taken by a tool for it.
     #[must_use]
-    pub fn of(figure: &Figure, value: f64, tool: Tool, whose: Whose) -> Option<Self> {
-        let (low, high) = figure.limits();
-        let inside = low <= value && value <= high && figure.sort.tools().contains(&tool);
+    pub fn of(callout: &Callout, value: f64, tool: Tool, whose: Whose) -> Option<Self> {
+        let (low, high) = callout.limits();
+        let inside = low <= value && value <= high && callout.sort.tools().contains(&tool);
         #[expect(clippy::cast_possible_truncation, reason = "the limits are far below it")]
-        let steps = (value * Self::per_unit(figure.sort, tool)).round() as i32;
+        let steps = (value * Self::per_unit(callout.sort, tool)).round() as i32;
         inside.then_some(Self { steps, tool, whose })
     }
 
     /// The number, mm, N/mm², how many, or the place of one of a few.
     #[must_use]
-    pub fn value(&self, sort: FigureSort) -> f64 {
+    pub fn value(&self, sort: CalloutSort) -> f64 {
         f64::from(self.steps) / Self::per_unit(sort, self.tool)
     }
 }
@@ -192,7 +192,7 @@ impl Row {
         self.added.as_ref().map_or_else(usual, |added| added.parts)
     }
 
-    /// Its numbers, by their places in [`Mating::figures`].
+    /// Its numbers, by their places in [`Mating::callouts`].
     #[must_use]
     pub fn entries(&self) -> &[(u8, Entry)] {
         &self.entries
@@ -200,8 +200,8 @@ impl Row {
 
     /// One of its numbers as it was taken.
     #[must_use]
-    pub fn entry(&self, figure: u8) -> Option<&Entry> {
-        self.entries.iter().find(|(other, _)| *other == figure).map(|(_, entry)| entry)
+    pub fn entry(&self, callout: u8) -> Option<&Entry> {
+        self.entries.iter().find(|(other, _)| *other == callout).map(|(_, entry)| entry)
     }
 }
 

@@ -50,8 +50,8 @@ pub use field_set::FieldSet;
 pub use fit::{BallShift, FitError, Fitted, Plan, fit};
 pub use kind::Kind;
 pub use ledger::{
-    AddedRow, Entry, Figure, FigureSort, Ledger, LedgerEdit, Mating, Of, Origin, PARTS, Part, PartId, ROWS,
-    Row, RowId, Tool, UsualRow, Whose, figures,
+    AddedRow, Callout, CalloutSort, Entry, Ledger, LedgerEdit, Mating, Of, Origin, PARTS, Part, PartId, ROWS,
+    Row, RowId, Tool, UsualRow, Whose, callouts,
 };
 pub use load_case::LoadCase;
 pub use note::{Note, notes};

@@ -282,14 +282,14 @@ mod tests {
         let mut design = demo();
         let rows = (0..64).map(|at| RowId(128 + at));
         let added = |kind| AddedRow { name: String::new(), kind, parts: [PartId(0), PartId(1)], vital: true };
-        let write = |row, figure| {
+        let write = |row, callout| {
             let (tool, whose) = (Tool::Caliper, Whose::Own);
-            Edit::Ledger(LedgerEdit::Write { row, figure, value: 20.0, tool, whose })
+            Edit::Ledger(LedgerEdit::Write { row, callout, value: 20.0, tool, whose })
         };
         for row in rows.clone() {
             design = design.edited(&Edit::Ledger(LedgerEdit::Row(row, added(Mating::HolePattern)))).unwrap();
-            for figure in [0, 2, 4] {
-                design = design.edited(&write(row, figure)).unwrap();
+            for callout in [0, 2, 4] {
+                design = design.edited(&write(row, callout)).unwrap();
             }
         }
         // 192 of 256 numbers are there: room for 8 + 64 / 2 readings.

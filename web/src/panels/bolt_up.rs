@@ -92,7 +92,7 @@ impl Bench {
 fn first_asked(answer: &Answer) -> Option<u8> {
     match answer.verdict {
         Verdict::NotAsked { .. } => answer.missing.first().copied(),
-        Verdict::TooNear { figure, .. } => Some(figure),
+        Verdict::TooNear { callout, .. } => Some(callout),
         _ => None,
     }
 }
@@ -213,7 +213,7 @@ fn asked(bench: Bench) -> Node {
         if hidden {
             bench.shown.set(Shown::All);
         }
-        bench.open.set(Some((next.row, next.figures.first().copied())));
+        bench.open.set(Some((next.row, next.callouts.first().copied())));
     };
     block("div", "asked")
         .flag("hidden", move || found.with(Option::is_none))

@@ -60,12 +60,12 @@ fn write_row(row: &Row) -> Tree {
         (usual, None) => whole.add_text("row", usual.map(|usual| usual.key).unwrap_or_default()),
     }
     for (id, entry) in row.entries() {
-        if let Some(figure) = row.kind().figure(*id) {
+        if let Some(callout) = row.kind().callout(*id) {
             let mut number = Object::default();
-            number.add("value", Tree::Number(entry.value(figure.sort)));
+            number.add("value", Tree::Number(entry.value(callout.sort)));
             number.add_text("tool", entry.tool.key());
             number.add_text("whose", entry.whose.key());
-            numbers.add(figure.key, number.into());
+            numbers.add(callout.key, number.into());
         }
     }
     whole.add("numbers", numbers.into());
@@ -196,16 +196,16 @@ fn read_number(
     key: &str,
     branch: &Branch<'_>,
 ) -> Read<Ledger> {
-    let at = kind.figures().iter().position(|figure| figure.key == key).ok_or_else(|| branch.newer())?;
-    let known = &kind.figures()[at];
-    let figure = u8::try_from(at).expect("a kind has few numbers");
+    let at = kind.callouts().iter().position(|callout| callout.key == key).ok_or_else(|| branch.newer())?;
+    let known = &kind.callouts()[at];
+    let callout = u8::try_from(at).expect("a kind has few numbers");
     let (mut value, mut tool, mut whose) = (None, known.sort.tools()[0], Whose::Own);
     for (key, branch) in branch.members()?.iter() {
         match key {
             "value" => {
                 let number = branch.number()?;
                 let kept = Entry::of(known, number, tool, whose);
-                let refused = || out_of_limits(&branch, kind.figure_label(figure), known.limits());
+                let refused = || out_of_limits(&branch, kind.callout_label(callout), known.limits());
                 kept.ok_or_else(refused)?;
                 value = Some(number);
             }
@@ -215,5 +215,5 @@ fn read_number(
         }
     }
     let value = value.ok_or_else(|| branch.shape("an object that names its \"value\""))?;
-    edited(ledger, &LedgerEdit::Write { row, figure, value, tool, whose }, branch)
+    edited(ledger, &LedgerEdit::Write { row, callout, value, tool, whose }, branch)
 }

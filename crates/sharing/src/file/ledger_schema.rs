@@ -3,7 +3,7 @@
 use super::ledger::SIDES;
 use super::pieces::{joined, list, number, object, text, words};
 use super::tree::Tree;
-use truck::{Design, Figure, Ledger, Mating, PARTS, ROWS, Whose};
+use truck::{Callout, Design, Ledger, Mating, PARTS, ROWS, Whose};
 
 /// The schema of what stands under the ledger's key.
 pub(super) fn schema() -> Tree {
@@ -80,15 +80,15 @@ fn added(kind: Mating) -> Tree {
 
 fn numbers(kind: Mating) -> Tree {
     let rows =
-        kind.figures().iter().zip(kind.figure_labels()).map(|(row, label)| (row.key, figure(row, label)));
+        kind.callouts().iter().zip(kind.callout_labels()).map(|(row, label)| (row.key, callout(row, label)));
     object(rows.collect(), &[])
 }
 
-fn figure(figure: &Figure, label: &str) -> Tree {
+fn callout(callout: &Callout, label: &str) -> Tree {
     let number = object(
         vec![
-            ("value", number(figure.limits())),
-            ("tool", keys(figure.sort.tools().iter().map(|tool| tool.key()))),
+            ("value", number(callout.limits())),
+            ("tool", keys(callout.sort.tools().iter().map(|tool| tool.key()))),
             ("whose", keys(Whose::ALL.iter().map(|whose| whose.key()))),
         ],
         &["value"],

@@ -13,7 +13,7 @@ use super::bits::{Parts, Reader, Writer};
 use super::ids::ledger as ids;
 use crate::shared;
 use truck::{
-    AddedRow, Design, Entry, Figure, Ledger, LedgerEdit, Mating, Origin, Part, PartId, Row, RowId, Side,
+    AddedRow, Callout, Design, Entry, Ledger, LedgerEdit, Mating, Origin, Part, PartId, Row, RowId, Side,
     Tool, Whose,
 };
 
@@ -59,10 +59,10 @@ fn write_row(out: &mut Writer, row: &Row) {
         out.bit(*vital);
         out.text(name);
     }
-    let figures = row.kind().figures();
+    let callouts = row.kind().callouts();
     out.ids(&row.entries().iter().map(|(id, _)| *id).collect::<Vec<_>>());
     let usual = |(id, entry): &(u8, Entry)| {
-        entry.whose == Whose::Own && entry.tool == usual_tool(&figures[usize::from(*id)])
+        entry.whose == Whose::Own && entry.tool == usual_tool(&callouts[usize::from(*id)])
     };
     let plain = row.entries().iter().all(usual);
     out.bit(plain);
@@ -75,8 +75,8 @@ fn write_row(out: &mut Writer, row: &Row) {
     }
 }
 
-const fn usual_tool(figure: &Figure) -> Tool {
-    figure.sort.tools()[0]
+const fn usual_tool(callout: &Callout) -> Tool {
+    callout.sort.tools()[0]
 }
 
 /// What a section holds; more than a ledger takes, or an id unknown here, is a newer
@@ -131,19 +131,19 @@ fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Option<Ledger>
         ledger = edited(bits, &ledger, &LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }))?;
     }
     let kind = bits.known(ledger.row(id))?.kind();
-    let figures = bits.ids();
+    let callouts = bits.ids();
     let plain = bits.bit();
-    for id_of_figure in figures {
-        let figure = bits.known(kind.figure(id_of_figure))?;
-        let (mut tool, mut whose) = (usual_tool(figure), Whose::Own);
+    for id_of_callout in callouts {
+        let callout = bits.known(kind.callout(id_of_callout))?;
+        let (mut tool, mut whose) = (usual_tool(callout), Whose::Own);
         if !plain {
             tool = bits.one_of(&Tool::ALL, 4)?;
             whose = bits.one_of(&Whose::ALL, 2)?;
         }
         let steps = i32::try_from(bits.steps()).ok();
-        let value = Entry { steps: bits.known(steps)?, tool, whose }.value(figure.sort);
-        bits.within(Entry::of(figure, value, tool, whose), NUMBER)?;
-        let write = LedgerEdit::Write { row: id, figure: id_of_figure, value, tool, whose };
+        let value = Entry { steps: bits.known(steps)?, tool, whose }.value(callout.sort);
+        bits.within(Entry::of(callout, value, tool, whose), NUMBER)?;
+        let write = LedgerEdit::Write { row: id, callout: id_of_callout, value, tool, whose };
         ledger = edited(bits, &ledger, &write)?;
     }
     Some(ledger)

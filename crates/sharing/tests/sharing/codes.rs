@@ -161,10 +161,10 @@ fn fullest_ledger() -> impl Iterator<Item = LedgerEdit> {
         LedgerEdit::Row(RowId(128 + at), AddedRow { name: name(usize::from(at)), kind, parts, vital: true })
     });
     let rows_of_numbers = || (0..64).map(|at| RowId(128 + at));
-    let numbers = [0, 2, 4, 11].into_iter().flat_map(move |figure| {
+    let numbers = [0, 2, 4, 11].into_iter().flat_map(move |callout| {
         rows_of_numbers().map(move |row| LedgerEdit::Write {
             row,
-            figure,
+            callout,
             value: 1500.0,
             tool: Tool::Micrometer,
             whose: Whose::Guessed,
@@ -182,13 +182,13 @@ fn a_measured_row_is_twelve_characters_at_most_and_an_empty_ledger_none() {
     for (row, usual) in ROWS.iter().enumerate() {
         let first = |of| {
             let found =
-                usual.kind.figures().iter().position(|figure| figure.of == of && figure.sort.is_size());
+                usual.kind.callouts().iter().position(|callout| callout.of == of && callout.sort.is_size());
             found.map(|at| u8::try_from(at).unwrap())
         };
-        for figure in [first(Of::First), first(Of::Second)].into_iter().flatten() {
+        for callout in [first(Of::First), first(Of::Second)].into_iter().flatten() {
             let row = RowId(u8::try_from(row).unwrap());
             let edit =
-                LedgerEdit::Write { row, figure, value: 92.13, tool: Tool::Caliper, whose: Whose::Own };
+                LedgerEdit::Write { row, callout, value: 92.13, tool: Tool::Caliper, whose: Whose::Own };
             design = edited(&design, [Edit::Ledger(edit)]);
         }
         let now = to_code(&shared(design.clone())).len();
@@ -230,7 +230,7 @@ fn eight_readings_are_sixty_characters_at_most() {
 #[test]
 fn what_came_by_link_counts_as_a_strangers() {
     let edit =
-        LedgerEdit::Write { row: RowId(8), figure: 2, value: 25.4, tool: Tool::Caliper, whose: Whose::Own };
+        LedgerEdit::Write { row: RowId(8), callout: 2, value: 25.4, tool: Tool::Caliper, whose: Whose::Own };
     let own = shared(edited(&demo(), [Edit::Ledger(edit)]));
     let whose = |given: &Shared| given.design.ledger.row(RowId(8)).unwrap().entry(2).unwrap().whose;
     let read = from_code(&to_code(&own)).unwrap();

@@ -171,8 +171,8 @@ fn ledger() -> impl Strategy<Value = LedgerEdit> {
         });
     prop_oneof![
         12 => write(row()),
-        1 => (row(), 0..8_u8).prop_map(|(row, figure)| LedgerEdit::Erase(row, figure)),
-        1 => (row(), 0..8_u8).prop_map(|(row, figure)| LedgerEdit::Own(row, figure)),
+        1 => (row(), 0..8_u8).prop_map(|(row, callout)| LedgerEdit::Erase(row, callout)),
+        1 => (row(), 0..8_u8).prop_map(|(row, callout)| LedgerEdit::Own(row, callout)),
         4 => (row(), added).prop_map(|(row, added)| LedgerEdit::Row(row, added)),
         1 => row().prop_map(LedgerEdit::Clear),
         4 => (part(), text(15), origin, side)
@@ -187,14 +187,14 @@ fn ledger() -> impl Strategy<Value = LedgerEdit> {
 fn write(row: impl Strategy<Value = RowId>) -> impl Strategy<Value = LedgerEdit> {
     let picks = (any::<prop::sample::Index>(), any::<prop::sample::Index>(), share());
     (row, picks, proptest::sample::select(Whose::ALL.to_vec())).prop_map(
-        |(row, (figure, tool, share), whose)| {
+        |(row, (callout, tool, share), whose)| {
             let kind = row.usual().map_or(Mating::Width, |usual| usual.kind);
-            let figure = figure.index(kind.figures().len());
-            let known = &kind.figures()[figure];
+            let callout = callout.index(kind.callouts().len());
+            let known = &kind.callouts()[callout];
             let ((low, high), tools) = (known.limits(), known.sort.tools());
             LedgerEdit::Write {
                 row,
-                figure: u8::try_from(figure).unwrap(),
+                callout: u8::try_from(callout).unwrap(),
                 value: low + (high - low) * share,
                 tool: tools[tool.index(tools.len())],
                 whose,

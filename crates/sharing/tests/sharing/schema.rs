@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use sharing::{Tree, from_tree, print_json, schema, to_tree};
 use truck::{
     AddedRow, Edit, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable, Reading, RowId,
-    Side, Tool, Whose, demo, figures,
+    Side, Tool, Whose, callouts, demo,
 };
 
 /// The member of an object.
@@ -151,7 +151,7 @@ fn spoiled(tree: &Tree) -> Vec<Tree> {
 /// A ledger with a row of each sort, and parts of each.
 fn ledger() -> Vec<Edit> {
     let wrote =
-        |row, figure, value, tool, whose| LedgerEdit::Write { row: RowId(row), figure, value, tool, whose };
+        |row, callout, value, tool, whose| LedgerEdit::Write { row: RowId(row), callout, value, tool, whose };
     let added = AddedRow {
         name: "Skid plate".to_owned(),
         kind: Mating::Width,
@@ -163,10 +163,10 @@ fn ledger() -> Vec<Edit> {
     [
         LedgerEdit::Part(PartId(8), donor),
         LedgerEdit::Part(PartId(128), bought),
-        wrote(8, figures::spline::TEETH, 36.0, Tool::Counted, Whose::Own),
-        wrote(8, figures::spline::OVER, 25.4, Tool::Micrometer, Whose::Stranger),
+        wrote(8, callouts::spline::TEETH, 36.0, Tool::Counted, Whose::Own),
+        wrote(8, callouts::spline::OVER, 25.4, Tool::Micrometer, Whose::Stranger),
         LedgerEdit::Row(RowId(128), added),
-        wrote(128, figures::width::INSIDE, 60.0, Tool::Tape, Whose::Guessed),
+        wrote(128, callouts::width::INSIDE, 60.0, Tool::Tape, Whose::Guessed),
     ]
     .map(Edit::Ledger)
     .to_vec()

@@ -11,7 +11,7 @@ pub enum LedgerEdit {
         /// In which row.
         row: RowId,
         /// Which, by its place in the kind's list.
-        figure: u8,
+        callout: u8,
         /// mm, N/mm², how many, or the place of one of a few.
         value: f64,
         /// What it was taken by.
@@ -76,17 +76,17 @@ impl Ledger {
     pub fn edited(&self, edit: &LedgerEdit) -> Result<Self, EditError> {
         let mut next = self.clone();
         match edit {
-            LedgerEdit::Write { row, figure, value, tool, whose } => {
+            LedgerEdit::Write { row, callout, value, tool, whose } => {
                 let place = next.row_mut(*row)?;
-                let known = place.kind().figure(*figure).ok_or(EditError::NoRow)?;
+                let known = place.kind().callout(*callout).ok_or(EditError::NoRow)?;
                 let entry = Entry::of(known, *value, *tool, *whose).ok_or(EditError::LedgerNumber)?;
-                place.put(*figure, Some(entry));
+                place.put(*callout, Some(entry));
             }
-            LedgerEdit::Erase(row, figure) => next.row_mut(*row)?.put(*figure, None),
-            LedgerEdit::Own(row, figure) => {
+            LedgerEdit::Erase(row, callout) => next.row_mut(*row)?.put(*callout, None),
+            LedgerEdit::Own(row, callout) => {
                 let entries = &mut next.row_mut(*row)?.entries;
                 let (_, entry) =
-                    entries.iter_mut().find(|(other, _)| other == figure).ok_or(EditError::NoRow)?;
+                    entries.iter_mut().find(|(other, _)| other == callout).ok_or(EditError::NoRow)?;
                 entry.whose = Whose::Own;
             }
             LedgerEdit::Row(id, said) => next.add(*id, said)?,
@@ -154,18 +154,18 @@ impl Ledger {
 }
 
 impl Row {
-    fn put(&mut self, figure: u8, entry: Option<Entry>) {
-        self.entries.retain(|(other, _)| *other != figure);
+    fn put(&mut self, callout: u8, entry: Option<Entry>) {
+        self.entries.retain(|(other, _)| *other != callout);
         if let Some(entry) = entry {
-            let at = self.entries.partition_point(|(other, _)| *other < figure);
-            self.entries.insert(at, (figure, entry));
+            let at = self.entries.partition_point(|(other, _)| *other < callout);
+            self.entries.insert(at, (callout, entry));
         }
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Mating, PARTS, ROWS, figures};
+    use super::super::{Mating, PARTS, ROWS, callouts};
     use super::*;
     use crate::demo;
     use crate::edit::Edit;
@@ -173,8 +173,8 @@ mod tests {
 
     const SPLINES: RowId = RowId(8);
 
-    fn wrote(row: RowId, figure: u8, value: f64, tool: Tool) -> LedgerEdit {
-        LedgerEdit::Write { row, figure, value, tool, whose: Whose::Own }
+    fn wrote(row: RowId, callout: u8, value: f64, tool: Tool) -> LedgerEdit {
+        LedgerEdit::Write { row, callout, value, tool, whose: Whose::Own }
     }
 
     fn added(name: &str) -> AddedRow {
@@ -216,9 +216,9 @@ mod tests {
 
     #[test]
     fn a_number_is_written_kept_in_steps_and_taken_out_again() {
-        let over = figures::spline::OVER;
+        let over = callouts::spline::OVER;
         let one = Ledger::EMPTY.edited(&wrote(SPLINES, over, 25.404, Tool::Caliper)).unwrap();
-        let sort = Mating::Spline.figure(over).unwrap().sort;
+        let sort = Mating::Spline.callout(over).unwrap().sort;
         let value = |ledger: &Ledger| ledger.row(SPLINES).unwrap().entry(over).unwrap().value(sort);
         assert_eq!(value(&one).to_bits(), 25.4_f64.to_bits());
         let fine = one.edited(&wrote(SPLINES, over, 25.404, Tool::Micrometer)).unwrap();
@@ -229,7 +229,7 @@ mod tests {
     #[test]
     fn what_cannot_be_is_refused_and_nothing_is_lost() {
         let refused = |edit: &LedgerEdit| Ledger::EMPTY.edited(edit).unwrap_err();
-        let over = figures::spline::OVER;
+        let over = callouts::spline::OVER;
         for value in [0.0, -25.4, f64::NAN, f64::INFINITY, 1e9] {
             assert_eq!(refused(&wrote(SPLINES, over, value, Tool::Caliper)), EditError::LedgerNumber);
         }
@@ -261,12 +261,12 @@ mod tests {
 
     #[test]
     fn what_came_by_link_is_a_strangers_until_it_is_taken_as_ones_own() {
-        let over = figures::spline::OVER;
+        let over = callouts::spline::OVER;
         let edits = [
             wrote(SPLINES, over, 25.4, Tool::Caliper),
             LedgerEdit::Write {
                 row: SPLINES,
-                figure: figures::spline::TEETH,
+                callout: callouts::spline::TEETH,
                 value: 36.0,
                 tool: Tool::Counted,
                 whose: Whose::Guessed,
@@ -274,9 +274,9 @@ mod tests {
             LedgerEdit::CameByLink,
         ];
         let came = edits.iter().fold(Ledger::EMPTY, |ledger, edit| ledger.edited(edit).unwrap());
-        let whose = |ledger: &Ledger, figure| ledger.row(SPLINES).unwrap().entry(figure).unwrap().whose;
+        let whose = |ledger: &Ledger, callout| ledger.row(SPLINES).unwrap().entry(callout).unwrap().whose;
         assert_eq!(whose(&came, over), Whose::Stranger);
-        assert_eq!(whose(&came, figures::spline::TEETH), Whose::Guessed);
+        assert_eq!(whose(&came, callouts::spline::TEETH), Whose::Guessed);
         let mine = came.edited(&LedgerEdit::Own(SPLINES, over)).unwrap();
         assert_eq!(whose(&mine, over), Whose::Own);
     }
@@ -294,7 +294,7 @@ mod tests {
         assert_eq!(one.edited(&LedgerEdit::Part(PartId(8), Part::default())).unwrap(), Ledger::EMPTY);
         let row = one.free_row().unwrap();
         let two = one.edited(&LedgerEdit::Row(row, added("shim"))).unwrap();
-        let two = two.edited(&wrote(row, figures::width::INSIDE, 60.0, Tool::Caliper)).unwrap();
+        let two = two.edited(&wrote(row, callouts::width::INSIDE, 60.0, Tool::Caliper)).unwrap();
         assert_ne!(two.free_row(), Some(row));
         let other = AddedRow { kind: Mating::Hose, ..added("shim") };
         assert!(two.edited(&LedgerEdit::Row(row, other)).unwrap().row(row).unwrap().entries().is_empty());
@@ -303,7 +303,7 @@ mod tests {
 
     #[test]
     fn the_design_changes_by_the_same_road() {
-        let edit = Edit::Ledger(wrote(SPLINES, figures::spline::OVER, 25.4, Tool::Caliper));
+        let edit = Edit::Ledger(wrote(SPLINES, callouts::spline::OVER, 25.4, Tool::Caliper));
         let design = demo().edited(&edit).unwrap();
         assert_eq!(design.ledger.written().len(), 1);
         assert_eq!(design.truck, demo().truck);

@@ -1,7 +1,7 @@
 //! The kinds of places where two parts meet, and the numbers that each is judged by:
 //! forms, links, files and rules all read this table. No number has a default.
 
-use super::sort::FigureSort;
+use super::sort::CalloutSort;
 use crate::columns;
 
 /// Which of the two parts a number is of.
@@ -15,21 +15,22 @@ pub enum Of {
     Both,
 }
 
-/// One number of a kind.
+/// One number that a kind calls for, as a shop drawing calls out a size, a thread, how many holes,
+/// or what is to be tried: of which part, by what sort of tool, within which limits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Figure {
+pub struct Callout {
     /// The name in files.
     pub key: &'static str,
     /// Whose it is.
     pub of: Of,
     /// What sort of number it is.
-    pub sort: FigureSort,
+    pub sort: CalloutSort,
     /// Of one of a few, how many there are; 0 of a number.
     pub choices: u8,
 }
 
-impl Figure {
-    /// Least and greatest number.
+impl Callout {
+    /// Least and greatest number, mm, N/mm² or how many; of one of a few, places in its list.
     #[must_use]
     pub fn limits(&self) -> (f64, f64) {
         if self.choices > 0 { (0.0, f64::from(self.choices - 1)) } else { self.sort.limits() }
@@ -67,13 +68,13 @@ macro_rules! matings {
             /// Its numbers. The place in the list is the number's id in links: none is ever
             /// moved or taken out.
             #[must_use]
-            pub const fn figures(self) -> &'static [Figure] {
+            pub const fn callouts(self) -> &'static [Callout] {
                 match self {
                     $(Self::$kind => const {
-                        &[$(Figure {
+                        &[$(Callout {
                             key: $fkey,
                             of: Of::$of,
-                            sort: FigureSort::$sort,
+                            sort: CalloutSort::$sort,
                             choices: count(&[$($word),*]),
                         },)*]
                     },)*
@@ -82,13 +83,13 @@ macro_rules! matings {
 
             columns! {
                 /// What the forms call its numbers, in their order.
-                pub figure_labels: &'static [&'static str] = $($kind => &[$($flabel,)*]),*;
+                pub callout_labels: &'static [&'static str] = $($kind => &[$($flabel,)*]),*;
             }
 
             /// The words of a number that is one of a few; none of another.
             #[must_use]
-            pub const fn words(self, figure: u8) -> &'static [&'static str] {
-                match (self, figure) {
+            pub const fn words(self, callout: u8) -> &'static [&'static str] {
+                match (self, callout) {
                     $($((Self::$kind, $at) => &[$($word,)*],)*)*
                     _ => &[],
                 }
@@ -96,7 +97,7 @@ macro_rules! matings {
         }
 
         /// The places of the numbers in their lists, by name, a module for each kind.
-        pub mod figures {
+        pub mod callouts {
             $(#[doc = $label]
             pub mod $module {
                 $(#[doc = $flabel] pub const $name: u8 = $at;)*
@@ -262,14 +263,14 @@ impl Mating {
 
     /// One of its numbers.
     #[must_use]
-    pub fn figure(self, figure: u8) -> Option<&'static Figure> {
-        self.figures().get(usize::from(figure))
+    pub fn callout(self, callout: u8) -> Option<&'static Callout> {
+        self.callouts().get(usize::from(callout))
     }
 
     /// What the forms call one of its numbers.
     #[must_use]
-    pub fn figure_label(self, figure: u8) -> &'static str {
-        self.figure_labels().get(usize::from(figure)).copied().unwrap_or_default()
+    pub fn callout_label(self, callout: u8) -> &'static str {
+        self.callout_labels().get(usize::from(callout)).copied().unwrap_or_default()
     }
 }
 
@@ -282,15 +283,15 @@ mod tests {
         for (place, kind) in Mating::ALL.iter().enumerate() {
             assert_eq!(usize::from(kind.id()), place);
             assert_eq!(Mating::from_id(kind.id()), Some(*kind));
-            assert_eq!(kind.figures().len(), kind.figure_labels().len());
-            for (at, figure) in kind.figures().iter().enumerate() {
-                assert!(kind.figures()[..at].iter().all(|other| other.key != figure.key), "{kind:?}");
+            assert_eq!(kind.callouts().len(), kind.callout_labels().len());
+            for (at, callout) in kind.callouts().iter().enumerate() {
+                assert!(kind.callouts()[..at].iter().all(|other| other.key != callout.key), "{kind:?}");
                 let words = kind.words(u8::try_from(at).unwrap());
-                assert_eq!(words.len(), usize::from(figure.choices), "{kind:?} {}", figure.key);
-                assert_eq!(words.is_empty(), figure.sort.limits().1 > 0.0, "{kind:?} {}", figure.key);
+                assert_eq!(words.len(), usize::from(callout.choices), "{kind:?} {}", callout.key);
+                assert_eq!(words.is_empty(), callout.sort.limits().1 > 0.0, "{kind:?} {}", callout.key);
             }
         }
-        assert_eq!(Mating::Hose.figures()[usize::from(figures::hose::ENDS)].key, "ends");
-        assert_eq!(Mating::Spline.figures()[usize::from(figures::spline::OLD_BAR)].key, "old_bar");
+        assert_eq!(Mating::Hose.callouts()[usize::from(callouts::hose::ENDS)].key, "ends");
+        assert_eq!(Mating::Spline.callouts()[usize::from(callouts::spline::OLD_BAR)].key, "old_bar");
     }
 }

@@ -5,7 +5,7 @@ use super::tool::Tool;
 
 /// The sort of a number: its unit, its limits, and the tools it may be taken by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FigureSort {
+pub enum CalloutSort {
     /// Over the outside of something, mm. Rust and paint make it read larger.
     Outside,
     /// Across the inside of something, mm. Rust and paint make it read smaller.
@@ -30,7 +30,7 @@ pub enum FigureSort {
     Tried,
 }
 
-impl FigureSort {
+impl CalloutSort {
     /// The tools that such a number may be taken by, the usual one first.
     #[must_use]
     pub const fn tools(self) -> &'static [Tool] {
@@ -52,7 +52,7 @@ impl FigureSort {
         }
     }
 
-    /// Least and greatest number, mm, N/mm² or how many; of one of a few, see [`Figure::limits`].
+    /// Least and greatest number, mm, N/mm² or how many; of one of a few, see [`Callout::limits`].
     pub(super) const fn limits(self) -> (f64, f64) {
         match self {
             Self::Outside | Self::Inside => (0.5, 1500.0),
@@ -77,15 +77,15 @@ impl Tool {
     /// Rust and paint lie on the metal: the outside of it reads larger than it is, the
     /// inside smaller, and a distance either way. Common practice, no source.
     #[must_use]
-    pub const fn spread_mm(self, sort: FigureSort) -> (f64, f64) {
+    pub const fn spread_mm(self, sort: CalloutSort) -> (f64, f64) {
         const CALIPER: f64 = 0.05;
         const RUST: f64 = 0.2;
         match self {
             Self::Tape => (1.6, 1.6),
             Self::Caliper | Self::Feeler => (CALIPER, CALIPER),
             Self::CaliperOnRust => match sort {
-                FigureSort::Outside => (RUST + CALIPER, CALIPER),
-                FigureSort::Inside => (CALIPER, RUST + CALIPER),
+                CalloutSort::Outside => (RUST + CALIPER, CALIPER),
+                CalloutSort::Inside => (CALIPER, RUST + CALIPER),
                 _ => (RUST + CALIPER, RUST + CALIPER),
             },
             Self::Micrometer => (0.01, 0.01),
@@ -104,17 +104,17 @@ mod tests {
     /// of a length nobody knows.
     #[test]
     fn rust_makes_an_outside_smaller_and_an_inside_larger() {
-        let near = |sort: FigureSort, (low, high): (f64, f64)| {
+        let near = |sort: CalloutSort, (low, high): (f64, f64)| {
             let found = Tool::CaliperOnRust.spread_mm(sort);
             assert!((found.0 - low).abs() < 1e-12 && (found.1 - high).abs() < 1e-12, "{sort:?}: {found:?}");
             let clean = Tool::Caliper.spread_mm(sort);
             assert!(clean.0 <= found.0 && clean.1 <= found.1, "{sort:?}: no better on rust");
         };
-        near(FigureSort::Outside, (0.25, 0.05));
-        near(FigureSort::Inside, (0.05, 0.25));
-        near(FigureSort::Distance, (0.25, 0.25));
-        assert_eq!(Tool::Caliper.spread_mm(FigureSort::Outside), (0.05, 0.05));
+        near(CalloutSort::Outside, (0.25, 0.05));
+        near(CalloutSort::Inside, (0.05, 0.25));
+        near(CalloutSort::Distance, (0.25, 0.25));
+        assert_eq!(Tool::Caliper.spread_mm(CalloutSort::Outside), (0.05, 0.05));
         // A sixteenth of an inch either way.
-        assert_eq!(Tool::Tape.spread_mm(FigureSort::Distance), (1.6, 1.6));
+        assert_eq!(Tool::Tape.spread_mm(CalloutSort::Distance), (1.6, 1.6));
     }
 }

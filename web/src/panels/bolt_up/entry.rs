@@ -8,7 +8,7 @@ use crate::widgets::check;
 use drawing::{Units, caliper_size};
 use leptos::prelude::{document, untrack};
 use measure::{MM_PER_INCH, parse_number, print_number};
-use truck::{Entry, FigureSort, Kind, LedgerEdit, Mating, RowId, Tool, Whose};
+use truck::{CalloutSort, Entry, Kind, LedgerEdit, Mating, RowId, Tool, Whose};
 use wasm_bindgen::JsValue;
 
 /// A pitch above this is meant as threads an inch: the coarsest thread of any nut here is 6 mm.
@@ -22,9 +22,9 @@ pub(super) fn number(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
         bench.open.set(Some((id, next)));
     };
     let line = button("", press)
-        .attr("class", "figure")
+        .attr("class", "callout")
         .attr_of("aria-expanded", move || Some(active().to_string()))
-        .child(el("span").text(kind.figure_label(at)))
+        .child(el("span").text(kind.callout_label(at)))
         .child(
             el("b")
                 .class_if("none", move || entry_of(bench, id, at).is_none())
@@ -42,15 +42,15 @@ fn entry_of(bench: Bench, id: RowId, at: u8) -> Option<Entry> {
 
 /// A number as it was taken, with its tool and whose it is.
 fn told(bench: Bench, id: RowId, kind: Mating, at: u8) -> String {
-    let (Some(entry), Some(figure)) = (entry_of(bench, id, at), kind.figure(at)) else {
+    let (Some(entry), Some(callout)) = (entry_of(bench, id, at), kind.callout(at)) else {
         return "not asked yet".to_owned();
     };
-    let value = entry.value(figure.sort);
+    let value = entry.value(callout.sort);
     let mut said = match kind.words(at) {
-        [] => shown(figure.sort, value, bench.page.units()),
+        [] => shown(callout.sort, value, bench.page.units()),
         words => chosen(words, value).to_owned(),
     };
-    if figure.sort.is_size() {
+    if callout.sort.is_size() {
         said += &[", ", entry.tool.label()].concat();
     }
     match entry.whose {
@@ -67,18 +67,18 @@ fn chosen(words: &'static [&'static str], value: f64) -> &'static str {
 }
 
 /// The sort of number that a field of the truck would be; a pitch is like none.
-const fn kind_of(sort: FigureSort) -> Kind {
+const fn kind_of(sort: CalloutSort) -> Kind {
     match sort {
-        FigureSort::Stress => Kind::Stress,
-        FigureSort::Count => Kind::Whole,
+        CalloutSort::Stress => Kind::Stress,
+        CalloutSort::Count => Kind::Whole,
         _ => Kind::Length,
     }
 }
 
 /// A number as it is written: a size as calipers show it.
-fn shown(sort: FigureSort, value: f64, units: Units) -> String {
+fn shown(sort: CalloutSort, value: f64, units: Units) -> String {
     match (sort, kind_of(sort)) {
-        (FigureSort::Pitch, _) => {
+        (CalloutSort::Pitch, _) => {
             let per_inch = print_number(MM_PER_INCH / value, 1);
             [&print_number(value, 2), " mm (", &per_inch, " an inch)"].concat()
         }
@@ -88,8 +88,8 @@ fn shown(sort: FigureSort, value: f64, units: Units) -> String {
 }
 
 /// The number that a text stands for, mm, N/mm² or how many; or where reading stopped.
-fn read(sort: FigureSort, text: &str, units: Units) -> Result<f64, String> {
-    if sort != FigureSort::Pitch {
+fn read(sort: CalloutSort, text: &str, units: Units) -> Result<f64, String> {
+    if sort != CalloutSort::Pitch {
         return format::read(kind_of(sort), text, units);
     }
     let read = parse_number(text.trim().trim_end_matches("mm"));
@@ -99,12 +99,12 @@ fn read(sort: FigureSort, text: &str, units: Units) -> Result<f64, String> {
 
 /// The field of a number, the tools that it may be taken by, and whose it is.
 fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
-    let Some(figure) = kind.figure(at) else { return Vec::new() };
+    let Some(callout) = kind.callout(at) else { return Vec::new() };
     let kept = untrack(|| entry_of(bench, id, at));
-    let tool = Value::new(kept.map_or(figure.sort.tools()[0], |entry| entry.tool));
+    let tool = Value::new(kept.map_or(callout.sort.tools()[0], |entry| entry.tool));
     let guess = Value::new(kept.is_some_and(|entry| entry.whose == Whose::Guessed));
     let put = move |value: f64, whose: Whose| {
-        bench.edit(LedgerEdit::Write { row: id, figure: at, value, tool: tool.now(), whose });
+        bench.edit(LedgerEdit::Write { row: id, callout: at, value, tool: tool.now(), whose });
     };
     let mine = move || if guess.now() { Whose::Guessed } else { Whose::Own };
     let write = move |value: f64| put(value, mine());
@@ -112,17 +112,17 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
     let again = move || {
         if let Some(entry) = untrack(|| entry_of(bench, id, at)) {
             let whose = if entry.whose == Whose::Stranger { Whose::Stranger } else { mine() };
-            put(entry.value(figure.sort), whose);
+            put(entry.value(callout.sort), whose);
         }
     };
     let words = kind.words(at);
     let mut content = if words.is_empty() {
-        vec![typed(bench, id, at, figure, tool, write)]
+        vec![typed(bench, id, at, callout, tool, write)]
     } else {
         vec![one_of(bench, id, at, words, write)]
     };
-    if figure.sort.tools().len() > 1 {
-        content.push(tools(figure.sort, tool, again));
+    if callout.sort.tools().len() > 1 {
+        content.push(tools(callout.sort, tool, again));
     }
     let stranger = move || entry_of(bench, id, at).is_some_and(|entry| entry.whose == Whose::Stranger);
     let guessed = move |is| {
@@ -150,7 +150,7 @@ fn typed(
     bench: Bench,
     id: RowId,
     at: u8,
-    figure: &'static truck::Figure,
+    callout: &'static truck::Callout,
     tool: Value<Tool>,
     write: impl Fn(f64) + Copy + 'static,
 ) -> Node {
@@ -158,22 +158,23 @@ fn typed(
     let typed = Value::new(None::<String>);
     let understood = move || {
         let text = typed.get().filter(|text| !text.trim().is_empty())?;
-        Some(read(figure.sort, &text, units.get()).and_then(|value| {
-            match Entry::of(figure, value, tool.get(), Whose::Own) {
-                Some(entry) => Ok(entry.value(figure.sort)),
+        Some(read(callout.sort, &text, units.get()).and_then(|value| {
+            match Entry::of(callout, value, tool.get(), Whose::Own) {
+                Some(entry) => Ok(entry.value(callout.sort)),
                 None => Err("No such number can be here.".to_owned()),
             }
         }))
     };
     let wrong = move || matches!(understood(), Some(Err(_)));
     let echo = move || match understood() {
-        Some(Ok(value)) => "= ".to_owned() + &shown(figure.sort, value, units.get()),
+        Some(Ok(value)) => "= ".to_owned() + &shown(callout.sort, value, units.get()),
         Some(Err(why)) => why,
         None => String::new(),
     };
     let value = move || {
-        let kept =
-            || entry_of(bench, id, at).map(|entry| shown(figure.sort, entry.value(figure.sort), units.get()));
+        let kept = || {
+            entry_of(bench, id, at).map(|entry| shown(callout.sort, entry.value(callout.sort), units.get()))
+        };
         JsValue::from_str(&typed.get().or_else(kept).unwrap_or_default())
     };
     let commit = move || {
@@ -196,7 +197,7 @@ fn typed(
         .attr("enterkeyhint", "next")
         .attr(
             "aria-label",
-            bench.ledger.with_now(|ledger| ledger.row(id).map_or("", |row| row.kind().figure_label(at))),
+            bench.ledger.with_now(|ledger| ledger.row(id).map_or("", |row| row.kind().callout_label(at))),
         )
         .class_if("wrong", wrong)
         .attr_of("aria-invalid", move || wrong().then(|| "true".to_owned()))
@@ -243,7 +244,7 @@ fn one_of(
             move_on(bench, id, at);
         };
         let is = move || {
-            let kept = entry_of(bench, id, at).map(|entry| entry.value(FigureSort::Seen));
+            let kept = entry_of(bench, id, at).map(|entry| entry.value(CalloutSort::Seen));
             kept.is_some_and(|value| (value - f64::from(place)).abs() < 0.5)
         };
         button(word, press).attr_of("aria-pressed", move || Some(is().to_string()))
@@ -252,7 +253,7 @@ fn one_of(
 }
 
 /// What it was taken by.
-fn tools(sort: FigureSort, tool: Value<Tool>, again: impl Fn() + Copy + 'static) -> Node {
+fn tools(sort: CalloutSort, tool: Value<Tool>, again: impl Fn() + Copy + 'static) -> Node {
     let chips = sort.tools().iter().map(|each| {
         let press = move || {
             tool.set(*each);

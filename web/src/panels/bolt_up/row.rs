@@ -55,11 +55,11 @@ fn opened(bench: Bench, id: RowId) -> Vec<Node> {
     let [first, second] =
         bench.ledger.with_now(|ledger| row.parts().map(|part| ledger.part_name(part).to_owned()));
     let sides = [(Of::First, first), (Of::Second, second), (Of::Both, "Both together".to_owned())];
-    let figures = (0_u8..).zip(row.kind().figures());
+    let callouts = (0_u8..).zip(row.kind().callouts());
     for (of, name) in sides {
-        let numbers: Vec<_> = figures
+        let numbers: Vec<_> = callouts
             .clone()
-            .filter(|(_, figure)| figure.of == of)
+            .filter(|(_, callout)| callout.of == of)
             .map(|(at, _)| entry::number(bench, id, row.kind(), at))
             .collect();
         if !numbers.is_empty() {
