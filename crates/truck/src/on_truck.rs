@@ -6,7 +6,8 @@ use crate::truck::Truck;
 
 macro_rules! places {
     ($($id:literal $name:ident $key:literal $group:ident $kind:ident $low:literal..$high:literal
-        $need:ident $side:ident $precision:ident $guess:ident $label:literal $($part:ident).+;)*) => {
+        $need:ident $side:ident $precision:ident $guess:ident $from:ident $label:literal
+        $($part:ident).+;)*) => {
         impl Field {
             /// Its value on a truck, in the core's unit; nothing where it may be left open and is.
             #[must_use]

@@ -191,12 +191,11 @@ fn measured(start: &Start, seen: &Vector3<f64>, snap: Snap) -> Meaning {
     let truck = &start.design.truck.on(start.side);
     let (mut values, mut said) = (Vec::new(), [None; 3]);
     for (axis, _) in start.aspect.axes() {
+        let along = |field: &Field| field.datum().is_some_and(|datum| datum.axis() == axis);
         // Points that move together keep their distance: the first is snapped, the others follow.
         let mut shift = None;
-        for point in points(start.handle) {
-            let Some((field, from)) = point[axis].and_then(|field| Some((field, field.get(truck)?))) else {
-                continue;
-            };
+        for field in fields(start.handle).iter().copied().filter(along) {
+            let Some(from) = field.get(truck) else { continue };
             let to = from + *shift.get_or_insert_with(|| snap.moved(from, moved[axis]) - from);
             // What is said is the one that was snapped.
             said[axis].get_or_insert(to);
@@ -214,25 +213,25 @@ fn measured(start: &Start, seen: &Vector3<f64>, snap: Snap) -> Meaning {
     Meaning::Edit(edit, Said::of(start, said))
 }
 
-/// The numbers of the points that a handle stands for, along the body's axes.
-const fn points(handle: Handle) -> &'static [[Option<Field>; 3]] {
-    macro_rules! points {
-        ($($x:ident $y:ident $z:ident),*) => { &[$([Some(Field::$x), Some(Field::$y), Some(Field::$z)]),*] };
+/// The numbers of the points that a handle stands for, one point after the other.
+const fn fields(handle: Handle) -> &'static [Field] {
+    macro_rules! fields {
+        ($($field:ident)*) => { &[$(Field::$field),*] };
     }
     match handle {
-        Handle::LowerAxis => points!(LowerRearX LowerRearY LowerRearZ, LowerFrontX LowerFrontY LowerFrontZ),
-        Handle::UpperAxis => points!(UpperRearX UpperRearY UpperRearZ, UpperFrontX UpperFrontY UpperFrontZ),
-        Handle::LowerFront => points!(LowerFrontX LowerFrontY LowerFrontZ),
-        Handle::LowerRear => points!(LowerRearX LowerRearY LowerRearZ),
-        Handle::UpperFront => points!(UpperFrontX UpperFrontY UpperFrontZ),
-        Handle::UpperRear => points!(UpperRearX UpperRearY UpperRearZ),
-        Handle::LowerBall => points!(LowerBallX LowerBallY LowerBallZ),
-        Handle::UpperBall => points!(UpperBallX UpperBallY UpperBallZ),
-        Handle::WheelCentre => points!(WheelCentreX WheelCentreY WheelCentreZ),
-        Handle::TieInner => points!(TieInnerX TieInnerY TieInnerZ),
-        Handle::TieOuter => points!(TieOuterX TieOuterY TieOuterZ),
-        Handle::Rail => &[[None, Some(Field::RailOuterY), Some(Field::RailBottomZ)]],
-        Handle::Fender => &[[None, Some(Field::FenderY), Some(Field::FenderZ)]],
+        Handle::LowerAxis => fields!(LowerRearX LowerRearY LowerRearZ LowerFrontX LowerFrontY LowerFrontZ),
+        Handle::UpperAxis => fields!(UpperRearX UpperRearY UpperRearZ UpperFrontX UpperFrontY UpperFrontZ),
+        Handle::LowerFront => fields!(LowerFrontX LowerFrontY LowerFrontZ),
+        Handle::LowerRear => fields!(LowerRearX LowerRearY LowerRearZ),
+        Handle::UpperFront => fields!(UpperFrontX UpperFrontY UpperFrontZ),
+        Handle::UpperRear => fields!(UpperRearX UpperRearY UpperRearZ),
+        Handle::LowerBall => fields!(LowerBallX LowerBallY LowerBallZ),
+        Handle::UpperBall => fields!(UpperBallX UpperBallY UpperBallZ),
+        Handle::WheelCentre => fields!(WheelCentreX WheelCentreY WheelCentreZ),
+        Handle::TieInner => fields!(TieInnerX TieInnerY TieInnerZ),
+        Handle::TieOuter => fields!(TieOuterX TieOuterY TieOuterZ),
+        Handle::Rail => fields!(RailOuterY RailBottomZ),
+        Handle::Fender => fields!(FenderY FenderZ),
     }
 }
 

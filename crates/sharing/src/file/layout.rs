@@ -56,7 +56,6 @@ pub(super) const ARMS: [(Arm, &str); 2] = [(Arm::Lower, "lower"), (Arm::Upper, "
 /// Where a field stands.
 pub(super) fn spot(field: Field) -> Spot {
     let key = field.key();
-    let axis = key.rsplit_once('_').filter(|(_, axis)| matches!(*axis, "x" | "y" | "z"));
     match field.group() {
         Group::LowerArm
         | Group::UpperArm
@@ -64,9 +63,9 @@ pub(super) fn spot(field: Field) -> Spot {
         | Group::TieRod
         | Group::StrutRod
         | Group::Shock
-            if axis.is_some() =>
+            if field.datum().is_some() =>
         {
-            let (point, axis) = axis.expect("seen above");
+            let (point, axis) = key.rsplit_once('_').expect("a coordinate's key ends with its letter");
             Spot::Point(point, axis)
         }
         Group::LowerArm | Group::UpperArm | Group::Knuckle => Spot::Section("alignment", key),
