@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, axe, drag, onPagesOf, runningBrowser, spot, swipe, turnTo } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, drag, onPagesOf, press, runningBrowser, spot, swipe, turnTo } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -122,9 +122,18 @@ on({ at: `#${guessed}` }, "a guess is as far off as trucks of a class differ, an
   assert.match(await page.$eval(".readout b", (value) => value.textContent), /^~ /);
 });
 
-on({}, "goes into a post and a table", async (page) => {
+on({}, "goes into a post", async (page) => {
   await known(page, "Caster, against the ground");
+  await page.evaluate(() => {
+    navigator.clipboard.writeText = (text) => {
+      window.copied = text;
+      return Promise.resolve();
+    };
+  });
   await turnTo(page, "Send");
-  const texts = await page.$$eval("textarea", (all) => all.map((one) => one.value).join("\n"));
-  assert.match(texts, /Caster, against the ground: 2\.08° ± 2\.3° → 1\.00° ± 2\.3°/);
+  await press(page, "Copy as text");
+  await page.waitForFunction(() => window.copied);
+  const post = await page.evaluate(() => window.copied);
+  assert.match(post, /Caster, against the ground: 2\.08° ± 2\.3° → 1\.00° ± 2\.3°/);
+  assert.match(post, /Frame height: 11 13\/16 in ± 1\/16 in → 9 13\/16 in ± 1\/16 in/);
 });
