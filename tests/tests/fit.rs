@@ -7,6 +7,7 @@
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
 use reference_tests::generate::Dice;
+use reference_tests::table::Table;
 use study::{
     COVERAGE, Clearances, Disagreement, Figure, Fit, Fitting, Input, NoFit, Pair, Spreading, Stance, Studied,
     Trial, Value, Values,
@@ -182,6 +183,37 @@ fn at_the_fit_the_sum_of_squares_is_least() {
         let other = fit.moved.iter().find(|other| other.input == moved.input);
         let by = other.map_or(0.0, |other| other.by);
         assert!((moved.by - by).abs() < 0.02, "{moved:?} {by}");
+    }
+}
+
+/// Source: `SciPy`'s `least_squares` on the same readings and tolerances (`reference/scipy/fits.py`), which
+/// knows nothing of a corner but the line through its balls. To a nanometre.
+#[test]
+fn points_are_those_of_another_solver() {
+    let table = Table::read(include_str!("../reference/scipy/fits.csv"));
+    assert!(table.len() >= 18, "{} rows left", table.len());
+    for row in table.rows() {
+        let design = gauge(&demo(), Readable::Caster, row.number("caster_deg"));
+        let design = gauge(&design, Readable::Inclination, row.number("inclination_deg"));
+        let fit = fit(&design, studied);
+        for (field, name) in [
+            (Field::LowerBallX, "lower_ball_x_mm"),
+            (Field::LowerBallY, "lower_ball_y_mm"),
+            (Field::LowerBallZ, "lower_ball_z_mm"),
+            (Field::UpperBallX, "upper_ball_x_mm"),
+            (Field::UpperBallY, "upper_ball_y_mm"),
+            (Field::UpperBallZ, "upper_ball_z_mm"),
+        ] {
+            let moved = fit.moved.iter().find(|moved| moved.input == Input::Number(field)).unwrap();
+            let found = field.get(&design.truck).unwrap() + moved.by;
+            let off = found - row.number(name);
+            assert!(
+                off.abs() < 1e-6,
+                "{field:?} at {}, {}: {off}",
+                row.text("caster_deg"),
+                row.text("inclination_deg")
+            );
+        }
     }
 }
 
