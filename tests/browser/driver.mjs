@@ -189,12 +189,12 @@ export async function hit(page, element) {
   await whole(page);
 }
 
-/** Presses the button with these words; of several the first that is in sight. */
+/** Presses the button with these words, or the heading of what folds; of several the first that is in sight. */
 export async function press(page, words, within = "body") {
   const button = await page.evaluateHandle(
     (text, scope) => {
       const named = [...document.querySelectorAll(`${scope} button, ${scope} summary`)].filter(
-        (found) => found.textContent.trim() === text || found.getAttribute("aria-label") === text,
+        (found) => [found.textContent.trim(), found.getAttribute("aria-label"), found.querySelector(":scope > .name")?.textContent].includes(text),
       );
       return named.find((found) => found.checkVisibility()) ?? named[0] ?? null;
     },

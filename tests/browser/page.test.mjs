@@ -312,7 +312,7 @@ describe("the forms", () => {
   on({ viewport: PHONE }, "lead from the demo to a truck of one's own", async (page) => {
     await turnTo(page, "My truck");
     await press(page, "Put in my truck");
-    await press(page, "Frame rail and wheelbase");
+    await press(page, "4. Fore and aft, tie rod, lock");
     await type(page, "Rail, bottom, above the ground", "10 7/16");
     // Whether it rests on a guess is found while the page is at rest; until then it may carry the mark.
     const height = async () => (await readout(page, HEIGHT)).replace(/^~ /, "");
@@ -326,7 +326,7 @@ describe("the forms", () => {
 
   on({ viewport: PHONE }, "tell what was read off the truck, with what the model says beside it", async (page) => {
     await turnTo(page, "My truck");
-    await press(page, "Read off the truck");
+    await press(page, "1. From outside");
     await type(page, "Frame height", "12");
     assert.equal(await readout(page, HEIGHT), "10 in");
     assert.match(await note(page, HEIGHT), /2 in lower; model says 9 13\/16 in$/);

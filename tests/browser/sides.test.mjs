@@ -45,7 +45,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       const offered = (on) => on.$$eval(".which button", (all) => all.filter((found) => found.checkVisibility()).map((found) => found.textContent));
       assert.ok(!(await offered(page)).includes("Right side"), "nor to turn to");
       await side(page, "Right");
-      await press(page, "Frame rail and wheelbase");
+      await press(page, "4. Fore and aft, tie rod, lock");
       assert.equal(await badge(page, RAIL), "as the left");
       assert.equal(await shown(page), 0, "nothing to give up");
       const start = await code(page);

@@ -346,7 +346,8 @@ impl Page {
     pub(crate) fn begin_own(&self) {
         self.edit(&Edit::OwnTruck);
         self.session.selected.set(Selected::AsMeasured);
-        self.session.say("From here on every number counts as a guess until you have typed or dragged it.");
+        // The first one that is asked for.
+        self.session.to_measure.set(Some(Field::TireSection));
     }
 
     /// Puts another design on the page: one step to undo.

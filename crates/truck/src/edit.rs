@@ -197,8 +197,10 @@ impl Design {
         }
         self.truck.sources = Sources::all(Source::Assumed);
         self.truck.readings = Readings::NONE;
-        // A guess of where another truck's shock or joint ends the travel is worth nothing.
-        for field in Field::ALL.iter().filter(|field| matches!(field.group(), Group::Shock | Group::Joints)) {
+        // A guess of where another truck's shock or joint ends the travel, or its brake fills its rim, is worth nothing.
+        let is_another_s =
+            |field: &&Field| matches!(field.group(), Group::Shock | Group::Joints | Group::Brake);
+        for field in Field::ALL.iter().filter(is_another_s) {
             field.put(&mut self.truck, None);
         }
     }

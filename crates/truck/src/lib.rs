@@ -31,6 +31,7 @@ mod side;
 mod slot;
 mod source;
 mod spring;
+mod stage;
 mod tire;
 mod truck;
 
@@ -61,6 +62,7 @@ pub use remark::Remark;
 pub use side::{RightNumbers, Side};
 pub use source::Source;
 pub use spring::{Arm, Bar, Coil, Spring, SpringKind};
+pub use stage::{Progress, Stage};
 pub use tire::{Tire, TireSize, rim_mm};
 pub use truck::{
     Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Sources, Steering, Stops,

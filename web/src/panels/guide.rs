@@ -29,27 +29,3 @@ pub(crate) const fn of(group: Group) -> (&'static str, &'static str, Option<Hand
         Group::LowPoints => ("What hangs lowest", "words-low-points", None),
     }
 }
-
-/// The groups, in the order in which they are best measured.
-pub(crate) const GROUPS: [Group; 20] = [
-    Group::Knuckle,
-    Group::LowerArm,
-    Group::UpperArm,
-    Group::TieRod,
-    Group::Frame,
-    Group::Fender,
-    Group::Tire,
-    Group::Stops,
-    Group::Load,
-    Group::Bar,
-    Group::Coil,
-    Group::WheelRate,
-    Group::Steering,
-    Group::StrutRod,
-    Group::Shims,
-    Group::Shock,
-    Group::Joints,
-    Group::Brake,
-    Group::Thickness,
-    Group::LowPoints,
-];

@@ -1,7 +1,9 @@
-//! Every number of the truck as measured, in forms, with how to take it.
+//! Every number of the truck as measured, stage by stage, each with what it is good for and how to take it.
+
+mod sixteenths;
 
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, follow, words};
+use crate::dom::{Node, as_a, block, button, el, follow, put, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
 use crate::panels::read_off::{self, put_cursor, read_off};
@@ -9,10 +11,39 @@ use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::guessed;
-use crate::widgets::{Number, folding, folding_at, picture, text_field};
+use crate::widgets::{LED_TO, Number, folding, folding_under, picture, text_field};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view, size_in_words};
+use leptos::prelude::untrack;
+use sixteenths::sixteenths;
 use std::rc::Rc;
-use truck::{Edit, Field, Group, Readable, Side, Source};
+use truck::{Design, Edit, Field, Group, Kind, Progress, Side, Source, Stage};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement, KeyboardEvent};
+
+/// What each stage is called, and what it is good for; `tests/tests/stages.rs` holds it to that.
+const STAGES: [(&str, &str); 5] = [
+    (
+        "From outside",
+        "Good for frame height and the gap over the tire with any spindle, and droop as it sits.",
+    ),
+    (
+        "The arms from the front",
+        "Good for camber. Camber in bump, travel to the stop and tire to fender come close enough to pick \
+         parts; their ~ goes with stage 4.",
+    ),
+    (
+        "Spring and weight",
+        "Good for turns, splines and cut coils, to a few percent; the ~ goes with stage 4.",
+    ),
+    (
+        "Fore and aft, tie rod, lock",
+        "Good for caster, bump steer, rubbing at lock and what hits first in bump.",
+    ),
+    (
+        "Shock, brake, joints, shims",
+        "Good for whatever else ends the travel, what fits in the rim, and the scrub line.",
+    ),
+];
 
 /// The panel.
 #[inline(never)]
@@ -20,48 +51,152 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
     let rule = Derived::new(move || page.store.shown().with(|design| design.truck.sources.rule()));
     let start = move || {
         if rule.get() == Source::Assumed {
-            return vec![el("p").text_of(move || progress(page)), first_five(page, answers)];
+            return vec![el("p").text_of(move || left_in_words(page))];
         }
         vec![
             el("p").text("These are the demo truck's numbers."),
             button("Put in my truck", move || page.begin_own()).attr("class", "primary"),
         ]
     };
+    let stages = move || {
+        let _ = rule.get();
+        stages(page, answers)
+    };
     let before = || vec![words("words-before")];
     block("section", "panel")
         .attr("aria-label", "My truck")
         .child(el("h2").text("My truck"))
         .child(block("div", "start").content_of(start))
+        .child(sixteenths(page, block("div", "cards").content_of(stages)))
         .child(folding("Before you measure", before))
-        .child(spring_choice(page))
         .child(block("div", "row").child(right_side(page)))
         .child(block("p", "hint").text_of(move || differing(page)))
         .child(compared(page))
-        .child(read_off(page, answers))
-        .children(guide::GROUPS.into_iter().map(|group| fields(page, answers, group)))
+        .child(read_off(page, answers, Stage::Outside.readables()))
 }
 
-/// What is read in a driveway, and says at once how low the truck will sit.
-const FIVE: [Readable; 4] =
-    [Readable::FrameHeight, Readable::FenderAbove, Readable::StopDaylight, Readable::Droop];
-
-/// The five numbers that need no crawling under the truck, and what they are good for.
-#[inline(never)]
-fn first_five(page: Page, answers: Answers) -> Node {
+/// How far one is with a stage.
+fn progress(page: Page, stage: Stage) -> Progress {
     let side = page.session.side.get();
-    let given = move || {
-        page.store.shown().with(|design| {
-            let truck = &design.truck;
-            let read = FIVE.into_iter().filter(|of| truck.readings.get(*of, side).is_some()).count();
-            read + usize::from(truck.sources.of(Field::TireSection) != Source::Assumed)
-        })
+    page.store.shown().with(|design| stage.progress(&design.truck, side))
+}
+
+/// How many numbers are still to be had.
+fn left_in_words(page: Page) -> String {
+    let left: usize = Stage::ALL.into_iter().map(|stage| progress(page, stage).left()).sum();
+    match left {
+        0 => "Every number is yours.".to_owned(),
+        left => {
+            left.to_string()
+                + " numbers to go. Gray ones are guesses: type over them. What rests on one is marked ~ and is no \
+                   verdict."
+        }
+    }
+}
+
+/// The stages: of one's own truck the first one that is not done is open.
+#[inline(never)]
+fn stages(page: Page, answers: Answers) -> Vec<Node> {
+    let session = page.session;
+    let asked = session.to_measure.now().and_then(|field| stage_of(page, field));
+    let own = untrack(|| is_own(page));
+    let begun = Stage::ALL.into_iter().find(|stage| own && untrack(|| progress(page, *stage)).left() > 0);
+    let open = Stage::ALL.map(|stage| Value::new(asked.or(begun) == Some(stage)));
+    follow(move || {
+        if session.to_read.with(|of| of.iter().any(|of| Stage::Outside.readables().contains(of))) {
+            open[0].set(true);
+        }
+    });
+    let one = |(at, of): (usize, Stage)| stage(page, answers, of, (open[at], open.get(at + 1).copied()));
+    Stage::ALL.into_iter().enumerate().map(one).collect()
+}
+
+/// Whether what is not typed is a guess.
+fn is_own(page: Page) -> bool {
+    page.store.shown().with(|design| design.truck.sources.rule() == Source::Assumed)
+}
+
+/// The stage that asks for a number.
+fn stage_of(page: Page, field: Field) -> Option<Stage> {
+    page.store.shown().with_now(|design| Stage::of(field, design.truck.spring.kind))
+}
+
+/// One stage under its heading; `open` of it, and of the one behind it.
+#[inline(never)]
+fn stage(page: Page, answers: Answers, of: Stage, (open, next): (Value<bool>, Option<Value<bool>>)) -> Node {
+    let (name, good_for) = STAGES[of as usize];
+    let far = move || {
+        let Progress { given, asked } = progress(page, of);
+        match (is_own(page), given == asked) {
+            (false, _) => String::new(),
+            (true, true) => "✓ all ".to_owned() + &asked.to_string(),
+            (true, false) => [&given.to_string(), " of ", &asked.to_string()].concat(),
+        }
     };
-    let count = el("b").text_of(move || given().to_string() + " of 5");
-    block("div", "card five")
-        .child(block("header", "row").child(el("h3").text("Five numbers from outside")).child(count))
-        .child(words("words-five"))
-        .child(tire_size(page))
-        .children(FIVE.into_iter().map(|of| read_off::field(page, answers, of, side)))
+    let heading = el("summary")
+        .child(block("b", "name").text(&((of as usize + 1).to_string() + ". " + name)))
+        .child(block("b", "far").text_of(far))
+        .child(el("small").text(good_for));
+    let content = move || vec![goes_on(page, of, fields(page, answers, of), open, next)];
+    folding_under(heading, open, content).flag("open", move || open.get())
+}
+
+/// The fields of a stage: Enter in the last one folds it, and leads into the next stage.
+fn goes_on(page: Page, of: Stage, fields: Node, open: Value<bool>, next: Option<Value<bool>>) -> Node {
+    let body = fields.element().clone();
+    fields.on("keydown", move |event| {
+        let here = event.target().and_then(|target| target.dyn_into::<HtmlElement>().ok());
+        let is_enter = as_a::<KeyboardEvent>(event).key() == "Enter";
+        let (Some(here), Some(next)) = (here, next.filter(|next| is_enter && !next.now())) else { return };
+        if is_last(&body, &here) && !here.has_attribute("aria-invalid") {
+            let kind = page.store.shown().with_now(|design| design.truck.spring.kind);
+            page.session.to_measure.set(Stage::ALL[of as usize + 1].fields(kind).next());
+            // Left while it still stands: taken off the page with the cursor in it, it says once more that it changed.
+            let _ = here.blur();
+            open.set(false);
+            next.set(true);
+        }
+    })
+}
+
+/// Whether a field is the last one that Enter leads to.
+fn is_last(body: &Element, here: &Element) -> bool {
+    let all = body.query_selector_all(LED_TO).ok();
+    let last = all.and_then(|all| all.item(all.length().checked_sub(1)?));
+    last.is_some_and(|last| last.is_same_node(Some(here)))
+}
+
+/// What a stage asks for, in the order in which it is taken.
+#[inline(never)]
+fn fields(page: Page, answers: Answers, of: Stage) -> Node {
+    let side = page.session.side.get();
+    let right = side == Side::Right;
+    let kind = Derived::new(move || page.store.shown().with(|design| design.truck.spring.kind));
+    // The left's size is one text.
+    let is_text = of == Stage::Outside && !right;
+    let numbers = move || {
+        let (mut content, mut group) = (Vec::new(), None);
+        let is_shown = |field: &Field| !(is_text && is_of_size(*field));
+        for field in of.fields(kind.get()).filter(is_shown) {
+            if group.replace(field.group()) != Some(field.group()) {
+                content.push(how(page, answers, of, field.group()));
+            }
+            content.push(number(page, field, right && field.is_sided()));
+            if right && field.is_sided() {
+                content.push(as_the_left(page, field));
+            }
+        }
+        content
+    };
+    let first = if is_text { Some(tire_size(page)) } else { None };
+    let spring = if of == Stage::Spring { Some(spring_choice(page)) } else { None };
+    let read = of.readables().iter().map(|of| {
+        let node = read_off::field(page, answers, *of, side);
+        digits(&node);
+        node
+    });
+    let whole = block("div", "folded").children(first).children(spring);
+    whole.children(read).child(block("div", "folded").content_of(numbers))
 }
 
 /// The tire's size as it stands on the sidewall.
@@ -79,21 +214,16 @@ fn tire_size(page: Page) -> Node {
         }
         Err(why) => refused.set(why.to_string()),
     };
-    block("div", "read-off")
+    let node = block("div", "read-off")
         .child(text_field("Tire, as on the sidewall", "input", "20", size, take))
-        .child(read_off::refusal(refused))
+        .child(read_off::refusal(refused));
+    come_to(page, &node, is_of_size);
+    node
 }
 
-/// How many numbers are still guesses.
-fn progress(page: Page) -> String {
-    let guessed = page.store.shown().with(|design| design.truck.sources.guessed(&design.truck).len());
-    match guessed {
-        0 => "Every number is yours.".to_owned(),
-        left => {
-            left.to_string()
-                + " numbers are guesses: type over them. What rests on one is marked ~ and is no verdict."
-        }
-    }
+/// Whether a number is part of the size, which is one text on the sidewall.
+fn is_of_size(field: Field) -> bool {
+    matches!(field, Field::TireSection | Field::TireAspect | Field::TireRim)
 }
 
 /// How the right stands to the left, while it is measured.
@@ -109,28 +239,6 @@ fn differing(page: Page) -> String {
     start + ". What you type or drag now is the right's alone, measured from the centerline outward."
 }
 
-/// One group of numbers: its guide, its picture, its fields.
-fn fields(page: Page, answers: Answers, group: Group) -> Node {
-    let (name, how, handle) = guide::of(group);
-    let is_asked =
-        page.session.to_measure.with_now(|field| field.is_some_and(|field| field.group() == group));
-    let open = Value::new(is_asked);
-    let fields = move || {
-        let mut content = vec![words(how)];
-        content.extend(handle.map(|handle| place(page, answers, handle)));
-        let own = Field::ALL.iter().copied().filter(|field| field.group() == group);
-        let right = page.session.side.get() == Side::Right;
-        for field in own {
-            content.push(number(page, field, right && field.is_sided()));
-            if right && field.is_sided() {
-                content.push(as_the_left(page, field));
-            }
-        }
-        content
-    };
-    folding_at(name, open, fields).flag("open", move || open.get())
-}
-
 /// Gives a number of the right's own up.
 fn as_the_left(page: Page, field: Field) -> Node {
     let own = move || page.store.shown().with(|design| design.truck.right.get(field).is_some());
@@ -143,6 +251,10 @@ fn as_the_left(page: Page, field: Field) -> Node {
 /// A number of the truck, or of its right side alone.
 fn number(page: Page, field: Field, right: bool) -> Node {
     let shown = page.store.shown();
+    let is_guess = move || {
+        let assumed = |design: &Design| design.truck.sources.of(field) == Source::Assumed;
+        !right && shown.with(|design| field.get(&design.truck).is_some() && assumed(design))
+    };
     let number = Number {
         label: field.label(),
         kind: field.kind(),
@@ -157,16 +269,11 @@ fn number(page: Page, field: Field, right: bool) -> Node {
         }),
         start: 0.0,
         badge: Rc::new(move || {
-            let (guess, own) = shown.with(|design| {
-                let guess =
-                    field.get(&design.truck).is_some() && design.truck.sources.of(field) == Source::Assumed;
-                (guess, right && design.truck.right.get(field).is_some())
-            });
-            match (own, right, guess) {
-                (true, _, _) => "the right's own",
-                (false, true, _) => "as the left",
-                (false, false, true) => "~ a guess",
-                (false, false, false) => "",
+            match (right && shown.with(|design| design.truck.right.get(field).is_some()), right) {
+                (true, _) => "the right's own",
+                (false, true) => "as the left",
+                (false, false) if is_guess() => "~ a guess",
+                (false, false) => "",
             }
             .to_owned()
         }),
@@ -178,8 +285,24 @@ fn number(page: Page, field: Field, right: bool) -> Node {
             });
         }),
     };
-    let node = number.node(page);
-    if page.session.to_measure.now() == Some(field) {
+    let node = number.node(page).class_if("guess", is_guess);
+    if field.kind() == Kind::Length && field.limits().0 >= 0.0 {
+        digits(&node);
+    }
+    come_to(page, &node, |asked| asked == field);
+    node
+}
+
+/// Asks a phone for digits alone: nothing of it is below zero, and the sixteenths are under it.
+fn digits(node: &Node) {
+    if let Ok(Some(input)) = node.element().query_selector("input") {
+        put(&input, "inputmode", "decimal");
+    }
+}
+
+/// Puts the cursor into a field that was asked for.
+fn come_to(page: Page, node: &Node, is_it: impl Fn(Field) -> bool) {
+    if page.session.to_measure.now().is_some_and(is_it) {
         let element = node.element().clone();
         // Once it stands on the page.
         follow(move || {
@@ -187,18 +310,26 @@ fn number(page: Page, field: Field, right: bool) -> Node {
             put_cursor(&element);
         });
     }
-    node
+}
+
+/// How a group is measured, and where its points are.
+fn how(page: Page, answers: Answers, of: Stage, group: Group) -> Node {
+    let (name, how, handle) = guide::of(group);
+    folding(&(name.to_owned() + ": how to measure"), move || {
+        [words(how)].into_iter().chain(handle.map(|handle| place(page, answers, of, handle))).collect()
+    })
 }
 
 /// Where a group's points are.
-fn place(page: Page, answers: Answers, handle: Handle) -> Node {
+fn place(page: Page, answers: Answers, of: Stage, handle: Handle) -> Node {
     let draw = move || {
         let view = View {
             width_px: 300.0,
             height_px: 210.0,
             type_px: 11.0,
             units: page.units(),
-            prefix: "where-".to_owned() + handle.key(),
+            // A group may have numbers of two stages.
+            prefix: ["where-", &(of as usize).to_string(), "-", handle.key()].concat(),
             zoom: Zoom::default(),
             covered_px: (0.0, 0.0),
         };

@@ -14,19 +14,20 @@ use truck::{Edit, Kind, ReadWith, Readable, Reading, Side};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlElement, HtmlInputElement};
 
-/// A field for everything that can be read off the side that is looked at.
+/// A field for everything that can be read off the side that is looked at, but for what stands elsewhere.
 #[inline(never)]
-pub(super) fn read_off(page: Page, answers: Answers) -> Node {
+pub(super) fn read_off(page: Page, answers: Answers, elsewhere: &'static [Readable]) -> Node {
     let open = Value::new(false);
+    let is_here = |of: &&Readable| !elsewhere.contains(of);
     follow(move || {
-        if page.session.to_read.with(Option::is_some) {
+        if page.session.to_read.with(|of| of.iter().any(|of| is_here(&of))) {
             open.set(true);
         }
     });
     let fields = move || {
         let side = page.session.side.get();
         let one = |of: &Readable| field(page, answers, *of, side);
-        [words("words-read-off")].into_iter().chain(Readable::ALL.iter().map(one)).collect()
+        [words("words-read-off")].into_iter().chain(Readable::ALL.iter().filter(is_here).map(one)).collect()
     };
     folding_at("Read off the truck", open, fields).flag("open", move || open.get())
 }

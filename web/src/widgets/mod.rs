@@ -3,11 +3,11 @@
 mod number;
 mod picture;
 
-pub(crate) use number::Number;
+pub(crate) use number::{LED_TO, Number};
 pub(crate) use picture::{drawn, frame, picture};
 
 use crate::dom::{Node, block, el, is_set, value_of};
-use crate::signals::Value;
+use crate::signals::{Call, Value};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{File, HtmlInputElement};
 
@@ -18,6 +18,20 @@ pub(crate) fn folding(name: &str, content: impl Fn() -> Vec<Node> + 'static) -> 
 
 /// A section that folds by a value of others'.
 pub(crate) fn folding_at(name: &str, open: Value<bool>, content: impl Fn() -> Vec<Node> + 'static) -> Node {
+    folding_under(el("summary").text(name), open, content)
+}
+
+/// The same under a heading of its own.
+pub(crate) fn folding_under(
+    heading: Node,
+    open: Value<bool>,
+    content: impl Fn() -> Vec<Node> + 'static,
+) -> Node {
+    folding_boxed(heading, open, Box::new(move |()| content()))
+}
+
+#[inline(never)]
+fn folding_boxed(heading: Node, open: Value<bool>, content: Box<dyn Call<(), Vec<Node>>>) -> Node {
     block("details", "group")
         .on("toggle", move |event| {
             // Opened from elsewhere it is open already, and what it holds is not built twice.
@@ -25,8 +39,12 @@ pub(crate) fn folding_at(name: &str, open: Value<bool>, content: impl Fn() -> Ve
                 open.set(!open.now());
             }
         })
-        .child(el("summary").text(name))
-        .child(block("div", "folded").content_of(move || if open.get() { content() } else { Vec::new() }))
+        .child(heading)
+        .child(block("div", "folded").content_of(
+            move || {
+                if open.get() { content.call(()) } else { Vec::new() }
+            },
+        ))
 }
 
 /// A line or lines of text with a name; what is typed is handed on when the field is left.

@@ -117,13 +117,16 @@ impl Number {
             entry.push(step(1.0, "+", "More: "));
         }
         let name = named(label, badge);
-        block("label", "number")
+        block("label", if kind == Kind::Length { "number tape" } else { "number" })
             .attr("for", &id)
             .child(name.attr("id", &name_id))
             .child(block("span", "entry").children(entry))
             .child(block("span", "echo").attr("aria-live", "polite").class_if("wrong", wrong).text_of(echo))
     }
 }
+
+/// The fields that Enter leads to.
+pub(crate) const LED_TO: &str = ".panel .entry input:not(.row *), .panel .read-off label input:not(.row *)";
 
 /// A field whose text is marked when it is come to, so that the first key replaces it, and from which Enter
 /// leads to the next one that is asked for, unless what stands in it is `wrong`.
@@ -132,9 +135,7 @@ pub(super) fn goes_on(input: Node, wrong: impl Fn() -> bool + 'static) -> Node {
     let here = input.element().clone();
     input.on("focus", |event| mark(event.target())).on("keydown", move |event| {
         if as_a::<web_sys::KeyboardEvent>(event).key() == "Enter" && !untrack(&wrong) {
-            let all = document().query_selector_all(
-                ".panel .entry input:not(.row *), .panel .read-off label input:not(.row *)",
-            );
+            let all = document().query_selector_all(LED_TO);
             let all = all.map(|all| (0..all.length()).filter_map(move |at| all.item(at)));
             let mut after =
                 all.into_iter().flatten().skip_while(|one| !one.is_same_node(Some(&here))).skip(1);

@@ -4,12 +4,12 @@
 use super::pairs::changed;
 use super::{NEAREST, Panel};
 use crate::dom::{Node, block, button, el};
-use crate::panels::guide;
 use crate::state::Panel as Place;
 use crate::told::{rests_on, said as told_in_words, spread_of, write};
 use drawing::WhatHits;
 use std::cell::Cell;
 use study::{Clearances, Figure, Guesses, Pair, StandingSide, clearance, room_as_told, travel_left_of};
+use truck::Stage;
 
 impl Panel {
     /// What hits, the first sentence large, the nearest pairs, and what leads to the first guess.
@@ -69,8 +69,10 @@ impl Panel {
     /// How many guesses that rests on, and what leads to the one that is measured first.
     fn guesses(self, all: Guesses, rest: &StandingSide) -> Option<Node> {
         let session = self.page.session;
-        let of = |group| all.numbers.iter().find(|field| field.group() == group);
-        let number = guide::GROUPS.into_iter().find_map(of);
+        // In the order in which they are best measured.
+        let kind = rest.fitted.measured.spring.kind;
+        let mut in_order = Stage::ALL.into_iter().flat_map(|stage| stage.fields(kind));
+        let number = in_order.find(|field| all.numbers.contains(*field));
         let parts: Vec<_> = all.changes(&rest.fitted).collect();
         let (place, name) = match number {
             Some(field) => (Place::Measure, field.label().to_owned()),
