@@ -158,7 +158,8 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       };
       // By hand: 20 mm are 50.4 of 64 parts of an inch, 1500 mm 59 and 3.5 of them.
       await cases(HEIGHT, ["-3", "0", "1600 mm"], "From 51/64 in to 59 3/64 in");
-      // 500 mm are 19 and 43.8 of them.
+      // The others stand under their own heading. 500 mm are 19 and 43.8 of them.
+      await press(page, "Read off the truck");
       await cases("tire to frame", ["-1/4", "20"], "From 0 in to 19 43/64 in");
       await type(page, HEIGHT, "12");
       // 0.05 mm are 0.13 of them, 10 mm 25.2.

@@ -5,6 +5,7 @@
 //! stage makes sure.
 
 use crate::field::{Field, Group};
+use crate::field_set::FieldSet;
 use crate::reading::Readable;
 use crate::side::Side;
 use crate::source::Source;
@@ -222,6 +223,12 @@ impl Stage {
         Self::ALL.into_iter().find(asks).filter(|_| is_of(field, kind))
     }
 
+    /// Of some numbers the one that is best taken first; `None` where no stage asks for any of them.
+    #[must_use]
+    pub fn first(of: FieldSet, kind: SpringKind) -> Option<Field> {
+        Self::ALL.into_iter().find_map(|stage| stage.fields(kind).find(|field| of.contains(*field)))
+    }
+
     /// How far one is with it at a side; the tire's size is one number.
     #[must_use]
     pub fn progress(self, truck: &Truck, side: Side) -> Progress {
@@ -324,6 +331,16 @@ mod tests {
         let rate = own.edited(&Edit::SpringKind(SpringKind::WheelRate)).unwrap();
         assert_eq!(of(&rate, Stage::Spring), (0, 6));
         assert_eq!(Stage::Spring.progress(&demo().truck, Side::Left).left(), 0);
+    }
+
+    /// What is reached from the front comes before what has to be looked for along the truck.
+    #[test]
+    fn the_first_number_is_that_of_the_first_stage() {
+        let of = [Field::StrutArmX, Field::TieInnerX, Field::UpperBallZ, Field::FenderY, Field::CoilWire];
+        let first = |of: &[Field]| Stage::first(of.iter().copied().collect(), SpringKind::TorsionBar);
+        assert_eq!(first(&of), Some(Field::UpperBallZ));
+        assert_eq!(first(&of[..2]), Some(Field::TieInnerX));
+        assert_eq!(first(&of[4..]), None);
     }
 
     /// What is read off is asked for by one stage.

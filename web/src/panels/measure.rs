@@ -11,14 +11,14 @@ use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::guessed;
-use crate::widgets::{LED_TO, Number, folding, folding_under, picture, text_field};
+use crate::widgets::{Number, folding, folding_under, led_to, picture, text_field};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view, size_in_words};
 use leptos::prelude::untrack;
 use sixteenths::sixteenths;
 use std::rc::Rc;
 use truck::{Design, Edit, Field, Group, Kind, Progress, Side, Source, Stage};
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement, KeyboardEvent};
+use web_sys::{HtmlElement, KeyboardEvent};
 
 /// What each stage is called, and what it is good for; `tests/tests/stages.rs` holds it to that.
 const STAGES: [(&str, &str); 5] = [
@@ -148,7 +148,9 @@ fn goes_on(page: Page, of: Stage, fields: Node, open: Value<bool>, next: Option<
         let here = event.target().and_then(|target| target.dyn_into::<HtmlElement>().ok());
         let is_enter = as_a::<KeyboardEvent>(event).key() == "Enter";
         let (Some(here), Some(next)) = (here, next.filter(|next| is_enter && !next.now())) else { return };
-        if is_last(&body, &here) && !here.has_attribute("aria-invalid") {
+        // What is wrong stays where it is.
+        let is_last = !led_to(&here).is_some_and(|field| body.contains(Some(&field)));
+        if is_last && here.get_attribute("aria-invalid").is_none() {
             let kind = page.store.shown().with_now(|design| design.truck.spring.kind);
             page.session.to_measure.set(Stage::ALL[of as usize + 1].fields(kind).next());
             // Left while it still stands: taken off the page with the cursor in it, it says once more that it changed.
@@ -157,13 +159,6 @@ fn goes_on(page: Page, of: Stage, fields: Node, open: Value<bool>, next: Option<
             next.set(true);
         }
     })
-}
-
-/// Whether a field is the last one that Enter leads to.
-fn is_last(body: &Element, here: &Element) -> bool {
-    let all = body.query_selector_all(LED_TO).ok();
-    let last = all.and_then(|all| all.item(all.length().checked_sub(1)?));
-    last.is_some_and(|last| last.is_same_node(Some(here)))
 }
 
 /// What a stage asks for, in the order in which it is taken.

@@ -3,7 +3,7 @@
 mod number;
 mod picture;
 
-pub(crate) use number::{LED_TO, Number};
+pub(crate) use number::{Number, led_to};
 pub(crate) use picture::{drawn, frame, picture};
 
 use crate::dom::{Node, block, el, is_set, value_of};
@@ -65,10 +65,20 @@ pub(crate) fn typed_text(
     text: impl Fn() -> String + 'static,
     take: impl Fn(String) + 'static,
 ) -> Node {
+    typed_boxed(tag, longest, Box::new(move |()| text()), Box::new(take))
+}
+
+#[inline(never)]
+fn typed_boxed(
+    tag: &str,
+    longest: &str,
+    text: Box<dyn Call<(), String>>,
+    take: Box<dyn Call<String, ()>>,
+) -> Node {
     let field = el(tag)
         .attr("maxlength", longest)
-        .prop_of("value", move || JsValue::from_str(&text()))
-        .on("change", move |event| take(value_of(&event)));
+        .prop_of("value", move || JsValue::from_str(&text.call(())))
+        .on("change", move |event| take.call(value_of(&event)));
     if tag == "input" { number::goes_on(field, || false) } else { field }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::dom::{Node, as_a, block, button, el, value_of};
 use crate::format;
-use crate::signals::Value;
+use crate::signals::{Call, Value};
 use crate::state::Page;
 use crate::told::write;
 use drawing::Units;
@@ -11,7 +11,7 @@ use std::cell::Cell;
 use std::rc::Rc;
 use truck::Kind;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{EventTarget, HtmlElement, HtmlInputElement};
+use web_sys::{Element, EventTarget, HtmlElement, HtmlInputElement};
 
 /// A field for one number. Build it, then [`Number::node`].
 ///
@@ -125,25 +125,34 @@ impl Number {
     }
 }
 
-/// The fields that Enter leads to.
-pub(crate) const LED_TO: &str = ".panel .entry input:not(.row *), .panel .read-off label input:not(.row *)";
-
 /// A field whose text is marked when it is come to, so that the first key replaces it, and from which Enter
 /// leads to the next one that is asked for, unless what stands in it is `wrong`.
-#[inline(never)]
 pub(super) fn goes_on(input: Node, wrong: impl Fn() -> bool + 'static) -> Node {
+    goes_on_boxed(input, Box::new(move |()| wrong()))
+}
+
+#[inline(never)]
+fn goes_on_boxed(input: Node, wrong: Box<dyn Call<(), bool>>) -> Node {
     let here = input.element().clone();
     input.on("focus", |event| mark(event.target())).on("keydown", move |event| {
-        if as_a::<web_sys::KeyboardEvent>(event).key() == "Enter" && !untrack(&wrong) {
-            let all = document().query_selector_all(LED_TO);
-            let all = all.map(|all| (0..all.length()).filter_map(move |at| all.item(at)));
-            let mut after =
-                all.into_iter().flatten().skip_while(|one| !one.is_same_node(Some(&here))).skip(1);
-            if let Some(next) = after.next().and_then(|next| next.dyn_into::<HtmlElement>().ok()) {
+        if as_a::<web_sys::KeyboardEvent>(event).key() == "Enter" && !untrack(|| wrong.call(())) {
+            if let Some(next) = led_to(&here) {
                 let _ = next.focus();
             }
         }
     })
+}
+
+/// The field that Enter leads to from one.
+#[inline(never)]
+pub(crate) fn led_to(here: &Element) -> Option<HtmlElement> {
+    let fields = ".panel .entry input:not(.row *), .panel .read-off label input:not(.row *)";
+    let all = document().query_selector_all(fields).ok()?;
+    let mut at = 0;
+    while !all.item(at)?.is_same_node(Some(here)) {
+        at += 1;
+    }
+    all.item(at + 1)?.dyn_into().ok()
 }
 
 fn mark(field: Option<EventTarget>) {

@@ -69,10 +69,7 @@ impl Panel {
     /// How many guesses that rests on, and what leads to the one that is measured first.
     fn guesses(self, all: Guesses, rest: &StandingSide) -> Option<Node> {
         let session = self.page.session;
-        // In the order in which they are best measured.
-        let kind = rest.fitted.measured.spring.kind;
-        let mut in_order = Stage::ALL.into_iter().flat_map(|stage| stage.fields(kind));
-        let number = in_order.find(|field| all.numbers.contains(*field));
+        let number = Stage::first(all.numbers, rest.fitted.measured.spring.kind);
         let parts: Vec<_> = all.changes(&rest.fitted).collect();
         let (place, name) = match number {
             Some(field) => (Place::Measure, field.label().to_owned()),

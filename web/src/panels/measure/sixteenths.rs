@@ -5,7 +5,7 @@ use crate::state::Page;
 use drawing::Units;
 use leptos::prelude::document;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlInputElement, KeyboardEvent, KeyboardEventInit};
+use web_sys::{Event, HtmlInputElement, KeyboardEvent, KeyboardEventInit};
 
 /// What stands on the keys; the last one leaves the number as it is.
 const KEYS: [&str; 16] = [
@@ -20,7 +20,8 @@ const NEXT: &str = "Next";
 pub(super) fn sixteenths(page: Page, within: Node) -> Node {
     let key = |words: &&'static str| {
         let words = *words;
-        button(words, move || press(words))
+        // Whoever has keys of their own types a slash, and is not held up here.
+        button(words, move || press(words)).attr("tabindex", "-1")
     };
     // A press does not take the cursor out of the field.
     let keys = block("div", "sixteenths")
@@ -34,16 +35,10 @@ pub(super) fn sixteenths(page: Page, within: Node) -> Node {
         let field = field.and_then(|field| field.closest(".number.tape:not(.row *)").ok().flatten());
         if let Some(field) = field.filter(|_| page.preferences.units.now() == Units::Inches) {
             let _ = field.insert_adjacent_element("afterend", &keys);
-        } else if !is_in(&keys, &event) {
+        } else {
             keys.remove();
         }
     })
-}
-
-/// Whether an event is of the keys themselves, to which the cursor may come by Tab.
-fn is_in(keys: &Element, event: &Event) -> bool {
-    let target = event.target().and_then(|target| target.dyn_into::<web_sys::Node>().ok());
-    keys.contains(target.as_ref())
 }
 
 fn press(words: &str) {
