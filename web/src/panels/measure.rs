@@ -98,17 +98,30 @@ fn left_in_words(page: Page) -> String {
 #[inline(never)]
 fn stages(page: Page, answers: Answers) -> Vec<Node> {
     let session = page.session;
-    let asked = session.to_measure.now().and_then(|field| stage_of(page, field));
-    let own = untrack(|| is_own(page));
-    let begun = Stage::ALL.into_iter().find(|stage| own && untrack(|| progress(page, *stage)).left() > 0);
-    let open = Stage::ALL.map(|stage| Value::new(asked.or(begun) == Some(stage)));
+    let mut first = session.to_measure.now().and_then(|field| stage_of(page, field));
+    let (mut all, mut next) = (Vec::new(), None);
+    for of in Stage::ALL {
+        let is_begun = || is_own(page) && progress(page, of).left() > 0;
+        if first.is_none() && untrack(is_begun) {
+            first = Some(of);
+        }
+    }
+    // The last one first: each leads into the one behind it.
+    for of in Stage::ALL.into_iter().rev() {
+        let open = Value::new(first == Some(of));
+        all.push(stage(page, answers, of, (open, next)));
+        next = Some(open);
+    }
+    all.reverse();
+    // The stage that is read off is the first one.
+    let outside = next;
     follow(move || {
-        if session.to_read.with(|of| of.iter().any(|of| Stage::Outside.readables().contains(of))) {
-            open[0].set(true);
+        let is_asked = session.to_read.get().is_some_and(|of| Stage::Outside.readables().contains(&of));
+        if let (true, Some(open)) = (is_asked, outside) {
+            open.set(true);
         }
     });
-    let one = |(at, of): (usize, Stage)| stage(page, answers, of, (open[at], open.get(at + 1).copied()));
-    Stage::ALL.into_iter().enumerate().map(one).collect()
+    all
 }
 
 /// Whether what is not typed is a guess.
@@ -311,7 +324,9 @@ fn come_to(page: Page, node: &Node, is_it: impl Fn(Field) -> bool) {
 fn how(page: Page, answers: Answers, of: Stage, group: Group) -> Node {
     let (name, how, handle) = guide::of(group);
     folding(&(name.to_owned() + ": how to measure"), move || {
-        [words(how)].into_iter().chain(handle.map(|handle| place(page, answers, of, handle))).collect()
+        let mut content = vec![words(how)];
+        content.extend(handle.map(|handle| place(page, answers, of, handle)));
+        content
     })
 }
 

@@ -3,7 +3,7 @@
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, follow, value_of, words};
 use crate::format::show;
-use crate::signals::{Derived, Value};
+use crate::signals::{Call, Derived, Value};
 use crate::state::Page;
 use crate::told::{MEASURED, spoken_measured, write};
 use crate::widgets::{Number, folding_at};
@@ -18,30 +18,43 @@ use web_sys::{HtmlElement, HtmlInputElement};
 #[inline(never)]
 pub(super) fn read_off(page: Page, answers: Answers, elsewhere: &'static [Readable]) -> Node {
     let open = Value::new(false);
-    let is_here = |of: &&Readable| !elsewhere.contains(of);
     follow(move || {
-        if page.session.to_read.with(|of| of.iter().any(|of| is_here(&of))) {
+        if page.session.to_read.get().is_some_and(|of| !elsewhere.contains(&of)) {
             open.set(true);
         }
     });
     let fields = move || {
         let side = page.session.side.get();
-        let one = |of: &Readable| field(page, answers, *of, side);
-        [words("words-read-off")].into_iter().chain(Readable::ALL.iter().filter(is_here).map(one)).collect()
+        let mut content = vec![words("words-read-off")];
+        for of in Readable::ALL {
+            if !elsewhere.contains(of) {
+                content.push(field(page, answers, *of, side));
+            }
+        }
+        content
     };
     folding_at("Read off the truck", open, fields).flag("open", move || open.get())
 }
 
 /// What opens the field for an answer where the answer stands, and shuts it; `also` is done before.
-#[inline(never)]
 pub(super) fn measured(
     page: Page,
     of: Readable,
     open: Value<Option<Readable>>,
     also: impl Fn() + 'static,
 ) -> Node {
+    measured_boxed(page, of, open, Box::new(move |()| also()))
+}
+
+#[inline(never)]
+fn measured_boxed(
+    page: Page,
+    of: Readable,
+    open: Value<Option<Readable>>,
+    also: Box<dyn Call<(), ()>>,
+) -> Node {
     let press = move || {
-        also();
+        also.call(());
         let next = (open.now() != Some(of)).then_some(of);
         open.set(next);
         page.session.to_read.set(next);
@@ -62,8 +75,13 @@ pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Vec<Node> 
 
 /// By how much what is drawn of the model is off what was read; empty where nothing was.
 pub(super) fn shifted(page: Page, answers: Answers, drawn: impl Fn() -> Option<Readable> + 'static) -> Node {
+    shifted_boxed(page, answers, Box::new(move |()| drawn()))
+}
+
+#[inline(never)]
+fn shifted_boxed(page: Page, answers: Answers, drawn: Box<dyn Call<(), Option<Readable>>>) -> Node {
     block("p", "hint").content_of(move || {
-        let said = drawn().map(|of| shift(page, answers, of)).unwrap_or_default();
+        let said = drawn.call(()).map(|of| shift(page, answers, of)).unwrap_or_default();
         if said.is_empty() { Vec::new() } else { vec![write(el("span"), &said)] }
     })
 }

@@ -135,10 +135,12 @@ pub(super) fn goes_on(input: Node, wrong: impl Fn() -> bool + 'static) -> Node {
 fn goes_on_boxed(input: Node, wrong: Box<dyn Call<(), bool>>) -> Node {
     let here = input.element().clone();
     input.on("focus", |event| mark(event.target())).on("keydown", move |event| {
-        if as_a::<web_sys::KeyboardEvent>(event).key() == "Enter" && !untrack(|| wrong.call(())) {
-            if let Some(next) = led_to(&here) {
-                let _ = next.focus();
-            }
+        let is_enter = as_a::<web_sys::KeyboardEvent>(event).key() == "Enter";
+        if is_enter
+            && !untrack(|| wrong.call(()))
+            && let Some(next) = led_to(&here)
+        {
+            let _ = next.focus();
         }
     })
 }

@@ -33,7 +33,9 @@ pub(super) fn sixteenths(page: Page, within: Node) -> Node {
     within.on("focusin", move |event| {
         let field = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
         let field = field.and_then(|field| field.closest(".number.tape:not(.row *)").ok().flatten());
-        if let Some(field) = field.filter(|_| page.preferences.units.now() == Units::Inches) {
+        // Anything else that is come to leaves them there: a button that moves under a press is not pressed.
+        let Some(field) = field else { return };
+        if page.preferences.units.now() == Units::Inches {
             let _ = field.insert_adjacent_element("afterend", &keys);
         } else {
             keys.remove();
