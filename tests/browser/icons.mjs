@@ -8,25 +8,24 @@ const ASSETS = new URL("../../web/assets/", import.meta.url);
 // A system may cut an icon to a circle of four fifths of its width; the drawing keeps within three quarters.
 const FRAME = "-6.4 -6.4 44.8 44.8";
 const SIZE = 192;
-// Steps of each colour: the edges' shades fall on few enough for a palette of a byte.
-const STEP = 17;
+// The drawing's paper, ink and red, and the shade between paper and ink that its edges pass through: a pixel is
+// the nearest of them, in two bits, and the file half as long as with all shades.
+const PALETTE = ["#fbfaf6", "#1d2733", "#c8401a", "#8c9195"].map((colour) => colour.match(/\w\w/g).map((part) => parseInt(part, 16)));
 
-/** A PNG (ISO/IEC 15948) with a palette, of 8-bit RGBA that leaves no pixel transparent. */
+/** A PNG (ISO/IEC 15948) with that palette, of 8-bit RGBA that leaves no pixel transparent. */
 function png(size, rgba) {
-  const palette = new Map();
-  const rows = Buffer.alloc(size * (size + 1));
+  const line = size / 4 + 1;
+  const rows = Buffer.alloc(size * line);
   for (let at = 0; at < size * size; at += 1) {
-    const colour = [0, 1, 2].map((part) => Math.min(255, Math.round(rgba[at * 4 + part] / STEP) * STEP)).join();
-    if (!palette.has(colour)) palette.set(colour, palette.size);
-    rows[at + Math.floor(at / size) + 1] = palette.get(colour);
+    const far = PALETTE.map((colour) => colour.reduce((sum, part, index) => sum + (part - rgba[at * 4 + index]) ** 2, 0));
+    const [across, down] = [at % size, Math.floor(at / size)];
+    rows[down * line + 1 + (across >> 2)] |= far.indexOf(Math.min(...far)) << (6 - 2 * (across & 3));
   }
-  if (palette.size > 256) throw new Error(`${palette.size} colours do not fit a palette`);
   const header = Buffer.alloc(13);
   header.writeUInt32BE(size, 0);
   header.writeUInt32BE(size, 4);
-  header.set([8, 3, 0, 0, 0], 8);
-  const colours = Buffer.from([...palette.keys()].flatMap((colour) => colour.split(",").map(Number)));
-  const parts = [["IHDR", header], ["PLTE", colours], ["IDAT", deflateSync(rows, { level: 9 })], ["IEND", Buffer.alloc(0)]];
+  header.set([2, 3, 0, 0, 0], 8);
+  const parts = [["IHDR", header], ["PLTE", Buffer.from(PALETTE.flat())], ["IDAT", deflateSync(rows, { level: 9 })], ["IEND", Buffer.alloc(0)]];
   return Buffer.concat([Buffer.from([137, 80, 78, 71, 13, 10, 26, 10]), ...parts.map(([name, data]) => chunk(name, data))]);
 }
 

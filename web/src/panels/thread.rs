@@ -66,7 +66,7 @@ pub(crate) fn post(page: Page, answers: &Answers, link: &str, markup: Markup) ->
     lines.extend((markup == Markup::Bracketed).then(|| "[/list]".to_owned()));
     lines.push(String::new());
     // A page that is on this machine only has a code and no address.
-    let address = link.contains("://");
+    let address = link.contains(':');
     lines.push(
         if address { "Open it, drag it, answer with yours:" } else { "To be pasted into Scrubline:" }
             .to_owned(),
