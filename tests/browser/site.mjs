@@ -38,7 +38,7 @@ export function nextVersion(files, mark) {
   if (other.equals(front)) throw new Error("the front page names no version");
   const worker = files.get("sw.js").toString()
     .replace(digits(front), digits(other))
-    .replace(/VERSION = "[0-9a-f]{16}"/, `VERSION = "${digits(other)}"`);
+    .replace(/VERSION( ?= ?)"[0-9a-f]{16}"/, (_, is) => `VERSION${is}"${digits(other)}"`);
   return new Map(files).set("index.html", other).set("sw.js", Buffer.from(worker));
 }
 

@@ -30,7 +30,7 @@ pub(crate) const LATER: &str = "later.wasm";
 /// that are another's are refused.
 const INTEGRITY: [&str; 2] = ["integrity: \"\"", "integrity:\"\""];
 
-/// The scripts that are made smaller. The worker, which nobody waits for, stays to be read as it was written.
+/// The scripts that are made smaller before they are named; the worker is, once it knows the names.
 const SCRIPTS: &[&str] = &["web.js", "boot.js", "extras.js"];
 
 /// What the page as one file calls by its name in the glue.
@@ -104,11 +104,13 @@ pub(crate) fn finish(
         }
     }
     for script in SCRIPTS {
-        minify(project, &staging.join(script))?;
+        minify(project, &staging.join(script), &["--module"])?;
     }
     name_by_content(staging)?;
     name_version(&html_file)?;
     list_for_worker(staging)?;
+    // A script of its own kind, whose names are those of its scope.
+    minify(project, &staging.join(WORKER), &[])?;
     // After the worker's list: neither is part of a visit, and offline the page does without.
     let notices = notices::text(project)?;
     single::write(project, staging, &notices)?;
@@ -177,10 +179,17 @@ pub(crate) fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
     fs::rename(&smaller, wasm).context("cannot put the optimised WebAssembly in place")
 }
 
-/// Makes a script smaller where Node is here, else leaves it as it is.
-fn minify(project: &Project, script: &Path) -> Result<()> {
+/// Makes a script smaller where Node is here, else leaves it as it is. Browsers that run the page's
+/// WebAssembly know the words of 2022.
+fn minify(project: &Project, script: &Path, kind: &[&str]) -> Result<()> {
     let Some(mut terser) = tools::terser(project)? else { return Ok(()) };
-    terser.arg(script).args(["--module", "--compress", "passes=2", "--mangle"]);
+    terser.arg(script).args(kind).args([
+        "--ecma",
+        "2022",
+        "--compress",
+        "passes=4,unsafe_methods=true",
+        "--mangle",
+    ]);
     run(terser.arg(format!("reserved=['{CALLED}']")).arg("--output").arg(script))
 }
 
@@ -377,7 +386,7 @@ mod tests {
             async function __wbg_init() { return fetch(\"later.wasm\", { integrity: \"\" }), FILES.get(\"/* VERSION */\"); }\n\
             export { initSync, __wbg_init as default };\n";
         fs::write(&file, script).unwrap();
-        minify(&project, &file).unwrap();
+        minify(&project, &file, &["--module"]).unwrap();
         let smaller = fs::read_to_string(&file).unwrap();
         fs::remove_file(&file).unwrap();
         for part in ["later.wasm", VERSION, CALLED, "initSync", "default"] {
