@@ -3,7 +3,7 @@
 use crate::browser::visit::{Visit, Whose};
 use crate::browser::{dress, news, preferences, size};
 use crate::derive::{Answers, short_names};
-use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of};
+use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of, whole_number};
 use crate::format::readout_style;
 use crate::later::{Later, Rest};
 use crate::panels::{follow_lessons, readouts, which};
@@ -275,7 +275,7 @@ fn slider(
         .attr_of("max", move || Some(whole(ends().1)))
         .prop_of("value", move || JsValue::from_str(&whole(value())))
         .attr_of("aria-valuetext", move || Some(spoken(true)))
-        .on("input", move |event| take(f64::from(value_of(&event).parse::<i32>().unwrap_or(0))));
+        .on("input", move |event| take(f64::from(whole_number(&value_of(&event)).unwrap_or(0))));
     block("div", "slider")
         .child(el("label").attr("for", id).text(name))
         .child(el("output").attr("for", id).text_of(move || words(false)))

@@ -287,6 +287,12 @@ fn content_boxed(element: Element, content: Boxed<(), Vec<Node>>) {
     }));
 }
 
+/// The whole number that a text stands for: one reader for all of them, each sort of number having its own.
+#[inline(never)]
+pub(crate) fn whole_number(text: &str) -> Option<i32> {
+    text.parse().ok()
+}
+
 /// What an input holds.
 #[inline(never)]
 pub(crate) fn value_of(event: &Event) -> String {

@@ -70,7 +70,8 @@ pub fn link(page: &str, code: &str) -> String {
         Some((scheme, rest)) if rest.starts_with("//") => scheme.len() + "://".len(),
         _ => 0,
     };
-    let file_at = page[host..].rfind('/').map_or(page.len(), |slash| host + slash + 1);
+    let file_at =
+        page.bytes().skip(host).rposition(|byte| byte == b'/').map_or(page.len(), |slash| host + slash + 1);
     let (folder, file) = page.split_at(file_at);
     let mut link = String::from(folder);
     if !matches!(file, "" | "index.html" | "index.htm") {

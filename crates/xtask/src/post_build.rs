@@ -172,10 +172,14 @@ pub(crate) fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
     };
     let smaller = wasm.with_extension("smaller");
     // What one round leaves opens room for another: half a kilobyte of the download. A third finds next to nothing.
+    // What no frame of a drag waits for is taken apart first and laid out anew, six tenths of a kilobyte less.
     // Nothing lies in the first kilobyte: the stack, which comes first, ends there when it overflows.
     // Who made it of what is for tools, and stays out of the download.
-    let passes = ["--low-memory-unused", "-Oz", "-Oz", "--strip-producers", "--strip-target-features"];
-    run(wasm_opt.args(passes).arg(wasm).arg("-o").arg(&smaller))?;
+    let is_later = wasm.file_name().is_some_and(|name| name == LATER);
+    let anew: &[&str] = if is_later { &["--flatten", "--rereloop", "-Oz"] } else { &[] };
+    wasm_opt.arg("--low-memory-unused").args(anew).args(["-Oz", "-Oz"]);
+    wasm_opt.args(["--strip-producers", "--strip-target-features"]);
+    run(wasm_opt.arg(wasm).arg("-o").arg(&smaller))?;
     fs::rename(&smaller, wasm).context("cannot put the optimised WebAssembly in place")
 }
 

@@ -5,7 +5,7 @@ mod parts;
 mod row;
 
 use crate::browser::frames::soon;
-use crate::dom::{Node, block, button, el, value_of, words};
+use crate::dom::{Node, block, button, el, value_of, whole_number, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::folding;
@@ -58,7 +58,10 @@ impl Shown {
     fn of(key: &str) -> Self {
         match key {
             "begun" => Self::Begun,
-            key => key.parse().map_or(Self::All, |id| Self::Part(PartId(id))),
+            key => {
+                let id = whole_number(key).and_then(|id| u8::try_from(id).ok());
+                id.map_or(Self::All, |id| Self::Part(PartId(id)))
+            }
         }
     }
 }

@@ -23,7 +23,7 @@ use crate::browser::frames::Frames;
 use crate::browser::fullscreen;
 use crate::browser::visit::Visit;
 use crate::derive::{Answers, rest_of};
-use crate::dom::{Node, block, button, el, follow, there, words};
+use crate::dom::{Node, block, button, el, follow, there, whole_number, words};
 use crate::format::{readout_style, show};
 use crate::panels::{curve, which};
 use crate::signals::{Derived, Value};
@@ -135,7 +135,7 @@ fn go(page: Page, at: u8) {
     if let Some(lesson) = session.lesson.now() {
         session.lesson.set(Some(Lesson { at, ..lesson }));
     }
-    let number = |attribute| step.said(attribute)?.parse::<i8>().ok();
+    let number = |attribute| whole_number(&step.said(attribute)?);
     if let Some(of) = number("data-show") {
         let design = page.store.committed_now();
         let proposal = usize::try_from(of - 1).ok().and_then(|at| design.proposals.get(at));
@@ -144,6 +144,11 @@ fn go(page: Page, at: u8) {
     if let Some(mm) = number("data-travel") {
         session.travel_mm.set(f64::from(mm));
     }
+}
+
+/// A place in a list; the first where none is said.
+fn place_of(text: &str) -> usize {
+    whole_number(text).and_then(|at| usize::try_from(at).ok()).unwrap_or(0)
 }
 
 /// The words of a step with their numbers, and its question.
@@ -156,13 +161,13 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
         place.content_of(move || vec![write(el("span"), &trucks.say(&number, behind.as_deref()))]);
     }
     for (place, quantity) in text.parts("data-curve") {
-        let _ = place.child(curve(page, answers, "lesson", quantity.parse::<u8>().map_or(0, usize::from)));
+        let _ = place.child(curve(page, answers, "lesson", place_of(&quantity)));
     }
-    let guess = Value::new(None::<i8>);
+    let guess = Value::new(None::<i32>);
     for (_, asked) in text.parts("data-ask") {
-        let sign = Derived::new(move || trucks.read(&asked).map(|number| number.sign()));
+        let sign = Derived::new(move || trucks.read(&asked).map(|number| i32::from(number.sign())));
         for (choice, held) in text.parts("data-if") {
-            let guessed = held.parse::<i8>().ok();
+            let guessed = whole_number(&held);
             choice
                 .attr("type", "button")
                 .on("click", move |_| guess.set(guessed))
@@ -253,7 +258,7 @@ impl Trucks {
     }
 
     fn one(self, what: &str, of: &str, at: &str) -> Option<Number> {
-        let of = usize::from(of.parse::<u8>().ok()?);
+        let of = place_of(of);
         if what == "change" {
             return self.page.store.shown().with(|design| {
                 let proposal = design.proposals.get(of.checked_sub(1)?)?;
@@ -312,7 +317,7 @@ fn of_rest(rest: &StandingSide, what: &str, at: &str, page: Page) -> Option<(f64
     let travel_mm = match at {
         "here" => page.session.travel_mm.get(),
         "stop" => touch_mm,
-        mm => f64::from(mm.parse::<i8>().ok()?),
+        mm => f64::from(whole_number(mm)?),
     };
     let pose = rest.at_travel(travel_mm).ok()?;
     if what == "fender" {

@@ -1,7 +1,7 @@
 //! Curves over the travel.
 
 use crate::derive::{Answers, CURVE_MM, short_names};
-use crate::dom::{Node, block, el, value_of};
+use crate::dom::{Node, block, el, value_of, whole_number};
 use crate::panels::read_off::shifted;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
@@ -69,7 +69,10 @@ pub(crate) fn curve(page: Page, answers: Answers, prefix: &'static str, first: u
         el("option").attr("value", &at.to_string()).text(&(quantity.label().to_owned() + against(at)))
     };
     let last = CURVES.len() + STEERED.len() - 1;
-    let choose = move |event| chosen.set(value_of(&event).parse().unwrap_or(0).min(last));
+    let choose = move |event| {
+        let at = whole_number(&value_of(&event)).and_then(|at| usize::try_from(at).ok());
+        chosen.set(at.unwrap_or(0).min(last));
+    };
     let select = el("select")
         .children(CURVES.iter().chain(&STEERED).enumerate().map(option))
         .prop_of("value", move || JsValue::from_str(&chosen.get().to_string()))

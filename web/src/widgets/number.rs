@@ -1,6 +1,6 @@
 //! A number typed the way people write it, with what was understood beside it.
 
-use crate::dom::{Node, as_a, block, button, el, value_of};
+use crate::dom::{Node, as_a, block, button, el, value_of, whole_number};
 use crate::format;
 use crate::signals::{Call, Value};
 use crate::state::Page;
@@ -173,7 +173,7 @@ impl Number {
             let at = value().and_then(|value| kind.steps(value));
             JsValue::from_str(&at.map(|at| at.to_string()).unwrap_or_default())
         };
-        let choose = move |event| take(value_of(&event).parse::<u8>().ok().map(f64::from));
+        let choose = move |event| take(whole_number(&value_of(&event)).map(f64::from));
         let select = el("select")
             .children(open)
             .children(words.iter().enumerate().map(option))

@@ -65,8 +65,8 @@ pub(super) fn spot(field: Field) -> Spot {
         | Group::Shock
             if field.datum().is_some() =>
         {
-            let (point, axis) = key.rsplit_once('_').expect("a coordinate's key ends with its letter");
-            Spot::Point(point, axis)
+            // The key of a coordinate ends with a line and its letter.
+            Spot::Point(&key[..key.len() - 2], &key[key.len() - 1..])
         }
         Group::LowerArm | Group::UpperArm | Group::Knuckle => Spot::Section("alignment", key),
         Group::Steering | Group::TieRod | Group::StrutRod => Spot::Section("steering", key),
