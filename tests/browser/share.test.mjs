@@ -229,7 +229,8 @@ describe("sharing", () => {
     assert.equal(lines.length, rows + 1);
     assert.equal(lines[0], ',"As it sits","\'=1+1,""x"""');
     const height = lines.find((line) => line.startsWith('"Frame height"'));
-    assert.ok(height.endsWith(`"${await readout(page, "Frame height")}"`), height);
+    // With how far off it may be, where that is known by now.
+    assert.match(height, new RegExp(`,"${await readout(page, "Frame height")}( ± 1/16 in)?"$`));
   });
 
   on({ viewport: PHONE }, "pictures are as wide as a thread, with their numbers under them", async (page) => {

@@ -9,6 +9,8 @@ const browser = await launch();
 for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
   for (const scheme of ["light", "dark"]) {
     const { context, page } = await open(browser, { viewport, scheme });
+    // What is worked out while nothing moves is in the picture.
+    await page.waitForFunction(() => document.querySelector(".readout .spread")?.textContent);
     await page.screenshot({ path: `${FOLDER}${name}-${scheme}.png` });
     if (process.argv.includes("--all")) {
       for (const panel of ["Curves", "What hits", "My truck", "Send", "Safety"]) {

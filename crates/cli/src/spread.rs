@@ -131,7 +131,7 @@ impl<'a> Page<'a> {
         while !slopes.step(&read(side)) {}
         let switching: Vec<_> =
             figures.iter().copied().filter(|figure| figure.switches()).chain(ENDS).collect();
-        let mut draws = Draws::new(trials, &switching, SEED);
+        let mut draws = Draws::new(trials, side, &switching, SEED);
         while draws.count() < count {
             draws.step(&read(side));
         }
@@ -279,7 +279,7 @@ impl<'a> Page<'a> {
                 let told = self.told(at, *figure);
                 let (mm, spread) = told.value.zip(told.spread)?;
                 let is_room = matches!(figure.topic(), Topic::Room(_));
-                (is_room && mm <= spread)
+                (is_room && mm.abs() <= spread)
                     .then(|| [&figure.label(), " ", &self.value(*figure, &told)].concat())
             };
             let near: Vec<_> = figures.iter().filter_map(near).collect();

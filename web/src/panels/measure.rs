@@ -88,7 +88,8 @@ fn left_in_words(page: Page) -> String {
         0 => "Every number is yours.".to_owned(),
         left => {
             left.to_string()
-                + " numbers to go. Gray ones are guesses: type over them. What rests on one is marked ~ and is no \
+                + if left == 1 { " number" } else { " numbers" }
+                + " to go. Gray ones are guesses: type over them. What rests on one is marked ~ and is no \
                    verdict."
         }
     }

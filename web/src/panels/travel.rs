@@ -169,7 +169,9 @@ fn bands(page: Page, answers: &Answers) -> Vec<drawing::Band> {
         let mut bands = Vec::new();
         if bump < edge {
             let label = match left.bump.by {
-                study::Limiter::Contact(_) => "tire meets",
+                study::Limiter::Contact(pair) if pair.label().starts_with("tire") => "tire meets",
+                study::Limiter::Contact(pair) if pair.label().starts_with("rim") => "rim meets",
+                study::Limiter::Contact(_) => "arm meets",
                 _ => "past the stop",
             };
             bands.push(drawing::Band { from: bump, to: edge, label: label.to_owned() });

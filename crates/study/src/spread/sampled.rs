@@ -2,6 +2,7 @@
 
 use super::{Input, Inputs};
 use crate::figure::{Figure, Trial, Value, Values};
+use truck::Side;
 
 /// Between what an answer lies, 19 times in 20, in the core's unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -17,13 +18,14 @@ pub struct Range {
 /// Draws of a truck and its plans, each as they might truly be: all of what is not known exactly
 /// moved at once, the same in every truck.
 ///
-/// Draws are the same each time that they are asked for.
+/// Draws are the same each time that they are asked for. What was taken in narrows none of them.
 ///
 /// # Source
 /// JCGM 101: propagation of distributions by a Monte Carlo method; its interval here is the
 /// probabilistically symmetric one of 95 in 100.
 #[derive(Clone, Debug)]
 pub struct Draws {
+    side: Side,
     figures: Vec<Figure>,
     trials: Vec<Trial>,
     inputs: Inputs,
@@ -40,13 +42,13 @@ impl Draws {
     /// How many draws give ends that another as many would give within a tenth.
     pub const ENOUGH: usize = 800;
 
-    /// Draws of figures of trucks that are plans of one truck.
+    /// Draws of figures at a side of trucks that are plans of one truck.
     #[must_use]
-    pub fn new(trials: Vec<Trial>, figures: &[Figure], seed: u64) -> Self {
+    pub fn new(trials: Vec<Trial>, side: Side, figures: &[Figure], seed: u64) -> Self {
         let inputs = Inputs::of(&trials);
         let drawn = vec![Vec::new(); trials.len() * figures.len()];
         let random = fastrand::Rng::with_seed(seed);
-        Self { figures: figures.to_vec(), trials, inputs, random, off: Vec::new(), read: 0, drawn }
+        Self { side, figures: figures.to_vec(), trials, inputs, random, off: Vec::new(), read: 0, drawn }
     }
 
     /// How many draws are whole.
@@ -64,7 +66,9 @@ impl Draws {
         let mut put_on = Vec::new();
         for ((input, _), by) in self.inputs.list().iter().zip(&self.off) {
             match input {
-                Input::Reading(_, of) => put_on.push((*of, *by)),
+                // What was read at the other side is told of that side alone.
+                Input::Reading(side, of) if *side == self.side => put_on.push((*of, *by)),
+                Input::Reading(..) => {}
                 _ => _ = input.shift(*by, self.read, &mut trial),
             }
         }

@@ -59,6 +59,9 @@ impl Spreading {
     /// Reads one truck, of which `read` gives the values of figures in their order; true when all
     /// is known.
     pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
+        if self.is_done() {
+            return true;
+        }
         if self.own.len() < self.answers() {
             let trial = &self.trials[self.own.len() / self.figures.len()];
             self.own.extend(read(trial, &self.figures).into_iter().map(number));
@@ -97,9 +100,10 @@ impl Spreading {
         row
     }
 
-    /// Takes in what was read, where the drawn points say so too.
+    /// Takes in what was read, where the drawn points say so too: once, since what is known of itself
+    /// has no direction left.
     fn take_in(&mut self) {
-        let last = self.trials.len() - 1;
+        let last = self.trials.len().saturating_sub(1);
         for (of, reading) in read_at(&self.trials, self.side) {
             let figure = Figure::of_reading(of);
             let Some(place) = self.figures.iter().position(|other| *other == figure) else { continue };

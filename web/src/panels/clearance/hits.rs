@@ -1,14 +1,14 @@
 //! What hits, in the sentences that the command has too, the pairs that come nearest, and how much of the
 //! sentences nobody has measured yet.
 
-use super::pairs::changed;
+use super::pairs::{changed, room_at_rest_mm};
 use super::{NEAREST, Panel};
 use crate::dom::{Node, block, button, el};
 use crate::state::Panel as Place;
 use crate::told::{rests_on, said as told_in_words, spread_of, write};
 use drawing::WhatHits;
 use std::cell::Cell;
-use study::{Clearances, Figure, Guesses, Pair, StandingSide, clearance, room_as_told, travel_left_of};
+use study::{Clearances, Figure, Guesses, Pair, StandingSide, room_as_told, travel_left_of};
 use truck::Stage;
 
 impl Panel {
@@ -50,8 +50,7 @@ impl Panel {
         for pair in Pair::ALL.iter().copied() {
             let figure = Figure::room(pair);
             let spread = self.answers.known.with(|known| spread_of(known, figure, rest));
-            let gap = clearance(rest, &rest.pose, pair).map(|gap| gap.distance_mm);
-            let (Some(mm), Some(own)) = (gap, spread.own) else { continue };
+            let (Some(mm), Some(own)) = (room_at_rest_mm(rest, pair), spread.own) else { continue };
             let told = figure.told_as(room_as_told(rest, pair, mm), figure.of_side_may_rest_on(rest));
             if told.number().is_some_and(|mm| mm > 0.0 && mm <= own) {
                 said += if said.is_empty() { "Too near to tell: " } else { "; " };

@@ -106,8 +106,13 @@ impl Studies for Held<'_> {
     }
 
     fn room_mm(&self, pair: Pair) -> Option<f64> {
-        study::clearance(self.rest, &self.rest.pose, pair).map(|gap| gap.distance_mm)
+        room_at_rest_mm(self.rest, pair)
     }
+}
+
+/// The model's own room of a pair at rest, mm; `None` where a number that it needs is not stated.
+pub(super) fn room_at_rest_mm(rest: &StandingSide, pair: Pair) -> Option<f64> {
+    study::clearance(rest, &rest.pose, pair).map(|gap| gap.distance_mm)
 }
 
 /// A number of a change, by its name.
