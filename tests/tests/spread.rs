@@ -358,7 +358,9 @@ fn a_reading_at_one_side_says_nothing_of_the_other_in_draws() {
         range.high - range.low
     };
     let before = width(&demo(), Side::Left);
-    assert!((width(&design, Side::Left) - before).abs() < 0.1 * before, "{before}");
+    let left = width(&design, Side::Left);
+    // Other draws of as many: within a half, where the reading would make it five times as wide.
+    assert!((left - before).abs() < 0.5 * before, "{before} {left}");
     // Give or take 8 mm are 16 mm between the ends; a droop by tape is known to 1.6.
     let read = width(&design, Side::Right);
     assert!((13.0..19.0).contains(&read), "{read}");

@@ -1,14 +1,14 @@
 //! What hits, in the sentences that the command has too, the pairs that come nearest, and how much of the
 //! sentences nobody has measured yet.
 
-use super::pairs::{changed, room_at_rest_mm};
+use super::pairs::{Held, changed};
 use super::{NEAREST, Panel};
 use crate::dom::{Node, block, button, el};
 use crate::state::Panel as Place;
 use crate::told::{rests_on, said as told_in_words, spread_of, write};
 use drawing::WhatHits;
 use std::cell::Cell;
-use study::{Clearances, Figure, Guesses, Pair, StandingSide, room_as_told, travel_left_of};
+use study::{Clearances, Figure, Guesses, StandingSide, travel_left_of};
 use truck::Stage;
 
 impl Panel {
@@ -25,8 +25,11 @@ impl Panel {
                 let place = if at == 0 { el("b") } else { el("span").text(" ") };
                 line = line.child(write(place, sentence));
             }
-            let near =
-                [self.too_near(rest), Some(self.pairs(&found, 0, NEAREST)), self.guesses(guesses, rest)];
+            let near = [
+                self.too_near(rest, &found),
+                Some(self.pairs(&found, 0, NEAREST)),
+                self.guesses(guesses, rest),
+            ];
             std::iter::once(line).chain(near.into_iter().flatten()).collect()
         })
     }
@@ -44,19 +47,19 @@ impl Panel {
     }
 
     /// What is clear at rest by less than it may be off.
-    fn too_near(self, rest: &StandingSide) -> Option<Node> {
+    fn too_near(self, rest: &StandingSide, found: &Clearances) -> Option<Node> {
         let units = self.page.units();
         let mut said = String::new();
-        for pair in Pair::ALL.iter().copied() {
-            let figure = Figure::room(pair);
+        for found in &found.found {
+            let figure = Figure::room(found.pair);
             let spread = self.answers.known.with(|known| spread_of(known, figure, rest));
-            let (Some(mm), Some(own)) = (room_at_rest_mm(rest, pair), spread.own) else { continue };
-            let told = figure.told_as(room_as_told(rest, pair, mm), figure.of_side_may_rest_on(rest));
+            let Some(own) = spread.own else { continue };
+            let told = figure.told(&Held { rest, found }, figure.of_side_may_rest_on(rest));
             if told.number().is_some_and(|mm| mm > 0.0 && mm <= own) {
                 said += if said.is_empty() { "Too near to tell: " } else { "; " };
-                for part in
-                    [pair.label(), " ", &told_in_words(&told, units), " ", &spread.said(figure, units)]
-                {
+                let parts =
+                    [found.pair.label(), " ", &told_in_words(&told, units), " ", &spread.said(figure, units)];
+                for part in parts {
                     said += part;
                 }
             }

@@ -91,9 +91,9 @@ impl Panel {
 }
 
 /// What one pair comes to, of all that figures are read from.
-struct Held<'a> {
-    rest: &'a StandingSide,
-    found: &'a Found,
+pub(super) struct Held<'a> {
+    pub(super) rest: &'a StandingSide,
+    pub(super) found: &'a Found,
 }
 
 impl Studies for Held<'_> {
@@ -106,13 +106,8 @@ impl Studies for Held<'_> {
     }
 
     fn room_mm(&self, pair: Pair) -> Option<f64> {
-        room_at_rest_mm(self.rest, pair)
+        study::clearance(self.rest, &self.rest.pose, pair).map(|gap| gap.distance_mm)
     }
-}
-
-/// The model's own room of a pair at rest, mm; `None` where a number that it needs is not stated.
-pub(super) fn room_at_rest_mm(rest: &StandingSide, pair: Pair) -> Option<f64> {
-    study::clearance(rest, &rest.pose, pair).map(|gap| gap.distance_mm)
 }
 
 /// A number of a change, by its name.
