@@ -10,9 +10,7 @@ use crate::dom::follow;
 use crate::state::Page;
 use crate::told::{COMPARED, Known, Spread};
 use drawing::SKETCHED;
-use study::{
-    Clearances, Figure, Guesses, Narrowing, Pair, Spreading, Stance, StandingSide, Studied, Trial, Values,
-};
+use study::{Figure, Guesses, Narrowing, Pair, Spreading, StandingSide, Trial};
 use truck::{Plan, Side};
 
 /// Whether any truck on the page holds a guess.
@@ -112,7 +110,7 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
             under_way = Some((rest, search));
             return false;
         };
-        if search.step(&read(rest.side())) {
+        if search.step(&|trial, figures| trial.values(rest.side(), figures)) {
             let marks = all.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
             let known = Known { rest: rest.clone(), marks, spreads: Vec::new() };
             answers.known.update(|all| all.push(known));
@@ -139,7 +137,7 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
         if is_done {
             return true;
         }
-        let whole = search.step(&read(side));
+        let whole = search.step(&|trial, figures| trial.values(side, figures));
         if whole {
             answers.known.update(|all| {
                 for (at, rest) in rests.iter().enumerate() {
@@ -158,12 +156,4 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
         }
         whole
     })
-}
-
-fn read(side: Side) -> impl Fn(&Trial, &[Figure]) -> Values {
-    move |trial, figures| {
-        let stance = Stance::laid(&trial.truck, trial.plan());
-        let Ok(rest) = stance.map(|stance| stance.on(side)) else { return vec![None; figures.len()] };
-        Studied::new(&rest, Clearances::PROBED).values(figures)
-    }
 }

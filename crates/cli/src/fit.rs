@@ -8,7 +8,7 @@ use crate::trucks::{self, Choice};
 use measure::{MM_PER_INCH, print_angle, print_number};
 use sharing::{Shared, Units};
 use std::io::{self, Write};
-use study::{Clearances, Disagreement, Fit, Fitting, Input, Moved, Stance, Studied, Trial, Values};
+use study::{Disagreement, Fit, Fitting, Input, Moved, Trial};
 use truck::{Field, Kind, Readable};
 
 /// Writes what the readings move, or the file with its numbers moved.
@@ -17,10 +17,7 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let (design, side) = (&shared.design, asked.one.side());
     let place = || trucks::on_side(trucks::title(design).to_owned(), side);
     let trial = Trial::new(&design.truck, design.plan(Choice::AsMeasured));
-    let read = |trial: &Trial, figures: &[study::Figure]| -> Values {
-        let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
-        Studied::new(&stance.on(side), Clearances::PROBED).values(figures)
-    };
+    let read = |trial: &Trial, figures: &[study::Figure]| trial.values(side, figures);
     let found = Fitting::new(&trial, side).and_then(|fitting| fitting.finish(&read));
     let fit = found.map_err(|why| Failure::at(place(), format!("{why}.")))?;
     if let (FitFormat::Json, Some(why)) = (asked.format, fit.disagreement) {

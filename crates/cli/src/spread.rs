@@ -11,9 +11,7 @@ use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{CANNOT_TELL, is_lost, range_in_words, spread_in_words};
 use sharing::Units;
 use std::io::{self, Write};
-use study::{
-    Clearances, Draws, Figure, Input, Pair, Spreading, Stance, Studied, Topic, Trial, Value, Values,
-};
+use study::{Draws, Figure, Input, Pair, Spreading, Topic, Trial, Value};
 use truck::{Kind, Side};
 
 /// What people ask for; the data has every figure.
@@ -110,14 +108,6 @@ const fn is_number(figure: Figure) -> bool {
     !matches!(figure.sort(), study::Sort::Words)
 }
 
-fn read(side: Side) -> impl Fn(&Trial, &[Figure]) -> Values {
-    move |trial, figures| {
-        let stance = Stance::laid(&trial.truck, trial.plan());
-        let Ok(stance) = stance else { return vec![None; figures.len()] };
-        Studied::new(&stance.on(side), Clearances::PROBED).values(figures)
-    }
-}
-
 impl<'a> Page<'a> {
     fn of(
         standings: &'a [(String, Standing)],
@@ -128,12 +118,13 @@ impl<'a> Page<'a> {
     ) -> Self {
         let trials: Vec<_> = standings.iter().map(|(_, standing)| standing.trial.clone()).collect();
         let mut slopes = Spreading::new(trials.clone(), side, figures);
-        while !slopes.step(&read(side)) {}
+        let read = |trial: &Trial, figures: &[Figure]| trial.values(side, figures);
+        while !slopes.step(&read) {}
         let switching: Vec<_> =
             figures.iter().copied().filter(|figure| figure.switches()).chain(ENDS).collect();
         let mut draws = Draws::new(trials, side, &switching, SEED);
         while draws.count() < count {
-            draws.step(&read(side));
+            draws.step(&read);
         }
         Self {
             names: standings.iter().map(|(name, _)| name.clone()).collect(),

@@ -6,9 +6,7 @@ use crate::table::Cell;
 use crate::trucks::Standing;
 use drawing::{hold_in_words, marked};
 use sharing::Units;
-use study::{
-    Clearances, Figure, Guesses, Narrowing, Rear, Stance, StandingSide, Studied, Studies as _, Told,
-};
+use study::{Clearances, Figure, Guesses, Narrowing, Rear, StandingSide, Studied, Studies as _, Told};
 
 /// One line of a report.
 #[derive(Clone, Debug)]
@@ -155,12 +153,7 @@ pub(crate) fn shown(value: Option<&Value>, printed: &Printed) -> String {
 impl Standing {
     /// On which guesses figures of the truck rest.
     pub(crate) fn marks(&self, figures: Vec<Figure>) -> Narrowing {
-        let read = |trial: &study::Trial, figures: &[Figure]| {
-            let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else {
-                return vec![None; figures.len()];
-            };
-            Studied::new(&stance.on(self.rest.side()), Clearances::PROBED).values(figures)
-        };
+        let read = |trial: &study::Trial, figures: &[Figure]| trial.values(self.rest.side(), figures);
         // What the left guesses and the right has measured moves nothing at the right.
         let fitted = self.trial.fitted().unwrap_or_else(|_| self.rest.fitted.clone());
         Narrowing::new(self.trial.clone(), &fitted, figures).finished(&read)

@@ -258,7 +258,7 @@ impl Trucks {
     }
 
     fn one(self, what: &str, of: &str, at: &str) -> Option<Number> {
-        let of = place_of(of);
+        let of = usize::try_from(whole_number(of)?).ok()?;
         if what == "change" {
             return self.page.store.shown().with(|design| {
                 let proposal = design.proposals.get(of.checked_sub(1)?)?;

@@ -1,6 +1,6 @@
 //! What figures are read from.
 
-use super::{Figure, Values};
+use super::{Figure, Trial, Values};
 use crate::as_read::AsRead;
 use crate::clearance::{Pair, Shapes};
 use crate::grid::{Clearances, Found};
@@ -9,7 +9,7 @@ use crate::low_line::LowLine;
 use crate::quantity::Reading;
 use crate::rest::Rest;
 use crate::sides::{LeftRight, left_and_right};
-use crate::stance::StandingSide;
+use crate::stance::{Stance, StandingSide};
 use crate::steering::{Steering, Turn};
 use crate::travel_left::{TravelLeft, travel_left_of};
 use linkage::Pose;
@@ -153,6 +153,18 @@ impl<'a> Studied<'a> {
     #[must_use]
     pub fn at(self, pose: Pose) -> Self {
         Self { pose, ..self }
+    }
+}
+
+impl Trial {
+    /// The values of figures at a side, in their order, read as often as a search asks: none where the
+    /// truck does not stand. Their room is on a grid that tells whether anything moves
+    /// ([`Clearances::PROBED`]).
+    #[must_use]
+    pub fn values(&self, side: Side, figures: &[Figure]) -> Values {
+        let stance = Stance::laid(&self.truck, self.plan());
+        let Ok(rest) = stance.map(|stance| stance.on(side)) else { return vec![None; figures.len()] };
+        Studied::new(&rest, Clearances::PROBED).values(figures)
     }
 }
 
