@@ -164,10 +164,11 @@ export function note(page, name) {
 
 /**
  * Presses an element as a person does: scrolled into sight, at its middle, where nothing lies over it. Throws
- * where nobody could.
+ * where nobody could. What was built anew since it was found is found again by `again`.
  */
-export async function hit(page, element) {
+export async function hit(page, element, again) {
   const found = await element.evaluate((one) => {
+    if (!one.isConnected) return { gone: true, why: "what was to be pressed is gone" };
     const name = one.getAttribute("aria-label") ?? one.textContent.trim();
     if (!one.checkVisibility({ visibilityProperty: true, checkVisibilityCSS: true })) return { why: `"${name}" is hidden` };
     if (one.disabled) return { why: `"${name}" is disabled` };
@@ -183,6 +184,7 @@ export async function hit(page, element) {
     }
     return { why: `"${name}" is ${over ? `under <${over.tagName} class="${over.getAttribute("class")}">` : "out of sight"}` };
   });
+  if (found.gone && again) return hit(page, await again(), again);
   if (found.why) throw new Error(found.why);
   await page.mouse.click(found.x, found.y);
   await settled(page);
@@ -191,18 +193,21 @@ export async function hit(page, element) {
 
 /** Presses the button with these words, or the heading of what folds; of several the first that is in sight. */
 export async function press(page, words, within = "body") {
-  const button = await page.evaluateHandle(
-    (text, scope) => {
-      const named = [...document.querySelectorAll(`${scope} button, ${scope} summary`)].filter(
-        (found) => [found.textContent.trim(), found.getAttribute("aria-label"), found.querySelector(":scope > .name")?.textContent].includes(text),
-      );
-      return named.find((found) => found.checkVisibility()) ?? named[0] ?? null;
-    },
-    words,
-    within,
-  );
-  if (!button.asElement()) throw new Error(`no button "${words}"`);
-  await hit(page, button.asElement());
+  const find = async () => {
+    const button = await page.evaluateHandle(
+      (text, scope) => {
+        const named = [...document.querySelectorAll(`${scope} button, ${scope} summary`)].filter(
+          (found) => [found.textContent.trim(), found.getAttribute("aria-label"), found.querySelector(":scope > .name")?.textContent].includes(text),
+        );
+        return named.find((found) => found.checkVisibility()) ?? named[0] ?? null;
+      },
+      words,
+      within,
+    );
+    if (!button.asElement()) throw new Error(`no button "${words}"`);
+    return button.asElement();
+  };
+  await hit(page, await find(), find);
 }
 
 /** Opens a place by what is in sight: its name in the row, or a phone's bar and what is behind "More" in it. */

@@ -44,7 +44,8 @@ async function said(page) {
 /** Where the wheel is shown: its travel, mm, and its heading, degrees to the right. */
 const shown = (page) => page.evaluate(() => ["#travel", "#steer"].map((id) => Number(document.querySelector(id).value)));
 
-const rows = (page) => page.$$eval(".pairing", (all) => all.filter((one) => one.checkVisibility()).map((one) => one.textContent));
+/** The rows in sight, asked for in one breath: what is found first and read after may have been built anew between. */
+const rows = (page) => page.evaluate(() => [...document.querySelectorAll(".pairing")].filter((one) => one.checkVisibility()).map((one) => one.textContent));
 
 /** The file that a demo becomes of which one thing is a guess. */
 const fender = (file) => {

@@ -54,12 +54,14 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
     panel.settle();
     let legend = "On the map, bump is up and left lock at the left. Crossed: they meet. Hatched: under a \
                   quarter inch. Dotted: within an inch. Tap it, and the sketch takes that pose.";
-    let others = move || panel.found().map(|found| panel.pairs(&found, NEAREST, Pair::ALL.len()));
+    let rows = move |from, to| panel.found().map(|found| panel.pairs(&found, from, to)).into_iter().collect();
     block("section", "panel")
         .attr("aria-label", "What hits")
         .child(el("h2").text("What hits"))
         .child(block("div", "nearest").content_of(move || panel.hits()))
-        .child(folding("All of them", move || others().into_iter().collect()))
+        // Apart: what is learned of the sentences at leisure takes no row from under a finger.
+        .child(block("div", "").content_of(move || rows(0, NEAREST)))
+        .child(folding("All of them", move || rows(NEAREST, Pair::ALL.len())))
         .child(panel.map())
         .child(shifted(page, answers, move || panel.drawn()))
         .child(block("div", "reading").content_of(move || panel.field()))

@@ -1,8 +1,7 @@
-//! What hits, in the sentences that the command has too, the pairs that come nearest, and how much of the
-//! sentences nobody has measured yet.
+//! What hits, in the sentences that the command has too, and how much of them nobody has measured yet.
 
+use super::Panel;
 use super::pairs::{Held, changed};
-use super::{NEAREST, Panel};
 use crate::dom::{Node, block, button, el};
 use crate::state::Panel as Place;
 use crate::told::{rests_on, said as told_in_words, spread_of, write};
@@ -12,7 +11,7 @@ use study::{Clearances, Figure, Guesses, StandingSide, travel_left_of};
 use truck::Stage;
 
 impl Panel {
-    /// What hits, the first sentence large, the nearest pairs, and what leads to the first guess.
+    /// What hits, the first sentence large, what is too near to tell, and what leads to the first guess.
     #[inline(never)]
     pub(super) fn hits(self) -> Vec<Node> {
         let Some(found) = self.found() else { return Vec::new() };
@@ -25,12 +24,8 @@ impl Panel {
                 let place = if at == 0 { el("b") } else { el("span").text(" ") };
                 line = line.child(write(place, sentence));
             }
-            let near = [
-                self.too_near(rest, &found),
-                Some(self.pairs(&found, 0, NEAREST)),
-                self.guesses(guesses, rest),
-            ];
-            std::iter::once(line).chain(near.into_iter().flatten()).collect()
+            let sure = [self.too_near(rest, &found), self.guesses(guesses, rest)];
+            std::iter::once(line).chain(sure.into_iter().flatten()).collect()
         })
     }
 
