@@ -415,7 +415,7 @@ fn whose(dice: &mut Dice) -> Whose {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1500))]
+    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// No row with a guessed, a stranger's or a missing number, and no vital row, says *with
     /// work*, and only what is one's own mates.

@@ -81,6 +81,17 @@ fn build(project: &Project) -> Result<PathBuf> {
     Ok(folder.join(host).join("release").join(name))
 }
 
+/// Whether the bodies still compile under libFuzzer, whose own C++ is left out.
+pub(crate) fn check(project: &Project) -> Result<String> {
+    run(project
+        .cargo()
+        .args(["check", "--locked", "--manifest-path", "fuzz/Cargo.toml", "--target-dir"])
+        .arg(project.path("target"))
+        // A library that is there already, and nothing is linked with.
+        .env("CUSTOM_LIBFUZZER_PATH", project.path("target/libfuzzer.a")))?;
+    Ok("compile".to_owned())
+}
+
 /// The machine that is compiled on, as Rust calls it.
 fn host(project: &Project) -> Result<String> {
     let rustc = std::env::var_os("RUSTC").unwrap_or_else(|| "rustc".into());

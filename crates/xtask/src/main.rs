@@ -31,6 +31,7 @@ mod serve;
 mod single;
 mod size;
 mod small_std;
+mod spelling;
 mod steps;
 mod test;
 mod tools;

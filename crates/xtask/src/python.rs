@@ -1,4 +1,4 @@
-//! A virtual environment under `target/venv` for the second opinion by SciPy.
+//! A virtual environment under `target/venv` for the second opinion by SciPy, and for the look at spelling.
 //! Nothing is ever installed outside of it.
 
 use std::env;

@@ -6,7 +6,7 @@ use crate::project::Project;
 use crate::python;
 use crate::run::run;
 
-/// What the scripts need, pinned.
+/// What the scripts need, and the look at spelling, pinned.
 pub(crate) const REQUIREMENTS: &str = "tests/reference/scipy/requirements.txt";
 
 /// A table that the tests read.

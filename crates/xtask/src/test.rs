@@ -1,19 +1,23 @@
 //! `cargo xtask test`: every check there is, in the order in which they run.
 
+use std::env;
 use std::fs;
 use std::path::PathBuf;
 use std::process::Command;
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use anyhow::{Context, Result, ensure};
 
 use crate::browser;
 use crate::build;
 use crate::dist;
+use crate::fuzz;
 use crate::programs::{CHROMEDRIVER, CHROMIUM, FIREFOX, chromium_switches, driver_mismatch};
 use crate::project::Project;
 use crate::reference;
 use crate::run::{run, run_heard};
 use crate::size;
+use crate::spelling;
 use crate::steps::Steps;
 use crate::tools::{self, WASM};
 
@@ -27,6 +31,12 @@ pub(crate) enum Part {
     /// The finished page.
     Page,
 }
+
+/// The libraries that the page is made of.
+const ROOMS: [&str; 7] = ["measure", "linkage", "truck", "study", "mating", "drawing", "sharing"];
+
+/// By what property tests draw: a number each run, so that each looks where none did, and can be had again.
+const SEED: &str = "PROPTEST_RNG_SEED";
 
 /// The tests that run as WebAssembly in Chromium. Each line must run at least one.
 const WASM_TESTS: &[WasmTests] = &[
@@ -74,7 +84,16 @@ fn core(project: &Project, steps: &mut Steps) {
             .args(["--", "-D", "warnings"]))?;
         Ok("none".to_owned())
     });
-    steps.tests("tests, native", || passed_by(project.cargo().args(["test", "--locked", "--workspace"])));
+    steps.step("spelling", || spelling::check(project));
+    let seed = fresh_seed();
+    println!("\nProperty tests draw by {SEED}={seed}; with it in the environment they draw the same again.");
+    steps.tests("tests, native", || {
+        // What fails in one file keeps no other from running: one run tells all there is to mend.
+        passed_by(
+            project.cargo().args(["test", "--locked", "--workspace", "--no-fail-fast"]).env(SEED, &seed),
+        )
+    });
+    steps.step("fuzz targets", || fuzz::check(project));
     steps.step("documentation", || {
         run(project
             .cargo()
@@ -99,6 +118,11 @@ fn wasm(project: &Project, steps: &mut Steps) {
         run(project
             .cargo()
             .args(["clippy", "--locked", "--package", "web", "--all-targets"])
+            .args(["--target", WASM, "--", "-D", "warnings"]))?;
+        run(project
+            .cargo()
+            .args(["clippy", "--locked", "--lib"])
+            .args(ROOMS.iter().flat_map(|room| ["--package", room]))
             .args(["--target", WASM, "--", "-D", "warnings"]))?;
         Ok("none".to_owned())
     });
@@ -198,6 +222,14 @@ fn passed_by(cargo: &mut Command) -> Result<usize> {
         }
     })?;
     Ok(passed)
+}
+
+/// The seed that was asked for, or a new one.
+fn fresh_seed() -> String {
+    env::var(SEED).unwrap_or_else(|_| {
+        let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+        now.as_secs().to_string()
+    })
 }
 
 /// The number in a closing line of Rust's test runner, in Chromium too.

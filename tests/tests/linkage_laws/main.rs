@@ -17,17 +17,11 @@ mod searches;
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Pose, Vector3};
 use proptest::array::uniform24;
 use proptest::prelude::*;
-use proptest::test_runner::RngSeed;
 use reference_tests::generate::{Cube, Dice};
 
-/// So many cases, the same ones in every run; a failure prints its own.
+/// So many cases; a failure prints its own.
 fn bounded(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: None,
-        rng_seed: RngSeed::Fixed(8855),
-        ..ProptestConfig::default()
-    }
+    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
 }
 
 fn cubes() -> impl Strategy<Value = Cube> {

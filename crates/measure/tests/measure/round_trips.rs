@@ -73,7 +73,7 @@ fn check_total(text: &str) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(4096))]
+    #![proptest_config(ProptestConfig { cases: 4096, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn inches_read_back_within_half_a_step(
