@@ -17,6 +17,22 @@
 //! stand still, the body moves. A viewer stands in front of the truck, so the
 //! left wheel is at the right of the picture. A right corner ([`truck::OneSide`]) is
 //! seen from the same places, as the mirror image that it is.
+//!
+//! ```
+//! use drawing::{Scene, Theme, Units, View, Zoom, write_svg};
+//!
+//! let view = View {
+//!     width_px: 360.0,
+//!     height_px: 300.0,
+//!     type_px: 12.0,
+//!     units: Units::Inches,
+//!     prefix: "doc".to_owned(),
+//!     zoom: Zoom::default(),
+//!     covered_px: (0.0, 0.0),
+//! };
+//! let svg = write_svg(&Scene::message("nothing is measured yet", &view), Theme::Light);
+//! assert!(svg.starts_with("<svg") && svg.contains("measured"));
+//! ```
 
 mod aspect;
 mod board;

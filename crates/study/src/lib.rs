@@ -21,6 +21,24 @@
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //!
 //! No answer knows a view, and none is more than a plain value.
+//!
+//! ```
+//! use study::{Clearances, Figure, Stance, Studied};
+//! use truck::{Change, DroppedSpindle, Side, demo};
+//!
+//! let truck = demo().truck;
+//! let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
+//! let frame_height_mm = |changes: &[Change]| -> Result<f64, study::NoStance> {
+//!     let rest = Stance::laid(&truck, changes)?.on(Side::Left);
+//!     let figure = Figure::FRAME_HEIGHT;
+//!     let studied = Studied::new(&rest, Clearances::LIVE);
+//!     let told = figure.told(&studied, figure.of_side_may_rest_on(&rest));
+//!     Ok(told.number().expect("a truck at rest has a frame height"))
+//! };
+//! let lower = frame_height_mm(&[])? - frame_height_mm(&[Change::DroppedSpindle(spindle)])?;
+//! assert!((lower - 50.8).abs() < 0.01);
+//! # Ok::<(), study::NoStance>(())
+//! ```
 
 mod as_read;
 mod clearance;

@@ -5,6 +5,20 @@
 //! [`Fitted`] truck, is what the studies ask their questions of. The one road
 //! by which a design changes is [`Design::edited`].
 //!
+//! ```
+//! use truck::{Change, DroppedSpindle, Edit, Fitted, Plan, ProposalId, demo, fit};
+//!
+//! // Two inches higher on its knuckle the pin lets the body down by as much, and moves no pivot.
+//! let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
+//! let design = demo().edited(&Edit::Set(ProposalId(0), Change::DroppedSpindle(spindle)))?;
+//! let plan = design.plan(ProposalId(0));
+//! let [measured, fitted] = [fit(&design.truck, Plan::NOTHING)?, fit(&design.truck, plan)?];
+//! let pin = |fitted: &Fitted| fitted.points.wheel_centre.z;
+//! assert!((pin(&fitted) - pin(&measured) - 50.8).abs() < 1e-9);
+//! assert_eq!(fitted.points.upper, measured.points.upper);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+//!
 //! Lengths are millimetres, angles radians, forces newtons. No type here knows
 //! how it is written down.
 
