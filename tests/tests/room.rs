@@ -440,6 +440,24 @@ fn any_grid_finds_the_same_first_contact() {
     }
 }
 
+/// What moves with the travel alone is nearest with the wheel straight ahead: there the wheel has gone up by
+/// what its arm has.
+#[test]
+fn straight_ahead_the_wheel_has_travelled_as_its_arm() {
+    let mut dice = Dice::of(65);
+    let mut moved = 0;
+    for _ in 0..20 {
+        let Some(rest) = rest(&truck(&mut dice)) else { continue };
+        for found in Clearances::of(&rest, Clearances::LIVE).found {
+            if found.pair.moves() == Moves::Travel {
+                near(found.at.wheel_travel_mm, found.at.travel_mm, 1e-6, found.pair.label());
+                moved += usize::from(found.at.travel_mm.abs() > 1.0);
+            }
+        }
+    }
+    assert!(moved > 20, "{moved} away from rest");
+}
+
 /// The whole grid finds every contact that the frames of a drag find, with the same travel, and on
 /// generated trucks they find all that it does. A third of the pairs meet, so none of it is idle.
 #[test]

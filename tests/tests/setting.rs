@@ -345,7 +345,22 @@ fn turns_and_the_anchor_s_angle_undo_each_other() {
     }
 }
 
-/// Rounded, a pack is still one: never less than nothing, never more than its bolt takes.
+/// What a plan says of the sleeve already is set anew: neither it nor what it leaves out is set twice.
+#[test]
+fn a_sleeve_that_was_set_before_is_set_alike() {
+    let truck = demo().truck;
+    let target = Target::of(&rest(&truck, &[]));
+    let sleeve = |longer_mm| Change::TieRod(TieRodChange { longer_mm, ..TieRodChange::default() });
+    let [bare, set_before] =
+        [vec![spindle(), shims(2.0, 0.0)], vec![spindle(), shims(2.0, 0.0), sleeve(3.0)]].map(|changes| {
+            setting(&truck, Side::Left, &changes, &target, CasterBy::Shims, &Steps::INCHES).unwrap()
+        });
+    near(set_before.exact.tie_mm, bare.exact.tie_mm, 1e-9, "tie rod");
+    assert_eq!(set_before.changes, bare.changes);
+}
+
+/// Rounded, a pack is still one: never less than nothing, never more than its bolt takes; and where the exact
+/// one is within that, so is its round one, a step off at most.
 #[test]
 fn rounding_keeps_to_the_packs_there_are() {
     for (front, rear, most) in [(3.3, 4.8, 15.0), (3.0, 3.0, 15.3)] {
@@ -358,8 +373,13 @@ fn rounding_keeps_to_the_packs_there_are() {
             let target = Target { camber_rad: camber.to_radians(), ..now };
             for steps in [Steps::INCHES, Steps::MILLIMETRES] {
                 let found = setting(&truck, Side::Left, &[], &target, CasterBy::Shims, &steps).unwrap();
-                for (now, added) in [(front, found.set.shim_front_mm), (rear, found.set.shim_rear_mm)] {
+                for (now, added, exact) in [
+                    (front, found.set.shim_front_mm, found.exact.shim_front_mm),
+                    (rear, found.set.shim_rear_mm, found.exact.shim_rear_mm),
+                ] {
                     assert!((-1e-6..=most + 1e-6).contains(&(now + added)), "{} mm", now + added);
+                    let kept = exact.clamp(-now, most - now);
+                    assert!((added - kept).abs() < steps.shim_mm + 1e-6, "{added} mm for {exact}");
                 }
             }
         }

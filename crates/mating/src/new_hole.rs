@@ -81,7 +81,10 @@ mod tests {
     #[test]
     fn spacing_and_clear_metal_are_asked_alike() {
         assert!(matches!(drilled(false, 12.0, 20.0, 33.0, 13.0).verdict, Verdict::WithWork(_)));
-        assert_eq!(refused(&drilled(false, 12.0, 20.0, 31.5, 13.0)), Aspect::OldHole);
+        let beside = drilled(false, 12.0, 20.0, 31.5, 13.0);
+        assert_eq!(refused(&beside), Aspect::OldHole);
+        let shown = beside.findings.iter().find(|finding| finding.aspect == Aspect::OldHole).unwrap();
+        assert_eq!((shown.first, shown.second), (Some(31.5), Some(32.0)), "as it is, and as it is asked");
         // A factory tube of 30 mm around the old hole leaves 33 − 21.5 = 11.5 mm.
         assert_eq!(refused(&drilled(false, 12.0, 20.0, 33.0, 30.0)), Aspect::ClearMetal);
         assert_eq!(refused(&drilled(false, 12.0, 17.5, 40.0, 13.0)), Aspect::Edge);

@@ -124,6 +124,26 @@ mod tests {
         assert_eq!(refused(&two(90.0, 91.5, 2.0, Tool::Caliper)), Aspect::Spacing);
     }
 
+    /// An M12 goes through no hole of 11 mm; a thread of 11 mm for it is as it should be.
+    #[test]
+    fn the_bolt_goes_through_every_hole_but_its_own_thread() {
+        let narrow = |held: f64| {
+            let mut numbers =
+                vec![(COUNT, 2.0, Tool::Counted), (HELD, held, Tool::Counted), (BOLT, 12.0, Tool::Caliper)];
+            for (over, hole, across) in
+                [(FIRST_OVER_12, FIRST_HOLE_1, 11.0), (SECOND_OVER_12, SECOND_HOLE_1, 13.0)]
+            {
+                numbers.extend(
+                    [(over, 92.0 + across), (hole, across), (hole + 1, across)]
+                        .map(|(at, mm)| (at, mm, Tool::Caliper)),
+                );
+            }
+            answer(Mating::HolePattern, true, &numbers)
+        };
+        assert!(mates(&narrow(1.0)), "{:?}", narrow(1.0));
+        assert_eq!(refused(&narrow(2.0)), Aspect::Through);
+    }
+
     /// Holes that lie 35 mm farther apart leave 22 mm of metal beside the old one; 6 mm would
     /// run into it, and where it holds a wheel nothing is drilled at all.
     #[test]

@@ -464,6 +464,47 @@ mod tests {
         assert!(at(&with, Task::StopOn) < at(&with, Task::BracketOn));
     }
 
+    /// Whatever is loosened, opened or hung anew stands on the list that must be empty before the truck drives;
+    /// what is only taken apart, put in its place or looked at does not.
+    #[test]
+    fn whatever_holds_or_stops_the_truck_is_open_until_it_is_done() {
+        use Task::{
+            Bleed, BracketOn, CaliperOn, Final, HubOn, JointsPinned, RearTorqued, Rubber, ShockOn, StrutOn,
+            TieOn, ToeSet, WheelsOn,
+        };
+        for task in [
+            JointsPinned,
+            TieOn,
+            HubOn,
+            CaliperOn,
+            Bleed,
+            StrutOn,
+            ShockOn,
+            BracketOn,
+            WheelsOn,
+            RearTorqued,
+            Rubber,
+            ToeSet,
+            Final,
+        ] {
+            assert!(task.open_item().is_some(), "{task:?}");
+        }
+        for task in [Task::ArmOff, Task::BarDown, Task::JointsParted, Task::Heights] {
+            assert_eq!(task.open_item(), None, "{task:?}");
+        }
+    }
+
+    /// A part that comes from elsewhere is put in, whichever of those it is that the order knows.
+    #[test]
+    fn every_part_brings_its_task() {
+        let bring_none: Vec<_> = (0_u8..)
+            .zip(PARTS)
+            .filter(|(at, _)| of_part(PartId(*at)).is_empty())
+            .map(|(_, (key, _))| *key)
+            .collect();
+        assert_eq!(bring_none, ["frame", "link"], "what stays, and what the order knows nothing of");
+    }
+
     /// What a person types may put tasks in a circle, which is said, and nothing is lost.
     #[test]
     fn a_circle_is_named() {

@@ -486,3 +486,19 @@ fn between(list: &[f64], at: f64) -> f64 {
     let to = (from + 1).min(last);
     list[from] + (list[to] - list[from]) * (at - whole(from))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A place of a map has the eight of a board around it.
+    #[test]
+    fn every_neighbour_is_looked_at_once() {
+        for row in [-1.0, 0.0, 1.0] {
+            for column in [-1.0, 0.0, 1.0] {
+                let there = AROUND.iter().filter(|at| **at == (row, column)).count();
+                assert_eq!(there, usize::from((row, column) != (0.0, 0.0)), "{row} {column}");
+            }
+        }
+    }
+}

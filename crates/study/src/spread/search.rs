@@ -194,7 +194,7 @@ impl Spreading {
             let tolerance = of.tools()[0].usual_tolerance(of.kind());
             Some((of, self.found.spread_if_read(answer, read, tolerance)?))
         });
-        let best = narrowed.reduce(|best, other| if other.1 < best.1 { other } else { best });
+        let best = narrowed.min_by(|one, other| one.1.total_cmp(&other.1));
         best.filter(|(_, left)| *left < 0.6 * now)
     }
 
