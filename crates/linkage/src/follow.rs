@@ -10,8 +10,10 @@ use nalgebra::Vector3;
 
 /// Step of the knuckle's turn, rad.
 const STEP_RAD: f64 = 0.1;
-/// Steps: past half a turn a steering arm has met everything.
-const STEPS: u32 = 35;
+/// The least step, rad: the wheel's height ends there.
+const LEAST_STEP_RAD: f64 = 1e-6;
+/// Steps: past half a turn a steering arm has met everything, some of them cut short.
+const STEPS: u32 = 70;
 /// What a step can miss of the farthest place inside it, mm: half of its square times
 /// the longest steering arm, with as much again for the rod.
 const WITHIN_MM: f64 = 5.0;
@@ -36,23 +38,41 @@ impl Corner {
             Some((self.link_at(&pose, &way, sense)?, pose))
         };
         let place = |at: &Pose, by: f64, sense: f64| Some(within(at, by, sense, ON_THE_WAY_MM)?.0);
-        let mut turn = if place(&at, 1e-3, sense)? > 0.0 { STEP_RAD } else { -STEP_RAD };
+        // Where the rod is all but square to the link's way, a hair that way is more than it reaches.
+        let leads = |by: f64| place(&at, by, sense).unwrap_or(0.0);
+        let mut turn = if leads(1e-3) >= leads(-1e-3) { STEP_RAD } else { -STEP_RAD };
+        // How far it came in the step before.
+        let mut came = turn;
         let (mut had, mut back) = (0.0, false);
         let reached = |at: &Pose, from: f64, to: f64, sense: f64| {
             let exactly = |by: f64| within(at, by, sense, AT_THE_END_MM);
+            // Where the rod is square to the link's way, the last hair of what it just reaches is lost when
+            // the height is met to the end.
+            let good = |by: f64| exactly(by).is_some();
+            let (from, to) = (nearest_good(good, from, to)?, nearest_good(good, to, from)?);
             let by = root::bracketed(|by| Some(exactly(by)?.0 - target), from, to, 1e-15)?;
             let pose = exactly(by)?.1;
             Some(Pose { tie_inner: pose.tie_inner + link_mm, ..pose })
         };
         for _ in 0..STEPS {
-            let pose = self.turned_at_height(&at, turn, wheel_mm, ON_THE_WAY_MM)?;
+            let Some(pose) = self.turned_at_height(&at, turn, wheel_mm, ON_THE_WAY_MM) else {
+                // So far turned the wheel does not reach its height, which it may nearer by.
+                turn *= 0.5;
+                if turn.abs() < LEAST_STEP_RAD {
+                    return None;
+                }
+                continue;
+            };
             match self.link_at(&pose, &way, sense) {
                 Some(next) if next >= target => return reached(&at, 0.0, turn, sense),
-                Some(next) if next > had => (had, at) = (next, pose),
+                Some(next) if next > had => {
+                    (had, at, came) = (next, pose, turn);
+                    turn = (2.0 * turn).clamp(-STEP_RAD, STEP_RAD);
+                }
                 Some(_) if had < target - WITHIN_MM => return None,
                 Some(_) => {
-                    let by = farthest(|by| place(&at, by, sense), target, -turn, turn)?;
-                    return (place(&at, by, sense)? >= target).then(|| reached(&at, -turn, by, sense))?;
+                    let by = farthest(|by| place(&at, by, sense), target, -came, turn)?;
+                    return (place(&at, by, sense)? >= target).then(|| reached(&at, -came, by, sense))?;
                 }
                 // Once; a second time it would only go round.
                 None if back => return None,
@@ -64,7 +84,7 @@ impl Corner {
                         return reached(&at, 0.0, top, sense);
                     }
                     at = self.turned_at_height(&at, top, wheel_mm, ON_THE_WAY_MM)?;
-                    (turn, sense, back) = (-turn, -sense, true);
+                    (turn, came, sense, back) = (-turn, -turn, -sense, true);
                     had = place(&at, 0.0, sense)?;
                     // Otherwise the rod has come to its dead centre.
                     if had - here > 1e-2 {
@@ -136,9 +156,23 @@ fn last(good: impl Fn(f64) -> bool, end: f64) -> f64 {
     reached
 }
 
+/// An end, or what is good just beside it towards the other.
+fn nearest_good(good: impl Fn(f64) -> bool, end: f64, other: f64) -> Option<f64> {
+    let hairs = std::iter::successors(Some(1e-13), |hair| Some(2.0 * hair)).take_while(|hair| *hair < 0.5);
+    std::iter::once(0.0).chain(hairs).map(|hair| end + hair * (other - end)).find(|by| good(*by))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_good_one_beside_an_end_is_near_it() {
+        assert_eq!(nearest_good(|_| true, 2.0, 5.0), Some(2.0));
+        let beside = nearest_good(|by| by < 5.0 - 1e-6, 5.0, 2.0).unwrap();
+        assert!((5.0 - 3e-6..5.0 - 1e-6).contains(&beside), "{beside}");
+        assert_eq!(nearest_good(|by| by < 3.0, 5.0, 2.0), None, "never past the middle");
+    }
 
     /// The top of a parabola, wherever it lies: sixteen golden sections leave 0.618^16, or 0.00046,
     /// of where it may be. Where enough is had before, that is enough.

@@ -1,7 +1,7 @@
 //! Searches by height and heading, against the pose they must find again.
 
 use crate::{bounded, cubes};
-use linkage::{ArmPoints, Corner, End, Hardpoints, Point3, Unreached, Vector3};
+use linkage::{ArmPoints, Corner, End, Hardpoints, Point3, Pose, Unreached, Vector3};
 use proptest::prelude::*;
 use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
@@ -23,6 +23,26 @@ proptest! {
             let found = corner.at_height(pose.wheel_centre.z, link).unwrap();
             prop_assert!((found.wheel_centre.z - pose.wheel_centre.z).abs() <= 1e-10);
             prop_assert!((found.lower_arm_rad - angle).abs() < 1e-11);
+        }
+    }
+
+    /// The same near the top, where the wheel reaches its height with the knuckle turned but a little.
+    #[test]
+    fn so_does_one_just_below_the_top(cube in cubes(), part in 0.9..0.999, link in -8.0..8.0) {
+        let corner = pickup(&cube).corner();
+        let range = *corner.range();
+        let angle = range.low_rad + part * (range.high_rad - range.low_rad);
+        let (link, straight) = (Vector3::y() * link, corner.pose(angle, Vector3::zeros()).unwrap());
+        // So near to straight ahead that the link leads there by no dead centre.
+        let along = |pose: &Pose| (pose.tie_outer - pose.tie_inner).y;
+        let Ok(pose) = corner.pose(angle, link) else {
+            return Ok(());
+        };
+        let rises = corner.bump_motion(&pose).is_ok_and(|motion| motion.at(&pose.wheel_centre).z > 20.0);
+        let is_beside = pose.knuckle.radial.dot(&straight.knuckle.radial) > 0.999;
+        if rises && is_beside && along(&straight) * along(&pose) > 0.0 && pose.wheel_centre.z < range.high_mm {
+            let found = corner.at_height(pose.wheel_centre.z, link);
+            prop_assert!(found.is_ok_and(|found| (found.lower_arm_rad - angle).abs() < 1e-9), "{pose:?}");
         }
     }
 
