@@ -179,9 +179,10 @@ describe("a newer version", () => {
   };
   /** The worker with another patience than two minutes, which no test has. */
   const hasty = (worker) => {
-    const text = worker.toString().replace(/(PATIENCE\s*=\s*)(120000|12e4)/, "$12000");
-    assert.match(text, /PATIENCE\s*=\s*2000/);
-    return Buffer.from(text);
+    // By its number: a script that was made smaller has it where it is used, and the name beside it means nothing.
+    const [text, long] = [worker.toString(), /\b(120000|12e4)\b/g];
+    assert.match(text, long);
+    return Buffer.from(text.replace(long, "2000"));
   };
   /** One of each sort: the code, what starts it, the page itself. */
   const parts = { "WebAssembly": /\.wasm$/, "glue": /^web-.*\.js$/, "script": /^boot-.*\.js$/, "front page": /^index\.html$/ };
