@@ -80,9 +80,15 @@ describe("proposals", () => {
     assert.deepEqual(await columns(stranger), await columns(page), "order and names travel with the link");
     await context.close();
     await press(page, "Remove Second");
-    assert.match(await said(page), /Undo brings it back/);
+    assert.match(await said(page), /^The plan was removed\./);
     assert.equal((await columns(page)).length, 3);
-    await press(page, "Undo");
+    await press(page, "Undo", ".notices");
+    assert.equal(await said(page), "", "what was undone is no longer said");
+    assert.equal(await code(page), three);
+    await press(page, "Remove Second");
+    await press(page, `Move up: ${(await columns(page)).at(-1)}`);
+    assert.equal(await said(page), "", "Undo beside it would take back another edit");
+    for (let times = 0; times < 2; times += 1) await press(page, "Undo");
     assert.equal(await code(page), three);
     for (let times = 0; times < 4; times += 1) await press(page, "Undo");
     await press(page, "2 in spindle", ".which");

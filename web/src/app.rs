@@ -10,7 +10,7 @@ use crate::panels::{follow_lessons, readouts, which};
 use crate::places::places;
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
-use crate::state::{Page, Panel, Session, Sheet};
+use crate::state::{Page, Panel, Session, Sheet, Tone};
 use drawing::Units;
 use leptos::prelude::{document, mount_to_body, untrack};
 use measure::{print_length, spoken_length};
@@ -178,17 +178,21 @@ fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {
 #[inline(never)]
 fn notices(page: Page, answers: Answers) -> Node {
     let notice = page.session.notice;
-    let line = |text: &str, wrong: bool| {
-        block("p", if wrong { "notice wrong" } else { "notice" }).child(el("span").text(text))
+    let line = move |text: &str, is_wrong: bool, is_undone: bool| {
+        block("p", if is_wrong { "notice wrong" } else { "notice" })
+            .child(el("span").text(text))
+            .children(is_undone.then(|| button("Undo", move || page.undo()).attr("class", "undo")))
     };
     let content = move || {
         let mut lines = Vec::new();
         if let Some(notice) = notice.get() {
             let close = button("×", move || page.session.notice.set(None)).attr("aria-label", "Close");
-            lines.push(line(&notice.text, notice.wrong).child(close));
+            let (is_wrong, is_done) = (notice.tone == Tone::Wrong, notice.tone == Tone::Done);
+            lines.push(line(&notice.text, is_wrong, is_done).child(close));
         }
         let broken = answers.now.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
-        lines.extend(broken.map(|why| line(&(why + ". Drag it back, or undo."), true)));
+        lines
+            .extend(broken.map(|why| line(&(why + ". Drag it back, or undo."), true, page.store.can_undo())));
         lines
     };
     block("div", "notices").attr("role", "status").attr("aria-live", "polite").content_of(content)

@@ -11,7 +11,7 @@ use drawing::{Aspect, Handle, Units};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
-use truck::{Design, Edit, Field, Readable, Side};
+use truck::{Design, Edit, EditError, Field, Readable, Side};
 
 /// The places of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -182,8 +182,19 @@ pub(crate) struct Lesson {
 pub(crate) struct Notice {
     /// The sentence.
     pub(crate) text: String,
-    /// Whether something went wrong.
-    pub(crate) wrong: bool,
+    /// What it says of the last edit.
+    pub(crate) tone: Tone,
+}
+
+/// What a sentence says of the last edit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Tone {
+    /// Nothing.
+    Plain,
+    /// That it was made: Undo stands beside it, until there is another.
+    Done,
+    /// That something went wrong.
+    Wrong,
 }
 
 impl Lesson {
@@ -256,7 +267,25 @@ impl Session {
 
     /// Says something at the top of the page.
     pub(crate) fn say(&self, text: impl Into<String>) {
-        self.notice.set(Some(Notice { text: text.into(), wrong: false }));
+        self.put_notice(text.into(), Tone::Plain);
+    }
+
+    /// Says what was done, with Undo beside it where that was a step to undo.
+    pub(crate) fn done(&self, text: &str, is_step: bool) {
+        self.put_notice(text.to_owned(), if is_step { Tone::Done } else { Tone::Plain });
+    }
+
+    /// Takes back what was said of an edit that is no longer the last.
+    #[inline(never)]
+    fn forget_done(&self) {
+        if self.notice.with_now(|notice| notice.as_ref().is_some_and(|notice| notice.tone == Tone::Done)) {
+            self.notice.set(None);
+        }
+    }
+
+    #[inline(never)]
+    fn put_notice(&self, text: String, tone: Tone) {
+        self.notice.set(Some(Notice { text, tone }));
     }
 
     /// Says a sentence after what is said already.
@@ -271,7 +300,7 @@ impl Session {
 
     /// Says at the top of the page what went wrong.
     pub(crate) fn complain(&self, text: impl Into<String>) {
-        self.notice.set(Some(Notice { text: text.into(), wrong: true }));
+        self.put_notice(text.into(), Tone::Wrong);
     }
 }
 
@@ -334,11 +363,27 @@ impl Page {
     }
 
     /// Makes an edit; a refusal is said at the top of the page.
-    #[inline(never)]
     pub(crate) fn edit(&self, edit: &Edit) {
-        if let Err(why) = self.store.edit(edit) {
-            self.session.complain(why.to_string() + ".");
+        self.edit_and_say(edit, "");
+    }
+
+    /// The same, and says what was done, if anything, with Undo beside it.
+    #[inline(never)]
+    pub(crate) fn edit_and_say(&self, edit: &Edit, done: &str) {
+        match self.try_edit(edit) {
+            Err(why) => self.session.complain(why.to_string() + "."),
+            Ok(_) if done.is_empty() => {}
+            Ok(is_step) => self.session.done(done, is_step),
         }
+    }
+
+    /// Makes an edit whose refusal is said elsewhere; gives whether it is a step to undo.
+    ///
+    /// # Errors
+    /// [`EditError`] says why it was refused.
+    pub(crate) fn try_edit(&self, edit: &Edit) -> Result<bool, EditError> {
+        self.session.forget_done();
+        self.store.edit(edit)
     }
 
     /// Begins with one's own truck: the numbers on the page are guesses until they are typed over.
@@ -350,9 +395,10 @@ impl Page {
         self.session.to_measure.set(Some(Field::TireSection));
     }
 
-    /// Puts another design on the page: one step to undo.
-    pub(crate) fn replace(&self, design: Design, number: usize) {
-        self.store.replace(design, number, self.session.look());
+    /// Puts another design on the page: one step to undo, where it is another, which it gives.
+    pub(crate) fn replace(&self, design: Design, number: usize) -> bool {
+        self.session.forget_done();
+        self.store.replace(design, number, self.session.look())
     }
 
     /// What is on the page as a link would carry it.

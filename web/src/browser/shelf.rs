@@ -4,7 +4,7 @@ use crate::browser::aside;
 use crate::browser::storage::{self, Entries};
 use crate::shelf::{self, Drawer, Entry, Refusal};
 use crate::signals::Value;
-use crate::state::Notice;
+use crate::state::{Notice, Tone};
 use leptos::prelude::set_timeout;
 use sharing::{Shared, Tree, from_code};
 use std::time::Duration;
@@ -147,7 +147,7 @@ impl Shelf {
     #[inline(never)]
     pub(crate) fn keep(&self, number: usize, shared: &Shared) -> Came {
         let done = self.work(|works| works.keep(&Entries, number, shared, now_s()));
-        let plain = |text: &str| Some(Notice { text: text.to_owned(), wrong: false });
+        let plain = |text: &str| Some(Notice { text: text.to_owned(), tone: Tone::Plain });
         let mut said = None;
         if done.refused.is_none() {
             if done.wrote {
@@ -162,7 +162,7 @@ impl Shelf {
         if let Some(why) = done.refused
             && self.refused.now() != Some(why)
         {
-            said = Some(Notice { text: self.refusal(why).to_owned(), wrong: true });
+            said = Some(Notice { text: self.refusal(why).to_owned(), tone: Tone::Wrong });
         } else if !done.removed.is_empty() {
             let names = done.removed.join(", ");
             let few = "This browser has no room left. The oldest kept designs went to make some: ";
@@ -209,7 +209,8 @@ impl Shelf {
     /// Takes the designs of a file, and says what came of it.
     pub(crate) fn take_in(&self, tree: &Tree) -> Notice {
         let came = self.work(|_| shelf::take_in(&Entries, tree, now_s()));
-        Notice { text: came.in_words(), wrong: !came.bad.is_empty() }
+        let tone = if came.bad.is_empty() { Tone::Plain } else { Tone::Wrong };
+        Notice { text: came.in_words(), tone }
     }
 
     fn refusal(&self, why: Refusal) -> &'static str {

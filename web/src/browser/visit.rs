@@ -61,7 +61,7 @@ impl Visit {
         page.show(&own.opening);
         match address::held() {
             Some(Ok(link)) => {
-                visit.arrive(&visit.as_it_counts_here(&link));
+                visit.arrive(&visit.as_it_counts_here(&link), "");
             }
             Some(Err(why)) => session.complain(why + " Your own last design is shown instead."),
             None => {}
@@ -119,7 +119,8 @@ impl Visit {
 
     /// Puts what a link holds on the page: one step to undo. Where it holds a
     /// lesson, the person's own design waits until that is left.
-    pub(crate) fn put(self, shared: &Shared) {
+    /// Gives whether it is another than what was there.
+    pub(crate) fn put(self, shared: &Shared) -> bool {
         self.keep();
         let (page, session) = (self.page, self.page.session);
         let own = self.own();
@@ -127,12 +128,13 @@ impl Visit {
         let own_number = waits.unwrap_or_else(|| page.store.number_now());
         let lesson = lesson_of(shared);
         let number = if lesson.is_some() { LESSON } else { self.shelf.number(shared) };
-        page.replace(shared.design.clone(), number);
+        let is_step = page.replace(shared.design.clone(), number);
         page.show(&shared.opening);
         session.lesson.set(lesson.map(|at| Lesson { at, own, number: own_number }));
         if lesson.is_some() {
             session.turn_to(Panel::Lessons);
         }
+        is_step
     }
 
     /// The person's own: what is on the page, or waits there for the end of a lesson.
@@ -154,31 +156,29 @@ impl Visit {
     }
 
     /// Puts a link over what is on the page, which goes aside where it is the person's own; says so
-    /// and gives true where anything of theirs is aside.
+    /// where anything of theirs is aside, and `else_said`, if anything, where not.
     /// The demo, untouched, is nobody's work.
-    fn arrive(self, link: &Shared) -> bool {
-        if lesson_of(link).is_some() {
-            // It waits for the lesson's end instead.
-            self.put(link);
-            return false;
-        }
+    fn arrive(self, link: &Shared, else_said: &str) {
         let here = self.own();
-        if here.design != link.design && here.design != demo() && !untrack(|| self.own_waits()) {
+        // Where it holds a lesson, one's own waits for its end instead.
+        if lesson_of(link).is_none()
+            && here.design != link.design
+            && here.design != demo()
+            && !untrack(|| self.own_waits())
+        {
             self.aside.set(Some(Aside { shared: here, own: true }));
         }
-        self.put(link);
-        let kept = untrack(|| self.aside()).is_some_and(|aside| aside.own);
-        if kept {
-            self.page.session.say("A link is open. Your own design is kept: see Send.");
+        let is_step = self.put(link);
+        let kept = lesson_of(link).is_none() && untrack(|| self.aside()).is_some_and(|aside| aside.own);
+        let said = if kept { "A link is open. Your own design is kept: see Send." } else { else_said };
+        if !said.is_empty() {
+            self.page.session.done(said, is_step);
         }
-        kept
     }
 
-    /// The same, and says what to do where nothing had to be kept.
+    /// The same, and says that it is open where nothing had to be kept.
     pub(crate) fn take(self, link: &Shared) {
-        if !self.arrive(link) {
-            self.page.session.say("Opened. Undo brings back what was here before.");
-        }
+        self.arrive(link, "Opened.");
     }
 
     /// A link as it counts here: what was measured by whoever made it is a stranger's, unless it is a design
@@ -255,10 +255,10 @@ impl Visit {
             Ok((number, shared)) => {
                 self.make_way();
                 session.lesson.set(None);
-                page.replace(shared.design.clone(), number);
+                let is_step = page.replace(shared.design.clone(), number);
                 page.show(&shared.opening);
                 self.shelf.remember(number);
-                session.say("Opened. Undo brings back what was here before.");
+                session.done("Opened.", is_step);
             }
             Err(why) => session.complain(why),
         }

@@ -80,11 +80,11 @@ fn take_one(visit: Visit, own_is_aside: bool, taken: &Proposal) {
         visit.swap();
     }
     let id = page.store.committed_now().free_id();
-    page.edit(&Edit::TakeProposal(taken.clone()));
-    // Refused, it is not there, and the reason is said.
+    let take = Edit::TakeProposal(taken.clone());
+    page.edit_and_say(&take, "Taken into yours. The link is still kept beside it.");
+    // Refused, it is not there.
     if page.store.committed_now().proposal(id).is_some() {
         page.session.selected.set(Selected::Proposal(id));
-        page.session.say("Taken into yours. The link is still kept beside it.");
     }
 }
 

@@ -66,9 +66,8 @@ pub(crate) fn add_proposal(page: Page) {
 
 fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     let remove = move || {
-        page.edit(&Edit::RemoveProposal(id));
+        page.edit_and_say(&Edit::RemoveProposal(id), "The plan was removed.");
         page.session.selected.set(Selected::AsMeasured);
-        page.session.say("The plan was removed. Undo brings it back.");
     };
     // Only another list of changes builds the cards anew, not every number.
     let there = Derived::new(move || {

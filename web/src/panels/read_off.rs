@@ -233,7 +233,7 @@ impl Field {
 
     /// Puts a reading; a refusal stands at the field.
     fn put(self, reading: Option<Reading>) {
-        let why = self.page.store.edit(&Edit::Read(self.of, self.side, reading)).err();
+        let why = self.page.try_edit(&Edit::Read(self.of, self.side, reading)).err();
         self.refused.set(why.map_or_else(String::new, |why| why.to_string()));
     }
 }

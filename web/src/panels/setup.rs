@@ -162,10 +162,7 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
         content.push(block("p", "hint").text(alone));
     } else if let Selected::Proposal(id) = page.selected() {
         let changes = found.changes.clone();
-        let put = move || {
-            page.edit(&Edit::SetAll(id, changes.clone()));
-            page.session.say("The plan is set up so. Undo takes it back.");
-        };
+        let put = move || page.edit_and_say(&Edit::SetAll(id, changes.clone()), "The plan is set up so.");
         content.push(button("Put it on the sketch", put).attr("class", "primary"));
     }
     content

@@ -217,7 +217,7 @@ fn lay(page: Page, proposal: Proposal) {
     let full = design.proposals.len() >= MOST_PROPOSALS;
     let place = page.selected_now().proposal().or_else(|| design.proposals.first().map(|first| first.id));
     let id = place.filter(|_| full).unwrap_or_else(|| design.free_id());
-    page.edit(&if full { Edit::Lay(id, proposal) } else { Edit::TakeProposal(proposal) });
+    let lay = if full { Edit::Lay(id, proposal) } else { Edit::TakeProposal(proposal) };
+    page.edit_and_say(&lay, "It is on the sketch as a plan.");
     page.session.selected.set(Selected::Proposal(id));
-    page.session.say("It is on the sketch as a plan. Undo takes it back.");
 }

@@ -133,36 +133,37 @@ impl Store {
         }
     }
 
-    /// Makes an edit: one step to undo. A refused edit changes nothing.
+    /// Makes an edit: one step to undo, where it changes anything, which it gives. A refused edit changes
+    /// nothing.
     ///
     /// # Errors
     /// [`EditError`] says why it was refused.
     #[inline(never)]
-    pub fn edit(&self, edit: &Edit) -> Result<(), EditError> {
+    pub fn edit(&self, edit: &Edit) -> Result<bool, EditError> {
         self.make(edit, self.number.now(), None)
     }
 
     /// Puts another design in its place: one step to undo, which brings back the number and the
-    /// look at what was there before.
-    pub fn replace(&self, design: Design, number: usize, look: Look) {
+    /// look at what was there before. Gives whether it is another.
+    pub fn replace(&self, design: Design, number: usize, look: Look) -> bool {
         // A design is refused nowhere: it was checked where it came from.
-        let _ = self.make(&Edit::Replace(Box::new(design)), number, Some(look));
+        self.make(&Edit::Replace(Box::new(design)), number, Some(look)).unwrap_or(false)
     }
 
     #[inline(never)]
-    fn make(&self, edit: &Edit, number: usize, look: Option<Look>) -> Result<(), EditError> {
+    fn make(&self, edit: &Edit, number: usize, look: Option<Look>) -> Result<bool, EditError> {
         let before = self.committed.now();
         let edited = before.edited(edit);
         self.draft.set(None);
-        if let Ok(after) = &edited {
-            let was = self.number.now();
-            self.number.set(number);
-            if *after != before {
-                self.history.update(|history| history.note(Step { design: before, number: was, look }));
-                self.committed.set(after.clone());
-            }
+        let after = edited?;
+        let was = self.number.now();
+        self.number.set(number);
+        let is_step = after != before;
+        if is_step {
+            self.history.update(|history| history.note(Step { design: before, number: was, look }));
+            self.committed.set(after);
         }
-        edited.map(|_| ())
+        Ok(is_step)
     }
 
     /// Which of the designs of this visit it is, without following it.
