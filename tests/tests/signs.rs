@@ -136,6 +136,24 @@ fn what_hangs_low_is_the_lower_leg_and_has_its_own_thickness() {
         let arm = point(&LowLine::of(&as_measured(&truck)), Low::LowerArm);
         near(arm.z_mm, want, 1e-9, "under the lower pivot");
     }
+    // The tie rod's outer end is the lower one, and nearer to a line that rises outward.
+    let tie = point(&LowLine::of(&as_measured(&truck)), Low::TieRod);
+    let want = truck.points.tie_outer.z - truck.thickness.tie_rod_mm.unwrap();
+    near(tie.z_mm, want, 1e-9, "under the tie rod's outer end");
+}
+
+/// Beside a strut rod the arm is the leg to its own bushing, whichever of the two hangs lower.
+#[test]
+fn a_rod_s_bushing_is_no_end_of_the_arm() {
+    for (own_mm, rods_mm) in [(160.0, 185.0), (185.0, 160.0)] {
+        let mut truck = demo().truck;
+        // The rear pivot is the arm's own, beside the ball along the truck.
+        (truck.points.lower.rear.z, truck.points.lower.front.z) = (own_mm, rods_mm);
+        let arm = point(&LowLine::of(&as_measured(&truck)), Low::LowerArm);
+        let under = own_mm - truck.thickness.lower_arm_mm.unwrap();
+        near(arm.z_mm, under, 1e-9, "under the arm's own bushing");
+        near(arm.y_mm, truck.points.lower.rear.y, 1e-9, "at the arm's own bushing");
+    }
 }
 
 /// Above the ground, not above where the ground was: the roll centre lies on the line
