@@ -4,15 +4,16 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
-use linkage::Vector3;
-use nalgebra::Rotation3;
+use linkage::{Point3, Vector3};
+use nalgebra::{Rotation3, Unit};
 use reference_tests::budget::near;
 use study::{
     LeftRight, Low, LowLine, LowPoint, Quantity, Reading, Rest, Span, Stance, StandingSide, Steering,
     left_and_right,
 };
 use truck::{
-    BarAdjuster, Change, Design, DroppedSpindle, Edit, Field, LoadCase, ProposalId, Side, Truck, demo,
+    Arm, BarAdjuster, Change, Design, DroppedSpindle, Edit, Field, LoadCase, ProposalId, Side, SpringKind,
+    Truck, demo,
 };
 
 fn as_measured(truck: &Truck) -> StandingSide {
@@ -182,6 +183,51 @@ fn the_contact_s_path_is_plus_backward_in_bump() {
     }
 }
 
+/// Plus where the contact goes out as the wheel rises: by the contact's own places a
+/// millimetre up and down, on arms that hang down to the ball and on arms that rise to it.
+#[test]
+fn the_track_rate_is_plus_outward_in_bump() {
+    for rise_mm in [-60.0, 60.0] {
+        let mut truck = demo().truck;
+        let lower = &mut truck.points.lower;
+        lower.ball.z = f64::midpoint(lower.front.z, lower.rear.z) + rise_mm;
+        let rest = as_measured(&truck);
+        let [up, down] =
+            [1.0, -1.0].map(|mm| rest.at_travel(mm).unwrap().contact(rest.corner.loaded_radius_mm()));
+        let by_hand = (up.y - down.y) / 2.0;
+        assert!(by_hand * rise_mm < 0.0, "a ball that hangs goes out as it rises: {by_hand}");
+        near(read(&rest, Quantity::TrackRate), by_hand, 1e-5, "out for a rise");
+    }
+}
+
+/// A spring works as the wheel rises, and its ratio is plus: a coil by what it is shorter, its
+/// seat turned about the pivots as the ball is; a bar along the pivots by what its arm has risen.
+#[test]
+fn a_spring_s_ratio_is_plus_in_bump() {
+    let (mut truck, bar) = (demo().truck, as_measured(&demo().truck));
+    let poses = |rest: &StandingSide| [1.0, -1.0].map(|mm| rest.at_travel(mm).unwrap());
+    let [up, down] = poses(&bar);
+    let twist = (up.lower_arm_rad - down.lower_arm_rad) / 2.0;
+    assert!(twist > 0.0, "{twist}");
+    near(read(&bar, Quantity::BarRatio), twist, 1e-8, "twist for a rise");
+    truck.spring.kind = SpringKind::Coil;
+    let coil = as_measured(&truck);
+    let (arm, seats) = (truck.points.lower, truck.spring.coil);
+    let axis = Unit::new_normalize(arm.front - arm.rear);
+    let length = |ball: Point3<f64>| {
+        let [was, is] = [arm.ball, ball].map(|ball| {
+            let out = ball - arm.rear;
+            out - axis.into_inner() * out.dot(&axis)
+        });
+        let turn = Rotation3::from_axis_angle(&axis, libm::atan2(was.cross(&is).dot(&axis), was.dot(&is)));
+        (arm.rear + turn * (seats.arm_seat - arm.rear) - seats.body_seat).norm()
+    };
+    let [up, down] = poses(&coil).map(|pose| length(pose.lower_ball));
+    let shorter = (down - up) / 2.0;
+    assert!(shorter > 0.1, "{shorter}");
+    near(read(&coil, Quantity::CoilRatio), shorter, 1e-5, "shorter for a rise");
+}
+
 /// With the nose down the ground is not the frame's level: trail by turning balls, hub and
 /// spin axis about the truck's own cross axis.
 #[test]
@@ -201,20 +247,25 @@ fn trail_against_the_ground_turns_with_the_nose() {
 
 /// A bar that is said to lie along its arm's axis works as one of which nothing is said:
 /// to the rear it points inward by what the front pivot stands farther out, and down by
-/// what it stands higher.
+/// what it stands higher. On the upper arm that is the upper one's axis, slanted otherwise.
 #[test]
 fn a_bar_along_its_arm_s_axis_loses_nothing() {
-    let mut truck = slanted();
-    let open = as_measured(&truck);
-    let axis = truck.points.lower.front - truck.points.lower.rear;
-    assert!(axis.y.abs() > 5.0 && axis.z.abs() > 5.0, "{axis}");
-    truck.spring.bar.inward_rad = Some(libm::atan2(axis.y, axis.x));
-    truck.spring.bar.downward_rad = Some(libm::atan2(axis.z, axis.x));
-    let said = as_measured(&truck);
-    near(said.effort / open.effort, 1.0, 1e-12, "torque");
-    near(said.wheel_rate_n_per_mm / open.wheel_rate_n_per_mm, 1.0, 1e-9, "wheel rate");
-    truck.spring.bar.inward_rad = Some(-libm::atan2(axis.y, axis.x));
-    assert!(as_measured(&truck).effort > open.effort * 1.001, "the other way it has to work harder");
+    for arm in [Arm::Lower, Arm::Upper] {
+        let mut truck = slanted();
+        truck.points.upper.rear.y += 40.0;
+        truck.spring.arm = arm;
+        let open = as_measured(&truck);
+        let points = if arm == Arm::Lower { truck.points.lower } else { truck.points.upper };
+        let axis = points.front - points.rear;
+        assert!(axis.y.abs() > 5.0 && axis.z.abs() > 5.0, "{axis}");
+        truck.spring.bar.inward_rad = Some(libm::atan2(axis.y, axis.x));
+        truck.spring.bar.downward_rad = Some(libm::atan2(axis.z, axis.x));
+        let said = as_measured(&truck);
+        near(said.effort / open.effort, 1.0, 1e-12, "torque");
+        near(said.wheel_rate_n_per_mm / open.wheel_rate_n_per_mm, 1.0, 1e-9, "wheel rate");
+        truck.spring.bar.inward_rad = Some(-libm::atan2(axis.y, axis.x));
+        assert!(as_measured(&truck).effort > open.effort * 1.001, "the other way it has to work harder");
+    }
 }
 
 /// A box that goes as far as ever, on a steering arm made shorter by a spindle: the
