@@ -28,6 +28,24 @@ fn a_dropped_spindle_lowers_by_its_drop() {
     near(number(measured, "caster_ground_deg") - number(spindle, "caster_ground_deg"), taken);
 }
 
+/// A bar of 24.24 mm as stiff as the old one of 25.4 is shorter by (24.24 / 25.4)^4; under the same torque its
+/// stress is (25.4 / 24.24)^3 of the old one's: 15 % more, by `16 T / π d³`. Where nobody has stated what it may
+/// bear, that is all there is to say, and it is said.
+#[test]
+fn without_a_stated_limit_a_thinner_bar_is_held_against_the_one_there_is() {
+    let design = changed_demo(|file| {
+        file["truck"]["bar"]["bar_allowable"] = Value::Null;
+        let length = file["truck"]["bar"]["bar_length"].as_f64().unwrap() * (24.24_f64 / 25.4).powi(4);
+        file["proposals"][0]["changes"] =
+            json!([{ "change": "bar_swap", "diameter": 24.24, "length": (100.0 * length).round() / 100.0 }]);
+    });
+    let text = printed(&piped(&["report", "-"], &design));
+    let row =
+        |label: &str| text.lines().find(|line| line.trim_start().starts_with(label)).unwrap().to_owned();
+    assert!(row("against as it sits").ends_with("15 % harder than before"), "{}", row("against as it sits"));
+    assert_eq!(row("as a share of what it may bear").matches('—').count(), 2);
+}
+
 /// A rigid body that comes down by as much at both ends keeps its pitch: with the two-inch
 /// spindle in front and the rear down by 2 in, the gauge on the ground reads what it read
 /// before. Hand arithmetic; while nobody has said so, the report says "if the rear stays up".
