@@ -5,10 +5,12 @@
 
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
+use reference_tests::budget::near;
 use reference_tests::generate::Dice;
 use study::{
     Clearances, Figure, Guesses, Judged, LeftRight, Limiter, Moves, Narrowing, Pair, Quantity, Stance,
     StandingSide, Steering, Studied, Studies as _, Target, Trial, Value, Values, clearance, left_and_right,
+    room_as_told,
 };
 use truck::{
     Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, ReadWith, Readable, Reading, Side,
@@ -162,6 +164,24 @@ fn what_stands_on_a_reading_goes_with_it() {
     let wanted = caster.value + plain.caster_rad - before.caster_rad;
     assert!((target.caster_rad - wanted).abs() < 1e-12);
     assert_eq!(target.toe_rad.to_bits(), plain.toe_rad.to_bits());
+}
+
+/// On a sketch a gap is what was read, and moves from there as the model's own does; where nothing was read it is
+/// the model's own.
+#[test]
+fn a_gap_on_the_sketch_is_what_was_read_and_moves_as_the_model_does() {
+    let design = demo();
+    let bare = rest(&design.truck, Side::Left, &[]);
+    for pair in [Pair::TireRail, Pair::TireFender, Pair::TireUpperArm] {
+        let own = clearance(&bare, &bare.pose, pair).unwrap().distance_mm;
+        near(room_as_told(&bare, pair, own - 12.5), own - 12.5, 0.0, pair.label());
+        let of = Figure::room(pair).readable().unwrap();
+        let reading = made_up(of, 3);
+        let read = edited(&design, &Edit::Read(of, Side::Left, Some(reading)));
+        let rest = rest(&read.truck, Side::Left, &[]);
+        near(room_as_told(&rest, pair, own), reading.value, 1e-9, pair.label());
+        near(room_as_told(&rest, pair, own - 12.5), reading.value - 12.5, 1e-9, pair.label());
+    }
 }
 
 /// Left and right beside each other: the side that was read is told by its reading.
