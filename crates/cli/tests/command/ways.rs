@@ -84,6 +84,33 @@ fn the_nearest_miss_says_what_stops_it() {
     assert!(text.contains("nearest: ") && !text.contains("otherwise within the limits"), "{text}");
 }
 
+/// Who waits is told how far it is, beside the answer and never in it.
+#[test]
+fn a_long_search_says_how_far_it_is() {
+    let drops: Vec<String> = (10..40).map(|mm| mm.to_string()).collect();
+    let output = scrubline(&[
+        "ways",
+        "--drop",
+        "500 mm",
+        "--spindles",
+        &drops.join(","),
+        "--turns",
+        "40",
+        "--tires",
+        "195/70R14,205/70R14",
+    ]);
+    let (answer, said) =
+        (String::from_utf8(output.stdout).unwrap(), String::from_utf8(output.stderr).unwrap());
+    let (total, _) = answer.lines().next().unwrap().rsplit_once(" combinations, 0 ways").unwrap();
+    let (_, total) = total.rsplit_once(' ').unwrap();
+    let lines: Vec<&str> = said.lines().collect();
+    assert_eq!(lines.len(), total.parse::<usize>().unwrap() / 10_000, "{said}");
+    for line in &lines {
+        assert!(line.ends_with(&format!(" of {total} combinations tried")), "{line}");
+    }
+    assert!(lines.len() > 1 && !answer.contains("combinations tried"));
+}
+
 #[test]
 fn a_table_that_is_too_long_is_refused() {
     let tires = ["195/60R14"; 101].join(",");
