@@ -54,7 +54,12 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
             return vec![el("p").text_of(move || left_in_words(page))];
         }
         vec![
-            el("p").text("These are the demo truck's numbers."),
+            // The demo's, a link's or a file's: whose they are is in its name.
+            el("p").text_of(move || {
+                let title = page.store.shown().with(|design| design.title.clone());
+                let of = if title.is_empty() { "another truck" } else { &title };
+                ["Numbers of: ", of, "."].concat()
+            }),
             button("Put in my truck", move || page.begin_own()).attr("class", "primary"),
         ]
     };

@@ -1,7 +1,7 @@
 //! Ways down: which parts bring the truck to a height, and what each gives up.
 
-use crate::browser::frames::in_slices;
-use crate::dom::{Node, block, button, el, words};
+use crate::browser::frames::{in_slices, soon};
+use crate::dom::{Node, block, button, el, follow, words};
 use crate::hunt::{Hunt, Progress};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
@@ -9,6 +9,7 @@ use crate::told::{said, write};
 use crate::widgets::{Number, check, folding, text_field};
 use drawing::{changes_in_words, marked};
 use measure::print_number;
+use std::cell::Cell;
 use std::rc::Rc;
 use study::{IF_REAR_STAYS, LeftOut, Miss, Way, Ways};
 use truck::{Edit, Kind, MOST_PROPOSALS, Proposal};
@@ -75,6 +76,16 @@ pub(crate) fn ways(page: Page) -> Node {
     let running =
         Derived::new(move || hunt.with(|hunt| hunt.progress.as_ref().is_some_and(|found| !found.done)));
     let press = move || if running.now() { hunt.update(Hunt::stop) } else { start(page) };
+    let told = block("p", "progress").attr("role", "status").text_of(move || hunt.with(progress));
+    // What was found comes into sight; it stands below everything that was asked.
+    let (top, ran) = (told.element().clone(), Cell::new(false));
+    follow(move || {
+        let runs = running.get();
+        if ran.replace(runs) && !runs {
+            let top = top.clone();
+            soon(move || top.scroll_into_view());
+        }
+    });
     block("section", "panel")
         .attr("aria-label", "Find a drop")
         .child(el("h2").text("Find a drop"))
@@ -99,7 +110,7 @@ pub(crate) fn ways(page: Page) -> Node {
                 .attr("class", "primary")
                 .text_of(move || if running.get() { "Stop" } else { "Search" }.to_owned()),
         )
-        .child(block("p", "progress").attr("role", "status").text_of(move || hunt.with(progress)))
+        .child(told)
         .child(block("div", "cards").content_of(move || hunt.with(|hunt| results(page, hunt))))
 }
 
@@ -192,13 +203,14 @@ fn card(page: Page, way: &Way) -> Node {
     let (all, nearest) = way.told(&page.store.committed_now().truck);
     let [drop, bump, camber, caster, frequency] = all.map(|told| said(&told, units));
     let by = way.bump.by.to_string();
-    let mut text = [&drop, " lower, ", &bump, " of bump left, ended by ", &by, "; camber ", &camber].concat()
-        + &[" and caster ", &caster, " from measured", &rear, "; ", &frequency].concat();
+    let gets =
+        ["Gets ", &drop, " lower; ", &bump, " of bump travel, to ", &by, "; ", &frequency, "."].concat();
+    let mut loses = ["Moves camber by ", &camber, ", caster by ", &caster, &rear].concat();
     if let (Some(told), Some((pair, _))) = (nearest, way.nearest) {
-        text = text + "; nearest: " + pair.label() + ", " + &said(&told, units);
+        loses = loses + "; nearest: " + pair.label() + ", " + &said(&told, units);
     }
     for (at, pair) in way.unseen.iter().enumerate() {
-        text = text + if at == 0 { "; not looked at, for want of numbers: " } else { ", " } + pair.label();
+        loses = loses + if at == 0 { "; not looked at, for want of numbers: " } else { ", " } + pair.label();
     }
     let is_guess = all.iter().any(|told| told.is_guess());
     let cost = "gives up ".to_owned() + &marked(print_number(way.cost, 2), is_guess);
@@ -207,7 +219,8 @@ fn card(page: Page, way: &Way) -> Node {
     let put = button("Put it on the sketch", put).attr("class", "toggle");
     block("article", "card")
         .child(el("h3").text(&parts))
-        .child(write(block("p", "what"), &(text + ".")))
+        .child(write(block("p", "what"), &gets))
+        .child(write(block("p", "what"), &(loses + ".")))
         .child(el("header").child(write(el("span"), &cost)).child(put))
 }
 
