@@ -242,31 +242,32 @@ fn normal(dice: &mut Dice) -> f64 {
 
 /// A truck as a tape has it, whose true numbers are the demo's.
 fn taped(dice: &mut Dice) -> Design {
+    measured(|tolerance| normal(dice) * tolerance / COVERAGE)
+}
+
+/// The demo's truck with every length and angle off by what `off` makes of its tolerance.
+fn measured(mut off: impl FnMut(f64) -> f64) -> Design {
     let mut design = demo();
     for field in Field::ALL.iter().copied() {
         let Some(value) = field.get(&design.truck) else { continue };
         if field.kind() == Kind::Length || field.kind() == Kind::Angle {
-            let off = normal(dice) * field.tolerance(value) / COVERAGE;
-            field.put(&mut design.truck, Some(value + off));
+            field.put(&mut design.truck, Some(value + off(field.tolerance(value))));
         }
     }
     design
 }
 
-/// 2,000 trucks whose tapes err by their tolerances, before and after two angles are read and taken in:
-/// what is told holds the truth 93 to 97 times in 100.
-#[test]
-fn spreads_hold_the_truth_as_often_as_they_say() {
+/// The share of trucks, in a hundred, of which what is told of caster, inclination and scrub radius holds the
+/// truth: as measured, and with two angles read and taken in.
+fn held(trials: u32, dice: &mut Dice, truck: impl Fn(&mut Dice) -> Design) -> [[f64; 3]; 2] {
     let asked = [Figure::CASTER_GROUND, Figure::INCLINATION, SCRUB];
     let truth = asked.map(|figure| own_by_hand(&demo().truck, figure));
-    let mut dice = Dice::of(41);
-    let mut held = [[0_u32; 3]; 2];
-    let trials = 2000;
+    let mut held = [[0.0; 3]; 2];
     for _ in 0..trials {
-        let before = taped(&mut dice);
+        let before = truck(dice);
         let mut read = before.clone();
         for (at, of) in [Readable::Caster, Readable::Inclination].into_iter().enumerate() {
-            let value = truth[at] + normal(&mut dice) * 0.1_f64.to_radians() / COVERAGE;
+            let value = truth[at] + normal(dice) * 0.1_f64.to_radians() / COVERAGE;
             read = gauge(&read, of, value.to_degrees());
         }
         let after = corrected(&read, &fit(&read, by_hand));
@@ -275,13 +276,82 @@ fn spreads_hold_the_truth_as_often_as_they_say() {
             let told = by_hand(&as_it_sits(design), &asked);
             for (at, figure) in asked.into_iter().enumerate() {
                 let Some(Value::Number(told)) = told[at] else { panic!("{figure:?}") };
-                held[stage][at] += u32::from((told - truth[at]).abs() <= found.spread(0, figure).unwrap());
+                if (told - truth[at]).abs() <= found.spread(0, figure).unwrap() {
+                    held[stage][at] += 100.0 / f64::from(trials);
+                }
             }
         }
     }
-    for count in held.iter().flatten() {
-        assert!((93 * trials..=97 * trials).contains(&(100 * count)), "{held:?}");
+    held
+}
+
+/// 2,000 trucks whose tapes err by their tolerances: what is told holds the truth 93 to 97 times in 100.
+#[test]
+fn spreads_hold_the_truth_as_often_as_they_say() {
+    let found = held(2000, &mut Dice::of(41), taped);
+    assert!(found.iter().flatten().all(|share| (93.0..=97.0).contains(share)), "{found:?}");
+}
+
+/// Errors of another shape: anything within a tolerance as likely as anything else, with the deviation that is
+/// reckoned with. No error is then beyond 1.73 deviations, so that sums of few are held more often, never less.
+#[test]
+fn errors_that_end_at_the_tolerance_are_held_no_less() {
+    let flat = |dice: &mut Dice| {
+        measured(|tolerance| dice.between(-1.0, 1.0) * tolerance / COVERAGE * 3.0_f64.sqrt())
+    };
+    let found = held(500, &mut Dice::of(42), flat);
+    assert!(found.iter().flatten().all(|share| *share >= 93.0), "{found:?}");
+}
+
+/// Errors that no tolerance reckons with: a floor that falls by an inch over the track tilts every point by as
+/// much, and what is told without a reading holds the truth less often. Two angles that were read, on turning
+/// plates that stand level, put back what they say; the scrub radius, which nobody read, stays off.
+#[test]
+fn a_floor_that_falls_is_put_right_where_something_was_read() {
+    let fall_rad = libm::atan(25.4 / 1404.0);
+    let tilted = |dice: &mut Dice| {
+        let mut design = taped(dice);
+        let points = &mut design.truck.points;
+        for ball in [&mut points.lower.ball, &mut points.upper.ball, &mut points.wheel_centre] {
+            (ball.y, ball.z) = (ball.y - ball.z * fall_rad, ball.z + ball.y * fall_rad);
+        }
+        design
+    };
+    let [before, after] = held(500, &mut Dice::of(43), tilted);
+    let sound = held(500, &mut Dice::of(43), taped);
+    // By hand: 1.04° of inclination is more than half of the 1.65° that two balls in their boots leave of it.
+    assert!(before[1] < sound[0][1] - 5.0, "{before:?} {sound:?}");
+    assert!(after[0] >= 93.0 && after[1] >= 93.0, "{after:?}");
+}
+
+/// One coordinate of a ball that is three tolerances off, every other number as it truly is, two angles read:
+/// which number was off is not known of readings that several share, and a wrong one is named at most twice in
+/// a hundred.
+#[test]
+fn of_one_wrong_coordinate_no_other_is_accused() {
+    let mut dice = Dice::of(17);
+    let keys =
+        ["lower_ball_x", "lower_ball_y", "lower_ball_z", "upper_ball_x", "upper_ball_y", "upper_ball_z"];
+    let truth = [Figure::CASTER_GROUND, Figure::INCLINATION].map(|figure| own_by_hand(&demo().truck, figure));
+    let (mut wrong, mut moved, trials) = (0, 0, 240);
+    for trial in 0..trials {
+        let planted = Field::from_key(keys[trial % keys.len()]).unwrap();
+        let mut design = taped(&mut dice);
+        let value = planted.get(&demo().truck).unwrap();
+        let way = if dice.roll() < 0.5 { -3.0 } else { 3.0 };
+        planted.put(&mut design.truck, Some(value + way * planted.tolerance(value)));
+        for (of, value) in [Readable::Caster, Readable::Inclination].into_iter().zip(truth) {
+            let value = value + normal(&mut dice) * 0.1_f64.to_radians() / COVERAGE;
+            design = gauge(&design, of, value.to_degrees());
+        }
+        let found = fit(&design, by_hand);
+        moved += found.moved.iter().filter(|moved| moved.input == Input::Number(planted)).count();
+        wrong += usize::from(
+            found.moved.iter().any(|moved| moved.is_known() && moved.input != Input::Number(planted)),
+        );
     }
+    assert!(100 * wrong <= 2 * trials, "{wrong} of {trials}");
+    assert!(moved > trials / 2, "the wrong one moves along: {moved} of {trials}");
 }
 
 /// A wrong reading is named where another one says what it should have been, and where only the tape

@@ -380,6 +380,8 @@ fn rounding_keeps_to_the_packs_there_are() {
                     assert!((-1e-6..=most + 1e-6).contains(&(now + added)), "{} mm", now + added);
                     let kept = exact.clamp(-now, most - now);
                     assert!((added - kept).abs() < steps.shim_mm + 1e-6, "{added} mm for {exact}");
+                    let count = added / steps.shim_mm;
+                    near(count, count.round(), 1e-6, "shims of a pack are whole");
                 }
             }
         }
