@@ -380,6 +380,27 @@ fn a_blunder_is_named_where_another_reading_separates_it() {
     assert_eq!(fit(&gauge(&demo(), Readable::Caster, 4.4), studied).disagreement, None);
 }
 
+/// By hand: of two readings of one gap, each known to a share 1/n of what the tape says of it, either is expected
+/// within √(1 + n²/(1 + n²)) of its own tolerance by the other and within √(1 + n²) by the tape alone. Twice as
+/// well in the square it is from n² = 1 + √2 on: then the one that is wrong is named, else only that some is.
+#[test]
+fn a_reading_is_wrong_where_another_says_it_twice_as_well_as_the_tape() {
+    let by_tape = spreads(&demo(), &[Figure::FENDER_ABOVE], by_hand).spread(0, Figure::FENDER_ABOVE).unwrap();
+    let named = |n_squared: f64| {
+        let tolerance = by_tape / n_squared.sqrt();
+        let own = own_by_hand(&demo().truck, Figure::FENDER_ABOVE);
+        let mut design = demo();
+        for (of, value) in [(Readable::FenderAbove, own), (Readable::TireFender, own + 0.24 + 10.0 * by_tape)]
+        {
+            let reading = Reading { tolerance, ..Reading::by(of, value, ReadWith::Rule) };
+            design = design.edited(&Edit::Read(of, Side::Left, Some(reading))).unwrap();
+        }
+        fit(&design, by_hand).disagreement
+    };
+    assert!(matches!(named(2.5), Some(Disagreement::Of(_))));
+    assert_eq!(named(2.3), Some(Disagreement::Among));
+}
+
 #[test]
 fn where_nothing_was_read_nothing_is_fitted() {
     let refused = |design: &Design| Fitting::new(&as_it_sits(design), Side::Left).err();

@@ -9,7 +9,7 @@ use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
 use study::{
     Clearances, FLANGE_MM, Limiter, Low, LowLine, Moves, Pair, Rest, Search, Spot, Steering, bead_seat_mm,
-    clearance, joint_swing_rad, travel_left, travel_left_of,
+    clearance, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
 };
 use truck::{
     Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind,
@@ -438,6 +438,19 @@ fn any_grid_finds_the_same_first_contact() {
         near(live.droop.travel_mm, settled.droop.travel_mm, 1e-3, "droop");
         assert_eq!(live.bump_limits.len(), settled.bump_limits.len());
     }
+}
+
+/// What is not stated is not looked at, and nothing else: of the demo all is, without its shock that is open, and
+/// on a bar no coil is missed.
+#[test]
+fn what_was_not_looked_at_is_what_is_not_stated() {
+    let mut truck = demo().truck;
+    assert_eq!(limiters_unstated(&rest(&truck).unwrap()), []);
+    truck.shock = Shock::default();
+    assert_eq!(limiters_unstated(&rest(&truck).unwrap()), [Limiter::Shock]);
+    truck.spring.kind = SpringKind::Coil;
+    truck.spring.coil.ends = None;
+    assert_eq!(limiters_unstated(&rest(&truck).unwrap()), [Limiter::Shock, Limiter::CoilBind]);
 }
 
 /// What moves with the travel alone is nearest with the wheel straight ahead: there the wheel has gone up by
