@@ -15,7 +15,7 @@ use std::f64::consts::TAU;
 use study::{
     Bead, Block, Limiter, Pair, Rest, Ring, TireSolid, clearance, fender_bead, rail_box, travel_left,
 };
-use truck::{ProposalId, demo};
+use truck::{Plan, ProposalId, demo, fit};
 
 /// A tire of a plausible size, steered up to 40° and cambered up to 8°; every
 /// fourth one exactly straight ahead and upright, so that faces are parallel.
@@ -340,6 +340,33 @@ fn the_demo_s_room_at_rest() {
     near(lip.distance_mm, libm::hypot(beside, above) - 32.0, 1e-6, "lip");
     assert_eq!(rail_box(&truck).high.y.to_bits(), 352_f64.to_bits());
     near((fender_bead(&truck).to - fender_bead(&truck).from).norm(), 240.0, 1e-12, "lip's length");
+}
+
+/// By its pivots an arm is always near its frame: it is held against it from a third of its way out, leg by leg.
+/// Ten thousand places of each leg against the frame's box, by the nearest corner of arithmetic.
+#[test]
+fn an_arm_is_held_against_its_frame_from_a_third_of_its_way_out() {
+    for lower_mm in [0.0, 40.0, 90.0] {
+        let mut truck = demo().truck;
+        // A frame that stands higher comes nearer to the upper arm, and not everywhere alike.
+        truck.body.rail.bottom_z_mm += lower_mm;
+        let rest = Rest::of(fit(&truck, Plan::NOTHING).unwrap()).unwrap();
+        let block = rail_box(&truck);
+        let beside = |point: &Point3<f64>| {
+            let off = |at: usize| (block.low[at] - point[at]).max(point[at] - block.high[at]).max(0.0);
+            Vector3::new(off(0), off(1), off(2)).norm()
+        };
+        let arm = &truck.points.upper;
+        let places = [arm.front, arm.rear].map(|pivot| {
+            let least = (0..=10_000).map(|at| {
+                let share = 1.0 / 3.0 + 2.0 / 3.0 * f64::from(at) / 10_000.0;
+                beside(&(pivot + (arm.ball - pivot) * share))
+            });
+            least.fold(f64::MAX, f64::min)
+        });
+        let want = places[0].min(places[1]) - truck.thickness.upper_arm_mm.unwrap();
+        near(clearance(&rest, &rest.pose, Pair::UpperArmRail).unwrap().distance_mm, want, 1e-3, "arm");
+    }
 }
 
 /// The lesson's other half: at the same stop the tire stands the drop further
