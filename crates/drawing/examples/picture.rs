@@ -1,5 +1,7 @@
 //! The demo truck on a spindle, drawn over the truck as it sits: `cargo run -p drawing --example picture > corner.svg`.
 
+#![expect(clippy::print_stdout, reason = "an example shows what it found")]
+
 use drawing::{Aspect, Shown, Sketch, Theme, Units, View, Zoom, view_of, write_svg};
 use study::{Stance, clearances, travel_left};
 use truck::{Change, DroppedSpindle, Side, demo};

@@ -3,6 +3,8 @@
 //! A spindle lowers the body and leaves its springs and its arms alone; a bar turned out takes the arms along.
 //! Lengths are millimetres and angles radians here, as everywhere in the core.
 
+#![expect(clippy::print_stdout, reason = "an example shows what it found")]
+
 use study::{Clearances, Figure, Stance, Studied};
 use truck::{BarAdjuster, Change, DroppedSpindle, Side, demo};
 

@@ -1,5 +1,7 @@
 //! A front corner of one's own points, moved through its travel: `cargo run -p study --example sweep`.
 
+#![expect(clippy::print_stdout, reason = "an example shows what it found")]
+
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Vector3};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
