@@ -195,7 +195,7 @@ pub(crate) fn rest_of(truck: &Truck, side: Side, plan: Plan<'_>) -> Result<Stand
     Ok(Stance::laid(truck, plan).map_err(|why| why.to_string())?.on(side))
 }
 
-/// Left and right of what is on the sketch, at rest, and each of them compared; nothing where it
+/// Left and right of what is on the sketch, at rest, and each of them compared; `None` where it
 /// does not stand.
 pub(crate) fn both_sides(page: Page) -> Option<([StandingSide; 2], [LeftRight; 7])> {
     let which = page.selected();

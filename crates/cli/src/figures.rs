@@ -64,7 +64,7 @@ impl From<study::Sort> for Sort {
 }
 
 impl Sort {
-    /// The unit as part of a name in tables; nothing for a plain ratio.
+    /// The unit as part of a name in tables; `None` for a plain ratio.
     pub(crate) const fn suffix(self, units: Units) -> Option<&'static str> {
         Some(match (self, units) {
             (Self::Length | Self::Shim | Self::Circle, Units::Millimetres) => "mm",

@@ -91,7 +91,7 @@ fn mark(row: &Row) -> &'static str {
     }
 }
 
-/// Both numbers of a finding in its scale; nothing of a fact.
+/// Both numbers of a finding in its scale; `None` of a fact.
 fn compared(finding: &Finding, units: Units) -> Option<String> {
     let said = |value: f64| match finding.scale {
         Scale::Millimetres => number(value, units),

@@ -62,7 +62,7 @@ pub fn clearance_map(map: &ClearanceMap<'_>, view: &View) -> Scene {
 }
 
 impl ClearanceMap<'_> {
-    /// The place on the map at a point of its picture, px; nothing beside the map.
+    /// The place on the map at a point of its picture, px; `None` beside the map.
     #[must_use]
     pub fn mark_at(&self, view: &View, (x, y): (f64, f64)) -> Option<Mark> {
         let frame = Frame::of(view);

@@ -81,7 +81,7 @@ fn moved_pivot(of: &MovedPivot, units: Units) -> Option<String> {
     moved(pivot, &[(by.x, " forward", " back"), (by.y, " outward", " inward"), (by.z, " up", " down")], units)
 }
 
-/// What moved by how much and which way; nothing of what stayed where it was.
+/// What moved by how much and which way; `None` of what stayed where it was.
 fn moved(what: &str, by: &[(f64, &str, &str)], units: Units) -> Option<String> {
     let by = by.iter().filter(|(mm, ..)| *mm != 0.0);
     let said = by.map(|(mm, plus, minus)| length(*mm, units) + if *mm < 0.0 { minus } else { plus });
@@ -162,7 +162,7 @@ pub const fn held_in_words(held_by: HeldBy) -> &'static str {
 }
 
 /// What is wrong with the way a truck would stand, and the lowest height that mends it;
-/// nothing where it stands on its spring with enough bump travel.
+/// `None` where it stands on its spring with enough bump travel.
 #[must_use]
 pub fn danger_in_words(found: &Alignment, units: Units) -> Option<String> {
     if !found.is_short() {

@@ -78,7 +78,7 @@ pub fn length(v: &Vector3<f64>) -> f64 {
     v.norm_squared().sqrt()
 }
 
-/// A vector's direction, or nothing where it has no length to speak of.
+/// A vector's direction, or `None` where it has no length to speak of.
 #[must_use]
 pub fn direction(v: Vector3<f64>) -> Option<Vector3<f64>> {
     let size = length(&v);

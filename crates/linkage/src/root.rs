@@ -1,10 +1,10 @@
 //! Roots of one variable inside a bracket.
 
-/// A root of `f` between `low` and `high`, or nothing where the ends do not
+/// A root of `f` between `low` and `high`, or `None` where the ends do not
 /// have opposite signs (an end at exactly zero is a root).
 ///
 /// Stops when the bracket is narrower than `width`, in the variable's own unit.
-/// `f` may be undefined (`None`) inside the bracket; the answer then is nothing.
+/// `f` may be undefined (`None`) inside the bracket; the answer then is `None`.
 ///
 /// # Source
 /// Chandrupatla, "A new hybrid quadratic/bisection algorithm for finding the

@@ -75,7 +75,7 @@ pub struct Answer {
     pub verdict: Verdict,
     /// What was compared, as far as its numbers are there.
     pub findings: Vec<Finding>,
-    /// Of these the one that the kind is known by, with least room; nothing where its numbers
+    /// Of these the one that the kind is known by, with least room; `None` where its numbers
     /// are not there.
     pub main: Option<Finding>,
     /// The numbers that are still asked for, the one to begin with first.

@@ -33,7 +33,7 @@ impl Numbers {
         self.values.get(usize::from(callout)).copied().flatten()
     }
 
-    /// Several numbers; nothing where one is missing.
+    /// Several numbers; `None` where one is missing.
     pub(super) fn all<const N: usize>(&self, callouts: [u8; N]) -> Option<[f64; N]> {
         let found = callouts.map(|callout| self.get(callout));
         found.iter().all(Option::is_some).then(|| found.map(Option::unwrap_or_default))
@@ -51,7 +51,7 @@ impl Numbers {
         self.tools.get(usize::from(callout)).copied().flatten()
     }
 
-    /// How far below and above the truth of a size may lie, mm; nothing of what is no size, or not there.
+    /// How far below and above the truth of a size may lie, mm; `None` of what is no size, or not there.
     pub(super) fn spread(&self, callout: u8) -> Option<(f64, f64)> {
         let sort = self.kind.callout(callout).map(|callout| callout.sort).filter(|sort| sort.is_size())?;
         self.tool(callout).map(|tool| tool.spread_mm(sort))

@@ -4,7 +4,7 @@
 pub(super) type Flat = (f64, f64);
 
 /// Where points lie whose distances are known: 1-2, 1-3, 2-3, then 1-4, 2-4, 3-4. The first is
-/// the origin, the second along x, the third above; nothing where the distances close no
+/// the origin, the second along x, the third above; `None` where the distances close no
 /// triangle.
 pub(super) fn laid_out(distances: &[f64]) -> Option<Vec<Flat>> {
     let [d12, d13, d23, rest @ ..] = distances else { return None };

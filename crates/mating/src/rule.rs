@@ -243,7 +243,7 @@ pub enum Work {
     },
     /// Pressed or drawn in on its outer shell.
     Press {
-        /// Least and greatest force, N; nothing where the eye is no plain ring.
+        /// Least and greatest force, N; `None` where the eye is no plain ring.
         force_n: Option<(f64, f64)>,
     },
     /// Cooled by 40 K first, it shrinks by.

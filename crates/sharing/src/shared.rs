@@ -14,7 +14,7 @@ pub struct Shared {
 /// What the sender saw; no part of the design.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Opening {
-    /// The proposal that was selected; nothing for the truck as measured.
+    /// The proposal that was selected; `None` for the truck as measured.
     pub proposal: Option<ProposalId>,
     /// Travel, + bump, mm, in steps of 0.01 mm; one beyond the limits is not shared.
     pub travel_mm: f64,

@@ -151,7 +151,7 @@ pub struct Gap {
     pub on_other: Point3<f64>,
 }
 
-/// The room of one pair at a pose; nothing where numbers that it needs are not stated.
+/// The room of one pair at a pose; `None` where numbers that it needs are not stated.
 #[must_use]
 pub fn clearance(rest: &Rest, pose: &Pose, pair: Pair) -> Option<Gap> {
     Shapes::of(rest).gap(rest, pose, pair)
@@ -206,7 +206,7 @@ impl Shapes {
         }
     }
 
-    /// The room of a pair; nothing where numbers that it needs are not stated.
+    /// The room of a pair; `None` where numbers that it needs are not stated.
     pub(crate) fn gap(&self, rest: &Rest, pose: &Pose, pair: Pair) -> Option<Gap> {
         let ring = Ring { centre: pose.wheel_centre, spin: pose.spin, ..self.ring };
         let mounts = rest.corner.mounts();

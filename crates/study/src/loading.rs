@@ -9,7 +9,7 @@ use truck::SpringKind;
 pub struct Effort {
     /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force, N.
     pub effort: f64,
-    /// Shear stress, N/mm²; nothing of a plain rate.
+    /// Shear stress, N/mm²; `None` of a plain rate.
     pub stress_n_per_mm2: Option<f64>,
     /// Stress over what the part may bear, where that is stated.
     pub share: Option<f64>,
@@ -37,7 +37,7 @@ pub enum Hold {
     Bar {
         /// Twist that is left, rad.
         twist_rad: f64,
-        /// Turns of the anchor's bolt, out, until none is left; nothing where its end never gets there.
+        /// Turns of the anchor's bolt, out, until none is left; `None` where its end never gets there.
         turns: Option<f64>,
     },
     /// How far a coil is still pressed together, mm.
@@ -63,7 +63,7 @@ pub struct Loading {
     pub bump: Option<Effort>,
     /// At full droop.
     pub droop: Option<Effort>,
-    /// By how much it holds at full droop; nothing of a plain rate.
+    /// By how much it holds at full droop; `None` of a plain rate.
     pub hold: Option<Hold>,
     /// Room of the coil to solid with the bump stop solid, mm; negative where it
     /// binds before. Only of a coil whose ends are stated.

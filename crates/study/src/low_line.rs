@@ -185,7 +185,7 @@ impl LowLine {
     }
 }
 
-/// The middle line of what hangs low, and how far it reaches below that, mm; nothing where one
+/// The middle line of what hangs low, and how far it reaches below that, mm; `None` where one
 /// of its [`Low::fields`] is not stated.
 fn low_bead(rest: &Rest, shapes: &Shapes, of: Low) -> Option<(Bead, f64)> {
     let truck = &rest.fitted.measured;

@@ -117,7 +117,7 @@ macro_rules! quantities {
                 pub unit: Unit = $($name => Unit::$unit),*;
             }
 
-            /// Its value, in the core's unit; nothing where it lies at infinity.
+            /// Its value, in the core's unit; `None` where it lies at infinity.
             #[must_use]
             pub fn read(self, reading: &Reading) -> Option<f64> {
                 match self { $(Self::$name => { let $r = reading; $value })* }

@@ -287,7 +287,7 @@ pub fn setting<'a>(
 /// A height that is this near needs no adjuster, mm.
 const UNMOVED_MM: f64 = 0.05;
 
-/// A change without what setting up decides; nothing where that was all of it.
+/// A change without what setting up decides; `None` where that was all of it.
 fn unset(change: &Change) -> Option<Change> {
     match change {
         Change::BarAdjuster(_)

@@ -25,7 +25,7 @@ pub enum Link {
 
 impl Link {
     /// Both inner ends move by this where the link has gone `side_mm` to the
-    /// left, body axes, mm; nothing where its arms do not reach so far.
+    /// left, body axes, mm; `None` where its arms do not reach so far.
     ///
     /// With the wheels straight ahead the arms point along the truck.
     #[must_use]
@@ -329,7 +329,7 @@ impl Turn {
     }
 
     /// Diameter of the circle that the middle of the outer tire runs on, mm,
-    /// where that wheel is turned by `outer_rad`; nothing straight ahead.
+    /// where that wheel is turned by `outer_rad`; `None` straight ahead.
     #[must_use]
     pub fn circle_mm(&self, wheelbase_mm: f64, outer_rad: f64) -> Option<f64> {
         let sin = libm::sin(outer_rad);

@@ -215,7 +215,7 @@ impl Reach {
 }
 
 /// The swing of a ball joint at a pose from the middle of its range, + towards
-/// bump, rad; nothing where its numbers are not stated. Steering turns the stud
+/// bump, rad; `None` where its numbers are not stated. Steering turns the stud
 /// about itself and leaves it alone.
 #[must_use]
 pub fn joint_swing_rad(rest: &Rest, pose: &Pose, arm: Arm) -> Option<f64> {

@@ -242,7 +242,7 @@ impl Change {
         (0..self.kind().numbers().len()).map(value).collect()
     }
 
-    /// The same change with one number set; nothing where it lies outside its limits.
+    /// The same change with one number set; `None` where it lies outside its limits.
     #[must_use]
     pub fn with_value(&self, index: usize, value: Option<f64>) -> Option<Self> {
         let mut values = self.values();

@@ -19,7 +19,7 @@ pub enum Edit {
     Measure {
         /// Which.
         field: Field,
-        /// In the core's unit; nothing leaves it open, where it may be.
+        /// In the core's unit; `None` leaves it open, where it may be.
         value: Option<f64>,
     },
     /// Several numbers measured in one move, as by dragging a point.

@@ -189,7 +189,7 @@ macro_rules! names {
                 /// their kind.
                 pub is_sided: bool = $($name => matches!(Sides::$side, Sides::Own)),*;
 
-                /// The plane that it is a distance from; nothing of what is no place on the truck.
+                /// The plane that it is a distance from; `None` of what is no place on the truck.
                 pub datum: Option<Datum> = $($name => datum!($from)),*;
 
                 precision: Precision = $($name => Precision::$precision),*;

@@ -55,7 +55,7 @@ impl Kind {
         }
     }
 
-    /// The nearest whole count of steps; nothing for what is not finite or too far from zero.
+    /// The nearest whole count of steps; `None` for what is not finite or too far from zero.
     #[must_use]
     #[expect(clippy::cast_possible_truncation, reason = "bounded by MOST_STEPS before the cast")]
     #[expect(clippy::cast_precision_loss, reason = "MOST_STEPS is exact in an f64")]
@@ -82,13 +82,13 @@ impl Kind {
         }
     }
 
-    /// The words of a choice; nothing of a number.
+    /// The words of a choice; `None` of a number.
     #[must_use]
     pub fn chosen(self, value: f64) -> Option<&'static str> {
         self.choices()?.get(usize::try_from(self.steps(value)?).ok()?).copied()
     }
 
-    /// The nearest number that can be kept; nothing for what is not finite or too far from zero.
+    /// The nearest number that can be kept; `None` for what is not finite or too far from zero.
     #[must_use]
     pub fn rounded(self, value: f64) -> Option<f64> {
         self.steps(value).map(|steps| self.value(steps))

@@ -30,7 +30,7 @@ impl RowId {
     /// The least id of a row that was added.
     pub const FIRST_ADDED: u8 = 128;
 
-    /// The usual swap's row; nothing of one that was added.
+    /// The usual swap's row; `None` of one that was added.
     #[must_use]
     pub fn usual(self) -> Option<&'static UsualRow> {
         ROWS.get(usize::from(self.0))
@@ -111,7 +111,7 @@ impl Entry {
         }
     }
 
-    /// The entry of a value, rounded to what is kept; nothing where it is outside the number's
+    /// The entry of a value, rounded to what is kept; `None` where it is outside the number's
     /// limits or was not taken by a tool for it.
     #[must_use]
     pub fn of(callout: &Callout, value: f64, tool: Tool, whose: Whose) -> Option<Self> {
@@ -148,7 +148,7 @@ impl Row {
         self.id
     }
 
-    /// What was said of it when it was added; nothing of a usual one.
+    /// What was said of it when it was added; `None` of a usual one.
     #[must_use]
     pub const fn added(&self) -> Option<&AddedRow> {
         self.added.as_ref()
@@ -253,7 +253,7 @@ impl Ledger {
         usual.chain(added).filter_map(|id| self.row(id))
     }
 
-    /// A row, written in or not; nothing where there is none of that id.
+    /// A row, written in or not; `None` where there is none of that id.
     #[must_use]
     pub fn row(&self, id: RowId) -> Option<Row> {
         let written = self.rows.iter().find(|row| row.id == id).cloned();
@@ -279,13 +279,13 @@ impl Ledger {
         self.part(id).map(|part| part.name.as_str()).filter(|name| !name.is_empty()).unwrap_or(usual)
     }
 
-    /// The lowest id for a row to add; nothing where all are taken.
+    /// The lowest id for a row to add; `None` where all are taken.
     #[must_use]
     pub fn free_row(&self) -> Option<RowId> {
         (RowId::FIRST_ADDED..=u8::MAX).map(RowId).find(|id| self.row(*id).is_none())
     }
 
-    /// The lowest id for a part to add; nothing where all are taken.
+    /// The lowest id for a part to add; `None` where all are taken.
     #[must_use]
     pub fn free_part(&self) -> Option<PartId> {
         (PartId::FIRST_ADDED..=u8::MAX).map(PartId).find(|id| self.part(*id).is_none())

@@ -32,7 +32,7 @@ impl LoadCase {
         }
     }
 
-    /// What the corner carries at the ground in this case, N; nothing where a
+    /// What the corner carries at the ground in this case, N; `None` where a
     /// number of the case is not stated.
     ///
     /// A load behind the rear axle lifts the front: by moments about the rear
@@ -54,7 +54,7 @@ impl LoadCase {
 }
 
 impl Fitted {
-    /// The same truck under another load; nothing where a number of the case is not
+    /// The same truck under another load; `None` where a number of the case is not
     /// stated, or where nothing would be left on the front wheels' springs.
     #[must_use]
     pub fn under(&self, case: LoadCase) -> Option<Self> {

@@ -9,7 +9,7 @@ macro_rules! places {
         $need:ident $side:ident $precision:ident $guess:ident $from:ident $label:literal
         $($part:ident).+;)*) => {
         impl Field {
-            /// Its value on a truck, in the core's unit; nothing where it may be left open and is.
+            /// Its value on a truck, in the core's unit; `None` where it may be left open and is.
             #[must_use]
             pub fn get(self, truck: &Truck) -> Option<f64> {
                 match self { $(Self::$name => truck.$($part).+.get(),)* }

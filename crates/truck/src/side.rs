@@ -63,7 +63,7 @@ impl RightNumbers {
         self.0.is_empty()
     }
 
-    /// A number of the right; nothing where it is as the left's.
+    /// A number of the right; `None` where it is as the left's.
     #[must_use]
     pub fn get(&self, field: Field) -> Option<f64> {
         self.0.iter().find(|(other, _)| *other == field).map(|(_, value)| *value)

@@ -124,7 +124,7 @@ impl Bar {
         libm::atan2(push_mm * sin, self.lever_mm - push_mm * cos)
     }
 
-    /// The turns of the bolt that turn the anchor by an angle, + in; nothing
+    /// The turns of the bolt that turn the anchor by an angle, + in; `None`
     /// where the bolt's end never gets there. Undoes [`Bar::anchor_turn_rad`].
     #[must_use]
     pub fn turns_for(&self, anchor_turn_rad: f64) -> Option<f64> {

@@ -73,7 +73,7 @@ pub(crate) fn run_heard(command: &mut Command, mut hear: impl FnMut(&str)) -> Re
     Ok(())
 }
 
-/// What `command` prints, trimmed; nothing if it cannot be run or fails.
+/// What `command` prints, trimmed; `None` if it cannot be run or fails.
 pub(crate) fn answer(command: &mut Command) -> Option<String> {
     let output = command.stdin(Stdio::null()).stderr(Stdio::null()).output().ok()?;
     if !output.status.success() {

@@ -19,7 +19,7 @@ use crate::project::Project;
 use crate::run::{answer, run};
 use crate::tools::WASM;
 
-/// Compiles the page's code for size; nothing where Rust's source is missing, which is said.
+/// Compiles the page's code for size; `None` where Rust's source is missing, which is said.
 pub(crate) fn compile(project: &Project) -> Result<Option<PathBuf>> {
     if !has_source(project) {
         println!(

@@ -91,7 +91,7 @@ impl Bench {
     }
 }
 
-/// The number that tells most now; nothing where a row is decided.
+/// The number that tells most now; `None` where a row is decided.
 fn first_asked(answer: &Answer) -> Option<u8> {
     match answer.verdict {
         Verdict::NotAsked { .. } => answer.missing.first().copied(),

@@ -29,7 +29,7 @@ pub(crate) struct Number {
     pub(crate) optional: bool,
     /// Whether minus and plus stand beside the field.
     pub(crate) stepper: bool,
-    /// The number, in the core's unit; nothing where it is left open.
+    /// The number, in the core's unit; `None` where it is left open.
     pub(crate) value: Rc<dyn Fn() -> Option<f64>>,
     /// Where minus and plus start from while it is left open.
     pub(crate) start: f64,

@@ -20,7 +20,7 @@ pub(super) fn push(out: &mut String, bytes: &[u8]) {
     }
 }
 
-/// The bytes of a text; nothing where no bytes are written so.
+/// The bytes of a text; `None` where no bytes are written so.
 pub(super) fn bytes(text: &str) -> Option<Vec<u8>> {
     let mut bytes = Vec::with_capacity(text.len());
     for block in text.as_bytes().chunks(BLOCK_CHARS) {

@@ -156,7 +156,7 @@ impl<'a> Reader<'a> {
         found
     }
 
-    /// What can be entered; nothing lies outside the limits of what the label names.
+    /// What can be entered; `None` lies outside the limits of what the label names.
     pub(super) fn within<T>(&mut self, found: Option<T>, label: &'static str) -> Option<T> {
         if found.is_none() {
             self.refuse(LinkError::OutOfLimits(label));

@@ -190,7 +190,7 @@ impl Base {
     /// Every base; its place is its code in links.
     pub(super) const ALL: [Self; 2] = [Self::First, Self::Whole];
 
-    /// The default of a number in the core's unit; nothing where it is not stated.
+    /// The default of a number in the core's unit; `None` where it is not stated.
     pub(crate) fn value(self, field: Field) -> Option<f64> {
         let later = if self == Self::Whole { later(field) } else { None };
         let first = (!field.is_optional()).then(|| steps(field));
@@ -208,7 +208,7 @@ pub(super) fn steps(field: Field) -> i64 {
     first.or_else(|| later(field)).unwrap_or(0)
 }
 
-/// The default of a number in files, in the core's unit; nothing where it is not stated.
+/// The default of a number in files, in the core's unit; `None` where it is not stated.
 pub(crate) fn value(field: Field) -> Option<f64> {
     Base::First.value(field)
 }

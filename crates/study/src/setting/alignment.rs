@@ -22,7 +22,7 @@ pub struct Footing {
     /// Bump travel, and what ends it.
     pub bump: Limit,
     /// What meets first on the way to the bump stop solid, at any steer, and the travel
-    /// there, mm; nothing where nothing does.
+    /// there, mm; `None` where nothing does.
     pub first_contact: Option<(Pair, f64)>,
 }
 
@@ -62,7 +62,7 @@ pub struct Alignment {
     /// Bump travel that is wished, mm.
     pub bump_mm: f64,
     /// Where less than that is left: the lowest ride height at these parts that leaves
-    /// it, on a mark of the tape, mm; nothing where none does.
+    /// it, on a mark of the tape, mm; `None` where none does.
     pub lowest_height_mm: Option<f64>,
 }
 

@@ -183,7 +183,7 @@ impl Job {
         Ok(Stance::of(left, right, self.rear)?.on(self.side))
     }
 
-    /// The amounts at which the readings of `ways` are met, from a guess; nothing
+    /// The amounts at which the readings of `ways` are met, from a guess; `None`
     /// where the steps do not get there.
     fn newton(&self, ways: &[Way], from: Amounts, goal: &Target) -> Option<Amounts> {
         let miss = |amounts: &Amounts| -> Option<Vector4<f64>> {

@@ -113,7 +113,7 @@ macro_rules! changes {
                 /// Whether its numbers are those of a part, or set or cut.
                 pub(super) sort: Sort = $($name => Sort::$sort),*;
 
-                /// The kind of spring that it works on; nothing where any will do.
+                /// The kind of spring that it works on; `None` where any will do.
                 pub spring: Option<SpringKind> = $($name => WorksOn::$spring.spring()),*;
             }
 
