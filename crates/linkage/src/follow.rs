@@ -11,9 +11,9 @@ use nalgebra::Vector3;
 /// Step of the knuckle's turn, rad.
 const STEP_RAD: f64 = 0.1;
 /// The least step, rad: the wheel's height ends there.
-const LEAST_STEP_RAD: f64 = 1e-6;
+const LEAST_STEP_RAD: f64 = 1e-3;
 /// Steps: past half a turn a steering arm has met everything, some of them cut short.
-const STEPS: u32 = 70;
+const STEPS: u32 = 50;
 /// What a step can miss of the farthest place inside it, mm: half of its square times
 /// the longest steering arm, with as much again for the rod.
 const WITHIN_MM: f64 = 5.0;
@@ -158,7 +158,7 @@ fn last(good: impl Fn(f64) -> bool, end: f64) -> f64 {
 
 /// An end, or what is good just beside it towards the other.
 fn nearest_good(good: impl Fn(f64) -> bool, end: f64, other: f64) -> Option<f64> {
-    let hairs = std::iter::successors(Some(1e-13), |hair| Some(2.0 * hair)).take_while(|hair| *hair < 0.5);
+    let hairs = std::iter::successors(Some(1e-13), |hair| Some(8.0 * hair)).take_while(|hair| *hair < 0.5);
     std::iter::once(0.0).chain(hairs).map(|hair| end + hair * (other - end)).find(|by| good(*by))
 }
 
@@ -170,7 +170,7 @@ mod tests {
     fn the_good_one_beside_an_end_is_near_it() {
         assert_eq!(nearest_good(|_| true, 2.0, 5.0), Some(2.0));
         let beside = nearest_good(|by| by < 5.0 - 1e-6, 5.0, 2.0).unwrap();
-        assert!((5.0 - 3e-6..5.0 - 1e-6).contains(&beside), "{beside}");
+        assert!((5.0 - 9e-6..5.0 - 1e-6).contains(&beside), "{beside}");
         assert_eq!(nearest_good(|by| by < 3.0, 5.0, 2.0), None, "never past the middle");
     }
 
