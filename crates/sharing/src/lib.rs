@@ -20,6 +20,7 @@
 //! converted by hand.
 
 mod file;
+#[cfg(feature = "fuzz")]
 pub mod fuzz;
 mod kept;
 mod link;
