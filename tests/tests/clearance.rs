@@ -8,12 +8,12 @@ use linkage::{Point3, Vector3, frame};
 use nalgebra::{Isometry3, Translation3, UnitQuaternion};
 use parry3d_f64::query::contact::contact_support_map_support_map;
 use parry3d_f64::query::distance;
-use parry3d_f64::shape::{Cuboid, Cylinder, RoundCylinder, Segment};
+use parry3d_f64::shape::{self, Cuboid, Cylinder, RoundCylinder};
 use reference_tests::budget::near;
 use reference_tests::generate::Dice;
 use std::f64::consts::TAU;
 use study::{
-    Bead, Block, Limiter, Pair, Rest, Ring, TireSolid, clearance, fender_bead, rail_box, travel_left,
+    Block, Limiter, Pair, Rest, Ring, Segment, TireSolid, clearance, fender_lip, rail_box, travel_left,
 };
 use truck::{Plan, ProposalId, demo, fit};
 
@@ -155,29 +155,29 @@ fn boxes_against_the_tire_s_own_surface() {
 }
 
 #[test]
-fn points_and_beads_against_the_tire_s_own_surface() {
+fn points_and_segments_against_the_tire_s_own_surface() {
     let mut dice = Dice::of(32);
     let mut clear = 0;
     for count in 0..40 {
         let tire = tire(&mut dice, count);
         let mut place = || tire.centre + Vector3::from_fn(|_, _| dice.between(-600.0, 600.0));
-        let bead = Bead { from: place(), to: place() };
-        let got = tire.to_point(&bead.from);
-        let least = searched(&tire, |point| (point - bead.from).norm());
+        let segment = Segment { from: place(), to: place() };
+        let got = tire.to_point(&segment.from);
+        let least = searched(&tire, |point| (point - segment.from).norm());
         if got.distance_mm > 0.0 {
             near(got.distance_mm, least, 0.1, "point");
             near((got.on_tire - got.on_other).norm(), got.distance_mm, 1e-9, "between the points named");
         }
-        let run = bead.to - bead.from;
+        let run = segment.to - segment.from;
         let to_line = |point: &Point3<f64>| {
-            let share = (run.dot(&(point - bead.from)) / run.norm_squared()).clamp(0.0, 1.0);
-            (point - (bead.from + run * share)).norm()
+            let share = (run.dot(&(point - segment.from)) / run.norm_squared()).clamp(0.0, 1.0);
+            (point - (segment.from + run * share)).norm()
         };
-        let got = tire.to_bead(&bead);
+        let got = tire.to_segment(&segment);
         if got.distance_mm > 0.0 {
             clear += 1;
-            near(got.distance_mm, searched(&tire, to_line), 0.1, "bead");
-            near(to_line(&got.on_other), 0.0, 1e-9, "on the bead");
+            near(got.distance_mm, searched(&tire, to_line), 0.1, "segment");
+            near(to_line(&got.on_other), 0.0, 1e-9, "on the segment");
         }
     }
     assert!(clear > 15, "{clear}");
@@ -211,7 +211,7 @@ fn as_the_library(got: f64, theirs: f64, what: &str) {
 
 /// The library measures to the core, a plain cylinder; the shoulder comes off.
 #[test]
-fn boxes_and_beads_against_a_library() {
+fn boxes_and_segments_against_a_library() {
     let mut dice = Dice::of(33);
     let mut met = Met::default();
     for count in 0..4000 {
@@ -222,11 +222,11 @@ fn boxes_and_beads_against_a_library() {
         met.count(got, tire.shoulder_mm);
         let theirs = distance(&placed(&tire), &core(&tire), &at, &cuboid).unwrap() - tire.shoulder_mm;
         as_the_library(got, theirs, &format!("box {count}: {tire:?} {block:?}"));
-        let segment = Segment::new(block.low, block.high);
-        let got = tire.to_bead(&Bead { from: block.low, to: block.high }).distance_mm;
+        let segment = shape::Segment::new(block.low, block.high);
+        let got = tire.to_segment(&Segment { from: block.low, to: block.high }).distance_mm;
         let theirs = distance(&placed(&tire), &core(&tire), &Isometry3::identity(), &segment).unwrap()
             - tire.shoulder_mm;
-        as_the_library(got, theirs, &format!("bead {count}: {tire:?} {block:?}"));
+        as_the_library(got, theirs, &format!("segment {count}: {tire:?} {block:?}"));
     }
     met.assert_all_met(300);
 }
@@ -339,7 +339,7 @@ fn the_demo_s_room_at_rest() {
     let lip = clearance(&rest, &rest.pose, Pair::TireFender).unwrap();
     near(lip.distance_mm, libm::hypot(beside, above) - 32.0, 1e-6, "lip");
     assert_eq!(rail_box(&truck).high.y.to_bits(), 352_f64.to_bits());
-    near((fender_bead(&truck).to - fender_bead(&truck).from).norm(), 240.0, 1e-12, "lip's length");
+    near((fender_lip(&truck).to - fender_lip(&truck).from).norm(), 240.0, 1e-12, "lip's length");
 }
 
 /// By its pivots an arm is always near its frame: it is held against it from a third of its way out, leg by leg.
@@ -414,8 +414,8 @@ fn rods_against_the_circles_of_a_ring() {
         // From inside the hole, or from anywhere, to anywhere.
         let near_hub = if count % 2 == 0 { 100.0 } else { 500.0 };
         let mut place = |half: f64| tire.centre + Vector3::from_fn(|_, _| dice.between(-half, half));
-        let rod = Bead { from: place(near_hub), to: place(500.0) };
-        let got = ring.to_bead(&rod);
+        let rod = Segment { from: place(near_hub), to: place(500.0) };
+        let got = ring.to_segment(&rod);
         let mut least = f64::INFINITY;
         for step in 0..=800 {
             let point = rod.from + (rod.to - rod.from) * (f64::from(step) / 800.0);
@@ -459,10 +459,10 @@ fn rods_beside_rings_and_boxes_against_a_library() {
         let tire = tire(&mut dice, count);
         let block = block(&mut dice, &tire);
         let mut place = || tire.centre + Vector3::from_fn(|_, _| dice.between(-700.0, 700.0));
-        let rod = Bead { from: place(), to: place() };
-        let segment = Segment::new(rod.from, rod.to);
+        let rod = Segment { from: place(), to: place() };
+        let segment = shape::Segment::new(rod.from, rod.to);
         let (at, cuboid) = boxed(&block);
-        let got = block.to_bead(&rod).distance_mm;
+        let got = block.to_segment(&rod).distance_mm;
         let theirs = distance(&at, &cuboid, &Isometry3::identity(), &segment).unwrap();
         if theirs > 0.0 {
             boxes += 1;
@@ -480,7 +480,7 @@ fn rods_beside_rings_and_boxes_against_a_library() {
         let theirs = distance(&placed(&tire), &core(&tire), &Isometry3::identity(), &segment).unwrap();
         if theirs > 0.0 {
             rings += 1;
-            let got = ring.to_bead(&rod).distance_mm;
+            let got = ring.to_segment(&rod).distance_mm;
             as_the_library(got, theirs - tire.shoulder_mm, &format!("ring {count}: {tire:?} {rod:?}"));
         }
     }

@@ -71,7 +71,7 @@ fn a_leaning_rim_s_lowest_edge() {
         truck.points.camber_rad = degrees.to_radians();
         let line = LowLine::of(&as_measured(&truck));
         let (sin, cos) = libm::sincos(truck.points.camber_rad);
-        // Bead seat of 14 in less 0.8 mm, and a J flange of 17.5 mm.
+        // Segment seat of 14 in less 0.8 mm, and a J flange of 17.5 mm.
         let middle = truck.points.wheel_centre.z - (354.8 / 2.0 + 17.5) * cos;
         let half = truck.wheel.rim_width_mm / 2.0 * sin;
         near(line.rim_z_mm, middle + half, 1e-9, "inboard edge");

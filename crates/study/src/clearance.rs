@@ -1,6 +1,6 @@
 //! What can meet on a truck, and how near it is at a pose.
 
-use crate::distance::{Bead, Block, TireSolid};
+use crate::distance::{Block, Segment, TireSolid};
 use crate::rest::Rest;
 use crate::ring::{Ring, Touch, bead_seat_mm};
 use crate::springing::on_lower_arm;
@@ -172,7 +172,7 @@ pub(crate) struct Shapes {
     ring: Ring,
     barrel: Option<Ring>,
     rail: Block,
-    fender: Bead,
+    fender: Segment,
     thickness: Thickness,
     /// Where the strut rod is bolted, in the frame of the lower arm.
     strut: Option<Vector3<f64>>,
@@ -197,7 +197,7 @@ impl Shapes {
             ring: tire_ring(&tire, bead_seat_mm(fitted.tire.size.rim_code) / 2.0),
             barrel: fitted.wheel.barrel_mm.map(|inside| barrel(inside, fitted.wheel.rim_width_mm)),
             rail: rail_box(truck),
-            fender: fender_bead(truck),
+            fender: fender_lip(truck),
             thickness: truck.thickness,
             strut: truck.strut.arm.stated().and_then(|point| on_lower_arm(fitted, &point)),
             nut_mm: truck.low.nut_mm,
@@ -210,12 +210,12 @@ impl Shapes {
     pub(crate) fn gap(&self, rest: &Rest, pose: &Pose, pair: Pair) -> Option<Gap> {
         let ring = Ring { centre: pose.wheel_centre, spin: pose.spin, ..self.ring };
         let mounts = rest.corner.mounts();
-        let upper = [mounts.upper.front, mounts.upper.rear].map(|from| Bead { from, to: pose.upper_ball });
+        let upper = [mounts.upper.front, mounts.upper.rear].map(|from| Segment { from, to: pose.upper_ball });
         // The arm's own bushing first.
         let (own, other) =
             rest.fitted.measured.bushings(&mounts.lower).unwrap_or((mounts.lower.rear, mounts.lower.front));
         let pivots = [own, other];
-        let lower = pivots.map(|from| Bead { from, to: pose.lower_ball });
+        let lower = pivots.map(|from| Segment { from, to: pose.lower_ball });
         // With a strut rod the lower arm is a single beam from its own bushing.
         let lower = if self.strut.is_some() { &lower[..1] } else { &lower[..] };
         let thick = &self.thickness;
@@ -224,42 +224,46 @@ impl Shapes {
                 let tire = TireSolid { centre: pose.wheel_centre, spin: pose.spin, ..self.tire };
                 let closest = match pair {
                     Pair::TireRail => tire.to_block(&self.rail),
-                    _ => tire.to_bead(&self.fender),
+                    _ => tire.to_segment(&self.fender),
                 };
                 let (on_tire, on_other) = (closest.on_tire, closest.on_other);
                 return Some(Gap { pair, distance_mm: closest.distance_mm, on_tire, on_other });
             }
             Pair::RimCaliper => return self.caliper(pose),
-            Pair::TireUpperArm => (nearest(&upper, 0.0, |bead| ring.to_bead(bead))?, thick.upper_arm_mm?),
-            Pair::TireLowerArm => (nearest(lower, 0.0, |bead| ring.to_bead(bead))?, thick.lower_arm_mm?),
-            Pair::TireTieRod => {
-                let rod = Bead { from: pose.tie_inner, to: pose.tie_outer };
-                (ring.to_bead(&rod), thick.tie_rod_mm?)
+            Pair::TireUpperArm => {
+                (nearest(&upper, 0.0, |segment| ring.to_segment(segment))?, thick.upper_arm_mm?)
             }
-            Pair::TireStrutRod => (ring.to_bead(&self.strut_rod(rest, pose)?), thick.strut_rod_mm?),
+            Pair::TireLowerArm => {
+                (nearest(lower, 0.0, |segment| ring.to_segment(segment))?, thick.lower_arm_mm?)
+            }
+            Pair::TireTieRod => {
+                let rod = Segment { from: pose.tie_inner, to: pose.tie_outer };
+                (ring.to_segment(&rod), thick.tie_rod_mm?)
+            }
+            Pair::TireStrutRod => (ring.to_segment(&self.strut_rod(rest, pose)?), thick.strut_rod_mm?),
             Pair::RimLowerJoint => {
-                let stud = Bead { from: pose.lower_ball, to: self.nut(pose)? };
-                (self.barrel(pose)?.to_bead(&stud), 0.0)
+                let stud = Segment { from: pose.lower_ball, to: self.nut(pose)? };
+                (self.barrel(pose)?.to_segment(&stud), 0.0)
             }
             Pair::RimLowerArm => {
                 let barrel = self.barrel(pose)?;
-                (nearest(lower, OUTER_SHARE, |bead| barrel.to_bead(bead))?, thick.lower_arm_mm?)
+                (nearest(lower, OUTER_SHARE, |segment| barrel.to_segment(segment))?, thick.lower_arm_mm?)
             }
             Pair::RimSteeringArm => {
                 let axis = &pose.knuckle.along;
                 let foot = pose.lower_ball + axis * (pose.tie_outer - pose.lower_ball).dot(axis);
-                let arm = Bead { from: foot, to: pose.tie_outer };
-                (self.barrel(pose)?.to_bead(&arm), thick.tie_rod_mm?)
+                let arm = Segment { from: foot, to: pose.tie_outer };
+                (self.barrel(pose)?.to_segment(&arm), thick.tie_rod_mm?)
             }
             Pair::RimTieRod => {
-                let rod = Bead { from: pose.tie_outer, to: pose.tie_inner };
-                (self.barrel(pose)?.to_bead(&rod), thick.tie_rod_mm?)
+                let rod = Segment { from: pose.tie_outer, to: pose.tie_inner };
+                (self.barrel(pose)?.to_segment(&rod), thick.tie_rod_mm?)
             }
             Pair::UpperArmRail => {
-                (nearest(&upper, INNER_SHARE, |bead| self.rail.to_bead(bead))?, thick.upper_arm_mm?)
+                (nearest(&upper, INNER_SHARE, |segment| self.rail.to_segment(segment))?, thick.upper_arm_mm?)
             }
             Pair::LowerArmRail => {
-                (nearest(lower, INNER_SHARE, |bead| self.rail.to_bead(bead))?, thick.lower_arm_mm?)
+                (nearest(lower, INNER_SHARE, |segment| self.rail.to_segment(segment))?, thick.lower_arm_mm?)
             }
         };
         Some(Gap {
@@ -303,10 +307,10 @@ impl Shapes {
     }
 
     /// The strut rod, from the arm to its bushing on the frame.
-    pub(crate) fn strut_rod(&self, rest: &Rest, pose: &Pose) -> Option<Bead> {
+    pub(crate) fn strut_rod(&self, rest: &Rest, pose: &Pose) -> Option<Segment> {
         let from = rest.corner.lower_arm(pose).carry(&self.strut?);
         let (_, to) = rest.fitted.measured.bushings(&rest.corner.mounts().lower)?;
-        Some(Bead { from, to })
+        Some(Segment { from, to })
     }
 }
 
@@ -336,8 +340,8 @@ fn barrel(inside_mm: f64, rim_width_mm: f64) -> Ring {
 }
 
 /// The nearest of an arm's legs, from a share of its way to the ball.
-fn nearest(legs: &[Bead], share: f64, to: impl Fn(&Bead) -> Touch) -> Option<Touch> {
-    let outer = |leg: &Bead| Bead { from: leg.from + (leg.to - leg.from) * share, to: leg.to };
+fn nearest(legs: &[Segment], share: f64, to: impl Fn(&Segment) -> Touch) -> Option<Touch> {
+    let outer = |leg: &Segment| Segment { from: leg.from + (leg.to - leg.from) * share, to: leg.to };
     legs.iter().map(|leg| to(&outer(leg))).reduce(Touch::nearer)
 }
 
@@ -368,9 +372,9 @@ pub fn rail_box(truck: &Truck) -> Block {
 
 /// The level run of the fender's lip over the wheel.
 #[must_use]
-pub fn fender_bead(truck: &Truck) -> Bead {
+pub fn fender_lip(truck: &Truck) -> Segment {
     let fender = &truck.body.fender;
     let x = truck.points.wheel_centre.x;
     let end = |way: f64| Point3::new(x + way * fender.half_length_mm, fender.lip_y_mm, fender.lip_z_mm);
-    Bead { from: end(-1.0), to: end(1.0) }
+    Segment { from: end(-1.0), to: end(1.0) }
 }

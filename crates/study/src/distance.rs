@@ -31,9 +31,9 @@ pub struct Block {
     pub high: Point3<f64>,
 }
 
-/// A straight bead from one point to another. Millimetres.
+/// A straight segment from one point to another. Millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Bead {
+pub struct Segment {
     /// One end.
     pub from: Point3<f64>,
     /// The other end.
@@ -93,14 +93,14 @@ impl TireSolid {
         self.closest(self.on_core(point), *point)
     }
 
-    /// From a bead.
+    /// From a segment.
     ///
     /// The distance to a convex solid is convex along a line, so its slope has
     /// one root.
     #[must_use]
-    pub fn to_bead(&self, bead: &Bead) -> Closest {
-        let run = bead.to - bead.from;
-        let at = |share: f64| bead.from + run * share;
+    pub fn to_segment(&self, segment: &Segment) -> Closest {
+        let run = segment.to - segment.from;
+        let at = |share: f64| segment.from + run * share;
         let slope = |share: f64| {
             let point = at(share);
             run.dot(&(point - self.on_core(&point)))
@@ -138,7 +138,7 @@ impl TireSolid {
             .map(|(axis, face, outward)| (self.farthest(&outward)[axis] - face) * outward[axis] > -1e-9);
         let edges = block.edges();
         // The way from an edge to what is nearest leads out of both its faces.
-        let open = |(edge, _): &(usize, &Bead)| {
+        let open = |(edge, _): &(usize, &Segment)| {
             let (low, high) = if edge / 4 == 0 { (1, 2) } else { (0, 3 - edge / 4) };
             seen[2 * low + edge % 2] && seen[2 * high + edge / 2 % 2]
         };
@@ -146,9 +146,9 @@ impl TireSolid {
             .iter()
             .enumerate()
             .filter(open)
-            .map(|(_, edge)| self.to_bead(edge))
+            .map(|(_, edge)| self.to_segment(edge))
             .reduce(|best, closest| if closest.distance_mm < best.distance_mm { closest } else { best });
-        nearest.unwrap_or_else(|| self.to_bead(&edges[0]))
+        nearest.unwrap_or_else(|| self.to_segment(&edges[0]))
     }
 
     /// A point of the core inside a box, where the core meets the box away from
@@ -191,7 +191,7 @@ impl Block {
 
     /// The twelve edges.
     #[must_use]
-    pub fn edges(&self) -> [Bead; 12] {
+    pub fn edges(&self) -> [Segment; 12] {
         let corner = |x: bool, y: bool, z: bool| {
             let pick = |high: bool, axis: usize| if high { self.high[axis] } else { self.low[axis] };
             Point3::new(pick(x, 0), pick(y, 1), pick(z, 2))
@@ -203,7 +203,7 @@ impl Block {
                 1 => (corner(first, false, second), corner(first, true, second)),
                 _ => (corner(first, second, false), corner(first, second, true)),
             };
-            Bead { from, to }
+            Segment { from, to }
         })
     }
 }

@@ -62,8 +62,8 @@ mod travel_left;
 mod ways;
 
 pub use as_read::{AsRead, as_told, model_as_it_sits, room_as_told};
-pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_bead, rail_box};
-pub use distance::{Bead, Block, Closest, TireSolid};
+pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_lip, rail_box};
+pub use distance::{Block, Closest, Segment, TireSolid};
 pub use figure::{
     Figure, Guess, Guesses, Judged, LITTLE_BUMP_MM, Narrowing, Sort, Studied, Studies, Told, Topic, Trial,
     Value, Values,

@@ -4,7 +4,7 @@
 //! bottom of the tire on the other, and the same the other way round.
 
 use crate::clearance::Shapes;
-use crate::distance::Bead;
+use crate::distance::Segment;
 use crate::rest::Rest;
 use crate::ring::bead_seat_mm;
 use linkage::Point3;
@@ -147,9 +147,9 @@ impl LowLine {
         };
         let shapes = Shapes::of(rest);
         for of in Low::ALL {
-            if let Some((bead, round_mm)) = low_bead(rest, &shapes, of) {
+            if let Some((segment, round_mm)) = low_segment(rest, &shapes, of) {
                 // Along a straight part the room over a straight line is least at an end.
-                let ends = [bead.from, bead.to].map(|end| line.point_at(rest, of, &end, round_mm));
+                let ends = [segment.from, segment.to].map(|end| line.point_at(rest, of, &end, round_mm));
                 let lower = usize::from(ends[1].over_line_mm < ends[0].over_line_mm);
                 line.points.push(ends[lower]);
             } else {
@@ -187,10 +187,10 @@ impl LowLine {
 
 /// The middle line of what hangs low, and how far it reaches below that, mm; `None` where one
 /// of its [`Low::fields`] is not stated.
-fn low_bead(rest: &Rest, shapes: &Shapes, of: Low) -> Option<(Bead, f64)> {
+fn low_segment(rest: &Rest, shapes: &Shapes, of: Low) -> Option<(Segment, f64)> {
     let truck = &rest.fitted.measured;
     let pose = &rest.pose;
-    let point = |at: Point3<f64>| Bead { from: at, to: at };
+    let point = |at: Point3<f64>| Segment { from: at, to: at };
     Some(match of {
         Low::Fixed => (point(Point3::new(0.0, truck.low.y_mm?, truck.low.z_mm?)), 0.0),
         Low::BallNut => (point(shapes.nut(pose)?), 0.0),
@@ -199,9 +199,9 @@ fn low_bead(rest: &Rest, shapes: &Shapes, of: Low) -> Option<(Bead, f64)> {
             let axis = rest.corner.mounts().lower;
             let lower = if axis.front.z < axis.rear.z { axis.front } else { axis.rear };
             let from = truck.bushings(&axis).map_or(lower, |(own, _)| own);
-            (Bead { from, to: pose.lower_ball }, truck.thickness.lower_arm_mm?)
+            (Segment { from, to: pose.lower_ball }, truck.thickness.lower_arm_mm?)
         }
         Low::StrutRod => (shapes.strut_rod(rest, pose)?, truck.thickness.strut_rod_mm?),
-        Low::TieRod => (Bead { from: pose.tie_inner, to: pose.tie_outer }, truck.thickness.tie_rod_mm?),
+        Low::TieRod => (Segment { from: pose.tie_inner, to: pose.tie_outer }, truck.thickness.tie_rod_mm?),
     })
 }

@@ -4,7 +4,7 @@
 //! A ring has a hole, so the distance along a line has more than one hollow;
 //! it is looked for in pieces.
 
-use crate::distance::{Bead, Block, sign};
+use crate::distance::{Block, Segment, sign};
 use linkage::{Point3, Vector3, frame};
 
 /// Diameter of a rim's bead seat, mm, by its code.
@@ -79,10 +79,10 @@ impl Ring {
         }
     }
 
-    /// From a bead.
+    /// From a segment.
     #[must_use]
-    pub fn to_bead(&self, bead: &Bead) -> Touch {
-        nearest_along(bead, &|point| self.to_point(point))
+    pub fn to_segment(&self, segment: &Segment) -> Touch {
+        nearest_along(segment, &|point| self.to_point(point))
     }
 }
 
@@ -108,10 +108,10 @@ impl Block {
         best
     }
 
-    /// From a bead.
+    /// From a segment.
     #[must_use]
-    pub fn to_bead(&self, bead: &Bead) -> Touch {
-        nearest_along(bead, &|point| self.to_point(point))
+    pub fn to_segment(&self, segment: &Segment) -> Touch {
+        nearest_along(segment, &|point| self.to_point(point))
     }
 }
 
@@ -121,18 +121,18 @@ fn nearest_face(value: f64, (low, high): (f64, f64)) -> (f64, f64) {
     (if way < 0.0 { low - value } else { value - high }, way)
 }
 
-/// Pieces of a bead in each of which one hollow of the distance is looked for.
+/// Pieces of a segment in each of which one hollow of the distance is looked for.
 const PIECES: u32 = 12;
 /// How well a least distance is known, mm.
 const CLOSE_MM: f64 = 1e-6;
 
-/// The nearest point of a bead.
-fn nearest_along(bead: &Bead, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch {
-    let run = bead.to - bead.from;
+/// The nearest point of a segment.
+fn nearest_along(segment: &Segment, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch {
+    let run = segment.to - segment.from;
     let length_mm = frame::length(&run);
     let way = run / length_mm.max(1e-9);
     let at = |along_mm: f64| {
-        let touch = to(&(bead.from + way * along_mm));
+        let touch = to(&(segment.from + way * along_mm));
         Place { along_mm, slope: touch.outward.dot(&way), touch }
     };
     let mut nearest = Nearest { length_mm, at: &at, best: at(0.0) };
@@ -142,7 +142,7 @@ fn nearest_along(bead: &Bead, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch {
     nearest.best.touch
 }
 
-/// The search for the nearest place of a bead.
+/// The search for the nearest place of a segment.
 struct Nearest<'a> {
     length_mm: f64,
     at: &'a dyn Fn(f64) -> Place,
@@ -159,9 +159,9 @@ impl Nearest<'_> {
     }
 
     /// Looks between two ends of pieces, but where nothing can be nearer than what is found: most of a
-    /// bead is far off, and a frame of a drag asks for thousands of places.
+    /// segment is far off, and a frame of a drag asks for thousands of places.
     fn between(&mut self, from: (u32, Place), to: (u32, Place)) {
-        // No distance changes faster than the way along the bead.
+        // No distance changes faster than the way along the segment.
         let span_mm = to.1.along_mm - from.1.along_mm;
         let least_mm = (from.1.touch.distance_mm + to.1.touch.distance_mm - span_mm) / 2.0;
         if least_mm >= self.best.touch.distance_mm {
@@ -179,7 +179,7 @@ impl Nearest<'_> {
     }
 }
 
-/// A place along a bead, and how fast the distance grows there.
+/// A place along a segment, and how fast the distance grows there.
 #[derive(Clone, Copy)]
 struct Place {
     along_mm: f64,

@@ -141,7 +141,7 @@ pub struct Rail {
     pub rear_x_mm: f64,
 }
 
-/// The fender's lip over the tire, as a bead along the truck. Millimetres, body axes.
+/// The fender's lip over the tire, as a segment along the truck. Millimetres, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fender {
     /// Inner edge of the lip, `y`.
