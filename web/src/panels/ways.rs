@@ -76,9 +76,11 @@ pub(crate) fn ways(page: Page) -> Node {
     let running =
         Derived::new(move || hunt.with(|hunt| hunt.progress.as_ref().is_some_and(|found| !found.done)));
     let press = move || if running.now() { hunt.update(Hunt::stop) } else { start(page) };
-    let told = block("p", "progress").attr("role", "status").text_of(move || hunt.with(progress));
+    let search = button("", press)
+        .attr("class", "primary")
+        .text_of(move || if running.get() { "Stop" } else { "Search" }.to_owned());
     // What was found comes into sight; it stands below everything that was asked.
-    let (top, ran) = (told.element().clone(), Cell::new(false));
+    let (top, ran) = (search.element().clone(), Cell::new(false));
     follow(move || {
         let runs = running.get();
         if ran.replace(runs) && !runs {
@@ -105,12 +107,8 @@ pub(crate) fn ways(page: Page) -> Node {
             list.extend(WEIGHTS.iter().enumerate().map(|(at, name)| number(at, name, Kind::Count, true)));
             list
         }))
-        .child(
-            button("", press)
-                .attr("class", "primary")
-                .text_of(move || if running.get() { "Stop" } else { "Search" }.to_owned()),
-        )
-        .child(told)
+        .child(search)
+        .child(block("p", "progress").attr("role", "status").text_of(move || hunt.with(progress)))
         .child(block("div", "cards").content_of(move || hunt.with(|hunt| results(page, hunt))))
 }
 
