@@ -230,12 +230,8 @@ impl Shapes {
                 return Some(Gap { pair, distance_mm: closest.distance_mm, on_tire, on_other });
             }
             Pair::RimCaliper => return self.caliper(pose),
-            Pair::TireUpperArm => {
-                (nearest(&upper, 0.0, |segment| ring.to_segment(segment))?, thick.upper_arm_mm?)
-            }
-            Pair::TireLowerArm => {
-                (nearest(lower, 0.0, |segment| ring.to_segment(segment))?, thick.lower_arm_mm?)
-            }
+            Pair::TireUpperArm => (nearest(&upper, 0.0, |leg| ring.to_segment(leg))?, thick.upper_arm_mm?),
+            Pair::TireLowerArm => (nearest(lower, 0.0, |leg| ring.to_segment(leg))?, thick.lower_arm_mm?),
             Pair::TireTieRod => {
                 let rod = Segment { from: pose.tie_inner, to: pose.tie_outer };
                 (ring.to_segment(&rod), thick.tie_rod_mm?)
@@ -247,7 +243,7 @@ impl Shapes {
             }
             Pair::RimLowerArm => {
                 let barrel = self.barrel(pose)?;
-                (nearest(lower, OUTER_SHARE, |segment| barrel.to_segment(segment))?, thick.lower_arm_mm?)
+                (nearest(lower, OUTER_SHARE, |leg| barrel.to_segment(leg))?, thick.lower_arm_mm?)
             }
             Pair::RimSteeringArm => {
                 let axis = &pose.knuckle.along;
@@ -260,10 +256,10 @@ impl Shapes {
                 (self.barrel(pose)?.to_segment(&rod), thick.tie_rod_mm?)
             }
             Pair::UpperArmRail => {
-                (nearest(&upper, INNER_SHARE, |segment| self.rail.to_segment(segment))?, thick.upper_arm_mm?)
+                (nearest(&upper, INNER_SHARE, |leg| self.rail.to_segment(leg))?, thick.upper_arm_mm?)
             }
             Pair::LowerArmRail => {
-                (nearest(lower, INNER_SHARE, |segment| self.rail.to_segment(segment))?, thick.lower_arm_mm?)
+                (nearest(lower, INNER_SHARE, |leg| self.rail.to_segment(leg))?, thick.lower_arm_mm?)
             }
         };
         Some(Gap {
