@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, number, onPagesOf, press, readout, note, runningBrowser, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, number, onPagesOf, press, readout, note, runningBrowser, searched, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
@@ -12,14 +12,6 @@ const on = onPagesOf(() => running.browser);
 const run = (...args) => execFileSync(BIN, args, { encoding: "utf8" });
 
 const said = (page, which) => page.$$eval(which, (all) => all.map((one) => one.textContent));
-
-/** Finishes a search for ways down. */
-async function searched(page, lower) {
-  await turnTo(page, "Find a drop");
-  await type(page, "Lower by", lower);
-  await press(page, "Search");
-  await page.waitForFunction(() => !document.querySelector(".panel > .primary").textContent.includes("Stop"));
-}
 
 describe("alignment", () => {
   on({ viewport: PHONE }, "says first that a height is on the bump stop, and leads to the lowest that is not", async (page) => {

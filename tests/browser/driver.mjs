@@ -266,6 +266,14 @@ export async function type(page, words, text) {
   await settled(page);
 }
 
+/** Finds the ways that lower by so much, to the search's end. */
+export async function searched(page, lower) {
+  await turnTo(page, "Find a drop");
+  await type(page, "Lower by", lower);
+  await press(page, "Search");
+  await page.waitForFunction(() => !document.querySelector(".panel > .primary").textContent.includes("Stop"));
+}
+
 /** The text behind the address's #, once it has been written. */
 export async function code(page) {
   await new Promise((done) => setTimeout(done, 600));

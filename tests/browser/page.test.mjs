@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe, test } from "node:test";
-import { BIN, DESK, LYING, PHONE, URL_, axe, code, drag, field, hit, note, number, onPagesOf, open, press, readout, ready, runningBrowser, said, settled, spot, swipe, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, LYING, PHONE, URL_, axe, code, drag, field, hit, note, number, onPagesOf, open, press, readout, ready, runningBrowser, said, searched, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -472,10 +472,7 @@ describe("setting up", () => {
 
 describe("ways down", () => {
   on({ viewport: PHONE }, "are searched, counted, and laid on the sketch", async (page) => {
-    await turnTo(page, "Find a drop");
-    await type(page, "Lower by", "2 1/2");
-    await press(page, "Search");
-    await page.waitForFunction(() => !document.querySelector(".panel > .primary").textContent.includes("Stop"));
+    await searched(page, "2 1/2");
     const [, tried, total] = (await page.$eval(".progress", (said) => said.textContent)).match(/^(\d+) of (\d+)/);
     assert.equal(tried, total);
     const left = await page.$$eval(".reasons li", (items) => items.map((item) => parseInt(item.textContent, 10)));
