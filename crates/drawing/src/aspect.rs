@@ -1,6 +1,6 @@
 //! From where a corner is looked at, and the points that can be taken hold of there.
 
-use crate::geometry::P;
+use crate::geometry::Vec2;
 use linkage::{Point3, Vector3};
 use truck::Side;
 
@@ -66,9 +66,9 @@ impl Aspect {
     }
 
     /// Where a point of the body is seen.
-    pub(crate) fn flat(self, point: &Point3<f64>) -> P {
+    pub(crate) fn flat(self, point: &Point3<f64>) -> Vec2 {
         let [right, up] = self.axes().map(|(axis, sign)| point[axis] * sign);
-        P(right, up)
+        Vec2(right, up)
     }
 
     /// The points that can be taken hold of.

@@ -1,6 +1,6 @@
 //! The board that parts are drawn on: millimetres go in, shapes in pixels come out.
 
-use crate::geometry::{P, Trace, hatch};
+use crate::geometry::{Trace, Vec2, hatch};
 use crate::palette::Ink;
 use crate::path::Step;
 use crate::scene::{Form, Shape, lay};
@@ -29,7 +29,7 @@ impl Board {
         self.parts.push(self.shapes.len());
     }
 
-    pub(crate) fn px(&self, point: P) -> (f64, f64) {
+    pub(crate) fn px(&self, point: Vec2) -> (f64, f64) {
         self.transform.to_px(point.0, point.1)
     }
 
@@ -60,19 +60,19 @@ impl Board {
         lay(&mut self.shapes, ink, steps);
     }
 
-    pub(crate) fn rounded(&mut self, ink: Ink, corners: &[(P, f64)]) {
+    pub(crate) fn rounded(&mut self, ink: Ink, corners: &[(Vec2, f64)]) {
         self.draw(ink, &Trace::rounded(corners));
     }
 
-    pub(crate) fn lines(&mut self, ink: Ink, points: &[P]) {
+    pub(crate) fn lines(&mut self, ink: Ink, points: &[Vec2]) {
         self.draw(ink, &Trace::lines(points));
     }
 
-    pub(crate) fn taper(&mut self, ink: Ink, a: P, a_radius: f64, b: P, b_radius: f64) {
+    pub(crate) fn taper(&mut self, ink: Ink, a: Vec2, a_radius: f64, b: Vec2, b_radius: f64) {
         self.draw(ink, &Trace::taper(a, a_radius, b, b_radius));
     }
 
-    pub(crate) fn circle(&mut self, ink: Ink, centre: P, radius: f64) {
+    pub(crate) fn circle(&mut self, ink: Ink, centre: Vec2, radius: f64) {
         if let Some(ink) = self.inked(ink) {
             let radius = radius * self.transform.px_per_mm();
             self.shapes.push(Shape { ink, form: Form::Circle { centre: self.px(centre), radius } });
@@ -80,12 +80,12 @@ impl Board {
     }
 
     /// A circle that can be one shape with others.
-    pub(crate) fn disc(&mut self, ink: Ink, centre: P, radius: f64) {
+    pub(crate) fn disc(&mut self, ink: Ink, centre: Vec2, radius: f64) {
         self.draw(ink, &Trace::disc(centre, radius));
     }
 
     /// Section lines inside an outline; they move with the part's `anchor`.
-    pub(crate) fn hatch(&mut self, outline: &Trace, rising: bool, anchor: P) {
+    pub(crate) fn hatch(&mut self, outline: &Trace, rising: bool, anchor: Vec2) {
         if !self.ghost {
             let lines = hatch(outline, rising, self.mm(HATCH_PX), anchor);
             self.draw(Ink::Hatch, &lines);

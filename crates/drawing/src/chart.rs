@@ -1,6 +1,6 @@
 //! Curves.
 
-use crate::geometry::{P, Trace, bounded, hatch};
+use crate::geometry::{Trace, Vec2, bounded, hatch};
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
 use crate::path::Step;
@@ -215,9 +215,9 @@ impl<'a> Picture<'a> {
             if to - from <= 0.5 || (to - from).is_nan() {
                 continue;
             }
-            let corners = [P(from, top), P(to, top), P(to, bottom), P(from, bottom)];
+            let corners = [Vec2(from, top), Vec2(to, top), Vec2(to, bottom), Vec2(from, bottom)];
             let outline = Trace::lines(&corners).close();
-            let steps = hatch(&outline, false, BAND_PX, P(0.0, 0.0)).steps;
+            let steps = hatch(&outline, false, BAND_PX, Vec2(0.0, 0.0)).steps;
             self.push(Ink::Band, steps);
             for x in [from, to] {
                 if x > left + 1.0 && x < right - 1.0 {

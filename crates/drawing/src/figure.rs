@@ -1,7 +1,7 @@
 //! What of a truck is drawn: its points in the picture's millimetres.
 
 use crate::aspect::Handle;
-use crate::geometry::{Axes, P, bounded};
+use crate::geometry::{Axes, Vec2, bounded};
 use crate::shown::{Broken, Shown};
 use linkage::{Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3};
 use truck::{Arm, Fitted, SpringKind, rim_mm};
@@ -14,19 +14,19 @@ const LEAN_RAD: f64 = 0.15;
 /// An arm in front view.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct ArmLine {
-    pub(crate) pivot: P,
-    pub(crate) ball: P,
+    pub(crate) pivot: Vec2,
+    pub(crate) ball: Vec2,
 }
 
 /// The bump stop.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Stop {
     /// Middle of the rubber's foot on the body.
-    pub(crate) foot: P,
+    pub(crate) foot: Vec2,
     /// Its tip, squeezed where the arm has gone past it.
-    pub(crate) tip: P,
+    pub(crate) tip: Vec2,
     /// Where it strikes the arm.
-    pub(crate) strikes: P,
+    pub(crate) strikes: Vec2,
 }
 
 /// A wheel with its tire.
@@ -52,41 +52,41 @@ pub(crate) struct Figure {
     pub(crate) knuckle: Axes,
     /// Ball to ball of the knuckle itself.
     pub(crate) spacing: f64,
-    pub(crate) tie_inner: P,
+    pub(crate) tie_inner: Vec2,
     /// End of the rod.
-    pub(crate) tie_outer: P,
+    pub(crate) tie_outer: Vec2,
     /// End of the steering arm: the same, where the rod reaches it.
-    pub(crate) steering_arm: P,
+    pub(crate) steering_arm: Vec2,
     pub(crate) wheel: WheelShape,
-    pub(crate) contact: P,
+    pub(crate) contact: Vec2,
     pub(crate) stop: Option<Stop>,
     /// Seats of a coil, on the arm and on the body.
-    pub(crate) coil: Option<(P, P)>,
+    pub(crate) coil: Option<(Vec2, Vec2)>,
     /// Diameter of a torsion bar, and the arm that it lies in.
     pub(crate) bar: Option<(f64, Arm)>,
     /// Corner of the rail that ride height is measured to, and its size.
-    pub(crate) rail: P,
-    pub(crate) rail_size: P,
-    pub(crate) fender: P,
+    pub(crate) rail: Vec2,
+    pub(crate) rail_size: Vec2,
+    pub(crate) fender: Vec2,
     /// Height of the ground in body axes.
     pub(crate) ground: f64,
     /// A joint that stays open: its two ends.
-    pub(crate) open: Option<(P, P)>,
+    pub(crate) open: Option<(Vec2, Vec2)>,
 }
 
 /// The points of a corner in one pose: `y` and `z` of the body axes.
 struct Stand {
     /// The balls that the arms' frames stand by.
     balls: [Point3<f64>; 2],
-    upper_ball: P,
+    upper_ball: Vec2,
     /// Ball to ball.
-    knuckle_up: P,
-    tie_inner: P,
-    tie_outer: P,
-    steering_arm: P,
-    wheel_centre: P,
-    spin: P,
-    open: Option<(P, P)>,
+    knuckle_up: Vec2,
+    tie_inner: Vec2,
+    tie_outer: Vec2,
+    steering_arm: Vec2,
+    wheel_centre: Vec2,
+    spin: Vec2,
+    open: Option<(Vec2, Vec2)>,
 }
 
 impl Figure {
@@ -107,7 +107,7 @@ impl Figure {
     fn standing(fitted: &Fitted, stand: &Stand) -> Self {
         let wheel_centre = stand.wheel_centre;
         let down = Axes::new(wheel_centre, stand.spin).across * -fitted.loaded_radius_mm;
-        let lift = P(0.0, -(wheel_centre + down).1);
+        let lift = Vec2(0.0, -(wheel_centre + down).1);
         let lower_ball = flat(&stand.balls[0]);
         let lower_arm = carrier(fitted, Member::LowerArm, &stand.balls[0]);
         let upper_arm = carrier(fitted, Member::UpperArm, &stand.balls[1]);
@@ -137,16 +137,16 @@ impl Figure {
             }),
             coil: coil.map(|(seat, body)| (seat + lift, body + lift)),
             bar: (spring.kind == SpringKind::TorsionBar).then_some((spring.bar.diameter_mm, spring.arm)),
-            rail: P(rail.outer_y_mm, rail.bottom_z_mm) + lift,
-            rail_size: P(rail.width_mm, rail.height_mm),
-            fender: P(fender.lip_y_mm, fender.lip_z_mm) + lift,
+            rail: Vec2(rail.outer_y_mm, rail.bottom_z_mm) + lift,
+            rail_size: Vec2(rail.width_mm, rail.height_mm),
+            fender: Vec2(fender.lip_y_mm, fender.lip_z_mm) + lift,
             ground: -lift.1,
             open: stand.open.map(|(a, b)| (a + lift, b + lift)),
         }
     }
 
     /// Where a handle of the front view is.
-    pub(crate) fn at(&self, handle: Handle) -> Option<P> {
+    pub(crate) fn at(&self, handle: Handle) -> Option<Vec2> {
         Some(match handle {
             Handle::LowerAxis => self.lower.pivot,
             Handle::UpperAxis => self.upper.pivot,
@@ -173,7 +173,7 @@ impl Stand {
             tie_outer: flat(&pose.tie_outer),
             steering_arm: flat(&pose.tie_outer),
             wheel_centre: flat(&pose.wheel_centre),
-            spin: P(pose.spin.y, pose.spin.z),
+            spin: Vec2(pose.spin.y, pose.spin.z),
             open: None,
         }
     }
@@ -198,7 +198,7 @@ impl Stand {
         let turn = libm::atan2(axis.1, axis.0) - libm::atan2(was.1, was.0);
         let turn = if rod_open { turn } else { bounded(turn, -LEAN_RAD, LEAN_RAD) };
         let (sin, cos) = libm::sincos(turn);
-        let turned = |v: P| P(v.0 * cos - v.1 * sin, v.0 * sin + v.1 * cos);
+        let turned = |v: Vec2| Vec2(v.0 * cos - v.1 * sin, v.0 * sin + v.1 * cos);
         let carried = |point: &Point3<f64>| lower + turned(flat(point) - was_lower);
         let up = turned(was);
         let upper = if rod_open { target } else { pivot + (lower + up - pivot).unit() * arm };
@@ -215,7 +215,7 @@ impl Stand {
             tie_outer: if rod_open { rod_end } else { steering_arm },
             steering_arm,
             wheel_centre: carried(&points.wheel_centre),
-            spin: turned(P(spin.y, spin.z)),
+            spin: turned(Vec2(spin.y, spin.z)),
             open: Some(if rod_open { (rod_end, steering_arm) } else { (lower + up, upper) }),
         }
     }
@@ -223,7 +223,7 @@ impl Stand {
 
 /// Where two circles meet, on the side of `near`; on the line of their centres
 /// where they do not.
-fn meeting(a: P, a_radius: f64, b: P, b_radius: f64, near: P) -> P {
+fn meeting(a: Vec2, a_radius: f64, b: Vec2, b_radius: f64, near: Vec2) -> Vec2 {
     let axes = Axes::new(a, b - a);
     let apart = (b - a).size().max(1e-6);
     let along = (a_radius * a_radius - b_radius * b_radius + apart * apart) / (2.0 * apart);
@@ -232,12 +232,12 @@ fn meeting(a: P, a_radius: f64, b: P, b_radius: f64, near: P) -> P {
 }
 
 /// Front view of a point of the body.
-fn flat(point: &Point3<f64>) -> P {
-    P(point.y, point.z)
+fn flat(point: &Point3<f64>) -> Vec2 {
+    Vec2(point.y, point.z)
 }
 
 impl WheelShape {
-    fn of(fitted: &Fitted, centre: P, spin: P) -> Self {
+    fn of(fitted: &Fitted, centre: Vec2, spin: Vec2) -> Self {
         let half_width = fitted.tire.section_on_mm(fitted.wheel.rim_width_mm) / 2.0;
         let radius = fitted.tire.free_radius_mm();
         Self {
@@ -259,7 +259,7 @@ fn carrier(fitted: &Fitted, member: Member, ball: &Point3<f64>) -> Option<PartFr
 }
 
 /// The point of an arm's pivot axis that its ball turns about.
-fn foot(arm: &PartFrame, ball: &Point3<f64>) -> P {
+fn foot(arm: &PartFrame, ball: &Point3<f64>) -> Vec2 {
     flat(&(arm.origin + arm.along * arm.local(ball).x))
 }
 
@@ -269,7 +269,8 @@ fn stop(fitted: &Fitted, arm: &PartFrame, ball: &Point3<f64>) -> Option<Stop> {
     let points = &fitted.measured.points.lower;
     let measured = points.frame(Member::LowerArm).ok()?;
     let stops = &fitted.stops;
-    let ways = |frame: &PartFrame| (P(frame.radial.y, frame.radial.z), P(frame.across.y, frame.across.z));
+    let ways =
+        |frame: &PartFrame| (Vec2(frame.radial.y, frame.radial.z), Vec2(frame.across.y, frame.across.z));
     let (out, up) = ways(&measured);
     let pivot = foot(&measured, &points.ball);
     let tip = pivot + out * stops.bump_radius_mm + up * (ARM_HALF_MM + stops.bump_gap_mm);
@@ -282,7 +283,7 @@ fn stop(fitted: &Fitted, arm: &PartFrame, ball: &Point3<f64>) -> Option<Stop> {
 }
 
 /// Seats of a coil at a pose, body axes.
-fn coil(fitted: &Fitted, arm: &PartFrame) -> Option<(P, P)> {
+fn coil(fitted: &Fitted, arm: &PartFrame) -> Option<(Vec2, Vec2)> {
     let measured = &fitted.measured;
     let (points, member) = match fitted.spring.arm {
         Arm::Lower => (&measured.points.lower, Member::LowerArm),

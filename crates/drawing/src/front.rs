@@ -3,7 +3,7 @@
 use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::figure::Figure;
-use crate::geometry::{P, bounded};
+use crate::geometry::{Vec2, bounded};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
 use crate::parts::{arms, frame, ground, knuckle, wheel};
@@ -58,15 +58,15 @@ fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>)
         1 => (Ink::Curve1, Ink::Text1),
         _ => (Ink::Curve2, Ink::Text2),
     };
-    let P(wide, high) = figure.rail_size;
+    let Vec2(wide, high) = figure.rail_size;
     let rail = figure.rail;
-    let corner = |across: f64, up: f64| P(rail.0 - across * wide, rail.1 + up * high);
+    let corner = |across: f64, up: f64| Vec2(rail.0 - across * wide, rail.1 + up * high);
     marks.lines(ink, &[figure.lower.pivot, figure.lower.ball, figure.upper.ball, figure.upper.pivot]);
     marks.lines(
         ink,
         &[corner(0.0, 0.0), corner(1.0, 0.0), corner(1.0, 1.0), corner(0.0, 1.0), corner(0.0, 0.0)],
     );
-    marks.lines(ink, &[figure.fender + P(-70.0, 0.0), figure.fender]);
+    marks.lines(ink, &[figure.fender + Vec2(-70.0, 0.0), figure.fender]);
     labelling.other(other.name, text, marks.px(corner(1.0, 0.5)));
 }
 
@@ -160,7 +160,7 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
         .max(truck.points.upper.ball.z + 60.0)
         .max(2.0 * fitted.loaded_radius_mm + 30.0);
     // Labels stand at the wheel's side more than at the centreline's.
-    fit_box(P(left, 0.0), P(right, top), if view.width_px < 500.0 { 0.2 } else { 0.36 }, 6.0, view)
+    fit_box(Vec2(left, 0.0), Vec2(right, top), if view.width_px < 500.0 { 0.2 } else { 0.36 }, 6.0, view)
 }
 
 fn handles(board: &Board, figure: &Figure) -> Vec<(Handle, f64, f64)> {

@@ -5,30 +5,30 @@ use std::ops::{Add, Mul, Sub};
 
 /// A point or a direction.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct P(pub(crate) f64, pub(crate) f64);
+pub(crate) struct Vec2(pub(crate) f64, pub(crate) f64);
 
-impl Add for P {
+impl Add for Vec2 {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self(self.0 + other.0, self.1 + other.1)
     }
 }
 
-impl Sub for P {
+impl Sub for Vec2 {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
         Self(self.0 - other.0, self.1 - other.1)
     }
 }
 
-impl Mul<f64> for P {
+impl Mul<f64> for Vec2 {
     type Output = Self;
     fn mul(self, by: f64) -> Self {
         Self(self.0 * by, self.1 * by)
     }
 }
 
-impl P {
+impl Vec2 {
     pub(crate) fn dot(self, other: Self) -> f64 {
         self.0 * other.0 + self.1 * other.1
     }
@@ -56,14 +56,14 @@ impl P {
 /// A part's own axes in the picture.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Axes {
-    pub(crate) origin: P,
-    pub(crate) along: P,
-    pub(crate) across: P,
+    pub(crate) origin: Vec2,
+    pub(crate) along: Vec2,
+    pub(crate) across: Vec2,
 }
 
 impl Axes {
     /// `across` lies a quarter turn counter-clockwise of `along`.
-    pub(crate) fn new(origin: P, along: P) -> Self {
+    pub(crate) fn new(origin: Vec2, along: Vec2) -> Self {
         let along = along.unit();
         Self { origin, along, across: along.left() }
     }
@@ -73,12 +73,12 @@ impl Axes {
         Self { across: self.across * -1.0, ..self }
     }
 
-    pub(crate) fn at(&self, along: f64, across: f64) -> P {
+    pub(crate) fn at(&self, along: f64, across: f64) -> Vec2 {
         self.origin + self.along * along + self.across * across
     }
 
     /// Coordinates of a point in these axes.
-    pub(crate) fn of(&self, point: P) -> (f64, f64) {
+    pub(crate) fn of(&self, point: Vec2) -> (f64, f64) {
         let from = point - self.origin;
         (from.dot(self.along), from.dot(self.across))
     }
@@ -95,7 +95,7 @@ const ARC_STEP_RAD: f64 = std::f64::consts::FRAC_PI_4;
 
 impl Trace {
     /// Straight lines through points.
-    pub(crate) fn lines(points: &[P]) -> Self {
+    pub(crate) fn lines(points: &[Vec2]) -> Self {
         let mut trace = Self::default();
         for point in points {
             trace.to(*point);
@@ -105,7 +105,7 @@ impl Trace {
 
     /// A closed outline with rounded corners: each point with the length that is
     /// cut off its edges.
-    pub(crate) fn rounded(corners: &[(P, f64)]) -> Self {
+    pub(crate) fn rounded(corners: &[(Vec2, f64)]) -> Self {
         let mut trace = Self::default();
         for at in 0..corners.len() {
             trace.corner(corners, at);
@@ -114,7 +114,7 @@ impl Trace {
     }
 
     /// The same as a line with two ends.
-    pub(crate) fn bent(corners: &[(P, f64)]) -> Self {
+    pub(crate) fn bent(corners: &[(Vec2, f64)]) -> Self {
         let mut trace = Self::default();
         let last = corners.len().saturating_sub(1);
         for (at, (point, _)) in corners.iter().enumerate() {
@@ -127,7 +127,7 @@ impl Trace {
         trace
     }
 
-    fn corner(&mut self, corners: &[(P, f64)], at: usize) {
+    fn corner(&mut self, corners: &[(Vec2, f64)], at: usize) {
         let count = corners.len();
         let (corner, cut) = corners[at];
         let before = corners[(at + count - 1) % count].0 - corner;
@@ -142,14 +142,14 @@ impl Trace {
     }
 
     /// A circle.
-    pub(crate) fn disc(centre: P, radius: f64) -> Self {
+    pub(crate) fn disc(centre: Vec2, radius: f64) -> Self {
         let mut trace = Self::default();
         trace.arc(centre, radius, 0.0, std::f64::consts::TAU);
         trace.close()
     }
 
     /// Two circles and their common tangents.
-    pub(crate) fn taper(a: P, a_radius: f64, b: P, b_radius: f64) -> Self {
+    pub(crate) fn taper(a: Vec2, a_radius: f64, b: Vec2, b_radius: f64) -> Self {
         let axes = Axes::new(a, b - a);
         let length = (b - a).size().max(1e-6);
         let lean = libm::asin(bounded((a_radius - b_radius) / length, -0.99, 0.99));
@@ -162,24 +162,24 @@ impl Trace {
     }
 
     /// A line to a point; a move where nothing is traced yet.
-    pub(crate) fn to(&mut self, point: P) {
+    pub(crate) fn to(&mut self, point: Vec2) {
         let point = (point.0, point.1);
         self.steps.push(if self.steps.is_empty() { Step::Move(point) } else { Step::Line(point) });
     }
 
-    pub(crate) fn jump(&mut self, point: P) {
+    pub(crate) fn jump(&mut self, point: Vec2) {
         self.steps.push(Step::Move((point.0, point.1)));
     }
 
-    pub(crate) fn curve(&mut self, control: P, end: P) {
+    pub(crate) fn curve(&mut self, control: Vec2, end: Vec2) {
         self.steps.push(Step::Curve((control.0, control.1), (end.0, end.1)));
     }
 
     /// A line to the arc's beginning, and the arc; angles from `x` towards `y`, rad.
-    pub(crate) fn arc(&mut self, centre: P, radius: f64, from: f64, sweep: f64) {
+    pub(crate) fn arc(&mut self, centre: Vec2, radius: f64, from: f64, sweep: f64) {
         let point = |angle: f64, radius: f64| {
             let (sin, cos) = libm::sincos(angle);
-            centre + P(cos, sin) * radius
+            centre + Vec2(cos, sin) * radius
         };
         self.to(point(from, radius));
         let parts = (sweep.abs() / ARC_STEP_RAD).ceil().max(1.0);
@@ -246,13 +246,14 @@ fn sort(values: &mut [f64]) {
 
 /// Lines at 45° across the inside of closed outlines, `spacing` apart, one of
 /// them through `anchor`; rising to the right, or falling.
-pub(crate) fn hatch(outline: &Trace, rising: bool, spacing: f64, anchor: P) -> Trace {
-    let along = P(1.0, if rising { 1.0 } else { -1.0 }).unit();
+pub(crate) fn hatch(outline: &Trace, rising: bool, spacing: f64, anchor: Vec2) -> Trace {
+    let along = Vec2(1.0, if rising { 1.0 } else { -1.0 }).unit();
     let across = along.left();
     let mut edges = Vec::new();
     let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
     pieces(&outline.steps, |a, b| {
-        let ends = [P(a.0, a.1), P(b.0, b.1)].map(|p| (p.dot(along), (p - anchor).dot(across) / spacing));
+        let ends =
+            [Vec2(a.0, a.1), Vec2(b.0, b.1)].map(|p| (p.dot(along), (p - anchor).dot(across) / spacing));
         low = low.min(ends[0].1);
         high = high.max(ends[0].1);
         edges.push(ends);

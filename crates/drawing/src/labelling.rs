@@ -4,7 +4,7 @@ use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::{arrow, dimension};
 use crate::figure::{ARM_HALF_MM, Figure};
-use crate::geometry::P;
+use crate::geometry::Vec2;
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
 use crate::path::Path;
@@ -42,7 +42,7 @@ impl<'a> Labelling<'a> {
         sheet.cover(view.covered_px);
         if aspect != Aspect::Top {
             // Words stay above the ground.
-            let ground = board.px(P(0.0, 0.0)).1;
+            let ground = board.px(Vec2(0.0, 0.0)).1;
             sheet.shade((0.0, ground), (view.width_px, view.height_px), 5);
         }
         sheet.mark(&board.shapes);
@@ -60,7 +60,7 @@ impl<'a> Labelling<'a> {
         let corner = |side: f64| board.px(wheel.axes.at(side * wheel.half_width, side * wheel.radius));
         labelling.sheet.shade(corner(-1.0), corner(1.0), 1);
         let rail = figure.rail;
-        let inner = P(rail.0 - figure.rail_size.0, rail.1 + figure.rail_size.1);
+        let inner = Vec2(rail.0 - figure.rail_size.0, rail.1 + figure.rail_size.1);
         labelling.sheet.shade(board.px(rail), board.px(inner), 2);
         labelling
     }
@@ -132,9 +132,9 @@ impl<'a> Labelling<'a> {
     fn ride_height(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
         let height_mm = shown.rest.fitted.measured.body.rail.bottom_z_mm - figure.ground;
         let height_mm = as_told(shown.rest, Readable::FrameHeight, height_mm);
-        let corner = figure.rail - P(figure.rail_size.0, 0.0);
+        let corner = figure.rail - Vec2(figure.rail_size.0, 0.0);
         let (edge_x, bottom_y) = board.px(corner);
-        let (_, ground_y) = board.px(P(0.0, 0.0));
+        let (_, ground_y) = board.px(Vec2(0.0, 0.0));
         let x = edge_x - (14.0 + 0.03 * self.view.width_px);
         self.shapes.push(Shape::line(Ink::Extension, &[(edge_x - 3.0, bottom_y), (x - 5.0, bottom_y)]));
         let spoken = self.tell(study::Figure::FRAME_HEIGHT, &self.length(height_mm));
@@ -143,7 +143,7 @@ impl<'a> Labelling<'a> {
     }
 
     fn gap(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>, gap: &Gap) {
-        let place = |point: &linkage::Point3<f64>| P(point.y, point.z - figure.ground);
+        let place = |point: &linkage::Point3<f64>| Vec2(point.y, point.z - figure.ground);
         let (mut tire, mut other) = (place(&gap.on_tire), place(&gap.on_other));
         let before = match gap.pair {
             Pair::TireRail => "tire to frame ",
@@ -204,7 +204,7 @@ impl<'a> Labelling<'a> {
         let anchor = (board.px(wheel.axes.at(0.0, wheel.radius)).0, top);
         let mut ask = Ask::new(runs, Ink::TextInk, self.type_px(), anchor).spoken(spoken);
         let (width, height) = ask.size();
-        let edge = |side: f64| board.px(P(figure.contact.0 + side * wheel.half_width, 0.0));
+        let edge = |side: f64| board.px(Vec2(figure.contact.0 + side * wheel.half_width, 0.0));
         let (right, left) = (edge(1.0), edge(-1.0));
         for up in [0.9, 2.0, 3.2] {
             ask.spots.push((right.0 + width / 2.0 + 7.0, right.1 - up * height));
@@ -221,7 +221,7 @@ impl<'a> Labelling<'a> {
         let wheel = &figure.wheel;
         let (from, to) = (figure.contact, wheel.axes.at(0.0, wheel.radius));
         if camber_rad.abs() > 1.2_f64.to_radians() {
-            let top = P(from.0, to.1);
+            let top = Vec2(from.0, to.1);
             self.shapes.push(Shape::line(Ink::Extension, &[from, top, to].map(|point| board.px(point))));
         }
     }
@@ -281,7 +281,7 @@ impl<'a> Labelling<'a> {
     /// The roll centre's mark on the centreline, before any label, and its height.
     fn roll_mark(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) -> Option<f64> {
         let height_mm = shown.rest.corner.instant_centre(shown.pose).ok()?.roll_centre_mm?;
-        let mark = board.px(P(0.0, height_mm));
+        let mark = board.px(Vec2(0.0, height_mm));
         let (x, y) = mark;
         let first = self.shapes.len();
         if self.wordy() {
@@ -298,7 +298,7 @@ impl<'a> Labelling<'a> {
 
     fn roll_centre(&mut self, board: &Board, height_mm: f64) {
         let spoken = self.tell(study::Figure::ROLL_CENTRE, &(self.length(height_mm) + " above the ground"));
-        let mark = board.px(P(0.0, height_mm));
+        let mark = board.px(Vec2(0.0, height_mm));
         if self.is_low() {
             return;
         }
@@ -327,14 +327,14 @@ impl<'a> Labelling<'a> {
         let wheel = &figure.wheel;
         let centre = wheel.axes.origin;
         let (pin_x, now_y) = board.px(centre);
-        let was_y = board.px(centre - P(0.0, drop_mm)).1;
+        let was_y = board.px(centre - Vec2(0.0, drop_mm)).1;
         let x = board.px(wheel.axes.at(wheel.half_width, 0.0)).0 + 13.0;
         let step = if self.view.units == Units::Inches { MM_PER_INCH / 2.0 } else { 10.0 };
         let mut lines = vec![(x, was_y), (x, now_y), (pin_x + 12.0, now_y), (x, now_y)];
         let mut at = 0.0;
         let mut tick = 0_u32;
         while at <= drop_mm.abs() + 0.01 && tick < 40 {
-            let y = board.px(centre - P(0.0, drop_mm - at * drop_mm.signum())).1;
+            let y = board.px(centre - Vec2(0.0, drop_mm - at * drop_mm.signum())).1;
             let reach = if tick.is_multiple_of(2) { 7.0 } else { 4.0 };
             lines.extend([(x, y), (x + reach, y)]);
             at += step;
@@ -390,7 +390,7 @@ impl<'a> Labelling<'a> {
             let (left, top, right, bottom) =
                 (rect.left - 1.0, rect.top - 1.0, rect.left + rect.width + 1.0, rect.top + rect.height + 1.0);
             let corners = [(left, top), (right, top), (right, bottom), (left, bottom)];
-            let trace = crate::geometry::Trace::rounded(&corners.map(|(x, y)| (P(x, y), 4.0)));
+            let trace = crate::geometry::Trace::rounded(&corners.map(|(x, y)| (Vec2(x, y), 4.0)));
             self.shapes.push(Shape { ink: Ink::AccentSolid, form: Form::Path(Path { steps: trace.steps }) });
         }
     }
@@ -401,17 +401,17 @@ impl<'a> Labelling<'a> {
             return;
         }
         let spring = match shown.rest.fitted.spring.kind {
-            SpringKind::TorsionBar => Some(("torsion bar", figure.lower.pivot + P(0.0, -20.0))),
+            SpringKind::TorsionBar => Some(("torsion bar", figure.lower.pivot + Vec2(0.0, -20.0))),
             SpringKind::Coil => figure.coil.map(|(arm, body)| ("coil spring", arm.towards(body, 0.5))),
             SpringKind::WheelRate => None,
         };
         let wheel = &figure.wheel;
         let fixed = [
-            ("upper arm", figure.upper.pivot.towards(figure.upper.ball, 0.42) + P(0.0, 17.0)),
-            ("lower arm", figure.lower.pivot.towards(figure.lower.ball, 0.55) - P(0.0, 20.0)),
+            ("upper arm", figure.upper.pivot.towards(figure.upper.ball, 0.42) + Vec2(0.0, 17.0)),
+            ("lower arm", figure.lower.pivot.towards(figure.lower.ball, 0.55) - Vec2(0.0, 20.0)),
             ("knuckle", figure.knuckle.at(0.62 * figure.spacing, -12.0)),
-            ("frame rail", figure.rail + P(-figure.rail_size.0, 0.7 * figure.rail_size.1)),
-            ("fender", figure.fender + P(-110.0, 70.0)),
+            ("frame rail", figure.rail + Vec2(-figure.rail_size.0, 0.7 * figure.rail_size.1)),
+            ("fender", figure.fender + Vec2(-110.0, 70.0)),
             ("tie rod", figure.tie_inner.towards(figure.tie_outer, 0.3)),
             ("brake disc", wheel.axes.at(wheel.offset - 30.0, -0.7 * wheel.rim_radius)),
             ("rim", wheel.axes.at(wheel.half_rim, -wheel.rim_radius)),

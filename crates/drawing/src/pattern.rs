@@ -2,7 +2,7 @@
 //! the download a corner and not a few dozen.
 
 use crate::board::Board;
-use crate::geometry::{Axes, P, Trace};
+use crate::geometry::{Axes, Trace, Vec2};
 use crate::palette::Ink;
 
 /// A corner in a part's own axes: a measure along and mm past it, a measure
@@ -36,7 +36,7 @@ pub(crate) fn cut(axes: &Axes, measures: &[f64], corners: &[Corner], closed: boo
         let size = if counted == 0 { 0.0 } else { measures[counted - 1] };
         f64::from(mm) + if measure < 0 { -size } else { size }
     };
-    let corners: Vec<(P, f64)> = corners
+    let corners: Vec<(Vec2, f64)> = corners
         .iter()
         .map(|(along, a, across, b, round)| {
             (axes.at(place(*along, *a), place(*across, *b)), f64::from(*round))

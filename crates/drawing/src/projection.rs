@@ -3,7 +3,7 @@
 
 use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
-use crate::geometry::{P, Trace};
+use crate::geometry::{Trace, Vec2};
 use crate::palette::Ink;
 use crate::shown::{Broken, Shown};
 use linkage::{Attitude, Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
@@ -26,15 +26,15 @@ pub(crate) struct Projection<'a> {
     /// Sine and cosine of the body's lean.
     pub(crate) lean: (f64, f64),
     /// Both arms, front pivot, rear pivot and ball, in the picture.
-    pub(crate) arms: [[P; 3]; 2],
+    pub(crate) arms: [[Vec2; 3]; 2],
     /// The end of the tie rod: that of the steering arm, where it reaches it.
-    pub(crate) tie_end: P,
+    pub(crate) tie_end: Vec2,
     /// The lower arm's own bushing.
-    pub(crate) own: P,
+    pub(crate) own: Vec2,
     /// The strut rod's bushing on the frame, and where the rod is bolted to the lower arm.
-    pub(crate) rod: Option<[P; 2]>,
+    pub(crate) rod: Option<[Vec2; 2]>,
     /// A joint that stays open: its two ends.
-    pub(crate) open: Option<(P, P)>,
+    pub(crate) open: Option<(Vec2, Vec2)>,
 }
 
 impl<'a> Projection<'a> {
@@ -91,9 +91,9 @@ impl<'a> Projection<'a> {
             attitude: corner.attitude(&level),
             pose: level,
             lean: libm::sincos(lean_rad),
-            arms: [[P(0.0, 0.0); 3]; 2],
-            tie_end: P(0.0, 0.0),
-            own: P(0.0, 0.0),
+            arms: [[Vec2(0.0, 0.0); 3]; 2],
+            tie_end: Vec2(0.0, 0.0),
+            own: Vec2(0.0, 0.0),
             rod: None,
             open: None,
         };
@@ -126,19 +126,19 @@ impl<'a> Projection<'a> {
     }
 
     /// Where a point given in axes level with the ground is seen.
-    pub(crate) fn level(&self, point: &Point3<f64>) -> P {
+    pub(crate) fn level(&self, point: &Point3<f64>) -> Vec2 {
         let lift = if self.aspect == Aspect::Top { 0.0 } else { self.attitude.contact.z };
-        self.aspect.flat(point) - P(0.0, lift)
+        self.aspect.flat(point) - Vec2(0.0, lift)
     }
 
     /// Where a point of the body is seen.
-    pub(crate) fn at(&self, point: &Point3<f64>) -> P {
+    pub(crate) fn at(&self, point: &Point3<f64>) -> Vec2 {
         let (sin, cos) = self.lean;
         self.level(&Point3::new(point.x * cos + point.z * sin, point.y, point.z * cos - point.x * sin))
     }
 
     /// Where a handle is.
-    pub(crate) fn place(&self, handle: Handle) -> Option<P> {
+    pub(crate) fn place(&self, handle: Handle) -> Option<Vec2> {
         let [lower, upper] = &self.arms;
         Some(match handle {
             Handle::LowerFront => lower[0],
@@ -204,7 +204,7 @@ mod tests {
     use truck::{Side, Truck, demo};
 
     /// Where the rod's bushing and the arm's own are seen from above.
-    fn seen(truck: &Truck) -> (P, P) {
+    fn seen(truck: &Truck) -> (Vec2, Vec2) {
         let rest = Stance::laid(truck, &[]).unwrap().on(Side::Left);
         let shown = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
         let seen = Projection::of(Aspect::Top, &shown);

@@ -4,7 +4,7 @@
 use crate::aspect::Handle;
 use crate::board::Board;
 use crate::dimension::arrow;
-use crate::geometry::{Axes, P};
+use crate::geometry::{Axes, Vec2};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
 use crate::scene::{Scene, gather};
@@ -13,12 +13,12 @@ use truck::Side;
 
 /// The transform at which a box of the picture's millimetres is seen; `share` of
 /// the width that it leaves lies on its left, `above_px` stay free above it.
-pub(crate) fn fit_box(low: P, high: P, share: f64, above_px: f64, view: &View) -> Transform {
+pub(crate) fn fit_box(low: Vec2, high: Vec2, share: f64, above_px: f64, view: &View) -> Transform {
     let (below_px, above_px) = (15.0, above_px);
     let size = high - low;
     let (wide, tall) = (view.width_px, (view.height_px - below_px - above_px).max(20.0));
     let scale = (wide / size.0).min(tall / size.1).max(1e-3);
-    let spare = P(wide - size.0 * scale, tall - size.1 * scale);
+    let spare = Vec2(wide - size.0 * scale, tall - size.1 * scale);
     let origin =
         (spare.0.max(0.0) * share - low.0 * scale, above_px + tall - spare.1.max(0.0) * 0.3 + low.1 * scale);
     let Zoom { scale: zoom, pan_px } = view.zoom;
@@ -28,7 +28,7 @@ pub(crate) fn fit_box(low: P, high: P, share: f64, above_px: f64, view: &View) -
 }
 
 /// The ring around the chosen handle, and the ways it can be dragged: sideways, up and down.
-pub(crate) fn chosen(board: &mut Board, at: P, [sideways, upright]: [bool; 2], dragged: bool) {
+pub(crate) fn chosen(board: &mut Board, at: Vec2, [sideways, upright]: [bool; 2], dragged: bool) {
     let ring = board.mm(if dragged { 15.0 } else { 13.0 });
     board.circle(Ink::Accent, at, ring);
     let (x, y) = board.px(at);
@@ -44,7 +44,7 @@ pub(crate) fn chosen(board: &mut Board, at: P, [sideways, upright]: [bool; 2], d
 }
 
 /// Two ends that do not meet: a dashed line between them, and a torn edge across it.
-pub(crate) fn gap(board: &mut Board, from: P, to: P) {
+pub(crate) fn gap(board: &mut Board, from: Vec2, to: Vec2) {
     board.lines(Ink::Gap, &[from, to]);
     let axes = Axes::new(from.towards(to, 0.5), to - from);
     let (step, reach) = (board.mm(4.0), board.mm(5.0));

@@ -4,7 +4,7 @@ use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::dimension;
 use crate::front::{front_view, front_view_broken};
-use crate::geometry::P;
+use crate::geometry::Vec2;
 use crate::labelling::Labelling;
 use crate::labels::Ask;
 use crate::palette::Ink;
@@ -109,10 +109,10 @@ impl Projection<'_> {
         }
         let (front, rear) = (front + 34.0, rear - 60.0);
         let (low, high) = if self.aspect == Aspect::Side {
-            (P(-front, 0.0), P(-rear, (measured.body.fender.lip_z_mm + 60.0).max(2.0 * radius)))
+            (Vec2(-front, 0.0), Vec2(-rear, (measured.body.fender.lip_z_mm + 60.0).max(2.0 * radius)))
         } else {
             let out = wheel.y + fitted.tire.section_on_mm(fitted.wheel.rim_width_mm);
-            (P(-30.0, -front), P(out, -rear))
+            (Vec2(-30.0, -front), Vec2(out, -rear))
         };
         // Where names cover the middle too, the fender stands below them.
         let across = self.aspect == Aspect::Side && view.covered_px.0 > 0.4 * view.width_px;
@@ -160,18 +160,18 @@ impl Projection<'_> {
         }
         let spoken = labelling.say("Trail", &said);
         let contact = self.level(&self.attitude.contact);
-        let foot = P(contact.0 - trail_mm, 0.0);
+        let foot = Vec2(contact.0 - trail_mm, 0.0);
         let name = "trail ".to_owned() + labelling.mark(study::Figure::TRAIL_GROUND);
         let runs = text::phrase(&name, trail_mm, "", labelling.view.units);
         let mut ask = Ask::new(runs, Ink::TextDimension, labelling.type_px(), (0.0, 0.0)).spoken(spoken);
         let up = board.mm(12.0);
-        let ends = [foot, contact].map(|point| board.px(point + P(0.0, up)));
+        let ends = [foot, contact].map(|point| board.px(point + Vec2(0.0, up)));
         let (width, height) = ask.size();
         for side in [-1.0, 1.0] {
             let x = if side < 0.0 { ends[0].0.min(ends[1].0) } else { ends[0].0.max(ends[1].0) };
             ask.spots.push((x + side * (width / 2.0 + 24.0), ends[0].1 - 0.2 * height));
         }
-        let posts = [foot, foot + P(0.0, 1.6 * up), contact, contact + P(0.0, 1.6 * up)];
+        let posts = [foot, foot + Vec2(0.0, 1.6 * up), contact, contact + Vec2(0.0, 1.6 * up)];
         labelling.shapes.push(Shape::pairs(Ink::Extension, &posts.map(|point| board.px(point))));
         dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, None);
     }
@@ -184,7 +184,7 @@ impl Projection<'_> {
         let said = labelling.heard(figure, &(spoken_angle(path_rad, 1) + " back"));
         let spoken = labelling.say("Contact's path in bump", &said);
         let contact = self.level(&self.attitude.contact);
-        let end = contact + P(-rates.contact_mm.x, rates.contact_mm.z).unit() * 150.0;
+        let end = contact + Vec2(-rates.contact_mm.x, rates.contact_mm.z).unit() * 150.0;
         let line = Shape::line(Ink::Construction, &[contact, end].map(|point| board.px(point)));
         labelling.sheet.mark(std::slice::from_ref(&line));
         labelling.shapes.push(line);
@@ -210,8 +210,8 @@ impl Projection<'_> {
         let spoken = labelling.say(name, &said);
         let radius = self.fitted.tire.free_radius_mm();
         let wheel = self.level(&self.pose.wheel_centre);
-        let out = P(self.pose.spin.y, -self.pose.spin.x);
-        let tip = board.px(wheel + P(out.1, -out.0) * (radius + board.mm(8.0)));
+        let out = Vec2(self.pose.spin.y, -self.pose.spin.x);
+        let tip = board.px(wheel + Vec2(out.1, -out.0) * (radius + board.mm(8.0)));
         let name = [name, " ", labelling.mark(study::Figure::TOE)].concat();
         let mut ask = labelling.words(&name, &(print_angle(seen, decimals) + way), tip).spoken(spoken);
         let (width, height) = ask.size();

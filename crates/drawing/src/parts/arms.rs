@@ -2,7 +2,7 @@
 
 use crate::board::Board;
 use crate::figure::{ARM_HALF_MM, ArmLine, Figure};
-use crate::geometry::{Axes, P, Trace, bounded};
+use crate::geometry::{Axes, Trace, Vec2, bounded};
 use crate::palette::Ink;
 use crate::pattern::{Pattern, shape};
 use truck::Arm;
@@ -60,7 +60,7 @@ fn arm(board: &mut Board, line: &ArmLine, eye: f64, end: f64) {
 }
 
 /// A bushing, or where a torsion bar lies in the arm's axis: the bar, cut through.
-pub(crate) fn pivot(board: &mut Board, at: P, eye: f64, bar_mm: Option<f64>) {
+pub(crate) fn pivot(board: &mut Board, at: Vec2, eye: f64, bar_mm: Option<f64>) {
     let ring = board.least(eye * 0.72, 5.4);
     board.circle(Ink::Rubber, at, ring);
     match bar_mm {
@@ -75,16 +75,16 @@ pub(crate) fn pivot(board: &mut Board, at: P, eye: f64, bar_mm: Option<f64>) {
 }
 
 /// The cross of short centrelines that marks an axis.
-fn centre_mark(board: &mut Board, at: P, reach: f64) {
+fn centre_mark(board: &mut Board, at: Vec2, reach: f64) {
     let reach = board.least(reach, 11.0);
     let gap = board.least(reach * 0.55, 6.0);
-    for way in [P(1.0, 0.0), P(0.0, 1.0), P(-1.0, 0.0), P(0.0, -1.0)] {
+    for way in [Vec2(1.0, 0.0), Vec2(0.0, 1.0), Vec2(-1.0, 0.0), Vec2(0.0, -1.0)] {
         board.lines(Ink::Thin, &[at + way * gap, at + way * reach]);
     }
 }
 
 /// A ball joint's stud and boot, from the ball into the knuckle.
-fn stud(board: &mut Board, at: P, towards: P) {
+fn stud(board: &mut Board, at: Vec2, towards: Vec2) {
     if board.ghost {
         return;
     }
@@ -98,7 +98,7 @@ const STUD: &[Pattern] = &[
 
 /// A ball's housing, or what is solid in it: the ball, and the plate that closes
 /// the housing, away from the stud.
-fn ball(board: &mut Board, at: P, stud: P, solid: bool) {
+fn ball(board: &mut Board, at: Vec2, stud: Vec2, solid: bool) {
     let housing = board.least(18.5, 6.6);
     joint(board, at, housing, solid);
     if solid {
@@ -110,7 +110,7 @@ fn ball(board: &mut Board, at: P, stud: P, solid: bool) {
 }
 
 /// A round housing, or the ball in it.
-pub(crate) fn joint(board: &mut Board, at: P, housing: f64, solid: bool) {
+pub(crate) fn joint(board: &mut Board, at: Vec2, housing: f64, solid: bool) {
     if solid {
         board.disc(Ink::Solid, at, housing * 0.42);
     } else {

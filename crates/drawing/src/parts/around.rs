@@ -2,7 +2,7 @@
 
 use crate::aspect::Aspect;
 use crate::board::Board;
-use crate::geometry::{P, Trace};
+use crate::geometry::{Trace, Vec2};
 use crate::palette::Ink;
 use crate::parts::arms;
 use crate::projection::Projection;
@@ -79,7 +79,7 @@ impl Projection<'_> {
     }
 
     /// Joints, pivots and the lines that things turn about.
-    fn joints(&self, board: &mut Board, tie: [P; 2]) {
+    fn joints(&self, board: &mut Board, tie: [Vec2; 2]) {
         let [lower, upper] = &self.arms;
         for arm in [lower, upper] {
             let beyond = (arm[0] - arm[1]).unit() * 58.0;
@@ -89,13 +89,13 @@ impl Projection<'_> {
         if self.aspect == Aspect::Side {
             let foot = self.level(&self.pose.axis_at(self.attitude.contact.z));
             board.lines(Ink::Centre, &[foot, upper[2] + (upper[2] - foot).unit() * 90.0]);
-            board.lines(Ink::Centre, &[P(wheel.0, 0.0), wheel + P(0.0, 60.0)]);
+            board.lines(Ink::Centre, &[Vec2(wheel.0, 0.0), wheel + Vec2(0.0, 60.0)]);
         } else {
             let radius = self.fitted.tire.free_radius_mm() + board.mm(9.0);
             let spin = self.aspect.in_body(1.0, 0.0).dot(&self.pose.spin);
-            let ahead = P(self.pose.spin.x, spin).unit() * radius;
+            let ahead = Vec2(self.pose.spin.x, spin).unit() * radius;
             board.lines(Ink::Centre, &[wheel - ahead, wheel + ahead]);
-            board.lines(Ink::Centre, &[P(0.0, -2000.0), P(0.0, 2000.0)]);
+            board.lines(Ink::Centre, &[Vec2(0.0, -2000.0), Vec2(0.0, 2000.0)]);
         }
         for arm in [lower, upper] {
             arms::pivot(board, arm[0], 19.0, None);

@@ -2,7 +2,7 @@
 
 use crate::board::Board;
 use crate::figure::Figure;
-use crate::geometry::{Axes, P};
+use crate::geometry::{Axes, Vec2};
 use crate::palette::Ink;
 use crate::pattern::{Corner, Pattern, cut, line, shape};
 
@@ -21,17 +21,17 @@ pub(crate) fn brackets(board: &mut Board, figure: &Figure) {
         crossmember(board, inner, rail.1, size.1);
     }
     let middle = rail.0 - size.0 * 0.5;
-    let lower_foot = P(middle, rail.1 + 6.0);
+    let lower_foot = Vec2(middle, rail.1 + 6.0);
     board.taper(Ink::Frame, lower_foot, size.0 * 0.5, figure.lower.pivot, 31.0);
-    let upper_foot = P(rail.0 - size.0 * 0.42, top - 12.0);
+    let upper_foot = Vec2(rail.0 - size.0 * 0.42, top - 12.0);
     board.taper(Ink::Frame, upper_foot, size.0 * 0.42, figure.upper.pivot, 25.0);
     if let Some(stop) = &figure.stop {
-        let foot = P(rail.0 - 6.0, rail.1 + size.1 * 0.4);
+        let foot = Vec2(rail.0 - 6.0, rail.1 + size.1 * 0.4);
         let wide = (size.1 * 0.3).min(34.0);
-        board.taper(Ink::Frame, foot, wide, stop.foot + P(-2.0, 9.0), 13.0);
+        board.taper(Ink::Frame, foot, wide, stop.foot + Vec2(-2.0, 9.0), 13.0);
     }
     if let Some((_, seat)) = figure.coil {
-        board.taper(Ink::Frame, P(rail.0 - 8.0, top - 30.0), 28.0, seat + P(0.0, 18.0), 24.0);
+        board.taper(Ink::Frame, Vec2(rail.0 - 8.0, top - 30.0), 28.0, seat + Vec2(0.0, 18.0), 24.0);
     }
     if !board.ghost {
         for (foot, pivot) in [(lower_foot, figure.lower.pivot), (upper_foot, figure.upper.pivot)] {
@@ -43,7 +43,7 @@ pub(crate) fn brackets(board: &mut Board, figure: &Figure) {
 
 /// From the rail beyond the centreline, where it is broken off.
 fn crossmember(board: &mut Board, inner: f64, bottom: f64, height: f64) {
-    let axes = Axes::new(P(0.0, bottom), P(1.0, 0.0));
+    let axes = Axes::new(Vec2(0.0, bottom), Vec2(1.0, 0.0));
     let share = |of: f64| height * of;
     let sizes = [inner, share(0.16), share(0.66), share(0.29), share(0.54), share(0.26), share(0.56)];
     board.patterns(&axes, &sizes, CROSSMEMBER);
@@ -69,7 +69,7 @@ const CROSSMEMBER: &[Pattern] = &[
 pub(crate) fn rail(board: &mut Board, figure: &Figure) {
     let (corner, size) = (figure.rail, figure.rail_size);
     let wall = board.least(6.0, 4.6).min(size.0 / 3.0).min(size.1 / 3.0);
-    let axes = Axes::new(corner, P(1.0, 0.0));
+    let axes = Axes::new(corner, Vec2(1.0, 0.0));
     let sizes = [size.0, size.1, wall, size.0 - wall, size.1 - wall];
     if board.ghost {
         board.patterns(&axes, &sizes, &[shape(Ink::Section, RAIL)]);
@@ -126,7 +126,7 @@ pub(crate) fn bump_stop(board: &mut Board, figure: &Figure) {
 
 /// The fender cut through over the axle: thin sheet, its edge folded into the lip.
 pub(crate) fn fender(board: &mut Board, figure: &Figure) {
-    board.patterns(&Axes::new(figure.fender, P(1.0, 0.0)), &[], FENDER);
+    board.patterns(&Axes::new(figure.fender, Vec2(1.0, 0.0)), &[], FENDER);
 }
 
 const RUBBER: &[Corner] = &[

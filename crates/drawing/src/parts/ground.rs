@@ -2,7 +2,7 @@
 
 use crate::board::Board;
 use crate::figure::Figure;
-use crate::geometry::{P, Trace};
+use crate::geometry::{Trace, Vec2};
 use crate::palette::Ink;
 
 /// Between two strokes under the ground's line, px.
@@ -16,17 +16,17 @@ pub(crate) fn ground(board: &mut Board, width_px: f64) {
     // Strokes stand still on the ground when the picture is moved.
     let mut at = (from / step).ceil() * step;
     while at < to + step {
-        strokes.jump(P(at, -board.mm(2.0)));
-        strokes.to(P(at - board.mm(7.0), -board.mm(9.0)));
+        strokes.jump(Vec2(at, -board.mm(2.0)));
+        strokes.to(Vec2(at - board.mm(7.0), -board.mm(9.0)));
         at += step;
     }
     board.draw(Ink::Earth, &strokes);
-    board.lines(Ink::Ground, &[P(from, 0.0), P(to, 0.0)]);
+    board.lines(Ink::Ground, &[Vec2(from, 0.0), Vec2(to, 0.0)]);
 }
 
 /// The truck's centreline and the wheel's plane.
 pub(crate) fn centrelines(board: &mut Board, figure: &Figure, top_mm: f64) {
-    board.lines(Ink::Centre, &[P(0.0, -board.mm(14.0)), P(0.0, top_mm)]);
+    board.lines(Ink::Centre, &[Vec2(0.0, -board.mm(14.0)), Vec2(0.0, top_mm)]);
     let wheel = &figure.wheel;
     let beyond = board.mm(13.0);
     board.lines(

@@ -3,7 +3,7 @@
 
 use crate::board::Board;
 use crate::figure::{Figure, WheelShape};
-use crate::geometry::{Axes, P, Trace};
+use crate::geometry::{Axes, Trace, Vec2};
 use crate::palette::Ink;
 use crate::path::Step;
 use crate::pattern::{Corner, Pattern, cut, line, shape};
@@ -20,7 +20,7 @@ const WELL_MM: f64 = 17.0;
 /// Rounding of the tire's foot against its shoulder's.
 const FOOT_ROUND: f64 = 0.72;
 /// Depth and half width of a groove of the tread, mm.
-const GROOVE_MM: P = P(9.0, 4.0);
+const GROOVE_MM: Vec2 = Vec2(9.0, 4.0);
 /// Shares of a quarter turn at which a section is taken.
 const QUARTER: [f64; 7] = [0.0, 0.17, 0.34, 0.5, 0.66, 0.83, 1.0];
 /// Blocks of the tread around the tire.
@@ -51,7 +51,7 @@ pub(crate) fn wheel(board: &mut Board, figure: &Figure) {
 }
 
 /// The tire from outside: straight above, pressed flat on the ground.
-fn silhouette(wheel: &WheelShape, contact: P) -> Trace {
+fn silhouette(wheel: &WheelShape, contact: Vec2) -> Trace {
     let round = wheel.shoulder;
     let top = |way: f64| (wheel.axes.at(way * wheel.half_width, wheel.radius), round);
     let foot = |way: f64| (foot(wheel, way, contact), round * FOOT_ROUND);
@@ -59,7 +59,7 @@ fn silhouette(wheel: &WheelShape, contact: P) -> Trace {
 }
 
 /// Where a side of the tire meets the ground.
-fn foot(wheel: &WheelShape, way: f64, contact: P) -> P {
+fn foot(wheel: &WheelShape, way: f64, contact: Vec2) -> Vec2 {
     let side = wheel.axes.at(way * wheel.half_width, 0.0);
     side - wheel.axes.across * ((side.1 - contact.1) / wheel.axes.across.1.max(0.2))
 }
@@ -92,8 +92,8 @@ fn section(board: &mut Board, wheel: &WheelShape) {
 
 /// One side of the tire's section, from the bead to the edge of the tread.
 struct Skin {
-    outside: Vec<P>,
-    inside: Vec<P>,
+    outside: Vec<Vec2>,
+    inside: Vec<Vec2>,
 }
 
 fn half_skin(wheel: &WheelShape, side: f64) -> Skin {
@@ -122,7 +122,7 @@ fn half_skin(wheel: &WheelShape, side: f64) -> Skin {
     skin
 }
 
-fn append(outline: &mut Trace, points: Vec<P>, backward: bool) {
+fn append(outline: &mut Trace, points: Vec<Vec2>, backward: bool) {
     if backward {
         points.into_iter().rev().for_each(|point| outline.to(point));
     } else {
@@ -145,7 +145,7 @@ fn grooves(outline: &mut Trace, wheel: &WheelShape) {
 
 /// The foot of the tire from outside: ribs, and blocks that close up towards
 /// the ground as they turn away.
-fn tread(board: &mut Board, wheel: &WheelShape, sizes: &[f64], contact: P) {
+fn tread(board: &mut Board, wheel: &WheelShape, sizes: &[f64], contact: Vec2) {
     let axes = &wheel.axes;
     let flange = -(wheel.rim_radius + FLANGE_MM + 5.0);
     let loaded = axes.of(contact).1;
