@@ -6,7 +6,7 @@ use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice, Chosen};
 use drawing::Units;
-use mating::{Plan, Task, order_of_work};
+use mating::{Jobs, Task, order_of_work};
 use std::io::{self, Write};
 
 /// Writes the tasks.
@@ -17,8 +17,8 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
         Some(text) => Choice::named(design, text)?,
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
-    let plan = Plan::of(design, choice);
-    let order = order_of_work(&plan);
+    let jobs = Jobs::of(design, choice);
+    let order = order_of_work(&jobs);
     match asked.format {
         Format::Text => text(
             &format!("{}, {}", trucks::title(design), choice.name(design, Units::default())),

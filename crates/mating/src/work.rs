@@ -3,12 +3,12 @@
 //! A task is there when its change is in the proposal or its part is not the truck's own. What
 //! must come before what is a list of edges; the order is a topological one (Kahn 1962), and
 //! of tasks that could come next the one that stands first in the list does, so that the same
-//! plan has the same order on every machine. The whole list is sorted and then thinned out:
+//! jobs have the same order on every machine. The whole list is sorted and then thinned out:
 //! what a missing task stood between still keeps its order.
 
 use truck::{Change, Design, Mating, Origin, PARTS, PartId, Place, SpringKind, Which};
 
-/// What a plan touches.
+/// What a proposal touches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Job {
     /// A torsion bar let down, and out.
@@ -215,14 +215,14 @@ impl Task {
     }
 }
 
-/// What a plan touches, each once.
+/// What a proposal touches, each once.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Plan(Vec<Job>);
+pub struct Jobs(Vec<Job>);
 
-impl Plan {
-    /// A plan of such jobs, and what they bring along on a truck with such a spring.
+impl Jobs {
+    /// Such jobs, and what they bring along on a truck with such a spring.
     #[must_use]
-    pub fn of_jobs(jobs: impl IntoIterator<Item = Job>, spring: SpringKind) -> Self {
+    pub fn complete(jobs: impl IntoIterator<Item = Job>, spring: SpringKind) -> Self {
         let mut jobs: Vec<Job> = jobs.into_iter().collect();
         if jobs.iter().any(|job| matches!(job, Job::Bracket | Job::Bushing | Job::NewHole)) {
             jobs.push(Job::LowerArm);
@@ -256,7 +256,7 @@ impl Plan {
         if design.ledger.written().iter().any(|row| drilled(row.kind()) && !row.entries().is_empty()) {
             jobs.push(Job::NewHole);
         }
-        Self::of_jobs(jobs, design.truck.spring.kind)
+        Self::complete(jobs, design.truck.spring.kind)
     }
 
     /// What it touches.
@@ -361,14 +361,14 @@ fn circle(done: &[Task], more: &[(Task, Task)]) -> Vec<Task> {
     path
 }
 
-/// The tasks of a plan, in the order in which they are done.
+/// The tasks of such jobs, in the order in which they are done.
 ///
 /// # Panics
 /// Never: the edges of the list itself are in no circle, which a test holds.
 #[must_use]
-pub fn order_of_work(plan: &Plan) -> Vec<Task> {
+pub fn order_of_work(jobs: &Jobs) -> Vec<Task> {
     let all = sorted_tasks(&[]).expect("the list has no circle");
-    all.into_iter().filter(|task| plan.has(*task)).collect()
+    all.into_iter().filter(|task| jobs.has(*task)).collect()
 }
 
 #[cfg(test)]
@@ -381,7 +381,7 @@ mod tests {
     }
 
     fn everything(spring: SpringKind) -> Vec<Task> {
-        order_of_work(&Plan::of_jobs(Job::ALL, spring))
+        order_of_work(&Jobs::complete(Job::ALL, spring))
     }
 
     /// By name, and each for its reason: paint before unloading, the stop before its bracket, both
@@ -423,7 +423,7 @@ mod tests {
     /// before the arm's bushing is pressed, though nothing joins the two directly.
     #[test]
     fn what_is_left_out_keeps_the_order_of_the_rest() {
-        let order = order_of_work(&Plan::of_jobs([Job::Bushing], SpringKind::TorsionBar));
+        let order = order_of_work(&Jobs::complete([Job::Bushing], SpringKind::TorsionBar));
         assert!(at(&order, Task::BarDown) < at(&order, Task::BushingIn));
         assert!(!order.contains(&Task::KnuckleOn) && !order.contains(&Task::Bleed));
         assert!(at(&order, Task::JointsPinned) < at(&order, Task::BarLoaded));
@@ -438,7 +438,7 @@ mod tests {
             (SpringKind::WheelRate, Task::SpringHeld),
         ] {
             for job in [Job::Joint, Job::Knuckle, Job::LowerArm, Job::UpperArm, Job::Bushing, Job::NewHole] {
-                let order = order_of_work(&Plan::of_jobs([job], spring));
+                let order = order_of_work(&Jobs::complete([job], spring));
                 assert!(at(&order, task) < at(&order, Task::JointsParted), "{spring:?} {job:?}");
             }
         }
@@ -450,7 +450,7 @@ mod tests {
         let id = design.proposals[0].id;
         let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
         assert!(design.proposals[0].change(spindle.kind(), None).is_some());
-        let order = order_of_work(&Plan::of(&design, id));
+        let order = order_of_work(&Jobs::of(&design, id));
         assert!(order.contains(&Task::KnuckleOn) && order.contains(&Task::HubOn));
         assert!(order.contains(&Task::BarDown), "no joint is parted on a loaded bar");
         assert!(!order.contains(&Task::BarOut), "the bar stays in its arm");
@@ -460,7 +460,7 @@ mod tests {
         let bracket = PartId(u8::try_from(bracket).unwrap());
         let bought = Part { origin: Origin::Bought, ..Part::default() };
         let edit = Edit::Ledger(LedgerEdit::Part(bracket, bought));
-        let with = order_of_work(&Plan::of(&design.edited(&edit).unwrap(), id));
+        let with = order_of_work(&Jobs::of(&design.edited(&edit).unwrap(), id));
         assert!(at(&with, Task::StopOn) < at(&with, Task::BracketOn));
     }
 
@@ -519,10 +519,10 @@ mod tests {
         assert!(at(&after, Task::Headlamps) < at(&after, Task::RearValve));
     }
 
-    /// Five hundred plans of any jobs: every edge between tasks that are there is kept, also
-    /// through what is not, each task is there once, and the same plan gives the same order.
+    /// Any jobs, five hundred times: every edge between tasks that are there is kept, also
+    /// through what is not, each task is there once, and the same jobs give the same order.
     #[test]
-    fn any_plan_keeps_every_edge() {
+    fn any_jobs_keep_every_edge() {
         let before: Vec<Vec<Task>> = Task::ALL.iter().map(|task| all_before(*task)).collect();
         let mut seed = 1_u64;
         for round in 0..500 {
@@ -535,8 +535,7 @@ mod tests {
                 .map(|(_, job)| *job)
                 .collect();
             let spring = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate][round % 3];
-            let plan = Plan::of_jobs(jobs.iter().copied(), spring);
-            let order = order_of_work(&plan);
+            let order = order_of_work(&Jobs::complete(jobs.iter().copied(), spring));
             for (place, task) in order.iter().enumerate() {
                 let earlier = &order[..place];
                 assert!(!earlier.contains(task));
@@ -545,7 +544,7 @@ mod tests {
                     assert!(earlier.contains(first), "{first:?} before {task:?} with {jobs:?}");
                 }
             }
-            assert_eq!(order, order_of_work(&Plan::of_jobs(jobs.into_iter().rev(), spring)));
+            assert_eq!(order, order_of_work(&Jobs::complete(jobs.into_iter().rev(), spring)));
         }
     }
 

@@ -185,8 +185,8 @@ fn counted(bench: Bench) -> String {
 /// What is done first, and why; of the proposal that is on the sketch.
 fn order(page: Page) -> Node {
     folding("The order of the work", move || {
-        let plan = page.store.shown().with(|design| mating::Plan::of(design, page.selected()));
-        let order = order_of_work(&plan);
+        let jobs = page.store.shown().with(|design| mating::Jobs::of(design, page.selected()));
+        let order = order_of_work(&jobs);
         let task =
             |task: &Task| el("li").child(el("b").text(task.label())).child(el("small").text(task.why()));
         let items = order.iter().filter_map(|task| task.open_item());
