@@ -9,8 +9,8 @@ use reference_tests::budget::near;
 use study::{Limiter, Rest, Stance, travel_left};
 use truck::{
     BarAdjuster, Change, ChangeKind, CutCoil, Design, Difference, DroppedSpindle, Edit, EditError, Field,
-    Fitted, Kind, MovedPivot, Place, Plan, Proposal, ProposalId, Side, Source, SpringKind, TireSwap, Truck,
-    Which, demo, differences, fit,
+    Fitted, Kind, MovedPivot, Overlay, Place, Proposal, ProposalId, Side, Source, SpringKind, TireSwap,
+    Truck, Which, demo, differences, fit,
 };
 
 fn config(cases: u32) -> ProptestConfig {
@@ -18,8 +18,8 @@ fn config(cases: u32) -> ProptestConfig {
 }
 
 /// Changes with the rear said to stay as measured.
-fn rear_up(changes: &[Change]) -> Plan<'_> {
-    Plan { rear_down_mm: Some(0.0), ..changes.into() }
+fn rear_up(changes: &[Change]) -> Overlay<'_> {
+    Overlay { rear_down_mm: Some(0.0), ..changes.into() }
 }
 
 /// One change in every slot there is.

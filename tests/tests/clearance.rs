@@ -15,7 +15,7 @@ use std::f64::consts::TAU;
 use study::{
     Block, Limiter, Pair, Rest, Ring, Segment, TireSolid, clearance, fender_lip, rail_box, travel_left,
 };
-use truck::{Plan, ProposalId, demo, fit};
+use truck::{Overlay, ProposalId, demo, fit};
 
 /// A tire of a plausible size, steered up to 40° and cambered up to 8°; every
 /// fourth one exactly straight ahead and upright, so that faces are parallel.
@@ -350,7 +350,7 @@ fn an_arm_is_held_against_its_frame_from_a_third_of_its_way_out() {
         let mut truck = demo().truck;
         // A frame that stands higher comes nearer to the upper arm, and not everywhere alike.
         truck.body.rail.bottom_z_mm += lower_mm;
-        let rest = Rest::of(fit(&truck, Plan::NOTHING).unwrap()).unwrap();
+        let rest = Rest::of(fit(&truck, Overlay::NOTHING).unwrap()).unwrap();
         let block = rail_box(&truck);
         let beside = |point: &Point3<f64>| {
             let off = |at: usize| (block.low[at] - point[at]).max(point[at] - block.high[at]).max(0.0);

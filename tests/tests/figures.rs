@@ -17,8 +17,8 @@ use study::{
     Value, Values,
 };
 use truck::{
-    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, Readable, Side, Source, SpringKind,
-    Truck, demo, fit,
+    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Overlay, Readable, Side, Source,
+    SpringKind, Truck, demo, fit,
 };
 
 /// Poses each way: what is asked is whether a number moves, not how near things come.
@@ -166,7 +166,7 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
 fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
     let mut dice = Dice::of(13);
     let read = |truck: &Truck, [travel_mm, steer]: [f64; 2]| {
-        let rest = Stance::laid(truck, Plan::NOTHING).ok()?.on(Side::Left);
+        let rest = Stance::laid(truck, Overlay::NOTHING).ok()?.on(Side::Left);
         let pose = match Steering::of(&rest) {
             Ok(steering) if steer != 0.0 => steering.pose(&rest, travel_mm, steer).ok()?,
             _ => rest.at_travel(travel_mm).ok()?,
@@ -182,7 +182,7 @@ fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
         let Some(before) = read(&truck, pose) else { continue };
         let mut assumed = truck.clone();
         assumed.sources = truck::Sources::all(Source::Assumed);
-        let fitted = fit(assumed.on(Side::Left), Plan::NOTHING).unwrap();
+        let fitted = fit(assumed.on(Side::Left), Overlay::NOTHING).unwrap();
         for field in Field::ALL.iter().copied() {
             let Some(value) = field.get(&truck).filter(|_| dice.roll() < 0.2) else { continue };
             let other = match field.kind().choices() {
@@ -218,7 +218,7 @@ fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
 
 /// What the search is handed: the values of a trial, figure by figure.
 fn read(trial: &Trial, figures: &[Figure]) -> Values {
-    let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
+    let Ok(stance) = Stance::laid(&trial.truck, trial.overlay()) else { return vec![None; figures.len()] };
     Studied::new(&stance.on(Side::Left), COUNT).values(figures)
 }
 
@@ -251,7 +251,7 @@ fn a_figure_rests_on_the_guesses_that_move_it() {
             sources.set((ChangeKind::DroppedSpindle, None, at - 8), Source::Assumed);
             sources.set((ChangeKind::TireSwap, None, 4), Source::Assumed);
         }
-        let plan = Plan { changes: &changes, sources: &sources, ..Plan::NOTHING };
+        let plan = Overlay { changes: &changes, sources: &sources, ..Overlay::NOTHING };
         let trial = Trial::new(&truck, plan);
         let Ok(fitted) = fit(&truck, plan) else { panic!("it fits") };
         let found = Narrowing::new(trial, &fitted, all()).finished(&read);
@@ -309,9 +309,9 @@ fn a_search_under_way_marks_rather_one_too_many() {
     for field in [Field::FenderZ, Field::TieThread, Field::RailBottomZ] {
         truck.sources.set(field, Source::Assumed);
     }
-    let fitted = fit(&truck, Plan::NOTHING).unwrap();
+    let fitted = fit(&truck, Overlay::NOTHING).unwrap();
     let figures = vec![Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::room(study::Pair::TireFender)];
-    let mut search = Narrowing::new(Trial::new(&truck, Plan::NOTHING), &fitted, figures.clone());
+    let mut search = Narrowing::new(Trial::new(&truck, Overlay::NOTHING), &fitted, figures.clone());
     let marks =
         |search: &Narrowing| figures.iter().map(|figure| search.rests_on(*figure)).collect::<Vec<_>>();
     let mut last = marks(&search);
@@ -351,7 +351,7 @@ fn no_verdict_rests_on_a_guess() {
     let studied = Studied::new(&rest, COUNT);
     let mut assumed = truck.clone();
     assumed.sources = truck::Sources::all(Source::Assumed);
-    let guessed = fit(&assumed, Plan::from(&[low])).unwrap();
+    let guessed = fit(&assumed, Overlay::from(&[low])).unwrap();
     let mut judged = 0;
     for figure in all() {
         let sure = figure.told(&studied, Guesses::NONE);

@@ -18,7 +18,7 @@ const SCRUB: Figure = Figure::SCRUB_RADIUS;
 
 /// The studies.
 fn studied(trial: &Trial, figures: &[Figure]) -> Values {
-    let stance = Stance::laid(&trial.truck, trial.plan());
+    let stance = Stance::laid(&trial.truck, trial.overlay());
     let Ok(stance) = stance else { return vec![None; figures.len()] };
     Studied::new(&stance.on(Side::Left), Clearances::PROBED).values(figures)
 }
@@ -65,7 +65,7 @@ fn own_by_hand(truck: &Truck, figure: Figure) -> f64 {
 }
 
 fn as_it_sits(design: &Design) -> Trial {
-    Trial::new(&design.truck, design.plan(Which::AsMeasured))
+    Trial::new(&design.truck, design.overlay(Which::AsMeasured))
 }
 
 type Reader = fn(&Trial, &[Figure]) -> Values;

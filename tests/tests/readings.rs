@@ -13,7 +13,7 @@ use study::{
     room_as_told,
 };
 use truck::{
-    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Plan, ReadWith, Readable, Reading, Side,
+    Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Overlay, ReadWith, Readable, Reading, Side,
     Source, Truck, demo, fit,
 };
 
@@ -334,13 +334,13 @@ fn a_sweep_is_read_back_as_the_caster_that_was_planted() {
 }
 
 fn read_values(trial: &Trial, figures: &[Figure]) -> Values {
-    let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
+    let Ok(stance) = Stance::laid(&trial.truck, trial.overlay()) else { return vec![None; figures.len()] };
     Studied::new(&stance.on(Side::Left), COUNT).values(figures)
 }
 
-fn marks(truck: &Truck, plan: Plan<'_>, figures: &[Figure]) -> Vec<bool> {
-    let fitted = fit(truck.on(Side::Left), plan).unwrap();
-    let search = Narrowing::new(Trial::new(truck, plan), &fitted, figures.to_vec());
+fn marks(truck: &Truck, overlay: Overlay<'_>, figures: &[Figure]) -> Vec<bool> {
+    let fitted = fit(truck.on(Side::Left), overlay).unwrap();
+    let search = Narrowing::new(Trial::new(truck, overlay), &fitted, figures.to_vec());
     let found = search.finished(&read_values);
     figures.iter().map(|figure| !found.rests_on(*figure).is_empty()).collect()
 }
@@ -375,13 +375,13 @@ fn a_mark_falls_away_for_what_was_read_and_for_nothing_else() {
         Figure::TOE,
         Figure::least_room(Pair::TireFender),
     ];
-    assert_eq!(marks(&own.truck, Plan::NOTHING, &of_read), vec![true; 6]);
-    assert_eq!(marks(&design.truck, Plan::NOTHING, &of_read), vec![false; 6]);
-    assert_eq!(marks(&design.truck, Plan::NOTHING, &silent), vec![true; 5]);
+    assert_eq!(marks(&own.truck, Overlay::NOTHING, &of_read), vec![true; 6]);
+    assert_eq!(marks(&design.truck, Overlay::NOTHING, &of_read), vec![false; 6]);
+    assert_eq!(marks(&design.truck, Overlay::NOTHING, &silent), vec![true; 5]);
     // A spindle of which the drop is known lowers the frame by it, whatever else is a guess; how
     // far the tire comes nearer on a slant hangs on where they are.
     let spindle = [ChangeKind::DroppedSpindle.with(None, &[Some(50.8), Some(0.0)]).unwrap()];
-    let by = |truck: &Truck, figures: &[Figure]| marks(truck, Plan::from(&spindle), figures);
+    let by = |truck: &Truck, figures: &[Figure]| marks(truck, Overlay::from(&spindle), figures);
     let exact = [Figure::FRAME_HEIGHT, Figure::FENDER_ABOVE, Figure::STOP_DAYLIGHT];
     assert_eq!(by(&own.truck, &exact), [true; 3]);
     assert_eq!(by(&design.truck, &exact), [false; 3]);
@@ -389,7 +389,7 @@ fn a_mark_falls_away_for_what_was_read_and_for_nothing_else() {
     // Of a drop that is a guess nothing of it is known.
     let mut sources = ChangeSources::TYPED;
     sources.set((ChangeKind::DroppedSpindle, None, 0), Source::Assumed);
-    let guessed = Plan { changes: &spindle, sources: &sources, ..Plan::NOTHING };
+    let guessed = Overlay { changes: &spindle, sources: &sources, ..Overlay::NOTHING };
     assert_eq!(marks(&design.truck, guessed, &exact[..2]), [true; 2]);
 }
 

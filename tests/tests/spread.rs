@@ -22,12 +22,12 @@ use truck::{
 fn trials(design: &Design) -> Vec<Trial> {
     let plans = design.proposals.iter().map(|proposal| Which::from(proposal.id));
     let all = std::iter::once(Which::AsMeasured).chain(plans);
-    all.map(|which| Trial::new(&design.truck, design.plan(which))).collect()
+    all.map(|which| Trial::new(&design.truck, design.overlay(which))).collect()
 }
 
 fn read(side: Side) -> impl Fn(&Trial, &[Figure]) -> Values {
     move |trial, figures| {
-        let stance = Stance::laid(&trial.truck, trial.plan());
+        let stance = Stance::laid(&trial.truck, trial.overlay());
         let Ok(stance) = stance else { return vec![None; figures.len()] };
         Studied::new(&stance.on(side), Clearances::PROBED).values(figures)
     }

@@ -9,7 +9,7 @@ use study::{
     Clearances, Figure, Guess, Guesses, Narrowing, Pair, Stance, Studied, Trial, Value, Values,
     model_as_it_sits,
 };
-use truck::{ChangeKind, Design, Edit, Field, Plan, Reading, Side, Source, SpringKind, Stage, demo, fit};
+use truck::{ChangeKind, Design, Edit, Field, Overlay, Reading, Side, Source, SpringKind, Stage, demo, fit};
 
 const KINDS: [SpringKind; 3] = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate];
 
@@ -21,7 +21,7 @@ fn asked() -> Vec<Figure> {
 }
 
 fn read(trial: &Trial, figures: &[Figure]) -> Values {
-    let Ok(stance) = Stance::laid(&trial.truck, trial.plan()) else { return vec![None; figures.len()] };
+    let Ok(stance) = Stance::laid(&trial.truck, trial.overlay()) else { return vec![None; figures.len()] };
     Studied::new(&stance.on(Side::Left), Clearances::PROBED).values(figures)
 }
 
@@ -29,7 +29,7 @@ fn read(trial: &Trial, figures: &[Figure]) -> Values {
 /// or with a two-inch spindle.
 fn truck(kind: SpringKind, done: Option<Stage>, spindle: bool) -> Trial {
     let start = demo().edited(&Edit::OwnTruck).unwrap().edited(&Edit::SpringKind(kind)).unwrap();
-    let rest = Stance::laid(&start.truck, Plan::NOTHING).unwrap().on(Side::Left);
+    let rest = Stance::laid(&start.truck, Overlay::NOTHING).unwrap().on(Side::Left);
     let mut edits = Vec::new();
     for stage in Stage::ALL.into_iter().filter(|stage| Some(*stage) <= done) {
         for of in stage.readables() {
@@ -40,12 +40,12 @@ fn truck(kind: SpringKind, done: Option<Stage>, spindle: bool) -> Trial {
     }
     let design: Design = edits.iter().fold(start, |design, edit| design.edited(edit).unwrap());
     let changes = [ChangeKind::DroppedSpindle.with(None, &[Some(50.8)]).unwrap()];
-    Trial::new(&design.truck, if spindle { Plan::from(&changes) } else { Plan::NOTHING })
+    Trial::new(&design.truck, if spindle { Overlay::from(&changes) } else { Overlay::NOTHING })
 }
 
 /// The guesses that each figure of a truck rests on.
 fn marks(trial: &Trial, figures: Vec<Figure>) -> Narrowing {
-    let fitted = fit(&trial.truck, trial.plan()).unwrap();
+    let fitted = fit(&trial.truck, trial.overlay()).unwrap();
     Narrowing::new(trial.clone(), &fitted, figures).finished(&read)
 }
 
@@ -177,7 +177,7 @@ fn spread(trial: &Trial, figure: Figure) -> (f64, f64) {
         other => panic!("{figure:?} is {other:?}"),
     };
     let before = number(trial);
-    let fitted = fit(&trial.truck, trial.plan()).unwrap();
+    let fitted = fit(&trial.truck, trial.overlay()).unwrap();
     let most = |guess: Guess| {
         let there = trial.may_be(guess);
         there.iter().map(|there| (number(there) - before).abs()).fold(0.0_f64, f64::max)

@@ -11,7 +11,7 @@ use study::{
     Clearances, Gap, LeftRight, NoStance, Reading, Rest, Span, Stance, StandingSide, Steering, Sweep,
     TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
-use truck::{Design, Fitted, MOST_PROPOSALS, Plan, ProposalId, Side, Truck, fit};
+use truck::{Design, Fitted, MOST_PROPOSALS, Overlay, ProposalId, Side, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -76,7 +76,7 @@ impl Answers {
         let side = page.session.side;
         let measured = Derived::new(move || shown.with(|design| design.truck.clone()));
         let before = Derived::new(move || {
-            let stance = measured.with(|truck| Stance::laid(truck, Plan::NOTHING));
+            let stance = measured.with(|truck| Stance::laid(truck, Overlay::NOTHING));
             Arc::new(stance.map(|stance| stance.on(side.get())))
         });
         let selected = Derived::new(move || {
@@ -85,7 +85,8 @@ impl Answers {
         });
         let fitted = Derived::new(move || {
             let here = measured.with(|truck| truck.on(side.get()));
-            let laid = selected.with(|found| fit(here, found.as_ref().map_or(Plan::NOTHING, Plan::from)));
+            let laid =
+                selected.with(|found| fit(here, found.as_ref().map_or(Overlay::NOTHING, Overlay::from)));
             laid.ok().map(Arc::new)
         });
         let proposed = std::array::from_fn(|at| proposed(page, measured, before, at));
@@ -168,12 +169,12 @@ fn proposed(
     let proposal = Derived::new(move || page.store.shown().with(|design| design.proposals.get(at).cloned()));
     Derived::new(move || {
         let proposal = proposal.get()?;
-        let plan = Plan::from(&proposal);
-        if plan.is_nothing() {
+        let overlay = Overlay::from(&proposal);
+        if overlay.is_nothing() {
             return Some(before.get());
         }
-        let [left, right] = measured.with(|truck| Fitted::both(truck, plan)).ok()?;
-        let stance = Stance::of(left, right, plan.into());
+        let [left, right] = measured.with(|truck| Fitted::both(truck, overlay)).ok()?;
+        let stance = Stance::of(left, right, overlay.into());
         Some(Arc::new(stance.map(|stance| stance.on(page.session.side.get()))))
     })
 }
@@ -191,8 +192,8 @@ fn steered(standing: &Standing) -> Arc<Vec<Reading>> {
 }
 
 /// A side of a truck with a proposal laid over it, at rest, or a sentence why it cannot stand.
-pub(crate) fn rest_of(truck: &Truck, side: Side, plan: Plan<'_>) -> Result<StandingSide, String> {
-    Ok(Stance::laid(truck, plan).map_err(|why| why.to_string())?.on(side))
+pub(crate) fn rest_of(truck: &Truck, side: Side, overlay: Overlay<'_>) -> Result<StandingSide, String> {
+    Ok(Stance::laid(truck, overlay).map_err(|why| why.to_string())?.on(side))
 }
 
 /// Left and right of what is on the sketch, at rest, and each of them compared; `None` where it

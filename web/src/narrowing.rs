@@ -11,7 +11,7 @@ use crate::state::Page;
 use crate::told::{COMPARED, Known, Spread};
 use drawing::SKETCHED;
 use study::{Figure, Guesses, Narrowing, Pair, Spreading, StandingSide, Trial};
-use truck::{Plan, Side};
+use truck::{Overlay, Side};
 
 /// Whether any truck on the page holds a guess.
 pub(crate) fn is_asked(answers: Answers) -> bool {
@@ -59,13 +59,13 @@ type Stood = (StandingSide, Trial);
 fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     let mut stood = Vec::new();
     page.store.shown().with_now(|design| {
-        let mut add = |standing: &Standing, plan: Plan<'_>| {
+        let mut add = |standing: &Standing, overlay: Overlay<'_>| {
             let Ok(rest) = standing.as_ref() else { return };
-            stood.push((rest.clone(), Trial::new(&design.truck, plan)));
+            stood.push((rest.clone(), Trial::new(&design.truck, overlay)));
         };
-        answers.before.with_now(|standing| add(standing, Plan::NOTHING));
+        answers.before.with_now(|standing| add(standing, Overlay::NOTHING));
         for (proposal, standing) in design.proposals.iter().zip(&answers.proposed) {
-            standing.with_now(|standing| standing.iter().for_each(|one| add(one, Plan::from(proposal))));
+            standing.with_now(|standing| standing.iter().for_each(|one| add(one, Overlay::from(proposal))));
         }
     });
     stood

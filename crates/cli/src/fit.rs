@@ -16,7 +16,7 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.design.as_deref())?;
     let (design, side) = (&shared.design, asked.one.side());
     let place = || trucks::on_side(trucks::title(design).to_owned(), side);
-    let trial = Trial::new(&design.truck, design.plan(Choice::AsMeasured));
+    let trial = Trial::new(&design.truck, design.overlay(Choice::AsMeasured));
     let read = |trial: &Trial, figures: &[study::Figure]| trial.values(side, figures);
     let found = Fitting::new(&trial, side).and_then(|fitting| fitting.finish(&read));
     let fit = found.map_err(|why| Failure::at(place(), format!("{why}.")))?;

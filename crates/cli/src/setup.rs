@@ -55,8 +55,8 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         CasterChoice::StrutRod => CasterBy::StrutRod,
     };
     let bump_mm = asked.bump.mm(units);
-    let plan = design.plan(choice);
-    let found = alignment(&design.truck, side, plan, &target, caster_by, steps(units), bump_mm)
+    let overlay = design.overlay(choice);
+    let found = alignment(&design.truck, side, overlay, &target, caster_by, steps(units), bump_mm)
         .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
     match asked.format {
         Format::Text => text(&name, design, choice, &target, &found, asked, out)?,

@@ -90,7 +90,7 @@ impl Standing {
         Ok(Self {
             rest: choice.rest(design, side)?,
             differ: !design.truck.right.is_empty(),
-            trial: Trial::new(&design.truck, design.plan(choice)),
+            trial: Trial::new(&design.truck, design.overlay(choice)),
         })
     }
 }

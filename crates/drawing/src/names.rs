@@ -1,23 +1,23 @@
 //! What proposals are called.
 
 use crate::transform::Units;
-use crate::words::plan_in_words;
-use truck::{Design, Plan, Proposal};
+use crate::words::overlay_in_words;
+use truck::{Design, Overlay, Proposal};
 
 /// What a proposal is called: as it was named, else by its parts.
 #[must_use]
 pub fn proposal_name(proposal: &Proposal, units: Units) -> String {
-    name_or(proposal, || plan_in_words(&proposal.into(), units))
+    name_or(proposal, || overlay_in_words(&proposal.into(), units))
 }
 
 /// The same where there is little room: its first part, and how many more there are.
 fn short_name(proposal: &Proposal, units: Units) -> String {
     name_or(proposal, || {
         let changes = proposal.changes();
-        let Some(first) = changes.first() else { return plan_in_words(&proposal.into(), units) };
-        let plan =
-            Plan { changes: std::slice::from_ref(first), rear_down_mm: None, sources: &proposal.sources };
-        let first = plan_in_words(&plan, units);
+        let Some(first) = changes.first() else { return overlay_in_words(&proposal.into(), units) };
+        let overlay =
+            Overlay { changes: std::slice::from_ref(first), rear_down_mm: None, sources: &proposal.sources };
+        let first = overlay_in_words(&overlay, units);
         let more = changes.len() - 1 + usize::from(proposal.rear_down_mm.is_some());
         if more == 0 { first } else { [&first, " + ", &more.to_string(), " more"].concat() }
     })
@@ -27,7 +27,7 @@ fn name_or(proposal: &Proposal, parts: impl FnOnce() -> String) -> String {
     if !proposal.name.trim().is_empty() {
         return proposal.name.clone();
     }
-    let is_nothing = Plan::from(proposal).is_nothing();
+    let is_nothing = Overlay::from(proposal).is_nothing();
     let mut words = if is_nothing { "nothing changed yet".to_owned() } else { parts() };
     if let Some(first) = words.get_mut(..1) {
         first.make_ascii_uppercase();

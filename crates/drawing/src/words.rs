@@ -4,7 +4,7 @@ use crate::transform::Units;
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, fixed, print_angle, print_length, print_number};
 use study::{Alignment, Bound, HeldBy, Hold};
-use truck::{ArmSwap, Change, MovedPivot, Place, Plan, TireSize};
+use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, TireSize};
 
 /// A change in a few words: "2 in spindle", "6 turns out".
 #[must_use]
@@ -104,18 +104,18 @@ pub fn changes_in_words(changes: &[Change], units: Units) -> String {
 /// What a proposal lays over a truck, in a line: its changes, each marked that holds a guess, and how far
 /// the rear comes down.
 #[must_use]
-pub fn plan_in_words(plan: &Plan<'_>, units: Units) -> String {
-    let guessed = plan.guessed();
+pub fn overlay_in_words(overlay: &Overlay<'_>, units: Units) -> String {
+    let guessed = overlay.guessed();
     let part = |change: &Change| {
         let (kind, place) = change.slot();
         let is_guess = guessed.iter().any(|(of, at, _)| (*of, *at) == (kind, place));
         marked(change_in_words(change, units), is_guess)
     };
-    let changes = match plan.changes {
+    let changes = match overlay.changes {
         [] => changes_in_words(&[], units),
         changes => joined(changes.iter().map(part)),
     };
-    let Some(down_mm) = plan.rear_down_mm else { return changes };
+    let Some(down_mm) = overlay.rear_down_mm else { return changes };
     let way = if down_mm < 0.0 { "rear up " } else { "rear down " };
     changes + ", " + way + &length(down_mm, units)
 }
@@ -320,7 +320,8 @@ mod tests {
         assert_eq!(pivot(Place::UpperArm, -by_mm), "upper pivots 1/4 in inward and 1/8 in up");
         assert_eq!(pivot(Place::UpperArm, Vector3::zeros()), "move upper arm, both pivots");
         assert_eq!(changes_in_words(&[], Units::Inches), "as it sits");
-        let rear = |mm| plan_in_words(&Plan { rear_down_mm: Some(mm), ..Plan::NOTHING }, Units::Inches);
+        let rear =
+            |mm| overlay_in_words(&Overlay { rear_down_mm: Some(mm), ..Overlay::NOTHING }, Units::Inches);
         assert_eq!(rear(50.8), "as it sits, rear down 2 in");
         assert_eq!(rear(-25.4), "as it sits, rear up 1 in");
     }

@@ -18,7 +18,7 @@ use crate::figure::{Figure, Guesses};
 use crate::stance::{NoStance, Stance, StandingSide};
 use height::hoist;
 use solve::Job;
-use truck::{Change, Field, FitError, Fitted, Plan, Readable, ShaftSide, Side, TieRodChange, Truck};
+use truck::{Change, Field, FitError, Fitted, Overlay, Readable, ShaftSide, Side, TieRodChange, Truck};
 
 /// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -218,7 +218,7 @@ pub enum NoSetting {
 pub fn setting<'a>(
     whole: &Truck,
     side: Side,
-    plan: impl Into<Plan<'a>>,
+    overlay: impl Into<Overlay<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
@@ -230,10 +230,10 @@ pub fn setting<'a>(
     if caster_by == CasterBy::StrutRod && truck.strut.arm.stated().is_none() {
         return Err(NoSetting::Needs(Field::StrutArmX));
     }
-    let plan = plan.into();
-    let kept: Vec<Change> = plan.changes.iter().filter_map(unset).collect();
-    let base = Fitted::both(whole, Plan { changes: &kept, ..plan })?;
-    let mut job = Job::new(base, side, plan.into(), caster_by, *target);
+    let overlay = overlay.into();
+    let kept: Vec<Change> = overlay.changes.iter().filter_map(unset).collect();
+    let base = Fitted::both(whole, Overlay { changes: &kept, ..overlay })?;
+    let mut job = Job::new(base, side, overlay.into(), caster_by, *target);
     let start = Target::of(&job.rest(&Amounts::default())?);
     let exact = job.solve(Amounts::default(), &start);
     // From here on in the order of the work: height, shims and strut rod, toe.
@@ -269,7 +269,7 @@ pub fn setting<'a>(
     };
     set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
     let changes = set_changes(kept, &set, height);
-    let rest = Stance::laid(whole, Plan { changes: &changes, ..plan })?.on(side);
+    let rest = Stance::laid(whole, Overlay { changes: &changes, ..overlay })?.on(side);
     Ok(Setting {
         reads: Target::of(&rest),
         thumb_mm: thumb(truck, &target.less(&at_height), caster_by),

@@ -5,7 +5,7 @@ use linkage::Attitude;
 use std::fmt;
 use std::ops::Deref;
 use std::sync::{Arc, OnceLock};
-use truck::{Design, FitError, Fitted, Plan, Side, Truck, Which};
+use truck::{Design, FitError, Fitted, Overlay, Side, Truck, Which};
 
 /// What is said beside every number against the ground while nobody has said how far the rear comes down.
 pub const IF_REAR_STAYS: &str = "if the rear stays up";
@@ -34,13 +34,13 @@ impl Rear {
     }
 }
 
-/// Where nothing is changed the rear is as measured; otherwise it is what the plan says of it.
-impl From<Plan<'_>> for Rear {
-    fn from(plan: Plan<'_>) -> Self {
-        if plan.is_nothing() {
+/// Where nothing is changed the rear is as measured; otherwise it is what the proposal says of it.
+impl From<Overlay<'_>> for Rear {
+    fn from(overlay: Overlay<'_>) -> Self {
+        if overlay.is_nothing() {
             return Self::AS_MEASURED;
         }
-        plan.rear_down_mm.map_or(Self::Stays, Self::ComesDown)
+        overlay.rear_down_mm.map_or(Self::Stays, Self::ComesDown)
     }
 }
 
@@ -112,10 +112,10 @@ impl Stance {
     ///
     /// # Errors
     /// As [`Stance::of`].
-    pub fn laid<'a>(truck: &Truck, plan: impl Into<Plan<'a>>) -> Result<Self, NoStance> {
-        let plan = plan.into();
-        let [left, right] = Fitted::both(truck, plan)?;
-        Self::of(left, right, plan.into())
+    pub fn laid<'a>(truck: &Truck, overlay: impl Into<Overlay<'a>>) -> Result<Self, NoStance> {
+        let overlay = overlay.into();
+        let [left, right] = Fitted::both(truck, overlay)?;
+        Self::of(left, right, overlay.into())
     }
 
     /// A truck of a design.
@@ -123,7 +123,7 @@ impl Stance {
     /// # Errors
     /// As [`Stance::of`].
     pub fn of_design(design: &Design, which: Which) -> Result<Self, NoStance> {
-        Self::laid(&design.truck, design.plan(which))
+        Self::laid(&design.truck, design.overlay(which))
     }
 
     /// One side of it.

@@ -24,7 +24,7 @@ use crate::stance::{NoStance, Stance, StandingSide};
 use crate::travel_left::{Limit, travel_left_of};
 use limits::{Short, below};
 use nearest::rooms;
-use truck::{Change, ChangeKind, Plan, Proposal, ProposalId, Side, Truck};
+use truck::{Change, ChangeKind, Overlay, Proposal, ProposalId, Side, Truck};
 
 /// One way down.
 #[derive(Clone, Debug, PartialEq)]
@@ -107,7 +107,7 @@ impl Ways {
     /// # Errors
     /// Why the truck as measured does not stand.
     pub fn new(truck: &Truck, wish: Wish, weights: Weights, table: PartsTable) -> Result<Self, NoStance> {
-        let before = Stance::laid(truck, Plan::NOTHING)?.on(Side::Left);
+        let before = Stance::laid(truck, Overlay::NOTHING)?.on(Side::Left);
         let room = Clearances::of(&before, Clearances::LIVE);
         Ok(Self {
             truck: truck.clone(),
@@ -344,8 +344,8 @@ impl Ways {
     }
 
     /// The changes of a combination with what is wished of the rear.
-    fn plan<'a>(&'a self, changes: &'a [Change]) -> Plan<'a> {
-        Plan { rear_down_mm: self.wish.rear_down_mm, ..Plan::from(changes) }
+    fn overlay<'a>(&'a self, changes: &'a [Change]) -> Overlay<'a> {
+        Overlay { rear_down_mm: self.wish.rear_down_mm, ..Overlay::from(changes) }
     }
 
     fn drop_mm(&self, rest: &Rest) -> f64 {

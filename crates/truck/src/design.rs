@@ -1,7 +1,7 @@
 //! A design: the truck as measured, and the proposals laid over it.
 
 use crate::change::{Change, ChangeKind, ChangeSources, Place};
-use crate::fit::{FitError, Fitted, Plan, fit};
+use crate::fit::{FitError, Fitted, Overlay, fit};
 use crate::kind::Kind;
 use crate::ledger::Ledger;
 use crate::side::Side;
@@ -95,7 +95,7 @@ impl Design {
     /// # Errors
     /// As [`fit`].
     pub fn fitted(&self, id: ProposalId) -> Result<Fitted, FitError> {
-        fit(&self.truck, self.plan(id))
+        fit(&self.truck, self.overlay(id))
     }
 
     /// One side of the truck as measured.
@@ -110,14 +110,14 @@ impl Design {
     /// # Errors
     /// As [`fit`].
     pub fn fitted_on(&self, id: ProposalId, side: Side) -> Result<Fitted, FitError> {
-        fit(self.truck.on(side), self.plan(id))
+        fit(self.truck.on(side), self.overlay(id))
     }
 
     /// What a proposal lays over the truck; nothing where no proposal has the id, and as measured.
     #[must_use]
-    pub fn plan(&self, which: impl Into<Which>) -> Plan<'_> {
+    pub fn overlay(&self, which: impl Into<Which>) -> Overlay<'_> {
         let proposal = which.into().proposal().and_then(|id| self.proposal(id));
-        proposal.map_or(Plan::NOTHING, Plan::from)
+        proposal.map_or(Overlay::NOTHING, Overlay::from)
     }
 
     /// Most readings beside a ledger: a link holds both, and every two of the numbers that the
@@ -182,7 +182,7 @@ impl Proposal {
     }
 }
 
-impl<'a> From<&'a Proposal> for Plan<'a> {
+impl<'a> From<&'a Proposal> for Overlay<'a> {
     fn from(proposal: &'a Proposal) -> Self {
         let Proposal { changes, rear_down_mm, sources, .. } = proposal;
         Self { changes, rear_down_mm: *rear_down_mm, sources }

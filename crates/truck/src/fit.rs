@@ -20,7 +20,7 @@ use linkage::{ArmShape, BuildError, Corner, Hardpoints, Mounts, Parts};
 ///
 /// Changes alone are one that says nothing of the rear.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Plan<'a> {
+pub struct Overlay<'a> {
     /// The changes, in any order.
     pub changes: &'a [Change],
     /// How far the rear comes down, mm, + down; `None` where that is not stated.
@@ -29,7 +29,7 @@ pub struct Plan<'a> {
     pub sources: &'a ChangeSources,
 }
 
-impl Plan<'_> {
+impl Overlay<'_> {
     /// Nothing changed, nothing said.
     pub const NOTHING: Self = Self { changes: &[], rear_down_mm: None, sources: &ChangeSources::TYPED };
 
@@ -50,19 +50,19 @@ impl Plan<'_> {
     }
 }
 
-impl<'a> From<&'a [Change]> for Plan<'a> {
+impl<'a> From<&'a [Change]> for Overlay<'a> {
     fn from(changes: &'a [Change]) -> Self {
-        Self { changes, ..Plan::NOTHING }
+        Self { changes, ..Overlay::NOTHING }
     }
 }
 
-impl<'a> From<&'a Vec<Change>> for Plan<'a> {
+impl<'a> From<&'a Vec<Change>> for Overlay<'a> {
     fn from(changes: &'a Vec<Change>) -> Self {
         Self::from(changes.as_slice())
     }
 }
 
-impl<'a, const COUNT: usize> From<&'a [Change; COUNT]> for Plan<'a> {
+impl<'a, const COUNT: usize> From<&'a [Change; COUNT]> for Overlay<'a> {
     fn from(changes: &'a [Change; COUNT]) -> Self {
         Self::from(changes.as_slice())
     }
@@ -251,9 +251,10 @@ impl Fitted {
     ///
     /// # Errors
     /// As [`fit`].
-    pub fn both(truck: &Truck, plan: Plan<'_>) -> Result<[Self; 2], FitError> {
-        let left = fit(truck.on(Side::Left), plan)?;
-        let right = if truck.right.is_empty() { left.mirrored() } else { fit(truck.on(Side::Right), plan)? };
+    pub fn both(truck: &Truck, overlay: Overlay<'_>) -> Result<[Self; 2], FitError> {
+        let left = fit(truck.on(Side::Left), overlay)?;
+        let right =
+            if truck.right.is_empty() { left.mirrored() } else { fit(truck.on(Side::Right), overlay)? };
         Ok([left, right])
     }
 
@@ -340,15 +341,15 @@ pub type FitError = BuildError;
 ///
 /// # Errors
 /// [`FitError`] names the member of the corner whose points cannot be a part.
-pub fn fit<'a>(side: impl Into<OneSide>, plan: impl Into<Plan<'a>>) -> Result<Fitted, FitError> {
-    laid(side.into(), plan.into())
+pub fn fit<'a>(side: impl Into<OneSide>, overlay: impl Into<Overlay<'a>>) -> Result<Fitted, FitError> {
+    laid(side.into(), overlay.into())
 }
 
-fn laid(side: OneSide, plan: Plan<'_>) -> Result<Fitted, FitError> {
+fn laid(side: OneSide, overlay: Overlay<'_>) -> Result<Fitted, FitError> {
     side.points.parts()?;
     let mut fitted = Fitted::unchanged(side);
-    let changes = plan.changes;
-    fitted.guessed = plan.guessed();
+    let changes = overlay.changes;
+    fitted.guessed = overlay.guessed();
     for kind in ChangeKind::ALL {
         let places = kind.places().iter().copied().map(Some);
         let slots = places.chain(kind.places().is_empty().then_some(None));

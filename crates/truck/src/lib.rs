@@ -6,13 +6,13 @@
 //! by which a design changes is [`Design::edited`].
 //!
 //! ```
-//! use truck::{Change, DroppedSpindle, Edit, Fitted, Plan, ProposalId, demo, fit};
+//! use truck::{Change, DroppedSpindle, Edit, Fitted, Overlay, ProposalId, demo, fit};
 //!
 //! // Two inches higher on its knuckle the pin lets the body down by as much, and moves no pivot.
 //! let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
 //! let design = demo().edited(&Edit::Set(ProposalId(0), Change::DroppedSpindle(spindle)))?;
-//! let plan = design.plan(ProposalId(0));
-//! let [measured, fitted] = [fit(&design.truck, Plan::NOTHING)?, fit(&design.truck, plan)?];
+//! let overlay = design.overlay(ProposalId(0));
+//! let [measured, fitted] = [fit(&design.truck, Overlay::NOTHING)?, fit(&design.truck, overlay)?];
 //! let pin = |fitted: &Fitted| fitted.points.wheel_centre.z;
 //! assert!((pin(&fitted) - pin(&measured) - 50.8).abs() < 1e-9);
 //! assert_eq!(fitted.points.upper, measured.points.upper);
@@ -62,7 +62,7 @@ pub use edit::Edit;
 pub use edit_error::EditError;
 pub use field::{Datum, Field, Group};
 pub use field_set::FieldSet;
-pub use fit::{BallShift, FitError, Fitted, Plan, fit};
+pub use fit::{BallShift, FitError, Fitted, Overlay, fit};
 pub use kind::Kind;
 pub use ledger::{
     AddedRow, Callout, CalloutSort, Entry, Ledger, LedgerEdit, Mating, Of, Origin, PARTS, Part, PartId, ROWS,

@@ -1,6 +1,6 @@
 //! Readings: answers that were taken off the truck itself, as it sits, with the wheel on.
 //!
-//! What can be read off is not worked out from a tape: of the plans the model then carries only
+//! What can be read off is not worked out from a tape: of the proposals the model then carries only
 //! the change. A reading has its side, and belongs to the truck before any change.
 
 mod read_with;

@@ -72,7 +72,7 @@ fn what_computes_is_recognised() {
         "study::Pair::TireFender",
         "study::TIGHT_MM",
         "study::Figure::least_room",
-        "truck::Plan::from",
+        "truck::Overlay::from",
         "measure::fixed",
     ] {
         assert!(!computes(path), "{path}");

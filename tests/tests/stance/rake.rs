@@ -9,7 +9,9 @@ use crate::sprung_trucks;
 use reference_tests::budget::near;
 use reference_tests::generate::Dice;
 use study::{NoRest, NoStance, Quantity, Reading, Rear, Rest, Stance, StandingSide};
-use truck::{Change, DroppedSpindle, Edit, Field, Fitted, OneSide, Plan, ProposalId, Side, Truck, demo, fit};
+use truck::{
+    Change, DroppedSpindle, Edit, Field, Fitted, OneSide, Overlay, ProposalId, Side, Truck, demo, fit,
+};
 
 fn spindle(drop_mm: f64) -> Change {
     Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() })
@@ -88,16 +90,16 @@ fn sides_alike_are_one_corner() {
     for (name, truck) in sprung_trucks() {
         let (drop_mm, rear_mm) = (dice.between(10.0, 80.0), dice.between(-20.0, 90.0));
         let changes = [spindle(drop_mm)];
-        let plan = Plan { rear_down_mm: Some(rear_mm), ..Plan::from(&changes) };
-        let (alone, for_one) = counted(|| Rest::of(fit(&truck, plan).unwrap()).unwrap());
-        let (stance, for_both) = counted(|| Stance::laid(&truck, plan).unwrap());
+        let overlay = Overlay { rear_down_mm: Some(rear_mm), ..Overlay::from(&changes) };
+        let (alone, for_one) = counted(|| Rest::of(fit(&truck, overlay).unwrap()).unwrap());
+        let (stance, for_both) = counted(|| Stance::laid(&truck, overlay).unwrap());
         assert_eq!(for_both, for_one, "{name}: poses asked for");
         let nose_rad = libm::atan((alone.ground_mm - rear_mm) / truck.body.wheelbase_mm);
         assert_eq!(stance.nose_down_rad().to_bits(), nose_rad.to_bits(), "{name}");
         assert_eq!(grounded(&stance.on(Side::Left)), grounded(&stance.on(Side::Right)), "{name}");
         assert_eq!(*stance.corner(Side::Left), alone, "{name}");
         // The right one is a corner of the right all the same: its locks are across the truck.
-        let right = Rest::of(fit(truck.on(Side::Right), plan).unwrap()).unwrap();
+        let right = Rest::of(fit(truck.on(Side::Right), overlay).unwrap()).unwrap();
         assert_eq!(*stance.corner(Side::Right), right, "{name}");
     }
 }

@@ -72,8 +72,8 @@ fn a_rear_that_comes_down_too_gives_the_caster_back() {
         let before = as_measured(&truck).attitude_on_ground();
         let changes = [spindle(50.8)];
         let with = |rear_down_mm: Option<f64>| {
-            let plan = truck::Plan { changes: &changes, rear_down_mm, ..truck::Plan::NOTHING };
-            Stance::laid(&truck, plan).unwrap().on(Side::Left)
+            let overlay = truck::Overlay { changes: &changes, rear_down_mm, ..truck::Overlay::NOTHING };
+            Stance::laid(&truck, overlay).unwrap().on(Side::Left)
         };
         let both = with(Some(50.8));
         near(both.nose_down_rad(), 0.0, 1e-12, &name);

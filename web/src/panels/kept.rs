@@ -13,7 +13,7 @@ use crate::widgets::{file_button, picture};
 use drawing::{Scene, Shown, Sketch, Units, View, Zoom, front_view};
 use sharing::{Shared, print_json};
 use std::rc::Rc;
-use truck::{Plan, Side};
+use truck::{Overlay, Side};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
@@ -164,7 +164,7 @@ fn scene(shared: &Shared, id: &str) -> Scene {
     };
     let design = &shared.design;
     let proposal = shared.opening.proposal.and_then(|id| design.proposal(id));
-    let before = rest_of(&design.truck, Side::Left, Plan::NOTHING);
+    let before = rest_of(&design.truck, Side::Left, Overlay::NOTHING);
     let now = proposal.map(|proposal| rest_of(&design.truck, Side::Left, proposal.into()));
     let shown = |rest| Shown { rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
     let before = before.as_ref().ok();

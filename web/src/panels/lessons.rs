@@ -33,7 +33,7 @@ use drawing::marked;
 use measure::MM_PER_INCH;
 use sharing::Shared;
 use study::{Figure, Low, LowLine, Pair, Quantity, Reading, StandingSide, Unit, clearances, travel_left};
-use truck::{Kind, Plan, Side};
+use truck::{Kind, Overlay, Side};
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
 const MOST: u8 = 9;
@@ -203,11 +203,11 @@ impl Trucks {
     fn of(page: Page) -> Self {
         let stood = Derived::new(move || {
             page.store.shown().with(|design| {
-                let proposals = design.proposals.iter().map(Plan::from);
-                [Plan::NOTHING]
+                let proposals = design.proposals.iter().map(Overlay::from);
+                [Overlay::NOTHING]
                     .into_iter()
                     .chain(proposals)
-                    .map(|plan| rest_of(&design.truck, Side::Left, plan).ok())
+                    .map(|overlay| rest_of(&design.truck, Side::Left, overlay).ok())
                     .collect()
             })
         });
@@ -267,7 +267,7 @@ impl Trucks {
                 Some(Number {
                     value: (*change.values().first()?)?,
                     kind: kind.numbers().first()?.kind,
-                    is_guess: Plan::from(proposal).guessed().contains(&(kind, place, 0)),
+                    is_guess: Overlay::from(proposal).guessed().contains(&(kind, place, 0)),
                 })
             });
         }

@@ -114,7 +114,7 @@ pub(crate) const REAR_DOWN: &str = "Rear comes down by";
 
 /// How far the rear comes down: it decides what the gauge on the ground makes of caster.
 fn rear_down(page: Page, id: ProposalId) -> Node {
-    let now = Derived::new(move || page.store.shown().with(|design| design.plan(id).rear_down_mm));
+    let now = Derived::new(move || page.store.shown().with(|design| design.overlay(id).rear_down_mm));
     Number {
         label: REAR_DOWN,
         kind: Kind::Length,
@@ -251,7 +251,7 @@ fn numbers(
 fn guess(page: Page, id: ProposalId, field: ChangeField) -> Node {
     let (kind, _, at) = field;
     let is_guess = move || {
-        let source = page.store.shown().with(|design| design.plan(id).sources.of(field));
+        let source = page.store.shown().with(|design| design.overlay(id).sources.of(field));
         JsValue::from_bool(source == Source::Assumed)
     };
     let flip = move |event| {

@@ -92,9 +92,9 @@ const fn numbers(target: &Target) -> [f64; 4] {
 
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
-    let plan = design.plan(page.selected());
+    let overlay = design.overlay(page.selected());
     let side = page.session.side.get();
-    let now = numbers(&Target::of(&rest_of(&design.truck, side, plan)?));
+    let now = numbers(&Target::of(&rest_of(&design.truck, side, overlay)?));
     let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
     let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
     let steps = match page.units() {
@@ -102,7 +102,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
         Units::Millimetres => Steps::MILLIMETRES,
     };
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
-    let found = alignment(&design.truck, side, plan, &target, wanted.caster_by, &steps, bump_mm);
+    let found = alignment(&design.truck, side, overlay, &target, wanted.caster_by, &steps, bump_mm);
     found.map(|found| (target, found)).map_err(|why| why.to_string())
 }
 

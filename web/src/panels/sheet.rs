@@ -15,7 +15,7 @@ use drawing::{Aspect, Scene, View, Zoom, change_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
 use study::{Figure, Guesses};
-use truck::Plan;
+use truck::Overlay;
 
 /// The picture on paper, mm at most.
 const PAPER_MM: (f64, f64) = (168.0, 90.0);
@@ -45,13 +45,15 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     let figure = el("figure")
         .child(block("div", "drawn").attr("style", &style).child(picture(scene)))
         .child(el("figcaption").text(&caption));
-    let plan = page.selected().proposal().map_or(Plan::NOTHING, |id| design.plan(id));
+    let overlay = page.selected().proposal().map_or(Overlay::NOTHING, |id| design.overlay(id));
     let units = page.units();
     let line = |said: &str| el("li").text(said);
     let mut list: Vec<Node> =
-        plan.changes.iter().map(|change| line(&change_in_words(change, units))).collect();
+        overlay.changes.iter().map(|change| line(&change_in_words(change, units))).collect();
     list.extend(
-        plan.rear_down_mm.map(|mm| line(&[REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat())),
+        overlay
+            .rear_down_mm
+            .map(|mm| line(&[REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat())),
     );
     let parts = block("div", "parts").child(el("h2").text("Changes")).child(if list.is_empty() {
         el("p").text("None: the truck as it sits.")

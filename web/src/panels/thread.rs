@@ -3,7 +3,7 @@
 use crate::derive::{Answers, selected_name};
 use crate::panels::compare;
 use crate::state::{Page, Selected};
-use drawing::{Caption, plan_in_words};
+use drawing::{Caption, overlay_in_words};
 use leptos::prelude::untrack;
 
 /// How many rows of the table a picture and a text hold: the first say most.
@@ -55,7 +55,7 @@ pub(crate) fn post(page: Page, answers: &Answers, link: &str, markup: Markup) ->
     let mut lines = vec![[bold, &in_words(&caption.title), end].concat()];
     let changes = page.selected_now().proposal().and_then(|id| {
         let design = page.store.committed_now();
-        design.proposal(id).map(|found| plan_in_words(&found.into(), untrack(|| page.units())))
+        design.proposal(id).map(|found| overlay_in_words(&found.into(), untrack(|| page.units())))
     });
     lines.extend(changes.filter(|words| !words.is_empty()));
     lines.push(String::new());

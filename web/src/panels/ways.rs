@@ -125,7 +125,7 @@ fn tires(hunt: Value<Hunt>) -> Node {
 fn start(page: Page) {
     let design = page.store.committed_now();
     // What the proposal on the sketch says of the rear holds for its alternatives too.
-    let rear_down_mm = design.plan(page.selected_now()).rear_down_mm;
+    let rear_down_mm = design.overlay(page.selected_now()).rear_down_mm;
     match page.session.hunt.with_now(|hunt| hunt.asked.search(&design.truck, rear_down_mm)) {
         Ok(search) => run(page, search),
         Err(why) => page.session.complain(why.to_string()),

@@ -83,7 +83,7 @@ fn narrowed(
 /// The trucks that it might truly be; `None` where one does not stand.
 fn trucks(standing: &Standing, guess: Guess) -> impl Iterator<Item = Option<StandingSide>> {
     let side = standing.rest.side();
-    let stood = move |trial: Trial| Some(Stance::laid(&trial.truck, trial.plan()).ok()?.on(side));
+    let stood = move |trial: Trial| Some(Stance::laid(&trial.truck, trial.overlay()).ok()?.on(side));
     standing.trial.may_be(guess).into_iter().map(stood)
 }
 

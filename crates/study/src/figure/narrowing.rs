@@ -5,7 +5,7 @@
 //! probes would miss what switches: which of several things ends the travel, for one.
 
 use super::{Figure, Guess, Guesses, Value};
-use truck::{Change, ChangeSources, FitError, Fitted, Plan, Truck, fit};
+use truck::{Change, ChangeSources, FitError, Fitted, Overlay, Truck, fit};
 
 /// The shares of its width by which a guess is moved.
 const SHARES: [f64; 4] = [-1.0, 1.0, -0.5, 0.5];
@@ -24,17 +24,17 @@ pub struct Trial {
 }
 
 impl Trial {
-    /// A truck with a plan.
+    /// A truck with a proposal.
     #[must_use]
-    pub fn new(truck: &Truck, plan: Plan<'_>) -> Self {
-        let Plan { changes, rear_down_mm, sources } = plan;
+    pub fn new(truck: &Truck, overlay: Overlay<'_>) -> Self {
+        let Overlay { changes, rear_down_mm, sources } = overlay;
         Self { truck: truck.clone(), changes: changes.to_vec(), rear_down_mm, sources: sources.clone() }
     }
 
     /// What is laid over the truck.
     #[must_use]
-    pub fn plan(&self) -> Plan<'_> {
-        Plan { changes: &self.changes, rear_down_mm: self.rear_down_mm, sources: &self.sources }
+    pub fn overlay(&self) -> Overlay<'_> {
+        Overlay { changes: &self.changes, rear_down_mm: self.rear_down_mm, sources: &self.sources }
     }
 
     /// The truck with its changes on.
@@ -42,7 +42,7 @@ impl Trial {
     /// # Errors
     /// As [`fit`].
     pub fn fitted(&self) -> Result<Fitted, FitError> {
-        fit(&self.truck, self.plan())
+        fit(&self.truck, self.overlay())
     }
 
     /// What a guess might truly be besides what it is taken as, the farthest first; of a
@@ -74,7 +74,7 @@ impl Trial {
 
     /// Puts the same with a guessed number of its changes moved to the others.
     fn changed(&self, at: usize, all: &mut Vec<Self>) -> Option<()> {
-        let (kind, place, index) = *self.plan().guessed().get(at)?;
+        let (kind, place, index) = *self.overlay().guessed().get(at)?;
         let here = self.changes.iter().position(|change| change.slot() == (kind, place))?;
         let number = kind.numbers().get(index)?;
         let value = self.changes[here].values().get(index).copied()??;

@@ -162,7 +162,7 @@ impl Trial {
     /// ([`Clearances::PROBED`]).
     #[must_use]
     pub fn values(&self, side: Side, figures: &[Figure]) -> Values {
-        let stance = Stance::laid(&self.truck, self.plan());
+        let stance = Stance::laid(&self.truck, self.overlay());
         let Ok(rest) = stance.map(|stance| stance.on(side)) else { return vec![None; figures.len()] };
         Studied::new(&rest, Clearances::PROBED).values(figures)
     }

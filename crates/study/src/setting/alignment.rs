@@ -8,7 +8,7 @@ use crate::rest::{HeldBy, Rest};
 use crate::stance::StandingSide;
 use crate::travel_left::{Limit, travel_left};
 use linkage::root;
-use truck::{Change, Fitted, Note, Plan, Side, Truck, notes};
+use truck::{Change, Fitted, Note, Overlay, Side, Truck, notes};
 
 /// Bump travel that a truck is wished to keep, mm, and less than which is said before
 /// anything else: one inch. Common practice, no source.
@@ -89,19 +89,19 @@ impl Alignment {
 pub fn alignment<'a>(
     truck: &Truck,
     side: Side,
-    plan: impl Into<Plan<'a>>,
+    overlay: impl Into<Overlay<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
     bump_mm: f64,
 ) -> Result<Alignment, NoSetting> {
-    let plan = plan.into();
-    let setting = setting(truck, side, plan, target, caster_by, steps)?;
+    let overlay = overlay.into();
+    let setting = setting(truck, side, overlay, target, caster_by, steps)?;
     let footing = Footing::of(&setting.rest);
     let lowest_height_mm = if footing.leaves(bump_mm) {
         None
     } else {
-        lowest_height(truck, side, plan, target, caster_by, steps, bump_mm)
+        lowest_height(truck, side, overlay, target, caster_by, steps, bump_mm)
     };
     let here = &truck.on(side);
     Ok(Alignment {
@@ -132,16 +132,16 @@ const DOUBLINGS: u32 = 6;
 pub fn lowest_height<'a>(
     truck: &Truck,
     side: Side,
-    plan: impl Into<Plan<'a>>,
+    overlay: impl Into<Overlay<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
     bump_mm: f64,
 ) -> Option<f64> {
-    let plan = plan.into();
-    let kept: Vec<Change> = plan.changes.iter().filter_map(unset).collect();
-    let base = Fitted::both(truck, Plan { changes: &kept, ..plan }).ok()?;
-    let job = |goal: Target| Job::new(base.clone(), side, plan.into(), caster_by, goal);
+    let overlay = overlay.into();
+    let kept: Vec<Change> = overlay.changes.iter().filter_map(unset).collect();
+    let base = Fitted::both(truck, Overlay { changes: &kept, ..overlay }).ok()?;
+    let job = |goal: Target| Job::new(base.clone(), side, overlay.into(), caster_by, goal);
     let start = Target::of(&job(*target).rest(&Amounts::default()).ok()?);
     let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
     let over = |height: f64| {
@@ -153,7 +153,7 @@ pub fn lowest_height<'a>(
     let first = (exact / steps.tape_mm - 1e-6).ceil();
     let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * steps.tape_mm);
     marks.into_iter().find(|height| {
-        let found = setting(truck, side, plan, &at(*height), caster_by, steps);
+        let found = setting(truck, side, overlay, &at(*height), caster_by, steps);
         found.is_ok_and(|found| {
             let reached = (found.reads.ride_height_mm - height).abs() < steps.tape_mm;
             reached && Footing::of(&found.rest).leaves(bump_mm)

@@ -1,4 +1,4 @@
-//! The numbers that a truck and its plans are worked out from, each with how far off it may be.
+//! The numbers that a truck and its proposals are worked out from, each with how far off it may be.
 
 use super::Doubt;
 use crate::figure::{Figure, Trial};
@@ -13,7 +13,7 @@ pub enum Input {
     Right(Field),
     /// What was read off the truck.
     Reading(Side, Readable),
-    /// Of a plan, by its place among the trucks: a number of one of its changes, by its place.
+    /// Of a proposal, by its place among the trucks: a number of one of its changes, by its place.
     Change(usize, (ChangeKind, Option<Place>), usize),
 }
 
@@ -22,7 +22,7 @@ pub enum Input {
 pub struct Inputs(Vec<(Input, Doubt)>);
 
 impl Inputs {
-    /// Of plans of one truck.
+    /// Of proposals of one truck.
     ///
     /// What was measured is as good as its tool; what was taken as usual as trucks of a class are
     /// alike; a part's own number is taken at its word, and so is what is set, cut or counted.
@@ -92,7 +92,7 @@ impl Input {
     pub(super) fn may_move(self, figure: Figure, at: usize, trial: &Trial) -> bool {
         match self {
             Self::Number(field) | Self::Right(field) => figure.may_rest_on_number(field, &trial.truck),
-            Self::Change(plan, (kind, _), _) => plan == at && figure.may_rest_on_change(kind),
+            Self::Change(proposal, (kind, _), _) => proposal == at && figure.may_rest_on_change(kind),
             Self::Reading(..) => false,
         }
     }
@@ -113,7 +113,7 @@ impl Input {
                 trial.truck.right.put(field, to);
                 to - value
             }
-            Self::Change(plan, slot, number) if plan == at => {
+            Self::Change(proposal, slot, number) if proposal == at => {
                 let moved = |change: &Change| {
                     let value = change.values().get(number).copied()??;
                     let moved = change.with_value(number, Some(value + by))?;

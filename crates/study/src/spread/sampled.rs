@@ -15,7 +15,7 @@ pub struct Range {
     pub found: f64,
 }
 
-/// Draws of a truck and its plans, each as they might truly be: all of what is not known exactly
+/// Draws of a truck and its proposals, each as they might truly be: all of what is not known exactly
 /// moved at once, the same in every truck.
 ///
 /// Draws are the same each time that they are asked for. What was taken in narrows none of them.
@@ -42,7 +42,7 @@ impl Draws {
     /// How many draws give ends that another as many would give within a tenth.
     pub const ENOUGH: usize = 800;
 
-    /// Draws of figures at a side of trucks that are plans of one truck.
+    /// Draws of figures at a side of trucks that are proposals of one truck.
     #[must_use]
     pub fn new(trials: Vec<Trial>, side: Side, figures: &[Figure], seed: u64) -> Self {
         let inputs = Inputs::of(&trials);

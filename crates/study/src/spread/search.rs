@@ -1,10 +1,10 @@
-//! The spreads of figures of a truck and its plans, to be taken on in steps.
+//! The spreads of figures of a truck and its proposals, to be taken on in steps.
 
 use super::{Doubt, Input, Inputs, Sensitivities};
 use crate::figure::{Figure, Trial, Value, Values};
-use truck::{Plan, Readable, Reading, Readings, Side};
+use truck::{Overlay, Readable, Reading, Readings, Side};
 
-/// A search for how far off figures of a truck and of its plans may be.
+/// A search for how far off figures of a truck and of its proposals may be.
 ///
 /// What was read off the truck and the drawn points say too narrows all else that shares their
 /// errors: such a reading was taken in, by [`Fitting`](super::Fitting) or by chance.
@@ -16,7 +16,7 @@ use truck::{Plan, Readable, Reading, Readings, Side};
 pub struct Spreading {
     side: Side,
     figures: Vec<Figure>,
-    /// The plans, and where anything was read the truck as it sits again, as if nothing was.
+    /// The proposals, and where anything was read the truck as it sits again, as if nothing was.
     trials: Vec<Trial>,
     inputs: Inputs,
     /// The answers as they are: each figure of the first truck, then of the next.
@@ -38,7 +38,7 @@ struct Probe {
 }
 
 impl Spreading {
-    /// A search for figures at a side of trucks that are plans of one truck.
+    /// A search for figures at a side of trucks that are proposals of one truck.
     #[must_use]
     pub fn new(trials: Vec<Trial>, side: Side, figures: &[Figure]) -> Self {
         let inputs = Inputs::of(&trials);
@@ -223,7 +223,7 @@ pub(super) fn unread(trials: &[Trial]) -> Option<Trial> {
     let first = trials.first().filter(|first| !first.truck.readings.is_empty())?;
     let mut truck = first.truck.clone();
     truck.readings = Readings::default();
-    Some(Trial::new(&truck, Plan::NOTHING))
+    Some(Trial::new(&truck, Overlay::NOTHING))
 }
 
 fn number(value: Option<Value>) -> Option<f64> {

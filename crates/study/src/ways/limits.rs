@@ -34,12 +34,12 @@ const SET_MM: f64 = 2.0;
 impl Ways {
     /// Changes laid on, at rest on the spring or not.
     pub(super) fn stands(&self, changes: &[Change]) -> Result<StandingSide, LeftOut> {
-        let plan = self.plan(changes);
-        let [left, right] = Fitted::both(&self.truck, plan).map_err(|_| LeftOut::NoStance)?;
+        let overlay = self.overlay(changes);
+        let [left, right] = Fitted::both(&self.truck, overlay).map_err(|_| LeftOut::NoStance)?;
         if left.remarks.iter().any(Remark::is_misfit) {
             return Err(LeftOut::Adjuster);
         }
-        let stance = Stance::of(left, right, plan.into()).map_err(|_| LeftOut::NoStance)?;
+        let stance = Stance::of(left, right, overlay.into()).map_err(|_| LeftOut::NoStance)?;
         Ok(stance.on(Side::Left))
     }
 
@@ -113,7 +113,7 @@ impl Ways {
         let before = Target::of(&self.before);
         let target = Target { camber_rad: before.camber_rad, toe_rad: before.toe_rad, ..Target::of(rest) };
         let set =
-            setting(&self.truck, Side::Left, self.plan(changes), &target, CasterBy::Shims, &Steps::INCHES)
+            setting(&self.truck, Side::Left, self.overlay(changes), &target, CasterBy::Shims, &Steps::INCHES)
                 .map_err(|_| LeftOut::Shims)?;
         if set.bounds.is_empty() {
             return Ok(set.changes);

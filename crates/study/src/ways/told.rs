@@ -4,12 +4,12 @@ use super::{LeftOut, Miss, Way};
 use crate::figure::{Figure, Guesses, Told};
 use crate::low_line::Low;
 use crate::travel_left::Limiter;
-use truck::{Change, Fitted, Plan, Truck, fit};
+use truck::{Change, Fitted, Overlay, Truck, fit};
 
 /// A truck with changes on; as measured where they do not fit.
 fn fitted(truck: &Truck, changes: &[Change], rear_down_mm: Option<f64>) -> Fitted {
-    let plan = Plan { rear_down_mm, ..Plan::from(changes) };
-    fit(truck, plan).unwrap_or_else(|_| Fitted::as_measured(truck))
+    let overlay = Overlay { rear_down_mm, ..Overlay::from(changes) };
+    fit(truck, overlay).unwrap_or_else(|_| Fitted::as_measured(truck))
 }
 
 impl Way {
