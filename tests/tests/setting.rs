@@ -305,7 +305,7 @@ fn what_is_out_of_reach_says_what_binds() {
     // No arm hangs half a metre lower than it can.
     let deep = Target { ride_height_mm: now.ride_height_mm - 500.0, ..now };
     let found = set(&truck, &deep, CasterBy::Shims);
-    assert!(found.bounds.iter().any(|bound| matches!(bound, Bound::Way(share) if *share < 0.5)));
+    assert!(found.bounds.iter().any(|bound| matches!(bound, Bound::Reached(share) if *share < 0.5)));
     assert!(found.reads.ride_height_mm < now.ride_height_mm - 20.0);
 }
 

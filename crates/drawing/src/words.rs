@@ -140,7 +140,7 @@ pub fn bound_in_words(bound: &Bound) -> String {
         }
         Bound::NoShimsLeft => "A bolt has no more shims to take out.",
         Bound::ShimsTooThick => "A pack would be thicker than its bolt takes.",
-        Bound::Way(share) => {
+        Bound::Reached(share) => {
             let percent = print_number(share * 100.0, 0);
             return ["Linkage or stops do not let it get there: ", &percent, " % of the way can be had."]
                 .concat();

@@ -141,8 +141,8 @@ pub enum Bound {
     NoShimsLeft,
     /// A pack would be thicker than its bolt takes.
     ShimsTooThick,
-    /// Linkage or stops let only this share of the way be had.
-    Way(f64),
+    /// Linkage or stops let only this share of what was asked be reached.
+    Reached(f64),
 }
 
 /// How to set a truck up.

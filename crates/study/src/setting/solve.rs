@@ -12,6 +12,11 @@ const MOST_STEPS: u32 = 25;
 const MET: f64 = 1e-10;
 /// Halvings in the search for how far a target can be followed.
 const HALVINGS: u32 = 12;
+/// Places of the readings among [`Target::numbers`].
+const HEIGHT: usize = 0;
+const CAMBER: usize = 1;
+const CASTER: usize = 2;
+const TOE: usize = 3;
 
 /// A truck to be set up, so that one of its sides reads as wanted.
 pub(super) struct Job {
@@ -27,7 +32,7 @@ pub(super) struct Job {
 /// One thing that is moved for one reading: which reading, and how all amounts
 /// go with it. The list of them is square.
 #[derive(Clone, Copy)]
-struct Way {
+struct Adjustment {
     reading: usize,
     amounts: Amounts,
 }
@@ -36,13 +41,13 @@ const NOTHING: Amounts =
     Amounts { height: 0.0, shim_front_mm: 0.0, shim_rear_mm: 0.0, strut_mm: 0.0, tie_mm: 0.0 };
 
 impl Amounts {
-    fn plus(&self, way: &Self, by: f64) -> Self {
+    fn plus(&self, other: &Self, by: f64) -> Self {
         Self {
-            height: self.height + way.height * by,
-            shim_front_mm: self.shim_front_mm + way.shim_front_mm * by,
-            shim_rear_mm: self.shim_rear_mm + way.shim_rear_mm * by,
-            strut_mm: self.strut_mm + way.strut_mm * by,
-            tie_mm: self.tie_mm + way.tie_mm * by,
+            height: self.height + other.height * by,
+            shim_front_mm: self.shim_front_mm + other.shim_front_mm * by,
+            shim_rear_mm: self.shim_rear_mm + other.shim_rear_mm * by,
+            strut_mm: self.strut_mm + other.strut_mm * by,
+            tie_mm: self.tie_mm + other.tie_mm * by,
         }
     }
 
@@ -83,59 +88,59 @@ impl Job {
         }
     }
 
-    /// What meets the target, or the nearest on the straight way to it from `start`.
+    /// What meets the target, or the nearest on the straight line to it from `start`.
     pub(super) fn solve(&mut self, from: Amounts, start: &Target) -> Amounts {
         let goal = self.target;
-        let mut ways = self.alignment_ways();
+        let mut adjustments = self.alignment_adjustments();
         if self.here().spring.kind != SpringKind::WheelRate {
-            ways.push(Way { reading: 0, amounts: Amounts { height: 1.0, ..NOTHING } });
+            adjustments.push(Adjustment { reading: HEIGHT, amounts: Amounts { height: 1.0, ..NOTHING } });
         }
-        if let Some(met) = self.newton(&ways, from, &goal) {
-            return self.within_packs(met, &ways);
+        if let Some(met) = self.newton(&adjustments, from, &goal) {
+            return self.within_packs(met, &adjustments);
         }
-        // Out of reach: as far along the way as it goes, each step from the last that held.
+        // Out of reach: as far towards it as it goes, each step from the last that held.
         let (mut held, mut share, mut beyond) = (from, 0.0, 1.0);
         for _ in 0..HALVINGS {
             let middle = f64::midpoint(share, beyond);
-            match self.newton(&ways, held, &start.towards(&goal, middle)) {
+            match self.newton(&adjustments, held, &start.towards(&goal, middle)) {
                 Some(met) => (held, share) = (met, middle),
                 None => beyond = middle,
             }
         }
-        self.bounds.push(Bound::Way(share));
+        self.bounds.push(Bound::Reached(share));
         self.target = start.towards(&goal, share);
-        self.within_packs(held, &ways)
+        self.within_packs(held, &adjustments)
     }
 
     /// Shims and rods anew, with the height as it is set.
     pub(super) fn aligned(&mut self, from: Amounts) -> Amounts {
-        let ways = self.alignment_ways();
-        let met = self.newton(&ways, from, &self.target).unwrap_or(from);
-        self.within_packs(met, &ways)
+        let adjustments = self.alignment_adjustments();
+        let met = self.newton(&adjustments, from, &self.target).unwrap_or(from);
+        self.within_packs(met, &adjustments)
     }
 
     /// The tie rod anew, with the rest as it is set.
     pub(super) fn toe(&self, from: Amounts) -> Amounts {
-        self.newton(&[TOE], from, &self.target).unwrap_or(from)
+        self.newton(&[TIE_ROD], from, &self.target).unwrap_or(from)
     }
 
-    fn alignment_ways(&self) -> Vec<Way> {
-        let way = |reading, amounts| Way { reading, amounts };
+    fn alignment_adjustments(&self) -> Vec<Adjustment> {
+        let by = |reading, amounts| Adjustment { reading, amounts };
         let front = Amounts { shim_front_mm: 1.0, ..NOTHING };
         match self.caster_by {
             CasterBy::Shims => {
-                vec![way(1, Amounts { shim_rear_mm: 1.0, ..front }), way(2, front), TOE]
+                vec![by(CAMBER, Amounts { shim_rear_mm: 1.0, ..front }), by(CASTER, front), TIE_ROD]
             }
             CasterBy::StrutRod => vec![
-                way(1, Amounts { shim_rear_mm: 1.0, ..front }),
-                way(2, Amounts { strut_mm: 1.0, ..NOTHING }),
-                TOE,
+                by(CAMBER, Amounts { shim_rear_mm: 1.0, ..front }),
+                by(CASTER, Amounts { strut_mm: 1.0, ..NOTHING }),
+                TIE_ROD,
             ],
         }
     }
 
     /// Packs that are no packs are left at their ends; camber then goes before caster.
-    fn within_packs(&mut self, met: Amounts, ways: &[Way]) -> Amounts {
+    fn within_packs(&mut self, met: Amounts, adjustments: &[Adjustment]) -> Amounts {
         let shims = self.here().measured.shims;
         let mut held = met;
         let mut stuck = [false; 2];
@@ -166,9 +171,12 @@ impl Job {
         };
         // The strut rod still sets caster; otherwise the pack that is free sets camber alone.
         let strut = self.caster_by == CasterBy::StrutRod;
-        let mut left: Vec<Way> =
-            ways.iter().copied().filter(|way| way.reading != 1 && (strut || way.reading != 2)).collect();
-        left.extend(free.filter(|_| !strut).map(|amounts| Way { reading: 1, amounts }));
+        let mut left: Vec<Adjustment> = adjustments
+            .iter()
+            .copied()
+            .filter(|adjustment| adjustment.reading != CAMBER && (strut || adjustment.reading != CASTER))
+            .collect();
+        left.extend(free.filter(|_| !strut).map(|amounts| Adjustment { reading: CAMBER, amounts }));
         self.newton(&left, held, &self.target).map_or(held, |met| met.bounded_by(&shims))
     }
 
@@ -183,14 +191,14 @@ impl Job {
         Ok(Stance::of(left, right, self.rear)?.on(self.side))
     }
 
-    /// The amounts at which the readings of `ways` are met, from a guess; `None`
+    /// The amounts at which the readings of `adjustments` are met, from a guess; `None`
     /// where the steps do not get there.
-    fn newton(&self, ways: &[Way], from: Amounts, goal: &Target) -> Option<Amounts> {
+    fn newton(&self, adjustments: &[Adjustment], from: Amounts, goal: &Target) -> Option<Amounts> {
         let miss = |amounts: &Amounts| -> Option<Vector4<f64>> {
             let (reads, goal) = (self.reads(amounts)?.numbers(), goal.numbers());
             let mut miss = Vector4::zeros();
-            for (at, way) in ways.iter().enumerate() {
-                miss[at] = reads[way.reading] - goal[way.reading];
+            for (at, adjustment) in adjustments.iter().enumerate() {
+                miss[at] = reads[adjustment.reading] - goal[adjustment.reading];
             }
             Some(miss)
         };
@@ -201,27 +209,27 @@ impl Job {
                 return Some(amounts);
             }
             let mut slopes = Matrix4::identity();
-            for (at, way) in ways.iter().enumerate() {
-                let step = if way.reading == 0 && self.here().spring.kind == SpringKind::TorsionBar {
-                    1e-4
-                } else {
-                    1e-2
-                };
-                let after = miss(&amounts.plus(&way.amounts, step))?;
-                let before = miss(&amounts.plus(&way.amounts, -step))?;
+            for (at, adjustment) in adjustments.iter().enumerate() {
+                let step =
+                    if adjustment.reading == HEIGHT && self.here().spring.kind == SpringKind::TorsionBar {
+                        1e-4
+                    } else {
+                        1e-2
+                    };
+                let after = miss(&amounts.plus(&adjustment.amounts, step))?;
+                let before = miss(&amounts.plus(&adjustment.amounts, -step))?;
                 slopes.set_column(at, &((after - before) / (2.0 * step)));
             }
-            for unused in ways.len()..4 {
+            for unused in adjustments.len()..4 {
                 slopes[(unused, unused)] = 1.0;
             }
             let full = slopes.try_inverse()? * here;
             // A step that leaves what can be posed, or makes it worse, is halved.
             let mut share = 1.0;
             (amounts, here) = loop {
-                let next = ways
-                    .iter()
-                    .enumerate()
-                    .fold(amounts, |amounts, (at, way)| amounts.plus(&way.amounts, -full[at] * share));
+                let next = adjustments.iter().enumerate().fold(amounts, |amounts, (at, adjustment)| {
+                    amounts.plus(&adjustment.amounts, -full[at] * share)
+                });
                 match miss(&next) {
                     Some(there) if there.amax() < here.amax() => break (next, there),
                     _ if share < 1e-3 => return (here.amax() <= 1e-7).then_some(amounts),
@@ -247,7 +255,7 @@ fn with(base: &Fitted, amounts: &Amounts) -> Fitted {
     fitted
 }
 
-const TOE: Way = Way { reading: 3, amounts: Amounts { tie_mm: 1.0, ..NOTHING } };
+const TIE_ROD: Adjustment = Adjustment { reading: TOE, amounts: Amounts { tie_mm: 1.0, ..NOTHING } };
 
 impl Amounts {
     fn bounded_by(mut self, shims: &truck::Shims) -> Self {
@@ -262,7 +270,7 @@ impl Amounts {
 }
 
 impl Target {
-    /// Part of the way to another reading.
+    /// Between it and another reading.
     fn towards(&self, goal: &Self, share: f64) -> Self {
         let between = |a: f64, b: f64| a + (b - a) * share;
         Self {
