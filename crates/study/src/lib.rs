@@ -69,7 +69,7 @@ pub use figure::{
     Value, Values,
 };
 pub use grid::{Clearances, Found, Search, Spot};
-pub use loading::{Effort, Hold, Loading, loading};
+pub use loading::{Hold, Loading, SpringLoad, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
 pub use quantity::{Quantity, Reading, Unit};

@@ -4,9 +4,9 @@ use crate::rest::Rest;
 use linkage::Vector3;
 use truck::SpringKind;
 
-/// A spring at one pose.
+/// What a spring bears at one pose.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Effort {
+pub struct SpringLoad {
     /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force, N.
     pub effort: f64,
     /// Shear stress, N/mm²; `None` of a plain rate.
@@ -15,7 +15,7 @@ pub struct Effort {
     pub share: Option<f64>,
 }
 
-impl Effort {
+impl SpringLoad {
     /// Whether nothing is left of it: a coil can leave its seat, an anchor come out.
     #[must_use]
     pub fn is_loose(&self) -> bool {
@@ -58,11 +58,11 @@ impl Hold {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Loading {
     /// At rest.
-    pub rest: Effort,
+    pub rest: SpringLoad,
     /// At the bump stop solid.
-    pub bump: Option<Effort>,
+    pub bump: Option<SpringLoad>,
     /// At full droop.
-    pub droop: Option<Effort>,
+    pub droop: Option<SpringLoad>,
     /// By how much it holds at full droop; `None` of a plain rate.
     pub hold: Option<Hold>,
     /// Room of the coil to solid with the bump stop solid, mm; negative where it
@@ -75,7 +75,7 @@ pub struct Loading {
 pub fn loading(rest: &Rest) -> Loading {
     let at = |angle: f64| {
         let pose = rest.corner.pose(angle, Vector3::zeros()).ok()?;
-        rest.springing.effort(&rest.corner, &pose).ok()
+        rest.springing.at_pose(&rest.corner, &pose).ok()
     };
     let of = |effort: f64| judged(rest, effort);
     let bump = at(rest.stops.solid_rad);
@@ -107,7 +107,7 @@ fn hold(rest: &Rest, effort: f64, movement: f64) -> Option<Hold> {
     }
 }
 
-fn judged(rest: &Rest, effort: f64) -> Effort {
+fn judged(rest: &Rest, effort: f64) -> SpringLoad {
     let spring = &rest.fitted.spring;
     let stress_n_per_mm2 = rest.springing.stress_n_per_mm2(effort);
     let allowable = match spring.kind {
@@ -116,5 +116,5 @@ fn judged(rest: &Rest, effort: f64) -> Effort {
         SpringKind::WheelRate => None,
     };
     let share = stress_n_per_mm2.zip(allowable).map(|(stress, allowable)| stress / allowable);
-    Effort { effort, stress_n_per_mm2, share }
+    SpringLoad { effort, stress_n_per_mm2, share }
 }

@@ -160,7 +160,7 @@ impl Rest {
         let (angle, held_by) = balance(surplus, start, &stops)?;
         let pose = corner.pose(angle, Vector3::zeros())?;
         let ground_mm = pose.contact(corner.loaded_radius_mm()).z;
-        let effort = springing.effort(&corner, &pose)?.effort;
+        let effort = springing.at_pose(&corner, &pose)?.effort;
         let mut rest = Self {
             wheel_rate_n_per_mm: 0.0,
             fitted,
@@ -239,9 +239,9 @@ impl Rest {
     /// # Errors
     /// [`Unreached::DeadCentre`] where two links stand in one line.
     pub fn spring_at(&self, pose: &Pose) -> Result<(f64, f64), Unreached> {
-        let effort = self.springing.effort(&self.corner, pose)?;
+        let spring = self.springing.at_pose(&self.corner, pose)?;
         let rise = self.corner.bump_motion(pose)?.at(&pose.wheel_centre).z;
-        Ok((effort.effort, effort.movement_per_rad / rise))
+        Ok((spring.effort, spring.movement_per_rad / rise))
     }
 
     /// The load at the ground that the spring holds at an angle of the arm, N,
@@ -249,7 +249,7 @@ impl Rest {
     fn held_load(&self, angle: f64) -> Result<(f64, f64), Unreached> {
         let pose = self.corner.pose(angle, Vector3::zeros())?;
         let rates = self.corner.arm_rates(&pose)?;
-        let moment = self.springing.effort(&self.corner, &pose)?.moment;
+        let moment = self.springing.at_pose(&self.corner, &pose)?.moment;
         let unsprung = self.fitted.measured.load.unsprung_n * rates.wheel_centre_mm.z;
         Ok(((moment + unsprung) / rates.contact_mm.z, pose.contact(self.corner.loaded_radius_mm()).z))
     }
@@ -273,7 +273,7 @@ const BALANCED_NMM: f64 = 1e-3;
 /// the lower arm's axis, N·mm; `None` where the arm cannot stand at that angle.
 fn left_over(fitted: &Fitted, corner: &Corner, springing: &Springing, angle: f64) -> Option<f64> {
     let pose = corner.pose(angle, Vector3::zeros()).ok()?;
-    let spring = springing.effort(corner, &pose).ok()?;
+    let spring = springing.at_pose(corner, &pose).ok()?;
     Some(spring.moment - load_moment(fitted.corner_n, fitted, corner, &pose).ok()?)
 }
 

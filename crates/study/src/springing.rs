@@ -30,7 +30,7 @@ enum State {
 
 /// How a spring stands at a pose.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Effort {
+pub(crate) struct SpringAtPose {
     /// Moment about the lower arm's axis, N·mm for a radian of that arm.
     pub(crate) moment: f64,
     /// Bar: torque, N·mm. Coil: force, N. Rate at the wheel: force at the wheel centre, N.
@@ -112,14 +112,14 @@ impl Springing {
         Ok(Self { spring: fitted.spring, state })
     }
 
-    pub(crate) fn effort(&self, corner: &Corner, pose: &Pose) -> Result<Effort, Unreached> {
+    pub(crate) fn at_pose(&self, corner: &Corner, pose: &Pose) -> Result<SpringAtPose, Unreached> {
         let arm = self.spring.arm;
         Ok(match &self.state {
             State::Bar { rate, from_rad, twist_rad, share } => {
                 let (angle, per_rad) = arm_angle(corner, pose, arm)?;
                 let twist = twist_rad + share * shorter_way(angle - from_rad);
                 let torque = rate * twist;
-                Effort {
+                SpringAtPose {
                     moment: torque * per_rad * share,
                     effort: torque,
                     movement: twist,
@@ -129,7 +129,7 @@ impl Springing {
             State::Coil { rate, free_mm, arm_seat, body_seat } => {
                 let (length, per_rad) = coil_length(corner, pose, arm, arm_seat, body_seat)?;
                 let force = rate * (free_mm - length);
-                Effort {
+                SpringAtPose {
                     moment: -force * per_rad,
                     effort: force,
                     movement: length,
@@ -139,7 +139,7 @@ impl Springing {
             State::Wheel { rate, force_n, height_mm } => {
                 let per_rad = corner.bump_motion(pose)?.at(&pose.wheel_centre).z;
                 let force = force_n + rate * (pose.wheel_centre.z - height_mm);
-                Effort {
+                SpringAtPose {
                     moment: force * per_rad,
                     effort: force,
                     movement: pose.wheel_centre.z,

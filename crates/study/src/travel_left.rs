@@ -193,7 +193,7 @@ impl Reach {
                 Some((length - short_mm).min(long_mm - length))
             }
             Self::Coil { bind_mm } => {
-                Some(rest.springing.effort(&rest.corner, &pose).ok()?.movement - bind_mm)
+                Some(rest.springing.at_pose(&rest.corner, &pose).ok()?.movement - bind_mm)
             }
             Self::Joint { arm, offset_rad, limit_rad } => {
                 Some(limit_rad - way * (stud_rad(&rest.corner, &pose, *arm) + offset_rad))
