@@ -13,7 +13,7 @@
 
 use reference_tests::generate::Dice;
 use study::{
-    Figure, Guess, Guesses, Judged, Narrowing, Quantity, Reading, Sort, Stance, Steering, Studied, Trial,
+    Figure, Gauged, Guess, Guesses, Judged, Narrowing, Quantity, Sort, Stance, Steering, Studied, Trial,
     Value, Values,
 };
 use truck::{
@@ -171,8 +171,8 @@ fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
             Ok(steering) if steer != 0.0 => steering.pose(&rest, travel_mm, steer).ok()?,
             _ => rest.at_travel(travel_mm).ok()?,
         };
-        let reading = Reading::of(&rest, pose).ok()?;
-        Some(Quantity::ALL.iter().map(|quantity| quantity.read(&reading)).collect::<Vec<_>>())
+        let gauged = Gauged::of(&rest, pose).ok()?;
+        Some(Quantity::ALL.iter().map(|quantity| quantity.read(&gauged)).collect::<Vec<_>>())
     };
     let (mut moved, mut by_steering, mut undeclared) = (0, 0, Vec::new());
     for at in 0..120 {

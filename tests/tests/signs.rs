@@ -8,7 +8,7 @@ use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
 use reference_tests::budget::near;
 use study::{
-    LeftRight, Low, LowLine, LowPoint, Quantity, Reading, Rest, Span, Stance, StandingSide, Steering,
+    Gauged, LeftRight, Low, LowLine, LowPoint, Quantity, Rest, Span, Stance, StandingSide, Steering,
     left_and_right,
 };
 use truck::{
@@ -26,7 +26,7 @@ fn lowered(truck: &Truck) -> StandingSide {
 }
 
 fn read(rest: &StandingSide, quantity: Quantity) -> f64 {
-    quantity.read(&Reading::of(rest, rest.pose).unwrap()).unwrap()
+    quantity.read(&Gauged::of(rest, rest.pose).unwrap()).unwrap()
 }
 
 fn point(line: &LowLine, of: Low) -> LowPoint {
@@ -314,7 +314,7 @@ fn a_curve_is_what_is_read_at_each_travel() {
     assert_eq!(found.len(), travels.len());
     for ((at_mm, value), travel_mm) in found.into_iter().zip(travels) {
         near(at_mm, travel_mm, 1e-12, "travel");
-        let here = Reading::of(&rest, rest.at_travel(travel_mm).unwrap()).unwrap();
+        let here = Gauged::of(&rest, rest.at_travel(travel_mm).unwrap()).unwrap();
         near(value, Quantity::Camber.read(&here).unwrap(), 1e-12, "camber");
     }
     // No arm swings two metres.

@@ -8,7 +8,7 @@ use linkage::{Pose, Vector3};
 use std::ops::Deref;
 use std::sync::Arc;
 use study::{
-    Clearances, Gap, LeftRight, NoStance, Reading, Rest, Span, Stance, StandingSide, Steering, Sweep,
+    Clearances, Gap, Gauged, LeftRight, NoStance, Rest, Span, Stance, StandingSide, Steering, Sweep,
     TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
 use truck::{Design, Fitted, MOST_PROPOSALS, Overlay, ProposalId, Side, Truck, fit};
@@ -65,9 +65,9 @@ pub(crate) struct Memos {
     /// Each proposal, moved through the travel.
     pub(crate) sweeps: [Derived<Option<Arc<Sweep>>>; MOST_PROPOSALS],
     /// As measured, steered from lock to lock.
-    pub(crate) steered_before: Derived<Arc<Vec<Reading>>>,
+    pub(crate) steered_before: Derived<Arc<Vec<Gauged>>>,
     /// Each proposal, steered from lock to lock.
-    pub(crate) steered: [Derived<Arc<Vec<Reading>>>; MOST_PROPOSALS],
+    pub(crate) steered: [Derived<Arc<Vec<Gauged>>>; MOST_PROPOSALS],
 }
 
 impl Answers {
@@ -185,7 +185,7 @@ fn swept(standing: &Standing) -> Option<Arc<Sweep>> {
 }
 
 /// Lock to lock with the truck at rest; nothing where its steering is not stated.
-fn steered(standing: &Standing) -> Arc<Vec<Reading>> {
+fn steered(standing: &Standing) -> Arc<Vec<Gauged>> {
     let Ok(rest) = standing.as_ref() else { return Arc::default() };
     let Ok(steering) = Steering::of(rest) else { return Arc::default() };
     Arc::new(steer_sweep(rest, &steering, 0.0, STATIONS))

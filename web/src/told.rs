@@ -6,7 +6,7 @@ pub(crate) use drawing::bump_mm;
 use drawing::{SKETCHED, Units, marked, spread_in_words};
 use linkage::Pose;
 use measure::{fixed, print_angle, print_length, spoken_angle, spoken_length};
-use study::{Figure, Gap, Guesses, Pair, Reading, Sort, StandingSide, Studies, Told, TravelLeft, Value};
+use study::{Figure, Gap, Gauged, Guesses, Pair, Sort, StandingSide, Studies, Told, TravelLeft, Value};
 use truck::Readable;
 
 /// What leads from an answer to the field for it.
@@ -122,7 +122,7 @@ pub(crate) struct Live<'a> {
     /// The side of the truck at rest.
     pub(crate) rest: &'a StandingSide,
     /// What is read off the pose on the sketch.
-    reading: Option<Reading>,
+    gauged: Option<Gauged>,
     /// The room at that pose.
     gaps: &'a [Gap],
     /// What is left of the travel.
@@ -137,7 +137,7 @@ impl<'a> Live<'a> {
         gaps: &'a [Gap],
         travel: Option<&'a TravelLeft>,
     ) -> Self {
-        Self { rest, reading: Reading::of(rest, pose.unwrap_or(rest.pose)).ok(), gaps, travel }
+        Self { rest, gauged: Gauged::of(rest, pose.unwrap_or(rest.pose)).ok(), gaps, travel }
     }
 }
 
@@ -146,8 +146,8 @@ impl Studies for Live<'_> {
         self.rest
     }
 
-    fn reading(&self) -> Option<&Reading> {
-        self.reading.as_ref()
+    fn gauged(&self) -> Option<&Gauged> {
+        self.gauged.as_ref()
     }
 
     fn room_mm(&self, pair: Pair) -> Option<f64> {

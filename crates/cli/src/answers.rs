@@ -4,7 +4,7 @@ use crate::room;
 use crate::telling::{Answer, Teller, Value, rear_in_words, words};
 use crate::trucks::Standing;
 use sharing::Units;
-use study::{Figure, LeftRight, Reading};
+use study::{Figure, Gauged, LeftRight};
 
 const STANCE: [Figure; 7] = [
     Figure::HELD_BY,
@@ -56,7 +56,7 @@ pub(crate) struct Answers {
 /// A sentence where the pose at rest has no rates.
 pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Answers, String> {
     let rest = &standing.rest;
-    Reading::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
+    Gauged::of(rest, rest.pose).map_err(|error| format!("{error}."))?;
     let teller = Teller::new(standing, units, &Figure::all().collect::<Vec<_>>());
     let mut list = teller.all(&STANCE);
     for figure in READINGS {

@@ -182,13 +182,13 @@ impl Writer<'_> {
         };
         let mut cells = vec![number(Sort::Length, station.travel_mm), number(second(asked).0, beside)];
         let read = |quantity: &Quantity| {
-            let value = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
+            let value = station.gauged.as_ref().ok().and_then(|gauged| quantity.read(gauged));
             value.map_or(Cell::Nothing, |value| number(quantity.unit().into(), value))
         };
         cells.extend(self.quantities.iter().map(read));
         let is_data = asked.format != Format::Text;
         cells.extend(self.rear.filter(|_| is_data).map(|rear| Cell::Words(rear.to_owned())));
-        cells.push(Cell::Words(match &station.reading {
+        cells.push(Cell::Words(match &station.gauged {
             Ok(_) => "ok".to_owned(),
             Err(why) => not_reached(why, self.rest, units),
         }));

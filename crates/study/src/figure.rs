@@ -209,38 +209,38 @@ figures! {
         [Stance RailBottom Cases Wheelbase] "lower" "higher" |s| number(s.height_under_mm(LoadCase::Bed)?);
     FENDER_ABOVE "fender_above_tire" Length Height Never
         "Top of the tire to the fender lip, straight up" / "" [Stance FenderLip] "less" "more"
-        |s| number(fender_above_mm(s.rest(), &s.reading()?.pose));
+        |s| number(fender_above_mm(s.rest(), &s.gauged()?.pose));
     REAR_DOWN "rear_down" Length Height Never "Rear comes down by, as stated" / "" [] "" ""
         |s| number(s.rest().stance().rear().stated_mm()?);
 
     CAMBER "camber" Angle Camber Never "Camber" / "" [Stance] "" ""
-        |s| number(s.reading()?.attitude.camber_rad);
+        |s| number(s.gauged()?.attitude.camber_rad);
     CASTER_GROUND "caster_ground" Angle Caster Never "Caster, against the ground" / "" [Stance Rake] "" ""
-        |s| number(s.reading()?.caster_ground_rad());
+        |s| number(s.gauged()?.caster_ground_rad());
     CASTER "caster" Angle Caster Never "Caster, against the frame" / "" [Stance] "" ""
-        |s| number(s.reading()?.attitude.caster_rad);
+        |s| number(s.gauged()?.attitude.caster_rad);
     TOE "toe" Angle Toe Never "Toe of this wheel" / "" [Stance] "" ""
-        |s| number(s.reading()?.attitude.toe_rad);
+        |s| number(s.gauged()?.attitude.toe_rad);
     INCLINATION "inclination" Angle Camber Never "Steering-axis inclination" / "" [Stance] "" ""
-        |s| number(s.reading()?.attitude.inclination_rad);
+        |s| number(s.gauged()?.attitude.inclination_rad);
     SCRUB_RADIUS "scrub_radius" Length Camber Never "Scrub radius" / "" [Stance] "" ""
-        |s| number(s.reading()?.attitude.scrub_radius_mm);
+        |s| number(s.gauged()?.attitude.scrub_radius_mm);
     TRAIL_GROUND "trail_ground" Length Caster Never "Mechanical trail, against the ground" / ""
-        [Stance Rake] "" "" |s| number(s.reading()?.trail_ground_mm());
+        [Stance Rake] "" "" |s| number(s.gauged()?.trail_ground_mm());
     TRAIL "trail" Length Caster Never "Mechanical trail, against the frame" / "" [Stance] "" ""
-        |s| number(s.reading()?.attitude.trail_mm);
+        |s| number(s.gauged()?.attitude.trail_mm);
     HALF_TRACK "half_track" Length Camber Never "Half of the track" / "" [Stance] "" ""
-        |s| number(s.reading()?.attitude.contact.y);
+        |s| number(s.gauged()?.attitude.contact.y);
     TRACK "track" Length Camber Never "Track" / "" [Stance] "narrower" "wider"
-        |s| number(2.0 * s.reading()?.attitude.contact.y);
+        |s| number(2.0 * s.gauged()?.attitude.contact.y);
     ROLL_CENTRE "roll_centre" Length Camber Never "Roll center" / "" [Stance] "lower" "higher"
-        |s| number(s.reading()?.centre.roll_centre_mm?);
+        |s| number(s.gauged()?.centre.roll_centre_mm?);
     ROLL_CENTRE_BOARD "roll_centre_board" Length Camber Never "Roll center, drawn from the arms" / "" [Stance]
-        "" "" |s| number(s.reading()?.board.roll_centre_mm?);
+        "" "" |s| number(s.gauged()?.board.roll_centre_mm?);
     CAMBER_GAIN "camber_rate" AnglePerLength Camber Never "Camber gained in bump" / "" [Stance] "" ""
-        |s| number(s.reading()?.rates.camber_rad);
+        |s| number(s.gauged()?.rates.camber_rad);
     BUMP_STEER "toe_rate" AnglePerLength Toe Never "Bump steer: toe in bump" / "" [Stance] "" ""
-        |s| number(s.reading()?.rates.toe_rad);
+        |s| number(s.gauged()?.rates.toe_rad);
 
     WHEEL_RATE "wheel_rate" Rate Height Never "Wheel rate" / "" [Stance] "" ""
         |s| number(s.rest().wheel_rate_n_per_mm);
@@ -277,7 +277,7 @@ figures! {
         "Bump travel to the stop solid" / "to the bump stop solid" [Stance] "less" "more"
         |s| number(s.rest().travel_at(s.rest().stops.solid_rad));
     STOP_DAYLIGHT "stop_daylight" Length Travel Never "Daylight at the bump stop" / "" [Stance] "less" "more"
-        |s| number(stop_daylight_mm(s.rest(), &s.reading()?.pose));
+        |s| number(stop_daylight_mm(s.rest(), &s.gauged()?.pose));
     DROOP "droop_left" Length Travel Never "Droop travel" / "" [Stance Limiters] "less" "more"
         |s| number(s.travel()?.droop.travel_mm);
     DROOP_ENDED_BY "droop_ended_by" Words Travel Never "Droop travel, ended by" / "ended by" [Stance Limiters] "" ""
@@ -346,7 +346,7 @@ figures! {
         |s, low| words(s.low_line()?.point(low)?.load.label());
 
     through(Through: Quantity) "_through" Length Camber Never
-        ", through the travel" / "" [Stance Own] "" "" |s, quantity| number(quantity.read(s.reading()?)?);
+        ", through the travel" / "" [Stance Own] "" "" |s, quantity| number(quantity.read(s.gauged()?)?);
 
     at_left(Sides: Quantity) "_left" Length Camber Never ": left" / "" [Stance RailBottom] "" ""
         |s, quantity| number(side(s, quantity)?.left);

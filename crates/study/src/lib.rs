@@ -4,7 +4,7 @@
 //! |---|---|---|
 //! | how does it stand? | [`Stance::of`] | [`Stance`], and of it a [`StandingSide`] |
 //! | what changes through the travel? | [`sweep`] | [`Sweep`] |
-//! | what changes from lock to lock? | [`steer_sweep`] | [`Reading`]s |
+//! | what changes from lock to lock? | [`steer_sweep`] | [`Gauged`]s |
 //! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
 //! | how near over travel and steer? | [`Clearances::of`], or [`Search`] step by step | [`Clearances`] |
 //! | what hangs below the scrub line? | [`LowLine::worst`] | [`LowLine`] |
@@ -72,7 +72,7 @@ pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Hold, Loading, SpringLoad, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
-pub use quantity::{Quantity, Reading, Unit};
+pub use quantity::{Gauged, Quantity, Unit};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};
 pub use setting::{

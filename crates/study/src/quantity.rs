@@ -1,4 +1,4 @@
-//! Every number of a pose by its name: one row gives it a key, words, a unit and a reading.
+//! Every number of a pose by its name: one row gives it a key, words, a unit and how it is read.
 
 use crate::stance::StandingSide;
 use linkage::{Attitude, InstantCentre, Pose, Rates, Unreached, drawing_board};
@@ -17,9 +17,9 @@ pub enum Unit {
     Ratio,
 }
 
-/// A pose read once, for every quantity that is asked of it.
+/// What a gauge would read of a pose, had once for every quantity that is asked of it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Reading {
+pub struct Gauged {
     /// The pose.
     pub pose: Pose,
     /// What a gauge reads.
@@ -46,7 +46,7 @@ pub struct Reading {
     trail_ground_mm: f64,
 }
 
-impl Reading {
+impl Gauged {
     /// Reads a pose of a truck.
     ///
     /// # Errors
@@ -74,7 +74,7 @@ impl Reading {
     }
 }
 
-impl Reading {
+impl Gauged {
     /// Caster against the ground, rad.
     #[must_use]
     pub const fn caster_ground_rad(&self) -> f64 {
@@ -119,8 +119,8 @@ macro_rules! quantities {
 
             /// Its value, in the core's unit; `None` where it lies at infinity.
             #[must_use]
-            pub fn read(self, reading: &Reading) -> Option<f64> {
-                match self { $(Self::$name => { let $r = reading; $value })* }
+            pub fn read(self, gauged: &Gauged) -> Option<f64> {
+                match self { $(Self::$name => { let $r = gauged; $value })* }
             }
         }
     };

@@ -1,6 +1,6 @@
 //! What changes through the travel.
 
-use crate::quantity::{Quantity, Reading};
+use crate::quantity::{Gauged, Quantity};
 use crate::stance::StandingSide;
 use crate::steering::Steering;
 use linkage::{Unreached, Vector3};
@@ -35,8 +35,8 @@ impl Span {
 pub struct Station {
     /// Travel from rest, mm, + bump.
     pub travel_mm: f64,
-    /// The pose read, or why it is not reached.
-    pub reading: Result<Reading, Unreached>,
+    /// What a gauge would read there, or why it is not reached.
+    pub gauged: Result<Gauged, Unreached>,
 }
 
 /// A truck moved through its travel.
@@ -50,8 +50,8 @@ impl Sweep {
     /// A quantity against travel, where it is reached: `(travel mm, value)`.
     pub fn curve(&self, quantity: Quantity) -> impl Iterator<Item = (f64, f64)> {
         self.stations.iter().filter_map(move |station| {
-            let reading = station.reading.as_ref().ok()?;
-            Some((station.travel_mm, quantity.read(reading)?))
+            let gauged = station.gauged.as_ref().ok()?;
+            Some((station.travel_mm, quantity.read(gauged)?))
         })
     }
 }
@@ -62,7 +62,7 @@ pub fn sweep(rest: &StandingSide, span: &Span, link_mm: Vector3<f64>) -> Sweep {
     let height = rest.pose.wheel_centre.z;
     let station = |travel_mm: f64| Station {
         travel_mm,
-        reading: rest.corner.at_height(height + travel_mm, link_mm).and_then(|pose| Reading::of(rest, pose)),
+        gauged: rest.corner.at_height(height + travel_mm, link_mm).and_then(|pose| Gauged::of(rest, pose)),
     };
     Sweep { stations: span.travels().map(station).collect() }
 }
@@ -71,11 +71,11 @@ pub fn sweep(rest: &StandingSide, span: &Span, link_mm: Vector3<f64>) -> Sweep {
 /// wheels at one travel from rest, mm: the left wheel at `count` places of the
 /// link, its headings in `pose.heading_rad()`. Places that are not reached are left out.
 #[must_use]
-pub fn steer_sweep(rest: &StandingSide, steering: &Steering, travel_mm: f64, count: u32) -> Vec<Reading> {
+pub fn steer_sweep(rest: &StandingSide, steering: &Steering, travel_mm: f64, count: u32) -> Vec<Gauged> {
     let shares = Span { from_mm: -1.0, to_mm: 1.0, count };
     shares
         .travels()
-        .filter_map(|share| Reading::of(rest, steering.pose(rest, travel_mm, share).ok()?).ok())
+        .filter_map(|share| Gauged::of(rest, steering.pose(rest, travel_mm, share).ok()?).ok())
         .collect()
 }
 

@@ -27,7 +27,7 @@ const CALLED: [(&str, &[&str]); 10] = [
     ("panels/read_off", &["study::model_as_it_sits"]),
     (
         "panels/lessons",
-        &["study::LowLine::of", "study::Reading::of", "study::clearances", "study::travel_left"],
+        &["study::LowLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
     ),
     ("panels/setup", &["study::Target::of", "study::alignment"]),
     // No more than a look at what stands in an answer.

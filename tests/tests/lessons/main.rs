@@ -7,11 +7,11 @@ use linkage::Vector3;
 use reference_tests::budget::near;
 use reference_tests::generate::{Dice, pickup};
 use reference_tests::lessons::{DOCUMENT, DROP_MM, LESSONS, code, design, rest, same_drop, written};
-use study::{HeldBy, Reading, StandingSide, travel_left};
+use study::{Gauged, HeldBy, StandingSide, travel_left};
 use truck::{Change, SpringKind, Truck, demo};
 
-fn read(rest: &StandingSide, travel_mm: f64) -> Reading {
-    Reading::of(rest, rest.at_travel(travel_mm).unwrap()).unwrap()
+fn read(rest: &StandingSide, travel_mm: f64) -> Gauged {
+    Gauged::of(rest, rest.at_travel(travel_mm).unwrap()).unwrap()
 }
 
 fn words(text: &str) -> usize {

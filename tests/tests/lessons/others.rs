@@ -60,7 +60,7 @@ fn lowered_on_its_springs_a_truck_is_farther_along_the_same_curve() {
             let (is, was) = (read(&after, travel), read(&before, travel + risen));
             near(is.attitude.camber_rad, was.attitude.camber_rad, 1e-9, &name);
             near(is.rates.camber_rad, was.rates.camber_rad, 1e-9, &name);
-            let height = |reading: &Reading| Quantity::RollCentre.read(reading).unwrap();
+            let height = |gauged: &Gauged| Quantity::RollCentre.read(gauged).unwrap();
             near(height(&is), height(&was), 1e-5, &name);
         }
     }

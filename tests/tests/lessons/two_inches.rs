@@ -126,7 +126,7 @@ fn the_roll_centre_comes_down_less_with_the_spindle_but_not_by_nothing() {
     for (name, truck) in trucks() {
         let all = three(&truck);
         let [before, spindle, spring] = all.clone().map(|rest| read(&rest, 0.0));
-        let height = |reading: &Reading| reading.centre.roll_centre_mm.unwrap();
+        let height = |gauged: &Gauged| gauged.centre.roll_centre_mm.unwrap();
         let (by_spindle, by_spring) = (height(&before) - height(&spindle), height(&before) - height(&spring));
         assert!(by_spindle > 0.5, "{name}: {by_spindle}");
         assert!(by_spring > by_spindle + 2.0, "{name}: {by_spring} against {by_spindle}");

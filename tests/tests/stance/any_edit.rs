@@ -108,12 +108,12 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
     }
     let span = Span { from_mm: -left.droop.travel_mm - 30.0, to_mm: left.solid_mm + 30.0, count: 9 };
     for station in sweep(&rest, &span, Vector3::new(0.0, 15.0, 0.0)).stations {
-        match station.reading {
-            Ok(reading) => {
+        match station.gauged {
+            Ok(gauged) => {
                 for quantity in Quantity::ALL {
-                    numbers(quantity.key(), &quantity.read(&reading).map_or(vec![], |value| vec![value]))?;
+                    numbers(quantity.key(), &quantity.read(&gauged).map_or(vec![], |value| vec![value]))?;
                 }
-                for gap in clearances(&rest, &reading.pose) {
+                for gap in clearances(&rest, &gauged.pose) {
                     numbers("gap", &[gap.distance_mm, gap.on_tire.z, gap.on_other.z])?;
                 }
             }

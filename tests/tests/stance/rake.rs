@@ -8,7 +8,7 @@
 use crate::sprung_trucks;
 use reference_tests::budget::near;
 use reference_tests::generate::Dice;
-use study::{NoRest, NoStance, Quantity, Reading, Rear, Rest, Stance, StandingSide};
+use study::{Gauged, NoRest, NoStance, Quantity, Rear, Rest, Stance, StandingSide};
 use truck::{
     Change, DroppedSpindle, Edit, Field, Fitted, OneSide, Overlay, ProposalId, Side, Truck, demo, fit,
 };
@@ -64,7 +64,7 @@ fn both_sides_have_the_rake_of_the_axle_s_middle() {
 
 /// Numbers against the ground of a corner, to the bit.
 fn grounded(here: &StandingSide) -> [u64; 3] {
-    let reading = Reading::of(here, here.pose).unwrap();
+    let reading = Gauged::of(here, here.pose).unwrap();
     let read = |quantity: Quantity| quantity.read(&reading).unwrap().to_bits();
     [read(Quantity::CasterGround), read(Quantity::TrailGround), here.nose_down_rad().to_bits()]
 }

@@ -196,7 +196,7 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
     // A pose without rates is no truck to compare.
     let seen: Vec<_> = trucks
         .iter()
-        .map(|rest| Some(Studied::new((*rest)?, Clearances::LIVE)).filter(|seen| seen.reading().is_some()))
+        .map(|rest| Some(Studied::new((*rest)?, Clearances::LIVE)).filter(|seen| seen.gauged().is_some()))
         .collect();
     let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
         (Some(now), Some(before)) => {

@@ -32,7 +32,7 @@ use crate::told::{FENDER, write};
 use drawing::marked;
 use measure::MM_PER_INCH;
 use sharing::Shared;
-use study::{Figure, Low, LowLine, Pair, Quantity, Reading, StandingSide, Unit, clearances, travel_left};
+use study::{Figure, Gauged, Low, LowLine, Pair, Quantity, StandingSide, Unit, clearances, travel_left};
 use truck::{Kind, Overlay, Side};
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
@@ -326,7 +326,7 @@ fn of_rest(rest: &StandingSide, what: &str, at: &str, page: Page) -> Option<(f64
     }
     let quantity = *Quantity::ALL.iter().find(|quantity| quantity.key() == what)?;
     let figure = Figure::through(quantity);
-    let value = quantity.read(&Reading::of(rest, pose).ok()?)?;
+    let value = quantity.read(&Gauged::of(rest, pose).ok()?)?;
     Some(match quantity.unit() {
         Unit::Length => (value, Kind::Length, figure),
         // Said of an inch.

@@ -9,7 +9,7 @@ use crate::told::write;
 use crate::widgets::{folding, picture};
 use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
-use study::{Figure, Guesses, Quantity, Reading, StandingSide, Station, Unit};
+use study::{Figure, Gauged, Guesses, Quantity, StandingSide, Station, Unit};
 use truck::Readable;
 use wasm_bindgen::JsValue;
 
@@ -145,9 +145,9 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
     let points = |at: Option<usize>| {
         let readings = at.map_or(answers.steered_before, |at| answers.steered[at]);
         readings.with(|readings| {
-            let point = |reading: &Reading| {
-                let steer = -page.way() * reading.pose.heading_rad().to_degrees();
-                Some((steer, value(quantity, quantity.read(reading)?, units)))
+            let point = |gauged: &Gauged| {
+                let steer = -page.way() * gauged.pose.heading_rad().to_degrees();
+                Some((steer, value(quantity, quantity.read(gauged)?, units)))
             };
             (!readings.is_empty()).then(|| readings.iter().filter_map(point).collect())
         })
@@ -251,7 +251,7 @@ fn heading(words: String) -> Node {
 
 fn row(station: &Station, units: Units) -> Node {
     let cell = |quantity: &Quantity| {
-        let read = station.reading.as_ref().ok().and_then(|reading| quantity.read(reading));
+        let read = station.gauged.as_ref().ok().and_then(|gauged| quantity.read(gauged));
         el("td").text(&read.map_or("—".to_owned(), |v| measure::signed(value(*quantity, v, units), 2)))
     };
     el("tr")

@@ -89,7 +89,7 @@ fn trucks(standing: &Standing, guess: Guess) -> impl Iterator<Item = Option<Stan
 
 fn rows(rest: &StandingSide, poses: &Poses, quantities: &[Quantity]) -> Rows {
     let row = |(second, station): (f64, study::Station)| {
-        let read = |quantity: &Quantity| quantity.read(station.reading.as_ref().ok()?).map(Value::Number);
+        let read = |quantity: &Quantity| quantity.read(station.gauged.as_ref().ok()?).map(Value::Number);
         std::iter::once(Some(Value::Number(second))).chain(quantities.iter().map(read)).collect()
     };
     poses.rows(rest).map(row).collect()

@@ -24,15 +24,15 @@ impl Poses {
         if let Some(count) = self.lock_to_lock {
             let steering = Steering::of(rest).ok();
             let steered = move |travel_mm| {
-                let readings =
+                let poses =
                     steering.iter().flat_map(|steering| steer_sweep(rest, steering, travel_mm, count));
-                let mut readings: Vec<_> = readings.collect();
+                let mut poses: Vec<_> = poses.collect();
                 if way < 0.0 {
                     // Its own left lock is the truck's right one.
-                    readings.reverse();
+                    poses.reverse();
                 }
-                readings.into_iter().map(move |reading| {
-                    (way * reading.pose.heading_rad(), Station { travel_mm, reading: Ok(reading) })
+                poses.into_iter().map(move |gauged| {
+                    (way * gauged.pose.heading_rad(), Station { travel_mm, gauged: Ok(gauged) })
                 })
             };
             return Box::new(self.travels.travels().flat_map(steered));

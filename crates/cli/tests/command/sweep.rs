@@ -22,7 +22,7 @@ fn every_number_is_the_studys_own() {
         let poses = rows(&printed(&scrubline(&arguments)));
         assert_eq!(poses.len(), sweep.stations.len());
         for (row, station) in poses.iter().zip(&sweep.stations) {
-            let reading = station.reading.as_ref().unwrap();
+            let gauged = station.gauged.as_ref().unwrap();
             for quantity in Quantity::ALL {
                 let (suffix, decimals) = match quantity.unit() {
                     Unit::Length => ("_mm", 9),
@@ -32,8 +32,7 @@ fn every_number_is_the_studys_own() {
                 };
                 let angle = matches!(quantity.unit(), Unit::Angle | Unit::AnglePerLength);
                 let in_degrees = |value: f64| if angle { value.to_degrees() } else { value };
-                let expected =
-                    quantity.read(reading).map(|value| measure::fixed(in_degrees(value), decimals));
+                let expected = quantity.read(gauged).map(|value| measure::fixed(in_degrees(value), decimals));
                 let header = format!("{}{suffix}", quantity.key());
                 assert_eq!(row[&header], expected.unwrap_or_default(), "{header}");
             }

@@ -6,7 +6,7 @@ use crate::clearance::{Pair, Shapes};
 use crate::grid::{Clearances, Found};
 use crate::loading::{Loading, loading};
 use crate::low_line::LowLine;
-use crate::quantity::Reading;
+use crate::quantity::Gauged;
 use crate::rest::Rest;
 use crate::sides::{LeftRight, left_and_right};
 use crate::stance::{Stance, StandingSide};
@@ -24,7 +24,7 @@ pub trait Studies {
     fn rest(&self) -> &StandingSide;
 
     /// What is read off the pose that is shown.
-    fn reading(&self) -> Option<&Reading> {
+    fn gauged(&self) -> Option<&Gauged> {
         None
     }
 
@@ -90,7 +90,7 @@ pub struct Studied<'a> {
     rest: &'a StandingSide,
     pose: Pose,
     count: u32,
-    reading: OnceCell<Option<Reading>>,
+    gauged: OnceCell<Option<Gauged>>,
     shapes: OnceCell<Shapes>,
     /// Every pair's, where all were asked for.
     clearances: OnceCell<Clearances>,
@@ -112,7 +112,7 @@ impl<'a> Studied<'a> {
             rest,
             pose: rest.pose,
             count,
-            reading: OnceCell::new(),
+            gauged: OnceCell::new(),
             shapes: OnceCell::new(),
             clearances: OnceCell::new(),
             found: [const { OnceCell::new() }; Pair::ALL.len()],
@@ -173,8 +173,8 @@ impl Studies for Studied<'_> {
         self.rest
     }
 
-    fn reading(&self) -> Option<&Reading> {
-        self.reading.get_or_init(|| Reading::of(self.rest, self.pose).ok()).as_ref()
+    fn gauged(&self) -> Option<&Gauged> {
+        self.gauged.get_or_init(|| Gauged::of(self.rest, self.pose).ok()).as_ref()
     }
 
     fn room_mm(&self, pair: Pair) -> Option<f64> {
