@@ -213,7 +213,7 @@ fn sliders(page: Page, answers: Answers) -> Node {
         answers.steering.with(|steering| {
             let steering = steering.as_ref()?;
             let ends = (steering.left.heading_rad.to_degrees(), steering.right.heading_rad.to_degrees());
-            Some(if page.way() > 0.0 { (-ends.0, -ends.1) } else { (ends.1, ends.0) })
+            Some(if page.sign() > 0.0 { (-ends.0, -ends.1) } else { (ends.1, ends.0) })
         })
     };
     let style = move || readout_style(page.units());

@@ -104,7 +104,7 @@ impl Answers {
             Derived::new(move || {
                 let standing = standing.get();
                 let rest = standing.as_ref().as_ref().ok()?;
-                let (travel_mm, steer_rad) = (session.travel_mm.get(), page.way() * session.steer_rad.get());
+                let (travel_mm, steer_rad) = (session.travel_mm.get(), page.sign() * session.steer_rad.get());
                 let steered = || {
                     // Straight ahead needs no steering, and a frame of a drag no search for the locks.
                     let steering = (steer_rad.abs() > 1e-9).then(|| steering.get())??;

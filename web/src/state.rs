@@ -346,9 +346,9 @@ impl Page {
         self.preferences.units.get()
     }
 
-    /// [`Side::way`] of the side on the sketch, followed.
-    pub(crate) fn way(&self) -> f64 {
-        self.session.side.get().way()
+    /// [`Side::sign`] of the side on the sketch, followed.
+    pub(crate) fn sign(&self) -> f64 {
+        self.session.side.get().sign()
     }
 
     /// What is on the sketch: as measured where the selected proposal is gone,

@@ -58,7 +58,7 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
         travels: travels(asked, units),
         links: link_places(asked, units),
         lock_to_lock: asked.lock_to_lock,
-        way: side.way(),
+        sign: side.sign(),
     };
     if asked.lock_to_lock.is_some() {
         Steering::of(rest).map_err(|why| Failure::at(name.clone(), why.to_string()))?;

@@ -148,8 +148,8 @@ impl WhatHits<'_> {
         let found = self.found.of_pair(pair);
         let spot = found.and_then(|found| if is_up { found.meets_in_bump } else { found.meets_in_droop });
         // A right corner is mirrored, and so is its heading.
-        let way = self.rest.fitted.measured.side().way();
-        let degrees = spot.map_or(0.0, |spot| (way * spot.heading_rad).to_degrees());
+        let sign = self.rest.fitted.measured.side().sign();
+        let degrees = spot.map_or(0.0, |spot| (sign * spot.heading_rad).to_degrees());
         if pair.moves() == Moves::Steer && degrees.abs() >= 0.5 {
             *said += if self.is_guess(by) { " with the wheel turned ~ " } else { " with the wheel turned " };
             *said += &fixed(degrees.abs(), 0);

@@ -329,8 +329,8 @@ figures! {
         ", nearest with this wheel steered, + to the left" / "with this wheel steered, + to the left"
         [Stance Steering Own] "" "" |s, pair| {
             // A right corner is mirrored, and so is its heading.
-            let way = s.rest().fitted.measured.side().way();
-            number(way * s.found(pair)?.at.heading_rad)
+            let sign = s.rest().fitted.measured.side().sign();
+            number(sign * s.found(pair)?.at.heading_rad)
         };
     meets_at(Pair: Pair) "_meet_at" Length Height Never
         ", they meet in bump at" / "they meet in bump at" [Stance Steering Own] "" ""

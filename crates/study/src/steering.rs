@@ -166,11 +166,11 @@ impl Steering {
             return Err(not_stated(truck, &[Field::LockLeft, Field::LockRight]));
         };
         // Both locks are the left wheel's; a right corner sees the link go the other way.
-        let (points, way) = (truck.left_wheel(), truck.side().way());
+        let (points, sign) = (truck.left_wheel(), truck.side().sign());
         let measured = Corner::of(points, truck.loaded_radius_mm()).map_err(|_| Unreached::Idle)?;
         let lock = |heading_rad: f64| {
             let (left_mm, pose) = link.towards(&measured, points.wheel_centre.z, heading_rad)?;
-            let mut side_mm = way * left_mm;
+            let mut side_mm = sign * left_mm;
             let mut short = (pose.heading_rad() - heading_rad).abs() > 1e-9;
             let height = rest.pose.wheel_centre.z;
             let at = |side: f64| rest.corner.at_height(height, link.move_mm(side)?).ok();
@@ -183,7 +183,7 @@ impl Steering {
             Ok::<_, Unreached>(Lock { side_mm, heading_rad: pose.heading_rad(), short_of_rad })
         };
         let (left, right) = (lock(left_rad)?, lock(-right_rad)?);
-        Ok(if way > 0.0 { Self { link, left, right } } else { Self { link, left: right, right: left } })
+        Ok(if sign > 0.0 { Self { link, left, right } } else { Self { link, left: right, right: left } })
     }
 
     /// The link's move to the left at a share of the lock, −1 full right to 1 full left, mm.

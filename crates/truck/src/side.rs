@@ -37,7 +37,7 @@ impl Side {
     /// 1 at the left; −1 at the right, whose corner is mirrored: what turns or goes
     /// to the left there is to the right in its own axes.
     #[must_use]
-    pub const fn way(self) -> f64 {
+    pub const fn sign(self) -> f64 {
         match self {
             Self::Left => 1.0,
             Self::Right => -1.0,

@@ -146,7 +146,7 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
         let readings = at.map_or(answers.steered_before, |at| answers.steered[at]);
         readings.with(|readings| {
             let point = |gauged: &Gauged| {
-                let steer = -page.way() * gauged.pose.heading_rad().to_degrees();
+                let steer = -page.sign() * gauged.pose.heading_rad().to_degrees();
                 Some((steer, value(quantity, quantity.read(gauged)?, units)))
             };
             (!readings.is_empty()).then(|| readings.iter().filter_map(point).collect())

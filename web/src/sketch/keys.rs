@@ -16,12 +16,12 @@ impl Pad {
         let coarse = if inches { MM_PER_INCH / 2.0 } else { 10.0 };
         let step = if event.shift_key() { fine } else { plain };
         // The picture of a right corner is a mirror image.
-        let way = untrack(|| self.page.way());
+        let sign = untrack(|| self.page.sign());
         let (right_mm, up_mm) = match event.key().as_str() {
             "ArrowUp" => (0.0, step),
             "ArrowDown" => (0.0, -step),
-            "ArrowRight" => (way * step, 0.0),
-            "ArrowLeft" => (-way * step, 0.0),
+            "ArrowRight" => (sign * step, 0.0),
+            "ArrowLeft" => (-sign * step, 0.0),
             "PageUp" => (0.0, coarse),
             "PageDown" => (0.0, -coarse),
             _ => return,

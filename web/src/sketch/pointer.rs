@@ -107,7 +107,7 @@ impl Pad {
         let session = self.page.session;
         match said {
             Some(Meaning::Edit(edit, said)) => {
-                let words = in_words(said, untrack(|| self.page.way()), self.page.preferences.units.now());
+                let words = in_words(said, untrack(|| self.page.sign()), self.page.preferences.units.now());
                 session.dragging.set(Some((self.aspect, words)));
                 self.page.store.preview(edit);
                 session.moves(true);

@@ -39,7 +39,7 @@ pub(crate) fn spoken(pad: Pad, handle: Handle) -> String {
 }
 
 /// A drag in words: what, and how far.
-pub(crate) fn in_words(said: Said, way: f64, units: Units) -> String {
+pub(crate) fn in_words(said: Said, sign: f64, units: Units) -> String {
     let mut text = said.what.to_owned();
     let style = field_style(units);
     let mut add = |arrows: (&str, &str), mm: Option<f64>| {
@@ -48,7 +48,7 @@ pub(crate) fn in_words(said: Said, way: f64, units: Units) -> String {
             text.push_str(&print_length(mm.abs(), style));
         }
     };
-    add((" → ", " ← "), said.right_mm.map(|mm| way * mm));
+    add((" → ", " ← "), said.right_mm.map(|mm| sign * mm));
     add((" ↑ ", " ↓ "), said.up_mm);
     text
 }

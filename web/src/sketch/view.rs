@@ -88,7 +88,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
     let scene = pad.scene;
     sketch
         .attr("data-aspect", aspect.name())
-        .class_if("right", move || page.way() < 0.0)
+        .class_if("right", move || page.sign() < 0.0)
         .child(picture(pad))
         .child(
             block("p", "unseen")

@@ -11,7 +11,7 @@ pub(super) struct Poses {
     /// Steered in so many steps, in place of moving the tie rod's end.
     pub(super) lock_to_lock: Option<u32>,
     /// A right corner is mirrored: what goes to the truck's left goes to its right.
-    pub(super) way: f64,
+    pub(super) sign: f64,
 }
 
 impl Poses {
@@ -20,25 +20,25 @@ impl Poses {
         &'a self,
         rest: &'a StandingSide,
     ) -> Box<dyn Iterator<Item = (f64, Station)> + 'a> {
-        let way = self.way;
+        let sign = self.sign;
         if let Some(count) = self.lock_to_lock {
             let steering = Steering::of(rest).ok();
             let steered = move |travel_mm| {
                 let poses =
                     steering.iter().flat_map(|steering| steer_sweep(rest, steering, travel_mm, count));
                 let mut poses: Vec<_> = poses.collect();
-                if way < 0.0 {
+                if sign < 0.0 {
                     // Its own left lock is the truck's right one.
                     poses.reverse();
                 }
                 poses.into_iter().map(move |gauged| {
-                    (way * gauged.pose.heading_rad(), Station { travel_mm, gauged: Ok(gauged) })
+                    (sign * gauged.pose.heading_rad(), Station { travel_mm, gauged: Ok(gauged) })
                 })
             };
             return Box::new(self.travels.travels().flat_map(steered));
         }
         let moved = move |link_mm: f64| {
-            let stations = sweep(rest, &self.travels, Vector3::new(0.0, way * link_mm, 0.0)).stations;
+            let stations = sweep(rest, &self.travels, Vector3::new(0.0, sign * link_mm, 0.0)).stations;
             stations.into_iter().map(move |station| (link_mm, station))
         };
         Box::new(self.links.travels().flat_map(moved))

@@ -53,14 +53,14 @@ pub(crate) fn wheel(board: &mut Board, figure: &Figure) {
 /// The tire from outside: straight above, pressed flat on the ground.
 fn silhouette(wheel: &WheelShape, contact: Vec2) -> Trace {
     let round = wheel.shoulder;
-    let top = |way: f64| (wheel.axes.at(way * wheel.half_width, wheel.radius), round);
-    let foot = |way: f64| (foot(wheel, way, contact), round * FOOT_ROUND);
+    let top = |side: f64| (wheel.axes.at(side * wheel.half_width, wheel.radius), round);
+    let foot = |side: f64| (foot(wheel, side, contact), round * FOOT_ROUND);
     Trace::rounded(&[top(-1.0), top(1.0), foot(1.0), foot(-1.0)])
 }
 
 /// Where a side of the tire meets the ground.
-fn foot(wheel: &WheelShape, way: f64, contact: Vec2) -> Vec2 {
-    let side = wheel.axes.at(way * wheel.half_width, 0.0);
+fn foot(wheel: &WheelShape, side: f64, contact: Vec2) -> Vec2 {
+    let side = wheel.axes.at(side * wheel.half_width, 0.0);
     side - wheel.axes.across * ((side.1 - contact.1) / wheel.axes.across.1.max(0.2))
 }
 

@@ -58,14 +58,14 @@ impl Panel {
         let Some(whole) = old.or_else(|| self.answers.clearances.get()) else { return };
         let Some(found) = self.pair(&whole).and_then(|pair| whole.of_pair(pair)) else { return };
         let session = self.page.session;
-        let way = self.page.way();
-        let (headings_rad, distances_mm) = columns(&whole, found, way);
+        let sign = self.page.sign();
+        let (headings_rad, distances_mm) = columns(&whole, found, sign);
         look(&ClearanceMap {
             title: found.pair.to_string(),
             travels_mm: &whole.travels_mm,
             headings_rad: &headings_rad,
             distances_mm: &distances_mm,
-            least: Mark { travel_mm: found.at.travel_mm, heading_rad: way * found.at.heading_rad },
+            least: Mark { travel_mm: found.at.travel_mm, heading_rad: sign * found.at.heading_rad },
             least_mm: found.gap.distance_mm,
             is_guess: self.is_guess(Figure::least_room(found.pair)),
             here: Some(Mark { travel_mm: session.travel_mm.get(), heading_rad: session.steer_rad.get() }),
@@ -75,9 +75,9 @@ impl Panel {
 
 /// The headings of a map, + to the left of the truck, and the distances in their columns.
 #[inline(never)]
-fn columns(whole: &Clearances, found: &Found, way: f64) -> (Vec<f64>, Vec<f64>) {
+fn columns(whole: &Clearances, found: &Found, sign: f64) -> (Vec<f64>, Vec<f64>) {
     let (mut headings_rad, mut distances_mm) = (whole.headings_rad.clone(), found.map.clone());
-    if way < 0.0 {
+    if sign < 0.0 {
         // A right corner is mirrored, and so is its map.
         let count = headings_rad.len();
         headings_rad.reverse();

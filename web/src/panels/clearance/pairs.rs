@@ -53,7 +53,7 @@ impl Panel {
         let show = move || {
             self.choose(pair);
             page.session.travel_mm.set(at.wheel_travel_mm);
-            page.session.steer_rad.set(page.way() * at.heading_rad);
+            page.session.steer_rad.set(page.sign() * at.heading_rad);
         };
         let of = Figure::room(pair).readable();
         let read = of.map(|of| measured(page, of, self.reading, move || self.choose(pair)));
@@ -85,7 +85,7 @@ impl Panel {
         match found.pair.moves() {
             Moves::Never => "at any travel and steer".to_owned(),
             Moves::Travel => travel,
-            Moves::Steer => travel + ", " + &steered(self.page.way() * at.heading_rad),
+            Moves::Steer => travel + ", " + &steered(self.page.sign() * at.heading_rad),
         }
     }
 }
