@@ -4,7 +4,7 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
-use linkage::{Point3, Vector3, frame};
+use linkage::{Point3, Vector3, axes};
 use nalgebra::{Isometry3, Translation3, UnitQuaternion};
 use parry3d_f64::query::contact::contact_support_map_support_map;
 use parry3d_f64::query::distance;
@@ -31,7 +31,7 @@ fn tire(dice: &mut Dice, count: usize) -> TireSolid {
             dice.between(650.0, 750.0),
             dice.between(280.0, 340.0),
         ),
-        spin: frame::spin_axis(camber, toe),
+        spin: axes::spin_axis(camber, toe),
         radius_mm: dice.between(280.0, 390.0),
         half_width_mm,
         shoulder_mm: dice.between(10.0, half_width_mm - 20.0),

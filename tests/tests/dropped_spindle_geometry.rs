@@ -17,7 +17,7 @@ fn before_and_after(shift: Vector3<f64>) -> (Corner, Corner) {
     let measured = points();
     let changed = Hardpoints { wheel_centre: measured.wheel_centre + shift, ..measured };
     let on = |parts| Corner::on(&measured, parts, &measured.mounts(), LOADED_RADIUS_MM).unwrap();
-    (on(measured.parts().unwrap()), on(changed.parts().unwrap()))
+    (on(measured.members().unwrap()), on(changed.members().unwrap()))
 }
 
 fn at_rest(corner: &Corner) -> Pose {
@@ -29,7 +29,7 @@ fn only_the_wheel_moves_in_the_parts() {
     let measured = points();
     let mut changed = measured;
     changed.wheel_centre.z += DROP_MM;
-    let (before, after) = (measured.parts().unwrap(), changed.parts().unwrap());
+    let (before, after) = (measured.members().unwrap(), changed.members().unwrap());
     assert_eq!(before.lower, after.lower);
     assert_eq!(before.upper, after.upper);
     assert_eq!(before.tie_rod_mm.to_bits(), after.tie_rod_mm.to_bits());

@@ -4,7 +4,7 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
-use linkage::{Hardpoints, Point3, Vector3, frame};
+use linkage::{Hardpoints, Point3, Vector3, axes};
 use nalgebra::{DMatrix, DVector, Matrix3};
 use proptest::prelude::*;
 use reference_tests::budget::near;
@@ -233,7 +233,7 @@ impl Lengths {
         };
         let turn = triad(lower, upper, tie) * triad(p.lower.ball, p.upper.ball, p.tie_outer).transpose();
         let wheel = lower + turn * (p.wheel_centre - p.lower.ball);
-        let spin = turn * frame::spin_axis(p.camber_rad, p.toe_rad);
+        let spin = turn * axes::spin_axis(p.camber_rad, p.toe_rad);
         let axis = upper - lower;
         let level = libm::hypot(spin.x, spin.y);
         let ground = wheel.z - self.truck.loaded_radius_mm() * level;

@@ -3,7 +3,7 @@
 use crate::aspect::Handle;
 use crate::geometry::{Axes, Vec2, bounded};
 use crate::shown::{Broken, Shown};
-use linkage::{Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3};
+use linkage::{Corner, Joint, Member, MemberFrame, Point3, Pose, Unreached, Vector3};
 use truck::{Arm, Fitted, SpringKind, rim_mm};
 
 /// Half of the lower arm's thickness where the stop strikes, mm.
@@ -111,7 +111,7 @@ impl Figure {
         let lower_ball = flat(&stand.balls[0]);
         let lower_arm = carrier(fitted, Member::LowerArm, &stand.balls[0]);
         let upper_arm = carrier(fitted, Member::UpperArm, &stand.balls[1]);
-        let pivot = |arm: &Option<PartFrame>, ball: &Point3<f64>| {
+        let pivot = |arm: &Option<MemberFrame>, ball: &Point3<f64>| {
             arm.map_or(flat(ball), |arm| foot(&arm, ball)) + lift
         };
         let rail = &fitted.measured.body.rail;
@@ -206,7 +206,7 @@ impl Stand {
         let tie_inner = flat(&corner.mounts().tie_inner);
         let rod = (flat(&points.tie_outer) - flat(&points.tie_inner)).size();
         let rod_end = tie_inner + (steering_arm - tie_inner).unit() * rod;
-        let spin = linkage::frame::spin_axis(points.camber_rad, points.toe_rad);
+        let spin = linkage::axes::spin_axis(points.camber_rad, points.toe_rad);
         Self {
             balls: [nearest.lower_ball, nearest.upper_ball],
             upper_ball: upper,
@@ -253,24 +253,24 @@ impl WheelShape {
 }
 
 /// The frame that carries an arm whose ball stands at `ball`.
-fn carrier(fitted: &Fitted, member: Member, ball: &Point3<f64>) -> Option<PartFrame> {
+fn carrier(fitted: &Fitted, member: Member, ball: &Point3<f64>) -> Option<MemberFrame> {
     let axis = if member == Member::LowerArm { fitted.mounts.lower } else { fitted.mounts.upper };
     linkage::ArmPoints { front: axis.front, rear: axis.rear, ball: *ball }.frame(member).ok()
 }
 
 /// The point of an arm's pivot axis that its ball turns about.
-fn foot(arm: &PartFrame, ball: &Point3<f64>) -> Vec2 {
+fn foot(arm: &MemberFrame, ball: &Point3<f64>) -> Vec2 {
     flat(&(arm.origin + arm.along * arm.local(ball).x))
 }
 
 /// The bump stop in body axes: it stands on the body where the measured arm is
 /// `bump_gap_mm` short of it.
-fn stop(fitted: &Fitted, arm: &PartFrame, ball: &Point3<f64>) -> Option<Stop> {
+fn stop(fitted: &Fitted, arm: &MemberFrame, ball: &Point3<f64>) -> Option<Stop> {
     let points = &fitted.measured.points.lower;
     let measured = points.frame(Member::LowerArm).ok()?;
     let stops = &fitted.stops;
     let ways =
-        |frame: &PartFrame| (Vec2(frame.radial.y, frame.radial.z), Vec2(frame.across.y, frame.across.z));
+        |frame: &MemberFrame| (Vec2(frame.radial.y, frame.radial.z), Vec2(frame.across.y, frame.across.z));
     let (out, up) = ways(&measured);
     let pivot = foot(&measured, &points.ball);
     let tip = pivot + out * stops.bump_radius_mm + up * (ARM_HALF_MM + stops.bump_gap_mm);
@@ -283,7 +283,7 @@ fn stop(fitted: &Fitted, arm: &PartFrame, ball: &Point3<f64>) -> Option<Stop> {
 }
 
 /// Seats of a coil at a pose, body axes.
-fn coil(fitted: &Fitted, arm: &PartFrame) -> Option<(Vec2, Vec2)> {
+fn coil(fitted: &Fitted, arm: &MemberFrame) -> Option<(Vec2, Vec2)> {
     let measured = &fitted.measured;
     let (points, member) = match fitted.spring.arm {
         Arm::Lower => (&measured.points.lower, Member::LowerArm),

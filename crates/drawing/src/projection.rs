@@ -6,7 +6,7 @@ use crate::board::Board;
 use crate::geometry::{Trace, Vec2};
 use crate::palette::Ink;
 use crate::shown::{Broken, Shown};
-use linkage::{Attitude, Corner, Joint, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame};
+use linkage::{Attitude, Corner, Joint, Member, MemberFrame, Point3, Pose, Unreached, Vector3, axes};
 use truck::{Fitted, rim_mm};
 
 /// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
@@ -55,9 +55,9 @@ impl<'a> Projection<'a> {
         };
         let (nearest, points) = (corner.nearest(angle), &fitted.points);
         let moved = nearest.lower_ball - points.lower.ball;
-        let along = frame::direction(points.upper.ball - points.lower.ball).unwrap_or_else(Vector3::z);
+        let along = axes::direction(points.upper.ball - points.lower.ball).unwrap_or_else(Vector3::z);
         let square =
-            |to: Vector3<f64>| frame::direction(to - along * to.dot(&along)).unwrap_or_else(Vector3::x);
+            |to: Vector3<f64>| axes::direction(to - along * to.dot(&along)).unwrap_or_else(Vector3::x);
         let radial = square(points.tie_outer - points.lower.ball);
         let across = along.cross(&radial);
         let pose = Pose {
@@ -67,13 +67,13 @@ impl<'a> Projection<'a> {
             tie_inner: corner.mounts().tie_inner,
             tie_outer: points.tie_outer + moved,
             wheel_centre: points.wheel_centre + moved,
-            spin: frame::spin_axis(points.camber_rad, points.toe_rad),
-            knuckle: PartFrame { origin: nearest.lower_ball, along, radial, across },
+            spin: axes::spin_axis(points.camber_rad, points.toe_rad),
+            knuckle: MemberFrame { origin: nearest.lower_ball, along, radial, across },
         };
         let mut projection = Self::posed(aspect, fitted, corner, &pose, 0.0);
         if matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. }) {
-            let rod = frame::length(&(points.tie_outer - points.tie_inner));
-            let way = frame::direction(pose.tie_outer - pose.tie_inner).unwrap_or_else(Vector3::y);
+            let rod = axes::length(&(points.tie_outer - points.tie_inner));
+            let way = axes::direction(pose.tie_outer - pose.tie_inner).unwrap_or_else(Vector3::y);
             projection.tie_end = projection.at(&(pose.tie_inner + way * rod));
             projection.open = Some((projection.tie_end, projection.at(&pose.tie_outer)));
         } else {
@@ -165,7 +165,7 @@ impl<'a> Projection<'a> {
             // The solid's farthest point that way.
             let way = ways[0] * cos + ways[1] * sin;
             let across = way.dot(spin);
-            let radial = frame::direction(way - spin * across).unwrap_or_else(Vector3::zeros);
+            let radial = axes::direction(way - spin * across).unwrap_or_else(Vector3::zeros);
             let edge = radial * (radius - round) + spin * (half - round).copysign(across) + way * round;
             let mut at = self.level(&(centre + edge));
             if self.aspect != Aspect::Top {

@@ -6,8 +6,8 @@
 
 use crate::corner::Corner;
 use crate::error::Unreached;
+use crate::members::Axis;
 use crate::motion::Motion;
-use crate::parts::Axis;
 use crate::pose::Pose;
 use nalgebra::{Point3, Vector2};
 
@@ -57,7 +57,7 @@ pub fn from_motion(pose: &Pose, motion: &Motion, loaded_radius_mm: f64) -> Insta
     let contact = pose.contact(loaded_radius_mm);
     let velocity = motion.at(&contact);
     let spin_rate = motion.turning.cross(&pose.spin);
-    let turning = spin_rate.z / crate::frame::horizontal(&pose.spin);
+    let turning = spin_rate.z / crate::axes::horizontal(&pose.spin);
     InstantCentre::seen_from(&contact, Vector2::new(-velocity.z, velocity.y), turning)
 }
 

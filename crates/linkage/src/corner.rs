@@ -5,17 +5,17 @@ mod range;
 pub(crate) use range::STEP_RAD;
 pub use range::{End, Range};
 
+use crate::axes;
 use crate::error::{BuildError, Joint, Member, Unreached};
-use crate::frame;
 use crate::hardpoints::Hardpoints;
-use crate::parts::{KnuckleShape, Mounts, Parts};
+use crate::members::{KnuckleShape, Members, Mounts};
 use crate::pivot::{Branch, PivotLine, SHORTEST_MM, Swing, sign};
-use crate::pose::{Attitude, PartFrame, Pose};
+use crate::pose::{Attitude, MemberFrame, Pose};
 use nalgebra::{Point3, Vector3};
 
 /// A left front corner that can be posed.
 ///
-/// Built once for a set of parts and mounts; every question after that borrows
+/// Built once for a set of members and mounts; every question after that borrows
 /// it, allocates nothing and cannot panic.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Corner {
@@ -55,20 +55,20 @@ impl Corner {
     /// # Errors
     /// [`BuildError`] names the member whose points cannot be a part.
     pub fn of(points: &Hardpoints, loaded_radius_mm: f64) -> Result<Self, BuildError> {
-        Self::on(points, points.parts()?, &points.mounts(), loaded_radius_mm)
+        Self::on(points, points.members()?, &points.mounts(), loaded_radius_mm)
     }
 
-    /// The corner of `parts` hung on `mounts`, put together the way `points` are.
+    /// The corner of `members` hung on `mounts`, put together the way `points` are.
     ///
     /// `points` give the measured arm angle, and which of the two ways of
-    /// closing each joint is meant; the parts may have been changed since.
+    /// closing each joint is meant; the members may have been changed since.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part. Parts that
+    /// [`BuildError`] names the member whose points cannot be a part. Members that
     /// do not reach each other are no error here: every pose then says so.
     pub fn on(
         points: &Hardpoints,
-        parts: Parts,
+        members: Members,
         mounts: &Mounts,
         loaded_radius_mm: f64,
     ) -> Result<Self, BuildError> {
@@ -80,12 +80,12 @@ impl Corner {
         let upper_line = PivotLine::new(&mounts.upper, Member::UpperArm)?;
         let measured = PivotLine::new(&points.lower.axis(), Member::LowerArm)?;
         let mut corner = Self {
-            lower: lower_line.swing(&parts.lower),
-            upper: upper_line.swing(&parts.upper),
-            knuckle: parts.knuckle,
-            spacing_squared: parts.knuckle.spacing_mm * parts.knuckle.spacing_mm,
+            lower: lower_line.swing(&members.lower),
+            upper: upper_line.swing(&members.upper),
+            knuckle: members.knuckle,
+            spacing_squared: members.knuckle.spacing_mm * members.knuckle.spacing_mm,
             tie_inner: mounts.tie_inner,
-            tie_rod_squared: parts.tie_rod_mm * parts.tie_rod_mm,
+            tie_rod_squared: members.tie_rod_mm * members.tie_rod_mm,
             branch,
             loaded_radius_mm,
             measured_angle_rad: measured.angle_of(&points.lower.ball),
@@ -110,7 +110,7 @@ impl Corner {
         self.loaded_radius_mm
     }
 
-    /// Where the parts are hung.
+    /// Where the members are hung.
     #[must_use]
     pub const fn mounts(&self) -> &Mounts {
         &self.mounts
@@ -147,18 +147,23 @@ impl Corner {
         let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
         let tie_inner = self.tie_inner + link_mm;
         let radial = self.towards_tie(&lower_ball, &along, &tie_inner)?;
-        Ok(self.with_knuckle(lower_arm_rad, PartFrame::new(lower_ball, along, radial), upper_ball, tie_inner))
+        Ok(self.with_knuckle(
+            lower_arm_rad,
+            MemberFrame::new(lower_ball, along, radial),
+            upper_ball,
+            tie_inner,
+        ))
     }
 
     fn with_knuckle(
         &self,
         lower_arm_rad: f64,
-        knuckle: PartFrame,
+        knuckle: MemberFrame,
         upper_ball: Point3<f64>,
         tie_inner: Point3<f64>,
     ) -> Pose {
         let shape = &self.knuckle;
-        let PartFrame { origin: lower_ball, along, radial, .. } = knuckle;
+        let MemberFrame { origin: lower_ball, along, radial, .. } = knuckle;
         Pose {
             lower_arm_rad,
             lower_ball,
@@ -181,9 +186,9 @@ impl Corner {
         let upper_ball = self.upper_ball(&lower_ball).ok()?;
         let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
         let was = near.knuckle.radial;
-        let radial = frame::direction(was - along * was.dot(&along))?;
+        let radial = axes::direction(was - along * was.dot(&along))?;
         let (sin, cos) = libm::sincos(by_rad);
-        let knuckle = PartFrame::new(lower_ball, along, radial * cos + along.cross(&radial) * sin);
+        let knuckle = MemberFrame::new(lower_ball, along, radial * cos + along.cross(&radial) * sin);
         Some(self.with_knuckle(lower_arm_rad, knuckle, upper_ball, self.tie_inner))
     }
 
@@ -205,13 +210,13 @@ impl Corner {
 
     /// The frame that carries every point bolted to the lower arm.
     #[must_use]
-    pub fn lower_arm(&self, pose: &Pose) -> PartFrame {
+    pub fn lower_arm(&self, pose: &Pose) -> MemberFrame {
         self.lower.frame(&pose.lower_ball)
     }
 
     /// The frame that carries every point bolted to the upper arm.
     #[must_use]
-    pub fn upper_arm(&self, pose: &Pose) -> PartFrame {
+    pub fn upper_arm(&self, pose: &Pose) -> MemberFrame {
         self.upper.frame(&pose.upper_ball)
     }
 
@@ -274,7 +279,7 @@ impl Corner {
         let reach = tie_inner - lower_ball;
         let reach_along = reach.dot(along);
         let radial = reach - along * reach_along;
-        let inner_radius = frame::length(&radial);
+        let inner_radius = axes::length(&radial);
         let radius = self.knuckle.tie_radius_mm;
         let offset = self.knuckle.tie_along_mm - reach_along;
         let doubled = 2.0 * radius * inner_radius;

@@ -5,7 +5,7 @@
 
 use crate::corner::Corner;
 use crate::pose::Pose;
-use crate::{frame, root};
+use crate::{axes, root};
 use nalgebra::Vector3;
 
 /// Step of the knuckle's turn, rad.
@@ -29,7 +29,7 @@ impl Corner {
         if wheel_mm < self.range.low_mm || wheel_mm > self.range.high_mm {
             return None;
         }
-        let target = frame::length(&link_mm);
+        let target = axes::length(&link_mm);
         let way = link_mm / target;
         let mut at = self.search(wheel_mm, Vector3::zeros()).ok()?;
         let mut sense = if (at.tie_outer - at.tie_inner).dot(&way) < 0.0 { -1.0 } else { 1.0 };

@@ -1,10 +1,10 @@
-//! The points of a corner as measured, and the rigid parts they imply.
+//! The points of a corner as measured, and the rigid members they imply.
 
+use crate::axes;
 use crate::error::{BuildError, Member};
-use crate::frame;
-use crate::parts::{Axis, KnuckleShape, Mounts, Parts};
+use crate::members::{Axis, KnuckleShape, Members, Mounts};
 use crate::pivot::{Branch, PivotLine, SHORTEST_MM};
-use crate::pose::PartFrame;
+use crate::pose::MemberFrame;
 use nalgebra::Point3;
 
 /// One arm as measured: two pivots and the ball they carry. Millimetres, body axes.
@@ -29,7 +29,7 @@ impl ArmPoints {
     ///
     /// # Errors
     /// [`BuildError`] where the points cannot be an arm; `member` is named in it.
-    pub fn frame(&self, member: Member) -> Result<PartFrame, BuildError> {
+    pub fn frame(&self, member: Member) -> Result<MemberFrame, BuildError> {
         PivotLine::new(&self.axis(), member)?.frame_towards(&self.ball, member)
     }
 }
@@ -54,35 +54,35 @@ pub struct Hardpoints {
 }
 
 impl Hardpoints {
-    /// The body's side of the corner: where the parts are hung.
+    /// The body's side of the corner: where the members are hung.
     #[must_use]
     pub const fn mounts(&self) -> Mounts {
         Mounts { lower: self.lower.axis(), upper: self.upper.axis(), tie_inner: self.tie_inner }
     }
 
-    /// The rigid parts these points imply.
+    /// The rigid members these points imply.
     ///
     /// # Errors
     /// [`BuildError`] names the member whose points cannot be a part.
-    pub fn parts(&self) -> Result<Parts, BuildError> {
+    pub fn members(&self) -> Result<Members, BuildError> {
         Ok(self.take_apart()?.0)
     }
 
     /// The knuckle's frame in this state: it carries any point bolted to the knuckle.
     ///
     /// # Errors
-    /// As [`Hardpoints::parts`].
-    pub fn knuckle_frame(&self) -> Result<PartFrame, BuildError> {
-        let axis = frame::direction(self.upper.ball - self.lower.ball)
+    /// As [`Hardpoints::members`].
+    pub fn knuckle_frame(&self) -> Result<MemberFrame, BuildError> {
+        let axis = axes::direction(self.upper.ball - self.lower.ball)
             .ok_or(BuildError::NoLength(Member::Knuckle))?;
         let arm = self.tie_outer - self.lower.ball;
         let radial =
-            frame::direction(arm - axis * arm.dot(&axis)).ok_or(BuildError::NoLength(Member::SteeringArm))?;
-        Ok(PartFrame::new(self.lower.ball, axis, radial))
+            axes::direction(arm - axis * arm.dot(&axis)).ok_or(BuildError::NoLength(Member::SteeringArm))?;
+        Ok(MemberFrame::new(self.lower.ball, axis, radial))
     }
 
-    /// The parts together with the way they are put together here.
-    pub(crate) fn take_apart(&self) -> Result<(Parts, Branch), BuildError> {
+    /// The members together with the way they are put together here.
+    pub(crate) fn take_apart(&self) -> Result<(Members, Branch), BuildError> {
         self.check()?;
         let lower_line = PivotLine::new(&self.lower.axis(), Member::LowerArm)?;
         let upper_line = PivotLine::new(&self.upper.axis(), Member::UpperArm)?;
@@ -91,13 +91,13 @@ impl Hardpoints {
         let knuckle_frame = self.knuckle_frame()?;
         let tie = knuckle_frame.local(&self.tie_outer);
         let tie_rod = self.tie_outer - self.tie_inner;
-        if frame::length(&tie_rod) < SHORTEST_MM {
+        if axes::length(&tie_rod) < SHORTEST_MM {
             return Err(BuildError::NoLength(Member::TieRod));
         }
         if tie.y < SHORTEST_MM {
             return Err(BuildError::NoLength(Member::SteeringArm));
         }
-        let spacing_mm = frame::length(&(self.upper.ball - self.lower.ball));
+        let spacing_mm = axes::length(&(self.upper.ball - self.lower.ball));
         if spacing_mm < SHORTEST_MM {
             return Err(BuildError::NoLength(Member::Knuckle));
         }
@@ -106,10 +106,10 @@ impl Hardpoints {
             tie_along_mm: tie.x,
             tie_radius_mm: tie.y,
             wheel_centre: knuckle_frame.local(&self.wheel_centre),
-            spin: knuckle_frame.local_direction(&frame::spin_axis(self.camber_rad, self.toe_rad)),
+            spin: knuckle_frame.local_direction(&axes::spin_axis(self.camber_rad, self.toe_rad)),
         };
         let branch = Branch::of(&upper_line, &upper, &knuckle_frame, &self.upper.ball, &self.tie_inner);
-        Ok((Parts { lower, upper, knuckle, tie_rod_mm: frame::length(&tie_rod) }, branch))
+        Ok((Members { lower, upper, knuckle, tie_rod_mm: axes::length(&tie_rod) }, branch))
     }
 
     fn check(&self) -> Result<(), BuildError> {

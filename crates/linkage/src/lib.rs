@@ -33,18 +33,18 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! Axes and signs are set once, in [`frame`].
+//! Axes and signs are set once, in [`axes`].
 
+pub mod axes;
 mod construction;
 mod corner;
 #[cfg(feature = "count-poses")]
 pub mod count;
 mod error;
 mod follow;
-pub mod frame;
 mod hardpoints;
+mod members;
 mod motion;
-mod parts;
 mod pivot;
 mod pose;
 pub mod root;
@@ -54,7 +54,7 @@ pub use construction::{FrontPoint, InstantCentre, drawing_board, from_motion};
 pub use corner::{Corner, End, Nearest, Range};
 pub use error::{BuildError, Joint, Member, Unreached};
 pub use hardpoints::{ArmPoints, Hardpoints};
+pub use members::{ArmShape, Axis, KnuckleShape, Members, Mounts};
 pub use motion::{Motion, Rates};
 pub use nalgebra::{Point3, Vector3};
-pub use parts::{ArmShape, Axis, KnuckleShape, Mounts, Parts};
-pub use pose::{Attitude, PartFrame, Pose};
+pub use pose::{Attitude, MemberFrame, Pose};

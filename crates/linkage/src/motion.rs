@@ -1,8 +1,8 @@
 //! Exact rates, by implicit differentiation in closed form.
 
+use crate::axes;
 use crate::corner::Corner;
 use crate::error::{Joint, Unreached};
-use crate::frame;
 use crate::pose::{Pose, wheel_directions};
 use nalgebra::{Point3, Vector3};
 
@@ -40,7 +40,7 @@ impl Corner {
         let upper_per_rad = self.upper.along.cross(&(pose.upper_ball - self.upper.centre));
         // The balls keep their distance: both move alike along the line between them.
         let grip = axis.dot(&upper_per_rad);
-        if grip.abs() < 1e-9 * frame::length(&upper_per_rad) {
+        if grip.abs() < 1e-9 * axes::length(&upper_per_rad) {
             return Err(Unreached::DeadCentre(Joint::UpperBall));
         }
         let upper_arm = axis.dot(&lower_ball) / grip;
@@ -97,7 +97,7 @@ impl Corner {
     pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
         let motion = self.steer_motion(pose, link)?;
         let per_link = Rates::of(pose, &motion, self.loaded_radius_mm(), 1.0);
-        if per_link.toe_rad.abs() <= Self::IDLE * frame::length(&link) {
+        if per_link.toe_rad.abs() <= Self::IDLE * axes::length(&link) {
             return Err(Unreached::Idle);
         }
         Ok(Rates::of(pose, &motion, self.loaded_radius_mm(), -per_link.toe_rad))
@@ -109,7 +109,7 @@ impl Corner {
         let rod = pose.tie_outer - pose.tie_inner;
         let per_rad = pose.knuckle.along.cross(&(pose.tie_outer - pose.lower_ball));
         let grip = rod.dot(&per_rad);
-        if grip.abs() < 1e-9 * frame::length(&rod) * frame::length(&per_rad) {
+        if grip.abs() < 1e-9 * axes::length(&rod) * axes::length(&per_rad) {
             return Err(Unreached::DeadCentre(Joint::TieRodOuter));
         }
         Ok(-rod.dot(&drift) / grip)
@@ -144,7 +144,7 @@ impl Rates {
         let spin_rate = motion.turning.cross(spin);
         let axis = &pose.knuckle.along;
         let axis_rate = motion.turning.cross(axis);
-        let level = frame::horizontal(spin);
+        let level = axes::horizontal(spin);
         let level_rate = -spin.z * spin_rate.z / level;
         let down = pose.down_in_wheel();
         let down_rate = (spin_rate * spin.z + spin * spin_rate.z - down * level_rate) / level;
@@ -152,7 +152,7 @@ impl Rates {
         let contact = pose.wheel_centre + down * loaded_radius_mm;
         let contact_rate = wheel_rate + down_rate * loaded_radius_mm;
         // Where the steering axis meets the ground, and how fast that point moves.
-        let rise = frame::off_zero(axis.z);
+        let rise = axes::off_zero(axis.z);
         let reach = (contact.z - pose.lower_ball.z) / rise;
         let reach_rate = (contact_rate.z - motion.lower_ball.z - reach * axis_rate.z) / rise;
         let foot = pose.lower_ball + axis * reach - contact;

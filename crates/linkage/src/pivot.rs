@@ -1,9 +1,9 @@
 //! The line that an arm turns about, and how its ball swings around it.
 
+use crate::axes;
 use crate::error::{BuildError, Member};
-use crate::frame;
-use crate::parts::{ArmShape, Axis};
-use crate::pose::PartFrame;
+use crate::members::{ArmShape, Axis};
+use crate::pose::MemberFrame;
 use nalgebra::{Point3, Vector3};
 
 /// Two points nearer than this are one point, mm.
@@ -24,17 +24,17 @@ pub(crate) struct PivotLine {
 impl PivotLine {
     pub(crate) fn new(axis: &Axis, member: Member) -> Result<Self, BuildError> {
         let between = axis.front - axis.rear;
-        if frame::length(&between) < SHORTEST_MM {
+        if axes::length(&between) < SHORTEST_MM {
             return Err(BuildError::NoLength(member));
         }
-        let along = frame::direction(between).ok_or(BuildError::NoLength(member))?;
+        let along = axes::direction(between).ok_or(BuildError::NoLength(member))?;
         // Pivots entered in the other order are the same axis.
         let along = if along.x < 0.0 { -along } else { along };
         let out = Vector3::z().cross(&along);
-        if frame::horizontal(&along) < 0.1 {
+        if axes::horizontal(&along) < 0.1 {
             return Err(BuildError::UprightAxis(member));
         }
-        let out = out / frame::length(&out);
+        let out = out / axes::length(&out);
         let middle = nalgebra::center(&axis.front, &axis.rear);
         Ok(Self { middle, along, out, up: along.cross(&out) })
     }
@@ -42,7 +42,7 @@ impl PivotLine {
     pub(crate) fn shape_of(&self, ball: &Point3<f64>, member: Member) -> Result<ArmShape, BuildError> {
         let reach = ball - self.middle;
         let along_mm = reach.dot(&self.along);
-        let radius_mm = frame::length(&(reach - self.along * along_mm));
+        let radius_mm = axes::length(&(reach - self.along * along_mm));
         if radius_mm < SHORTEST_MM {
             return Err(BuildError::NoLength(member));
         }
@@ -50,11 +50,15 @@ impl PivotLine {
     }
 
     /// The frame of an arm whose ball stands at `ball`.
-    pub(crate) fn frame_towards(&self, ball: &Point3<f64>, member: Member) -> Result<PartFrame, BuildError> {
+    pub(crate) fn frame_towards(
+        &self,
+        ball: &Point3<f64>,
+        member: Member,
+    ) -> Result<MemberFrame, BuildError> {
         let reach = ball - self.middle;
-        let radial = frame::direction(reach - self.along * reach.dot(&self.along))
+        let radial = axes::direction(reach - self.along * reach.dot(&self.along))
             .ok_or(BuildError::NoLength(member))?;
-        Ok(PartFrame::new(self.middle, self.along, radial))
+        Ok(MemberFrame::new(self.middle, self.along, radial))
     }
 
     /// The angle above the horizontal at which an arm's point stands, rad.
@@ -91,13 +95,13 @@ impl Swing {
         self.centre + self.out * cos + self.up * sin
     }
 
-    pub(crate) fn frame(&self, ball: &Point3<f64>) -> PartFrame {
+    pub(crate) fn frame(&self, ball: &Point3<f64>) -> MemberFrame {
         let radial = (ball - self.centre) / self.radius_squared.sqrt();
-        PartFrame::new(self.middle, self.along, radial)
+        MemberFrame::new(self.middle, self.along, radial)
     }
 }
 
-/// Which of the two ways of putting the parts together is meant.
+/// Which of the two ways of putting the members together is meant.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Branch {
     pub(crate) upper: f64,
@@ -108,7 +112,7 @@ impl Branch {
     pub(crate) fn of(
         upper_line: &PivotLine,
         upper: &ArmShape,
-        knuckle: &PartFrame,
+        knuckle: &MemberFrame,
         upper_ball: &Point3<f64>,
         tie_inner: &Point3<f64>,
     ) -> Self {

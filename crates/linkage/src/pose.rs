@@ -1,6 +1,6 @@
 //! One pose of the corner, and what a gauge would read off it.
 
-use crate::frame;
+use crate::axes;
 use nalgebra::{Point3, Rotation3, Vector3};
 
 /// A moving part's own frame: it carries every point bolted to the part.
@@ -10,7 +10,7 @@ use nalgebra::{Point3, Rotation3, Vector3};
 /// | knuckle | lower ball | steering axis, up | towards the outer tie-rod end |
 /// | arm | middle of its pivots | pivot axis, to the front | towards the ball |
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PartFrame {
+pub struct MemberFrame {
     /// Body axes, mm.
     pub origin: Point3<f64>,
     /// The axis the part turns about, unit.
@@ -21,7 +21,7 @@ pub struct PartFrame {
     pub across: Vector3<f64>,
 }
 
-impl PartFrame {
+impl MemberFrame {
     pub(crate) fn new(origin: Point3<f64>, along: Vector3<f64>, radial: Vector3<f64>) -> Self {
         Self { origin, along, radial, across: along.cross(&radial) }
     }
@@ -70,20 +70,20 @@ pub struct Pose {
     /// Spin axis, pointing outboard, unit.
     pub spin: Vector3<f64>,
     /// The knuckle's frame.
-    pub knuckle: PartFrame,
+    pub knuckle: MemberFrame,
 }
 
 impl Pose {
     /// Camber, + top out, rad.
     #[must_use]
     pub fn camber_rad(&self) -> f64 {
-        frame::camber_rad(&self.spin)
+        axes::camber_rad(&self.spin)
     }
 
     /// Toe, + front in, rad.
     #[must_use]
     pub fn toe_rad(&self) -> f64 {
-        frame::toe_rad(&self.spin)
+        axes::toe_rad(&self.spin)
     }
 
     /// Heading of the wheel, + to the left, rad.
@@ -101,7 +101,7 @@ impl Pose {
     /// The steepest way down in the wheel's centre plane, unit.
     #[must_use]
     pub fn down_in_wheel(&self) -> Vector3<f64> {
-        (self.spin * self.spin.z - Vector3::z()) / frame::horizontal(&self.spin)
+        (self.spin * self.spin.z - Vector3::z()) / axes::horizontal(&self.spin)
     }
 
     /// The pose seen in axes level with the ground, of a body whose nose has
@@ -122,7 +122,7 @@ impl Pose {
             tie_outer: turn * self.tie_outer,
             wheel_centre: turn * self.wheel_centre,
             spin: turn * self.spin,
-            knuckle: PartFrame {
+            knuckle: MemberFrame {
                 origin: turn * frame.origin,
                 along: turn * frame.along,
                 radial: turn * frame.radial,
@@ -135,7 +135,7 @@ impl Pose {
     #[must_use]
     pub fn axis_at(&self, ground_z_mm: f64) -> Point3<f64> {
         let axis = &self.knuckle.along;
-        self.lower_ball + axis * ((ground_z_mm - self.lower_ball.z) / frame::off_zero(axis.z))
+        self.lower_ball + axis * ((ground_z_mm - self.lower_ball.z) / axes::off_zero(axis.z))
     }
 }
 
@@ -172,8 +172,8 @@ impl Attitude {
         Self {
             camber_rad: pose.camber_rad(),
             toe_rad: pose.toe_rad(),
-            caster_rad: frame::caster_rad(&pose.knuckle.along),
-            inclination_rad: frame::inclination_rad(&pose.knuckle.along),
+            caster_rad: axes::caster_rad(&pose.knuckle.along),
+            inclination_rad: axes::inclination_rad(&pose.knuckle.along),
             scrub_radius_mm: -foot.dot(&outboard),
             trail_mm: foot.dot(&forward),
             contact,
@@ -183,7 +183,7 @@ impl Attitude {
 
 /// The horizontal directions across and along a wheel, unit.
 pub(crate) fn wheel_directions(spin: &Vector3<f64>) -> (Vector3<f64>, Vector3<f64>) {
-    let length = frame::horizontal(spin);
+    let length = axes::horizontal(spin);
     let outboard = Vector3::new(spin.x / length, spin.y / length, 0.0);
     (outboard, Vector3::new(outboard.y, -outboard.x, 0.0))
 }

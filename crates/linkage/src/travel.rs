@@ -12,7 +12,7 @@ impl Corner {
     /// its difference from the height at rest.
     ///
     /// The linkage is the one that is had by moving the link there from straight ahead:
-    /// no other that the same parts could be put together to.
+    /// no other that the same members could be put together to.
     ///
     /// # Errors
     /// [`Unreached::Height`] beyond the [`Range`](crate::Range), or the joint that will not close;

@@ -5,7 +5,7 @@
 //! it stays signed and smooth until the core itself is entered; from there on it
 //! is the shoulder's radius below zero, however deep.
 
-use linkage::{Point3, Vector3, frame, root};
+use linkage::{Point3, Vector3, axes, root};
 
 /// A tire as a solid of revolution. Millimetres, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,7 +64,7 @@ impl TireSolid {
         let from = point - self.centre;
         let along = from.dot(&self.spin);
         let across = from - self.spin * along;
-        let size = frame::length(&across);
+        let size = axes::length(&across);
         let shrink = if size > radius { radius / size } else { 1.0 };
         self.centre + self.spin * along.clamp(-half_width, half_width) + across * shrink
     }
@@ -74,7 +74,7 @@ impl TireSolid {
         let (half_width, radius, _) = self.core();
         let along = direction.dot(&self.spin);
         let across = direction - self.spin * along;
-        let size = frame::length(&across);
+        let size = axes::length(&across);
         let rim = if size > 1e-12 { across * (radius / size) } else { Vector3::zeros() };
         self.centre + self.spin * (half_width * sign(along)) + rim
     }
@@ -82,7 +82,7 @@ impl TireSolid {
     fn closest(&self, on_core: Point3<f64>, on_other: Point3<f64>) -> Closest {
         let (_, _, shoulder) = self.core();
         let between = on_other - on_core;
-        let gap = frame::length(&between);
+        let gap = axes::length(&between);
         let on_tire = if gap > 0.0 { on_core + between * (shoulder / gap) } else { on_core };
         Closest { distance_mm: gap - shoulder, on_tire, on_other }
     }

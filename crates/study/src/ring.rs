@@ -5,7 +5,7 @@
 //! it is looked for in pieces.
 
 use crate::distance::{Block, Segment, sign};
-use linkage::{Point3, Vector3, frame};
+use linkage::{Point3, Vector3, axes};
 
 /// Diameter of a rim's bead seat, mm, by its code.
 ///
@@ -61,7 +61,7 @@ impl Ring {
         let from = point - self.centre;
         let along = from.dot(&self.spin);
         let across = from - self.spin * along;
-        let radius = frame::length(&across).max(1e-9);
+        let radius = axes::length(&across).max(1e-9);
         let (low, high) = (self.along_mm, self.radii_mm);
         let off = (along - along.clamp(low.0, low.1), radius - radius.clamp(high.0, high.1));
         let gap = (off.0 * off.0 + off.1 * off.1).sqrt();
@@ -92,7 +92,7 @@ impl Block {
     pub fn to_point(&self, point: &Point3<f64>) -> Touch {
         let inside = Point3::from(point.coords.sup(&self.low.coords).inf(&self.high.coords));
         let off = point - inside;
-        let gap = frame::length(&off);
+        let gap = axes::length(&off);
         if gap > 0.0 {
             return Touch { distance_mm: gap, outward: off / gap, at: *point };
         }
@@ -129,7 +129,7 @@ const CLOSE_MM: f64 = 1e-6;
 /// The nearest point of a segment.
 fn nearest_along(segment: &Segment, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch {
     let run = segment.to - segment.from;
-    let length_mm = frame::length(&run);
+    let length_mm = axes::length(&run);
     let way = run / length_mm.max(1e-9);
     let at = |along_mm: f64| {
         let touch = to(&(segment.from + way * along_mm));

@@ -4,7 +4,7 @@
 //! radian of that arm, whichever arm carries the spring: virtual work then
 //! needs one equation only.
 
-use linkage::{BuildError, Corner, Member, PartFrame, Point3, Pose, Unreached, Vector3, frame, root};
+use linkage::{BuildError, Corner, Member, MemberFrame, Point3, Pose, Unreached, Vector3, axes, root};
 use std::f64::consts::TAU;
 use truck::{Arm, Fitted, Spring, SpringKind};
 
@@ -204,7 +204,7 @@ fn bar_share(corner: &Corner, pose: &Pose, spring: &Spring) -> f64 {
     };
     // Seen towards the front, as the arm's axis is.
     let bar = Vector3::new(1.0, libm::tan(inward), libm::tan(downward));
-    axis.dot(&bar) / frame::length(&bar)
+    axis.dot(&bar) / axes::length(&bar)
 }
 
 /// A point of an arm's plate, in the frame of the line to its ball, when that
@@ -272,14 +272,14 @@ fn coil_length(
     arm_seat: &Vector3<f64>,
     body_seat: &Point3<f64>,
 ) -> Result<(f64, f64), Unreached> {
-    let frame: PartFrame = match arm {
+    let frame: MemberFrame = match arm {
         Arm::Lower => corner.lower_arm(pose),
         Arm::Upper => corner.upper_arm(pose),
     };
     let (_, per_rad) = arm_angle(corner, pose, arm)?;
     let seat = frame.carry(arm_seat);
     let between = seat - body_seat;
-    let length = frame::length(&between).max(1.0);
+    let length = axes::length(&between).max(1.0);
     let velocity = frame.along.cross(&(seat - frame.origin)) * per_rad;
     Ok((length, between.dot(&velocity) / length))
 }

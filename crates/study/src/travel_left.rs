@@ -4,7 +4,7 @@ use crate::clearance::Pair;
 use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
 use crate::springing::on_lower_arm;
-use linkage::{Corner, PartFrame, Point3, Pose, Vector3, frame, root};
+use linkage::{Corner, MemberFrame, Point3, Pose, Vector3, axes, root};
 use std::fmt;
 use truck::{Arm, SpringKind};
 
@@ -189,7 +189,7 @@ impl Reach {
         let pose = rest.corner.pose(angle_rad, Vector3::zeros()).ok()?;
         match self {
             Self::Shock { arm, body, short_mm, long_mm } => {
-                let length = frame::length(&(rest.corner.lower_arm(&pose).carry(arm) - body));
+                let length = axes::length(&(rest.corner.lower_arm(&pose).carry(arm) - body));
                 Some((length - short_mm).min(long_mm - length))
             }
             Self::Coil { bind_mm } => {
@@ -227,7 +227,7 @@ pub fn joint_swing_rad(rest: &Rest, pose: &Pose, arm: Arm) -> Option<f64> {
 
 /// The stud's angle in an arm's own plane of swing: it grows as the arm rises past the knuckle.
 fn stud_rad(corner: &Corner, pose: &Pose, arm: Arm) -> f64 {
-    let frame: PartFrame = match arm {
+    let frame: MemberFrame = match arm {
         Arm::Lower => corner.lower_arm(pose),
         Arm::Upper => corner.upper_arm(pose),
     };

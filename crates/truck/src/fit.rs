@@ -14,7 +14,7 @@ use crate::source::Source;
 use crate::spring::{Arm, Spring};
 use crate::tire::Tire;
 use crate::truck::{Brake, Shock, Stops, Truck, Wheel};
-use linkage::{ArmShape, BuildError, Corner, Hardpoints, Mounts, Parts};
+use linkage::{ArmShape, BuildError, Corner, Hardpoints, Members, Mounts};
 
 /// What a proposal lays over the truck: the changes, and what it says beside them.
 ///
@@ -77,7 +77,7 @@ pub struct Fitted {
     pub measured: OneSide,
     /// The points in the measured pose, with the new knuckle's own in place of the old.
     pub points: Hardpoints,
-    /// Where the parts are hung.
+    /// Where the members are hung.
     pub mounts: Mounts,
     /// Where the lower ball sits on its arm against as measured.
     pub lower_ball: BallShift,
@@ -264,17 +264,17 @@ impl Fitted {
         Self { measured: self.measured.mirrored(), ..self.clone() }
     }
 
-    /// The parts taken apart: every length that a pose keeps.
+    /// The members of the corner: every length that a pose keeps.
     ///
     /// # Errors
     /// [`BuildError`] names the member whose points cannot be a part.
-    pub fn parts(&self) -> Result<Parts, BuildError> {
-        let parts = self.points.parts()?;
-        Ok(Parts {
-            lower: self.lower_ball.and(&self.rod_ball).shape(parts.lower).0,
-            upper: self.upper_ball.shape(parts.upper).0,
-            tie_rod_mm: (parts.tie_rod_mm + self.tie_longer_mm).max(Corner::SHORTEST_MM),
-            ..parts
+    pub fn members(&self) -> Result<Members, BuildError> {
+        let members = self.points.members()?;
+        Ok(Members {
+            lower: self.lower_ball.and(&self.rod_ball).shape(members.lower).0,
+            upper: self.upper_ball.shape(members.upper).0,
+            tie_rod_mm: (members.tie_rod_mm + self.tie_longer_mm).max(Corner::SHORTEST_MM),
+            ..members
         })
     }
 
@@ -287,10 +287,10 @@ impl Fitted {
     /// # Errors
     /// [`BuildError`] names the member whose points cannot be a part.
     pub fn ball_turn_rad(&self, arm: Arm) -> Result<f64, BuildError> {
-        let parts = self.points.parts()?;
+        let members = self.points.members()?;
         Ok(match arm {
-            Arm::Lower => self.lower_ball.and(&self.rod_ball).shape(parts.lower).1,
-            Arm::Upper => self.upper_ball.shape(parts.upper).1,
+            Arm::Lower => self.lower_ball.and(&self.rod_ball).shape(members.lower).1,
+            Arm::Upper => self.upper_ball.shape(members.upper).1,
         })
     }
 
@@ -299,7 +299,7 @@ impl Fitted {
     /// # Errors
     /// [`BuildError`] names the member whose points cannot be a part.
     pub fn corner(&self) -> Result<Corner, BuildError> {
-        Corner::on(&self.points, self.parts()?, &self.mounts, self.loaded_radius_mm)
+        Corner::on(&self.points, self.members()?, &self.mounts, self.loaded_radius_mm)
     }
 
     /// The corner as measured, before any change.
@@ -346,7 +346,7 @@ pub fn fit<'a>(side: impl Into<OneSide>, overlay: impl Into<Overlay<'a>>) -> Res
 }
 
 fn laid(side: OneSide, overlay: Overlay<'_>) -> Result<Fitted, FitError> {
-    side.points.parts()?;
+    side.points.members()?;
     let mut fitted = Fitted::unchanged(side);
     let changes = overlay.changes;
     fitted.guessed = overlay.guessed();
@@ -358,7 +358,7 @@ fn laid(side: OneSide, overlay: Overlay<'_>) -> Result<Fitted, FitError> {
             lay(&mut fitted, change);
         }
     }
-    fitted.parts()?;
+    fitted.members()?;
     Ok(fitted)
 }
 
@@ -433,7 +433,7 @@ fn arm_swap(fitted: &mut Fitted, change: &ArmSwap) {
     let points = &fitted.measured.points;
     let old = if arm == Arm::Upper { &points.upper } else { &points.lower };
     if let Some(spacing_mm) = change.spacing_mm {
-        let wider_mm = spacing_mm - linkage::frame::length(&(old.front - old.rear));
+        let wider_mm = spacing_mm - linkage::axes::length(&(old.front - old.rear));
         if wider_mm.abs() > SPACING_MM {
             fitted.remarks.push(Remark::OtherSpacing { wider_mm });
         }
@@ -464,7 +464,7 @@ fn tire_swap(fitted: &mut Fitted, change: &TireSwap) {
     let before = fitted.tire.size.diameter_mm();
     // A wheel with less offset stands farther out along the spin axis.
     let out_mm = fitted.wheel.offset_mm - change.offset_mm;
-    let spin = linkage::frame::spin_axis(fitted.points.camber_rad, fitted.points.toe_rad);
+    let spin = linkage::axes::spin_axis(fitted.points.camber_rad, fitted.points.toe_rad);
     fitted.points.wheel_centre += spin * out_mm;
     let grown = (change.size.diameter_mm() - before) / 2.0;
     fitted.loaded_radius_mm = change.loaded_radius_mm.unwrap_or(fitted.loaded_radius_mm + grown).max(50.0);

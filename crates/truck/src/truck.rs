@@ -353,7 +353,7 @@ mod tests {
     fn the_loaded_radius_puts_the_contact_on_the_ground() {
         let mut truck = demo().truck;
         truck.points.camber_rad = 0.1;
-        let spin = linkage::frame::spin_axis(0.1, 0.0);
+        let spin = linkage::axes::spin_axis(0.1, 0.0);
         // Straight down in the wheel's plane, square to the spin axis.
         let down = linkage::Vector3::new(0.0, -libm::sin(0.1), -libm::cos(0.1));
         assert!(down.dot(&spin).abs() < 1e-15);

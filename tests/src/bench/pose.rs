@@ -71,6 +71,6 @@ fn sweep(corner: &Corner, rest_mm: f64) -> f64 {
 
 fn built(points: &Hardpoints, loaded_radius_mm: f64) -> f64 {
     let corner =
-        points.parts().and_then(|parts| Corner::on(points, parts, &points.mounts(), loaded_radius_mm));
+        points.members().and_then(|members| Corner::on(points, members, &points.mounts(), loaded_radius_mm));
     corner.map_or(f64::NAN, |corner| black_box(&corner).range().high_mm + corner.loaded_radius_mm())
 }

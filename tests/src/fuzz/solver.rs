@@ -1,7 +1,7 @@
 //! Everything that is computed from points and trucks, over any of them that can be had.
 
 use super::bytes::{Bytes, PROPOSAL};
-use linkage::{Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3, frame};
+use linkage::{Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3, axes};
 use study::{
     CasterBy, Clearances, LowLine, PartsTable, Quantity, Rest, Search, Span, Stance, StandingSide, Steering,
     Steps, Target, Ways, Weights, Wish, clearances, loading, setting, sweep, travel_left_of,
@@ -55,7 +55,7 @@ pub fn corner(bytes: &[u8]) {
 }
 
 fn keeps_its_lengths(points: &Hardpoints, corner: &Corner, pose: &Pose) {
-    let between = |a: &Point3<f64>, b: &Point3<f64>| frame::length(&(a - b));
+    let between = |a: &Point3<f64>, b: &Point3<f64>| axes::length(&(a - b));
     let mounts = corner.mounts();
     for (name, length, is) in [
         (

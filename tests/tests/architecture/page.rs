@@ -33,7 +33,7 @@ const CALLED: [(&str, &[&str]); 10] = [
     // No more than a look at what stands in an answer.
     ("panels/sides", &["study::LeftRight::named"]),
     // A gesture's arithmetic, on the pose it began with.
-    ("sketch/gesture", &["linkage::Vector3::new", "linkage::frame::direction"]),
+    ("sketch/gesture", &["linkage::Vector3::new", "linkage::axes::direction"]),
 ];
 
 #[test]
@@ -63,7 +63,7 @@ fn no_view_computes() {
 #[test]
 fn what_computes_is_recognised() {
     for path in
-        ["study::Rest::of", "study::sweep", "linkage::frame::caster_rad", "truck::fit", "study::Ways::new"]
+        ["study::Rest::of", "study::sweep", "linkage::axes::caster_rad", "truck::fit", "study::Ways::new"]
     {
         assert!(computes(path), "{path}");
     }

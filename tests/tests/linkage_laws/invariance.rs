@@ -133,8 +133,8 @@ proptest! {
         let carry = |p: Point3<f64>| turn * p + Vector3::from(shift);
         let mut points = moved(&sample.points, carry);
         let spin = turn * at_rest(&corner).spin;
-        points.camber_rad = linkage::frame::camber_rad(&spin);
-        points.toe_rad = linkage::frame::toe_rad(&spin);
+        points.camber_rad = linkage::axes::camber_rad(&spin);
+        points.toe_rad = linkage::axes::toe_rad(&spin);
         let other = Corner::of(&points, sample.loaded_radius_mm).unwrap();
         let level = other.measured_angle_rad() - corner.measured_angle_rad();
         for pose in wander(&corner, &mut Dice::of(seed), 10) {

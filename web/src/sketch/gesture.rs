@@ -176,7 +176,7 @@ fn in_part(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
             Handle::LowerBall => corner.lower_arm(pose).local_direction(seen),
             Handle::UpperBall => corner.upper_arm(pose).local_direction(seen),
             Handle::TieOuter => {
-                let rod = linkage::frame::direction(pose.tie_outer - pose.tie_inner)?;
+                let rod = linkage::axes::direction(pose.tie_outer - pose.tie_inner)?;
                 Vector3::new(0.0, rod.dot(seen), 0.0)
             }
             _ => return None,

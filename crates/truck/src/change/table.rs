@@ -12,7 +12,7 @@ use crate::kind::Kind;
 use crate::slot::Slot;
 use crate::spring::SpringKind;
 use crate::truck::{Brake, Truck};
-use linkage::frame;
+use linkage::axes;
 
 /// Whether a number may be left open.
 macro_rules! is_open {
@@ -222,7 +222,7 @@ changes! { |truck|
         forward_mm "forward" "Ball farther forward" Length -300..300 at 0.0;
         stop_mm "stop" "More room to the bump stop" Length -100..100 at 0.0;
         spacing_mm "spacing" "Its pivots, one to the other" Length 10..2000
-            open Some(frame::length(&(truck.points.lower.front - truck.points.lower.rear)));
+            open Some(axes::length(&(truck.points.lower.front - truck.points.lower.rear)));
     }
     /// A ball joint bolted to the other side of its arm's plate.
     5 JointTurned(JointTurned) "joint_turned" "Ball joint turned over" Part Any JOINTS {
@@ -279,7 +279,7 @@ changes! { |truck|
         mean_mm "mean" "Mean diameter" Length 20..400 at truck.spring.coil.mean_mm;
         active "active" "Active coils" Count 1..40 at truck.spring.coil.active;
         free_mm "free" "Free length, if known" Length 50..1500
-            open Some(frame::length(&(truck.spring.coil.body_seat - truck.spring.coil.arm_seat)));
+            open Some(axes::length(&(truck.spring.coil.body_seat - truck.spring.coil.arm_seat)));
     }
     /// Coils cut off the spring.
     3 CutCoil(CutCoil) "cut_coil" "Cut coil" Set Coil {

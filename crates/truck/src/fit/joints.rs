@@ -6,7 +6,7 @@ use crate::choice::ShaftSide;
 use crate::field::Field;
 use crate::remark::Remark;
 use crate::spring::Arm;
-use linkage::{Vector3, frame};
+use linkage::{Vector3, axes};
 
 /// The ball goes to the other side of the plate with its housing, as far over it
 /// as it was under it; the stud, and so the knuckle, stays as it is.
@@ -73,7 +73,7 @@ pub(super) fn rod(fitted: &mut Fitted) {
     let Some(((bushing, frame_end), (new_bushing, new_frame_end))) = both else { return };
     let Some(rod_end) = truck.strut.arm.stated() else { return };
     let to_rod = frame_end - bushing;
-    let (base, new_base) = (frame::length(&to_rod), frame::length(&(new_frame_end - new_bushing)));
+    let (base, new_base) = (axes::length(&to_rod), axes::length(&(new_frame_end - new_bushing)));
     if fitted.rod_longer_mm == 0.0 && (new_base - base).abs() < 1e-9 {
         return;
     }
@@ -98,12 +98,12 @@ fn swung(
     new_base: f64,
     longer_mm: f64,
 ) -> Option<(f64, f64)> {
-    let along = frame::direction(*to_rod)?;
-    let upright = frame::direction(to_rod.cross(to_ball))?;
+    let along = axes::direction(*to_rod)?;
+    let upright = axes::direction(to_rod.cross(to_ball))?;
     let aside = upright.cross(&along);
     let (end_along, end_aside) = (to_end.dot(&along), to_end.dot(&aside));
     let reach = libm::hypot(end_along, end_aside);
-    let rod = frame::length(&(to_rod - to_end)) + longer_mm;
+    let rod = axes::length(&(to_rod - to_end)) + longer_mm;
     let over = to_end.dot(&upright);
     let cos = (over * over + reach * reach + new_base * new_base - rod * rod) / (2.0 * reach * new_base);
     if !(-1.0..=1.0).contains(&cos) || rod <= 0.0 {

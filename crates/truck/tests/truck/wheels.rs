@@ -1,7 +1,7 @@
 //! Another tire and wheel, and tires that differ from side to side.
 
 use crate::{fitted, near};
-use linkage::{Vector3, frame};
+use linkage::{Vector3, axes};
 use truck::{Change, Design, Edit, Field, Fitted, OneSide, Side, TireSize, TireSwap, Truck, demo};
 
 fn swapped(truck: &Truck, alter: impl Fn(&mut TireSwap)) -> Fitted {
@@ -32,7 +32,7 @@ fn offset_moves_the_wheel_along_its_own_axle() {
             let after = swapped(&truck, |swap| swap.offset_mm = offset_mm);
             let moved = after.points.wheel_centre - truck.points.wheel_centre;
             let out_mm = 12.0 - offset_mm;
-            near(frame::length(&moved), out_mm.abs(), "by the offsets' difference");
+            near(axes::length(&moved), out_mm.abs(), "by the offsets' difference");
             near(moved.z, -out_mm * libm::sin(camber_rad), "down where the top leans out");
             let heads = Vector3::new(libm::cos(toe_rad), -libm::sin(toe_rad), 0.0);
             near(moved.dot(&heads), 0.0, "square to where it heads");

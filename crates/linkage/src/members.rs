@@ -1,4 +1,4 @@
-//! The rigid parts that a corner's points imply, and where they are hung.
+//! The rigid members that a corner's points imply, and where they are hung.
 
 use nalgebra::{Point3, Vector3};
 
@@ -31,7 +31,7 @@ pub struct ArmShape {
     pub radius_mm: f64,
 }
 
-/// The knuckle as a rigid part, in the frame of its steering axis ([`PartFrame`](crate::PartFrame)).
+/// The knuckle as a rigid part, in the frame of its steering axis ([`MemberFrame`](crate::MemberFrame)).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KnuckleShape {
     /// Ball to ball, mm.
@@ -46,9 +46,9 @@ pub struct KnuckleShape {
     pub spin: Vector3<f64>,
 }
 
-/// The rigid parts of a corner.
+/// The rigid members of a corner.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Parts {
+pub struct Members {
     /// Lower arm.
     pub lower: ArmShape,
     /// Upper arm.
