@@ -2,7 +2,7 @@
 
 use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
-use crate::figure::Figure;
+use crate::front_points::FrontPoints;
 use crate::geometry::{Vec2, bounded};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
@@ -23,69 +23,69 @@ const SAME_MM: f64 = 2.0;
 /// covers a handle, and what finds no room is listed in [`Scene::overflow`].
 #[must_use]
 pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
-    let figure = Figure::of(&sketch.now);
+    let points = FrontPoints::of(&sketch.now);
     let fitted = &sketch.now.rest.fitted;
     let side = fitted.measured.side();
     let view = &seen(view, side);
     let new_pin = sketch.drop_mm != 0.0;
-    let board = drawn(&figure, fitted, Some(&sketch.now), sketch.before.as_ref(), new_pin, view);
-    let handles = handles(&board, &figure);
-    let mut labelling = Labelling::front(&board, &figure, view, &handles);
+    let board = drawn(&points, fitted, Some(&sketch.now), sketch.before.as_ref(), new_pin, view);
+    let handles = handles(&board, &points);
+    let mut labelling = Labelling::front(&board, &points, view, &handles);
     labelling.guessed = sketch.guessed.to_vec();
     let mut marks = Board::new(board.transform);
-    if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, figure.at(handle)?))) {
-        let wheel = &figure.wheel;
+    if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, points.at(handle)?))) {
+        let wheel = &points.wheel;
         // Outside the tire, beyond the drop's scale.
         let edge = board.px(wheel.axes.at(wheel.half_width, 0.0)).0;
         let beyond = (handle == Handle::WheelCentre).then_some(edge);
         labelling.tag(board.px(at), beyond, sketch.dragging.as_ref());
         chosen(&mut marks, at, Aspect::Front.ways(handle), sketch.dragging.is_some());
     }
-    labelling.drop_scale(&board, &figure, sketch.drop_mm, sketch.dragging.is_none());
-    labelling.measures(&board, &figure, &sketch.now);
+    labelling.drop_scale(&board, &points, sketch.drop_mm, sketch.dragging.is_none());
+    labelling.measures(&board, &points, &sketch.now);
     for other in sketch.others {
         outlined(&mut marks, &mut labelling, other);
     }
-    labelling.names(&board, &figure, &sketch.now);
+    labelling.names(&board, &points, &sketch.now);
     finished(board, marks, labelling, handles, side)
 }
 
 /// Another proposal's arms, steering axis, rail and fender, and its name where there is room.
 fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>) {
-    let figure = Figure::of(&other.shown);
+    let points = FrontPoints::of(&other.shown);
     let (ink, text) = match other.place {
         0 => (Ink::Curve0, Ink::Text0),
         1 => (Ink::Curve1, Ink::Text1),
         _ => (Ink::Curve2, Ink::Text2),
     };
-    let Vec2(wide, high) = figure.rail_size;
-    let rail = figure.rail;
+    let Vec2(wide, high) = points.rail_size;
+    let rail = points.rail;
     let corner = |across: f64, up: f64| Vec2(rail.0 - across * wide, rail.1 + up * high);
-    marks.lines(ink, &[figure.lower.pivot, figure.lower.ball, figure.upper.ball, figure.upper.pivot]);
+    marks.lines(ink, &[points.lower.pivot, points.lower.ball, points.upper.ball, points.upper.pivot]);
     marks.lines(
         ink,
         &[corner(0.0, 0.0), corner(1.0, 0.0), corner(1.0, 1.0), corner(0.0, 1.0), corner(0.0, 0.0)],
     );
-    marks.lines(ink, &[figure.fender + Vec2(-70.0, 0.0), figure.fender]);
+    marks.lines(ink, &[points.fender + Vec2(-70.0, 0.0), points.fender]);
     labelling.other(other.name, text, marks.px(corner(1.0, 0.5)));
 }
 
 /// The left front corner from the front, as far as its parts reach.
 #[must_use]
 pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
-    let figure = Figure::broken(broken);
+    let points = FrontPoints::broken(broken);
     let side = broken.fitted.measured.side();
     let view = &seen(view, side);
-    let board = drawn(&figure, broken.fitted, None, broken.before.as_ref(), false, view);
-    let handles = handles(&board, &figure);
-    let mut labelling = Labelling::front(&board, &figure, view, &handles);
+    let board = drawn(&points, broken.fitted, None, broken.before.as_ref(), false, view);
+    let handles = handles(&board, &points);
+    let mut labelling = Labelling::front(&board, &points, view, &handles);
     let mut marks = Board::new(board.transform);
-    let anchor = match figure.open {
+    let anchor = match points.open {
         Some((from, to)) => {
             gap(&mut marks, from, to);
             board.px(from.towards(to, 0.5))
         }
-        None => board.px(figure.wheel.axes.origin),
+        None => board.px(points.wheel.axes.origin),
     };
     labelling.message(&broken.message, anchor);
     finished(board, marks, labelling, handles, side)
@@ -93,7 +93,7 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
 
 /// The parts of a picture, from behind to front.
 fn drawn(
-    figure: &Figure,
+    points: &FrontPoints,
     fitted: &Fitted,
     now: Option<&Shown<'_>>,
     before: Option<&Shown<'_>>,
@@ -103,48 +103,48 @@ fn drawn(
     let mut board = Board::new(fit(fitted, view));
     ground::ground(&mut board, view.width_px);
     board.part();
-    frame::brackets(&mut board, figure);
+    frame::brackets(&mut board, points);
     board.part();
     match now.filter(|now| now.pose.toe_rad().abs() > STEERED_RAD) {
         // Turned out of the picture's plane it is seen from outside, not cut.
         Some(now) => Projection::of(Aspect::Front, now).wheel(&mut board),
-        None => wheel::wheel(&mut board, figure),
+        None => wheel::wheel(&mut board, points),
     }
     if let Some(before) = before {
-        let was = Figure::of(before);
+        let was = FrontPoints::of(before);
         board.part();
         board.ghost = true;
         frame::brackets(&mut board, &was);
-        let top = |figure: &Figure| figure.wheel.axes.at(figure.wheel.half_width, figure.wheel.radius);
-        if (top(&was) - top(figure)).size() > SAME_MM {
+        let top = |points: &FrontPoints| points.wheel.axes.at(points.wheel.half_width, points.wheel.radius);
+        if (top(&was) - top(points)).size() > SAME_MM {
             wheel::wheel(&mut board, &was);
         }
         body(&mut board, &was, before.rest.fitted.spring.coil, false);
         board.ghost = false;
     }
-    body(&mut board, figure, fitted.spring.coil, new_pin);
+    body(&mut board, points, fitted.spring.coil, new_pin);
     board.part();
-    let top = figure.rail.1 + figure.rail_size.1 + 150.0;
-    ground::centrelines(&mut board, figure, top);
+    let top = points.rail.1 + points.rail_size.1 + 150.0;
+    ground::centrelines(&mut board, points, top);
     board
 }
 
 /// Everything but the wheel.
-fn body(board: &mut Board, figure: &Figure, coil: truck::Coil, new_pin: bool) {
+fn body(board: &mut Board, points: &FrontPoints, coil: truck::Coil, new_pin: bool) {
     board.part();
-    knuckle::tie_rod(board, figure);
-    arms::coil(board, figure, coil.wire_mm, coil.mean_mm, coil.active);
+    knuckle::tie_rod(board, points);
+    arms::coil(board, points, coil.wire_mm, coil.mean_mm, coil.active);
     board.part();
     if !board.ghost {
-        knuckle::pin(board, figure, new_pin);
+        knuckle::pin(board, points, new_pin);
     }
-    knuckle::knuckle(board, figure);
+    knuckle::knuckle(board, points);
     board.part();
-    frame::bump_stop(board, figure);
-    frame::rail(board, figure);
+    frame::bump_stop(board, points);
+    frame::rail(board, points);
     board.part();
-    arms::arms(board, figure);
-    frame::fender(board, figure);
+    arms::arms(board, points);
+    frame::fender(board, points);
 }
 
 /// The transform at which the measured truck and the fitted wheel are seen, with
@@ -163,7 +163,7 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
     fit_box(Vec2(left, 0.0), Vec2(right, top), if view.width_px < 500.0 { 0.2 } else { 0.36 }, 6.0, view)
 }
 
-fn handles(board: &Board, figure: &Figure) -> Vec<(Handle, f64, f64)> {
-    let place = |handle: &Handle| figure.at(*handle).map(|at| (*handle, board.px(at)));
+fn handles(board: &Board, points: &FrontPoints) -> Vec<(Handle, f64, f64)> {
+    let place = |handle: &Handle| points.at(*handle).map(|at| (*handle, board.px(at)));
     Aspect::Front.handles().iter().filter_map(place).map(|(handle, (x, y))| (handle, x, y)).collect()
 }

@@ -3,7 +3,7 @@
 use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::{arrow, dimension};
-use crate::figure::{ARM_HALF_MM, Figure};
+use crate::front_points::{ARM_HALF_MM, FrontPoints};
 use crate::geometry::Vec2;
 use crate::labels::{Ask, Sheet};
 use crate::palette::Ink;
@@ -51,16 +51,16 @@ impl<'a> Labelling<'a> {
 
     pub(crate) fn front(
         board: &Board,
-        figure: &Figure,
+        points: &FrontPoints,
         view: &'a View,
         handles: &[(Handle, f64, f64)],
     ) -> Self {
         let mut labelling = Self::new(board, Aspect::Front, view, handles);
-        let wheel = &figure.wheel;
+        let wheel = &points.wheel;
         let corner = |side: f64| board.px(wheel.axes.at(side * wheel.half_width, side * wheel.radius));
         labelling.sheet.shade(corner(-1.0), corner(1.0), 1);
-        let rail = figure.rail;
-        let inner = Vec2(rail.0 - figure.rail_size.0, rail.1 + figure.rail_size.1);
+        let rail = points.rail;
+        let inner = Vec2(rail.0 - points.rail_size.0, rail.1 + points.rail_size.1);
         labelling.sheet.shade(board.px(rail), board.px(inner), 2);
         labelling
     }
@@ -116,23 +116,23 @@ impl<'a> Labelling<'a> {
     }
 
     /// All that is measured, the most needed first.
-    pub(crate) fn measures(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
-        let roll_mm = self.roll_mark(board, figure, shown);
-        self.ride_height(board, figure, shown);
+    pub(crate) fn measures(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) {
+        let roll_mm = self.roll_mark(board, points, shown);
+        self.ride_height(board, points, shown);
         for gap in shown.gaps.iter().rev() {
-            self.gap(board, figure, shown, gap);
+            self.gap(board, points, shown, gap);
         }
-        self.camber(board, figure, shown);
-        self.bump_left(board, figure, shown);
+        self.camber(board, points, shown);
+        self.bump_left(board, points, shown);
         if let Some(height_mm) = roll_mm {
             self.roll_centre(board, height_mm);
         }
     }
 
-    fn ride_height(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
-        let height_mm = shown.rest.fitted.measured.body.rail.bottom_z_mm - figure.ground;
+    fn ride_height(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) {
+        let height_mm = shown.rest.fitted.measured.body.rail.bottom_z_mm - points.ground;
         let height_mm = as_told(shown.rest, Readable::FrameHeight, height_mm);
-        let corner = figure.rail - Vec2(figure.rail_size.0, 0.0);
+        let corner = points.rail - Vec2(points.rail_size.0, 0.0);
         let (edge_x, bottom_y) = board.px(corner);
         let (_, ground_y) = board.px(Vec2(0.0, 0.0));
         let x = edge_x - (14.0 + 0.03 * self.view.width_px);
@@ -142,8 +142,8 @@ impl<'a> Labelling<'a> {
         dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
     }
 
-    fn gap(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>, gap: &Gap) {
-        let place = |point: &linkage::Point3<f64>| Vec2(point.y, point.z - figure.ground);
+    fn gap(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>, gap: &Gap) {
+        let place = |point: &linkage::Point3<f64>| Vec2(point.y, point.z - points.ground);
         let (mut tire, mut other) = (place(&gap.on_tire), place(&gap.on_other));
         let before = match gap.pair {
             Pair::TireRail => "tire to frame ",
@@ -153,12 +153,12 @@ impl<'a> Labelling<'a> {
         };
         if gap.pair == Pair::TireRail && (tire.1 - other.1).abs() < 1.0 {
             // Between two upright faces any height shows the distance: take the clearest.
-            let height = figure.rail.1 + 0.74 * figure.rail_size.1;
+            let height = points.rail.1 + 0.74 * points.rail_size.1;
             (tire.1, other.1) = (height, height);
         }
-        let figure_of = study::Figure::room(gap.pair);
+        let figure = study::Figure::room(gap.pair);
         let distance_mm = room_as_told(shown.rest, gap.pair, gap.distance_mm);
-        let (spoken, mark) = (self.tell(figure_of, &self.length(distance_mm)), self.mark(figure_of));
+        let (spoken, mark) = (self.tell(figure, &self.length(distance_mm)), self.mark(figure));
         let touching = distance_mm <= 0.0;
         let mut ask = self.marked(mark, before, distance_mm).spoken(spoken);
         if touching {
@@ -187,14 +187,14 @@ impl<'a> Labelling<'a> {
         dimension(&mut self.sheet, &mut self.shapes, [from, to], ask, nameless);
     }
 
-    fn camber(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
+    fn camber(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) {
         // As a gauge on the ground has it: a steered wheel feels that the nose has sunk.
         let camber_rad = shown.pose.camber_rad();
         let lean_rad = camber_rad;
         let camber_rad = as_told(shown.rest, Readable::Camber, camber_rad);
-        let wheel = &figure.wheel;
+        let wheel = &points.wheel;
         let spoken = self.tell(study::Figure::CAMBER, &spoken_angle(camber_rad, 2));
-        self.upright(board, figure, lean_rad);
+        self.upright(board, points, lean_rad);
         if self.is_low() {
             return;
         }
@@ -204,7 +204,7 @@ impl<'a> Labelling<'a> {
         let anchor = (board.px(wheel.axes.at(0.0, wheel.radius)).0, top);
         let mut ask = Ask::new(runs, Ink::TextInk, self.type_px(), anchor).spoken(spoken);
         let (width, height) = ask.size();
-        let edge = |side: f64| board.px(Vec2(figure.contact.0 + side * wheel.half_width, 0.0));
+        let edge = |side: f64| board.px(Vec2(points.contact.0 + side * wheel.half_width, 0.0));
         let (right, left) = (edge(1.0), edge(-1.0));
         for up in [0.9, 2.0, 3.2] {
             ask.spots.push((right.0 + width / 2.0 + 7.0, right.1 - up * height));
@@ -217,17 +217,17 @@ impl<'a> Labelling<'a> {
     }
 
     /// Where the lean can be seen, the upright it is measured from.
-    fn upright(&mut self, board: &Board, figure: &Figure, camber_rad: f64) {
-        let wheel = &figure.wheel;
-        let (from, to) = (figure.contact, wheel.axes.at(0.0, wheel.radius));
+    fn upright(&mut self, board: &Board, points: &FrontPoints, camber_rad: f64) {
+        let wheel = &points.wheel;
+        let (from, to) = (points.contact, wheel.axes.at(0.0, wheel.radius));
         if camber_rad.abs() > 1.2_f64.to_radians() {
             let top = Vec2(from.0, to.1);
             self.shapes.push(Shape::line(Ink::Extension, &[from, top, to].map(|point| board.px(point))));
         }
     }
 
-    fn bump_left(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
-        let (Some(left), Some(stop)) = (shown.travel_left, figure.stop) else { return };
+    fn bump_left(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) {
+        let (Some(left), Some(stop)) = (shown.travel_left, points.stop) else { return };
         // From the pose that is shown, not from rest.
         let left_mm = (left.bump.travel_mm - shown.travel_mm).max(0.0);
         let (by, short) = match left.bump.by {
@@ -279,13 +279,13 @@ impl<'a> Labelling<'a> {
     }
 
     /// The roll centre's mark on the centreline, before any label, and its height.
-    fn roll_mark(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) -> Option<f64> {
+    fn roll_mark(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) -> Option<f64> {
         let height_mm = shown.rest.corner.instant_centre(shown.pose).ok()?.roll_centre_mm?;
         let mark = board.px(Vec2(0.0, height_mm));
         let (x, y) = mark;
         let first = self.shapes.len();
         if self.wordy() {
-            self.shapes.push(Shape::line(Ink::Construction, &[board.px(figure.contact), mark]));
+            self.shapes.push(Shape::line(Ink::Construction, &[board.px(points.contact), mark]));
         }
         // Two wedges, tip to tip: the body rocks about the point.
         for side in [-8.0, 8.0] {
@@ -320,11 +320,11 @@ impl<'a> Labelling<'a> {
     }
 
     /// The spindle's own scale beside the wheel, from where its pin was.
-    pub(crate) fn drop_scale(&mut self, board: &Board, figure: &Figure, drop_mm: f64, with_label: bool) {
+    pub(crate) fn drop_scale(&mut self, board: &Board, points: &FrontPoints, drop_mm: f64, with_label: bool) {
         if drop_mm.abs() < 0.05 {
             return;
         }
-        let wheel = &figure.wheel;
+        let wheel = &points.wheel;
         let centre = wheel.axes.origin;
         let (pin_x, now_y) = board.px(centre);
         let was_y = board.px(centre - Vec2(0.0, drop_mm)).1;
@@ -396,23 +396,23 @@ impl<'a> Labelling<'a> {
     }
 
     /// The names of parts, where there is room to spare.
-    pub(crate) fn names(&mut self, board: &Board, figure: &Figure, shown: &Shown<'_>) {
+    pub(crate) fn names(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) {
         if self.view.width_px < NAMED_PX {
             return;
         }
         let spring = match shown.rest.fitted.spring.kind {
-            SpringKind::TorsionBar => Some(("torsion bar", figure.lower.pivot + Vec2(0.0, -20.0))),
-            SpringKind::Coil => figure.coil.map(|(arm, body)| ("coil spring", arm.towards(body, 0.5))),
+            SpringKind::TorsionBar => Some(("torsion bar", points.lower.pivot + Vec2(0.0, -20.0))),
+            SpringKind::Coil => points.coil.map(|(arm, body)| ("coil spring", arm.towards(body, 0.5))),
             SpringKind::WheelRate => None,
         };
-        let wheel = &figure.wheel;
+        let wheel = &points.wheel;
         let fixed = [
-            ("upper arm", figure.upper.pivot.towards(figure.upper.ball, 0.42) + Vec2(0.0, 17.0)),
-            ("lower arm", figure.lower.pivot.towards(figure.lower.ball, 0.55) - Vec2(0.0, 20.0)),
-            ("knuckle", figure.knuckle.at(0.62 * figure.spacing, -12.0)),
-            ("frame rail", figure.rail + Vec2(-figure.rail_size.0, 0.7 * figure.rail_size.1)),
-            ("fender", figure.fender + Vec2(-110.0, 70.0)),
-            ("tie rod", figure.tie_inner.towards(figure.tie_outer, 0.3)),
+            ("upper arm", points.upper.pivot.towards(points.upper.ball, 0.42) + Vec2(0.0, 17.0)),
+            ("lower arm", points.lower.pivot.towards(points.lower.ball, 0.55) - Vec2(0.0, 20.0)),
+            ("knuckle", points.knuckle.at(0.62 * points.spacing, -12.0)),
+            ("frame rail", points.rail + Vec2(-points.rail_size.0, 0.7 * points.rail_size.1)),
+            ("fender", points.fender + Vec2(-110.0, 70.0)),
+            ("tie rod", points.tie_inner.towards(points.tie_outer, 0.3)),
             ("brake disc", wheel.axes.at(wheel.offset - 30.0, -0.7 * wheel.rim_radius)),
             ("rim", wheel.axes.at(wheel.half_rim, -wheel.rim_radius)),
         ];

@@ -1,4 +1,4 @@
-//! The parts, each drawn from a figure's points. Sizes that no tape has taken
+//! The parts, each drawn from a corner's points. Sizes that no tape has taken
 //! (a forging's thickness, a bracket's width) are the drawing's own.
 
 pub(crate) mod arms;

@@ -1,7 +1,7 @@
 //! The arms, their bushings and joints, the torsion bar, the coil.
 
 use crate::board::Board;
-use crate::figure::{ARM_HALF_MM, ArmLine, Figure};
+use crate::front_points::{ARM_HALF_MM, ArmLine, FrontPoints};
 use crate::geometry::{Axes, Trace, Vec2, bounded};
 use crate::palette::Ink;
 use crate::pattern::{Pattern, shape};
@@ -13,22 +13,22 @@ const LOWER_EYE_MM: f64 = 27.0;
 const UPPER_EYE_MM: f64 = 21.0;
 
 /// Both arms with their joints.
-pub(crate) fn arms(board: &mut Board, figure: &Figure) {
-    stud(board, figure.lower.ball, figure.knuckle.along);
-    stud(board, figure.upper.ball, figure.knuckle.along * -1.0);
-    let bar = |arm: Arm| figure.bar.filter(|(_, carries)| *carries == arm).map(|(diameter, _)| diameter);
-    arm(board, &figure.lower, LOWER_EYE_MM, ARM_HALF_MM + 3.0);
-    arm(board, &figure.upper, UPPER_EYE_MM, 17.0);
+pub(crate) fn arms(board: &mut Board, points: &FrontPoints) {
+    stud(board, points.lower.ball, points.knuckle.along);
+    stud(board, points.upper.ball, points.knuckle.along * -1.0);
+    let bar = |arm: Arm| points.bar.filter(|(_, carries)| *carries == arm).map(|(diameter, _)| diameter);
+    arm(board, &points.lower, LOWER_EYE_MM, ARM_HALF_MM + 3.0);
+    arm(board, &points.upper, UPPER_EYE_MM, 17.0);
     if board.ghost {
         return;
     }
-    pivot(board, figure.lower.pivot, LOWER_EYE_MM, bar(Arm::Lower));
-    pivot(board, figure.upper.pivot, UPPER_EYE_MM, bar(Arm::Upper));
+    pivot(board, points.lower.pivot, LOWER_EYE_MM, bar(Arm::Lower));
+    pivot(board, points.upper.pivot, UPPER_EYE_MM, bar(Arm::Upper));
     // Housings first: what is solid in all of them is then one shape.
     for solid in [false, true] {
-        ball(board, figure.lower.ball, figure.knuckle.along, solid);
-        ball(board, figure.upper.ball, figure.knuckle.along * -1.0, solid);
-        for end in [figure.tie_inner, figure.steering_arm] {
+        ball(board, points.lower.ball, points.knuckle.along, solid);
+        ball(board, points.upper.ball, points.knuckle.along * -1.0, solid);
+        for end in [points.tie_inner, points.steering_arm] {
             let housing = board.least(11.5, 4.6);
             joint(board, end, housing, solid);
         }
@@ -119,8 +119,8 @@ pub(crate) fn joint(board: &mut Board, at: Vec2, housing: f64, solid: bool) {
 }
 
 /// A coil between its seats: the far strands first.
-pub(crate) fn coil(board: &mut Board, figure: &Figure, wire_mm: f64, mean_mm: f64, active: f64) {
-    let Some((arm, body)) = figure.coil else { return };
+pub(crate) fn coil(board: &mut Board, points: &FrontPoints, wire_mm: f64, mean_mm: f64, active: f64) {
+    let Some((arm, body)) = points.coil else { return };
     let axes = Axes::new(arm, body - arm);
     let length = (body - arm).size();
     let (half, wire) = (mean_mm / 2.0, wire_mm / 2.0);

@@ -1,7 +1,7 @@
 //! What the arms hang on: rail, brackets, crossmember, bump stop, fender.
 
 use crate::board::Board;
-use crate::figure::Figure;
+use crate::front_points::FrontPoints;
 use crate::geometry::{Axes, Vec2};
 use crate::palette::Ink;
 use crate::pattern::{Corner, Pattern, cut, line, shape};
@@ -14,27 +14,27 @@ pub(crate) const CROWN_MM: f64 = 70.0;
 pub(crate) const FLARE_MM: f64 = 30.0;
 
 /// Crossmember and brackets, behind the arms.
-pub(crate) fn brackets(board: &mut Board, figure: &Figure) {
-    let (rail, size) = (figure.rail, figure.rail_size);
+pub(crate) fn brackets(board: &mut Board, points: &FrontPoints) {
+    let (rail, size) = (points.rail, points.rail_size);
     let (inner, top) = (rail.0 - size.0, rail.1 + size.1);
     if !board.ghost {
         crossmember(board, inner, rail.1, size.1);
     }
     let middle = rail.0 - size.0 * 0.5;
     let lower_foot = Vec2(middle, rail.1 + 6.0);
-    board.taper(Ink::Frame, lower_foot, size.0 * 0.5, figure.lower.pivot, 31.0);
+    board.taper(Ink::Frame, lower_foot, size.0 * 0.5, points.lower.pivot, 31.0);
     let upper_foot = Vec2(rail.0 - size.0 * 0.42, top - 12.0);
-    board.taper(Ink::Frame, upper_foot, size.0 * 0.42, figure.upper.pivot, 25.0);
-    if let Some(stop) = &figure.stop {
+    board.taper(Ink::Frame, upper_foot, size.0 * 0.42, points.upper.pivot, 25.0);
+    if let Some(stop) = &points.stop {
         let foot = Vec2(rail.0 - 6.0, rail.1 + size.1 * 0.4);
         let wide = (size.1 * 0.3).min(34.0);
         board.taper(Ink::Frame, foot, wide, stop.foot + Vec2(-2.0, 9.0), 13.0);
     }
-    if let Some((_, seat)) = figure.coil {
+    if let Some((_, seat)) = points.coil {
         board.taper(Ink::Frame, Vec2(rail.0 - 8.0, top - 30.0), 28.0, seat + Vec2(0.0, 18.0), 24.0);
     }
     if !board.ghost {
-        for (foot, pivot) in [(lower_foot, figure.lower.pivot), (upper_foot, figure.upper.pivot)] {
+        for (foot, pivot) in [(lower_foot, points.lower.pivot), (upper_foot, points.upper.pivot)] {
             // A pressed rib.
             board.lines(Ink::Thin, &[foot.towards(pivot, 0.25), foot.towards(pivot, 0.62)]);
         }
@@ -66,8 +66,8 @@ const CROSSMEMBER: &[Pattern] = &[
 ];
 
 /// The rail cut through: a channel, open inward, closed by a welded plate.
-pub(crate) fn rail(board: &mut Board, figure: &Figure) {
-    let (corner, size) = (figure.rail, figure.rail_size);
+pub(crate) fn rail(board: &mut Board, points: &FrontPoints) {
+    let (corner, size) = (points.rail, points.rail_size);
     let wall = board.least(6.0, 4.6).min(size.0 / 3.0).min(size.1 / 3.0);
     let axes = Axes::new(corner, Vec2(1.0, 0.0));
     let sizes = [size.0, size.1, wall, size.0 - wall, size.1 - wall];
@@ -110,8 +110,8 @@ const PLATE: &[Corner] = &[
 ];
 
 /// The rubber under its foot.
-pub(crate) fn bump_stop(board: &mut Board, figure: &Figure) {
-    let Some(stop) = &figure.stop else { return };
+pub(crate) fn bump_stop(board: &mut Board, points: &FrontPoints) {
+    let Some(stop) = &points.stop else { return };
     if board.ghost {
         return;
     }
@@ -125,8 +125,8 @@ pub(crate) fn bump_stop(board: &mut Board, figure: &Figure) {
 }
 
 /// The fender cut through over the axle: thin sheet, its edge folded into the lip.
-pub(crate) fn fender(board: &mut Board, figure: &Figure) {
-    board.patterns(&Axes::new(figure.fender, Vec2(1.0, 0.0)), &[], FENDER);
+pub(crate) fn fender(board: &mut Board, points: &FrontPoints) {
+    board.patterns(&Axes::new(points.fender, Vec2(1.0, 0.0)), &[], FENDER);
 }
 
 const RUBBER: &[Corner] = &[

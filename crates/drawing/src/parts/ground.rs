@@ -1,7 +1,7 @@
 //! The ground and the centrelines.
 
 use crate::board::Board;
-use crate::figure::Figure;
+use crate::front_points::FrontPoints;
 use crate::geometry::{Trace, Vec2};
 use crate::palette::Ink;
 
@@ -25,9 +25,9 @@ pub(crate) fn ground(board: &mut Board, width_px: f64) {
 }
 
 /// The truck's centreline and the wheel's plane.
-pub(crate) fn centrelines(board: &mut Board, figure: &Figure, top_mm: f64) {
+pub(crate) fn centrelines(board: &mut Board, points: &FrontPoints, top_mm: f64) {
     board.lines(Ink::Centre, &[Vec2(0.0, -board.mm(14.0)), Vec2(0.0, top_mm)]);
-    let wheel = &figure.wheel;
+    let wheel = &points.wheel;
     let beyond = board.mm(13.0);
     board.lines(
         Ink::Centre,

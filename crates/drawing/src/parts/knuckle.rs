@@ -2,7 +2,7 @@
 //! on, and the steering arm. The tie rod hangs on it.
 
 use crate::board::Board;
-use crate::figure::Figure;
+use crate::front_points::FrontPoints;
 use crate::geometry::bounded;
 use crate::palette::Ink;
 use crate::pattern::{Corner, Pattern, line, shape};
@@ -13,8 +13,8 @@ const ROOT_MM: f64 = 31.0;
 const FACE_MM: f64 = 27.0;
 
 /// The tie rod, behind everything else.
-pub(crate) fn tie_rod(board: &mut Board, figure: &Figure) {
-    let (inner, outer) = (figure.tie_inner, figure.tie_outer);
+pub(crate) fn tie_rod(board: &mut Board, points: &FrontPoints) {
+    let (inner, outer) = (points.tie_inner, points.tie_outer);
     let thin = board.least(6.5, 2.0);
     board.taper(Ink::Rod, inner, thin, outer, thin);
     if !board.ghost {
@@ -24,9 +24,9 @@ pub(crate) fn tie_rod(board: &mut Board, figure: &Figure) {
 }
 
 /// The pin that the hub turns on, drawn over the hub.
-pub(crate) fn pin(board: &mut Board, figure: &Figure, changed: bool) {
-    let wheel = &figure.wheel;
-    let root = figure.knuckle.at(height_of_pin(figure), FACE_MM);
+pub(crate) fn pin(board: &mut Board, points: &FrontPoints, changed: bool) {
+    let wheel = &points.wheel;
+    let root = points.knuckle.at(height_of_pin(points), FACE_MM);
     let (root_along, _) = wheel.axes.of(root);
     let pattern =
         Pattern { ink: if changed { Ink::AccentTint } else { Ink::Pin }, closed: true, corners: PIN };
@@ -54,9 +54,9 @@ const PIN: &[Corner] = &[
 ];
 
 /// The forging from ball to ball.
-pub(crate) fn knuckle(board: &mut Board, figure: &Figure) {
-    let (length, axes) = (figure.spacing, &figure.knuckle);
-    let pin = height_of_pin(figure);
+pub(crate) fn knuckle(board: &mut Board, points: &FrontPoints) {
+    let (length, axes) = (points.spacing, &points.knuckle);
+    let pin = height_of_pin(points);
     // A short knuckle has small bosses.
     let k = bounded(length / 200.0, 0.3, 1.0);
     let low = 46.0_f64.min(0.3 * length);
@@ -70,8 +70,8 @@ pub(crate) fn knuckle(board: &mut Board, figure: &Figure) {
         bounded(pin + ROOT_MM + 30.0, low, length - low),
         pin,
     ];
-    let foot = axes.at(bounded(axes.of(figure.steering_arm).0, 30.0, length - 30.0), 0.0);
-    board.taper(Ink::Forging, foot, 15.0, figure.steering_arm, 11.0);
+    let foot = axes.at(bounded(axes.of(points.steering_arm).0, 30.0, length - 30.0), 0.0);
+    board.taper(Ink::Forging, foot, 15.0, points.steering_arm, 11.0);
     board.patterns(axes, &sizes, FORGING);
 }
 
@@ -117,9 +117,9 @@ const FORGING: &[Pattern] = &[
 ];
 
 /// How far up the steering axis the pin stands.
-fn height_of_pin(figure: &Figure) -> f64 {
-    let axes = &figure.knuckle;
-    let wheel = &figure.wheel;
+fn height_of_pin(points: &FrontPoints) -> f64 {
+    let axes = &points.knuckle;
+    let wheel = &points.wheel;
     // Where the spin axis crosses the face of the root.
     let (along, across) = axes.of(wheel.axes.origin);
     let spin_along = wheel.axes.along.dot(axes.along);

@@ -2,7 +2,7 @@
 //! stands inside is seen; where it meets the ground the tread is left on.
 
 use crate::board::Board;
-use crate::figure::{Figure, WheelShape};
+use crate::front_points::{FrontPoints, WheelShape};
 use crate::geometry::{Axes, Trace, Vec2};
 use crate::palette::Ink;
 use crate::path::Step;
@@ -27,9 +27,9 @@ const QUARTER: [f64; 7] = [0.0, 0.17, 0.34, 0.5, 0.66, 0.83, 1.0];
 const BLOCKS: f64 = 56.0;
 
 /// The wheel, from behind to front. `section` and rim are cut in the plane of the axle.
-pub(crate) fn wheel(board: &mut Board, figure: &Figure) {
-    let wheel = &figure.wheel;
-    board.draw(Ink::Tire, &silhouette(wheel, figure.contact));
+pub(crate) fn wheel(board: &mut Board, points: &FrontPoints) {
+    let wheel = &points.wheel;
+    board.draw(Ink::Tire, &silhouette(wheel, points.contact));
     if board.ghost {
         return;
     }
@@ -37,7 +37,7 @@ pub(crate) fn wheel(board: &mut Board, figure: &Figure) {
     let sizes = measures(wheel);
     board.patterns(&axes, &sizes, BARREL);
     section(board, wheel);
-    tread(board, wheel, &sizes, figure.contact);
+    tread(board, wheel, &sizes, points.contact);
     for half in [&axes, &lower] {
         board.patterns(half, &sizes, HALVES);
     }

@@ -1,4 +1,4 @@
-//! What of a truck is drawn: its points in the picture's millimetres.
+//! The points of the left front corner as they are seen from the front, in the picture's millimetres.
 
 use crate::aspect::Handle;
 use crate::geometry::{Axes, Vec2, bounded};
@@ -45,7 +45,7 @@ pub(crate) struct WheelShape {
 
 /// Everything that is drawn of a truck, picture axes: `y` of the body, height above the ground.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Figure {
+pub(crate) struct FrontPoints {
     pub(crate) lower: ArmLine,
     pub(crate) upper: ArmLine,
     /// Lower ball; `along` up the steering axis, `across` outboard.
@@ -89,7 +89,7 @@ struct Stand {
     open: Option<(Vec2, Vec2)>,
 }
 
-impl Figure {
+impl FrontPoints {
     pub(crate) fn of(shown: &Shown<'_>) -> Self {
         Self::standing(&shown.rest.fitted, &Stand::closed(shown.pose))
     }
