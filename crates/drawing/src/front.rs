@@ -73,7 +73,7 @@ fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>)
 /// The left front corner from the front, as far as its parts reach.
 #[must_use]
 pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
-    let points = FrontPoints::broken(broken);
+    let points = FrontPoints::assembled(broken.fitted, &broken.assembly());
     let side = broken.fitted.measured.side();
     let view = &seen(view, side);
     let board = drawn(&points, broken.fitted, None, broken.before.as_ref(), false, view);
@@ -81,7 +81,7 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
     let mut labelling = Labelling::front(&board, &points, view, &handles);
     let mut marks = Board::new(board.transform);
     let anchor = match points.open {
-        Some((from, to)) => {
+        Some([from, to]) => {
             gap(&mut marks, from, to);
             board.px(from.towards(to, 0.5))
         }

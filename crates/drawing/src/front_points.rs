@@ -2,8 +2,8 @@
 
 use crate::aspect::Handle;
 use crate::geometry::{Axes, Vec2, bounded};
-use crate::shown::{Broken, Shown};
-use linkage::{Corner, Joint, Member, MemberFrame, Point3, Pose, Unreached, Vector3};
+use crate::shown::Shown;
+use linkage::{Assembly, Joint, Member, MemberFrame, Point3};
 use truck::{Arm, Fitted, SpringKind, rim_mm};
 
 /// Half of the lower arm's thickness where the stop strikes, mm.
@@ -71,7 +71,7 @@ pub(crate) struct FrontPoints {
     /// Height of the ground in body axes.
     pub(crate) ground: f64,
     /// A joint that stays open: its two ends.
-    pub(crate) open: Option<(Vec2, Vec2)>,
+    pub(crate) open: Option<[Vec2; 2]>,
 }
 
 /// The points of a corner in one pose: `y` and `z` of the body axes.
@@ -86,22 +86,24 @@ struct Stand {
     steering_arm: Vec2,
     wheel_centre: Vec2,
     spin: Vec2,
-    open: Option<(Vec2, Vec2)>,
+    open: Option<[Vec2; 2]>,
 }
 
 impl FrontPoints {
     pub(crate) fn of(shown: &Shown<'_>) -> Self {
-        Self::standing(&shown.rest.fitted, &Stand::closed(shown.pose))
+        Self::assembled(&shown.rest.fitted, &Assembly::closed(*shown.pose))
     }
 
-    /// A corner whose parts do not reach each other, as far as they go.
-    pub(crate) fn broken(broken: &Broken<'_>) -> Self {
-        let corner = broken.corner;
-        let stand = match corner.pose(corner.measured_angle_rad(), Vector3::zeros()) {
-            Ok(pose) => Stand::closed(&pose),
-            Err(why) => Stand::open(corner, broken.fitted, why),
-        };
-        Self::standing(broken.fitted, &stand)
+    /// A corner as far as its members reach each other.
+    pub(crate) fn assembled(fitted: &Fitted, assembly: &Assembly) -> Self {
+        let stand = Stand::of(assembly);
+        if assembly.open != Some(Joint::UpperBall) {
+            return Self::standing(fitted, &stand);
+        }
+        let reached = &assembly.upper_arm_end;
+        let pivot =
+            carrier(fitted, Member::UpperArm, reached).map_or(flat(reached), |arm| foot(&arm, reached));
+        Self::standing(fitted, &stand.leant(pivot))
     }
 
     fn standing(fitted: &Fitted, stand: &Stand) -> Self {
@@ -141,7 +143,7 @@ impl FrontPoints {
             rail_size: Vec2(rail.width_mm, rail.height_mm),
             fender: Vec2(fender.lip_y_mm, fender.lip_z_mm) + lift,
             ground: -lift.1,
-            open: stand.open.map(|(a, b)| (a + lift, b + lift)),
+            open: stand.open.map(|ends| ends.map(|end| end + lift)),
         }
     }
 
@@ -163,72 +165,45 @@ impl FrontPoints {
 }
 
 impl Stand {
-    fn closed(pose: &Pose) -> Self {
+    fn of(assembly: &Assembly) -> Self {
+        let pose = &assembly.pose;
         let (lower, upper) = (flat(&pose.lower_ball), flat(&pose.upper_ball));
         Self {
-            balls: [pose.lower_ball, pose.upper_ball],
-            upper_ball: upper,
+            balls: [pose.lower_ball, assembly.upper_arm_end],
+            upper_ball: flat(&assembly.upper_arm_end),
             knuckle_up: upper - lower,
             tie_inner: flat(&pose.tie_inner),
-            tie_outer: flat(&pose.tie_outer),
+            tie_outer: flat(&assembly.tie_rod_end),
             steering_arm: flat(&pose.tie_outer),
             wheel_centre: flat(&pose.wheel_centre),
             spin: Vec2(pose.spin.y, pose.spin.z),
-            open: None,
+            open: assembly.open_ends().map(|ends| ends.map(|end| flat(&end))),
         }
     }
 
-    /// The upper arm stretched towards the knuckle; or, where only the tie rod
-    /// does not reach, the rod stretched towards the steering arm. What is drawn
-    /// of it is flat, so that it is worked out in front view alone.
-    fn open(corner: &Corner, fitted: &Fitted, why: Unreached) -> Self {
-        let nearest = corner.nearest(corner.measured_angle_rad());
-        let points = &fitted.points;
-        let (lower, reached) = (flat(&nearest.lower_ball), flat(&nearest.upper_ball));
-        let was_lower = flat(&points.lower.ball);
-        let was = flat(&points.upper.ball) - was_lower;
-        let pivot = carrier(fitted, Member::UpperArm, &nearest.upper_ball)
-            .map_or(reached, |arm| foot(&arm, &nearest.upper_ball));
-        let arm = (reached - pivot).size();
-        let rod_open = matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. });
-        let target = if rod_open { meeting(pivot, arm, lower, was.size(), lower + was) } else { reached };
-        // The knuckle as measured, turned onto its new axis; where it reaches
-        // nothing it stays near to upright, so that it is still seen as one.
-        let axis = target - lower;
+    /// The knuckle leant towards the upper arm that does not reach it, and the arm stretched towards
+    /// the knuckle. It stays near to upright, so that it is still seen as one; the
+    /// lean is flat, and seen from the front alone.
+    fn leant(self, upper_pivot: Vec2) -> Self {
+        let (lower, reached) = (flat(&self.balls[0]), self.upper_ball);
+        let (axis, was) = (reached - lower, self.knuckle_up);
         let turn = libm::atan2(axis.1, axis.0) - libm::atan2(was.1, was.0);
-        let turn = if rod_open { turn } else { bounded(turn, -LEAN_RAD, LEAN_RAD) };
-        let (sin, cos) = libm::sincos(turn);
+        let (sin, cos) = libm::sincos(bounded(turn, -LEAN_RAD, LEAN_RAD));
         let turned = |v: Vec2| Vec2(v.0 * cos - v.1 * sin, v.0 * sin + v.1 * cos);
-        let carried = |point: &Point3<f64>| lower + turned(flat(point) - was_lower);
+        let carried = |point: Vec2| lower + turned(point - lower);
         let up = turned(was);
-        let upper = if rod_open { target } else { pivot + (lower + up - pivot).unit() * arm };
-        let steering_arm = carried(&points.tie_outer);
-        let tie_inner = flat(&corner.mounts().tie_inner);
-        let rod = (flat(&points.tie_outer) - flat(&points.tie_inner)).size();
-        let rod_end = tie_inner + (steering_arm - tie_inner).unit() * rod;
-        let spin = linkage::axes::spin_axis(points.camber_rad, points.toe_rad);
+        let upper_ball = upper_pivot + (lower + up - upper_pivot).unit() * (reached - upper_pivot).size();
         Self {
-            balls: [nearest.lower_ball, nearest.upper_ball],
-            upper_ball: upper,
+            upper_ball,
             knuckle_up: up,
-            tie_inner,
-            tie_outer: if rod_open { rod_end } else { steering_arm },
-            steering_arm,
-            wheel_centre: carried(&points.wheel_centre),
-            spin: turned(Vec2(spin.y, spin.z)),
-            open: Some(if rod_open { (rod_end, steering_arm) } else { (lower + up, upper) }),
+            tie_outer: carried(self.tie_outer),
+            steering_arm: carried(self.steering_arm),
+            wheel_centre: carried(self.wheel_centre),
+            spin: turned(self.spin),
+            open: Some([lower + up, upper_ball]),
+            ..self
         }
     }
-}
-
-/// Where two circles meet, on the side of `near`; on the line of their centres
-/// where they do not.
-fn meeting(a: Vec2, a_radius: f64, b: Vec2, b_radius: f64, near: Vec2) -> Vec2 {
-    let axes = Axes::new(a, b - a);
-    let apart = (b - a).size().max(1e-6);
-    let along = (a_radius * a_radius - b_radius * b_radius + apart * apart) / (2.0 * apart);
-    let across = (a_radius * a_radius - along * along).max(0.0).sqrt();
-    axes.at(along, if axes.of(near).1 < 0.0 { -across } else { across })
 }
 
 /// Front view of a point of the body.

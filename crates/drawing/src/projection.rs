@@ -5,8 +5,8 @@ use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::geometry::{Trace, Vec2};
 use crate::palette::Ink;
-use crate::shown::{Broken, Shown};
-use linkage::{Attitude, Corner, Joint, Member, MemberFrame, Point3, Pose, Unreached, Vector3, axes};
+use crate::shown::Shown;
+use linkage::{Assembly, Attitude, Corner, Member, Point3, Pose, Vector3, axes};
 use truck::{Fitted, rim_mm};
 
 /// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
@@ -34,56 +34,25 @@ pub(crate) struct Projection<'a> {
     /// The strut rod's bushing on the frame, and where the rod is bolted to the lower arm.
     pub(crate) rod: Option<[Vec2; 2]>,
     /// A joint that stays open: its two ends.
-    pub(crate) open: Option<(Vec2, Vec2)>,
+    pub(crate) open: Option<[Vec2; 2]>,
 }
 
 impl<'a> Projection<'a> {
     pub(crate) fn of(aspect: Aspect, shown: &Shown<'a>) -> Self {
         let rest = shown.rest;
         let lean_rad = if aspect == Aspect::Side { rest.nose_down_rad() } else { 0.0 };
-        Self::posed(aspect, &rest.fitted, &rest.corner, shown.pose, lean_rad)
+        Self::assembled(aspect, &rest.fitted, &rest.corner, &Assembly::closed(*shown.pose), lean_rad)
     }
 
-    /// A corner whose parts do not reach each other: the knuckle stands as it was
-    /// measured, on the lower arm, and what does not reach it ends short of it.
-    pub(crate) fn broken(aspect: Aspect, broken: &Broken<'a>) -> Self {
-        let Broken { corner, fitted, .. } = *broken;
-        let angle = corner.measured_angle_rad();
-        let why = match corner.pose(angle, Vector3::zeros()) {
-            Ok(pose) => return Self::posed(aspect, fitted, corner, &pose, 0.0),
-            Err(why) => why,
-        };
-        let (nearest, points) = (corner.nearest(angle), &fitted.points);
-        let moved = nearest.lower_ball - points.lower.ball;
-        let along = axes::direction(points.upper.ball - points.lower.ball).unwrap_or_else(Vector3::z);
-        let square =
-            |to: Vector3<f64>| axes::direction(to - along * to.dot(&along)).unwrap_or_else(Vector3::x);
-        let radial = square(points.tie_outer - points.lower.ball);
-        let across = along.cross(&radial);
-        let pose = Pose {
-            lower_arm_rad: angle,
-            lower_ball: nearest.lower_ball,
-            upper_ball: points.upper.ball + moved,
-            tie_inner: corner.mounts().tie_inner,
-            tie_outer: points.tie_outer + moved,
-            wheel_centre: points.wheel_centre + moved,
-            spin: axes::spin_axis(points.camber_rad, points.toe_rad),
-            knuckle: MemberFrame { origin: nearest.lower_ball, along, radial, across },
-        };
-        let mut projection = Self::posed(aspect, fitted, corner, &pose, 0.0);
-        if matches!(why, Unreached::Open { joint: Joint::TieRodOuter, .. }) {
-            let rod = axes::length(&(points.tie_outer - points.tie_inner));
-            let way = axes::direction(pose.tie_outer - pose.tie_inner).unwrap_or_else(Vector3::y);
-            projection.tie_end = projection.at(&(pose.tie_inner + way * rod));
-            projection.open = Some((projection.tie_end, projection.at(&pose.tie_outer)));
-        } else {
-            projection.arms[1][2] = projection.at(&nearest.upper_ball);
-            projection.open = Some((projection.at(&pose.upper_ball), projection.arms[1][2]));
-        }
-        projection
-    }
-
-    fn posed(aspect: Aspect, fitted: &'a Fitted, corner: &Corner, pose: &Pose, lean_rad: f64) -> Self {
+    /// A corner as far as its members reach each other, of a body whose nose leans down.
+    pub(crate) fn assembled(
+        aspect: Aspect,
+        fitted: &'a Fitted,
+        corner: &Corner,
+        assembly: &Assembly,
+        lean_rad: f64,
+    ) -> Self {
+        let pose = &assembly.pose;
         let level = pose.nose_down(lean_rad);
         let mut projection = Self {
             aspect,
@@ -99,11 +68,12 @@ impl<'a> Projection<'a> {
         };
         let mounts = corner.mounts();
         for (arm, (axis, ball)) in
-            [(mounts.lower, pose.lower_ball), (mounts.upper, pose.upper_ball)].iter().enumerate()
+            [(mounts.lower, pose.lower_ball), (mounts.upper, assembly.upper_arm_end)].iter().enumerate()
         {
             projection.arms[arm] = [axis.front, axis.rear, *ball].map(|point| projection.at(&point));
         }
-        projection.tie_end = projection.at(&pose.tie_outer);
+        projection.tie_end = projection.at(&assembly.tie_rod_end);
+        projection.open = assembly.open_ends().map(|ends| ends.map(|end| projection.at(&end)));
         projection.own = projection.arms[0][1];
         let measured = &fitted.measured;
         if let Some((own, bushing)) = measured.bushings(&mounts.lower) {

@@ -1,7 +1,7 @@
 //! What a picture of the truck shows.
 
 use crate::aspect::Handle;
-use linkage::{Corner, Pose};
+use linkage::{Assembly, Corner, Pose};
 use study::{Figure, Gap, Pair, Quantity, StandingSide, TravelLeft};
 use truck::Fitted;
 
@@ -83,4 +83,11 @@ pub struct Broken<'a> {
     pub before: Option<Shown<'a>>,
     /// Why it does not close.
     pub message: String,
+}
+
+impl Broken<'_> {
+    /// The corner where it was measured, as far as it closes.
+    pub(crate) fn assembly(&self) -> Assembly {
+        self.corner.as_far_as_it_closes(self.corner.measured_angle_rad())
+    }
 }

@@ -61,13 +61,13 @@ pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene
     }
     let side = broken.fitted.measured.side();
     let view = &seen(view, side);
-    let projection = Projection::broken(aspect, broken);
+    let projection = Projection::assembled(aspect, broken.fitted, broken.corner, &broken.assembly(), 0.0);
     let board = projection.drawn(broken.before.as_ref(), view);
     let handles = projection.handles(&board);
     let mut labelling = Labelling::new(&board, aspect, view, &handles);
     let mut marks = Board::new(board.transform);
     let anchor = match projection.open {
-        Some((from, to)) => {
+        Some([from, to]) => {
             gap(&mut marks, from, to);
             board.px(from.towards(to, 0.5))
         }

@@ -1,7 +1,9 @@
 //! The corner put together: a pose in closed form.
 
+mod assembly;
 mod range;
 
+pub use assembly::Assembly;
 pub(crate) use range::STEP_RAD;
 pub use range::{End, Range};
 
@@ -31,7 +33,9 @@ pub struct Corner {
     mounts: Mounts,
     /// The tie rod as measured, from its inner end.
     pub(crate) rod: Vector3<f64>,
-    /// The steering arm's direction as measured, unit.
+    /// The steering axis as measured, up, unit.
+    steering_axis: Vector3<f64>,
+    /// The steering arm's direction as measured, square to that, unit.
     pub(crate) steering_arm: Vector3<f64>,
     pub(crate) range: Range,
 }
@@ -79,6 +83,7 @@ impl Corner {
         let lower_line = PivotLine::new(&mounts.lower, Member::LowerArm)?;
         let upper_line = PivotLine::new(&mounts.upper, Member::UpperArm)?;
         let measured = PivotLine::new(&points.lower.axis(), Member::LowerArm)?;
+        let knuckle = points.knuckle_frame()?;
         let mut corner = Self {
             lower: lower_line.swing(&members.lower),
             upper: upper_line.swing(&members.upper),
@@ -91,7 +96,8 @@ impl Corner {
             measured_angle_rad: measured.angle_of(&points.lower.ball),
             mounts: *mounts,
             rod: points.tie_outer - mounts.tie_inner,
-            steering_arm: points.knuckle_frame()?.radial,
+            steering_axis: knuckle.along,
+            steering_arm: knuckle.radial,
             range: Range::EMPTY,
         };
         corner.range = range::range(&corner);
@@ -233,21 +239,6 @@ impl Corner {
         Attitude::of(pose, self.loaded_radius_mm)
     }
 
-    /// The poses nearest to closing at one arm angle, for a corner that does not close.
-    #[must_use]
-    pub fn nearest(&self, lower_arm_rad: f64) -> Nearest {
-        let (sin, cos) = libm::sincos(lower_arm_rad);
-        let lower_ball = self.lower.at(sin, cos);
-        let to_lower = lower_ball - self.upper.centre;
-        let (a, b) = (self.upper.out.dot(&to_lower), self.upper.up.dot(&to_lower));
-        let c = self.reach_term(&to_lower);
-        let size = (a * a + b * b).sqrt();
-        // The ball that comes nearest points at the lower ball, or away from it
-        // where the knuckle is too long.
-        let towards = if size > 0.0 { sign(c) / size } else { 0.0 };
-        Nearest { lower_ball, upper_ball: self.upper.at(b * towards, a * towards) }
-    }
-
     fn reach_term(&self, to_lower: &Vector3<f64>) -> f64 {
         (self.upper.radius_squared + to_lower.norm_squared() - self.spacing_squared) / 2.0
     }
@@ -297,13 +288,4 @@ impl Corner {
             gap_mm: (shortest - self.tie_rod_squared.sqrt()).abs(),
         })
     }
-}
-
-/// The two balls of a corner whose knuckle does not reach from one to the other.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Nearest {
-    /// Lower ball, mm, body axes.
-    pub lower_ball: Point3<f64>,
-    /// The place of the upper ball that comes nearest to closing, mm, body axes.
-    pub upper_ball: Point3<f64>,
 }

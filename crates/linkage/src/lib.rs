@@ -51,7 +51,7 @@ pub mod root;
 mod travel;
 
 pub use construction::{FrontPoint, InstantCentre, drawing_board, from_motion};
-pub use corner::{Corner, End, Nearest, Range};
+pub use corner::{Assembly, Corner, End, Range};
 pub use error::{BuildError, Joint, Member, Unreached};
 pub use hardpoints::{ArmPoints, Hardpoints};
 pub use members::{ArmShape, Axis, KnuckleShape, Members, Mounts};

@@ -36,8 +36,11 @@ pub fn corner(bytes: &[u8]) {
             keeps_its_lengths(&points, &corner, &pose);
             rates(&corner, &pose);
         }
-        let nearest = corner.nearest(angle);
-        finite(&[nearest.lower_ball.z, nearest.upper_ball.z], "the nearest pose");
+        let found = corner.as_far_as_it_closes(angle);
+        finite(
+            &[found.pose.wheel_centre.z, found.upper_arm_end.z, found.tie_rod_end.z],
+            "as far as it closes",
+        );
         let height = if bytes.byte() == 0 { bytes.finite() } else { bytes.between(-500.0, 1500.0) };
         if let Ok(pose) = corner.at_height(height, link) {
             assert!((pose.wheel_centre.z - height).abs() <= 1e-9, "at {} for {height}", pose.wheel_centre.z);

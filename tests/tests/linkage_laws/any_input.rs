@@ -177,8 +177,8 @@ fn ask_everything(corner: &Corner, angle: f64, link: Vector3<f64>, height: f64) 
     let ends = [range.low_rad, range.high_rad, range.low_mm, range.high_mm];
     prop_assert!(ends.iter().all(|end| end.is_finite()), "{range:?}");
     prop_assert!(range.low_rad <= range.high_rad);
-    let nearest = corner.nearest(angle);
-    prop_assert!(finite(&nearest.lower_ball) && finite(&nearest.upper_ball));
+    let found = corner.as_far_as_it_closes(angle);
+    prop_assert!([found.pose.tie_outer, found.upper_arm_end, found.tie_rod_end].iter().all(finite));
     match corner.pose(angle, link) {
         Ok(pose) => ask_pose(corner, &pose)?,
         Err(why) => numbers_of(why)?,

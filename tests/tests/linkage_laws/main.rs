@@ -11,6 +11,7 @@ mod any_input;
 mod dead_centre;
 mod front_view;
 mod invariance;
+mod open;
 mod rates;
 mod searches;
 
