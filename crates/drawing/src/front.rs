@@ -6,7 +6,7 @@ use crate::front_points::FrontPoints;
 use crate::geometry::{Vec2, bounded};
 use crate::labelling::Labelling;
 use crate::palette::Ink;
-use crate::parts::{arms, frame, ground, knuckle, wheel};
+use crate::parts::{arms, frame, ground, knuckle, wheel, whole_wheel};
 use crate::projection::{Projection, STEERED_RAD};
 use crate::scene::Scene;
 use crate::shown::{Broken, Other, Shown, Sketch};
@@ -36,7 +36,7 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, points.at(handle)?))) {
         let wheel = &points.wheel;
         // Outside the tire, beyond the drop's scale.
-        let edge = board.px(wheel.axes.at(wheel.half_width, 0.0)).0;
+        let edge = board.px(wheel.axes.at(wheel.size.half_width, 0.0)).0;
         let beyond = (handle == Handle::WheelCentre).then_some(edge);
         labelling.tag(board.px(at), beyond, sketch.dragging.as_ref());
         chosen(&mut marks, at, Aspect::Front.ways(handle), sketch.dragging.is_some());
@@ -107,7 +107,7 @@ fn drawn(
     board.part();
     match now.filter(|now| now.pose.toe_rad().abs() > STEERED_RAD) {
         // Turned out of the picture's plane it is seen from outside, not cut.
-        Some(now) => Projection::of(Aspect::Front, now).wheel(&mut board),
+        Some(now) => whole_wheel::whole_wheel(&mut board, &Projection::of(Aspect::Front, now)),
         None => wheel::wheel(&mut board, points),
     }
     if let Some(before) = before {
@@ -115,7 +115,9 @@ fn drawn(
         board.part();
         board.ghost = true;
         frame::brackets(&mut board, &was);
-        let top = |points: &FrontPoints| points.wheel.axes.at(points.wheel.half_width, points.wheel.radius);
+        let top = |points: &FrontPoints| {
+            points.wheel.axes.at(points.wheel.size.half_width, points.wheel.size.radius)
+        };
         if (top(&was) - top(points)).size() > SAME_MM {
             wheel::wheel(&mut board, &was);
         }

@@ -3,8 +3,9 @@
 use crate::aspect::Handle;
 use crate::geometry::{Axes, Vec2, bounded};
 use crate::shown::Shown;
+use crate::wheel_size::WheelSize;
 use linkage::{Assembly, Joint, Member, MemberFrame, Point3};
-use truck::{Arm, Fitted, SpringKind, rim_mm};
+use truck::{Arm, Fitted, SpringKind};
 
 /// Half of the lower arm's thickness where the stop strikes, mm.
 pub(crate) const ARM_HALF_MM: f64 = 19.0;
@@ -34,13 +35,7 @@ pub(crate) struct Stop {
 pub(crate) struct WheelShape {
     /// Wheel centre; `along` outboard on the spin axis, `across` up in the wheel's plane.
     pub(crate) axes: Axes,
-    pub(crate) radius: f64,
-    pub(crate) half_width: f64,
-    pub(crate) shoulder: f64,
-    pub(crate) rim_radius: f64,
-    pub(crate) half_rim: f64,
-    /// Mounting face, outboard of the centre plane.
-    pub(crate) offset: f64,
+    pub(crate) size: WheelSize,
 }
 
 /// Everything that is drawn of a truck, picture axes: `y` of the body, height above the ground.
@@ -130,7 +125,10 @@ impl FrontPoints {
             tie_inner: stand.tie_inner + lift,
             tie_outer: stand.tie_outer + lift,
             steering_arm: stand.steering_arm + lift,
-            wheel: WheelShape::of(fitted, wheel_centre + lift, stand.spin),
+            wheel: WheelShape {
+                axes: Axes::new(wheel_centre + lift, stand.spin),
+                size: WheelSize::of(fitted),
+            },
             contact: wheel_centre + down + lift,
             stop: stop.map(|stop| Stop {
                 foot: stop.foot + lift,
@@ -209,22 +207,6 @@ impl Stand {
 /// Front view of a point of the body.
 fn flat(point: &Point3<f64>) -> Vec2 {
     Vec2(point.y, point.z)
-}
-
-impl WheelShape {
-    fn of(fitted: &Fitted, centre: Vec2, spin: Vec2) -> Self {
-        let half_width = fitted.tire.section_on_mm(fitted.wheel.rim_width_mm) / 2.0;
-        let radius = fitted.tire.free_radius_mm();
-        Self {
-            axes: Axes::new(centre, spin),
-            radius,
-            half_width,
-            shoulder: fitted.tire.shoulder_mm.min(half_width).min(radius / 2.0),
-            rim_radius: (rim_mm(fitted.tire.size.rim_code) / 2.0).min(radius - 30.0).max(20.0),
-            half_rim: fitted.wheel.rim_width_mm / 2.0,
-            offset: fitted.wheel.offset_mm,
-        }
-    }
 }
 
 /// The frame that carries an arm whose ball stands at `ball`.

@@ -57,7 +57,8 @@ impl<'a> Labelling<'a> {
     ) -> Self {
         let mut labelling = Self::new(board, Aspect::Front, view, handles);
         let wheel = &points.wheel;
-        let corner = |side: f64| board.px(wheel.axes.at(side * wheel.half_width, side * wheel.radius));
+        let corner =
+            |side: f64| board.px(wheel.axes.at(side * wheel.size.half_width, side * wheel.size.radius));
         labelling.sheet.shade(corner(-1.0), corner(1.0), 1);
         let rail = points.rail;
         let inner = Vec2(rail.0 - points.rail_size.0, rail.1 + points.rail_size.1);
@@ -200,11 +201,11 @@ impl<'a> Labelling<'a> {
         }
         let mark = self.mark(study::Figure::CAMBER);
         let runs = vec![Run::Text(["camber ", mark, &print_angle(camber_rad, 2)].concat())];
-        let top = board.px(wheel.axes.at(0.0, wheel.radius)).1 - 12.0;
-        let anchor = (board.px(wheel.axes.at(0.0, wheel.radius)).0, top);
+        let top = board.px(wheel.axes.at(0.0, wheel.size.radius)).1 - 12.0;
+        let anchor = (board.px(wheel.axes.at(0.0, wheel.size.radius)).0, top);
         let mut ask = Ask::new(runs, Ink::TextInk, self.type_px(), anchor).spoken(spoken);
         let (width, height) = ask.size();
-        let edge = |side: f64| board.px(Vec2(points.contact.0 + side * wheel.half_width, 0.0));
+        let edge = |side: f64| board.px(Vec2(points.contact.0 + side * wheel.size.half_width, 0.0));
         let (right, left) = (edge(1.0), edge(-1.0));
         for up in [0.9, 2.0, 3.2] {
             ask.spots.push((right.0 + width / 2.0 + 7.0, right.1 - up * height));
@@ -219,7 +220,7 @@ impl<'a> Labelling<'a> {
     /// Where the lean can be seen, the upright it is measured from.
     fn upright(&mut self, board: &Board, points: &FrontPoints, camber_rad: f64) {
         let wheel = &points.wheel;
-        let (from, to) = (points.contact, wheel.axes.at(0.0, wheel.radius));
+        let (from, to) = (points.contact, wheel.axes.at(0.0, wheel.size.radius));
         if camber_rad.abs() > 1.2_f64.to_radians() {
             let top = Vec2(from.0, to.1);
             self.shapes.push(Shape::line(Ink::Extension, &[from, top, to].map(|point| board.px(point))));
@@ -328,7 +329,7 @@ impl<'a> Labelling<'a> {
         let centre = wheel.axes.origin;
         let (pin_x, now_y) = board.px(centre);
         let was_y = board.px(centre - Vec2(0.0, drop_mm)).1;
-        let x = board.px(wheel.axes.at(wheel.half_width, 0.0)).0 + 13.0;
+        let x = board.px(wheel.axes.at(wheel.size.half_width, 0.0)).0 + 13.0;
         let step = if self.view.units == Units::Inches { MM_PER_INCH / 2.0 } else { 10.0 };
         let mut lines = vec![(x, was_y), (x, now_y), (pin_x + 12.0, now_y), (x, now_y)];
         let mut at = 0.0;
@@ -357,7 +358,7 @@ impl<'a> Labelling<'a> {
             let (width, height) = ask.size();
             let beside = x + 12.0 + width / 2.0;
             // Where the frame is too narrow for it: at the other side of the tire's top.
-            let (edge, top) = board.px(wheel.axes.at(-wheel.half_width, wheel.radius));
+            let (edge, top) = board.px(wheel.axes.at(-wheel.size.half_width, wheel.size.radius));
             let left = edge - width / 2.0 - 7.0;
             ask.spots = vec![
                 (beside, middle.1),
@@ -413,8 +414,8 @@ impl<'a> Labelling<'a> {
             ("frame rail", points.rail + Vec2(-points.rail_size.0, 0.7 * points.rail_size.1)),
             ("fender", points.fender + Vec2(-110.0, 70.0)),
             ("tie rod", points.tie_inner.towards(points.tie_outer, 0.3)),
-            ("brake disc", wheel.axes.at(wheel.offset - 30.0, -0.7 * wheel.rim_radius)),
-            ("rim", wheel.axes.at(wheel.half_rim, -wheel.rim_radius)),
+            ("brake disc", wheel.axes.at(wheel.size.offset - 30.0, -0.7 * wheel.size.rim_radius)),
+            ("rim", wheel.axes.at(wheel.size.half_rim, -wheel.size.rim_radius)),
         ];
         for (name, at) in spring.into_iter().chain(fixed) {
             let mut ask = Ask::new(text::words(name), Ink::TextSoft, self.type_px(), board.px(at));

@@ -61,6 +61,7 @@ mod svg;
 mod text;
 mod transform;
 mod views;
+mod wheel_size;
 mod words;
 
 pub use aspect::{Aspect, Handle};

@@ -7,3 +7,4 @@ pub(crate) mod frame;
 pub(crate) mod ground;
 pub(crate) mod knuckle;
 pub(crate) mod wheel;
+pub(crate) mod whole_wheel;

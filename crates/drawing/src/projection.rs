@@ -1,20 +1,14 @@
-//! The points of the left front corner as they are seen from the side and from above, and its wheel
-//! from wherever it is not cut.
+//! The points of the left front corner as they are seen from the side and from above.
 
 use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
-use crate::geometry::{Trace, Vec2};
-use crate::palette::Ink;
+use crate::geometry::Vec2;
 use crate::shown::Shown;
-use linkage::{Assembly, Attitude, Corner, Member, Point3, Pose, Vector3, axes};
-use truck::{Fitted, rim_mm};
+use linkage::{Assembly, Attitude, Corner, Member, Point3, Pose};
+use truck::Fitted;
 
 /// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
 pub(crate) const STEERED_RAD: f64 = 0.05;
-/// Thickness of the tread, mm.
-const TREAD_MM: f64 = 17.0;
-/// Points of the outline of what is round.
-const ROUND: u8 = 72;
 
 /// A corner seen from the side or from above.
 pub(crate) struct Projection<'a> {
@@ -122,48 +116,6 @@ impl<'a> Projection<'a> {
             Handle::TieOuter => self.level(&self.pose.tie_outer),
             _ => return None,
         })
-    }
-
-    /// The outline of a solid of revolution about the spin axis, `round` at its edges.
-    fn round(&self, along: f64, radius: f64, half: f64, round: f64) -> Trace {
-        let spin = &self.pose.spin;
-        let centre = self.pose.wheel_centre + spin * along;
-        let ways = [self.aspect.in_body(1.0, 0.0), self.aspect.in_body(0.0, 1.0)];
-        let mut trace = Trace::default();
-        for step in 0..ROUND {
-            let (sin, cos) = libm::sincos(f64::from(step) * std::f64::consts::TAU / f64::from(ROUND));
-            // The solid's farthest point that way.
-            let way = ways[0] * cos + ways[1] * sin;
-            let across = way.dot(spin);
-            let radial = axes::direction(way - spin * across).unwrap_or_else(Vector3::zeros);
-            let edge = radial * (radius - round) + spin * (half - round).copysign(across) + way * round;
-            let mut at = self.level(&(centre + edge));
-            if self.aspect != Aspect::Top {
-                // Pressed flat on the ground.
-                at.1 = at.1.max(0.0);
-            }
-            trace.to(at);
-        }
-        trace.close()
-    }
-
-    /// Tire, rim and brake disc, seen through.
-    pub(crate) fn wheel(&self, board: &mut Board) {
-        let fitted = self.fitted;
-        let radius = fitted.tire.free_radius_mm();
-        let half = fitted.tire.section_on_mm(fitted.wheel.rim_width_mm) / 2.0;
-        let rim = (rim_mm(fitted.tire.size.rim_code) / 2.0).min(radius - 30.0).max(20.0);
-        let shoulder = fitted.tire.shoulder_mm.min(half).min(radius / 2.0);
-        let disc = fitted.brake.rotor_diameter_mm.map_or(0.72 * rim, |diameter| diameter / 2.0);
-        board.draw(Ink::Tire, &self.round(0.0, radius, half, shoulder));
-        if self.aspect == Aspect::Side {
-            // Where the tread begins, and the rib that keeps the sidewall off a curb.
-            for inward in [TREAD_MM, 0.42 * (radius - rim)] {
-                board.draw(Ink::Thin, &self.round(0.0, radius - inward, half, shoulder));
-            }
-        }
-        board.draw(Ink::Cavity, &self.round(0.0, rim, fitted.wheel.rim_width_mm / 2.0, 0.0));
-        board.draw(Ink::Rotor, &self.round(fitted.wheel.offset_mm - 30.0, disc, 11.0, 0.0));
     }
 }
 

@@ -8,7 +8,7 @@ use crate::geometry::Vec2;
 use crate::labelling::Labelling;
 use crate::labels::Ask;
 use crate::palette::Ink;
-use crate::parts::ground;
+use crate::parts::{ground, whole_wheel};
 use crate::projection::{Projection, STEERED_RAD};
 use crate::scene::{Run, Scene, Shape};
 use crate::shown::{Broken, Shown, Sketch};
@@ -85,7 +85,7 @@ impl Projection<'_> {
             ground::ground(&mut board, view.width_px);
         }
         board.part();
-        self.wheel(&mut board);
+        whole_wheel::whole_wheel(&mut board, self);
         board.part();
         if let Some(before) = before {
             board.ghost = true;

@@ -31,6 +31,9 @@ pub(crate) fn centrelines(board: &mut Board, points: &FrontPoints, top_mm: f64) 
     let beyond = board.mm(13.0);
     board.lines(
         Ink::Centre,
-        &[wheel.axes.at(0.0, -wheel.radius - 0.6 * beyond), wheel.axes.at(0.0, wheel.radius + beyond)],
+        &[
+            wheel.axes.at(0.0, -wheel.size.radius - 0.6 * beyond),
+            wheel.axes.at(0.0, wheel.size.radius + beyond),
+        ],
     );
 }

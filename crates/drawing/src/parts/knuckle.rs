@@ -30,7 +30,7 @@ pub(crate) fn pin(board: &mut Board, points: &FrontPoints, changed: bool) {
     let (root_along, _) = wheel.axes.of(root);
     let pattern =
         Pattern { ink: if changed { Ink::AccentTint } else { Ink::Pin }, closed: true, corners: PIN };
-    board.patterns(&wheel.axes, &[wheel.offset, root_along.min(-30.0)], &[pattern]);
+    board.patterns(&wheel.axes, &[wheel.size.offset, root_along.min(-30.0)], &[pattern]);
 }
 
 /// The pin: its root, a seat for the seal, two seats for bearings, thread and nut.

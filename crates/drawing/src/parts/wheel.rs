@@ -52,15 +52,15 @@ pub(crate) fn wheel(board: &mut Board, points: &FrontPoints) {
 
 /// The tire from outside: straight above, pressed flat on the ground.
 fn silhouette(wheel: &WheelShape, contact: Vec2) -> Trace {
-    let round = wheel.shoulder;
-    let top = |side: f64| (wheel.axes.at(side * wheel.half_width, wheel.radius), round);
+    let round = wheel.size.shoulder;
+    let top = |side: f64| (wheel.axes.at(side * wheel.size.half_width, wheel.size.radius), round);
     let foot = |side: f64| (foot(wheel, side, contact), round * FOOT_ROUND);
     Trace::rounded(&[top(-1.0), top(1.0), foot(1.0), foot(-1.0)])
 }
 
 /// Where a side of the tire meets the ground.
 fn foot(wheel: &WheelShape, side: f64, contact: Vec2) -> Vec2 {
-    let side = wheel.axes.at(side * wheel.half_width, 0.0);
+    let side = wheel.axes.at(side * wheel.size.half_width, 0.0);
     side - wheel.axes.across * ((side.1 - contact.1) / wheel.axes.across.1.max(0.2))
 }
 
@@ -80,8 +80,8 @@ fn section(board: &mut Board, wheel: &WheelShape) {
         step => step,
     }));
     let outline = outline.close();
-    let half = wheel.half_rim;
-    let seat = wheel.rim_radius + 2.0;
+    let half = wheel.size.half_rim;
+    let seat = wheel.size.rim_radius + 2.0;
     board.draw(Ink::Cavity, &cavity.close());
     board.draw(Ink::Rubber, &outline);
     let bead = board.mm(1.6).max(4.0);
@@ -98,8 +98,8 @@ struct Skin {
 
 fn half_skin(wheel: &WheelShape, side: f64) -> Skin {
     let axes = if side < 0.0 { Axes { along: wheel.axes.along * -1.0, ..wheel.axes } } else { wheel.axes };
-    let (half, wide, round) = (wheel.half_rim, wheel.half_width, wheel.shoulder);
-    let (seat, top) = (wheel.rim_radius + 1.0, wheel.radius);
+    let (half, wide, round) = (wheel.size.half_rim, wheel.size.half_width, wheel.size.shoulder);
+    let (seat, top) = (wheel.size.rim_radius + 1.0, wheel.size.radius);
     let widest = (seat + 0.52 * (top - seat)).min(top - round);
     let mut skin = Skin { outside: vec![axes.at(half, seat)], inside: vec![axes.at(half - 17.0, seat)] };
     // Out of the flange, round the sidewall, up to the shoulder.
@@ -132,13 +132,13 @@ fn append(outline: &mut Trace, points: Vec<Vec2>, backward: bool) {
 
 /// The tread from inboard to outboard; the outline stands at its inboard edge.
 fn grooves(outline: &mut Trace, wheel: &WheelShape) {
-    let flat = wheel.half_width - wheel.shoulder;
+    let flat = wheel.size.half_width - wheel.size.shoulder;
     for place in [-0.72, -0.25, 0.25, 0.72] {
         let at = place * flat;
         for (along, depth) in
             [(-GROOVE_MM.1, 0.0), (-2.5, GROOVE_MM.0), (2.5, GROOVE_MM.0), (GROOVE_MM.1, 0.0)]
         {
-            outline.to(wheel.axes.at(at + along, wheel.radius - depth));
+            outline.to(wheel.axes.at(at + along, wheel.size.radius - depth));
         }
     }
 }
@@ -147,9 +147,9 @@ fn grooves(outline: &mut Trace, wheel: &WheelShape) {
 /// the ground as they turn away.
 fn tread(board: &mut Board, wheel: &WheelShape, sizes: &[f64], contact: Vec2) {
     let axes = &wheel.axes;
-    let flange = -(wheel.rim_radius + FLANGE_MM + 5.0);
+    let flange = -(wheel.size.rim_radius + FLANGE_MM + 5.0);
     let loaded = axes.of(contact).1;
-    let (wide, round) = (wheel.half_width, wheel.shoulder);
+    let (wide, round) = (wheel.size.half_width, wheel.size.shoulder);
     let mut outline = cut(axes, sizes, BREAK, false);
     let (left, right) = (foot(wheel, -1.0, contact), foot(wheel, 1.0, contact));
     let cut = round * FOOT_ROUND;
@@ -170,7 +170,7 @@ fn tread(board: &mut Board, wheel: &WheelShape, sizes: &[f64], contact: Vec2) {
     let mut turn = step * 2.0;
     while turn < FRAC_PI_2 {
         for (shift, ribs) in [(0.0, &columns[..]), (0.5, &between[..])] {
-            let height = -wheel.radius * libm::cos(turn + shift * step);
+            let height = -wheel.size.radius * libm::cos(turn + shift * step);
             if height < flange - 5.0 && height > loaded + 2.0 {
                 for (from, to) in ribs {
                     board.lines(Ink::Groove, &[axes.at(*from, height), axes.at(*to, height)]);
@@ -197,11 +197,11 @@ const TEAR: i8 = 12;
 const RIB: i8 = 13;
 
 fn measures(wheel: &WheelShape) -> [f64; 13] {
-    let (half, seat) = (wheel.half_rim, wheel.rim_radius);
+    let (half, seat) = (wheel.size.half_rim, wheel.size.rim_radius);
     let reach = seat - WELL_MM - 2.0;
     let flange = seat + FLANGE_MM + 5.0;
     [
-        wheel.offset,
+        wheel.size.offset,
         half,
         seat,
         0.42 * half,
@@ -211,9 +211,9 @@ fn measures(wheel: &WheelShape) -> [f64; 13] {
         0.68 * reach,
         0.72 * seat,
         0.4 * seat,
-        wheel.half_width,
+        wheel.size.half_width,
         flange,
-        0.5 * wheel.half_width,
+        0.5 * wheel.size.half_width,
     ]
 }
 
