@@ -10,7 +10,7 @@ use crate::parts::{arms, frame, ground, knuckle, wheel, whole_wheel};
 use crate::projection::{Projection, STEERED_RAD};
 use crate::scene::Scene;
 use crate::shown::{Broken, Other, Shown, Sketch};
-use crate::stage::{chosen, finished, fit_box, gap, seen};
+use crate::stage::{chosen, finished, fit_box, gap, handles, seen};
 use crate::transform::{Transform, View};
 use truck::Fitted;
 
@@ -29,7 +29,7 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     let view = &seen(view, side);
     let new_pin = sketch.drop_mm != 0.0;
     let board = drawn(&points, fitted, Some(&sketch.now), sketch.before.as_ref(), new_pin, view);
-    let handles = handles(&board, &points);
+    let handles = handles(&board, Aspect::Front, &|handle| points.at(handle));
     let mut labelling = Labelling::front(&board, &points, view, &handles);
     labelling.guessed = sketch.guessed.to_vec();
     let mut marks = Board::new(board.transform);
@@ -77,7 +77,7 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
     let side = broken.fitted.measured.side();
     let view = &seen(view, side);
     let board = drawn(&points, broken.fitted, None, broken.before.as_ref(), false, view);
-    let handles = handles(&board, &points);
+    let handles = handles(&board, Aspect::Front, &|handle| points.at(handle));
     let mut labelling = Labelling::front(&board, &points, view, &handles);
     let mut marks = Board::new(board.transform);
     let anchor = match points.open {
@@ -163,9 +163,4 @@ fn fit(fitted: &Fitted, view: &View) -> Transform {
         .max(2.0 * fitted.loaded_radius_mm + 30.0);
     // Labels stand at the wheel's side more than at the centreline's.
     fit_box(Vec2(left, 0.0), Vec2(right, top), if view.width_px < 500.0 { 0.2 } else { 0.36 }, 6.0, view)
-}
-
-fn handles(board: &Board, points: &FrontPoints) -> Vec<(Handle, f64, f64)> {
-    let place = |handle: &Handle| points.at(*handle).map(|at| (*handle, board.px(at)));
-    Aspect::Front.handles().iter().filter_map(place).map(|(handle, (x, y))| (handle, x, y)).collect()
 }

@@ -2,7 +2,7 @@
 //! (a forging's thickness, a bracket's width) are the drawing's own.
 
 pub(crate) mod arms;
-mod around;
+pub(crate) mod around;
 pub(crate) mod frame;
 pub(crate) mod ground;
 pub(crate) mod knuckle;

@@ -1,14 +1,42 @@
 //! The points of the left front corner as they are seen from the side and from above.
 
 use crate::aspect::{Aspect, Handle};
-use crate::board::Board;
 use crate::geometry::Vec2;
 use crate::shown::Shown;
-use linkage::{Assembly, Attitude, Corner, Member, Point3, Pose};
+use linkage::{Assembly, Attitude, Axis, Corner, Member, Point3, Pose};
 use truck::Fitted;
 
 /// A wheel that is turned farther is not drawn as cut in the plane of the axle, rad.
 pub(crate) const STEERED_RAD: f64 = 0.05;
+
+/// An arm.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct ArmSeen {
+    /// Its front pivot.
+    pub(crate) front: Vec2,
+    /// Its rear pivot.
+    pub(crate) rear: Vec2,
+    pub(crate) ball: Vec2,
+}
+
+/// A strut rod.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct StrutRod {
+    /// Its bushing on the frame.
+    pub(crate) bushing: Vec2,
+    /// Where it is bolted to the lower arm.
+    pub(crate) bolt: Vec2,
+}
+
+/// How points become those of a picture.
+#[derive(Clone, Copy, Debug)]
+struct Sight {
+    aspect: Aspect,
+    /// Sine and cosine of the body's lean.
+    lean: (f64, f64),
+    /// Height of the ground, in axes level with it.
+    ground_mm: f64,
+}
 
 /// A corner seen from the side or from above.
 pub(crate) struct Projection<'a> {
@@ -17,16 +45,15 @@ pub(crate) struct Projection<'a> {
     /// The pose in axes level with the ground.
     pub(crate) pose: Pose,
     pub(crate) attitude: Attitude,
-    /// Sine and cosine of the body's lean.
-    pub(crate) lean: (f64, f64),
-    /// Both arms, front pivot, rear pivot and ball, in the picture.
-    pub(crate) arms: [[Vec2; 3]; 2],
+    sight: Sight,
+    pub(crate) lower: ArmSeen,
+    pub(crate) upper: ArmSeen,
+    pub(crate) tie_inner: Vec2,
     /// The end of the tie rod: that of the steering arm, where it reaches it.
-    pub(crate) tie_end: Vec2,
-    /// The lower arm's own bushing.
-    pub(crate) own: Vec2,
-    /// The strut rod's bushing on the frame, and where the rod is bolted to the lower arm.
-    pub(crate) rod: Option<[Vec2; 2]>,
+    pub(crate) tie_outer: Vec2,
+    /// The lower arm's own bushing, where a strut rod holds it too; else its rear one.
+    pub(crate) lower_bushing: Vec2,
+    pub(crate) strut_rod: Option<StrutRod>,
     /// A joint that stays open: its two ends.
     pub(crate) open: Option<[Vec2; 2]>,
 }
@@ -46,76 +73,72 @@ impl<'a> Projection<'a> {
         assembly: &Assembly,
         lean_rad: f64,
     ) -> Self {
-        let pose = &assembly.pose;
-        let level = pose.nose_down(lean_rad);
-        let mut projection = Self {
+        let pose = assembly.pose.nose_down(lean_rad);
+        let attitude = corner.attitude(&pose);
+        let sight = Sight { aspect, lean: libm::sincos(lean_rad), ground_mm: attitude.contact.z };
+        let at = |point: &Point3<f64>| sight.at(point);
+        let arm =
+            |axis: &Axis, ball| ArmSeen { front: at(&axis.front), rear: at(&axis.rear), ball: at(ball) };
+        let (mounts, measured) = (corner.mounts(), &fitted.measured);
+        let lower = arm(&mounts.lower, &assembly.pose.lower_ball);
+        let bushings = measured.bushings(&mounts.lower);
+        let strut_rod = bushings.zip(measured.strut.arm.stated()).and_then(|((_, bushing), bolt)| {
+            let local = measured.points.lower.frame(Member::LowerArm).ok()?.local(&bolt);
+            let bolt = corner.lower_arm(&assembly.pose).carry(&local);
+            Some(StrutRod { bushing: at(&bushing), bolt: at(&bolt) })
+        });
+        Self {
             aspect,
             fitted,
-            attitude: corner.attitude(&level),
-            pose: level,
-            lean: libm::sincos(lean_rad),
-            arms: [[Vec2(0.0, 0.0); 3]; 2],
-            tie_end: Vec2(0.0, 0.0),
-            own: Vec2(0.0, 0.0),
-            rod: None,
-            open: None,
-        };
-        let mounts = corner.mounts();
-        for (arm, (axis, ball)) in
-            [(mounts.lower, pose.lower_ball), (mounts.upper, assembly.upper_arm_end)].iter().enumerate()
-        {
-            projection.arms[arm] = [axis.front, axis.rear, *ball].map(|point| projection.at(&point));
+            lower,
+            upper: arm(&mounts.upper, &assembly.upper_arm_end),
+            tie_inner: sight.level(&pose.tie_inner),
+            tie_outer: at(&assembly.tie_rod_end),
+            lower_bushing: bushings.map_or(lower.rear, |(own, _)| at(&own)),
+            strut_rod,
+            open: assembly.open_ends().map(|ends| ends.map(|end| at(&end))),
+            pose,
+            attitude,
+            sight,
         }
-        projection.tie_end = projection.at(&assembly.tie_rod_end);
-        projection.open = assembly.open_ends().map(|ends| ends.map(|end| projection.at(&end)));
-        projection.own = projection.arms[0][1];
-        let measured = &fitted.measured;
-        if let Some((own, bushing)) = measured.bushings(&mounts.lower) {
-            projection.own = projection.at(&own);
-            projection.rod = measured.strut.arm.stated().and_then(|end| {
-                let local = measured.points.lower.frame(Member::LowerArm).ok()?.local(&end);
-                Some([bushing, corner.lower_arm(pose).carry(&local)].map(|point| projection.at(&point)))
-            });
-        }
-        projection
-    }
-
-    /// Each handle of the picture and where it is, px.
-    pub(crate) fn handles(&self, board: &Board) -> Vec<(Handle, f64, f64)> {
-        let placed = |handle: &Handle| {
-            let (x, y) = board.px(self.place(*handle)?);
-            Some((*handle, x, y))
-        };
-        self.aspect.handles().iter().filter_map(placed).collect()
     }
 
     /// Where a point given in axes level with the ground is seen.
     pub(crate) fn level(&self, point: &Point3<f64>) -> Vec2 {
-        let lift = if self.aspect == Aspect::Top { 0.0 } else { self.attitude.contact.z };
-        self.aspect.flat(point) - Vec2(0.0, lift)
+        self.sight.level(point)
     }
 
     /// Where a point of the body is seen.
     pub(crate) fn at(&self, point: &Point3<f64>) -> Vec2 {
-        let (sin, cos) = self.lean;
-        self.level(&Point3::new(point.x * cos + point.z * sin, point.y, point.z * cos - point.x * sin))
+        self.sight.at(point)
     }
 
     /// Where a handle is.
     pub(crate) fn place(&self, handle: Handle) -> Option<Vec2> {
-        let [lower, upper] = &self.arms;
         Some(match handle {
-            Handle::LowerFront => lower[0],
-            Handle::LowerRear => lower[1],
-            Handle::LowerBall => lower[2],
-            Handle::UpperFront => upper[0],
-            Handle::UpperRear => upper[1],
-            Handle::UpperBall => upper[2],
+            Handle::LowerFront => self.lower.front,
+            Handle::LowerRear => self.lower.rear,
+            Handle::LowerBall => self.lower.ball,
+            Handle::UpperFront => self.upper.front,
+            Handle::UpperRear => self.upper.rear,
+            Handle::UpperBall => self.upper.ball,
             Handle::WheelCentre => self.level(&self.pose.wheel_centre),
-            Handle::TieInner => self.level(&self.pose.tie_inner),
+            Handle::TieInner => self.tie_inner,
             Handle::TieOuter => self.level(&self.pose.tie_outer),
             _ => return None,
         })
+    }
+}
+
+impl Sight {
+    fn level(&self, point: &Point3<f64>) -> Vec2 {
+        let lift = if self.aspect == Aspect::Top { 0.0 } else { self.ground_mm };
+        self.aspect.flat(point) - Vec2(0.0, lift)
+    }
+
+    fn at(&self, point: &Point3<f64>) -> Vec2 {
+        let (sin, cos) = self.lean;
+        self.level(&Point3::new(point.x * cos + point.z * sin, point.y, point.z * cos - point.x * sin))
     }
 }
 
@@ -130,7 +153,7 @@ mod tests {
         let rest = Stance::laid(truck, &[]).unwrap().on(Side::Left);
         let shown = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
         let seen = Projection::of(Aspect::Top, &shown);
-        (seen.rod.unwrap()[0], seen.own)
+        (seen.strut_rod.unwrap().bushing, seen.lower_bushing)
     }
 
     #[test]

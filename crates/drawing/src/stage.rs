@@ -1,7 +1,7 @@
 //! What every picture of the truck has in common: how large it is seen, the chosen handle, two ends
 //! that do not meet, and the scene that is made of it all.
 
-use crate::aspect::Handle;
+use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::arrow;
 use crate::geometry::{Axes, Vec2};
@@ -25,6 +25,19 @@ pub(crate) fn fit_box(low: Vec2, high: Vec2, share: f64, above_px: f64, view: &V
     let middle = (view.width_px / 2.0, view.height_px / 2.0);
     let zoomed = |at: f64, middle: f64, pan: f64| middle + (at - middle) * zoom + pan;
     Transform::new(scale * zoom, (zoomed(origin.0, middle.0, pan_px.0), zoomed(origin.1, middle.1, pan_px.1)))
+}
+
+/// Each handle of a picture and where it is, px.
+pub(crate) fn handles(
+    board: &Board,
+    aspect: Aspect,
+    place: &dyn Fn(Handle) -> Option<Vec2>,
+) -> Vec<(Handle, f64, f64)> {
+    let placed = |handle: &Handle| {
+        let (x, y) = board.px(place(*handle)?);
+        Some((*handle, x, y))
+    };
+    aspect.handles().iter().filter_map(placed).collect()
 }
 
 /// The ring around the chosen handle, and the ways it can be dragged: sideways, up and down.

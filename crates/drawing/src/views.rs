@@ -8,11 +8,11 @@ use crate::geometry::Vec2;
 use crate::labelling::Labelling;
 use crate::labels::Ask;
 use crate::palette::Ink;
-use crate::parts::{ground, whole_wheel};
+use crate::parts::{around, ground, whole_wheel};
 use crate::projection::{Projection, STEERED_RAD};
 use crate::scene::{Run, Scene, Shape};
 use crate::shown::{Broken, Shown, Sketch};
-use crate::stage::{chosen, finished, fit_box, gap, seen};
+use crate::stage::{chosen, finished, fit_box, gap, handles, seen};
 use crate::text;
 use crate::transform::{Transform, View};
 use linkage::Point3;
@@ -36,7 +36,7 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
     let view = &seen(view, side);
     let projection = Projection::of(aspect, &sketch.now);
     let board = projection.drawn(sketch.before.as_ref(), view);
-    let handles = projection.handles(&board);
+    let handles = handles(&board, aspect, &|handle| projection.place(handle));
     let mut labelling = Labelling::new(&board, aspect, view, &handles);
     labelling.guessed = sketch.guessed.to_vec();
     let mut marks = Board::new(board.transform);
@@ -63,7 +63,7 @@ pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene
     let view = &seen(view, side);
     let projection = Projection::assembled(aspect, broken.fitted, broken.corner, &broken.assembly(), 0.0);
     let board = projection.drawn(broken.before.as_ref(), view);
-    let handles = projection.handles(&board);
+    let handles = handles(&board, aspect, &|handle| projection.place(handle));
     let mut labelling = Labelling::new(&board, aspect, view, &handles);
     let mut marks = Board::new(board.transform);
     let anchor = match projection.open {
@@ -89,10 +89,10 @@ impl Projection<'_> {
         board.part();
         if let Some(before) = before {
             board.ghost = true;
-            Projection::of(self.aspect, before).body(&mut board);
+            around::body(&mut board, &Projection::of(self.aspect, before));
             board.ghost = false;
         }
-        self.body(&mut board);
+        around::body(&mut board, self);
         board
     }
 
@@ -132,7 +132,7 @@ impl Projection<'_> {
         }
         said = said + &heard(study::Figure::CASTER, frame_rad) + " against the frame";
         let spoken = labelling.say("Caster", &said);
-        let [lower, upper] = [self.arms[0][2], self.arms[1][2]];
+        let (lower, upper) = (self.lower.ball, self.upper.ball);
         let tip = board.px(upper + (upper - lower).unit() * 70.0);
         let mut ask =
             labelling.angle("caster ", study::Figure::CASTER_GROUND, ground_rad, 2, tip).spoken(spoken);
@@ -250,8 +250,6 @@ impl Projection<'_> {
 
     /// Which way the truck goes, and the names of parts where there is room.
     fn names(&self, board: &Board, labelling: &mut Labelling<'_>) {
-        let [lower, upper] = &self.arms;
-        let tie = [self.level(&self.pose.tie_inner), self.tie_end];
         let rail = &self.fitted.measured.body.rail;
         let along = |x: f64| self.at(&Point3::new(x, rail.outer_y_mm - 12.0, rail.bottom_z_mm + 20.0));
         let (front, mut names) = (along(rail.front_x_mm), Vec::new());
@@ -274,11 +272,11 @@ impl Projection<'_> {
         if size.0 < NAMED_PX {
             return;
         }
-        names.extend(self.rod.map(|[bushing, end]| ("strut rod", bushing.towards(end, 0.5))));
+        names.extend(self.strut_rod.map(|rod| ("strut rod", rod.bushing.towards(rod.bolt, 0.5))));
         names.extend([
-            ("lower arm", self.own.towards(lower[2], 0.4)),
-            ("upper arm", upper[1].towards(upper[2], 0.4)),
-            ("tie rod", tie[0].towards(tie[1], 0.4)),
+            ("lower arm", self.lower_bushing.towards(self.lower.ball, 0.4)),
+            ("upper arm", self.upper.rear.towards(self.upper.ball, 0.4)),
+            ("tie rod", self.tie_inner.towards(self.tie_outer, 0.4)),
             ("frame rail", along(-0.5 * self.fitted.tire.free_radius_mm())),
         ]);
         for (name, at) in names {
