@@ -49,20 +49,28 @@ fn crossmember(board: &mut Board, inner: f64, bottom: f64, height: f64) {
     board.patterns(&axes, &sizes, CROSSMEMBER);
 }
 
+/// Measures of the crossmember: where the rail begins, its edges, where it is torn off, its ribs.
+const INNER: i8 = 1;
+const LOW: i8 = 2;
+const HIGH: i8 = 3;
+const TEAR_LOW: i8 = 4;
+const TEAR_HIGH: i8 = 5;
+const RIB_LOW: i8 = 6;
+const RIB_HIGH: i8 = 7;
 const CROSSMEMBER: &[Pattern] = &[
     shape(
         Ink::Frame,
         &[
-            (1, 4, 2, 0, 0),
-            (1, 4, 3, 0, 0),
-            (0, -38, 3, 0, 0),
-            (0, -48, 5, 0, 20),
-            (0, -28, 4, 0, 20),
-            (0, -38, 2, 0, 0),
+            (INNER, 4, LOW, 0, 0),
+            (INNER, 4, HIGH, 0, 0),
+            (0, -38, HIGH, 0, 0),
+            (0, -48, TEAR_HIGH, 0, 20),
+            (0, -28, TEAR_LOW, 0, 20),
+            (0, -38, LOW, 0, 0),
         ],
     ),
-    line(Ink::Thin, &[(0, -30, 6, 0, 0), (1, -2, 6, 0, 0)]),
-    line(Ink::Thin, &[(0, -38, 7, 0, 0), (1, -2, 7, 0, 0)]),
+    line(Ink::Thin, &[(0, -30, RIB_LOW, 0, 0), (INNER, -2, RIB_LOW, 0, 0)]),
+    line(Ink::Thin, &[(0, -38, RIB_HIGH, 0, 0), (INNER, -2, RIB_HIGH, 0, 0)]),
 ];
 
 /// The rail cut through: a channel, open inward, closed by a welded plate.
@@ -129,13 +137,19 @@ pub(crate) fn fender(board: &mut Board, points: &FrontPoints) {
     board.patterns(&Axes::new(points.fender, Vec2(1.0, 0.0)), &[], FENDER);
 }
 
+/// Measures of the rubber: along it, and half of its width from foot to tip.
+const LENGTH: i8 = 1;
+const SHOULDER: i8 = 2;
+const FOOT: i8 = 3;
+const WAIST: i8 = 4;
+const TIP: i8 = 5;
 const RUBBER: &[Corner] = &[
-    (0, 0, 3, 0, 2),
-    (2, 0, 4, 0, 6),
-    (1, 0, 5, 0, 5),
-    (1, 0, -5, 0, 5),
-    (2, 0, -4, 0, 6),
-    (0, 0, -3, 0, 2),
+    (0, 0, FOOT, 0, 2),
+    (SHOULDER, 0, WAIST, 0, 6),
+    (LENGTH, 0, TIP, 0, 5),
+    (LENGTH, 0, -TIP, 0, 5),
+    (SHOULDER, 0, -WAIST, 0, 6),
+    (0, 0, -FOOT, 0, 2),
 ];
 
 /// The sheet, the inner panel, and where the drawing breaks off.

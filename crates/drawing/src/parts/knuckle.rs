@@ -33,24 +33,28 @@ pub(crate) fn pin(board: &mut Board, points: &FrontPoints, changed: bool) {
     board.patterns(&wheel.axes, &[wheel.size.offset, root_along.min(-30.0)], &[pattern]);
 }
 
+/// Measures of the pin: the face that the wheel is bolted to, and its root.
+const HUB_FACE: i8 = 1;
+const PIN_ROOT: i8 = 2;
+
 /// The pin: its root, a seat for the seal, two seats for bearings, thread and nut.
 const PIN: &[Corner] = &[
-    (2, 0, 0, 22, 1),
+    (PIN_ROOT, 0, 0, 22, 1),
     (0, -34, 0, 19, 1),
     (0, -34, 0, 15, 1),
     (0, -10, 0, 14, 1),
-    (1, 6, 0, 11, 1),
-    (1, 28, 0, 10, 1),
-    (1, 28, 0, 14, 1),
-    (1, 36, 0, 14, 1),
-    (1, 36, 0, -14, 1),
-    (1, 28, 0, -14, 1),
-    (1, 28, 0, -10, 1),
-    (1, 6, 0, -11, 1),
+    (HUB_FACE, 6, 0, 11, 1),
+    (HUB_FACE, 28, 0, 10, 1),
+    (HUB_FACE, 28, 0, 14, 1),
+    (HUB_FACE, 36, 0, 14, 1),
+    (HUB_FACE, 36, 0, -14, 1),
+    (HUB_FACE, 28, 0, -14, 1),
+    (HUB_FACE, 28, 0, -10, 1),
+    (HUB_FACE, 6, 0, -11, 1),
     (0, -10, 0, -14, 1),
     (0, -34, 0, -15, 1),
     (0, -34, 0, -19, 1),
-    (2, 0, 0, -22, 1),
+    (PIN_ROOT, 0, 0, -22, 1),
 ];
 
 /// The forging from ball to ball.
@@ -58,14 +62,14 @@ pub(crate) fn knuckle(board: &mut Board, points: &FrontPoints) {
     let (length, axes) = (points.spacing, &points.knuckle);
     let pin = height_of_pin(points);
     // A short knuckle has small bosses.
-    let k = bounded(length / 200.0, 0.3, 1.0);
+    let bosses = bounded(length / 200.0, 0.3, 1.0);
     let low = 46.0_f64.min(0.3 * length);
     let sizes = [
-        18.0 * k,
-        50.0 * k,
+        18.0 * bosses,
+        50.0 * bosses,
         0.48 * length,
-        length - 52.0 * k,
-        length - 18.0 * k,
+        length - 52.0 * bosses,
+        length - 18.0 * bosses,
         bounded(pin - ROOT_MM - 30.0, low, length - low),
         bounded(pin + ROOT_MM + 30.0, low, length - low),
         pin,

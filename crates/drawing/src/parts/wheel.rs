@@ -181,7 +181,32 @@ fn tread(board: &mut Board, wheel: &WheelShape, sizes: &[f64], contact: Vec2) {
     }
 }
 
-/// Measures of the wheel's patterns.
+/// Measures of the wheel's patterns, each where it stands in the upper half, cut through in the
+/// plane of the axle. Outboard is to the right.
+///
+/// ```text
+///                           centre plane
+///          -WIDE                 :                  WIDE
+///            .-------------------:--------------------.      tread
+///           /                    :                     \
+///          (                     :                      )    sidewalls
+///           \                    :                     /
+///            `.  |               :                |  .'      flanges
+///   SEAT .....-HALF--.           :           .---HALF        bead seats
+///                     \          :          /
+///              -WELL_IN`---------:---------'WELL_OUT         drop centre
+///   REACH .......................:......../                  the disc, welded into it
+///   BRAKE .................| |   :       (                   brake disc
+///   CROWN .................| |...:........)                  crown of the wheel's disc
+///                          | |   :       /
+///   CROWN_FOOT ............| |...:......|                    its flat
+///   HAT ...................| |=======|  |                    hat of the brake disc
+///                                :   |  |
+///   0 ---------------------------:---|--|------------------- axle
+///                                :     FACE                  where wheel and hub are bolted together
+/// ```
+///
+/// Below the axle the tire is left whole from `TEAR` down, broken off along a line that bends at `RIB`.
 const FACE: i8 = 1;
 const HALF: i8 = 2;
 const SEAT: i8 = 3;
