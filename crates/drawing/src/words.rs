@@ -58,8 +58,32 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
         Change::TieRod(of) => "tie rod ".to_owned() + &length(of.longer_mm) + longer(of.longer_mm),
         Change::ArmSwap(of) => another_arm(of, units).unwrap_or_else(|| plain(change)),
         Change::MovedPivot(of) => moved_pivot(of, units).unwrap_or_else(|| plain(change)),
-        other => plain(other),
+        other => rear_in_words(other, units).unwrap_or_else(|| plain(other)),
     }
+}
+
+/// What is done to the rear; `None` of any other change.
+fn rear_in_words(change: &Change, units: Units) -> Option<String> {
+    let by = |what: &str, mm: f64, plus: &str, minus: &str| {
+        what.to_owned() + &length(mm, units) + if mm < 0.0 { minus } else { plus }
+    };
+    Some(match change {
+        Change::RearBlock(of) => length(of.height_mm, units) + " rear block",
+        Change::AxleFlip(_) => "axle flip".to_owned(),
+        Change::RearHangers(of) => {
+            let by = [
+                (of.fixed_up_mm, " up at the eye", " down at the eye"),
+                (of.bolt_up_mm, " up at the shackle", " down at the shackle"),
+                (of.bolt_away_mm, " farther apart", " closer together"),
+            ];
+            moved("rear hangers ", &by, units)?
+        }
+        Change::RearShackle(of) => by("rear shackle ", of.longer_mm, " longer", " shorter"),
+        Change::RearSpring(of) => by("rear springs ", of.flatter_mm, " flatter", " more arched"),
+        Change::RearNotch(of) => length(of.depth_mm, units) + " notch",
+        Change::RearStop(of) => by("", of.lower_mm, " off the rear stop", " more rear stop"),
+        _ => return None,
+    })
 }
 
 fn another_arm(of: &ArmSwap, units: Units) -> Option<String> {

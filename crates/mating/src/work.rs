@@ -283,13 +283,21 @@ fn of_change(change: &Change) -> &'static [Job] {
         Change::BarAdjuster(_) => &[Job::BarBolt],
         Change::BarReindex(_) | Change::BarSwap(_) | Change::AnchorSwap(_) => &[Job::Bar],
         Change::CutCoil(_) | Change::CoilSwap(_) | Change::SeatSpacer(_) => &[Job::Coil],
-        Change::TireSwap(_) => &[Job::Wheels],
+        Change::TireSwap(_) | Change::RearTire(_) => &[Job::Wheels],
         Change::Shims(_) => &[Job::Shims],
         Change::StrutRod(_) => &[Job::StrutRod],
         Change::TieRod(_) => &[Job::TieRod],
         Change::StopTrim(_) => &[Job::Stop],
         Change::Shock(_) => &[Job::Shock],
         Change::Brake(_) => &[Job::Brake, Job::Hub],
+        Change::RearBlock(_)
+        | Change::AxleFlip(_)
+        | Change::RearHangers(_)
+        | Change::RearShackle(_)
+        | Change::RearSpring(_)
+        | Change::RearNotch(_)
+        | Change::RearStop(_)
+        | Change::RearShock(_) => &[Job::Rear],
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::shared::{Shared, name, note};
 use crate::v1::defaults::Base;
 use crate::v1::stated::Stated;
-use truck::{Design, Field, MOST_PROPOSALS, Proposal};
+use truck::{Design, Field, MOST_PROPOSALS, Proposal, RearField};
 
 impl Shared {
     /// The same as it arrives at the reader: numbers in whole steps and within
@@ -35,13 +35,8 @@ impl Shared {
             sources: design.truck.sources.clone(),
             base: Base::First,
             right: design.truck.right.iter().filter_map(kept_right).collect(),
-            readings: design
-                .truck
-                .readings
-                .iter()
-                .take(Design::most_readings(&design.ledger))
-                .copied()
-                .collect(),
+            readings: design.truck.readings.iter().copied().collect(),
+            rear: design.truck.rear.iter().filter_map(kept_rear).collect(),
         };
         for field in Field::ALL.iter().copied() {
             let value = field.get(&design.truck);
@@ -55,6 +50,11 @@ impl Shared {
         let design = Design { title, note, truck: stated.truck(), proposals, ledger };
         Self { opening: self.opening.kept(&design), design }
     }
+}
+
+/// A number of the rear as it is kept.
+fn kept_rear((field, value): (RearField, f64)) -> Option<(RearField, f64)> {
+    Some((field, field.accept(value)?))
 }
 
 /// A number of the right as it is kept.

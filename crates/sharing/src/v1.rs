@@ -17,6 +17,7 @@
 //! 8 right     = ids { number }                   by `Field::id`; the others are as the left's
 //! 9 readings  = see `readings`                   what was read off as it sits
 //! 10 ledger   = see `ledger`                     what meets what
+//! 11 rear     = see `rear`                       the rear axle on its springs
 //! proposal = ids [ id ] [ name ] [ gamma { change } ] [ rear ] [ origins ]     ids 0, 1, 2, 5, 6
 //! rear     = number                              how far it comes down, from zero; absent: not stated
 //! origins  = { ids { guess } }                   one for each change; its numbers that are not typed
@@ -37,6 +38,7 @@ mod ids;
 mod ledger;
 mod read;
 mod readings;
+mod rear;
 pub(crate) mod stated;
 mod write;
 

@@ -227,6 +227,85 @@ pub struct ShockChange {
     pub body_mm: Vector3<f64>,
 }
 
+/// A block between the rear springs and the axle's pads.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearBlock {
+    /// Height, mm. It lowers a truck whose axle is on top of its springs, and raises one whose axle
+    /// is under them.
+    pub height_mm: f64,
+    /// How far its wedge turns the axle, + pinion up, rad.
+    pub wedge_rad: f64,
+}
+
+/// The rear axle bolted to the other side of its springs.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct AxleFlip {
+    /// From the axle's centre to the main leaf there, mm; open, as far as it was.
+    pub seat_mm: Option<f64>,
+    /// How far its new pads turn the axle, + pinion up, rad.
+    pub pinion_up_rad: f64,
+}
+
+/// The rear springs' hangers moved on the frame.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearHangers {
+    /// The fixed eye's bolt, higher, mm.
+    pub fixed_up_mm: f64,
+    /// The shackle's bolt, higher, mm.
+    pub bolt_up_mm: f64,
+    /// The shackle's bolt, farther from the fixed eye, mm.
+    pub bolt_away_mm: f64,
+}
+
+/// Another rear shackle. Which way a longer one takes the truck follows from where its eye hangs:
+/// above the bolt in the hanger it lowers, below it raises.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearShackle {
+    /// Longer, bolt to eye, mm.
+    pub longer_mm: f64,
+}
+
+/// Another rear leaf spring, or a leaf taken out or put in.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearSpring {
+    /// Its arch under the load that the truck was measured with, less by, mm.
+    pub flatter_mm: f64,
+    /// Its rate, N/mm; open, as before.
+    pub rate_n_per_mm: Option<f64>,
+}
+
+/// A notch in the rail over the rear axle.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearNotch {
+    /// Depth, mm.
+    pub depth_mm: f64,
+}
+
+/// The rear bump stop cut, or swapped for a shorter one.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearStop {
+    /// Shorter by, mm.
+    pub lower_mm: f64,
+}
+
+/// Another rear shock, or its mount on the frame moved.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearShock {
+    /// Pushed in, mount to mount, mm; open, as before.
+    pub short_mm: Option<f64>,
+    /// Pulled out, mount to mount, mm; open, as before.
+    pub long_mm: Option<f64>,
+    /// The mount on the frame, higher, mm.
+    pub mount_up_mm: f64,
+}
+
+/// Another rear tire.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RearTire {
+    /// Axle centre above the ground on it, mm; open, as before.
+    pub wheel_radius_mm: Option<f64>,
+}
+
 impl Change {
     /// Its slot in a proposal: at most one change may stand in each.
     #[must_use]

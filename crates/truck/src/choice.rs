@@ -63,6 +63,13 @@ choices! {
         /// It goes in one way.
         Yes "yes",
     }
+    /// At which end of its spring a rear shackle hangs; the fixed eye is at the other.
+    ShackleEnd {
+        /// Behind the axle, as on most trucks.
+        Rear "at the rear of the spring",
+        /// Ahead of the axle.
+        Front "at the front of the spring",
+    }
     /// How a coil's ends are made.
     CoilEnds {
         /// Cut off.
@@ -101,6 +108,7 @@ mod tests {
         assert_eq!(Some(PitmanSide::Ahead).get(), Some(1.0));
         assert_eq!(Some(SteeringKind::Rack).get(), Some(0.0));
         assert_eq!(Some(BlindTooth::Yes).get(), Some(1.0));
+        assert_eq!(Some(ShackleEnd::Front).get(), Some(1.0));
         assert_eq!(CoilEnds::ALL.len(), CoilEnds::WORDS.len());
     }
 }

@@ -5,6 +5,7 @@ use crate::choice::{CoilEnds, PitmanSide, ShaftSide, SteeringKind};
 use crate::design::{Design, Proposal, ProposalId};
 use crate::ledger::Ledger;
 use crate::reading::Readings;
+use crate::rear::RearAxle;
 use crate::side::RightNumbers;
 use crate::source::Source;
 use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
@@ -82,6 +83,7 @@ fn truck() -> Truck {
         sources: Sources::all(Source::Measured),
         right: RightNumbers::NONE,
         readings: Readings::NONE,
+        rear: RearAxle::UNKNOWN,
     }
 }
 

@@ -120,11 +120,16 @@ impl Design {
         proposal.map_or(Overlay::NOTHING, Overlay::from)
     }
 
-    /// Most readings beside a ledger: a link holds both, and every two of the numbers that the
-    /// ledger does not have make room for one more than the eight that are always held.
+    /// Whether a link can hold all of it: the numbers of the ledger, two for every reading beyond
+    /// eight, and one for every number and every change of the rear come to no more than
+    /// [`Ledger::MOST_NUMBERS`].
     #[must_use]
-    pub fn most_readings(ledger: &Ledger) -> usize {
-        8 + Ledger::MOST_NUMBERS.saturating_sub(ledger.numbers()) / 2
+    pub fn fits_a_link(&self) -> bool {
+        let readings = 2 * self.truck.readings.len().saturating_sub(8);
+        let changes = self.proposals.iter().flat_map(|proposal| &proposal.changes);
+        let of_change = |change: &Change| 1 + change.values().iter().flatten().count();
+        let changes: usize = changes.filter(|change| change.kind().is_rear()).map(of_change).sum();
+        self.ledger.numbers() + readings + self.truck.rear.count() + changes <= Ledger::MOST_NUMBERS
     }
 
     /// The lowest id that no proposal has.

@@ -4,6 +4,7 @@ use crate::change::{Change, ChangeKind, Place};
 use crate::design::{Design, Proposal};
 use crate::field::Field;
 use crate::reading::{Readable, Reading};
+use crate::rear::RearField;
 use crate::side::Side;
 use crate::spring::{Arm, SpringKind};
 
@@ -22,6 +23,8 @@ pub enum Difference {
     Right(Field, Option<f64>, Option<f64>),
     /// What was read off the truck as it sits, at a side; `None` where nothing was.
     Reading(Side, Readable, Option<Reading>, Option<Reading>),
+    /// A number of the rear, in the core's unit; `None` where it is not stated.
+    Rear(RearField, Option<f64>, Option<f64>),
     /// Where numbers came from: these are measured, typed or assumed here and something else there.
     Sources(Vec<Field>),
     /// A proposal that only the design here has, by its name.
@@ -76,6 +79,12 @@ pub fn differences(here: &Design, there: &Design) -> Vec<Difference> {
             if mine != theirs {
                 all.push(Difference::Reading(side, *of, mine, theirs));
             }
+        }
+    }
+    for field in RearField::ALL {
+        let (mine, theirs) = (here.truck.rear.get(field), there.truck.rear.get(field));
+        if mine != theirs {
+            all.push(Difference::Rear(field, mine, theirs));
         }
     }
     if here.truck.sources != there.truck.sources {

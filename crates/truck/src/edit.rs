@@ -7,6 +7,7 @@ use crate::edit_error::{EditError, LONGEST_NAME, bounded};
 use crate::field::{Field, Group};
 use crate::ledger::LedgerEdit;
 use crate::reading::{Readable, Reading, ReadingFault, Readings};
+use crate::rear::{RearAxle, RearField};
 use crate::side::Side;
 use crate::source::Source;
 use crate::spring::{Arm, SpringKind};
@@ -31,6 +32,8 @@ pub enum Edit {
     Correct(Vec<(Side, Field, f64)>),
     /// What was read off the truck as it sits, at a side; `None` takes the reading out.
     Read(Readable, Side, Option<Reading>),
+    /// A number of the rear measured, in the core's unit; `None` takes it out.
+    MeasureRear(RearField, Option<f64>),
     /// Where a number came from.
     Source(Field, Source),
     /// Every number is the person's own from here on: what they have not
@@ -89,6 +92,19 @@ impl Design {
     /// # Errors
     /// [`EditError`] says why the edit was refused.
     pub fn edited(&self, edit: &Edit) -> Result<Self, EditError> {
+        let next = self.done(edit)?;
+        match edit {
+            // What is opened was looked at when it was read.
+            Edit::Replace(_) => Ok(next),
+            _ if next.fits_a_link() => Ok(next),
+            Edit::Read(of, ..) => Err(EditError::Reading(*of, ReadingFault::Full)),
+            Edit::Ledger(_) => Err(EditError::LedgerFull),
+            _ => Err(EditError::Full),
+        }
+    }
+
+    /// The design after an edit, whether a link can hold it or not.
+    fn done(&self, edit: &Edit) -> Result<Self, EditError> {
         let mut next = self.clone();
         match edit {
             Edit::Measure { field, value } => next.measure(*field, *value)?,
@@ -103,6 +119,7 @@ impl Design {
                 }
             }
             Edit::Correct(values) => next.correct_all(values)?,
+            Edit::MeasureRear(field, value) => next.measure_rear(*field, *value)?,
             Edit::Source(field, source) => next.truck.sources.set(*field, *source),
             Edit::OwnTruck => next.start_own(),
             Edit::Read(of, side, reading) => next.read(*of, *side, *reading)?,
@@ -147,6 +164,12 @@ impl Design {
             Edit::Replace(design) => next = (**design).clone(),
         }
         Ok(next)
+    }
+
+    fn measure_rear(&mut self, field: RearField, value: Option<f64>) -> Result<(), EditError> {
+        let kept = value.map(|value| field.accept(value).ok_or(EditError::RearOutOfLimits(field)));
+        self.truck.rear.set(field, kept.transpose()?);
+        Ok(())
     }
 
     fn measure(&mut self, field: Field, value: Option<f64>) -> Result<(), EditError> {
@@ -197,6 +220,7 @@ impl Design {
         }
         self.truck.sources = Sources::all(Source::Assumed);
         self.truck.readings = Readings::NONE;
+        self.truck.rear = RearAxle::UNKNOWN;
         // A guess of where another truck's shock or joint ends the travel, or its brake fills its rim, is worth nothing.
         let is_another_s =
             |field: &&Field| matches!(field.group(), Group::Shock | Group::Joints | Group::Brake);
@@ -207,18 +231,12 @@ impl Design {
 
     fn read(&mut self, of: Readable, side: Side, reading: Option<Reading>) -> Result<(), EditError> {
         let refused = |fault| EditError::Reading(of, fault);
-        self.truck.readings.set(of, side, reading).map_err(refused)?;
-        let fits = reading.is_none() || self.holds_its_readings();
-        if fits { Ok(()) } else { Err(refused(ReadingFault::Full)) }
-    }
-
-    fn holds_its_readings(&self) -> bool {
-        self.truck.readings.len() <= Self::most_readings(&self.ledger)
+        self.truck.readings.set(of, side, reading).map_err(refused)
     }
 
     fn write(&mut self, edit: &LedgerEdit) -> Result<(), EditError> {
         self.ledger = self.ledger.edited(edit)?;
-        if self.holds_its_readings() { Ok(()) } else { Err(EditError::LedgerFull) }
+        Ok(())
     }
 
     /// A proposal like another, under a name and an id of its own.

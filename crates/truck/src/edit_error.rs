@@ -3,6 +3,7 @@
 use crate::change::ChangeKind;
 use crate::field::Field;
 use crate::reading::{Readable, ReadingFault};
+use crate::rear::RearField;
 
 /// Longest title or name, in bytes.
 pub(crate) const LONGEST_NAME: usize = 80;
@@ -23,6 +24,9 @@ pub enum EditError {
     /// A number of the change is outside its limits.
     #[error("{}: a number is outside what can be entered", .0.label())]
     Change(ChangeKind),
+    /// A number of the rear is not finite, or outside what can be entered.
+    #[error("{}: outside what can be entered", .0.label())]
+    RearOutOfLimits(RearField),
     /// The rear comes down by more than can be entered, or less.
     #[error("Rear comes down by: outside what can be entered")]
     RearDown,
@@ -46,9 +50,12 @@ pub enum EditError {
     LedgerNumber,
     /// The ledger has as many rows, parts, numbers or names as a link can hold.
     #[error(
-        "the ledger is full: 64 rows and 64 parts added, 256 numbers, two fewer for every reading beyond eight, 800 letters of names"
+        "the ledger is full: 64 rows and 64 parts added, 256 numbers, two fewer for every reading beyond eight and one for every number of the rear, 800 letters of names"
     )]
     LedgerFull,
+    /// Ledger, readings and rear together are as much as a link can hold.
+    #[error("as much is stated as a link can hold: take numbers out of the bolt-up rows first")]
+    Full,
 }
 
 /// A text that is no longer than it may be.

@@ -1,7 +1,10 @@
 //! A proposal's changes laid over the truck as measured.
 
 mod joints;
+mod rear;
 mod springs;
+
+pub use rear::RearParts;
 
 use crate::change::{
     ArmSwap, Change, ChangeField, ChangeKind, ChangeSources, DroppedSpindle, MovedPivot, Place, ShockChange,
@@ -115,6 +118,8 @@ pub struct Fitted {
     pub wheel: Wheel,
     /// Brake.
     pub brake: Brake,
+    /// What is laid over the rear, which is both sides' alike.
+    pub rear: RearParts,
     /// What is to be said of the changes.
     pub remarks: Vec<Remark>,
     /// Numbers of the changes that nobody measured or read off a part.
@@ -146,6 +151,7 @@ impl PartialEq for Fitted {
             tire,
             wheel,
             brake,
+            rear,
             remarks,
             guessed,
         } = self;
@@ -170,6 +176,7 @@ impl PartialEq for Fitted {
             && tire == &other.tire
             && wheel == &other.wheel
             && brake == &other.brake
+            && rear == &other.rear
             && remarks == &other.remarks
             && guessed == &other.guessed
     }
@@ -240,6 +247,7 @@ impl Fitted {
             tire: truck.tire,
             wheel: truck.wheel,
             brake: truck.brake,
+            rear: RearParts::default(),
             remarks: Vec::new(),
             guessed: Vec::new(),
             measured: truck,
@@ -382,6 +390,7 @@ fn lay(fitted: &mut Fitted, change: &Change) {
         Change::Shock(change) => shock(fitted, change),
         Change::TireSwap(change) => tire_swap(fitted, change),
         Change::Brake(change) => brake(fitted, change),
+        _ => fitted.rear.lay(change),
     }
 }
 

@@ -1,6 +1,6 @@
 //! What sort of number a number is, and how finely it is kept.
 
-use crate::choice::{BlindTooth, CoilEnds, PitmanSide, ShaftSide, SteeringKind};
+use crate::choice::{BlindTooth, CoilEnds, PitmanSide, ShackleEnd, ShaftSide, SteeringKind};
 
 /// The sort of a number: its unit in the core and the step it is kept in.
 ///
@@ -39,6 +39,8 @@ impl Kind {
     pub const SHAFT: Self = Self::Choice(ShaftSide::WORDS);
     /// Whether a tooth of a spline is blind.
     pub const BLIND: Self = Self::Choice(BlindTooth::WORDS);
+    /// At which end of its spring a rear shackle hangs.
+    pub const SHACKLE: Self = Self::Choice(ShackleEnd::WORDS);
     /// How a coil's ends are made.
     pub const ENDS: Self = Self::Choice(CoilEnds::WORDS);
 

@@ -40,6 +40,7 @@ mod note;
 mod on_truck;
 mod one_side;
 mod reading;
+mod rear;
 mod remark;
 mod side;
 mod slot;
@@ -50,11 +51,12 @@ mod tire;
 mod truck;
 
 pub use change::{
-    AnchorSwap, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeField, ChangeKind, ChangeNumber,
-    ChangeSources, CoilSwap, CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place, SeatSpacer, ShimChange,
-    ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
+    AnchorSwap, ArmSwap, AxleFlip, BarAdjuster, BarReindex, BarSwap, Change, ChangeField, ChangeKind,
+    ChangeNumber, ChangeSources, CoilSwap, CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place,
+    RearBlock, RearHangers, RearNotch, RearShackle, RearShock, RearSpring, RearStop, RearTire, SeatSpacer,
+    ShimChange, ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
 };
-pub use choice::{BlindTooth, CoilEnds, PitmanSide, ShaftSide, SteeringKind};
+pub use choice::{BlindTooth, CoilEnds, PitmanSide, ShackleEnd, ShaftSide, SteeringKind};
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId, Which};
 pub use difference::{Difference, differences};
@@ -62,7 +64,7 @@ pub use edit::Edit;
 pub use edit_error::EditError;
 pub use field::{Datum, Field, Group};
 pub use field_set::FieldSet;
-pub use fit::{BallShift, FitError, Fitted, Overlay, fit};
+pub use fit::{BallShift, FitError, Fitted, Overlay, RearParts, fit};
 pub use kind::Kind;
 pub use ledger::{
     AddedRow, Callout, CalloutSort, Entry, Ledger, LedgerEdit, Mating, Of, Origin, PARTS, Part, PartId, ROWS,
@@ -72,6 +74,7 @@ pub use load_case::LoadCase;
 pub use note::{Note, notes};
 pub use one_side::OneSide;
 pub use reading::{ReadWith, Readable, Reading, ReadingFault, Readings};
+pub use rear::{RearAxle, RearField, RearGroup};
 pub use remark::Remark;
 pub use side::{RightNumbers, Side};
 pub use source::Source;

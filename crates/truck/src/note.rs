@@ -24,6 +24,10 @@ pub enum Note {
     ThickPack,
     /// The packs at the two bolts come to differ by more than 3 mm.
     PacksDiffer,
+    /// The rail is cut over the rear axle.
+    Notch,
+    /// Axle and frame are brought closer together at the rear, as a load does.
+    RearBrake,
 }
 
 /// Thicker packs are said, mm. A service text for another light truck (seen).
@@ -43,6 +47,12 @@ pub fn notes(truck: &Truck, changes: &[Change]) -> Vec<Note> {
     }
     if bar && changes.iter().any(moves_bar) {
         list.push(Note::LetDown);
+    }
+    if changes.iter().any(|change| matches!(change, Change::RearNotch(notch) if notch.depth_mm > 0.0)) {
+        list.push(Note::Notch);
+    }
+    if changes.iter().any(moves_rear_axle) {
+        list.push(Note::RearBrake);
     }
     for change in changes {
         match change {
@@ -109,6 +119,18 @@ fn moves_bar(change: &Change) -> bool {
     }
 }
 
+/// Whether a change moves the rear axle against the frame.
+const fn moves_rear_axle(change: &Change) -> bool {
+    matches!(
+        change,
+        Change::RearBlock(_)
+            | Change::AxleFlip(_)
+            | Change::RearHangers(_)
+            | Change::RearShackle(_)
+            | Change::RearSpring(_)
+    )
+}
+
 impl fmt::Display for Note {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
@@ -129,6 +151,12 @@ impl fmt::Display for Note {
             }
             Self::LowersNothing(Arm::Lower) => {
                 "The upper arm carries the spring: flipping the lower ball joint lowers nothing."
+            }
+            Self::Notch => {
+                "A bare notch is no notch: it takes most of the rail's strength. Never drive on one that is not boxed. The welding is for someone certified; look at it with the bed loaded."
+            }
+            Self::RearBrake => {
+                "A rear brake valve that is worked by a rod takes a lowered rear for a loaded one: the rear brakes get too much and lock first. Set it by its manual before the road, and look whether the rod's bracket moved too."
             }
             Self::ThickPack => "A pack of shims over 8 mm is thicker than is usual on a light truck.",
             Self::PacksDiffer => {

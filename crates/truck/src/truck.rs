@@ -4,6 +4,7 @@ use crate::choice::{PitmanSide, ShaftSide, SteeringKind};
 use crate::field::Field;
 use crate::field_set::FieldSet;
 use crate::reading::Readings;
+use crate::rear::RearAxle;
 use crate::side::RightNumbers;
 use crate::source::Source;
 use crate::spring::Spring;
@@ -49,6 +50,8 @@ pub struct Truck {
     pub right: RightNumbers,
     /// What was read off it as it sits, at either side.
     pub readings: Readings,
+    /// The rear axle on its springs.
+    pub rear: RearAxle,
 }
 
 impl Truck {

@@ -107,6 +107,10 @@ fn in_words(one: &Difference, units: Units) -> String {
             };
             from_to(&("Right: ".to_owned() + field.label()), &own(*mine), &own(*theirs))
         }
+        Difference::Rear(field, mine, theirs) => {
+            let name = "Rear: ".to_owned() + field.label();
+            from_to(&name, &number(field.kind(), *mine), &number(field.kind(), *theirs))
+        }
         Difference::Reading(side, of, mine, theirs) => {
             let read = |reading: &Option<Reading>| match reading {
                 Some(reading) => number(of.kind(), Some(reading.answer())),

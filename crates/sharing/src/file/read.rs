@@ -10,7 +10,7 @@ use crate::v1::defaults;
 use crate::v1::stated::Stated;
 use truck::{
     Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
-    Proposal, ProposalId, Source, Sources,
+    Proposal, ProposalId, RearField, Source, Sources,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -49,10 +49,10 @@ fn whole(tree: &Tree) -> Read<Shared> {
             _ => return Err(branch.newer()),
         }
     }
-    if stated.readings.len() > Design::most_readings(&ledger) {
-        return Err(FileError::TooLong(["truck.", layout::READINGS].concat()).into());
-    }
     let design = Design { title, note, truck: stated.truck(), proposals, ledger };
+    if !design.fits_a_link() {
+        return Err(FileError::TooLong(LEDGER.to_owned()).into());
+    }
     Ok(Shared { opening: opening.kept(&design), design })
 }
 
@@ -85,6 +85,7 @@ fn truck(members: Members<'_>) -> Read<Stated> {
             layout::POINTS => points(&mut truck, branch.members()?)?,
             "sources" => truck.sources = sources(branch.members()?)?,
             layout::RIGHT => truck.right = right(branch.members()?)?,
+            layout::REAR => truck.rear = rear(branch.members()?)?,
             layout::READINGS => truck.readings = readings::read(branch.members()?)?,
             _ => match layout::SECTIONS.into_iter().find(|name| *name == key) {
                 Some(name) => section(&mut truck, name, branch.members()?)?,
@@ -134,6 +135,20 @@ fn number(field: Field, branch: &Branch<'_>) -> Read<Option<f64>> {
 fn stated(field: Field, branch: &Branch<'_>) -> Read<f64> {
     let kept = field.accept(to_core(field.kind(), branch.number()?));
     kept.ok_or_else(|| out_of_limits(branch, field.label(), field.limits()))
+}
+
+/// The numbers of the rear; null is not stated.
+fn rear(members: Members<'_>) -> Read<Vec<(RearField, f64)>> {
+    let mut numbers = Vec::new();
+    for (key, branch) in members.iter() {
+        let field = RearField::from_key(key).ok_or_else(|| branch.newer())?;
+        if *branch.tree != Tree::Null {
+            let kept = field.accept(to_core(field.kind(), branch.number()?));
+            let refused = || out_of_limits(&branch, field.label(), field.limits());
+            numbers.push((field, kept.ok_or_else(refused)?));
+        }
+    }
+    Ok(numbers)
 }
 
 /// The numbers of the right; null is as the left's.

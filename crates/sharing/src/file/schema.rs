@@ -7,7 +7,7 @@ use super::tree::Tree;
 use super::{LEDGER, MARK, VERSION, readings};
 use crate::shared::{self, Opening};
 use crate::v1::defaults;
-use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal};
+use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal, RearField};
 
 /// The JSON Schema of a file.
 ///
@@ -62,6 +62,7 @@ fn truck() -> Tree {
     }
     members.push(("sources", sources()));
     members.push((layout::RIGHT, right()));
+    members.push((layout::REAR, rear()));
     members.push((layout::READINGS, readings::schema()));
     object(members, &[])
 }
@@ -72,6 +73,13 @@ fn right() -> Tree {
     let said = "Numbers of the right side that differ, as the left's are given: y from the centreline outward. \
         What is left out is as at the left.";
     joined(object(rows.collect(), &[]), Tree::object([("description", Tree::text(said))]))
+}
+
+fn rear() -> Tree {
+    let row = |field: RearField| (field.key(), number(field.label(), field.kind(), field.limits(), None));
+    let said = "The rear axle on its leaf springs as it sits. What is left out was not measured.";
+    let rows = object(RearField::ALL.into_iter().map(row).collect(), &[]);
+    joined(rows, Tree::object([("description", Tree::text(said))]))
 }
 
 fn sources() -> Tree {

@@ -52,6 +52,11 @@ fn truck(truck: &Truck) -> Tree {
         right.add(field.key(), number(field.kind(), Some(value)));
     }
     whole.add_unless_empty(layout::RIGHT, right);
+    let mut rear = Object::default();
+    for (field, value) in truck.rear.iter() {
+        rear.add(field.key(), number(field.kind(), Some(value)));
+    }
+    whole.add_unless_empty(layout::REAR, rear);
     if !truck.readings.is_empty() {
         whole.add(layout::READINGS, readings::write(&truck.readings));
     }

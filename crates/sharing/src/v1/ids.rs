@@ -18,6 +18,8 @@ pub(super) mod section {
     pub(in crate::v1) const READINGS: u8 = 9;
     /// What meets what.
     pub(in crate::v1) const LEDGER: u8 = 10;
+    /// The rear axle on its springs.
+    pub(in crate::v1) const REAR: u8 = 11;
 }
 
 pub(super) mod spring {

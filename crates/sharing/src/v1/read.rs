@@ -3,7 +3,7 @@
 use super::bits::Reader;
 use super::defaults::{self, Base};
 use super::stated::Stated;
-use super::{ids, ledger, readings, usual_source};
+use super::{ids, ledger, readings, rear, usual_source};
 use crate::link_error::LinkError;
 use crate::shared::{self, Opening, Shared, Units};
 use truck::{
@@ -21,7 +21,8 @@ pub(crate) fn read(payload: &[u8]) -> Result<Shared, LinkError> {
     let mut bits = Reader::new(payload);
     // A design that is all defaults has no payload at all.
     let found = if payload.is_empty() { Some(Found::default()) } else { whole(&mut bits) };
-    bits.sound(found).map(Found::shared)
+    let shared = bits.sound(found)?.shared();
+    if shared.design.fits_a_link() { Ok(shared) } else { Err(LinkError::Newer) }
 }
 
 // Below, nothing is what was refused: the reader knows why, or it contradicts itself.
@@ -31,8 +32,7 @@ fn whole(bits: &mut Reader<'_>) -> Option<Found> {
     for section in bits.ids() {
         found.section(section, bits)?;
     }
-    let fits = found.truck.readings.len() <= Design::most_readings(&found.ledger);
-    if fits && bits.is_at_end() { Some(found) } else { bits.newer() }
+    if bits.is_at_end() { Some(found) } else { bits.newer() }
 }
 
 /// What was found so far; the rest is default.
@@ -71,6 +71,7 @@ impl Found {
             ids::section::RIGHT => self.truck.right = right(bits)?,
             ids::section::READINGS => self.truck.readings = readings::read(bits)?,
             ids::section::LEDGER => self.ledger = ledger::read(bits)?,
+            ids::section::REAR => self.truck.rear = rear::read(bits)?,
             ids::section::BASE => self.truck.base = bits.small_of(&Base::ALL)?,
             _ => return bits.newer(),
         }
@@ -283,7 +284,11 @@ mod tests {
     fn an_id_that_is_not_known_is_newer() {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(section(11, |_| {}), newer);
+        assert_eq!(section(12, |_| {}), newer);
+        let rear =
+            |id| section(ids::section::REAR, |bits| (bits.bit(false), bits.ids(&[id]), bits.steps(1)).2);
+        assert_eq!(rear(32), newer);
+        assert!(rear(31).is_ok());
         let right = |id| section(ids::section::RIGHT, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(right(Field::Wheelbase.id()), newer);
         assert_eq!(right(124), newer);
@@ -302,7 +307,7 @@ mod tests {
             assert_eq!(proposal(kept), newer);
         }
         assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);
-        assert_eq!(changes(1, change(18, None, 0, 1)), newer);
+        assert_eq!(changes(1, change(27, None, 0, 1)), newer);
         assert_eq!(changes(1, change(0, Some(0), 0, 1)), newer);
         assert_eq!(changes(1, change(1, Some(10), 0, 1)), newer);
         assert_eq!(changes(1, change(0, None, 5, 1)), newer);

@@ -1,7 +1,7 @@
 //! A truck of which some numbers are stated.
 
 use super::defaults::{self, Base};
-use truck::{Arm, Design, Edit, Field, Readable, Reading, Side, Sources, SpringKind, Truck};
+use truck::{Arm, Design, Edit, Field, Readable, Reading, RearField, Side, Sources, SpringKind, Truck};
 
 /// A truck as it is read: what is not stated has the default of version 1.
 #[derive(Clone, Debug)]
@@ -17,6 +17,8 @@ pub(crate) struct Stated {
     pub(crate) right: Vec<(Field, f64)>,
     /// As they were accepted.
     pub(crate) readings: Vec<(Side, Readable, Reading)>,
+    /// As they were accepted.
+    pub(crate) rear: Vec<(RearField, f64)>,
 }
 
 impl Default for Stated {
@@ -29,6 +31,7 @@ impl Default for Stated {
             base: Base::First,
             right: Vec::new(),
             readings: Vec::new(),
+            rear: Vec::new(),
         }
     }
 }
@@ -47,6 +50,13 @@ impl Stated {
         }
         let right = self.right.iter().map(|(field, value)| (*field, Some(*value))).collect();
         design = taken(&taken(&design, &Edit::MeasureAll(values)), &Edit::MeasureRight(right));
+        for field in RearField::ALL {
+            let stated = self.rear.iter().find(|(other, _)| *other == field);
+            let value = stated.map(|(_, value)| *value);
+            if value != design.truck.rear.get(field) {
+                design = taken(&design, &Edit::MeasureRear(field, value));
+            }
+        }
         for (side, of, reading) in self.readings {
             design = taken(&design, &Edit::Read(of, side, Some(reading)));
         }
@@ -58,7 +68,7 @@ impl Stated {
     }
 }
 
-/// The design after an edit that nothing refuses.
+/// The design after an edit that nothing refuses: there is room, since the ledger is the demo's, and empty.
 fn taken(design: &Design, edit: &Edit) -> Design {
     let Ok(next) = design.edited(edit) else {
         unreachable!("fields and readings were accepted, and only optional ones are open");

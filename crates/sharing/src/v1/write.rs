@@ -2,7 +2,7 @@
 
 use super::bits::{Parts, Writer};
 use super::defaults::{self, Base};
-use super::{ids, ledger, readings, usual_source};
+use super::{ids, ledger, readings, rear, usual_source};
 use crate::shared::{Opening, Shared, Units};
 use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck};
 
@@ -39,6 +39,9 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     }
     if !ledger.is_empty() {
         ledger::write(sections.part(ids::section::LEDGER), ledger);
+    }
+    if !truck.rear.is_unknown() {
+        rear::write(sections.part(ids::section::REAR), &truck.rear);
     }
     let mut out = Writer::default();
     if !sections.is_empty() {

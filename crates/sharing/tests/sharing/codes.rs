@@ -7,8 +7,8 @@ use proptest::test_runner::TestRunner;
 use sharing::{LONGEST_CODE, LinkError, Opening, Shared, Units, from_code, to_code};
 use truck::{
     AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, LedgerEdit, Mating, Of, Origin, Part,
-    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RowId, Side, TireSize, TireSwap, Tool, Whose,
-    demo,
+    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, TireSize, TireSwap, Tool,
+    Whose, demo,
 };
 
 fn dropped(drop_mm: f64) -> Design {
@@ -92,7 +92,7 @@ fn the_longest_design_is_read_again() {
     );
     for field in Field::ALL.iter().copied() {
         let high = field.limits().1;
-        let value = if field.kind() == truck::Kind::Angle { high.to_radians() } else { high };
+        let value = highest(field.kind(), (0.0, high));
         design = edited(&design, [Edit::Measure { field, value: Some(value) }]);
         design = edited(&design, [Edit::Source(field, truck::Source::Typed)]);
         if field.is_sided() {
@@ -101,34 +101,49 @@ fn the_longest_design_is_read_again() {
     }
     for id in (0..3).map(ProposalId) {
         design = edited(&design, [Edit::AddProposal("ñ".repeat(Design::LONGEST_NAME / 2))]);
-        for kind in ChangeKind::ALL {
-            let high = |row: &truck::ChangeNumber| match row.kind {
-                truck::Kind::Angle => row.limits.1.to_radians(),
-                _ => row.limits.1,
-            };
-            let highest: Vec<_> = kind.numbers().iter().map(|row| Some(high(row))).collect();
-            let nowhere = kind.places().is_empty().then_some(None);
-            for place in kind.places().iter().copied().map(Some).chain(nowhere) {
-                design = edited(&design, [Edit::Set(id, kind.with(place, &highest).unwrap())]);
-            }
-        }
+        design = edited(&design, every_change(id, false));
     }
     let code = to_code(&shared(design.clone()));
     assert!(code.len() < LONGEST_CODE * 3 / 4, "{}", code.len());
     assert_eq!(from_code(&code), Ok(shared(design.clone())));
-    // The fullest ledger beside as many readings as it leaves room for, and the other way round.
+    // The fullest ledger beside as many readings as it leaves room for, and the other way round; and
+    // both again beside a whole rear, and every change of it, for which numbers of the ledger make room.
     let readings: Vec<_> = every_reading().collect();
-    for ledger in [256, 256 - 2 * (readings.len() - 8)] {
-        let left_out = 256 - ledger;
-        let edits: Vec<_> = fullest_ledger().map(Edit::Ledger).collect();
-        let full = edited(&design, edits[..edits.len() - left_out].iter().cloned());
-        let most = Design::most_readings(&full.ledger);
-        assert_eq!(most, 8 + left_out / 2);
-        let full = edited(&full, readings[readings.len() - most..].iter().cloned());
-        let code = to_code(&shared(full.clone()));
-        assert!(code.len() < LONGEST_CODE, "{}", code.len());
-        assert_eq!(from_code(&code), Ok(shared(full)));
+    let rear =
+        RearField::ALL.map(|field| Edit::MeasureRear(field, Some(highest(field.kind(), field.limits()))));
+    let with_rear: Vec<_> =
+        rear.into_iter().chain((0..3).flat_map(|id| every_change(ProposalId(id), true))).collect();
+    let of_rear = 32 + 3 * (9 + 16);
+    for (more, taken) in [(&[][..], 0), (&with_rear[..], of_rear)] {
+        for read in [8, readings.len()] {
+            let left_out = taken + 2 * (read - 8);
+            let edits: Vec<_> = fullest_ledger().map(Edit::Ledger).collect();
+            let full = edited(&design, edits[..edits.len() - left_out].iter().cloned());
+            assert_eq!(full.ledger.numbers(), 256 - left_out);
+            let full = edited(&full, readings[readings.len() - read..].iter().chain(more).cloned());
+            let code = to_code(&shared(full.clone()));
+            assert!(code.len() < LONGEST_CODE, "{}", code.len());
+            assert_eq!(from_code(&code), Ok(shared(full.clone())));
+            // Not one number more.
+            let one_more = &edits[edits.len() - left_out..].iter().find(|edit| full.edited(edit).is_ok());
+            assert!(one_more.is_none(), "{one_more:?}");
+        }
     }
+}
+
+fn highest(kind: truck::Kind, (_, high): (f64, f64)) -> f64 {
+    if kind == truck::Kind::Angle { high.to_radians() } else { high }
+}
+
+/// Every change at every place with every number as high as it goes, of the rear or of all else.
+fn every_change(id: ProposalId, rear: bool) -> impl Iterator<Item = Edit> {
+    let kinds = ChangeKind::ALL.into_iter().filter(move |kind| kind.is_rear() == rear);
+    kinds.flat_map(move |kind| {
+        let numbers: Vec<_> = kind.numbers().iter().map(|row| Some(highest(row.kind, row.limits))).collect();
+        let nowhere = kind.places().is_empty().then_some(None);
+        let places = kind.places().iter().copied().map(Some).chain(nowhere);
+        places.map(move |place| Edit::Set(id, kind.with(place, &numbers).unwrap())).collect::<Vec<_>>()
+    })
 }
 
 /// Everything that can be read off, at both sides, as far out as it goes and by an unusual tool.

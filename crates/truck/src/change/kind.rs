@@ -12,6 +12,23 @@ impl ChangeKind {
         matches!(self.sort(), Sort::Part)
     }
 
+    /// Whether it is done to the rear, and to neither front corner.
+    #[must_use]
+    pub const fn is_rear(self) -> bool {
+        matches!(
+            self,
+            Self::RearBlock
+                | Self::AxleFlip
+                | Self::RearHangers
+                | Self::RearShackle
+                | Self::RearSpring
+                | Self::RearNotch
+                | Self::RearStop
+                | Self::RearShock
+                | Self::RearTire
+        )
+    }
+
     /// What people call it at a place.
     #[must_use]
     pub fn title(self, place: Option<Place>) -> String {

@@ -3,12 +3,14 @@
 //! links and files read this table.
 
 use super::{
-    AnchorSwap, ArmSwap, BarAdjuster, BarReindex, BarSwap, ChangeNumber, CoilSwap, CutCoil, DroppedSpindle,
-    JointTurned, MovedPivot, Place, SeatSpacer, ShimChange, ShockChange, StopTrim, StrutRodChange,
+    AnchorSwap, ArmSwap, AxleFlip, BarAdjuster, BarReindex, BarSwap, ChangeNumber, CoilSwap, CutCoil,
+    DroppedSpindle, JointTurned, MovedPivot, Place, RearBlock, RearHangers, RearNotch, RearShackle,
+    RearShock, RearSpring, RearStop, RearTire, SeatSpacer, ShimChange, ShockChange, StopTrim, StrutRodChange,
     TieRodChange, TireSwap,
 };
 use crate::columns;
 use crate::kind::Kind;
+use crate::rear::RearField;
 use crate::slot::Slot;
 use crate::spring::SpringKind;
 use crate::truck::{Brake, Truck};
@@ -323,5 +325,51 @@ changes! { |truck|
             open truck.brake.caliper_out_mm;
         rotor_diameter_mm "rotor_diameter" "Rotor, diameter" Length 100..500 open truck.brake.rotor_diameter_mm;
         rotor_thickness_mm "rotor_thickness" "Rotor, thickness" Length 3..60 open truck.brake.rotor_thickness_mm;
+    }
+    /// A block between the rear springs and the axle, with a wedge.
+    18 RearBlock(RearBlock) "rear_block" "Rear block" Part Any {
+        height_mm "height" "Height" Length 0..200 at 50.8;
+        wedge_rad "wedge" "Wedge, + pinion up" Angle -8..8 at 0.0;
+    }
+    /// The rear axle bolted to the other side of its springs.
+    19 AxleFlip(AxleFlip) "axle_flip" "Axle flip" Part Any {
+        seat_mm "seat" "Axle center to the main leaf, on that side" Length 10..300
+            open truck.rear.get(RearField::Seat).map(f64::abs);
+        pinion_up_rad "pinion" "Its pads turn the pinion, + up" Angle -15..15 at 0.0;
+    }
+    /// The rear springs' hangers moved on the frame.
+    20 RearHangers(RearHangers) "rear_hangers" "Rear hangers" Part Any {
+        fixed_up_mm "fixed" "Fixed eye, higher on the frame" Length -200..200 at 0.0;
+        bolt_up_mm "bolt" "Shackle's bolt, higher on the frame" Length -200..200 at 25.4;
+        bolt_away_mm "bolt_away" "Shackle's bolt, farther from the fixed eye" Length -200..200 at 0.0;
+    }
+    /// Another rear shackle.
+    21 RearShackle(RearShackle) "rear_shackle" "Rear shackle" Part Any {
+        longer_mm "longer" "Longer, bolt to eye" Length -200..200 at 25.4;
+    }
+    /// Another rear leaf spring, or a leaf out or in.
+    22 RearSpring(RearSpring) "rear_spring" "Rear spring, or a leaf out" Part Any {
+        flatter_mm "flatter" "Arch under the same load, less by" Length -300..300 at 25.4;
+        rate_n_per_mm "rate" "Rate of one, if known" Rate 5..500 open truck.rear.get(RearField::Rate);
+    }
+    /// A notch in the rail over the rear axle.
+    23 RearNotch(RearNotch) "rear_notch" "Frame notch" Set Any {
+        depth_mm "depth" "Depth" Length 0..300 at 50.8;
+    }
+    /// The rear bump stop cut, or swapped for a shorter one.
+    24 RearStop(RearStop) "rear_stop" "Rear bump stop" Set Any {
+        lower_mm "shorter" "Shorter" Length -200..200 at 25.4;
+    }
+    /// Another rear shock, or its mount moved.
+    25 RearShock(RearShock) "rear_shock" "Rear shock" Part Any {
+        short_mm "short" "Pushed in, mount to mount" Length 50..900
+            open truck.rear.get(RearField::ShockShort);
+        long_mm "long" "Pulled out, mount to mount" Length 50..1300 open truck.rear.get(RearField::ShockLong);
+        mount_up_mm "mount" "Mount on the frame, higher" Length -300..300 at 0.0;
+    }
+    /// Another rear tire.
+    26 RearTire(RearTire) "rear_tire" "Rear tire" Part Any {
+        wheel_radius_mm "radius" "Axle center above the ground, on it" Length 100..700
+            open truck.rear.get(RearField::WheelRadius);
     }
 }
