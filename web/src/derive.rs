@@ -8,7 +8,7 @@ use linkage::{Pose, Vector3};
 use std::ops::Deref;
 use std::sync::Arc;
 use study::{
-    Clearances, Gap, Gauged, LeftRight, NoStance, Rest, Span, Stance, StandingSide, Steering, Sweep,
+    Clearances, Gap, Gauged, LeftRight, NoStance, Rear, Rest, Span, Stance, StandingSide, Steering, Sweep,
     TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
 use truck::{Design, Fitted, MOST_PROPOSALS, Overlay, ProposalId, Side, Truck, fit};
@@ -174,7 +174,8 @@ fn proposed(
             return Some(before.get());
         }
         let [left, right] = measured.with(|truck| Fitted::both(truck, overlay)).ok()?;
-        let stance = Stance::of(left, right, overlay.into());
+        let rear = Rear::of(overlay, &left);
+        let stance = Stance::of(left, right, rear);
         Some(Arc::new(stance.map(|stance| stance.on(page.session.side.get()))))
     })
 }

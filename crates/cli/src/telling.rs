@@ -127,6 +127,7 @@ pub(crate) fn rear_in_words(rest: &StandingSide) -> &'static str {
         Rear::Stays => "stays up",
         Rear::AS_MEASURED => "is as it sits",
         Rear::ComesDown(_) => "comes down as stated",
+        Rear::ByParts(_) => "comes down by its parts",
     }
 }
 

@@ -17,6 +17,7 @@
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
 //! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step | ± |
+//! | how does the rear stand, and what comes of it? | [`RearRest::of`], [`rear_told`] | [`RearRest`], [`RearTold`]s |
 //! | which numbers agree best with what was read? | [`Fitting`], step by step | [`Fit`] |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //!
@@ -49,6 +50,8 @@ mod loading;
 mod low_line;
 mod order;
 mod quantity;
+mod rear;
+mod rear_told;
 mod rest;
 mod ring;
 mod setting;
@@ -73,6 +76,8 @@ pub use loading::{Hold, Loading, SpringLoad, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
 pub use quantity::{Gauged, Quantity, Unit};
+pub use rear::{Channel, Joints, Leaf, LeafPose, NoRear, RearRest, SWING_LIMIT_RAD2_PER_S2, Shaft};
+pub use rear_told::{RearAnswer, RearTold, rear_told, rear_trouble};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};
 pub use setting::{

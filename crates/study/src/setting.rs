@@ -15,7 +15,7 @@ pub use packs::many_pieces;
 
 use crate::as_read::as_told;
 use crate::figure::{Figure, Guesses};
-use crate::stance::{NoStance, Stance, StandingSide};
+use crate::stance::{NoStance, Rear, Stance, StandingSide};
 use height::hoist;
 use solve::Job;
 use truck::{Change, Field, FitError, Fitted, Overlay, Readable, ShaftSide, Side, TieRodChange, Truck};
@@ -233,7 +233,8 @@ pub fn setting<'a>(
     let overlay = overlay.into();
     let kept: Vec<Change> = overlay.changes.iter().filter_map(unset).collect();
     let base = Fitted::both(whole, Overlay { changes: &kept, ..overlay })?;
-    let mut job = Job::new(base, side, overlay.into(), caster_by, *target);
+    let rear = Rear::of(overlay, &base[0]);
+    let mut job = Job::new(base, side, rear, caster_by, *target);
     let start = Target::of(&job.rest(&Amounts::default())?);
     let exact = job.solve(Amounts::default(), &start);
     // From here on in the order of the work: height, shims and strut rod, toe.

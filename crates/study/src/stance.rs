@@ -1,5 +1,6 @@
 //! How a truck stands: both front corners at rest, and the one rake of its body.
 
+use crate::rear::RearRest;
 use crate::rest::{NoRest, Rest};
 use linkage::Attitude;
 use std::fmt;
@@ -18,6 +19,9 @@ pub enum Rear {
     Stays,
     /// It comes down by so much, mm, + down, over the rear axle and square to the frame.
     ComesDown(f64),
+    /// Its own parts bring it down by so much, mm, as [`ComesDown`](Self::ComesDown): the rear is
+    /// measured, and nobody has said otherwise.
+    ByParts(f64),
 }
 
 impl Rear {
@@ -29,18 +33,26 @@ impl Rear {
     pub const fn stated_mm(self) -> Option<f64> {
         match self {
             Self::Stays => None,
-            Self::ComesDown(mm) => Some(mm),
+            Self::ComesDown(mm) | Self::ByParts(mm) => Some(mm),
         }
     }
 }
 
-/// Where nothing is changed the rear is as measured; otherwise it is what the proposal says of it.
-impl From<Overlay<'_>> for Rear {
-    fn from(overlay: Overlay<'_>) -> Self {
+impl Rear {
+    /// Where nothing is changed the rear is as measured; otherwise it is what the proposal says of it,
+    /// and where it says nothing what its parts make of a rear that is measured.
+    #[must_use]
+    pub fn of(overlay: Overlay<'_>, left: &Fitted) -> Self {
         if overlay.is_nothing() {
             return Self::AS_MEASURED;
         }
-        overlay.rear_down_mm.map_or(Self::Stays, Self::ComesDown)
+        if let Some(mm) = overlay.rear_down_mm {
+            return Self::ComesDown(mm);
+        }
+        if left.measured.rear.is_unknown() {
+            return Self::Stays;
+        }
+        RearRest::of(left, 0.0).map_or(Self::Stays, |rest| Self::ByParts(rest.down_mm))
     }
 }
 
@@ -115,7 +127,8 @@ impl Stance {
     pub fn laid<'a>(truck: &Truck, overlay: impl Into<Overlay<'a>>) -> Result<Self, NoStance> {
         let overlay = overlay.into();
         let [left, right] = Fitted::both(truck, overlay)?;
-        Self::of(left, right, overlay.into())
+        let rear = Rear::of(overlay, &left);
+        Self::of(left, right, rear)
     }
 
     /// A truck of a design.

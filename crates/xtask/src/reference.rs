@@ -18,7 +18,7 @@ struct Table {
     tolerance: f64,
 }
 
-const TABLES: [Table; 2] = [
+const TABLES: [Table; 3] = [
     Table {
         script: "tests/reference/scipy/solve.py",
         kept: "tests/reference/scipy/poses.csv",
@@ -28,6 +28,11 @@ const TABLES: [Table; 2] = [
         script: "tests/reference/scipy/fits.py",
         kept: "tests/reference/scipy/fits.csv",
         tolerance: 5e-7,
+    },
+    Table {
+        script: "tests/reference/scipy/rears.py",
+        kept: "tests/reference/scipy/rears.csv",
+        tolerance: 1e-7,
     },
 ];
 

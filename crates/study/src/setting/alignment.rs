@@ -5,7 +5,7 @@ use super::{Amounts, CasterBy, NoSetting, Setting, Steps, Target, many_pieces, s
 use crate::clearance::Pair;
 use crate::figure::Figure;
 use crate::rest::{HeldBy, Rest};
-use crate::stance::StandingSide;
+use crate::stance::{Rear, StandingSide};
 use crate::travel_left::{Limit, travel_left};
 use linkage::root;
 use truck::{Change, Fitted, Note, Overlay, Side, Truck, notes};
@@ -141,7 +141,7 @@ pub fn lowest_height<'a>(
     let overlay = overlay.into();
     let kept: Vec<Change> = overlay.changes.iter().filter_map(unset).collect();
     let base = Fitted::both(truck, Overlay { changes: &kept, ..overlay }).ok()?;
-    let job = |goal: Target| Job::new(base.clone(), side, overlay.into(), caster_by, goal);
+    let job = |goal: Target| Job::new(base.clone(), side, Rear::of(overlay, &base[0]), caster_by, goal);
     let start = Target::of(&job(*target).rest(&Amounts::default()).ok()?);
     let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
     let over = |height: f64| {

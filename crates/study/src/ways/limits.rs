@@ -8,7 +8,7 @@ use crate::loading::loading;
 use crate::low_line::{Low, LowLine};
 use crate::rest::{HeldBy, Rest};
 use crate::setting::{CasterBy, Steps, Target, setting};
-use crate::stance::{Stance, StandingSide};
+use crate::stance::{Rear, Stance, StandingSide};
 use crate::travel_left::{Limit, Limiter, travel_left_of};
 use truck::{Change, Fitted, Remark, Side};
 
@@ -39,7 +39,8 @@ impl Ways {
         if left.remarks.iter().any(Remark::is_misfit) {
             return Err(LeftOut::Adjuster);
         }
-        let stance = Stance::of(left, right, overlay.into()).map_err(|_| LeftOut::NoStance)?;
+        let rear = Rear::of(overlay, &left);
+        let stance = Stance::of(left, right, rear).map_err(|_| LeftOut::NoStance)?;
         Ok(stance.on(Side::Left))
     }
 

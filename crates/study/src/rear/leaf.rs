@@ -1,0 +1,214 @@
+//! A leaf spring between a fixed eye and a shackle, seen from the side.
+//!
+//! The main leaf is taken as an arc of a circle whose length stays: under load it flattens, its
+//! chord grows and the shackle swings. So the spring has one freedom, its curvature, and everything
+//! follows from that in closed form.
+//!
+//! ```text
+//!            H  bolt in its hanger
+//!            |  shackle
+//!  F ────────┼──── E  the shackle's eye      z up
+//!   ╲        |   ╱                           x from the fixed eye towards the shackle
+//!     ╲ _____B_╱     B  center bolt
+//! ```
+
+use truck::{RearAxle, RearField, RearParts};
+
+/// A half of the arc never opens wider than this, rad: beyond it no leaf is.
+const WIDEST_RAD: f64 = 1.5;
+
+/// A spring and what it hangs from; the frame's axes, from the fixed eye as measured, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Leaf {
+    /// Along the main leaf from eye to eye.
+    pub length_mm: f64,
+    /// Along the main leaf from the fixed eye to the centre bolt.
+    pub to_bolt_mm: f64,
+    /// The fixed eye.
+    pub fixed: (f64, f64),
+    /// The shackle's bolt in its hanger.
+    pub hanger: (f64, f64),
+    /// The shackle, bolt to eye.
+    pub shackle_mm: f64,
+    /// + where the eye is above the line from the fixed eye to the hanger's bolt, − where below.
+    pub side: f64,
+}
+
+/// A spring at one curvature.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LeafPose {
+    /// 1 over the radius of the main leaf, + where its middle hangs below its eyes, 1/mm.
+    pub curvature: f64,
+    /// The shackle's eye.
+    pub eye: (f64, f64),
+    /// The main leaf at the centre bolt.
+    pub bolt: (f64, f64),
+    /// How far the leaf rises there towards the shackle, rad.
+    pub rise_rad: f64,
+    /// Between the shackle and the line of the eyes, rad.
+    pub shackle_rad: f64,
+    /// What the bolt's height gains for the curvature, mm·mm.
+    bolt_rate: f64,
+    /// What the rise gains for the curvature, mm.
+    rise_rate: f64,
+}
+
+/// Sine over its angle.
+fn sinc(x: f64) -> f64 {
+    if x.abs() < 0.03 {
+        let square = x * x;
+        1.0 - square / 6.0 * (1.0 - square / 20.0 * (1.0 - square / 42.0))
+    } else {
+        libm::sin(x) / x
+    }
+}
+
+/// What [`sinc`] gains for its angle.
+fn sinc_rate(x: f64) -> f64 {
+    if x.abs() < 0.03 {
+        let square = x * x;
+        -x / 3.0 * (1.0 - square / 10.0 * (1.0 - square / 28.0 * (1.0 - square / 54.0)))
+    } else {
+        (libm::cos(x) - sinc(x)) / x
+    }
+}
+
+/// The chord of an arc, and what it gains for the curvature.
+fn chord(length_mm: f64, curvature: f64) -> (f64, f64) {
+    let half_mm = length_mm / 2.0;
+    let x = curvature * half_mm;
+    (length_mm * sinc(x), length_mm * half_mm * sinc_rate(x))
+}
+
+/// The arc over a chord at a curvature; `None` where there is none.
+fn arc(chord_mm: f64, curvature: f64) -> Option<f64> {
+    let half = curvature * chord_mm / 2.0;
+    if half.abs() >= 1.0 {
+        return None;
+    }
+    let angle = libm::asin(half);
+    Some(chord_mm / sinc(angle))
+}
+
+impl Leaf {
+    /// A spring from its numbers as measured, and its curvature there.
+    ///
+    /// # Errors
+    /// The first number that is not stated; `None` where the numbers are no spring between two eyes.
+    pub fn measured(rear: &RearAxle) -> Result<(Self, f64), Option<RearField>> {
+        let number = |field| rear.get(field).ok_or(Some(field));
+        let (span, part) = (number(RearField::Span)?, number(RearField::FixedPart)?);
+        let depth = number(RearField::Arch)?;
+        let fixed_z = number(RearField::FixedEye)?;
+        let up = number(RearField::ShackleEye)? - fixed_z;
+        let hanger_up = number(RearField::HangerBolt)? - fixed_z;
+        let beyond = number(RearField::EyeBeyond)?;
+        let along = part * part - depth * depth;
+        let level = span * span - up * up;
+        if along <= 0.0 || level <= 0.0 {
+            return Err(None);
+        }
+        // Circle through both eyes and the bolt, which is `depth` under their line:
+        // 1/R from the three points, by hand.
+        let (along, level) = (libm::sqrt(along), libm::sqrt(level));
+        if along >= span {
+            return Err(None);
+        }
+        let flat = span * along - along * along - depth * depth;
+        let curvature = 2.0 * depth / libm::hypot(span * depth, flat);
+        let hanger = (level - beyond, hanger_up);
+        let eye = (level, up);
+        let shackle_mm = libm::hypot(beyond, up - hanger_up);
+        let side = hanger.0 * eye.1 - hanger.1 * eye.0;
+        let arcs = arc(span, curvature).zip(arc(part, curvature)).filter(|_| flat > 0.0);
+        let (length_mm, to_bolt_mm) = arcs.ok_or(None)?;
+        if shackle_mm < 1.0 || side == 0.0 {
+            return Err(None);
+        }
+        let side = if side > 0.0 { 1.0 } else { -1.0 };
+        Ok((Self { length_mm, to_bolt_mm, fixed: (0.0, 0.0), hanger, shackle_mm, side }, curvature))
+    }
+
+    /// The same spring on other hangers and another shackle; `None` where the shackle is shortened away.
+    #[must_use]
+    pub fn hung(&self, parts: &RearParts) -> Option<Self> {
+        let shackle_mm = self.shackle_mm + parts.shackle_longer_mm;
+        let fixed = (self.fixed.0, self.fixed.1 + parts.fixed_up_mm);
+        let hanger = (self.hanger.0 + parts.bolt_away_mm, self.hanger.1 + parts.bolt_up_mm);
+        (shackle_mm >= 1.0).then_some(Self { shackle_mm, fixed, hanger, ..*self })
+    }
+
+    /// How far the bolt is below the line of the eyes, mm.
+    #[must_use]
+    pub fn depth_mm(&self, curvature: f64) -> f64 {
+        chord(self.to_bolt_mm, curvature).0 * libm::sin(curvature * (self.length_mm - self.to_bolt_mm) / 2.0)
+    }
+
+    /// The spring at a curvature; `None` where its shackle does not reach, or no leaf bends so far.
+    #[must_use]
+    pub fn pose(&self, curvature: f64) -> Option<LeafPose> {
+        let half_rad = curvature * self.length_mm / 2.0;
+        if half_rad.is_nan() || half_rad.abs() > WIDEST_RAD {
+            return None;
+        }
+        let (span, span_rate) = chord(self.length_mm, curvature);
+        let (part, part_rate) = chord(self.to_bolt_mm, curvature);
+        let to_hanger = (self.hanger.0 - self.fixed.0, self.hanger.1 - self.fixed.1);
+        let apart = libm::hypot(to_hanger.0, to_hanger.1);
+        // The eye is on a circle about each bolt: the angle at the fixed eye, by the law of cosines.
+        let cosine = (span * span + apart * apart - self.shackle_mm * self.shackle_mm) / (2.0 * span * apart);
+        if cosine.is_nan() || cosine.abs() >= 1.0 {
+            return None;
+        }
+        let line_rad = libm::atan2(to_hanger.1, to_hanger.0) + self.side * libm::acos(cosine);
+        let (sine, cos) = (libm::sin(line_rad), libm::cos(line_rad));
+        let eye = (self.fixed.0 + span * cos, self.fixed.1 + span * sine);
+        let shackle = (eye.0 - self.hanger.0, eye.1 - self.hanger.1);
+        // The shackle's length stays: its end moves square to it.
+        let along = shackle.0 * cos + shackle.1 * sine;
+        let across = shackle.1 * cos - shackle.0 * sine;
+        let line_rate = -span_rate * along / (span * across);
+        let behind_mm = self.length_mm - self.to_bolt_mm;
+        let bolt_rad = line_rad - curvature * behind_mm / 2.0;
+        let bolt_sine = libm::sin(bolt_rad);
+        let bolt = (self.fixed.0 + part * libm::cos(bolt_rad), self.fixed.1 + part * bolt_sine);
+        let turn = self.to_bolt_mm - self.length_mm / 2.0;
+        Some(LeafPose {
+            curvature,
+            eye,
+            bolt,
+            rise_rad: line_rad + curvature * turn,
+            shackle_rad: libm::atan2(across.abs(), -along),
+            bolt_rate: part_rate * bolt_sine + part * libm::cos(bolt_rad) * (line_rate - behind_mm / 2.0),
+            rise_rate: line_rate + turn,
+        })
+    }
+
+    /// The curvature at which the shackle is pulled straight as the spring flattens; `None` where it
+    /// flattens before that.
+    #[must_use]
+    pub fn straight(&self) -> Option<f64> {
+        let apart = libm::hypot(self.hanger.0 - self.fixed.0, self.hanger.1 - self.fixed.1);
+        let longest = apart + self.shackle_mm;
+        if longest >= self.length_mm {
+            return None;
+        }
+        let over = |curvature: f64| Some(chord(self.length_mm, curvature).0 - longest);
+        linkage::root::bracketed(over, 0.0, 2.0 * WIDEST_RAD / self.length_mm, 1e-15)
+    }
+}
+
+impl LeafPose {
+    /// The axle's centre, `seat_mm` below the main leaf and square to it.
+    #[must_use]
+    pub fn axle(&self, seat_mm: f64) -> (f64, f64) {
+        let (sine, cos) = (libm::sin(self.rise_rad), libm::cos(self.rise_rad));
+        (self.bolt.0 + seat_mm * sine, self.bolt.1 - seat_mm * cos)
+    }
+
+    /// What the axle's height gains for the curvature, mm·mm.
+    #[must_use]
+    pub fn axle_rate(&self, seat_mm: f64) -> f64 {
+        self.bolt_rate + seat_mm * libm::sin(self.rise_rad) * self.rise_rate
+    }
+}

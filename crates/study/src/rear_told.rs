@@ -1,0 +1,392 @@
+//! Every answer of the rear by its name, in one table, each with its spread.
+//!
+//! The table is apart from that of the figures, since only who asks for the rear pays for it.
+
+use crate::figure::{Figure, Judged, LITTLE_BUMP_MM, Sort, Value};
+use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft};
+use crate::spread::COVERAGE;
+use crate::stance::Stance;
+use truck::{Fitted, RearAxle, RearField, RearParts, Side};
+
+/// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
+const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
+/// And at most, mm: 54 in. The same.
+const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
+/// How far ahead lamps are aimed, mm: 25 ft. The same.
+const AIM_MM: f64 = 25.0 * 12.0 * 25.4;
+/// By so much a beam may be off there, mm: 4 in. The same.
+const AIM_OFF_MM: f64 = 4.0 * 25.4;
+
+/// What the answers are read from: everything but the front's own answers.
+#[derive(Clone, Debug)]
+struct Studied {
+    rear: RearAxle,
+    parts: RearParts,
+    rest: Result<RearRest, NoRear>,
+    /// What a load in the bed adds to one spring, N; `None` where it is not stated.
+    bed_n: Option<f64>,
+    wheelbase_mm: f64,
+    front_down_mm: f64,
+    /// How far the rear comes down where its parts do not say, mm.
+    said_down_mm: Option<f64>,
+    /// Whether a number of the rear's parts is a guess.
+    rear_guessed: bool,
+    /// Whether how the front stands rests on a guess.
+    front_guessed: bool,
+}
+
+impl Studied {
+    fn of(stance: &Stance) -> Self {
+        let left = stance.corner(Side::Left);
+        let fitted = &left.fitted;
+        let (rear, parts) = (fitted.measured.rear.clone(), fitted.rear);
+        Self {
+            rest: RearRest::laid(&rear, &parts, 0.0),
+            rear,
+            parts,
+            bed_n: bed_n(fitted),
+            wheelbase_mm: fitted.measured.body.wheelbase_mm,
+            front_down_mm: f64::midpoint(left.ground_mm, stance.corner(Side::Right).ground_mm),
+            said_down_mm: stance.rear().stated_mm(),
+            rear_guessed: fitted.guessed.iter().any(|(kind, ..)| kind.is_rear()),
+            front_guessed: !Figure::CASTER_GROUND.of_side_may_rest_on(&stance.on(Side::Left)).is_empty(),
+        }
+    }
+
+    /// The same with another rear as measured.
+    fn with(&self, rear: RearAxle) -> Self {
+        Self { rest: RearRest::laid(&rear, &self.parts, 0.0), rear, ..self.clone() }
+    }
+
+    fn number(&self, field: RearField) -> Option<f64> {
+        self.rear.get(field)
+    }
+
+    fn rest(&self) -> Option<&RearRest> {
+        self.rest.as_ref().ok()
+    }
+
+    fn down_mm(&self) -> Option<f64> {
+        // What a plan says of its rear goes before what its parts make of it, as in the stance.
+        self.said_down_mm.or_else(|| Some(self.rest()?.down_mm))
+    }
+
+    fn nose_down_rad(&self) -> Option<f64> {
+        Some(libm::atan((self.front_down_mm - self.down_mm()?) / self.wheelbase_mm))
+    }
+
+    /// How far the axle goes up until each thing that can end it, and what that is.
+    fn ends(&self) -> [(Option<f64>, &'static str); 5] {
+        [
+            (self.stop_mm(), "rear bump stop"),
+            (self.tube_mm(), "axle tube hits the frame"),
+            (self.fender_mm(), "tire hits the fender"),
+            (self.shock_closed_mm(), "rear shock is closed"),
+            (self.rest().and_then(|rest| rest.shackle_straight_mm), "shackle is pulled straight"),
+        ]
+    }
+
+    fn bump(&self) -> Option<(f64, &'static str)> {
+        // A rear whose stop nobody has measured ends nowhere that is known.
+        self.stop_mm()?;
+        let known = self.ends().into_iter().filter_map(|(mm, by)| Some((mm?, by)));
+        known.min_by(|one, other| one.0.total_cmp(&other.0))
+    }
+
+    fn stop_mm(&self) -> Option<f64> {
+        Some(self.number(RearField::StopGap)? - self.rest()?.axle_up_mm + self.parts.stop_lower_mm)
+    }
+
+    fn tube_mm(&self) -> Option<f64> {
+        Some(self.number(RearField::TubeGap)? - self.rest()?.axle_up_mm + self.parts.notch_mm)
+    }
+
+    fn fender_mm(&self) -> Option<f64> {
+        let rest = self.rest()?;
+        // A smaller tire is as much lower at its top as it is at its middle.
+        let smaller_mm = rest.down_mm - rest.axle_up_mm;
+        Some(self.number(RearField::FenderGap)? - rest.axle_up_mm + smaller_mm)
+    }
+
+    /// The shock mount to mount. Taken upright: one that leans closes by less than the axle rises.
+    fn shock_mm(&self) -> Option<f64> {
+        Some(self.number(RearField::ShockLength)? - self.rest()?.axle_up_mm + self.parts.shock_up_mm)
+    }
+
+    fn shock_closed_mm(&self) -> Option<f64> {
+        let short_mm = self.parts.shock_short_mm.or(self.number(RearField::ShockShort))?;
+        Some(self.shock_mm()? - short_mm)
+    }
+
+    fn shock_open_mm(&self) -> Option<f64> {
+        let long_mm = self.parts.shock_long_mm.or(self.number(RearField::ShockLong))?;
+        Some(long_mm - self.shock_mm()?)
+    }
+
+    fn bed_sinks_mm(&self) -> Option<f64> {
+        let loaded = RearRest::laid(&self.rear, &self.parts, self.bed_n?).ok()?;
+        Some(loaded.down_mm - self.rest()?.down_mm)
+    }
+
+    fn shaft(&self) -> Option<[Shaft; 2]> {
+        let measured = Shaft::measured(&self.rear).ok()?;
+        Some([measured, measured.moved(self.rest()?, self.number(RearField::PinionLength)?)])
+    }
+
+    fn joints(&self) -> Option<Joints> {
+        Some(self.shaft()?[1].joints())
+    }
+
+    fn rail_left(&self, of: fn(&Channel, f64) -> f64) -> Option<f64> {
+        (self.parts.notch_mm > 0.0).then_some(())?;
+        Some(of(&Channel::measured(&self.rear)?, self.parts.notch_mm))
+    }
+
+    fn lamp_mm(&self) -> Option<f64> {
+        let ahead_mm = self.number(RearField::LampAhead).unwrap_or(0.0);
+        let nose = libm::tan(self.nose_down_rad()?);
+        Some(self.number(RearField::LampHeight)? - self.front_down_mm - ahead_mm * nose)
+    }
+}
+
+/// What a load in the bed adds to one rear spring, N: by moments about the front axle, half of
+/// `W (1 + behind / wheelbase)`.
+fn bed_n(fitted: &Fitted) -> Option<f64> {
+    let load = &fitted.measured.load;
+    let behind = load.bed_behind_mm? / fitted.measured.body.wheelbase_mm;
+    Some(load.bed_n? * (1.0 + behind) / 2.0)
+}
+
+/// When an answer is tight or bad.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Judge {
+    /// Never.
+    Never,
+    /// Under half an inch is little, none is bad.
+    Travel,
+    /// Under the rest of the travel there is metal: less than to the stop is bad.
+    Metal,
+    /// Over the whole is bad.
+    Share,
+    /// A bare notch is bad whatever it leaves.
+    Bare,
+    /// Joints that keep no rule.
+    Rules,
+    /// Outside the law's heights.
+    Lamp,
+    /// Off by more than is let pass.
+    Aim,
+}
+
+/// Which ends of the truck an answer is of.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum End {
+    Rear,
+    Both,
+}
+
+impl End {
+    const fn is_both(self) -> bool {
+        matches!(self, Self::Both)
+    }
+}
+
+struct Row {
+    key: &'static str,
+    label: &'static str,
+    sort: Sort,
+    judge: Judge,
+    /// Whether how the front stands is part of it.
+    front: bool,
+    read: fn(&Studied) -> Option<Value>,
+}
+
+/// An answer of the rear.
+#[derive(Clone, Copy)]
+pub struct RearAnswer(&'static Row);
+
+impl std::fmt::Debug for RearAnswer {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.0.key)
+    }
+}
+
+fn number(value: f64) -> Option<Value> {
+    Some(Value::Number(value))
+}
+
+macro_rules! rear_answers {
+    ($($key:literal $sort:ident $judge:ident $end:ident $label:literal |$s:ident| $value:expr;)*) => {
+        const ROWS: &[Row] = &[$(Row {
+            key: $key,
+            label: $label,
+            sort: Sort::$sort,
+            judge: Judge::$judge,
+            front: End::$end.is_both(),
+            read: |$s| $value,
+        },)*];
+    };
+}
+
+rear_answers! {
+    "rear_frame_height" Length Never Rear "Rear frame height" |s|
+        number(s.number(RearField::FrameHeight)? - s.down_mm()?);
+    "rear_comes_down" Length Never Rear "Rear comes down by" |s| number(s.down_mm()?);
+    "nose_down" Angle Never Both "Nose down against as it sits" |s| number(s.nose_down_rad()?);
+    "bed_sinks" Length Never Rear "Load in the bed sinks the rear by" |s| number(s.bed_sinks_mm()?);
+    "rear_bump" Length Travel Rear "Rear bump travel" |s| number(s.bump()?.0);
+    "rear_bump_by" Words Never Rear "Rear bump travel, ended by" |s| Some(Value::Words(s.bump()?.1));
+    "rear_stop" Length Never Rear "To the rear bump stop" |s| number(s.stop_mm()?);
+    "rear_tube" Length Metal Rear "Axle tube to the frame" |s| number(s.tube_mm()?);
+    "notch_wanted" Length Never Rear "Notch that lets the stop be first" |s|
+        number((s.stop_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0));
+    "rear_fender" Length Never Rear "Top of the rear tire to the fender lip" |s| number(s.fender_mm()?);
+    "rear_shock_closed" Length Travel Rear "Rear shock, to closed" |s| number(s.shock_closed_mm()?);
+    "rear_shock_open" Length Travel Rear "Rear shock, to pulled out" |s| number(s.shock_open_mm()?);
+    "shackle" Angle Never Rear "Shackle to the line of the eyes" |s| number(s.rest()?.spring?.shackle_rad);
+    "pinion_up" Angle Never Rear "Pinion turned up, against the frame" |s| number(s.rest()?.pinion_up_rad);
+    "pinion_up_ground" Angle Never Both "Pinion turned up, against the ground" |s|
+        number(s.rest()?.pinion_up_rad - s.nose_down_rad()?);
+    "joint_front" Angle Never Rear "Front joint, true angle" |s| number(s.joints()?.front_rad);
+    "joint_rear" Angle Never Rear "Rear joint, true angle" |s| number(s.joints()?.rear_rad);
+    "joints" Words Rules Rear "Joints by the trade's rules" |s| Some(Value::Words(s.joints()?.by_the_rules()));
+    "swing" Share Share Rear "Swing of the shaft at top speed, of what is let pass" |s|
+        number(s.joints()?.swing_share(s.number(RearField::ShaftSpeed)?));
+    "slip" Length Never Rear "Slip yoke, pulled out by" |s| {
+        let [was, is] = s.shaft()?;
+        number(is.length_mm() - was.length_mm())
+    };
+    "rail_bare" Share Bare Rear "Rail left at a bare notch, of its strength in bending" |s|
+        number(s.rail_left(Channel::bare)?);
+    "rail_plated" Share Never Rear "Rail left with a plate along the notch" |s| number(s.rail_left(Channel::plated)?);
+    "rail_boxed" Share Never Rear "Rail left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
+    "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| number(s.lamp_mm()?);
+    "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, aimed lower by" |s|
+        number(AIM_MM * libm::tan(s.nose_down_rad()?));
+}
+
+/// An answer as it is told.
+#[derive(Clone, Copy, Debug)]
+pub struct RearTold {
+    /// Which.
+    pub answer: RearAnswer,
+    /// Its value; `None` where a number that it needs is not stated.
+    pub value: Option<Value>,
+    /// ± in its unit, two deviations, by the tools that measured the rear; the front's numbers are
+    /// taken as they are. `None` of words, and where it is not known.
+    pub spread: Option<f64>,
+    /// Whether it rests on a number that nobody has measured.
+    pub is_guess: bool,
+    /// What is to be thought of it; open where the tape cannot tell, or a guess would.
+    pub judged: Judged,
+}
+
+impl RearAnswer {
+    /// The name in files.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        self.0.key
+    }
+
+    /// What people call it.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        self.0.label
+    }
+
+    /// What sort of number it is.
+    #[must_use]
+    pub const fn sort(self) -> Sort {
+        self.0.sort
+    }
+
+    fn judged(self, value: Option<Value>, spread: f64, studied: &Studied) -> Judged {
+        // Bad only where the whole spread is, fine only where all of it is.
+        let below = |mm: f64, limit_mm: f64, worse: Judged| {
+            if mm + spread < limit_mm {
+                worse
+            } else if mm - spread < limit_mm {
+                Judged::Open
+            } else {
+                Judged::Fine
+            }
+        };
+        let at = match value {
+            None => return Judged::Fine,
+            Some(Value::Words(words)) => {
+                let kept = self.0.judge != Judge::Rules || words == "within the three rules";
+                return if kept { Judged::Fine } else { Judged::Tight };
+            }
+            Some(Value::Number(at)) => at,
+            Some(Value::Hold(_)) => return Judged::Fine,
+        };
+        match self.0.judge {
+            Judge::Never | Judge::Rules => Judged::Fine,
+            Judge::Travel => match below(at, 0.0, Judged::Bad) {
+                Judged::Fine => below(at, LITTLE_BUMP_MM, Judged::Tight),
+                judged => judged,
+            },
+            Judge::Metal => studied.stop_mm().map_or(Judged::Fine, |stop_mm| below(at, stop_mm, Judged::Bad)),
+            Judge::Share => below(-at, -1.0, Judged::Bad),
+            Judge::Bare => Judged::Bad,
+            Judge::Lamp => match below(at, LOWEST_LAMP_MM, Judged::Bad) {
+                Judged::Fine => below(-at, -HIGHEST_LAMP_MM, Judged::Bad),
+                judged => judged,
+            },
+            Judge::Aim => below(-at.abs(), -AIM_OFF_MM, Judged::Tight),
+        }
+    }
+}
+
+/// Every answer of the rear of a truck that stands, in the order of the table.
+#[must_use]
+pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
+    let studied = Studied::of(stance);
+    let read = |of: &Studied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
+    let values = read(&studied);
+    let squares = squares(&studied, &read);
+    let told = |((row, value), square): ((&'static Row, Option<Value>), Option<f64>)| {
+        let spread = match value {
+            Some(Value::Number(_)) => square.map(|square| COVERAGE * square.sqrt()),
+            _ => None,
+        };
+        let answer = RearAnswer(row);
+        let is_guess = studied.rear_guessed || row.front && studied.front_guessed;
+        let judged = match answer.judged(value, spread.unwrap_or(0.0), &studied) {
+            // What a guess says is no verdict; that a bare notch is no notch is none of a number's.
+            Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => Judged::Open,
+            judged => judged,
+        };
+        RearTold { answer, value, spread, is_guess, judged }
+    };
+    ROWS.iter().zip(values).zip(squares).map(told).collect()
+}
+
+/// The variance of each answer by the tools that measured the rear, to first order: the central
+/// difference for each number, a tolerance apart.
+fn squares(studied: &Studied, read: &dyn Fn(&Studied) -> Vec<Option<Value>>) -> Vec<Option<f64>> {
+    let mut squares = vec![Some(0.0); ROWS.len()];
+    for (field, value) in studied.rear.iter() {
+        let standard = field.tolerance(value) / COVERAGE;
+        if standard == 0.0 {
+            continue;
+        }
+        let [less, more] =
+            [-1.0, 1.0].map(|way| read(&studied.with(studied.rear.with(field, value + way * standard))));
+        for ((square, less), more) in squares.iter_mut().zip(less).zip(more) {
+            let by = match (less, more) {
+                (Some(Value::Number(less)), Some(Value::Number(more))) => Some((more - less) / 2.0),
+                (None, None) | (Some(Value::Words(_)), Some(Value::Words(_))) => Some(0.0),
+                _ => None,
+            };
+            *square = square.zip(by).map(|(square, by)| square + by * by);
+        }
+    }
+    squares
+}
+
+/// Why the rear's parts say nothing of how it stands; `None` where they do.
+#[must_use]
+pub fn rear_trouble(stance: &Stance) -> Option<NoRear> {
+    RearRest::of(&stance.corner(Side::Left).fitted, 0.0).err()
+}

@@ -1,0 +1,325 @@
+//! The rear on its leaf springs: against `SciPy`, textbooks, the trade's figures and hand arithmetic.
+
+use reference_tests::budget::{Budget, Errors};
+use reference_tests::table::{Row, Table};
+use study::{Channel, Joints, NoRear, RearRest, SWING_LIMIT_RAD2_PER_S2, Shaft};
+use truck::{RearAxle, RearField, RearParts};
+
+/// Twenty rears, eight ways each. It may grow, never shrink.
+const FEWEST_ROWS: usize = 160;
+const REARS: &str = include_str!("../reference/scipy/rears.csv");
+/// The table has eight decimals; a balance is found to 1e-16 of curvature, 1e-10 mm, there and here.
+const BUDGET: Budget = Budget { q50: 5e-9, q99: 1e-8, max: 1e-7 };
+/// The unsprung half of every rear of the table, N.
+const UNSPRUNG_N: f64 = 500.0;
+/// The fixed eye of every rear of the table, above the ground, mm.
+const FIXED_MM: f64 = 400.0;
+
+fn stated(numbers: &[(RearField, f64)]) -> RearAxle {
+    numbers.iter().fold(RearAxle::UNKNOWN, |rear, (field, value)| rear.with(*field, *value))
+}
+
+fn measured(row: &Row<'_>) -> RearAxle {
+    let n = |header| row.number(header);
+    stated(&[
+        (RearField::Span, n("span_mm")),
+        (RearField::FixedPart, n("fixed_part_mm")),
+        (RearField::Arch, n("arch_mm")),
+        (RearField::FixedEye, FIXED_MM),
+        (RearField::ShackleEye, FIXED_MM + n("eye_up_mm")),
+        (RearField::HangerBolt, FIXED_MM + n("bolt_up_mm")),
+        (RearField::EyeBeyond, n("beyond_mm")),
+        (RearField::Seat, n("seat_mm")),
+        (RearField::Rate, n("rate_n_per_mm")),
+        (RearField::Load, n("load_n") + UNSPRUNG_N),
+        (RearField::Unsprung, UNSPRUNG_N),
+    ])
+}
+
+fn laid(row: &Row<'_>) -> RearParts {
+    let n = |header| row.number(header);
+    RearParts {
+        shackle_longer_mm: n("longer_mm"),
+        fixed_up_mm: n("fixed_raised_mm"),
+        bolt_up_mm: n("bolt_raised_mm"),
+        bolt_away_mm: n("bolt_away_mm"),
+        flatter_mm: n("flatter_mm"),
+        block_mm: n("seat_more_mm") * n("seat_mm").signum(),
+        ..RearParts::default()
+    }
+}
+
+/// Source: `reference/scipy/rears.py`, which finds the least of potential energy of a curve of
+/// constant length, without any formula of ours.
+#[test]
+fn every_rear_of_the_table() {
+    let table = Table::read(REARS);
+    assert!(table.len() >= FEWEST_ROWS, "{} rows left of {FEWEST_ROWS}", table.len());
+    let names = ["axle_up_mm", "axle_away_mm", "rise_deg", "eye_x_mm", "eye_z_mm"];
+    let mut errors: Vec<Errors> = names.map(Errors::of).into();
+    for row in table.rows() {
+        let rest = RearRest::laid(&measured(&row), &laid(&row), row.number("more_n"))
+            .unwrap_or_else(|why| panic!("{}: {why}", row.text("rear")));
+        let eye = rest.spring.expect("every number of the spring is stated").eye;
+        // The pinion points forward, and the shackle is behind: a leaf that rises to the rear
+        // turns it down.
+        let rise_deg = -rest.pinion_up_rad.to_degrees();
+        let got = [rest.axle_up_mm, rest.axle_back_mm, rise_deg, eye.0, eye.1];
+        for ((errors, got), name) in errors.iter_mut().zip(got).zip(names) {
+            errors.add(got, row.number(name));
+        }
+    }
+    errors.into_iter().for_each(|errors| errors.within(BUDGET));
+}
+
+/// A rear whose leaf is level at its pad, its shackle square to the line of the eyes.
+fn level() -> RearAxle {
+    stated(&[
+        (RearField::Span, 1200.0),
+        (RearField::FixedPart, 600.0),
+        (RearField::Arch, 1.0),
+        (RearField::FixedEye, 400.0),
+        (RearField::ShackleEye, 400.0),
+        (RearField::HangerBolt, 480.0),
+        (RearField::EyeBeyond, 0.0),
+        (RearField::Seat, -60.0),
+        (RearField::WheelRadius, 310.0),
+    ])
+}
+
+fn rest(rear: &RearAxle, parts: RearParts) -> RearRest {
+    RearRest::laid(rear, &parts, 0.0).expect("every number that it needs is stated")
+}
+
+/// Common practice, no source: half of a shackle's change reaches the axle, and a block all of it;
+/// a longer shackle whose eye hangs below its bolt raises, one that stands on its bolt lowers. For a
+/// spring whose axle is not in its middle the share is the fixed part over the whole.
+#[test]
+fn a_shackle_gives_its_share_and_its_side_gives_the_sign() {
+    let longer = |mm| RearParts { shackle_longer_mm: mm, ..RearParts::default() };
+    let hangs = level();
+    let stands = hangs.with(RearField::HangerBolt, 320.0);
+    for mm in [10.0, -10.0] {
+        let (below, above) = (rest(&hangs, longer(mm)).down_mm, rest(&stands, longer(mm)).down_mm);
+        assert!((below + mm / 2.0).abs() < 0.03, "{mm}: {below}");
+        assert!((above - mm / 2.0).abs() < 0.03, "{mm}: {above}");
+    }
+    let ahead = hangs.with(RearField::FixedPart, 480.0);
+    let share = rest(&ahead, longer(-10.0)).down_mm / 10.0;
+    assert!((share - 0.4).abs() < 0.003, "{share}");
+    // 50 mm on a chord of 1200: 0.502 of it by a second solver, pinion 2.40°.
+    let fifty = rest(&hangs, longer(50.0));
+    assert!((fifty.down_mm + 25.1).abs() < 0.15, "{}", fifty.down_mm);
+    assert!((fifty.pinion_up_rad.to_degrees() - 2.40).abs() < 0.02, "{}", fifty.pinion_up_rad.to_degrees());
+}
+
+/// By hand: a block lies between spring and axle, so the axle goes up by its height where it is on
+/// top, down where it is underneath, and nothing turns but by the wedge; a flip takes it from as far
+/// under the leaf to as far over it. A tire that is 15 mm smaller at its middle is that much lower.
+#[test]
+fn blocks_flips_wedges_and_tires() {
+    let on_top = level();
+    let under = on_top.with(RearField::Seat, 60.0);
+    let block = RearParts { block_mm: 50.8, wedge_rad: 2_f64.to_radians(), ..RearParts::default() };
+    for (rear, down_mm) in [(&on_top, 50.8), (&under, -50.8)] {
+        let found = rest(rear, block);
+        assert!((found.down_mm - down_mm).abs() < 1e-6, "{}", found.down_mm);
+        assert!((found.pinion_up_rad.to_degrees() - 2.0).abs() < 1e-9);
+        // Its spring need not be measured for that.
+        let alone = stated(&[(RearField::Seat, rear.get(RearField::Seat).unwrap())]);
+        assert!((rest(&alone, block).down_mm - down_mm).abs() < 1e-9);
+    }
+    let flip = RearParts { is_flipped: true, flipped_mm: Some(75.0), ..RearParts::default() };
+    assert!((rest(&under, flip).down_mm - 135.0).abs() < 1e-6);
+    assert!((rest(&on_top, flip).down_mm + 135.0).abs() < 1e-6);
+    let tire = RearParts { wheel_radius_mm: Some(295.0), ..RearParts::default() };
+    let found = rest(&on_top, tire);
+    assert!((found.down_mm - 15.0).abs() < 1e-9 && found.axle_up_mm.abs() < 1e-9);
+}
+
+/// By hand: a fixed eye raised by 30 lifts the frame's end of a level spring there, so the axle in
+/// its middle goes up by half and turns by 30 in 1200; the other end does the same the other way
+/// round. Turned end for end, the pinion turns the other way.
+#[test]
+fn hangers_lift_their_own_end() {
+    let rear = level();
+    let up = |fixed_up_mm, bolt_up_mm| RearParts { fixed_up_mm, bolt_up_mm, ..RearParts::default() };
+    let slope = libm::atan(30.0 / 1200.0).to_degrees();
+    for (parts, pinion) in [(up(30.0, 0.0), slope), (up(0.0, 30.0), -slope)] {
+        let found = rest(&rear, parts);
+        assert!((found.down_mm - 15.0).abs() < 0.05, "{}", found.down_mm);
+        assert!(
+            (found.pinion_up_rad.to_degrees() - pinion).abs() < 0.01,
+            "{}",
+            found.pinion_up_rad.to_degrees()
+        );
+        let other = rest(&rear.with(RearField::ShackleAhead, 1.0), parts);
+        assert!((other.down_mm - found.down_mm).abs() < 1e-12);
+        assert!((other.pinion_up_rad + found.pinion_up_rad).abs() < 1e-12);
+        assert!((other.axle_back_mm + found.axle_back_mm).abs() < 1e-12);
+    }
+    let both = rest(&rear, up(30.0, 30.0));
+    assert!((both.down_mm - 30.0).abs() < 1e-6 && both.pinion_up_rad.abs() < 1e-9);
+}
+
+/// By hand: so much load over the rate, and half of both where there are two springs; a spring
+/// that is as flat under the same load lowers by that.
+#[test]
+fn a_load_sinks_it_by_load_over_rate() {
+    let carries = [(RearField::Rate, 30.0), (RearField::Load, 3300.0), (RearField::Unsprung, 700.0)];
+    let rear = carries.iter().fold(level(), |rear, (field, value)| rear.with(*field, *value));
+    let found = RearRest::laid(&rear, &RearParts::default(), 900.0).unwrap();
+    assert!((found.down_mm - 30.0).abs() < 1e-6, "{}", found.down_mm);
+    let softer = RearParts { rate_n_per_mm: Some(20.0), flatter_mm: 25.0, ..RearParts::default() };
+    let [light, loaded] = [0.0, 900.0].map(|more_n| RearRest::laid(&rear, &softer, more_n).unwrap().down_mm);
+    assert!((light - 25.0).abs() < 0.05, "{light}");
+    assert!((loaded - light - 45.0).abs() < 0.2, "{}", loaded - light);
+}
+
+/// What is not stated is named, and what cannot be is said.
+#[test]
+fn what_is_missing_or_cannot_be_is_said() {
+    let laid = |rear: &RearAxle, parts: RearParts| RearRest::laid(rear, &parts, 0.0);
+    let shackle = RearParts { shackle_longer_mm: 25.0, ..RearParts::default() };
+    let block = RearParts { block_mm: 50.0, ..RearParts::default() };
+    assert_eq!(laid(&RearAxle::UNKNOWN, block), Err(NoRear::NotStated(RearField::Seat)));
+    assert_eq!(laid(&RearAxle::UNKNOWN, shackle), Err(NoRear::NotStated(RearField::Span)));
+    assert_eq!(laid(&RearAxle::UNKNOWN, RearParts::default()), Ok(RearRest::AS_MEASURED));
+    let tire = RearParts { wheel_radius_mm: Some(300.0), ..RearParts::default() };
+    assert_eq!(laid(&RearAxle::UNKNOWN, tire), Err(NoRear::NotStated(RearField::WheelRadius)));
+    let more = RearRest::laid(&level(), &RearParts::default(), 500.0);
+    assert_eq!(more, Err(NoRear::NotStated(RearField::Rate)));
+    // The middle cannot be deeper than it is far from the eye.
+    assert_eq!(
+        laid(&level().with(RearField::Arch, 500.0).with(RearField::FixedPart, 400.0), shackle),
+        Err(NoRear::NoSpring)
+    );
+    let gone = RearParts { shackle_longer_mm: -80.0, ..RearParts::default() };
+    assert_eq!(laid(&level(), gone), Err(NoRear::ShackleOut));
+    // Hanger bolts 1280 apart and a shackle of 60: the eyes stay 1220 apart at least, the leaf is 1200.
+    let apart = RearParts { bolt_away_mm: 140.0, ..RearParts::default() };
+    assert_eq!(laid(&level(), apart), Err(NoRear::ShackleOut));
+}
+
+/// A shackle that leans along the spring is soon pulled straight: by hand, eyes 1200 apart, the
+/// bolt 1140 away and 30 up, so 70.7 of shackle reach to 1211.5 at most, and the flat leaf is longer
+/// than that only where it is arched.
+#[test]
+fn a_shackle_is_pulled_straight_before_a_long_leaf_is_flat() {
+    let rear = level()
+        .with(RearField::Arch, 120.0)
+        .with(RearField::FixedPart, libm::hypot(600.0, 120.0))
+        .with(RearField::HangerBolt, 430.0)
+        .with(RearField::EyeBeyond, 25.0);
+    let found = rest(&rear, RearParts::default());
+    let up_mm = found.shackle_straight_mm.expect("it ends the travel");
+    // Straight, eyes 1175.4 + 39.05 apart: by the small arch's h² = 3/8 · c · (S − c), S the arc.
+    let leaf = 1200.0 * (1.0 + 8.0 / 3.0 * (0.1_f64 * 0.1));
+    let reach = libm::hypot(1175.0, 30.0) + libm::hypot(25.0, 30.0);
+    let arch = (3.0 / 8.0 * reach * (leaf - reach)).sqrt();
+    assert!(up_mm > 0.0 && up_mm < 120.0 - arch + 30.0, "{up_mm}");
+    assert_eq!(rest(&level(), RearParts::default()).shackle_straight_mm, None);
+}
+
+fn shaft(output: f64, slope: f64, pinion: f64, aside_mm: f64) -> Shaft {
+    let down = 1300.0 * libm::sin(slope.to_radians());
+    let back = (1300.0_f64.powi(2) - down * down - aside_mm * aside_mm).sqrt();
+    Shaft { output_rad: output.to_radians(), pinion_rad: pinion.to_radians(), run_mm: [back, aside_mm, down] }
+}
+
+/// Source: the table of SAE AE-7 as quoted (1500 turns a minute): the rear joint's most for a front
+/// joint of 0 to 9 degrees, within its rounding of a twentieth.
+#[test]
+fn two_joints_follow_the_table() {
+    let table = [7.3, 7.4, 7.6, 7.9, 8.3, 8.9, 9.5, 10.1, 10.8, 11.6];
+    for (front, most) in (0..10).zip(table) {
+        let front = f64::from(front);
+        // In one plane: the output level, the shaft falls by the front joint's angle.
+        let at = |rear: f64| shaft(0.0, front, front + rear, 0.0).joints();
+        let share = at(most).swing_share(1500.0);
+        // Half a unit of the last figure, over the slope of a square.
+        let slack = 2.0 * most * 0.06 / (7.295 * 7.295) + 0.01;
+        assert!((share - 1.0).abs() < slack, "{front}: {share}");
+        assert!((at(most).front_rad.to_degrees() - front).abs() < 1e-9);
+        assert!((at(most).rear_rad.to_degrees() - most).abs() < 1e-9);
+    }
+    // 400 rad²/s² at 3000 turns a minute is 3.65°.
+    let one = shaft(0.0, 0.0, 3.65, 0.0).joints().swing_share(3000.0);
+    assert!((one - 1.0).abs() < 0.005, "{one}");
+    assert!((SWING_LIMIT_RAD2_PER_S2 - 400.0).abs() < 1e-12);
+}
+
+/// By hand: parallel flanges swing nothing, whatever the shaft does between them; 50 mm to the side
+/// in 1300 is 2.2° more, as the root of both squares.
+#[test]
+fn a_shaft_to_the_side_is_bent_more_and_swings_nothing_more() {
+    let plain = shaft(1.0, 4.0, 1.0, 0.0).joints();
+    assert!(
+        (plain.front_rad.to_degrees() - 3.0).abs() < 1e-9 && (plain.rear_rad.to_degrees() - 3.0).abs() < 1e-9
+    );
+    assert!(plain.uneven_rad < 1e-9);
+    let aside = shaft(1.0, 4.0, 1.0, 50.0).joints();
+    let want = libm::hypot(3.0, (50.0_f64 / 1300.0).asin().to_degrees());
+    for rad in [aside.front_rad, aside.rear_rad] {
+        assert!((rad.to_degrees() - want).abs() < 0.01, "{} {want}", rad.to_degrees());
+    }
+    assert!(aside.uneven_rad < 1e-9, "{}", aside.uneven_rad);
+    let straight = shaft(0.0, 0.0, 0.0, 50.0).joints();
+    assert!((straight.front_rad.to_degrees() - 2.2).abs() < 0.01);
+}
+
+/// The trade's three rules (a shaft maker's page, seen): half a degree at least, within one of each
+/// other, three at most; each has its words, on either side of its limit.
+#[test]
+fn the_three_rules_each_have_a_verdict() {
+    let said = |output: f64, slope: f64, pinion: f64| -> &'static str {
+        let joints: Joints = shaft(output, slope, pinion, 0.0).joints();
+        joints.by_the_rules()
+    };
+    assert_eq!(said(0.0, 2.0, 0.5), "within the three rules");
+    assert_eq!(said(0.0, 3.0, 0.5), "within the three rules");
+    assert_eq!(said(0.0, 3.1, 0.5), "a joint over 3°");
+    assert_eq!(said(0.0, 2.5, 1.1), "joints more than 1° apart");
+    assert_eq!(said(0.0, 2.5, 1.0), "within the three rules");
+    assert_eq!(said(0.0, 0.4, 0.0), "a joint under 1/2°");
+    assert_eq!(said(0.0, 0.5, 0.0), "within the three rules");
+}
+
+/// By hand: an axle that goes up by 50 on a shaft of 1300 takes 50 off its fall; turned up by 2° its
+/// joint, 200 ahead of the axle, goes up by 200 sin 2° more.
+#[test]
+fn the_shaft_follows_the_axle() {
+    let before = shaft(3.0, 3.0, 3.0, 0.0);
+    let mut rest = RearRest { axle_up_mm: 50.0, ..RearRest::AS_MEASURED };
+    let [_, _, was] = before.run_mm;
+    let [_, _, down] = before.moved(&rest, 200.0).run_mm;
+    assert!((was - down - 50.0).abs() < 1e-9);
+    rest.pinion_up_rad = 2_f64.to_radians();
+    let after = before.moved(&rest, 200.0);
+    let more = 200.0 * (libm::sin(5_f64.to_radians()) - libm::sin(3_f64.to_radians()));
+    assert!((was - after.run_mm[2] - 50.0 - more).abs() < 1e-9);
+    assert!((after.pinion_rad.to_degrees() - 5.0).abs() < 1e-9);
+    // An axle 4 mm farther back pulls the yoke out by nearly all of it.
+    let back = before.moved(&RearRest { axle_back_mm: 4.0, ..RearRest::AS_MEASURED }, 200.0);
+    assert!((back.length_mm() - before.length_mm() - 4.0 * libm::cos(3_f64.to_radians())).abs() < 0.01);
+}
+
+/// Whole channel: handbook form (b h³ − (b − t)(h − 2t)³)/12 over h/2, in centimetres by hand for
+/// 120 × 50 × 4: 30.24 cm³. A bare notch of 25 leaves 29 % (the L that is left: area 5.64 cm²,
+/// middle 3.27 cm from its top, 54.27 cm⁴ over 6.23 cm).
+#[test]
+fn a_bare_notch_takes_most_of_a_rail() {
+    let rail = Channel { depth_mm: 120.0, flange_mm: 50.0, wall_mm: 4.0 };
+    assert!((rail.modulus_mm3() / 1000.0 - 30.24).abs() < 0.01, "{}", rail.modulus_mm3());
+    assert!((rail.bare(25.0) - 54.27 / 6.23 / 30.24).abs() < 1e-3, "{}", rail.bare(25.0));
+    assert!((rail.bare(25.0) - 0.29).abs() < 0.005);
+    // Plated it is a lower channel: (50·95³ − 46·87³)/12 over 47.5, of 30.24 cm³.
+    let lower = (50.0 * 95.0_f64.powi(3) - 46.0 * 87.0_f64.powi(3)) / 12.0 / 47.5 / rail.modulus_mm3();
+    assert!((rail.plated(25.0) - lower).abs() < 1e-9 && lower > 0.7);
+    let box_ = (50.0 * 95.0_f64.powi(3) - 42.0 * 87.0_f64.powi(3)) / 12.0 / 47.5 / rail.modulus_mm3();
+    assert!((rail.boxed(25.0) - box_).abs() < 1e-9 && box_ > lower);
+    // Nothing cut, nothing lost; all cut, nothing left; and never more for a deeper cut.
+    assert!((rail.bare(0.0) - 1.0).abs() < 1e-12 && rail.bare(120.0) == 0.0 && rail.boxed(115.0) == 0.0);
+    let left: Vec<_> = (1..=110).map(|mm| rail.bare(f64::from(mm))).collect();
+    assert!(left.windows(2).all(|pair| pair[1] < pair[0]));
+}
