@@ -17,6 +17,7 @@ Examples:
   scrubline open 'https://example.org/#1…'   the file behind a link
   scrubline setup truck.json --camber 0      shims, bolt, rods for what you want it to read
   scrubline ways truck.json --drop '2 in'    which parts get it there, and what each gives up
+  scrubline rear truck.json                  how the rear stands, its shaft, notch and headlamps
   scrubline bolt-up truck.json               which parts go together, by what you measured
   scrubline link truck.json                  the link of a file
 
@@ -96,6 +97,14 @@ Examples:
 
 A number that came by link is someone else's: it may say no, and never that parts mate.";
 
+const REAR_EXAMPLES: &str = "\
+Examples:
+  scrubline rear truck.json --units in
+  scrubline rear truck.json --plan 1 --format csv > rear.csv
+
+Leaf springs and a live axle. What is not measured leaves its answers open: no number of the rear
+is ever guessed. ± is by the tools that measured the rear; a verdict needs more than that in hand.";
+
 const WORK_EXAMPLES: &str = "\
 Examples:
   scrubline work truck.json
@@ -152,6 +161,9 @@ pub(crate) enum Command {
     /// Say which parts go together by what was measured of them, and what to measure next
     #[command(name = "bolt-up", after_help = BOLT_UP_EXAMPLES)]
     BoltUp(BoltUp),
+    /// Say how the rear stands with each plan's parts on it, and what comes of it
+    #[command(after_help = REAR_EXAMPLES)]
+    Rear(Rear),
     /// List what is to be done, in the order in which it is done, and why so
     #[command(after_help = WORK_EXAMPLES)]
     Work(Work),
@@ -460,6 +472,17 @@ pub(crate) struct BoltUp {
     /// Units of lengths in a row's line
     #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
     pub(crate) units: UnitsChoice,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Rear {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) printed: Printed,
 }
 
 #[derive(Args, Debug)]

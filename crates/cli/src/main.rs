@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | spread | fit | setup | ways | bolt_up | work | picture -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | spread | fit | rear | setup | ways | bolt_up | work | picture -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -21,6 +21,7 @@ mod link;
 mod open;
 mod picture;
 mod readings;
+mod rear;
 mod report;
 mod room;
 mod setup;
@@ -59,6 +60,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
         Command::Report(asked) => report::run(asked, out)?,
         Command::Spread(asked) => spread::run(asked, out)?,
         Command::Fit(asked) => fit::run(asked, out)?,
+        Command::Rear(asked) => rear::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
         Command::Ways(asked) => ways::run(asked, out)?,
         Command::Work(asked) => work::run(asked, out)?,
