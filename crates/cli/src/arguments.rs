@@ -532,6 +532,8 @@ pub(crate) enum Shows {
     Side,
     /// The corner from above
     Top,
+    /// The rear from the side, where it is measured
+    Rear,
     /// A number against travel, as it sits and with every plan
     Curve,
 }
