@@ -15,7 +15,7 @@ use std::io::Write;
 use study::{
     Figure, IF_REAR_STAYS, Quantity, RearRest, Span, StandingSide, Unit, clearances, sweep, travel_left,
 };
-use truck::{ChangeKind, Design, Side};
+use truck::{ChangeKind, Design, RearParts, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
 const CURVE_MM: f64 = 76.2;
@@ -182,10 +182,9 @@ fn sketch(
 /// The rear with a plan's parts on it, or why it cannot be drawn.
 fn rear(standing: &Standing, view: &View) -> Scene {
     let fitted = &standing.rest.fitted;
+    let parts = RearParts::of(&fitted.rear);
     match RearRest::of(fitted, 0.0) {
-        Ok(rest) => {
-            rear_view(&RearShown { rear: &fitted.measured.rear, parts: &fitted.rear, rest: &rest }, view)
-        }
+        Ok(rest) => rear_view(&RearShown { rear: &fitted.measured.rear, parts: &parts, rest: &rest }, view),
         Err(why) => Scene::message(&why.to_string(), view),
     }
 }

@@ -29,7 +29,6 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
             joined(both.into_iter().flatten())
         }
         Change::CutCoil(of) => many(of.coils, " coil cut", " coils cut"),
-        Change::SeatSpacer(of) => length(of.thickness_mm) + way(of.thickness_mm, " spacer", " less seat"),
         Change::JointTurned(of) => match of.place {
             Place::LowerJointUp => "lower joint on top of its plate",
             Place::LowerJointDown => "lower joint under its plate",
@@ -38,9 +37,6 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
         }
         .to_owned(),
         Change::TireSwap(of) => size_in_words(&of.size),
-        Change::StopTrim(of) => {
-            length(of.lower_mm) + way(of.lower_mm, " off the bump stop", " more bump stop")
-        }
         Change::Shims(of) if of.front_mm.to_bits() == of.rear_mm.to_bits() => {
             length(of.front_mm) + way(of.front_mm, " shim more, both bolts", " shim less, both bolts")
         }
@@ -50,40 +46,31 @@ pub fn change_in_words(change: &Change, units: Units) -> String {
             };
             joined([at(of.front_mm, "front"), at(of.rear_mm, "rear")].into_iter().flatten())
         }
-        Change::StrutRod(of) => "strut rod ".to_owned() + &length(of.longer_mm) + longer(of.longer_mm),
         // What setting toe takes is less than such a length can say.
         Change::TieRod(of) if of.inner_mm == Vector3::zeros() && of.longer_mm.abs() < 3.0 => {
             "toe set anew".to_owned()
         }
-        Change::TieRod(of) => "tie rod ".to_owned() + &length(of.longer_mm) + longer(of.longer_mm),
         Change::ArmSwap(of) => another_arm(of, units).unwrap_or_else(|| plain(change)),
         Change::MovedPivot(of) => moved_pivot(of, units).unwrap_or_else(|| plain(change)),
-        other => rear_in_words(other, units).unwrap_or_else(|| plain(other)),
+        other => by_a_length(other, units).unwrap_or_else(|| plain(other)),
     }
 }
 
-/// What is done to the rear; `None` of any other change.
-fn rear_in_words(change: &Change, units: Units) -> Option<String> {
-    let by = |what: &str, mm: f64, plus: &str, minus: &str| {
-        what.to_owned() + &length(mm, units) + if mm < 0.0 { minus } else { plus }
-    };
-    Some(match change {
-        Change::RearBlock(of) => length(of.height_mm, units) + " rear block",
-        Change::AxleFlip(_) => "axle flip".to_owned(),
-        Change::RearHangers(of) => {
-            let by = [
-                (of.fixed_up_mm, " up at the eye", " down at the eye"),
-                (of.bolt_up_mm, " up at the shackle", " down at the shackle"),
-                (of.bolt_away_mm, " farther apart", " closer together"),
-            ];
-            moved("rear hangers ", &by, units)?
-        }
-        Change::RearShackle(of) => by("rear shackle ", of.longer_mm, " longer", " shorter"),
-        Change::RearSpring(of) => by("rear springs ", of.flatter_mm, " flatter", " more arched"),
-        Change::RearNotch(of) => length(of.depth_mm, units) + " notch",
-        Change::RearStop(of) => by("", of.lower_mm, " off the rear stop", " more rear stop"),
+/// What one length says; `None` of any other change, and where it says nothing.
+fn by_a_length(change: &Change, units: Units) -> Option<String> {
+    let (what, mm, [plus, minus]) = match change {
+        Change::SeatSpacer(of) => ("", of.thickness_mm, [" spacer", " less seat"]),
+        Change::StopTrim(of) => ("", of.lower_mm, [" off the bump stop", " more bump stop"]),
+        Change::StrutRod(of) => ("strut rod ", of.longer_mm, [" longer", " shorter"]),
+        Change::TieRod(of) => ("tie rod ", of.longer_mm, [" longer", " shorter"]),
+        Change::RearBlock(of) => ("", of.height_mm, [" rear block"; 2]),
+        Change::RearShackle(of) => ("rear shackle ", of.longer_mm, [" longer", " shorter"]),
+        Change::RearSpring(of) => ("rear springs ", of.flatter_mm, [" flatter", " more arched"]),
+        Change::RearNotch(of) => ("", of.depth_mm, [" notch"; 2]),
+        Change::RearStop(of) => ("", of.lower_mm, [" off the rear stop", " more rear stop"]),
         _ => return None,
-    })
+    };
+    moved(what, &[(mm, plus, minus)], units)
 }
 
 fn another_arm(of: &ArmSwap, units: Units) -> Option<String> {
@@ -110,10 +97,6 @@ fn moved(what: &str, by: &[(f64, &str, &str)], units: Units) -> Option<String> {
     let by = by.iter().filter(|(mm, ..)| *mm != 0.0);
     let said = by.map(|(mm, plus, minus)| length(*mm, units) + if *mm < 0.0 { minus } else { plus });
     said.reduce(|said, more| said + " and " + &more).map(|said| what.to_owned() + &said)
-}
-
-const fn longer(mm: f64) -> &'static str {
-    if mm < 0.0 { " shorter" } else { " longer" }
 }
 
 /// The changes of a proposal in a line; of none, that it is as measured.

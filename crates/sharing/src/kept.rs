@@ -1,9 +1,8 @@
 //! What is shared as it arrives at whoever reads it.
 
 use crate::shared::{Shared, name, note};
-use crate::v1::defaults::Base;
-use crate::v1::stated::Stated;
-use truck::{Design, Field, MOST_PROPOSALS, Proposal, RearField};
+use crate::v1::defaults;
+use truck::{Design, Field, MOST_PROPOSALS, Proposal};
 
 impl Shared {
     /// The same as it arrives at the reader: numbers in whole steps and within
@@ -28,36 +27,19 @@ impl Shared {
             kept.take_sources(proposal.sources.clone());
             proposals.push(kept);
         }
-        let mut stated = Stated {
-            numbers: Vec::new(),
-            spring: design.truck.spring.kind,
-            arm: design.truck.spring.arm,
-            sources: design.truck.sources.clone(),
-            base: Base::First,
-            right: design.truck.right.iter().filter_map(kept_right).collect(),
-            readings: design.truck.readings.iter().copied().collect(),
-            rear: design.truck.rear.iter().filter_map(kept_rear).collect(),
-        };
+        let mut truck = design.truck.clone();
         for field in Field::ALL.iter().copied() {
-            let value = field.get(&design.truck);
+            let value = field.get(&truck);
             let kept = value.and_then(|value| field.accept(value));
-            if kept.is_some() == value.is_some() {
-                stated.numbers.push((field, kept));
-            }
+            field.put(
+                &mut truck,
+                if kept.is_some() == value.is_some() { kept } else { defaults::value(field) },
+            );
         }
+        truck.right = truck.right.kept();
         let ledger = design.ledger.clone().with_text(name);
         let (title, note) = (name(&design.title), note(&design.note));
-        let design = Design { title, note, truck: stated.truck(), proposals, ledger };
+        let design = Design { title, note, truck, proposals, ledger };
         Self { opening: self.opening.kept(&design), design }
     }
-}
-
-/// A number of the rear as it is kept.
-fn kept_rear((field, value): (RearField, f64)) -> Option<(RearField, f64)> {
-    Some((field, field.accept(value)?))
-}
-
-/// A number of the right as it is kept.
-fn kept_right((field, value): (Field, f64)) -> Option<(Field, f64)> {
-    Some((field, field.accept(value).filter(|_| field.is_sided())?))
 }

@@ -35,6 +35,8 @@ pub enum Units {
     Millimetres,
 }
 
+/// What a message calls a number of the rear: which one, its forms alone need to know.
+pub(crate) const REAR: &str = "A number of the rear";
 /// What the forms call how far a proposal's rear comes down.
 pub(crate) const REAR_DOWN: &str = "Rear comes down by";
 

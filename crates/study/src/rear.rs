@@ -91,7 +91,7 @@ impl RearRest {
     /// # Errors
     /// [`NoRear`] says which number is missing, or what does not reach.
     pub fn of(fitted: &Fitted, more_n: f64) -> Result<Self, NoRear> {
-        Self::laid(&fitted.measured.rear, &fitted.rear, more_n)
+        Self::laid(&fitted.measured.rear, &RearParts::of(&fitted.rear), more_n)
     }
 
     /// The same from its numbers as measured and what is laid over them.

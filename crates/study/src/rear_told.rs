@@ -39,7 +39,7 @@ impl Studied {
     fn of(stance: &Stance) -> Self {
         let left = stance.corner(Side::Left);
         let fitted = &left.fitted;
-        let (rear, parts) = (fitted.measured.rear.clone(), fitted.rear);
+        let (rear, parts) = (fitted.measured.rear.clone(), RearParts::of(&fitted.rear));
         Self {
             rest: RearRest::laid(&rear, &parts, 0.0),
             rear,

@@ -39,18 +39,22 @@ impl Rear {
 }
 
 impl Rear {
-    /// Where nothing is changed the rear is as measured; otherwise it is what the proposal says of it,
-    /// and where it says nothing what its parts make of a rear that is measured.
+    /// What a proposal says of it: where nothing is changed it is as measured.
     #[must_use]
-    pub fn of(overlay: Overlay<'_>, left: &Fitted) -> Self {
+    pub fn stated(overlay: Overlay<'_>) -> Self {
         if overlay.is_nothing() {
             return Self::AS_MEASURED;
         }
-        if let Some(mm) = overlay.rear_down_mm {
-            return Self::ComesDown(mm);
-        }
-        if left.measured.rear.is_unknown() {
-            return Self::Stays;
+        overlay.rear_down_mm.map_or(Self::Stays, Self::ComesDown)
+    }
+
+    /// The same, and where a proposal says nothing what its parts make of a rear that is measured;
+    /// `left` is the truck's left corner with the parts on.
+    #[must_use]
+    pub fn of(overlay: Overlay<'_>, left: &Fitted) -> Self {
+        let stated = Self::stated(overlay);
+        if stated != Self::Stays || left.measured.rear.is_unknown() {
+            return stated;
         }
         RearRest::of(left, 0.0).map_or(Self::Stays, |rest| Self::ByParts(rest.down_mm))
     }
@@ -118,6 +122,15 @@ impl Stance {
         };
         let nose_down_rad = nose_down_rad(&left, &right, rear);
         Ok(Self(Arc::new(Standing { left, right, rear, nose_down_rad })))
+    }
+
+    /// A truck before any change.
+    ///
+    /// # Errors
+    /// As [`Stance::of`].
+    pub fn as_measured(truck: &Truck) -> Result<Self, NoStance> {
+        let [left, right] = Fitted::both(truck, Overlay::NOTHING)?;
+        Self::of(left, right, Rear::AS_MEASURED)
     }
 
     /// A truck with a proposal's parts on both its sides.

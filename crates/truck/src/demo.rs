@@ -24,13 +24,16 @@ pub fn demo() -> Design {
     Design {
         title: "Juniper pickup".to_owned(),
         note: String::new(),
-        truck: truck(),
+        truck: TRUCK.clone(),
         proposals: vec![spindle],
         ledger: Ledger::EMPTY,
     }
 }
 
-fn truck() -> Truck {
+/// Worked out beforehand: numbers are less to download than what writes them one by one.
+static TRUCK: Truck = truck();
+
+const fn truck() -> Truck {
     Truck {
         points: points(),
         stops: Stops { bump_gap_mm: 28.6, bump_squash_mm: 9.5, bump_radius_mm: 165.0, droop_mm: 70.0 },
@@ -102,7 +105,7 @@ const fn open(x: f64, y: f64, z: f64) -> OpenPoint {
     OpenPoint { x: Some(x), y: Some(y), z: Some(z) }
 }
 
-fn swing(limit_degrees: f64, rest_degrees: f64) -> Swing {
+const fn swing(limit_degrees: f64, rest_degrees: f64) -> Swing {
     Swing { limit_rad: Some(limit_degrees.to_radians()), rest_rad: Some(rest_degrees.to_radians()) }
 }
 
@@ -125,7 +128,7 @@ const fn brake() -> Brake {
     }
 }
 
-fn points() -> Hardpoints {
+const fn points() -> Hardpoints {
     Hardpoints {
         // The front pivot is the strut rod's bushing, the rear one the arm's own.
         lower: ArmPoints {
@@ -146,7 +149,7 @@ fn points() -> Hardpoints {
     }
 }
 
-fn spring() -> Spring {
+const fn spring() -> Spring {
     Spring {
         kind: SpringKind::TorsionBar,
         arm: Arm::Lower,

@@ -98,8 +98,7 @@ impl Design {
             Edit::Replace(_) => Ok(next),
             _ if next.fits_a_link() => Ok(next),
             Edit::Read(of, ..) => Err(EditError::Reading(*of, ReadingFault::Full)),
-            Edit::Ledger(_) => Err(EditError::LedgerFull),
-            _ => Err(EditError::Full),
+            _ => Err(EditError::LedgerFull),
         }
     }
 
@@ -167,9 +166,7 @@ impl Design {
     }
 
     fn measure_rear(&mut self, field: RearField, value: Option<f64>) -> Result<(), EditError> {
-        let kept = value.map(|value| field.accept(value).ok_or(EditError::RearOutOfLimits(field)));
-        self.truck.rear.set(field, kept.transpose()?);
-        Ok(())
+        self.truck.rear.put(field, value).ok_or(EditError::RearOutOfLimits(field))
     }
 
     fn measure(&mut self, field: Field, value: Option<f64>) -> Result<(), EditError> {

@@ -25,7 +25,7 @@ pub enum EditError {
     #[error("{}: a number is outside what can be entered", .0.label())]
     Change(ChangeKind),
     /// A number of the rear is not finite, or outside what can be entered.
-    #[error("{}: outside what can be entered", .0.label())]
+    #[error("A number of the rear: outside what can be entered")]
     RearOutOfLimits(RearField),
     /// The rear comes down by more than can be entered, or less.
     #[error("Rear comes down by: outside what can be entered")]
@@ -48,14 +48,11 @@ pub enum EditError {
     /// A number of the ledger is outside what can be entered, or not by a tool for it.
     #[error("outside what can be measured there, or not with that tool")]
     LedgerNumber,
-    /// The ledger has as many rows, parts, numbers or names as a link can hold.
+    /// The ledger has as many rows, parts, numbers or names as a link can hold, beside readings and rear.
     #[error(
-        "the ledger is full: 64 rows and 64 parts added, 256 numbers, two fewer for every reading beyond eight and one for every number of the rear, 800 letters of names"
+        "the ledger is full: 64 rows and 64 parts added, 800 letters of names, 256 numbers, fewer beside readings and a rear"
     )]
     LedgerFull,
-    /// Ledger, readings and rear together are as much as a link can hold.
-    #[error("as much is stated as a link can hold: take numbers out of the bolt-up rows first")]
-    Full,
 }
 
 /// A text that is no longer than it may be.

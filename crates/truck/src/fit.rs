@@ -118,8 +118,8 @@ pub struct Fitted {
     pub wheel: Wheel,
     /// Brake.
     pub brake: Brake,
-    /// What is laid over the rear, which is both sides' alike.
-    pub rear: RearParts,
+    /// What is laid over the rear, which is both sides' alike, in the order of the work: [`RearParts::of`].
+    pub rear: Vec<Change>,
     /// What is to be said of the changes.
     pub remarks: Vec<Remark>,
     /// Numbers of the changes that nobody measured or read off a part.
@@ -247,7 +247,7 @@ impl Fitted {
             tire: truck.tire,
             wheel: truck.wheel,
             brake: truck.brake,
-            rear: RearParts::default(),
+            rear: Vec::new(),
             remarks: Vec::new(),
             guessed: Vec::new(),
             measured: truck,
@@ -390,7 +390,7 @@ fn lay(fitted: &mut Fitted, change: &Change) {
         Change::Shock(change) => shock(fitted, change),
         Change::TireSwap(change) => tire_swap(fitted, change),
         Change::Brake(change) => brake(fitted, change),
-        _ => fitted.rear.lay(change),
+        _ => fitted.rear.push(*change),
     }
 }
 

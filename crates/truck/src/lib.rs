@@ -22,6 +22,7 @@
 //! Lengths are millimetres, angles radians, forces newtons. No type here knows
 //! how it is written down.
 
+mod by_id;
 mod change;
 mod choice;
 mod columns;

@@ -154,12 +154,7 @@ impl Readings {
     ///
     /// # Errors
     /// [`ReadingFault`] where it is none.
-    pub(crate) fn set(
-        &mut self,
-        of: Readable,
-        side: Side,
-        reading: Option<Reading>,
-    ) -> Result<(), ReadingFault> {
+    pub fn set(&mut self, of: Readable, side: Side, reading: Option<Reading>) -> Result<(), ReadingFault> {
         let kept = reading.map(|reading| reading.of(of)).transpose()?;
         self.0.retain(|(at, other, _)| (*at, *other) != (side, of));
         if let Some(kept) = kept {

@@ -4,6 +4,7 @@
 //! Both springs are alike. Heights are above the ground, with the truck at rest on its wheels;
 //! what lies along the truck is counted from the spring's fixed eye, plus towards the shackle.
 
+use crate::by_id::ById;
 use crate::columns;
 use crate::field::accept;
 use crate::kind::Kind;
@@ -155,16 +156,16 @@ impl RearField {
 /// The numbers of the rear that are stated, each once, in the core's unit and in the order of
 /// their ids. What is not there was not measured.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct RearAxle(Vec<(RearField, f64)>);
+pub struct RearAxle(ById);
 
 impl RearAxle {
     /// Nothing is known of it.
-    pub const UNKNOWN: Self = Self(Vec::new());
+    pub const UNKNOWN: Self = Self(ById::NONE);
 
     /// Whether nothing is known of it.
     #[must_use]
     pub const fn is_unknown(&self) -> bool {
-        self.0.is_empty()
+        self.0.len() == 0
     }
 
     /// How many numbers are stated.
@@ -176,12 +177,12 @@ impl RearAxle {
     /// A number, in the core's unit; `None` where it is not stated.
     #[must_use]
     pub fn get(&self, field: RearField) -> Option<f64> {
-        self.0.iter().find(|(other, _)| *other == field).map(|(_, value)| *value)
+        self.0.get(field.id())
     }
 
     /// All of them.
     pub fn iter(&self) -> impl Iterator<Item = (RearField, f64)> {
-        self.0.iter().copied()
+        self.0.iter().filter_map(|(id, value)| Some((RearField::from_id(id)?, value)))
     }
 
     /// The same with another number, which is not checked: for studies that ask what another
@@ -189,17 +190,18 @@ impl RearAxle {
     #[must_use]
     pub fn with(&self, field: RearField, value: f64) -> Self {
         let mut other = self.clone();
-        other.set(field, Some(value));
+        other.0.set(field.id(), Some(value));
         other
     }
 
-    /// Puts a number without checking it, or takes it out.
-    pub(crate) fn set(&mut self, field: RearField, value: Option<f64>) {
-        self.0.retain(|(other, _)| *other != field);
-        if let Some(value) = value {
-            let at = self.0.partition_point(|(other, _)| *other < field);
-            self.0.insert(at, (field, value));
-        }
+    /// Puts a number as it is kept, or takes it out; `None`, with nothing done, where it cannot be entered.
+    pub fn put(&mut self, field: RearField, value: Option<f64>) -> Option<()> {
+        let kept = match value {
+            Some(value) => Some(field.accept(value)?),
+            None => None,
+        };
+        self.0.set(field.id(), kept);
+        Some(())
     }
 }
 
@@ -223,14 +225,14 @@ mod tests {
     #[test]
     fn only_what_is_stated_is_there_in_the_order_of_ids() {
         let mut rear = RearAxle::UNKNOWN;
-        rear.set(RearField::Span, Some(1200.0));
-        rear.set(RearField::Seat, Some(-60.0));
-        rear.set(RearField::Span, Some(1210.0));
+        rear.put(RearField::Span, Some(1200.0)).unwrap();
+        rear.put(RearField::Seat, Some(-60.0)).unwrap();
+        rear.put(RearField::Span, Some(1210.0)).unwrap();
         let all: Vec<_> = rear.iter().collect();
         assert_eq!(all, [(RearField::Seat, -60.0), (RearField::Span, 1210.0)]);
         assert_eq!(rear.get(RearField::Arch), None);
-        rear.set(RearField::Seat, None);
-        rear.set(RearField::Span, None);
+        rear.put(RearField::Seat, None).unwrap();
+        rear.put(RearField::Span, None).unwrap();
         assert!(rear.is_unknown());
     }
 }

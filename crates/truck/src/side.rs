@@ -1,5 +1,6 @@
 //! Left and right, where they differ.
 
+use crate::by_id::ById;
 use crate::field::Field;
 
 /// A side of the truck, as its driver has it.
@@ -51,27 +52,37 @@ impl Side {
 /// What stands here stays when the left's is corrected, even where the two are
 /// equal for a while.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct RightNumbers(Vec<(Field, f64)>);
+pub struct RightNumbers(ById);
 
 impl RightNumbers {
     /// None: the right is the left's mirror.
-    pub(crate) const NONE: Self = Self(Vec::new());
+    pub(crate) const NONE: Self = Self(ById::NONE);
 
     /// Whether the right is the left's mirror.
     #[must_use]
     pub const fn is_empty(&self) -> bool {
-        self.0.is_empty()
+        self.0.len() == 0
     }
 
     /// A number of the right; `None` where it is as the left's.
     #[must_use]
     pub fn get(&self, field: Field) -> Option<f64> {
-        self.0.iter().find(|(other, _)| *other == field).map(|(_, value)| *value)
+        self.0.get(field.id())
     }
 
     /// All of them.
     pub fn iter(&self) -> impl Iterator<Item = (Field, f64)> {
-        self.0.iter().copied()
+        self.0.iter().filter_map(|(id, value)| Some((Field::from_id(id)?, value)))
+    }
+
+    /// The same as they are kept: each rounded, without what cannot be entered.
+    #[must_use]
+    pub fn kept(&self) -> Self {
+        let mut kept = Self::NONE;
+        for (field, value) in self.iter().filter(|(field, _)| field.is_sided()) {
+            kept.set(field, field.accept(value));
+        }
+        kept
     }
 
     /// Puts another value in place of a number that is there, without checking it: for studies
@@ -82,10 +93,6 @@ impl RightNumbers {
 
     /// Puts a number without checking it, or takes it out.
     pub(crate) fn set(&mut self, field: Field, value: Option<f64>) {
-        self.0.retain(|(other, _)| *other != field);
-        if let Some(value) = value {
-            let at = self.0.partition_point(|(other, _)| *other < field);
-            self.0.insert(at, (field, value));
-        }
+        self.0.set(field.id(), value);
     }
 }

@@ -12,7 +12,7 @@ use crate::tire::Tire;
 use linkage::{Axis, Hardpoints, Point3};
 
 /// A truck as measured, standing at rest. Millimetres, radians, newtons, body axes.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Truck {
     /// The left front corner's points.
     pub points: Hardpoints,

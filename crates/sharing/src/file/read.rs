@@ -10,7 +10,7 @@ use crate::v1::defaults;
 use crate::v1::stated::Stated;
 use truck::{
     Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
-    Proposal, ProposalId, RearField, Source, Sources,
+    Proposal, ProposalId, RearAxle, RearField, Source, Sources,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -138,14 +138,13 @@ fn stated(field: Field, branch: &Branch<'_>) -> Read<f64> {
 }
 
 /// The numbers of the rear; null is not stated.
-fn rear(members: Members<'_>) -> Read<Vec<(RearField, f64)>> {
-    let mut numbers = Vec::new();
+fn rear(members: Members<'_>) -> Read<RearAxle> {
+    let mut numbers = RearAxle::UNKNOWN;
     for (key, branch) in members.iter() {
         let field = RearField::from_key(key).ok_or_else(|| branch.newer())?;
         if *branch.tree != Tree::Null {
-            let kept = field.accept(to_core(field.kind(), branch.number()?));
-            let refused = || out_of_limits(&branch, field.label(), field.limits());
-            numbers.push((field, kept.ok_or_else(refused)?));
+            let kept = numbers.put(field, Some(to_core(field.kind(), branch.number()?)));
+            kept.ok_or_else(|| out_of_limits(&branch, field.label(), field.limits()))?;
         }
     }
     Ok(numbers)

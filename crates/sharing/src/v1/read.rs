@@ -285,8 +285,7 @@ mod tests {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(section(12, |_| {}), newer);
-        let rear =
-            |id| section(ids::section::REAR, |bits| (bits.bit(false), bits.ids(&[id]), bits.steps(1)).2);
+        let rear = |id| section(ids::section::REAR, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(rear(32), newer);
         assert!(rear(31).is_ok());
         let right = |id| section(ids::section::RIGHT, |bits| (bits.ids(&[id]), bits.steps(1)).1);

@@ -155,12 +155,16 @@ impl Leaf {
         let (part, part_rate) = chord(self.to_bolt_mm, curvature);
         let to_hanger = (self.hanger.0 - self.fixed.0, self.hanger.1 - self.fixed.1);
         let apart = libm::hypot(to_hanger.0, to_hanger.1);
-        // The eye is on a circle about each bolt: the angle at the fixed eye, by the law of cosines.
-        let cosine = (span * span + apart * apart - self.shackle_mm * self.shackle_mm) / (2.0 * span * apart);
-        if cosine.is_nan() || cosine.abs() >= 1.0 {
+        // The eye is on a circle about each bolt: the angle at the fixed eye by its half, from the three
+        // sides, which keeps its figures where the shackle is nearly straight.
+        let shackle_mm = self.shackle_mm;
+        let near = (shackle_mm - span + apart) * (shackle_mm + span - apart);
+        let far = (span + apart - shackle_mm) * (span + apart + shackle_mm);
+        if near.is_nan() || near <= 0.0 || far <= 0.0 {
             return None;
         }
-        let line_rad = libm::atan2(to_hanger.1, to_hanger.0) + self.side * libm::acos(cosine);
+        let apex_rad = 2.0 * libm::atan2(near.sqrt(), far.sqrt());
+        let line_rad = libm::atan2(to_hanger.1, to_hanger.0) + self.side * apex_rad;
         let (sine, cos) = (libm::sin(line_rad), libm::cos(line_rad));
         let eye = (self.fixed.0 + span * cos, self.fixed.1 + span * sine);
         let shackle = (eye.0 - self.hanger.0, eye.1 - self.hanger.1);

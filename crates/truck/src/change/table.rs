@@ -89,7 +89,7 @@ macro_rules! changes {
             $how:ident $begins:expr;)*
     })*) => {
         /// One part swapped, moved or adjusted. Millimetres, body axes.
-        #[derive(Clone, Copy, Debug, PartialEq)]
+        #[derive(Clone, Copy, Debug)]
         pub enum Change {
             $($(#[$said])* $name($of),)*
         }

@@ -40,6 +40,14 @@ pub struct RearParts {
 }
 
 impl RearParts {
+    /// What changes come to together; those of the front do nothing here.
+    #[must_use]
+    pub fn of(changes: &[Change]) -> Self {
+        let mut parts = Self::default();
+        changes.iter().for_each(|change| parts.lay(change));
+        parts
+    }
+
     /// Whether a part moves the axle against the frame or the ground.
     #[must_use]
     pub fn moves_axle(&self) -> bool {
@@ -72,8 +80,7 @@ impl RearParts {
         way * (away_mm + self.block_mm)
     }
 
-    /// Lays a change over it; what is done to the front leaves it as it is.
-    pub(super) fn lay(&mut self, change: &Change) {
+    fn lay(&mut self, change: &Change) {
         match change {
             Change::RearBlock(block) => {
                 self.block_mm = block.height_mm;
