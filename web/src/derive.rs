@@ -21,6 +21,10 @@ const STATIONS: u32 = 61;
 /// The side of a truck that is looked at, at rest, or why it cannot stand.
 pub(crate) type Standing = Arc<Result<StandingSide, NoStance>>;
 
+/// What says how far the rear comes down. By its parts it is in the second module: who has no rear does not
+/// wait for it, and until it is there what is read against the ground holds if the rear stays up, and says so.
+pub(crate) type RearOf = fn(Overlay<'_>, &Fitted) -> Rear;
+
 /// What every view reads, which stands as long as the page does. Copies are the same answers, and a pointer.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Answers(&'static Memos);
@@ -56,6 +60,8 @@ pub(crate) struct Memos {
     pub(crate) clearances: Derived<Option<Arc<Clearances>>>,
     /// What is left of the travel.
     pub(crate) left: Derived<Option<TravelLeft>>,
+    /// What a proposal's parts make of the rear, once the second module is there.
+    pub(crate) rear_of: Value<Option<RearOf>>,
     /// The trucks whose figures' guesses were narrowed, while nothing moved.
     pub(crate) known: Value<Vec<Known>>,
     /// As measured, moved through the travel.
@@ -76,7 +82,7 @@ impl Answers {
         let side = page.session.side;
         let measured = Derived::new(move || shown.with(|design| design.truck.clone()));
         let before = Derived::new(move || {
-            let stance = measured.with(|truck| Stance::laid(truck, Overlay::NOTHING));
+            let stance = measured.with(Stance::as_measured);
             Arc::new(stance.map(|stance| stance.on(side.get())))
         });
         let selected = Derived::new(move || {
@@ -89,7 +95,8 @@ impl Answers {
                 selected.with(|found| fit(here, found.as_ref().map_or(Overlay::NOTHING, Overlay::from)));
             laid.ok().map(Arc::new)
         });
-        let proposed = std::array::from_fn(|at| proposed(page, measured, before, at));
+        let rear_of = Value::new(None);
+        let proposed = std::array::from_fn(|at| proposed(page, measured, (before, rear_of), at));
         let now = Derived::new(move || {
             let id = page.selected().proposal();
             let at = shown.with(|design| design.proposals.iter().position(|found| Some(found.id) == id));
@@ -147,6 +154,7 @@ impl Answers {
             gaps,
             clearances: room,
             left,
+            rear_of,
             known: Value::new(Vec::new()),
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),
@@ -163,7 +171,7 @@ impl Answers {
 fn proposed(
     page: Page,
     measured: Derived<Truck>,
-    before: Derived<Standing>,
+    (before, rear_of): (Derived<Standing>, Value<Option<RearOf>>),
     at: usize,
 ) -> Derived<Option<Standing>> {
     let proposal = Derived::new(move || page.store.shown().with(|design| design.proposals.get(at).cloned()));
@@ -174,7 +182,7 @@ fn proposed(
             return Some(before.get());
         }
         let [left, right] = measured.with(|truck| Fitted::both(truck, overlay)).ok()?;
-        let rear = Rear::of(overlay, &left);
+        let rear = rear_of.get().map_or_else(|| Rear::stated(overlay), |of| of(overlay, &left));
         let stance = Stance::of(left, right, rear);
         Some(Arc::new(stance.map(|stance| stance.on(page.session.side.get()))))
     })

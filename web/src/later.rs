@@ -12,11 +12,12 @@ use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, on_window};
 use crate::narrowing::{is_asked, narrow};
 use crate::panels::{
-    about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, setup, share, travel,
-    ways,
+    about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, rear, setup, share,
+    travel, ways,
 };
 use crate::signals::{Derived, Value};
 use crate::state::Panel;
+use study::Rear;
 
 /// What the second module shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,7 +28,8 @@ pub(crate) enum Later {
     Curve,
     /// The printed sheet.
     Sheet,
-    /// What narrows the marks of guesses and finds how far off figures may be: it shows nothing.
+    /// What narrows the marks of guesses, finds how far off figures may be and follows the rear's parts: it
+    /// shows nothing.
     Marks,
 }
 
@@ -90,7 +92,11 @@ impl Rest {
     /// Has the marks of guesses narrowed, where there are any, and with the module there how far off
     /// figures may be.
     pub(crate) fn marks(self) -> Node {
-        let is_asked = Derived::new(move || self.standing.get() == Standing::There || is_asked(self.answers));
+        let shown = self.visit.page.store.shown();
+        let is_asked = Derived::new(move || {
+            let has_rear = || shown.with(|design| !design.truck.rear.is_unknown());
+            self.standing.get() == Standing::There || is_asked(self.answers) || has_rear()
+        });
         let search = move || if is_asked.get() { self.show(Later::Marks) } else { Vec::new() };
         el("div").attr("hidden", "").content_of(search)
     }
@@ -166,6 +172,7 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
         Later::Sheet => return printed(page, answers),
         Later::Curve => return vec![curve(page, answers, "below", 0)],
         Later::Marks => {
+            answers.rear_of.set(Some(Rear::of));
             narrow(page, answers);
             return Vec::new();
         }
@@ -178,6 +185,7 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
         Panel::Clearance => clearance(page, answers),
         Panel::Ways => ways(page),
         Panel::Setup => setup(page),
+        Panel::Rear => rear(page, answers),
         Panel::BoltUp => bolt_up(page),
         Panel::Measure => measure(page, answers),
         Panel::Lessons => lessons(visit, answers),

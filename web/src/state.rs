@@ -28,6 +28,8 @@ pub(crate) enum Panel {
     Ways,
     /// How to set it up.
     Setup,
+    /// The rear axle on its springs.
+    Rear,
     /// Which parts go together.
     BoltUp,
     /// The measured numbers.
@@ -44,7 +46,7 @@ pub(crate) enum Panel {
 
 impl Panel {
     /// Every place: the four that one goes to and fro between, then the others.
-    pub(crate) const ALL: [Self; 12] = [
+    pub(crate) const ALL: [Self; 13] = [
         Self::Measure,
         Self::Parts,
         Self::Clearance,
@@ -52,6 +54,7 @@ impl Panel {
         Self::Travel,
         Self::Setup,
         Self::Ways,
+        Self::Rear,
         Self::BoltUp,
         Self::Lessons,
         Self::Kept,
@@ -76,6 +79,7 @@ impl Panel {
             Self::Clearance => "What hits",
             Self::Ways => "Find a drop",
             Self::Setup => "Alignment",
+            Self::Rear => "The rear",
             Self::BoltUp => "Bolts up",
             Self::Measure => "My truck",
             Self::Lessons => "Lessons",

@@ -133,7 +133,7 @@ fn rear_down(page: Page, id: ProposalId) -> Node {
 type Slot = (ChangeKind, Option<Place>);
 
 /// What can be added: the usual at once, the rest folded away by topic.
-const OFFERS: [(&str, &[ChangeKind]); 5] = [
+const OFFERS: [(&str, &[ChangeKind]); 6] = [
     ("", &[ChangeKind::DroppedSpindle, ChangeKind::BarAdjuster, ChangeKind::CutCoil, ChangeKind::TireSwap]),
     (
         "Arms, joints and pivots",
@@ -151,6 +151,20 @@ const OFFERS: [(&str, &[ChangeKind]); 5] = [
     ),
     ("Shims and tie rod", &[ChangeKind::Shims, ChangeKind::TieRod]),
     ("Stop, shock, brake", &[ChangeKind::StopTrim, ChangeKind::Shock, ChangeKind::Brake]),
+    (
+        "Rear",
+        &[
+            ChangeKind::RearBlock,
+            ChangeKind::AxleFlip,
+            ChangeKind::RearHangers,
+            ChangeKind::RearShackle,
+            ChangeKind::RearSpring,
+            ChangeKind::RearNotch,
+            ChangeKind::RearStop,
+            ChangeKind::RearShock,
+            ChangeKind::RearTire,
+        ],
+    ),
 ];
 
 /// The places at which a change of a kind is not there yet.
