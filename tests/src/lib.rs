@@ -1,17 +1,12 @@
-//! Runners shared by the checks against sources outside the project.
+//! What checks need that ask several rooms; [`yardstick`] has what one room's need too.
 //!
-//! [`budget`] holds errors to a budget, [`table`] reads a reference table,
-//! [`generate`] makes corners to order, [`lessons`] are the page's, [`published`] is the textbook's car,
-//! [`trucks`] are the corners that `SciPy` solves too, [`mod@bench`] the loops that
-//! are timed natively and in the browser alike, [`fuzz`] what any bytes may do.
+//! [`lessons`] are the page's, [`mod@bench`] the loops that are timed natively and in the browser
+//! alike, [`fuzz`] what any bytes may do.
+
+pub use yardstick::{budget, generate, published, table, trucks};
 
 pub mod bench;
-pub mod budget;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod fuzz;
-pub mod generate;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod lessons;
-pub mod published;
-pub mod table;
-pub mod trucks;

@@ -1,10 +1,10 @@
 //! Loops over poses of one corner.
 
 use super::Loop;
-use crate::generate::{Dice, pickup};
-use crate::trucks::{corner, point, trucks};
 use linkage::{Corner, Hardpoints, Pose, Vector3};
 use std::hint::black_box;
+use yardstick::generate::{Dice, pickup};
+use yardstick::trucks::{corner, point, trucks};
 
 /// Half of the travel that poses are taken from, mm.
 const HALF_MM: f64 = 60.0;

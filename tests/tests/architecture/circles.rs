@@ -6,7 +6,7 @@ use crate::sources::{Module, Package};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Every package of ours, by the folder of its sources.
-const PACKAGES: [&str; 14] = [
+const PACKAGES: [&str; 15] = [
     "crates/measure/src",
     "crates/linkage/src",
     "crates/truck/src",
@@ -20,6 +20,7 @@ const PACKAGES: [&str; 14] = [
     "crates/xtask/bindgen/src",
     "web/src",
     "tests/src",
+    "tests/yardstick/src",
     "fuzz/src",
 ];
 

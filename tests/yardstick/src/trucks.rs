@@ -3,7 +3,7 @@
 use linkage::{ArmPoints, Corner, Hardpoints, Point3};
 use serde_json::Value;
 
-const TRUCKS: &str = include_str!("../reference/scipy/trucks.json");
+const TRUCKS: &str = include_str!("../../reference/scipy/trucks.json");
 
 /// The trucks in the order of the file.
 ///
