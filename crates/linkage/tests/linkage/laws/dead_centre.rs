@@ -2,8 +2,8 @@
 //! triangle of steering arm, rod and link, and against a walk in small steps.
 
 use linkage::{ArmPoints, Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3};
-use reference_tests::budget::near;
-use reference_tests::generate::{Dice, pickup};
+use yardstick::budget::near;
+use yardstick::generate::{Dice, pickup};
 
 /// A corner on level, equal and parallel arms with an upright steering axis at `y` 650,
 /// the steering arm 130 mm ahead of it, the rod 330 mm: from above, a plane triangle.

@@ -4,11 +4,9 @@
 //! the same arm angle the contact stands higher against the body, which is how
 //! far the body comes down.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{Corner, Hardpoints, Pose, Vector3};
-use reference_tests::budget::near;
-use reference_tests::published::{LOADED_RADIUS_MM, points};
+use yardstick::budget::near;
+use yardstick::published::{LOADED_RADIUS_MM, points};
 
 const DROP_MM: f64 = 50.8;
 

@@ -1,13 +1,13 @@
 //! Searches by height and heading, against the pose they must find again.
 
-use crate::{bounded, cubes};
+use super::{cases, cubes};
 use linkage::{ArmPoints, Corner, End, Hardpoints, Point3, Pose, Unreached, Vector3};
 use proptest::prelude::*;
-use reference_tests::budget::near;
-use reference_tests::generate::{Dice, pickup};
+use yardstick::budget::near;
+use yardstick::generate::{Dice, pickup};
 
 proptest! {
-    #![proptest_config(bounded(150))]
+    #![proptest_config(cases(150))]
 
     /// From an angle to the height it gives, and back.
     #[test]

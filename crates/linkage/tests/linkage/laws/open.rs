@@ -1,9 +1,9 @@
 //! Corners that do not close: every member keeps its lengths, and all joints but the open one are shut.
 
-use crate::{at_rest, bounded, cubes, measured_lengths};
+use super::{at_rest, cases, cubes, measured_lengths};
 use linkage::{ArmPoints, Assembly, Corner, Hardpoints, Joint, Unreached, Vector3};
 use proptest::prelude::*;
-use reference_tests::generate::pickup;
+use yardstick::generate::pickup;
 
 /// The lengths of a corner's members with the ends of arm and rod where they are, those that `joint`
 /// would close left out.
@@ -34,7 +34,7 @@ fn keeps_lengths(points: &Hardpoints, corner: &Corner, found: &Assembly) -> Resu
 }
 
 proptest! {
-    #![proptest_config(bounded(200))]
+    #![proptest_config(cases(200))]
 
     #[test]
     fn what_closes_is_the_pose(cube in cubes(), turn in -0.1..0.1) {

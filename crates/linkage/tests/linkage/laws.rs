@@ -2,10 +2,7 @@
 //! that no input whatever brings a panic or a number that is none.
 //!
 //! Every law is an identity of the geometry; where a textbook names it, the
-//! test says so. The corners come from `reference_tests::generate`.
-
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+//! test says so. The corners come from `yardstick::generate`.
 
 mod any_input;
 mod dead_centre;
@@ -18,12 +15,8 @@ mod searches;
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Pose, Vector3};
 use proptest::array::uniform24;
 use proptest::prelude::*;
-use reference_tests::generate::{Cube, Dice};
-
-/// So many cases; a failure prints its own.
-fn bounded(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
+use yardstick::cases;
+use yardstick::generate::{Cube, Dice};
 
 fn cubes() -> impl Strategy<Value = Cube> {
     uniform24(0.0..1.0)

@@ -1,13 +1,13 @@
 //! Corners near their dead centres, and input that is no corner at all: an
 //! answer or a typed error, never a panic, never a number that is none.
 
-use crate::{bounded, cubes, lengths, measured_lengths};
+use super::{cases, cubes, lengths, measured_lengths};
 use linkage::{
     ArmPoints, BuildError, Corner, Hardpoints, Member, Motion, Point3, Pose, Unreached, Vector3,
     drawing_board,
 };
 use proptest::prelude::*;
-use reference_tests::generate::{Sample, near_tie_dead_centre, near_upper_dead_centre, pickup};
+use yardstick::generate::{Sample, near_tie_dead_centre, near_upper_dead_centre, pickup};
 
 /// Gaps to the dead centre, most of them next to nothing, and none at all.
 fn gaps() -> impl Strategy<Value = f64> {
@@ -24,7 +24,7 @@ fn steps() -> impl Strategy<Value = f64> {
 }
 
 proptest! {
-    #![proptest_config(bounded(400))]
+    #![proptest_config(cases(400))]
 
     #[test]
     fn near_the_upper_arm_s_dead_centre(cube in cubes(), gap in gaps(), step in steps()) {
@@ -108,7 +108,7 @@ fn no_rates_where_the_wheel_stands_still() {
     let corner = Corner::of(&points, 300.0).unwrap();
     let upright = corner.pose(std::f64::consts::FRAC_PI_2, Vector3::zeros()).unwrap();
     assert_eq!(corner.travel_rates(&upright), Err(Unreached::Idle));
-    let rest = crate::at_rest(&corner);
+    let rest = super::at_rest(&corner);
     assert_eq!(corner.steer_rates(&rest, Vector3::zeros()), Err(Unreached::Idle));
 }
 
@@ -201,7 +201,7 @@ fn ask_everything(corner: &Corner, angle: f64, link: Vector3<f64>, height: f64) 
 }
 
 fn ask_pose(corner: &Corner, pose: &Pose) -> Result<(), TestCaseError> {
-    for point in crate::points_of(pose) {
+    for point in super::points_of(pose) {
         prop_assert!(finite(&point), "{pose:?}");
     }
     prop_assert!((pose.spin.norm() - 1.0).abs() < 1e-9, "{pose:?}");

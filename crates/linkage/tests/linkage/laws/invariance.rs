@@ -1,13 +1,13 @@
 //! What no motion of a corner, and no other way of looking at it, can change.
 
-use crate::{at_rest, bounded, cubes, lengths, measured_lengths, points_of, wander};
+use super::{at_rest, cases, cubes, lengths, measured_lengths, points_of, wander};
 use linkage::{Attitude, Corner, Hardpoints, Point3, Pose, Vector3};
 use nalgebra::Rotation3;
 use proptest::prelude::*;
-use reference_tests::generate::{Dice, Sample, pickup};
+use yardstick::generate::{Dice, Sample, pickup};
 
 proptest! {
-    #![proptest_config(bounded(150))]
+    #![proptest_config(cases(150))]
 
     #[test]
     fn every_member_keeps_its_length(cube in cubes(), seed: u64) {

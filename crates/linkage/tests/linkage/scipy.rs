@@ -1,14 +1,14 @@
 //! Every pose of ten corners over travel and steer, against `SciPy`.
 //!
-//! Source: `reference/scipy`, which solves the lengths of the members
+//! Source: `tests/reference/scipy`, which solves the lengths of the members
 //! numerically; its README says how.
 
 use linkage::{Attitude, Corner, Pose, Vector3};
-use reference_tests::budget::{Budget, Errors};
-use reference_tests::table::{Row, Table};
-use reference_tests::trucks::{corner, point, trucks};
+use yardstick::budget::{Budget, Errors};
+use yardstick::table::{Row, Table};
+use yardstick::trucks::{corner, point, trucks};
 
-const POSES: &str = include_str!("../reference/scipy/poses.csv");
+const POSES: &str = include_str!("../../../../tests/reference/scipy/poses.csv");
 
 /// Ten trucks, five places of the link, nine travels. It may grow, never shrink.
 const FEWEST_ROWS: usize = 450;

@@ -3,10 +3,10 @@
 //! Central differences at three steps, each half of the one before, with the
 //! two leading errors taken out (Richardson's extrapolation).
 
-use crate::{at_rest, wander};
+use super::{at_rest, wander};
 use linkage::{Corner, Pose, Rates, Vector3};
-use reference_tests::budget::{Budget, Errors};
-use reference_tests::generate::{Dice, pickup};
+use yardstick::budget::{Budget, Errors};
+use yardstick::generate::{Dice, pickup};
 
 const SAMPLES: usize = 150;
 

@@ -1,9 +1,9 @@
 //! The laws of the front view, as any chassis text gives them.
 
-use crate::{at_rest, bounded, cubes};
+use super::{at_rest, cases, cubes};
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Vector3, drawing_board};
 use proptest::prelude::*;
-use reference_tests::generate::{Sample, pickup, planar};
+use yardstick::generate::{Sample, pickup, planar};
 
 /// Asserts agreement to a part of the larger of 1 and the value wanted.
 fn close(got: f64, want: f64, part: f64, what: &str) {
@@ -12,7 +12,7 @@ fn close(got: f64, want: f64, part: f64, what: &str) {
 }
 
 proptest! {
-    #![proptest_config(bounded(200))]
+    #![proptest_config(cases(200))]
 
     /// With the tie rod's line through it too, the knuckle turns about the point
     /// where the lines of the arms meet, and everything in front view follows.

@@ -8,11 +8,9 @@
 //! Each corner is put together away from the angle it is then asked for, by two
 //! circles cut in the plane; the answers come from the books named.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{ArmPoints, Corner, Hardpoints, Motion, Point3, Pose, Vector3};
-use reference_tests::budget::near;
 use std::f64::consts::PI;
+use yardstick::budget::near;
 
 #[derive(Clone, Copy)]
 struct FourBar {

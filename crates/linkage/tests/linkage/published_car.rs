@@ -1,13 +1,11 @@
 //! A passenger car's spatial double wishbone, against the published table.
 //!
 //! Source: Rill & Castro, *Road Vehicle Dynamics: Fundamentals and Modeling*,
-//! CRC Press, double-wishbone listing. The points are in `reference_tests::published`.
-
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+//! CRC Press, double-wishbone listing. The points are in `yardstick::published`.
 
 use linkage::{ArmPoints, Corner, Point3, Vector3, drawing_board};
-use reference_tests::budget::near;
-use reference_tests::published::{LOADED_RADIUS_MM, points};
+use yardstick::budget::near;
+use yardstick::published::{LOADED_RADIUS_MM, points};
 
 fn corner() -> Corner {
     Corner::of(&points(), LOADED_RADIUS_MM).unwrap()
