@@ -1,11 +1,11 @@
 //! A dropped spindle on its springs: the body comes down by the drop, and
 //! nothing else of the stance moves.
 
-use crate::{as_measured, rest, sprung_trucks};
+use super::{as_measured, rest, sprung_trucks};
 use linkage::Vector3;
-use reference_tests::budget::near;
 use study::{Stance, travel_left};
 use truck::{Change, DroppedSpindle, Side, Truck};
+use yardstick::budget::near;
 
 fn spindle(drop_mm: f64) -> Change {
     Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() })

@@ -5,13 +5,13 @@
 //! ground under the middle of the axle has then come up by the mean of the two, and the nose has
 //! sunk by that less what the rear came down, over the wheelbase.
 
-use crate::sprung_trucks;
-use reference_tests::budget::near;
-use reference_tests::generate::Dice;
+use super::sprung_trucks;
 use study::{Gauged, NoRest, NoStance, Quantity, Rear, Rest, Stance, StandingSide};
 use truck::{
     Change, DroppedSpindle, Edit, Field, Fitted, OneSide, Overlay, ProposalId, Side, Truck, demo, fit,
 };
+use yardstick::budget::near;
+use yardstick::generate::Dice;
 
 fn spindle(drop_mm: f64) -> Change {
     Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() })

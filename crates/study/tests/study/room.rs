@@ -2,11 +2,7 @@
 //! grid; where things first meet, and what else ends the travel, against fine
 //! scans; the scrub line against plane geometry.
 
-#![cfg(not(target_arch = "wasm32"))]
-
 use linkage::{Point3, Pose, Vector3};
-use reference_tests::budget::near;
-use reference_tests::generate::{Dice, pickup};
 use study::{
     Clearances, FLANGE_MM, Limiter, Low, LowLine, Moves, Pair, Rest, Search, Spot, Steering, bead_seat_mm,
     clearance, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
@@ -15,6 +11,8 @@ use truck::{
     Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind,
     SteeringKind, Truck, demo, fit,
 };
+use yardstick::budget::near;
+use yardstick::generate::{Dice, pickup};
 
 fn open(point: Point3<f64>) -> OpenPoint {
     OpenPoint { x: Some(point.x), y: Some(point.y), z: Some(point.z) }

@@ -1,10 +1,10 @@
 //! Where there is no way: the nearest misses, against every combination by hand.
 
-use crate::by_hand::{Hand, Tried, parts, sorted, tried};
-use crate::{WISH, search, small};
-use reference_tests::budget::near;
+use super::by_hand::{Hand, Tried, parts, sorted, tried};
+use super::{WISH, search, small};
 use study::{LeftOut, PartsTable, Wish};
 use truck::{Truck, demo};
+use yardstick::budget::near;
 
 /// For each reason that measures itself the least that is short of it, and what is lowered
 /// to the height that is nearest and otherwise within the limits.

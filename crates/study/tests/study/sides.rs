@@ -1,17 +1,14 @@
 //! Left and right that differ: mirrors, swaps, one link between two corners, and
 //! cross figures by hand.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::Point3;
-use reference_tests::budget::near;
-use reference_tests::generate::{Dice, pickup};
 use study::{
     CasterBy, Figure, Guess, LeftRight, Link, PartsTable, Quantity, Rest, Stance, Steering, Steps, Studied,
     Target, Turn, Ways, Weights, Wish, left_and_right, setting, travel_left,
 };
 use truck::{BarAdjuster, Change, Design, Edit, Field, ProposalId, Side, Source, demo};
+use yardstick::budget::near;
+use yardstick::generate::{Dice, pickup};
 
 const SPINDLE: ProposalId = ProposalId(0);
 const LINKS: [Link; 3] =
@@ -131,9 +128,8 @@ fn two_corners_hang_on_one_link() {
     for _ in 0..200 {
         let (one, other) = (pickup(&dice.cube()), pickup(&dice.cube()));
         let corners = [&one.corner(), &other.corner()];
-        let rod = |sample: &reference_tests::generate::Sample| {
-            (sample.points.tie_outer - sample.points.tie_inner).norm()
-        };
+        let rod =
+            |sample: &yardstick::generate::Sample| (sample.points.tie_outer - sample.points.tie_inner).norm();
         for link in LINKS {
             let side = dice.between(-60.0, 60.0);
             let heights = [one, other].map(|sample| sample.points.wheel_centre.z + dice.between(-30.0, 30.0));

@@ -3,9 +3,6 @@
 //! The demo truck and the published car on invented springs, the spring of
 //! every kind on either arm.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 mod any_edit;
 mod energy;
 mod holds;
@@ -17,9 +14,9 @@ mod spindle;
 mod stops;
 
 use linkage::{Point3, Vector3};
-use reference_tests::published;
 use study::{Stance, StandingSide};
 use truck::{Arm, Change, Side, SpringKind, Stops, Truck, demo};
+use yardstick::published;
 
 /// The published car, its origin on the ground, on the demo's springs and stops.
 fn published_truck() -> Truck {

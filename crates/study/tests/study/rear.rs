@@ -1,13 +1,13 @@
 //! The rear on its leaf springs: against `SciPy`, textbooks, the trade's figures and hand arithmetic.
 
-use reference_tests::budget::{Budget, Errors};
-use reference_tests::table::{Row, Table};
 use study::{Channel, Joints, NoRear, RearRest, SWING_LIMIT_RAD2_PER_S2, Shaft};
 use truck::{RearAxle, RearField, RearParts};
+use yardstick::budget::{Budget, Errors};
+use yardstick::table::{Row, Table};
 
 /// Twenty rears, eight ways each. It may grow, never shrink.
 const FEWEST_ROWS: usize = 160;
-const REARS: &str = include_str!("../reference/scipy/rears.csv");
+const REARS: &str = include_str!("../../../../tests/reference/scipy/rears.csv");
 /// The table has eight decimals; a balance is found to 1e-16 of curvature, 1e-10 mm, there and here.
 const BUDGET: Budget = Budget { q50: 5e-9, q99: 1e-8, max: 1e-7 };
 /// The unsprung half of every rear of the table, N.

@@ -1,12 +1,8 @@
 //! What a number is counted from, and which way is plus: each by hand, on a truck
 //! where the other way would show.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
-use reference_tests::budget::near;
 use study::{
     Gauged, LeftRight, Low, LowLine, LowPoint, Quantity, Rest, Span, Stance, StandingSide, Steering,
     left_and_right,
@@ -15,6 +11,7 @@ use truck::{
     Arm, BarAdjuster, Change, Design, DroppedSpindle, Edit, Field, LoadCase, ProposalId, Side, SpringKind,
     Truck, demo,
 };
+use yardstick::budget::near;
 
 fn as_measured(truck: &Truck) -> StandingSide {
     Stance::laid(truck, &[]).unwrap().on(Side::Left)

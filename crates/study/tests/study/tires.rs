@@ -1,11 +1,9 @@
 //! Tires: nominal sizes by the standard, real ones by their makers' sheets, and
 //! what another tire and wheel does to the corner.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
-use reference_tests::budget::near;
 use study::Rest;
 use truck::{Change, Fitted, Tire, TireSize, TireSwap, Truck, demo, fit, rim_mm};
+use yardstick::budget::near;
 
 const fn size(section_mm: f64, aspect_percent: f64, rim_code: f64) -> TireSize {
     TireSize { section_mm, aspect_percent, rim_code }

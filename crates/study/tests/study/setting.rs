@@ -1,18 +1,15 @@
 //! Setting a truck up: against the forward model, a second solver that knows
 //! lengths only, and the trade's figures.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{Hardpoints, Point3, Vector3, axes};
 use nalgebra::{DMatrix, DVector, Matrix3};
 use proptest::prelude::*;
-use reference_tests::budget::near;
 use study::{Bound, CasterBy, HeightBy, Setting, Stance, StandingSide, Steps, Target, setting};
 use truck::{
     BarAdjuster, BarReindex, Change, DroppedSpindle, SeatSpacer, ShimChange, Side, SpringKind,
     StrutRodChange, TieRodChange, Truck, demo,
 };
+use yardstick::budget::near;
 
 fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
     Stance::laid(truck, changes).unwrap().on(Side::Left)

@@ -1,11 +1,7 @@
 //! What each part change does, against closed forms, statics and the trade's figures.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
-use reference_tests::budget::near;
 use std::f64::consts::TAU;
 use study::{Rest, loading};
 use truck::{
@@ -13,6 +9,7 @@ use truck::{
     JointTurned, LoadCase, MovedPivot, Note, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind,
     StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit, notes,
 };
+use yardstick::budget::near;
 
 fn rest(truck: &Truck, changes: &[Change]) -> Rest {
     Rest::of(fit(truck, changes).unwrap()).unwrap()

@@ -1,15 +1,12 @@
 //! What is turned, screwed and shimmed, by hand arithmetic: threads, steps, signs and what binds.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::Vector3;
-use reference_tests::budget::near;
 use study::{Bound, CasterBy, HeightBy, Setting, Stance, Steps, Target, setting};
 use truck::{
     Change, DroppedSpindle, SeatSpacer, ShimChange, Side, SpringKind, StrutRodChange, TieRodChange, Truck,
     demo,
 };
+use yardstick::budget::near;
 
 fn reads(truck: &Truck, changes: &[Change]) -> Target {
     Target::of(&Stance::laid(truck, changes).unwrap().on(Side::Left))

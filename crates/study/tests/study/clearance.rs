@@ -1,21 +1,18 @@
 //! Distances from the tire against a search over its own surface, and against
 //! `parry3d`, a general library for collisions.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{Point3, Vector3, axes};
 use nalgebra::{Isometry3, Translation3, UnitQuaternion};
 use parry3d_f64::query::contact::contact_support_map_support_map;
 use parry3d_f64::query::distance;
 use parry3d_f64::shape::{self, Cuboid, Cylinder, RoundCylinder};
-use reference_tests::budget::near;
-use reference_tests::generate::Dice;
 use std::f64::consts::TAU;
 use study::{
     Block, Limiter, Pair, Rest, Ring, Segment, TireSolid, clearance, fender_lip, rail_box, travel_left,
 };
 use truck::{Overlay, ProposalId, demo, fit};
+use yardstick::budget::near;
+use yardstick::generate::Dice;
 
 /// A tire of a plausible size, steered up to 40° and cambered up to 8°; every
 /// fourth one exactly straight ahead and upright, so that faces are parallel.

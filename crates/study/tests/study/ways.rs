@@ -1,16 +1,13 @@
 //! Ways down, against every combination asked of the public engine one by one.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 mod by_hand;
 mod misses;
 mod room;
 
 use by_hand::{Hand, all, parts, sorted, tried};
-use reference_tests::budget::near;
 use study::{LeftOut, PartsTable, Rest, Ways, Weights, Wish};
 use truck::{Change, Edit, ProposalId, SpringKind, TireSize, Truck, demo, fit};
+use yardstick::budget::near;
 
 pub(crate) const WISH: Wish = Wish {
     drop_mm: 63.5,

@@ -1,15 +1,12 @@
 //! How hard springs work at the ends of the travel, where coils bind and how far joints
 //! swing, by hand arithmetic.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
-use reference_tests::budget::near;
 use std::f64::consts::PI;
 use study::{Limiter, Rest, joint_swing_rad, loading, travel_left};
 use truck::{Arm, Change, JointTurned, Place, SeatSpacer, SpringKind, Truck, demo, fit};
+use yardstick::budget::near;
 
 fn rest(truck: &Truck, changes: &[Change]) -> Rest {
     Rest::of(fit(truck, changes).unwrap()).unwrap()

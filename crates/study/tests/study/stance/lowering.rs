@@ -1,11 +1,11 @@
 //! The lesson: two inches by spindle keep the travel to the stop, two inches by
 //! bars or cut coils eat it.
 
-use crate::{as_measured, published_truck, rest};
+use super::{as_measured, published_truck, rest};
 use linkage::root;
-use reference_tests::budget::near;
 use study::{HeldBy, Rest, StandingSide, travel_left};
 use truck::{Bar, BarAdjuster, Change, CutCoil, DroppedSpindle, Remark, SpringKind, Truck, demo, fit};
+use yardstick::budget::near;
 
 const DROP_MM: f64 = 50.8;
 

@@ -1,6 +1,6 @@
 //! The room that a way has, sampled over all travel and steer on a dense grid of our own.
 
-use crate::{WISH, search};
+use super::{WISH, search};
 use linkage::Pose;
 use study::{Against, LeftOut, Limiter, Pair, PartsTable, Rest, Steering, Way, Wish, clearance};
 use truck::{Change, DroppedSpindle, Edit, ReadWith, Readable, Reading, Side, Truck, demo, fit};

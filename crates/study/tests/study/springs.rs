@@ -1,13 +1,11 @@
 //! Springs against textbooks: rates and stresses, cut coils, ride frequency,
 //! and the wheel rate where it has a closed form.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{ArmPoints, Hardpoints, Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
-use reference_tests::budget::near;
 use study::{HeldBy, NoRest, Rest};
 use truck::{Arm, Bar, Change, Coil, CutCoil, Fitted, Load, Spring, SpringKind, Truck, demo, fit};
+use yardstick::budget::near;
 
 const INCH: f64 = 25.4;
 /// N/mm² in a pound-force a square inch.

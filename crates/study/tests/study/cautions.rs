@@ -1,10 +1,6 @@
 //! What is to be said before the work: bars that are loaded, blind teeth, joints that lower
 //! nothing, packs of shims, and by how much a hanging spring holds.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
-use reference_tests::budget::near;
 use study::{
     Amounts, Bound, CasterBy, HeightBy, Hold, Setting, Stance, StandingSide, Steps, Target, alignment,
     loading, many_pieces, setting,
@@ -14,6 +10,7 @@ use truck::{
     AnchorSwap, Arm, BarAdjuster, BarReindex, BarSwap, Change, Field, JointTurned, Note, Place, Remark,
     SeatSpacer, ShimChange, Side, SpringKind, StopTrim, Truck, demo, fit, notes,
 };
+use yardstick::budget::near;
 
 fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
     Stance::laid(truck, changes).unwrap().on(Side::Left)

@@ -1,11 +1,11 @@
 //! What ends the travel: stops that hold a truck its spring does not, stops
 //! that come nearer, and trucks that cannot stand at all.
 
-use crate::{as_measured, rest, sprung_trucks};
+use super::{as_measured, rest, sprung_trucks};
 use linkage::{Point3, Vector3};
-use reference_tests::budget::near;
 use study::{HeldBy, NoRest, Rest, Trouble, travel_left};
 use truck::{Arm, BarAdjuster, Change, CutCoil, MovedPivot, Place, SpringKind, Truck, demo, fit};
+use yardstick::budget::near;
 
 fn turned(turns: f64) -> Change {
     Change::BarAdjuster(BarAdjuster { turns })

@@ -1,14 +1,11 @@
 //! What a truck that is set up stands on, and the lowest height that leaves it room.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
-use reference_tests::budget::near;
 use study::{
     Alignment, CasterBy, Clearances, Footing, HeldBy, LEAST_BUMP_MM, Limiter, Pair, Stance, StandingSide,
     Steps, Target, alignment, setting, travel_left, travel_left_of,
 };
 use truck::{Change, DroppedSpindle, Edit, Field, Side, Source, SpringKind, Truck, demo};
+use yardstick::budget::near;
 
 const INCH: f64 = 25.4;
 

@@ -4,15 +4,13 @@
 //! (SAE J670: caster, inclination and scrub radius from two points of the axis); they share nothing
 //! with the studies.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
-use reference_tests::generate::Dice;
-use reference_tests::table::Table;
 use study::{
     COVERAGE, Clearances, Disagreement, Figure, Fit, Fitting, Input, NoFit, Pair, Spreading, Stance, Studied,
     Trial, Value, Values,
 };
 use truck::{Design, Edit, Field, Kind, ReadWith, Readable, Reading, Side, Source, Truck, Which, demo};
+use yardstick::generate::Dice;
+use yardstick::table::Table;
 
 const SCRUB: Figure = Figure::SCRUB_RADIUS;
 
@@ -186,11 +184,11 @@ fn at_the_fit_the_sum_of_squares_is_least() {
     }
 }
 
-/// Source: `SciPy`'s `least_squares` on the same readings and tolerances (`reference/scipy/fits.py`), which
+/// Source: `SciPy`'s `least_squares` on the same readings and tolerances (`tests/reference/scipy/fits.py`), which
 /// knows nothing of a corner but the line through its balls. To a nanometre.
 #[test]
 fn points_are_those_of_another_solver() {
-    let table = Table::read(include_str!("../reference/scipy/fits.csv"));
+    let table = Table::read(include_str!("../../../../tests/reference/scipy/fits.csv"));
     assert!(table.len() >= 18, "{} rows left", table.len());
     for row in table.rows() {
         let design = gauge(&demo(), Readable::Caster, row.number("caster_deg"));

@@ -1,14 +1,11 @@
 //! Steering by one link: the mirrored corner, closed forms of the trapezium
 //! seen from above, and what every linkage keeps.
 
-#![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Pose, Unreached, Vector3};
-use reference_tests::budget::near;
-use reference_tests::generate::{Dice, pickup};
 use study::{Link, NoSteering, Rest, Stance, Steering, Turn, steer_sweep};
 use truck::{Field, ProposalId, Side, demo};
+use yardstick::budget::near;
+use yardstick::generate::{Dice, pickup};
 
 const LINKS: [Link; 3] =
     [Link::Rack, Link::Arms { length_mm: 140.0, ahead: true }, Link::Arms { length_mm: 120.0, ahead: false }];

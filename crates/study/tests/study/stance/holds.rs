@@ -1,10 +1,10 @@
 //! A balance in which the least push carries the truck away is no rest: at a rest on
 //! the spring the potential energy has a minimum, which `energy.rs` works out on its own.
 
-use crate::energy::{Energy, Worked};
-use reference_tests::generate::{Dice, pickup};
+use super::energy::{Energy, Worked};
 use study::{HeldBy, NoRest, Rest};
 use truck::{Arm, BarAdjuster, Change, Fitted, SpringKind, Truck, demo, fit};
+use yardstick::generate::{Dice, pickup};
 
 /// A generated corner on a generated bar, many of them far too soft.
 fn truck(dice: &mut Dice) -> Truck {

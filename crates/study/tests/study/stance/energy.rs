@@ -5,15 +5,15 @@
 //! by turning the seat about the pivots. Only the poses are the linkage's own,
 //! which other tests hold to a numerical solver of the same constraints.
 
-use crate::{rest, sprung_trucks};
+use super::{rest, sprung_trucks};
 use linkage::{ArmPoints, Axis, Corner, Member, Point3, Pose, Vector3};
 use nalgebra::{Rotation3, Unit};
-use reference_tests::budget::near;
 use study::HeldBy;
 use truck::{
     Arm, BarAdjuster, Change, CutCoil, DroppedSpindle, MovedPivot, Place, SpringKind, TireSize, TireSwap,
     Truck,
 };
+use yardstick::budget::near;
 
 /// What the change does to a spring: radians of anchor, coils cut.
 #[derive(Clone, Copy, Default)]

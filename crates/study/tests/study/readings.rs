@@ -3,10 +3,6 @@
 //! No source for the trucks: each is about the demo's, rolled by dice. What is held against the
 //! answers is hand arithmetic on the same trucks without a reading, and closed forms.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
-use reference_tests::budget::near;
-use reference_tests::generate::Dice;
 use study::{
     Clearances, Figure, Guesses, Judged, LeftRight, Limiter, Moves, Narrowing, Pair, Quantity, Stance,
     StandingSide, Steering, Studied, Studies as _, Target, Trial, Value, Values, clearance, left_and_right,
@@ -16,6 +12,8 @@ use truck::{
     Change, ChangeKind, ChangeSources, Design, Edit, Field, Kind, Overlay, ReadWith, Readable, Reading, Side,
     Source, Truck, demo, fit,
 };
+use yardstick::budget::near;
+use yardstick::generate::Dice;
 
 /// Poses each way of the searches.
 const COUNT: u32 = 3;

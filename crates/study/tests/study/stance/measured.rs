@@ -1,8 +1,8 @@
 //! As measured, the truck stands as it was measured, whatever holds it up.
 
-use crate::{as_measured, sprung_trucks};
-use reference_tests::budget::near;
+use super::{as_measured, sprung_trucks};
 use study::HeldBy;
+use yardstick::budget::near;
 
 #[test]
 fn at_rest_it_is_what_was_measured() {

@@ -1,0 +1,23 @@
+//! Every study against hand arithmetic, closed forms, conserved energy and independent solutions.
+
+#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+#![expect(clippy::disallowed_methods, reason = "a second opinion does not share libm with the first")]
+
+mod alignment;
+mod cautions;
+mod clearance;
+mod fit;
+mod parts;
+mod readings;
+mod rear;
+mod room;
+mod set_by_hand;
+mod setting;
+mod sides;
+mod signs;
+mod spring_limits;
+mod springs;
+mod stance;
+mod steering;
+mod tires;
+mod ways;
