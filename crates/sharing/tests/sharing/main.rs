@@ -6,6 +6,7 @@ mod codes;
 mod files;
 mod finding;
 mod generate;
+mod links;
 mod opening;
 mod round_trips;
 mod rounded;

@@ -45,6 +45,7 @@ struct Case {
     type_px: f64,
 }
 
+#[expect(clippy::too_many_lines, reason = "every number of a picture is rolled in one place")]
 fn case(dice: &mut Dice) -> Case {
     let mut truck = demo().truck;
     let shift = |dice: &mut Dice, point: &mut Point3<f64>, by: f64| {

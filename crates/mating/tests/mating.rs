@@ -3,16 +3,18 @@
 //! The parts, the true answer and the errors are made here, by arithmetic that shares nothing
 //! with the rules; a tool's error is uniform within what the tool is said to have.
 
-#![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
+#![expect(clippy::disallowed_methods, reason = "a second opinion does not share libm with the first")]
 
 use mating::{Verdict, verdict};
 use proptest::prelude::*;
-use reference_tests::generate::Dice;
+
 use truck::{
     AddedRow, Callout, CalloutSort, Ledger, LedgerEdit, Mating, Part, PartId, ROWS, Row, RowId, Side, Tool,
     Whose, callouts,
 };
+use yardstick::cases;
+use yardstick::generate::Dice;
 
 const ROW: RowId = RowId(RowId::FIRST_ADDED);
 
@@ -415,7 +417,7 @@ fn whose(dice: &mut Dice) -> Whose {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(1500))]
 
     /// No row with a guessed, a stranger's or a missing number, and no vital row, says *with
     /// work*, and only what is one's own mates.

@@ -3,8 +3,6 @@
 //! No source: what a picture says of a figure that rests on a guess carries its mark, and
 //! what it says of any other does not.
 
-#![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
-
 use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, Units, View, Zoom, view_of};
 use study::{Figure, Stance, Steering, clearances, travel_left};
 use truck::{Edit, Overlay, ReadWith, Readable, Reading, Side, Truck, demo};
