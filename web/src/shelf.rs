@@ -14,7 +14,7 @@ mod carry;
 
 pub use carry::{MOST_VALUES, TakenIn, export, read_item, take_in};
 
-use drawing::{Units, proposal_names};
+use drawing::proposal_names;
 use sharing::{Opening, Shared, from_code, to_code};
 use truck::{Design, demo};
 
@@ -287,11 +287,7 @@ fn name(shared: &Shared) -> String {
 /// The names of a design's proposals in a row, in the units in which it was last worked on.
 #[must_use]
 pub fn proposals(shared: &Shared) -> String {
-    let units = match shared.opening.units {
-        Some(sharing::Units::Millimetres) => Units::Millimetres,
-        _ => Units::Inches,
-    };
-    let names = proposal_names(&shared.design, units);
+    let names = proposal_names(&shared.design, shared.opening.units.unwrap_or_default());
     if names.is_empty() { "As it sits".to_owned() } else { names.join(", ") }
 }
 

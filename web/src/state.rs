@@ -407,10 +407,6 @@ impl Page {
 
     /// What is on the page as a link would carry it.
     pub(crate) fn shared(&self) -> Shared {
-        let units = match self.preferences.units.get() {
-            Units::Inches => sharing::Units::Inches,
-            Units::Millimetres => sharing::Units::Millimetres,
-        };
         let session = self.session;
         Shared {
             design: self.store.committed(),
@@ -418,7 +414,7 @@ impl Page {
                 proposal: self.selected().proposal(),
                 travel_mm: session.travel_mm.get(),
                 steer_rad: session.steer_rad.get(),
-                units: Some(units),
+                units: Some(self.preferences.units.get()),
                 lesson: session.lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.at)),
             },
         }
@@ -438,10 +434,7 @@ impl Page {
             steer_rad: opening.steer_rad,
         });
         if let (Some(units), false) = (opening.units, self.preferences.units_chosen.now()) {
-            self.preferences.units.set(match units {
-                sharing::Units::Inches => Units::Inches,
-                sharing::Units::Millimetres => Units::Millimetres,
-            });
+            self.preferences.units.set(units);
         }
     }
 

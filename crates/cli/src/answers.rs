@@ -3,7 +3,7 @@
 use crate::room;
 use crate::telling::{Answer, Teller, Value, rear_in_words, words};
 use crate::trucks::Standing;
-use sharing::Units;
+use measure::Units;
 use study::{Figure, Gauged, LeftRight};
 
 const STANCE: [Figure; 7] = [

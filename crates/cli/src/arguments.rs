@@ -2,8 +2,8 @@
 
 use clap::builder::{PossibleValuesParser, TypedValueParser as _};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use measure::Units;
 use measure::{LengthUnit, parse_length};
-use sharing::Units;
 use std::ffi::OsString;
 use study::Quantity;
 use truck::Side;

@@ -2,7 +2,6 @@
 
 use crate::arguments::{BoltUp, Format};
 use crate::failure::Failure;
-use crate::figures::drawn;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks;
@@ -52,7 +51,7 @@ fn text(
     asked: &BoltUp,
     out: &mut impl Write,
 ) -> io::Result<()> {
-    let units = drawn(asked.units.units());
+    let units = asked.units.units();
     writeln!(out, "{title}: will it bolt up")?;
     for group in 0..=4 {
         let mut of_group = rows.iter().filter(|(_, answer)| rank(&answer.verdict) == group).peekable();
@@ -99,13 +98,13 @@ fn table(
 ) -> io::Result<()> {
     let mut table = Table::begin(out, format, HEADERS.map(str::to_owned).to_vec())?;
     for (row, answer) in rows {
-        table.row(&cells(ledger, row, answer, drawn(asked.units.units())))?;
+        table.row(&cells(ledger, row, answer, asked.units.units()))?;
     }
     table.end()
 }
 
 /// The cells of a row; sizes in millimetres whatever the units of its line.
-fn cells(ledger: &Ledger, row: &Row, answer: &Answer, units: drawing::Units) -> Vec<Cell> {
+fn cells(ledger: &Ledger, row: &Row, answer: &Answer, units: measure::Units) -> Vec<Cell> {
     let words = |text: &str| Cell::Words(text.to_owned());
     let truth = |value: bool| Cell::Number(value.to_string());
     let least = match &answer.verdict {

@@ -1,8 +1,7 @@
 //! Numbers as they are printed: the one place where a sort of number meets the
 //! reader's units and decimals.
 
-use measure::{LengthStyle, MM_PER_INCH, NEWTONS_PER_POUND, RateUnit};
-use sharing::Units;
+use measure::{LengthStyle, MM_PER_INCH, NEWTONS_PER_POUND, RateUnit, Units};
 use study::Unit;
 
 /// What sort of number is printed.
@@ -150,14 +149,6 @@ impl Sort {
             (Self::Harder, _) => drawing::harder_in_words(value),
             (Self::Share, _) => measure::print_number(value * 100.0, 0) + " %",
         }
-    }
-}
-
-/// The units as the drawings name them.
-pub(crate) const fn drawn(units: Units) -> drawing::Units {
-    match units {
-        Units::Inches => drawing::Units::Inches,
-        Units::Millimetres => drawing::Units::Millimetres,
     }
 }
 

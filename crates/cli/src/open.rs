@@ -2,11 +2,12 @@
 
 use crate::arguments::{Open, OpenFormat};
 use crate::failure::Failure;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::source;
 use crate::trucks::{self, Choice, Chosen};
 use drawing::proposal_names;
-use sharing::{Shared, Units};
+use measure::Units;
+use sharing::Shared;
 use std::io::{self, Write};
 use truck::{Change, ChangeNumber, Field, Kind, Ledger, Source, SpringKind};
 
@@ -50,9 +51,9 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
     if rows > 0 {
         writeln!(out, "Bolt-up     {numbers} numbers in {rows} rows")?;
     }
-    writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design, drawn(units)))?;
+    writeln!(out, "Opened at   {}", Choice::from(opening.proposal).name(design, units))?;
     writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
-    for (proposal, name) in design.proposals.iter().zip(proposal_names(design, drawn(units))) {
+    for (proposal, name) in design.proposals.iter().zip(proposal_names(design, units)) {
         writeln!(out, "\n{name}")?;
         if proposal.changes().is_empty() {
             writeln!(out, "  nothing changed yet")?;

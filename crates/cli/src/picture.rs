@@ -2,7 +2,7 @@
 
 use crate::arguments::{Picture, Shows, ThemeChoice};
 use crate::failure::Failure;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::source;
 use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
@@ -31,7 +31,7 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
     let side = asked.one.side();
-    let units = drawn(asked.units.units());
+    let units = asked.units.units();
     let place = |choice: Choice| {
         trucks::on_side(format!("{}, {}", trucks::title(design), choice.name(design, units)), side)
     };
@@ -86,17 +86,11 @@ const KEY_ROWS: [Figure; 8] = [
 ];
 
 /// What stands under a picture: as measured beside what is drawn.
-fn caption(
-    design: &Design,
-    choice: Choice,
-    standing: &Standing,
-    before: &Standing,
-    units: sharing::Units,
-) -> Caption {
-    let mut columns = vec![Choice::AsMeasured.name(design, drawn(units))];
+fn caption(design: &Design, choice: Choice, standing: &Standing, before: &Standing, units: Units) -> Caption {
+    let mut columns = vec![Choice::AsMeasured.name(design, units)];
     let mut trucks = vec![before];
     if choice != Choice::AsMeasured {
-        columns.push(choice.name(design, drawn(units)));
+        columns.push(choice.name(design, units));
         trucks.push(standing);
     }
     let tellers: Vec<_> = trucks.iter().map(|truck| Teller::new(truck, units, &KEY_ROWS)).collect();
@@ -110,7 +104,7 @@ fn caption(
             rows.push(("if the rear".to_owned(), rear.collect()));
         }
     }
-    let title = format!("{}: {}", trucks::title(design), choice.name(design, drawn(units)));
+    let title = format!("{}: {}", trucks::title(design), choice.name(design, units));
     let title = trucks::on_side(title, standing.rest.side());
     Caption { title, columns, rows }
 }
@@ -191,9 +185,10 @@ fn rear(standing: &Standing, view: &View) -> Scene {
 
 /// A quantity against travel: as measured, and every proposal that stands.
 fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene {
-    let (units, length_name) = match view.units {
-        Units::Inches => (sharing::Units::Inches, "in"),
-        Units::Millimetres => (sharing::Units::Millimetres, "mm"),
+    let units = view.units;
+    let length_name = match units {
+        Units::Inches => "in",
+        Units::Millimetres => "mm",
     };
     let y_label = match quantity.unit() {
         Unit::Length => length_name.to_owned(),
@@ -215,7 +210,7 @@ fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene 
             .curve(quantity)
             .map(|(x, y)| (Sort::Length.in_units(x, units), sort.in_units(y, units)))
             .collect();
-        let mut name = choice.short_name(design, drawn(units));
+        let mut name = choice.short_name(design, units);
         if quantity.is_against_ground() && !rest.rear_is_stated() {
             name = format!("{name}, {IF_REAR_STAYS}");
         }

@@ -3,8 +3,8 @@
 use crate::arguments::Printed;
 use crate::figures::Sort;
 use crate::table::{self, Cell};
+use measure::Units;
 use measure::{MM_PER_INCH, print_angle, print_number};
-use sharing::Units;
 use std::io::{self, Write};
 use study::{Figure, Pair};
 use truck::{Fitted, Kind, OneSide, Readable, Reading};

@@ -2,12 +2,12 @@
 
 use crate::arguments::{Format, Printed, Rear};
 use crate::failure::Failure;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks::{self, Choice, Chosen};
 use drawing::{marked, spread_in_words};
-use sharing::Units;
+use measure::Units;
 use std::io::{self, Write};
 use study::{Judged, RearAnswer, RearTold, Stance, Value, rear_told, rear_trouble};
 use truck::{Design, Proposal, RearField, notes};
@@ -43,7 +43,7 @@ pub(crate) fn run(asked: &Rear, out: &mut impl Write) -> Result<(), Failure> {
 }
 
 fn column(design: &Design, choice: Choice, units: Units) -> Result<Column, Failure> {
-    let name = choice.name(design, drawn(units));
+    let name = choice.name(design, units);
     let stance = Stance::of_design(design, choice)
         .map_err(|why| Failure::at(format!("{}, {name}", trucks::title(design)), format!("{why}.")))?;
     let changes = choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], Proposal::changes);
@@ -62,7 +62,7 @@ fn value(told: &RearTold, units: Units) -> String {
         Some(Value::Number(value)) => {
             let plain = sort.words(value, units);
             match told.spread {
-                Some(spread) => match spread_in_words(told.answer.sort(), spread, drawn(units)) {
+                Some(spread) => match spread_in_words(told.answer.sort(), spread, units) {
                     Some(spread) => plain + " " + &spread,
                     None => plain,
                 },

@@ -4,13 +4,12 @@ use crate::answers;
 use crate::arguments::{Format, Printed, Report};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
-use crate::figures::drawn;
 use crate::readings;
 use crate::source;
 use crate::table::{self, Cell, aligned};
 use crate::telling::{Answer, Value, data};
 use crate::trucks::{self, Choice, Chosen, Standing};
-use sharing::Units;
+use measure::Units;
 use std::io::{self, Write};
 use study::{Guess, Guesses, Topic};
 use truck::{ChangeField, Design, Field, Fitted, OneSide, Side, SpringKind};
@@ -87,7 +86,7 @@ fn column(design: &Design, choice: Choice, side: Side, units: Units) -> Column {
     let changes =
         choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
     let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
-    Column { name: choice.name(design, drawn(units)), answers, what_hits, notes, remarks, fitted }
+    Column { name: choice.name(design, units), answers, what_hits, notes, remarks, fitted }
 }
 
 impl Column {

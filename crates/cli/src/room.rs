@@ -1,6 +1,5 @@
 //! What a report says of travel, steering and clearance.
 
-use crate::figures::drawn;
 use crate::telling::{Answer, Teller, words};
 use drawing::WhatHits;
 use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies};
@@ -38,7 +37,7 @@ pub(crate) fn what_hits(teller: &Teller<'_>) -> Vec<String> {
     let Some(left) = studied.travel() else { return Vec::new() };
     let rests_on = |figure: Figure| teller.rests_on(figure);
     let found = studied.clearances();
-    let (rest, rests_on, units) = (studied.rest(), &rests_on, drawn(teller.units));
+    let (rest, rests_on, units) = (studied.rest(), &rests_on, teller.units);
     WhatHits { rest, found, left, rests_on, units }.sentences()
 }
 

@@ -3,13 +3,14 @@
 use crate::arguments::{CasterChoice, Format, Setup};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::{Value, data, shown};
 use crate::trucks::{self, Choice, Chosen};
 use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked};
-use sharing::{Opening, Shared, Units, to_code};
+use measure::Units;
+use sharing::{Opening, Shared, to_code};
 use std::io::{self, Write};
 use study::{Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, Setting, Steps, Target, alignment};
 use truck::{Design, Edit, ProposalId, Side};
@@ -39,7 +40,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
     let side = asked.one.side();
-    let name = format!("{}, {}", trucks::title(design), choice.name(design, drawn(asked.printed.units())));
+    let name = format!("{}, {}", trucks::title(design), choice.name(design, asked.printed.units()));
     let name = trucks::on_side(name, side);
     let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
     let units = asked.printed.units();
@@ -75,7 +76,7 @@ const fn steps(units: Units) -> &'static Steps {
 /// What is to be said before anything is ordered: how it would stand, where that is
 /// dangerous, then what to look out for in the work.
 fn first(found: &Alignment, units: Units) -> Vec<(&'static str, String)> {
-    let danger = danger_in_words(found, drawn(units)).map(|said| ("danger", said));
+    let danger = danger_in_words(found, units).map(|said| ("danger", said));
     let notes = found.notes.iter().map(|note| ("caution", note.to_string()));
     let pieces = found.many_pieces.then(|| ("caution", MANY_PIECES.to_owned()));
     danger.into_iter().chain(notes).chain(pieces).collect()

@@ -2,14 +2,14 @@
 
 use crate::arguments::{Format, Printed, Spread};
 use crate::failure::Failure;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::readings;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::Teller;
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{CANNOT_TELL, is_lost, range_in_words, spread_in_words};
-use sharing::Units;
+use measure::Units;
 use std::io::{self, Write};
 use study::{Draws, Figure, Input, Pair, Spreading, Topic, Trial, Value};
 use truck::{Kind, Side};
@@ -77,7 +77,7 @@ pub(crate) fn run(asked: &Spread, out: &mut impl Write) -> Result<(), Failure> {
     let units = asked.printed.units();
     let mut standings = Vec::new();
     for choice in choices {
-        let name = choice.name(design, drawn(units));
+        let name = choice.name(design, units);
         let standing = Standing::of(design, choice, side);
         let place = || format!("{}, {name}", trucks::title(design));
         standings.push((name.clone(), standing.map_err(|sentence| Failure::at(place(), sentence))?));
@@ -238,7 +238,7 @@ impl<'a> Page<'a> {
 
     fn value(&self, figure: Figure, told: &Told) -> String {
         match (told.spread, told.range) {
-            (_, Some(range)) => [&told.said, " (", &range_in_words(&range, drawn(self.units)), ")"].concat(),
+            (_, Some(range)) => [&told.said, " (", &range_in_words(&range, self.units), ")"].concat(),
             (Some(spread), _) => with(told.said.clone(), figure, spread, self.units),
             (None, None) if told.value.is_some() => told.said.clone() + " ± ?",
             (None, None) => told.said.clone(),
@@ -248,7 +248,7 @@ impl<'a> Page<'a> {
     fn change(&self, figure: Figure, told: &Told) -> String {
         let Some(change) = told.change else { return "—".to_owned() };
         let sort = figure.sort();
-        if told.change_spread.is_some_and(|spread| is_lost(sort, change, spread, drawn(self.units))) {
+        if told.change_spread.is_some_and(|spread| is_lost(sort, change, spread, self.units)) {
             return CANNOT_TELL.to_owned();
         }
         let words = |value: f64| Sort::from(sort).words(value, self.units);
@@ -258,7 +258,7 @@ impl<'a> Page<'a> {
             said => said,
         };
         match told.change_range {
-            Some(range) => [&said, " (", &range_in_words(&range, drawn(self.units)), ")"].concat(),
+            Some(range) => [&said, " (", &range_in_words(&range, self.units), ")"].concat(),
             None => told.change_spread.map_or(said.clone(), |spread| with(said, figure, spread, self.units)),
         }
     }
@@ -305,7 +305,7 @@ impl<'a> Page<'a> {
 
     /// What makes the truck's own answers as poor as they are, and what reads them off.
     fn help(&self, figures: &[Figure], out: &mut impl Write) -> io::Result<()> {
-        let units = drawn(self.units);
+        let units = self.units;
         let mut begun = false;
         for figure in figures.iter().copied() {
             let Some(spread) = self.slopes.spread(0, figure) else { continue };
@@ -366,5 +366,5 @@ fn with(said: String, figure: Figure, spread: f64, units: Units) -> String {
         let is_read = spread != Sort::AnglePerLength.words(0.0, units);
         return if is_read { said + " ± " + &spread } else { said };
     }
-    spread_in_words(figure.sort(), spread, drawn(units)).map_or(said.clone(), |spread| said + " " + &spread)
+    spread_in_words(figure.sort(), spread, units).map_or(said.clone(), |spread| said + " " + &spread)
 }

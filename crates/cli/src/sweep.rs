@@ -5,7 +5,7 @@ mod poses;
 
 use crate::arguments::{Format, Sweep};
 use crate::failure::Failure;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::telling::rear_in_words;
@@ -13,8 +13,8 @@ use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::marked;
 use linkage::Unreached;
 use marks::Guessed;
+use measure::Units;
 use poses::Poses;
-use sharing::Units;
 use std::io::Write;
 use study::{Quantity, Span, StandingSide, Station, Steering};
 
@@ -47,7 +47,7 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
         None => Choice::from(shared.opening.proposal),
     };
     let side = asked.one.side();
-    let name = format!("{}, {}", trucks::title(design), choice.name(design, drawn(asked.printed.units())));
+    let name = format!("{}, {}", trucks::title(design), choice.name(design, asked.printed.units()));
     let name = trucks::on_side(name, side);
     let standing = Standing::of(design, choice, side);
     let standing = standing.map_err(|sentence| Failure::at(name.clone(), sentence))?;

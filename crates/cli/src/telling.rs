@@ -1,11 +1,11 @@
 //! How an answer is told: its value under a name, with the mark of a guess, in text and in data.
 
 use crate::arguments::Printed;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::table::Cell;
 use crate::trucks::Standing;
 use drawing::{hold_in_words, marked};
-use sharing::Units;
+use measure::Units;
 use study::{Clearances, Figure, Guesses, Narrowing, Rear, StandingSide, Studied, Studies as _, Told};
 
 /// One line of a report.
@@ -109,7 +109,7 @@ impl<'a> Teller<'a> {
 fn value(told: &Told, units: Units) -> Value {
     match (told.value, told.figure.sort()) {
         (Some(study::Value::Words(words)), _) => Value::Words(words.to_owned()),
-        (Some(study::Value::Hold(hold)), _) => Value::Words(hold_in_words(&hold, drawn(units))),
+        (Some(study::Value::Hold(hold)), _) => Value::Words(hold_in_words(&hold, units)),
         (None, study::Sort::Words) => Value::Words("—".to_owned()),
         (_, sort) => Value::Figure(sort.into(), told.number()),
     }

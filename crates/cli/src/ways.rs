@@ -3,12 +3,13 @@
 use crate::arguments::{Format, WaysDown};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
-use crate::figures::{Sort, drawn};
+use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks;
 use drawing::{changes_in_words, marked};
-use sharing::{Opening, Shared, Units, to_code};
+use measure::Units;
+use sharing::{Opening, Shared, to_code};
 use std::io::{self, IsTerminal as _, Write};
 use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, Told, Way, Ways, Weights, Wish};
 use truck::{Design, Edit, Note, Proposal, ProposalId, Truck, notes};
@@ -177,7 +178,7 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
     for (at, way) in best() {
         let nearest = named(way, &design.truck);
         let nearest = if nearest.is_empty() { nearest } else { "; nearest: ".to_owned() + &nearest };
-        writeln!(out, "{}  {}", at + 1, changes_in_words(&way.changes, drawn(units)))?;
+        writeln!(out, "{}  {}", at + 1, changes_in_words(&way.changes, units))?;
         writeln!(out, "   bump ended by {}{nearest}", way.bump.by)?;
         if !way.unseen.is_empty() {
             writeln!(out, "   not looked at, for want of numbers: {}", unseen(way))?;
@@ -243,7 +244,7 @@ fn missed(miss: &Miss, truck: &Truck, units: Units) -> String {
         None if miss.why == LeftOut::Height => ", otherwise within the limits".to_owned(),
         None => String::new(),
     };
-    let parts = changes_in_words(&miss.changes, drawn(units));
+    let parts = changes_in_words(&miss.changes, units);
     format!("{said}: {}", if parts.is_empty() { "nothing changed" } else { &parts })
 }
 
@@ -292,7 +293,7 @@ fn rows(
         cells.push(if near.is_empty() { Cell::Nothing } else { Cell::Words(near) });
         cells.push(Cell::Words(unseen(way)));
         cells.push(Cell::Words(said_of_rear(asked)));
-        cells.push(Cell::Words(changes_in_words(&way.changes, drawn(units))));
+        cells.push(Cell::Words(changes_in_words(&way.changes, units)));
         let guesses = numbers.iter().filter(|number| number.is_guess).map(|number| number.key);
         cells.push(Cell::Words(guesses.collect::<Vec<_>>().join("; ")));
         cells.push(Cell::Words(cautions(design).join(" ")));

@@ -5,8 +5,8 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Choice, Chosen};
-use drawing::Units;
 use mating::{Jobs, Task, order_of_work};
+use measure::Units;
 use std::io::{self, Write};
 
 /// Writes the tasks.

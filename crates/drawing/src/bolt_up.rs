@@ -1,8 +1,7 @@
 //! Verdicts on parts that meet, and what to measure next, as a line for a thread.
 
-use crate::transform::Units;
 use mating::{Answer, Finding, Next, Scale, Verdict, Work};
-use measure::{MM_PER_INCH, fixed};
+use measure::{MM_PER_INCH, Units, fixed};
 use truck::{CalloutSort, Ledger, Row, Whose};
 
 /// The word of a verdict: one of five, and no others.

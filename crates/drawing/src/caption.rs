@@ -61,7 +61,8 @@ pub fn captioned(mut scene: Scene, caption: &Caption, type_px: f64) -> Scene {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::transform::{Units, View, Zoom};
+    use crate::transform::{View, Zoom};
+    use measure::Units;
 
     fn view(width_px: f64) -> View {
         View {

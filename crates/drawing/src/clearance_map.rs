@@ -10,9 +10,9 @@ use crate::palette::Ink;
 use crate::path::Step;
 use crate::scene::{Form, Run, Scene, Shape, lay};
 use crate::text;
-use crate::transform::{Units, View};
+use crate::transform::View;
 use crate::words::marked;
-use measure::{fixed, print_length, print_number};
+use measure::{Units, fixed, print_length, print_number};
 use study::TIGHT_MM;
 
 /// Parts within an inch come near.

@@ -1,8 +1,7 @@
 //! What ends the travel and what would be hit, in sentences to be read out.
 
-use crate::transform::Units;
 use crate::words::tape;
-use measure::{fixed, print_length};
+use measure::{Units, fixed, print_length};
 use study::{
     Against, Clearances, Figure, Guesses, Limit, Limiter, Moves, StandingSide, TravelLeft, least_first,
     limiters_unstated,

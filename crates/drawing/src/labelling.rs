@@ -11,8 +11,8 @@ use crate::path::Path;
 use crate::scene::{Form, Run, Shape};
 use crate::shown::{DragNote, Shown};
 use crate::text;
-use crate::transform::{Units, View};
-use measure::{MM_PER_INCH, print_angle, spoken_angle, spoken_length};
+use crate::transform::View;
+use measure::{MM_PER_INCH, Units, print_angle, spoken_angle, spoken_length};
 use study::{Gap, Limiter, Pair, as_told, room_as_told};
 use truck::{Readable, SpringKind};
 

@@ -72,6 +72,7 @@ pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
 pub use front::{front_view, front_view_broken};
 pub use hits::WhatHits;
+pub use measure::Units;
 pub use names::{proposal_name, proposal_names, short_names};
 pub use palette::{Ink, Theme, css, proposal_hues};
 pub use path::{Path, Step};
@@ -80,7 +81,7 @@ pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
 pub use spread::{CANNOT_TELL, bump_mm, is_lost, range_in_words, spread_in_words};
 pub use svg::{Element, elements, write_svg};
-pub use transform::{Transform, Units, View, Zoom};
+pub use transform::{Transform, View, Zoom};
 pub use views::{view_of, view_of_broken};
 pub use words::{
     MANY_PIECES, bound_in_words, change_in_words, changes_in_words, danger_in_words, harder_in_words,

@@ -1,7 +1,7 @@
 //! What proposals are called.
 
-use crate::transform::Units;
 use crate::words::overlay_in_words;
+use measure::Units;
 use truck::{Design, Overlay, Proposal};
 
 /// What a proposal is called: as it was named, else by its parts.

@@ -1,8 +1,7 @@
 //! How far off an answer may be, as people say it.
 
-use crate::transform::Units;
 use crate::words::tape;
-use measure::{MM_PER_INCH, fixed, print_length};
+use measure::{MM_PER_INCH, Units, fixed, print_length};
 use study::{Range, Sort};
 
 /// Said of a change that is less than how far off it may be.

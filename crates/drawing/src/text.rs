@@ -2,8 +2,7 @@
 
 use crate::palette::Ink;
 use crate::scene::Run;
-use crate::transform::Units;
-use measure::{LengthStyle, inch_parts, print_length};
+use measure::{LengthStyle, Units, inch_parts, print_length};
 
 /// From the middle of a box down to the baseline, in sizes of the type.
 pub(crate) const BASELINE: f64 = 0.36;

@@ -1,27 +1,6 @@
 //! From millimetres of the picture to pixels and back.
 
-use measure::LengthStyle;
-
-/// In what lengths are shown.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Units {
-    /// Inches and sixteenths.
-    #[default]
-    Inches,
-    /// Whole millimetres.
-    Millimetres,
-}
-
-impl Units {
-    /// How a picture writes lengths in these units.
-    #[must_use]
-    pub const fn length_style(self) -> LengthStyle {
-        match self {
-            Self::Inches => LengthStyle::Inches { denominator: 16 },
-            Self::Millimetres => LengthStyle::Millimetres { decimals: 0 },
-        }
-    }
-}
+use measure::Units;
 
 /// How a picture is looked at.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,8 +1,7 @@
 //! Changes, and what keeps a setting from its target, as people say them to each other.
 
-use crate::transform::Units;
 use linkage::Vector3;
-use measure::{LengthStyle, MM_PER_INCH, fixed, print_angle, print_length, print_number};
+use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
 use study::{Alignment, Bound, HeldBy, Hold};
 use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, TireSize};
 

@@ -20,6 +20,7 @@ pub mod force;
 pub mod length;
 pub mod number;
 pub mod tire;
+mod units;
 
 pub use angle::{Angle, parse_angle, print_angle, spoken_angle};
 pub use error::{LONGEST_TEXT, ParseError, Problem};
@@ -33,3 +34,4 @@ pub use length::{
 };
 pub use number::{fixed, parse_number, print_number, signed};
 pub use tire::TireSize;
+pub use units::Units;

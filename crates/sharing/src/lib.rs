@@ -31,4 +31,4 @@ mod v1;
 pub use file::{FileError, Rounded, Tree, from_tree, print_json, rounded, rounded_in_words, schema, to_tree};
 pub use link::{LONGEST_CODE, LONGEST_TEXT, find_code, from_code, link, to_code};
 pub use link_error::LinkError;
-pub use shared::{Opening, Shared, Units};
+pub use shared::{Opening, Shared};

@@ -1,5 +1,6 @@
 //! What is shared: a design, and what the sender saw of it.
 
+use measure::Units;
 use truck::{Design, Kind, ProposalId};
 
 /// A design and how the sender looked at it.
@@ -26,17 +27,9 @@ pub struct Opening {
     pub lesson: Option<u8>,
 }
 
-/// The units of lengths on the page.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Units {
-    /// Inches in fractions.
-    Inches,
-    /// Millimetres.
-    Millimetres,
-}
-
 /// What a message calls a number of the rear: which one, its forms alone need to know.
 pub(crate) const REAR: &str = "A number of the rear";
+
 /// What the forms call how far a proposal's rear comes down.
 pub(crate) const REAR_DOWN: &str = "Rear comes down by";
 

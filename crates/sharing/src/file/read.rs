@@ -5,9 +5,10 @@ use super::layout::{self, to_core};
 use super::path::{Branch, Members, keyed, one_of, out_of_limits};
 use super::tree::Tree;
 use super::{LEDGER, MARK, VERSION, ledger, readings};
-use crate::shared::{self, Opening, Shared, Units};
+use crate::shared::{self, Opening, Shared};
 use crate::v1::defaults;
 use crate::v1::stated::Stated;
+use measure::Units;
 use truck::{
     Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
     Proposal, ProposalId, RearAxle, RearField, Source, Sources,

@@ -3,7 +3,8 @@
 use super::layout::{self, to_file, word};
 use super::tree::{Object, Tree};
 use super::{LEDGER, MARK, VERSION, ledger, readings};
-use crate::shared::{Opening, Shared, Units};
+use crate::shared::{Opening, Shared};
+use measure::Units;
 use truck::{Change, ChangeSources, Kind, Proposal, Truck};
 
 /// The tree of what is shared, as [`Shared::kept`] gives it: every number is

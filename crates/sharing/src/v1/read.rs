@@ -5,7 +5,8 @@ use super::defaults::{self, Base};
 use super::stated::Stated;
 use super::{ids, ledger, readings, rear, usual_source};
 use crate::link_error::LinkError;
-use crate::shared::{self, Opening, Shared, Units};
+use crate::shared::{self, Opening, Shared};
+use measure::Units;
 use truck::{
     Change, ChangeKind, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place, Proposal,
     ProposalId, Source, Sources,

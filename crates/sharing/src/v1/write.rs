@@ -3,7 +3,8 @@
 use super::bits::{Parts, Writer};
 use super::defaults::{self, Base};
 use super::{ids, ledger, readings, rear, usual_source};
-use crate::shared::{Opening, Shared, Units};
+use crate::shared::{Opening, Shared};
+use measure::Units;
 use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck};
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.

@@ -1,10 +1,11 @@
 //! How long codes are, and what is said of bad ones.
 
 use crate::generate::{edited, eight_readings, shared, typed_in};
+use measure::Units;
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
-use sharing::{LONGEST_CODE, LinkError, Opening, Shared, Units, from_code, to_code};
+use sharing::{LONGEST_CODE, LinkError, Opening, Shared, from_code, to_code};
 use truck::{
     AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, LedgerEdit, Mating, Of, Origin, Part,
     PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, TireSize, TireSwap, Tool,

@@ -1,7 +1,8 @@
 //! The file: what is read, what is said, and a published car in it.
 
 use crate::generate::{edited, shared};
-use sharing::{FileError, Opening, Shared, Tree, Units, from_code, from_tree, print_json, to_code, to_tree};
+use measure::Units;
+use sharing::{FileError, Opening, Shared, Tree, from_code, from_tree, print_json, to_code, to_tree};
 use truck::{Change, ChangeKind, DroppedSpindle, Edit, Field, ProposalId, Source, demo};
 
 /// Reads JSON text with a library, as the command does.

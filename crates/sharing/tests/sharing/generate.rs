@@ -1,9 +1,10 @@
 //! Designs to order. Every one is made by edits, as a person makes it.
 
+use measure::Units;
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
-use sharing::{Opening, Shared, Units};
+use sharing::{Opening, Shared};
 use truck::{
     AddedRow, Arm, Change, ChangeKind, Design, Edit, Field, Kind, LedgerEdit, Mating, Origin, PARTS, Part,
     PartId, Proposal, ProposalId, ROWS, Readable, Reading, RowId, Side, Source, SpringKind, TireSize,
