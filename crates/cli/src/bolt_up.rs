@@ -5,7 +5,7 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks;
-use drawing::{next_in_words, row_in_words, verdict_word};
+use drawing::{capital, next_in_words, row_in_words, verdict_word};
 use mating::{Answer, Scale, Verdict, next, verdict};
 use std::io::{self, Write};
 use truck::{Ledger, Row, Whose};
@@ -56,8 +56,7 @@ fn text(
     for group in 0..=4 {
         let mut of_group = rows.iter().filter(|(_, answer)| rank(&answer.verdict) == group).peekable();
         if let Some((_, first)) = of_group.peek() {
-            let word = verdict_word(&first.verdict);
-            writeln!(out, "\n{}{}", word[..1].to_ascii_uppercase(), &word[1..])?;
+            writeln!(out, "\n{}", capital(verdict_word(&first.verdict)))?;
         }
         for (row, answer) in of_group {
             writeln!(out, "  {}", row_in_words(ledger, row, answer, units))?;

@@ -99,17 +99,13 @@ fn stated(number: &ChangeNumber, value: f64, units: Units) -> Option<String> {
 
 /// A number of a design as it is kept, in the core's unit.
 fn kept(kind: Kind, value: f64, units: Units) -> String {
-    let trimmed = |text: String| match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
-        false => text,
-    };
     match kind {
         Kind::Length => Sort::Length.words(value, units),
         Kind::Angle => Sort::Angle.words(value, units),
         Kind::Rate => Sort::Rate.words(value, units),
         Kind::Modulus | Kind::Stress => Sort::Stress.words(value, units),
         Kind::Force => measure::print_force(value, measure::ForceUnit::Newton),
-        Kind::Count | Kind::RimCode => trimmed(measure::print_number(value, 2)),
+        Kind::Count | Kind::RimCode => measure::without_zeros(&measure::print_number(value, 2)).to_owned(),
         Kind::Whole => measure::print_number(value, 0),
         Kind::Choice(_) => kind.chosen(value).unwrap_or_default().to_owned(),
     }

@@ -2,6 +2,7 @@
 
 use crate::path::Step;
 use std::ops::{Add, Mul, Sub};
+use study::least_first;
 
 /// A point or a direction.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -233,17 +234,6 @@ pub(crate) const fn bounded(value: f64, low: f64, high: f64) -> f64 {
     value.max(low).min(high)
 }
 
-/// Sorts a handful of numbers: the library's sort is made for many, and as large.
-fn sort(values: &mut [f64]) {
-    for at in 1..values.len() {
-        let mut place = at;
-        while place > 0 && values[place - 1] > values[place] {
-            values.swap(place - 1, place);
-            place -= 1;
-        }
-    }
-}
-
 /// Lines at 45° across the inside of closed outlines, `spacing` apart, one of
 /// them through `anchor`; rising to the right, or falling.
 pub(crate) fn hatch(outline: &Trace, rising: bool, spacing: f64, anchor: Vec2) -> Trace {
@@ -272,7 +262,7 @@ pub(crate) fn hatch(outline: &Trace, rising: bool, spacing: f64, anchor: Vec2) -
                 crossings.push(a.0 + (b.0 - a.0) * (line - a.1) / (b.1 - a.1));
             }
         }
-        sort(&mut crossings);
+        least_first(&mut crossings, |at| *at);
         let foot = across * (line * spacing + anchor.dot(across));
         for pair in crossings.chunks_exact(2) {
             lines.jump(foot + along * pair[0]);

@@ -3,8 +3,8 @@
 use crate::words::tape;
 use measure::{Units, fixed, print_length};
 use study::{
-    Against, Clearances, Figure, Guesses, Limit, Limiter, Moves, StandingSide, TravelLeft, least_first,
-    limiters_unstated,
+    Against, Clearances, Figure, Guesses, Limit, Limiter, Moves, StandingSide, TravelLeft, capital,
+    least_first, limiters_unstated,
 };
 use truck::Arm;
 
@@ -66,7 +66,7 @@ impl WhatHits<'_> {
             open += if open.is_empty() { "Not stated, so not looked at: " } else { ", " };
             open += name;
         }
-        close(&mut all, open);
+        close(&mut all, &open);
         all
     }
 
@@ -83,7 +83,7 @@ impl WhatHits<'_> {
                 }
             }
         }
-        close(all, said);
+        close(all, &said);
     }
 
     /// How far it goes one way, and what ends that; `figures` tell of it where nothing touches at rest.
@@ -97,7 +97,7 @@ impl WhatHits<'_> {
             said += ", then ";
             self.does(&mut said, limit.by, " hits the ", is_up);
         }
-        close(all, said);
+        close(all, &said);
     }
 
     /// What comes behind what ends the way up: the stop behind a contact, else the first contact.
@@ -122,7 +122,7 @@ impl WhatHits<'_> {
             said += if here.iter().any(|limit| contact(limit.by)) { "Nothing else" } else { "Nothing" };
             said += " looked at hits before the bump stop is solid";
         }
-        close(all, said);
+        close(all, &said);
     }
 
     /// What ends the travel, as something that happens, and how the wheel is steered where it does.
@@ -198,11 +198,9 @@ fn sorted(limits: &[Limit]) -> Vec<Limit> {
 
 /// Puts a sentence behind the others, where there is one.
 #[inline(never)]
-fn close(all: &mut Vec<String>, mut said: String) {
-    if let Some(first) = said.get_mut(..1) {
-        first.make_ascii_uppercase();
-        said.push('.');
-        all.push(said);
+fn close(all: &mut Vec<String>, said: &str) {
+    if !said.is_empty() {
+        all.push(capital(said) + ".");
     }
 }
 

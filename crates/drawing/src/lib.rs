@@ -80,6 +80,7 @@ pub use rear::{RearShown, rear_view};
 pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
 pub use spread::{CANNOT_TELL, bump_mm, is_lost, range_in_words, spread_in_words};
+pub use study::capital;
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, View, Zoom};
 pub use views::{view_of, view_of_broken};

@@ -2,6 +2,7 @@
 
 use crate::words::overlay_in_words;
 use measure::Units;
+use study::capital;
 use truck::{Design, Overlay, Proposal};
 
 /// What a proposal is called: as it was named, else by its parts.
@@ -28,11 +29,7 @@ fn name_or(proposal: &Proposal, parts: impl FnOnce() -> String) -> String {
         return proposal.name.clone();
     }
     let is_nothing = Overlay::from(proposal).is_nothing();
-    let mut words = if is_nothing { "nothing changed yet".to_owned() } else { parts() };
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    words
+    capital(&if is_nothing { "nothing changed yet".to_owned() } else { parts() })
 }
 
 /// What each of a design's proposals is called; of those that would be called alike, the later ones by

@@ -32,6 +32,6 @@ pub use length::{
     InchParts, Length, LengthStyle, LengthUnit, MM_PER_INCH, inch_parts, parse_length, print_feet,
     print_length, spoken_length,
 };
-pub use number::{fixed, parse_number, print_number, signed};
+pub use number::{fixed, parse_number, print_number, signed, without_zeros};
 pub use tire::TireSize;
 pub use units::Units;

@@ -369,7 +369,8 @@ fn side(studies: &dyn Studies, quantity: Quantity) -> Option<&LeftRight> {
 }
 
 /// Words with a capital at their beginning.
-fn capital(text: &str) -> String {
+#[must_use]
+pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
 }

@@ -69,7 +69,7 @@ pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, 
 pub use distance::{Block, Closest, Segment, TireSolid};
 pub use figure::{
     Figure, Guess, Guesses, Judged, LITTLE_BUMP_MM, Narrowing, Sort, Studied, Studies, Told, Topic, Trial,
-    Value, Values,
+    Value, Values, capital,
 };
 pub use grid::{Clearances, Found, Search, Spot};
 pub use loading::{Hold, Loading, SpringLoad, loading};

@@ -9,7 +9,7 @@ use crate::dom::{Node, block, button, el, value_of, whole_number, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::folding;
-use drawing::{next_in_words, row_in_words, verdict_word};
+use drawing::{capital, next_in_words, row_in_words, verdict_word};
 use leptos::prelude::document;
 use mating::{Answer, Next, Task, Verdict, next, order_of_work, verdict};
 use truck::{Edit, Ledger, LedgerEdit, PARTS, PartId, Row, RowId};
@@ -251,6 +251,5 @@ fn sign_and_word(verdict: &Verdict) -> (&'static str, String) {
         Verdict::Mates => "mates",
         Verdict::NotAsked { .. } => "open",
     };
-    let word = verdict_word(verdict);
-    (sign, word[..1].to_ascii_uppercase() + &word[1..])
+    (sign, capital(verdict_word(verdict)))
 }

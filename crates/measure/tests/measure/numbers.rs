@@ -1,6 +1,6 @@
 //! Numbers against the standard library, which reads and prints exactly.
 
-use measure::{Problem, fixed, parse_number, print_number, signed};
+use measure::{Problem, fixed, parse_number, print_number, signed, without_zeros};
 use proptest::prelude::*;
 
 /// Rounds the exact decimal expansion of a value, ties away from zero.
@@ -221,6 +221,15 @@ fn the_page_has_a_true_minus_and_a_plus_for_differences() {
     assert_eq!(signed(-0.04, 1), "0.0");
     assert_eq!(signed(0.04, 1), "0.0");
     assert_eq!(signed(f64::NEG_INFINITY, 1), "—");
+}
+
+#[test]
+fn zeros_that_say_nothing_are_cut() {
+    for (text, cut) in
+        [("2.50", "2.5"), ("2.00", "2"), ("0.0", "0"), ("20", "20"), ("−0.10", "−0.1"), ("—", "—")]
+    {
+        assert_eq!(without_zeros(text), cut);
+    }
 }
 
 proptest! {

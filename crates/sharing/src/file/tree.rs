@@ -151,9 +151,7 @@ pub(super) fn number_text(value: f64) -> String {
 
 /// The same with so many decimals at most.
 pub(super) fn shortest(value: f64, decimals: u8) -> String {
-    let text = measure::fixed(value, decimals);
-    let short = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    short.to_owned()
+    measure::without_zeros(&measure::fixed(value, decimals)).to_owned()
 }
 
 fn quote(text: &str, out: &mut String) {

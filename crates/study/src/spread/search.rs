@@ -2,6 +2,7 @@
 
 use super::{Doubt, Input, Inputs, Sensitivities};
 use crate::figure::{Figure, Trial, Value, Values};
+use crate::order::least_first;
 use truck::{Overlay, Readable, Reading, Readings, Side};
 
 /// A search for how far off figures of a truck and of its proposals may be.
@@ -205,7 +206,7 @@ impl Spreading {
         let shares = self.answer(at, figure).map(|answer| self.found.shares(answer)).unwrap_or_default();
         let inputs = self.inputs.list().iter().map(|(input, _)| *input);
         let mut causes: Vec<_> = inputs.zip(shares).filter(|(_, share)| *share > 0.0).collect();
-        causes.sort_by(|one, two| two.1.total_cmp(&one.1));
+        least_first(&mut causes, |(_, share)| -share);
         causes
     }
 }
