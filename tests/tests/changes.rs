@@ -12,10 +12,7 @@ use truck::{
     Fitted, Kind, MovedPivot, Overlay, Place, Proposal, ProposalId, Side, Source, SpringKind, TireSwap,
     Truck, Which, demo, differences, fit,
 };
-
-fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
+use yardstick::cases;
 
 /// Changes with the rear said to stay as measured.
 fn rear_up(changes: &[Change]) -> Overlay<'_> {
@@ -101,7 +98,7 @@ fn trucks() -> [Truck; 2] {
 }
 
 proptest! {
-    #![proptest_config(config(200))]
+    #![proptest_config(cases(200))]
 
     #[test]
     fn any_order_of_a_list_is_the_equal_truck(
@@ -385,7 +382,7 @@ fn code_of(design: &Design) -> String {
 }
 
 proptest! {
-    #![proptest_config(config(200))]
+    #![proptest_config(cases(200))]
 
     /// Equality is what the list is held against: it is empty between equal designs only, and what it
     /// says of numbers and changes is what each of the two holds.

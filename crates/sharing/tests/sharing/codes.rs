@@ -11,6 +11,7 @@ use truck::{
     PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, TireSize, TireSwap, Tool,
     Whose, demo,
 };
+use yardstick::cases;
 
 fn dropped(drop_mm: f64) -> Design {
     let change = Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
@@ -359,7 +360,7 @@ fn what_is_said_of_a_bad_code() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(cases(300))]
 
     #[test]
     fn a_code_is_letters_and_digits(design in crate::generate::any_design()) {

@@ -6,6 +6,7 @@ use proptest::prelude::*;
 use sharing::fuzz::{fuzz_file, fuzz_link};
 use sharing::{find_code, from_code, from_tree, link, to_code, to_tree};
 use truck::{Design, Field};
+use yardstick::cases;
 
 /// Every number of a design as bits: equality alone takes −0 for 0.
 fn bits(design: &Design) -> Vec<Option<u64>> {
@@ -21,7 +22,7 @@ fn bits(design: &Design) -> Vec<Option<u64>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(250))]
+    #![proptest_config(cases(250))]
 
     #[test]
     fn a_design_made_by_edits_is_the_same_behind_a_link_and_in_a_file(design in any_design()) {
@@ -45,7 +46,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1000))]
+    #![proptest_config(cases(1000))]
 
     #[test]
     fn any_bytes_give_a_design_or_a_sentence(bytes in vec(any::<u8>(), 0..400)) {

@@ -8,6 +8,7 @@ use truck::{
     AddedRow, Edit, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable, Reading, RowId,
     Side, Tool, Whose, callouts, demo,
 };
+use yardstick::cases;
 
 /// The member of an object.
 fn get<'a>(tree: &'a Tree, key: &str) -> Option<&'a Tree> {
@@ -208,7 +209,7 @@ fn every_field_is_in_the_schema_with_its_limits() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(100))]
+    #![proptest_config(cases(100))]
 
     #[test]
     fn what_is_written_satisfies_the_schema(given in any_shared()) {

@@ -10,6 +10,7 @@ use truck::{
     StrutRodChange, TieRodChange, Truck, demo,
 };
 use yardstick::budget::near;
+use yardstick::cases;
 
 fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
     Stance::laid(truck, changes).unwrap().on(Side::Left)
@@ -34,9 +35,7 @@ fn coil_truck() -> Truck {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 40, failure_persistence: None, ..ProptestConfig::default()
-    })]
+    #![proptest_config(cases(40))]
 
     /// Identity: what was laid on is what is found, before it is rounded.
     #[test]

@@ -4,6 +4,7 @@ use linkage::Vector3;
 use proptest::prelude::*;
 use study::{Clearances, HeldBy, LowLine, Quantity, Span, Stance, Steering, clearances, sweep, travel_left};
 use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Side, SpringKind, demo};
+use yardstick::cases;
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
     if kind == Kind::Angle { (low.to_radians(), high.to_radians()) } else { (low, high) }
@@ -125,11 +126,9 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
 
 #[test]
 fn any_edits_at_all_give_numbers_or_a_sentence() {
-    let mut config = ProptestConfig::with_cases(600);
-    config.failure_persistence = None;
     let (mut stood, mut fell) = (0, 0);
     let stood = std::cell::RefCell::new((&mut stood, &mut fell));
-    let mut runner = proptest::test_runner::TestRunner::new(config);
+    let mut runner = proptest::test_runner::TestRunner::new(cases(600));
     let outcome = runner.run(&prop::collection::vec(edit(), 1..10), |edits| {
         let mut design = demo();
         for edit in &edits {
