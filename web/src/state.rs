@@ -368,16 +368,16 @@ impl Page {
 
     /// Makes an edit; a refusal is said at the top of the page.
     pub(crate) fn edit(&self, edit: &Edit) {
-        self.edit_and_say(edit, "");
+        self.edit_and_say(edit, None);
     }
 
-    /// The same, and says what was done, if anything, with Undo beside it.
+    /// The same, and says what was done, where that is given, with Undo beside it.
     #[inline(never)]
-    pub(crate) fn edit_and_say(&self, edit: &Edit, done: &str) {
-        match self.try_edit(edit) {
-            Err(why) => self.session.complain(why.to_string() + "."),
-            Ok(_) if done.is_empty() => {}
-            Ok(is_step) => self.session.done(done, is_step),
+    pub(crate) fn edit_and_say(&self, edit: &Edit, done: Option<&str>) {
+        match (self.try_edit(edit), done) {
+            (Err(why), _) => self.session.complain(why.to_string() + "."),
+            (Ok(is_step), Some(done)) => self.session.done(done, is_step),
+            (Ok(_), None) => {}
         }
     }
 

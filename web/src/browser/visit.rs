@@ -61,7 +61,7 @@ impl Visit {
         page.show(&own.opening);
         match address::held() {
             Some(Ok(link)) => {
-                visit.arrive(&visit.as_it_counts_here(&link), "");
+                visit.arrive(&visit.as_it_counts_here(&link), None);
             }
             Some(Err(why)) => session.complain(why + " Your own last design is shown instead."),
             None => {}
@@ -156,29 +156,27 @@ impl Visit {
     }
 
     /// Puts a link over what is on the page, which goes aside where it is the person's own; says so
-    /// where anything of theirs is aside, and `else_said`, if anything, where not.
+    /// where anything of theirs is aside, and `else_said` where not.
     /// The demo, untouched, is nobody's work.
-    fn arrive(self, link: &Shared, else_said: &str) {
+    fn arrive(self, link: &Shared, else_said: Option<&str>) {
         let here = self.own();
         // Where it holds a lesson, one's own waits for its end instead.
-        if lesson_of(link).is_none()
-            && here.design != link.design
-            && here.design != demo()
-            && !untrack(|| self.own_waits())
+        let is_lesson = lesson_of(link).is_some();
+        if !is_lesson && here.design != link.design && here.design != demo() && !untrack(|| self.own_waits())
         {
             self.aside.set(Some(Aside { shared: here, own: true }));
         }
         let is_step = self.put(link);
-        let kept = lesson_of(link).is_none() && untrack(|| self.aside()).is_some_and(|aside| aside.own);
-        let said = if kept { "A link is open. Your own design is kept: see Send." } else { else_said };
-        if !said.is_empty() {
+        let kept = !is_lesson && untrack(|| self.aside()).is_some_and(|aside| aside.own);
+        let kept = kept.then_some("A link is open. Your own design is kept: see Send.");
+        if let Some(said) = kept.or(else_said) {
             self.page.session.done(said, is_step);
         }
     }
 
     /// The same, and says that it is open where nothing had to be kept.
     pub(crate) fn take(self, link: &Shared) {
-        self.arrive(link, "Opened.");
+        self.arrive(link, Some("Opened."));
     }
 
     /// A link as it counts here: what was measured by whoever made it is a stranger's, unless it is a design

@@ -81,7 +81,7 @@ fn take_one(visit: Visit, own_is_aside: bool, taken: &Proposal) {
     }
     let id = page.store.committed_now().free_id();
     let take = Edit::TakeProposal(taken.clone());
-    page.edit_and_say(&take, "Taken into yours. The link is still kept beside it.");
+    page.edit_and_say(&take, Some("Taken into yours. The link is still kept beside it."));
     // Refused, it is not there.
     if page.store.committed_now().proposal(id).is_some() {
         page.session.selected.set(Selected::Proposal(id));

@@ -60,7 +60,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .child(el("h2").text("What hits"))
         .child(block("div", "nearest").content_of(move || panel.hits()))
         // Apart: what is learned of the sentences at leisure takes no row from under a finger.
-        .child(block("div", "").content_of(move || rows(0, NEAREST)))
+        .child(el("div").content_of(move || rows(0, NEAREST)))
         .child(folding("All of them", move || rows(NEAREST, Pair::ALL.len())))
         .child(panel.map())
         .child(shifted(page, answers, move || panel.drawn()))

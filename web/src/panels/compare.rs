@@ -53,7 +53,7 @@ fn card(page: Page, id: ProposalId) -> Node {
             page.session.selected.set(Selected::Proposal(copied));
         }
     };
-    let remove = move || page.edit_and_say(&Edit::RemoveProposal(id), "The plan was removed.");
+    let remove = move || page.edit_and_say(&Edit::RemoveProposal(id), Some("The plan was removed."));
     let on_it = move || page.selected() == Selected::Proposal(id);
     let to = move |place: usize| page.edit(&Edit::MoveProposal(id, place));
     let spoken = move |what: &'static str| move || Some(what.to_owned() + " " + &name());

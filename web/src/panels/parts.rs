@@ -66,7 +66,7 @@ pub(crate) fn add_proposal(page: Page) {
 
 fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     let remove = move || {
-        page.edit_and_say(&Edit::RemoveProposal(id), "The plan was removed.");
+        page.edit_and_say(&Edit::RemoveProposal(id), Some("The plan was removed."));
         page.session.selected.set(Selected::AsMeasured);
     };
     // Only another list of changes builds the cards anew, not every number.

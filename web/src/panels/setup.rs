@@ -162,7 +162,8 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
         content.push(block("p", "hint").text(alone));
     } else if let Selected::Proposal(id) = page.selected() {
         let changes = found.changes.clone();
-        let put = move || page.edit_and_say(&Edit::SetAll(id, changes.clone()), "The plan is set up so.");
+        let put =
+            move || page.edit_and_say(&Edit::SetAll(id, changes.clone()), Some("The plan is set up so."));
         content.push(button("Put it on the sketch", put).attr("class", "primary"));
     }
     content

@@ -229,6 +229,6 @@ fn lay(page: Page, proposal: Proposal) {
     let place = page.selected_now().proposal().or_else(|| design.proposals.first().map(|first| first.id));
     let id = place.filter(|_| full).unwrap_or_else(|| design.free_id());
     let lay = if full { Edit::Lay(id, proposal) } else { Edit::TakeProposal(proposal) };
-    page.edit_and_say(&lay, "It is on the sketch as a plan.");
+    page.edit_and_say(&lay, Some("It is on the sketch as a plan."));
     page.session.selected.set(Selected::Proposal(id));
 }
