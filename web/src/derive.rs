@@ -200,9 +200,9 @@ fn steered(standing: &Standing) -> Arc<Vec<Gauged>> {
     Arc::new(steer_sweep(rest, &steering, 0.0, STATIONS))
 }
 
-/// A side of a truck with a proposal laid over it, at rest, or a sentence why it cannot stand.
-pub(crate) fn rest_of(truck: &Truck, side: Side, overlay: Overlay<'_>) -> Result<StandingSide, String> {
-    Ok(Stance::laid(truck, overlay).map_err(|why| why.to_string())?.on(side))
+/// A side of a truck with a proposal laid over it, at rest.
+pub(crate) fn rest_of(truck: &Truck, side: Side, overlay: Overlay<'_>) -> Result<StandingSide, NoStance> {
+    Ok(Stance::laid(truck, overlay)?.on(side))
 }
 
 /// Left and right of what is on the sketch, at rest, and each of them compared; `None` where it

@@ -15,7 +15,7 @@ mod carry;
 pub use carry::{MOST_VALUES, TakenIn, export, read_item, take_in};
 
 use drawing::proposal_names;
-use sharing::{Opening, Shared, from_code, to_code};
+use sharing::{FileError, LinkError, Opening, Shared, from_code, to_code};
 use truck::{Design, demo};
 
 /// Most designs that are kept. When one more comes, the oldest goes.
@@ -71,8 +71,8 @@ impl Entry {
     /// The design, and how it was last seen.
     ///
     /// # Errors
-    /// A plain sentence why it cannot be read.
-    pub fn read(&self) -> Result<Shared, String> {
+    /// [`LinkError`] says why it cannot be read.
+    pub fn read(&self) -> Result<Shared, LinkError> {
         read(&self.text)
     }
 
@@ -80,6 +80,35 @@ impl Entry {
     #[must_use]
     pub fn name(&self) -> String {
         self.read().map_or_else(|_| "A design that cannot be read".to_owned(), |shared| name(&shared))
+    }
+}
+
+/// Why a design is not opened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NotOpened {
+    /// It is on the shelf no longer.
+    Gone,
+    /// What its link or code lacks.
+    Link(LinkError),
+    /// What its file lacks.
+    File(FileError),
+}
+
+impl NotOpened {
+    /// A plain sentence.
+    #[must_use]
+    pub fn in_words(&self) -> String {
+        match self {
+            Self::Gone => "This design is no longer kept.".to_owned(),
+            Self::Link(why) => why.to_string(),
+            Self::File(why) => why.to_string(),
+        }
+    }
+}
+
+impl From<LinkError> for NotOpened {
+    fn from(why: LinkError) -> Self {
+        Self::Link(why)
     }
 }
 
@@ -129,9 +158,9 @@ impl Shelf {
     /// The number of an entry that comes onto the page, with what it holds.
     ///
     /// # Errors
-    /// A plain sentence why it cannot be read.
-    pub fn open(&mut self, drawer: &dyn Drawer, id: &str) -> Result<(usize, Shared), String> {
-        let text = drawer.get(id).ok_or_else(|| "This design is no longer kept.".to_owned())?;
+    /// [`NotOpened`] says why it cannot be read.
+    pub fn open(&mut self, drawer: &dyn Drawer, id: &str) -> Result<(usize, Shared), NotOpened> {
+        let text = drawer.get(id).ok_or(NotOpened::Gone)?;
         let shared = read(&text)?;
         Ok((self.number(Some(id.to_owned()), print(&shared.design)), shared))
     }
@@ -303,8 +332,8 @@ fn split(text: &str) -> (u32, &str) {
     (time.parse().unwrap_or(0), code)
 }
 
-fn read(text: &str) -> Result<Shared, String> {
-    from_code(split(text).1).map_err(|why| why.to_string())
+fn read(text: &str) -> Result<Shared, LinkError> {
+    from_code(split(text).1)
 }
 
 /// A design in one text: equal where designs are equal, however they were looked at.

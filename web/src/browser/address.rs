@@ -3,21 +3,21 @@
 use crate::dom::on_window;
 use crate::signals::Kept;
 use leptos::prelude::{document, window};
-use sharing::Shared;
+use sharing::{LinkError, Shared};
 use std::cell::RefCell;
 use wasm_bindgen::JsValue;
 
 /// What the address holds, if it holds anything.
-pub(crate) fn held() -> Option<Result<Shared, String>> {
+pub(crate) fn held() -> Option<Result<Shared, LinkError>> {
     fragment().map(|text| read(&text))
 }
 
 /// A design in the text of an address.
 ///
 /// # Errors
-/// A plain sentence why there is none.
-pub(crate) fn read(text: &str) -> Result<Shared, String> {
-    sharing::find_code(text).map_err(|why| why.to_string())
+/// [`LinkError`] says why there is none.
+pub(crate) fn read(text: &str) -> Result<Shared, LinkError> {
+    sharing::find_code(text)
 }
 
 /// The text behind the address's `#`, if there is any.

@@ -8,37 +8,52 @@ use web_sys::File;
 
 /// Longest file that is read, bytes: forty designs and some.
 const LONGEST: u32 = 4 << 20;
-const TOO_LONG: &str = "This file is too long to be a design.";
 /// Deepest nesting that is followed.
 const DEEPEST: u32 = 12;
 
-/// The tree of a JSON file, or a plain sentence why there is none.
+/// Why a file gives no tree.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum NoTree {
+    Unread,
+    TooLong,
+    TooDeep,
+    NotJson,
+}
+
+impl NoTree {
+    pub(crate) const fn in_words(self) -> &'static str {
+        match self {
+            Self::Unread => "This file cannot be read.",
+            Self::TooLong => "This file is too long to be a design.",
+            Self::TooDeep => "This file is nested too deeply to be a design.",
+            Self::NotJson => "This file is not JSON text.",
+        }
+    }
+}
+
+/// The tree of a JSON file.
 #[inline(never)]
-pub(crate) fn load(file: &File, then: impl FnOnce(Result<Tree, String>) + 'static) {
+pub(crate) fn load(file: &File, then: impl FnOnce(Result<Tree, NoTree>) + 'static) {
     if file.size() > f64::from(LONGEST) {
-        return then(Err(TOO_LONG.to_owned()));
+        return then(Err(NoTree::TooLong));
     }
     files::load(file, move |read| {
-        then(read.ok_or_else(|| "This file cannot be read.".to_owned()).and_then(|text| tree(&text)));
+        then(read.ok_or(NoTree::Unread).and_then(|text| tree(&text)));
     });
 }
 
-/// The tree of a JSON text.
-///
-/// # Errors
-/// A plain sentence why there is none.
-fn tree(text: &str) -> Result<Tree, String> {
+fn tree(text: &str) -> Result<Tree, NoTree> {
     if text.len() > LONGEST as usize {
-        return Err(TOO_LONG.to_owned());
+        return Err(NoTree::TooLong);
     }
-    let value = js_sys::JSON::parse(text).map_err(|_| "This file is not JSON text.".to_owned())?;
+    let value = js_sys::JSON::parse(text).map_err(|_| NoTree::NotJson)?;
     convert(&value, 0, &mut MOST_VALUES.clone())
 }
 
 /// Counts before it reads: a file that is too long is refused before it has taken any time.
-fn convert(value: &JsValue, depth: u32, left: &mut u32) -> Result<Tree, String> {
+fn convert(value: &JsValue, depth: u32, left: &mut u32) -> Result<Tree, NoTree> {
     if depth > DEEPEST {
-        return Err("This file is nested too deeply to be a design.".to_owned());
+        return Err(NoTree::TooDeep);
     }
     if let Some(number) = value.as_f64() {
         return Ok(Tree::Number(number));
@@ -50,8 +65,8 @@ fn convert(value: &JsValue, depth: u32, left: &mut u32) -> Result<Tree, String> 
         return Ok(Tree::Bool(truth));
     }
     let mut count = |items: &js_sys::Array| {
-        *left = left.checked_sub(items.length()).ok_or(TOO_LONG)?;
-        Ok::<(), String>(())
+        *left = left.checked_sub(items.length()).ok_or(NoTree::TooLong)?;
+        Ok(())
     };
     if let Some(list) = value.dyn_ref::<js_sys::Array>() {
         count(list)?;

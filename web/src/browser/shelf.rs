@@ -2,7 +2,7 @@
 
 use crate::browser::aside;
 use crate::browser::storage::{self, Entries};
-use crate::shelf::{self, Drawer, Entry, Refusal};
+use crate::shelf::{self, Drawer, Entry, NotOpened, Refusal};
 use crate::signals::Value;
 use crate::state::{Notice, Tone};
 use leptos::prelude::set_timeout;
@@ -201,8 +201,8 @@ impl Shelf {
     /// A design from the shelf, and its number.
     ///
     /// # Errors
-    /// A plain sentence why it cannot be read.
-    pub(crate) fn take_out(&self, id: &str) -> Result<(usize, Shared), String> {
+    /// [`NotOpened`] says why it cannot be read.
+    pub(crate) fn take_out(&self, id: &str) -> Result<(usize, Shared), NotOpened> {
         self.work(|works| works.open(&Entries, id))
     }
 

@@ -63,7 +63,7 @@ impl Visit {
             Some(Ok(link)) => {
                 visit.arrive(&visit.as_it_counts_here(&link), None);
             }
-            Some(Err(why)) => session.complain(why + " Your own last design is shown instead."),
+            Some(Err(why)) => session.complain(why.to_string() + " Your own last design is shown instead."),
             None => {}
         }
         visit
@@ -85,7 +85,7 @@ impl Visit {
             }
             match address::read(text) {
                 Ok(link) => self.take(&self.as_it_counts_here(&link)),
-                Err(why) => page.session.complain(why + " Your own design is still here."),
+                Err(why) => page.session.complain(why.to_string() + " Your own design is still here."),
             }
         });
         let title = move || {
@@ -258,7 +258,7 @@ impl Visit {
                 self.shelf.remember(number);
                 session.done("Opened.", is_step);
             }
-            Err(why) => session.complain(why),
+            Err(why) => session.complain(why.in_words()),
         }
     }
 

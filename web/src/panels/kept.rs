@@ -102,7 +102,7 @@ fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &
             };
             all.push(block("div", "small").attr("aria-hidden", "true").content_of(small));
         }
-        Err(why) => said = said.child(el("p").text(&why)),
+        Err(why) => said = said.child(el("p").text(&why.to_string())),
     }
     let delete = move || {
         visit.shelf.remove(&to_delete);

@@ -94,7 +94,8 @@ fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let overlay = design.overlay(page.selected());
     let side = page.session.side.get();
-    let now = numbers(&Target::of(&rest_of(&design.truck, side, overlay)?));
+    let rest = rest_of(&design.truck, side, overlay).map_err(|why| why.to_string())?;
+    let now = numbers(&Target::of(&rest));
     let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
     let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
     let steps = match page.units() {

@@ -6,7 +6,7 @@ use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, value_of};
 use crate::panels::beside::beside;
 use crate::panels::thread::{self, Markup};
-use crate::shelf::read_item;
+use crate::shelf::{NotOpened, read_item};
 use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
@@ -104,7 +104,7 @@ fn for_thread(page: Page, answers: Answers, link: Derived<String>) -> Node {
 fn incoming(visit: Visit) -> Vec<Node> {
     let text = Value::new(String::new());
     let paste = move || {
-        let opened = find_code(&text.now()).map_err(|why| why.to_string());
+        let opened = find_code(&text.now()).map_err(NotOpened::Link);
         if take(visit, opened.map(|link| visit.as_it_counts_here(&link))) {
             text.set(String::new());
         }
@@ -139,23 +139,26 @@ pub(crate) fn open_file(visit: Visit, file: &web_sys::File) {
                 visit.page.session.say_too(&finer);
             }
         }
-        Err(why) => {
-            take(visit, Err(why));
-        }
+        Err(why) => refuse(visit, why.in_words().to_owned()),
     });
 }
 
 /// Takes what was opened, or says why not; whatever arrives, the person's own work stays.
 #[inline(never)]
-fn take(visit: Visit, opened: Result<Shared, String>) -> bool {
+fn take(visit: Visit, opened: Result<Shared, NotOpened>) -> bool {
     match opened {
         Ok(shared) => {
             visit.take(&shared);
             true
         }
         Err(why) => {
-            visit.page.session.complain(why + " Your own design is still here.");
+            refuse(visit, why.in_words());
             false
         }
     }
+}
+
+#[inline(never)]
+fn refuse(visit: Visit, why: String) {
+    visit.page.session.complain(why + " Your own design is still here.");
 }

@@ -1,6 +1,6 @@
 //! The whole shelf as one file, and back.
 
-use crate::shelf::{Drawer, MOST, design_of, entry_text, free_id, newest_first, print, split};
+use crate::shelf::{Drawer, MOST, NotOpened, design_of, entry_text, free_id, newest_first, print, split};
 use sharing::{Shared, Tree, find_code, from_tree, rounded, to_code, to_tree};
 
 /// Reasons that are told of a file; the rest are counted.
@@ -86,7 +86,9 @@ pub fn take_in(drawer: &dyn Drawer, tree: &Tree, now_s: u32) -> TakenIn {
                     done.over += 1;
                 }
             }
-            Err(why) => done.bad.push(["Number ", &(at + 1).to_string(), " is left out: ", &why].concat()),
+            Err(why) => {
+                done.bad.push(["Number ", &(at + 1).to_string(), " is left out: ", &why.in_words()].concat());
+            }
         }
     }
     done
@@ -95,10 +97,10 @@ pub fn take_in(drawer: &dyn Drawer, tree: &Tree, now_s: u32) -> TakenIn {
 /// The design of a file, or of a link in it.
 ///
 /// # Errors
-/// A plain sentence why there is none.
-pub fn read_item(item: &Tree) -> Result<Shared, String> {
+/// [`NotOpened`] says why there is none.
+pub fn read_item(item: &Tree) -> Result<Shared, NotOpened> {
     match item {
-        Tree::Text(text) => find_code(text).map_err(|why| why.to_string()),
-        tree => from_tree(tree).map_err(|why| why.to_string()),
+        Tree::Text(text) => find_code(text).map_err(NotOpened::Link),
+        tree => from_tree(tree).map_err(NotOpened::File),
     }
 }

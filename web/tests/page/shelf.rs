@@ -276,7 +276,7 @@ fn damaged_and_newer_entries_are_shown_and_stay() {
     }
     assert_eq!(newest_first(&drawer).len(), 5);
     for entry in newest_first(&drawer) {
-        assert!(entry.read().unwrap_err().ends_with('.'));
+        assert!(entry.read().unwrap_err().to_string().ends_with('.'));
         assert!(Shelf::default().open(&drawer, &entry.id).is_err());
         assert!(entry.name().contains("cannot be read"));
     }
