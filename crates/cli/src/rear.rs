@@ -9,7 +9,7 @@ use crate::trucks::{self, Choice, Chosen};
 use drawing::{marked, spread_in_words};
 use measure::Units;
 use std::io::{self, Write};
-use study::{Judged, RearAnswer, RearTold, Stance, Value, rear_told, rear_trouble};
+use study::{RearAnswer, RearTold, Stance, Value, rear_told, rear_trouble};
 use truck::{Design, Proposal, RearField, notes};
 
 /// One truck of the design.
@@ -75,16 +75,6 @@ fn value(told: &RearTold, units: Units) -> String {
     marked(said, told.is_guess)
 }
 
-/// What is to be thought of an answer, in a word; `None` where nothing is.
-const fn verdict(judged: Judged) -> Option<&'static str> {
-    match judged {
-        Judged::Fine => None,
-        Judged::Tight => Some("tight"),
-        Judged::Bad => Some("bad"),
-        Judged::Open => Some("too near to tell"),
-    }
-}
-
 fn text(design: &Design, columns: &[Column], units: Units, out: &mut impl Write) -> io::Result<()> {
     writeln!(out, "{}, the rear\n", trucks::title(design))?;
     // What is dangerous is said first.
@@ -93,9 +83,11 @@ fn text(design: &Design, columns: &[Column], units: Units, out: &mut impl Write)
             writeln!(out, "{}: {note}\n", column.name)?;
         }
         for told in &column.told {
-            if let Some(said) = verdict(told.judged) {
+            if let Some(said) = told.verdict {
                 let value = value(told, units);
-                writeln!(out, "{}: {}, {value}: {said}.", column.name, told.answer.label())?;
+                let [is, so] =
+                    if told.answer.sort() == study::Sort::Words { [": ", ", "] } else { [" ", ": "] };
+                writeln!(out, "{}: {}{is}{value}{so}{said}.", column.name, told.answer.label())?;
             }
         }
         if let Some(why) = &column.trouble {
@@ -148,7 +140,7 @@ fn rows(columns: &[Column], format: Format, printed: &Printed, out: &mut impl Wr
                     _ => Cell::Nothing,
                 },
                 told.spread.map_or(Cell::Nothing, fixed),
-                verdict(told.judged).map_or(Cell::Nothing, words),
+                told.verdict.map_or(Cell::Nothing, words),
             ])?;
         }
     }

@@ -34,14 +34,14 @@ impl fmt::Display for NoRear {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NotStated(field) => {
-                f.write_str("the rear is open until this is measured: ")?;
+                f.write_str("The rear is open until this is measured: ")?;
                 f.write_str(field.label())
             }
             Self::NoSpring => {
-                f.write_str("the rear spring's numbers are no spring between its eyes: measure them again")
+                f.write_str("The rear spring's numbers are no spring between its eyes: measure them again")
             }
-            Self::ShackleOut => f.write_str("the rear shackle does not reach its eye"),
-            Self::NoBalance => f.write_str("the rear spring cannot carry its load hung like this"),
+            Self::ShackleOut => f.write_str("The rear shackle does not reach its eye"),
+            Self::NoBalance => f.write_str("The rear spring cannot carry its load hung like this"),
         }
     }
 }

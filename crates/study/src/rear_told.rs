@@ -68,7 +68,8 @@ impl Studied {
 
     fn down_mm(&self) -> Option<f64> {
         // What a plan says of its rear goes before what its parts make of it, as in the stance.
-        self.said_down_mm.or_else(|| Some(self.rest()?.down_mm))
+        let by_parts = || Some(self.rest()?.down_mm).filter(|_| !self.rear.is_unknown());
+        self.said_down_mm.or_else(by_parts)
     }
 
     fn nose_down_rad(&self) -> Option<f64> {
@@ -250,18 +251,18 @@ rear_answers! {
     "joint_front" Angle Never Rear "Front joint, true angle" |s| number(s.joints()?.front_rad);
     "joint_rear" Angle Never Rear "Rear joint, true angle" |s| number(s.joints()?.rear_rad);
     "joints" Words Rules Rear "Joints by the trade's rules" |s| Some(Value::Words(s.joints()?.by_the_rules()));
-    "swing" Share Share Rear "Swing of the shaft at top speed, of what is let pass" |s|
+    "swing" Share Share Rear "Shaft's swing at top speed, of what is let pass" |s|
         number(s.joints()?.swing_share(s.number(RearField::ShaftSpeed)?));
     "slip" Length Never Rear "Slip yoke, pulled out by" |s| {
         let [was, is] = s.shaft()?;
         number(is.length_mm() - was.length_mm())
     };
-    "rail_bare" Share Bare Rear "Rail left at a bare notch, of its strength in bending" |s|
+    "rail_bare" Share Bare Rear "Rail's strength left at a bare notch" |s|
         number(s.rail_left(Channel::bare)?);
-    "rail_plated" Share Never Rear "Rail left with a plate along the notch" |s| number(s.rail_left(Channel::plated)?);
-    "rail_boxed" Share Never Rear "Rail left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
+    "rail_plated" Share Never Rear "Rail's strength left with a plate along it" |s| number(s.rail_left(Channel::plated)?);
+    "rail_boxed" Share Never Rear "Rail's strength left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
     "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| number(s.lamp_mm()?);
-    "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, aimed lower by" |s|
+    "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, lower by" |s|
         number(AIM_MM * libm::tan(s.nose_down_rad()?));
 }
 
@@ -279,6 +280,8 @@ pub struct RearTold {
     pub is_guess: bool,
     /// What is to be thought of it; open where the tape cannot tell, or a guess would.
     pub judged: Judged,
+    /// The same in a few words; `None` where it is fine.
+    pub verdict: Option<&'static str>,
 }
 
 impl RearAnswer {
@@ -298,6 +301,22 @@ impl RearAnswer {
     #[must_use]
     pub const fn sort(self) -> Sort {
         self.0.sort
+    }
+
+    /// What is said of it where it is not fine.
+    const fn verdict(self, judged: Judged) -> Option<&'static str> {
+        Some(match (judged, self.0.judge) {
+            (Judged::Fine, _) => return None,
+            (Judged::Open, _) => "too near to tell",
+            (Judged::Tight, Judge::Travel) => "little",
+            (_, Judge::Metal) => "the frame is hit before the stop",
+            (_, Judge::Bare) => "never driven unboxed",
+            (_, Judge::Rules) => "set the pinion",
+            (_, Judge::Lamp) => "outside 22 to 54 in",
+            (_, Judge::Aim) => "have them aimed",
+            (_, Judge::Share) => "too much",
+            (_, Judge::Travel | Judge::Never) => "none",
+        })
     }
 
     fn judged(self, value: Option<Value>, spread: f64, studied: &Studied) -> Judged {
@@ -357,7 +376,7 @@ pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
             Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => Judged::Open,
             judged => judged,
         };
-        RearTold { answer, value, spread, is_guess, judged }
+        RearTold { answer, value, spread, is_guess, judged, verdict: answer.verdict(judged) }
     };
     ROWS.iter().zip(values).zip(squares).map(told).collect()
 }

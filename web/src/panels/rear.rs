@@ -10,14 +10,16 @@ use crate::widgets::{Number, folding, picture};
 use drawing::{RearShown, Scene, Units, View, Zoom, marked, rear_view, spread_in_words};
 use measure::{fixed, print_angle, print_length};
 use std::rc::Rc;
-use study::{Judged, RearRest, RearTold, Sort, Stance, Value, rear_told, rear_trouble};
+use study::{Leaf, RearRest, RearTold, Sort, Stance, Value, rear_told, rear_trouble};
 use truck::{Edit, Proposal, RearField, RearGroup, RearParts, Side, notes};
 
 /// What the panel tells, worked out while nothing moves.
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Said {
-    /// What is to be said first: dangers, what is wrong, what is open.
+    /// What is to be said first: dangers, and what is missing.
     first: Vec<String>,
+    /// What is wrong, and what is too near to tell.
+    judged: Vec<String>,
     /// Each answer: its name, as it is, as it sits.
     rows: Vec<[String; 3]>,
 }
@@ -30,22 +32,36 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
             if page.session.is_moving.get() { Said::default() } else { told(page, answers) }
         },
     );
-    let first = move || said.with(|said| said.first.iter().map(|line| remark(line)).collect());
-    let parts = button("Rear parts of this plan", move || page.session.panel.set(Panel::Parts));
+    let first = move || {
+        said.with(|said| {
+            let mut all: Vec<Node> =
+                said.first.iter().map(|line| write(block("p", "remark"), line)).collect();
+            if !said.judged.is_empty() {
+                let lines = said.judged.iter().map(|line| write(el("div"), line));
+                all.push(block("div", "remark").children(lines));
+            }
+            all
+        })
+    };
+    // What there is to see hangs on the spring.
+    let is_drawn =
+        Derived::new(move || page.store.shown().with(|design| Leaf::measured(&design.truck.rear).is_ok()));
+    let pictured = move || {
+        let figure = || block("figure", "where").child(picture(Derived::always(move || draw(page, answers))));
+        if is_drawn.get() { vec![figure()] } else { Vec::new() }
+    };
+    let parts = button("Rear parts of the plan", move || page.session.panel.set(Panel::Parts));
     block("section", "panel rear")
         .attr("aria-label", "The rear")
         .child(el("h2").text_of(move || "The rear: ".to_owned() + &selected_name(page)))
         .child(words("words-rear"))
         .child(block("div", "remarks").attr("aria-live", "polite").content_of(first))
-        .child(block("figure", "where").child(picture(Derived::always(move || draw(page, answers)))))
+        .child(block("div", "cards").content_of(pictured))
         .child(block("div", "row").child(parts))
-        .child(block("div", "cards").content_of(move || said.with(|said| vec![table(page, &said.rows)])))
         .child(el("h3").text("As it sits"))
         .child(block("div", "cards").children(RearGroup::ALL.map(|group| numbers(page, group))))
-}
-
-fn remark(line: &str) -> Node {
-    write(block("p", "remark"), line)
+        .child(block("div", "cards").content_of(move || said.with(|said| list(&said.rows))))
+        .child(words("words-rear-work"))
 }
 
 /// What is said of the truck on the sketch.
@@ -53,15 +69,13 @@ fn told(page: Page, answers: Answers) -> Said {
     let (now, before) = (answers.now.get(), answers.before.get());
     let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Said::default() };
     let (now, before, units) = (now.stance(), before.stance(), page.units());
-    let mut said = Said { first: dangers(page, now), rows: Vec::new() };
-    said.first.extend(rear_trouble(now).map(|why| {
-        let why = why.to_string();
-        why[..1].to_ascii_uppercase() + &why[1..] + "."
-    }));
+    let mut said = Said { first: dangers(page, now), ..Said::default() };
+    said.first.extend(rear_trouble(now).map(|why| why.to_string() + "."));
     for (told, was) in rear_told(now).iter().zip(rear_told(before)) {
         let value = in_words(told, units);
-        if let Some(verdict) = verdict(told.judged) {
-            said.first.push([told.answer.label(), ", ", &value, ": ", verdict, "."].concat());
+        if let Some(verdict) = told.verdict {
+            let [is, so] = if told.answer.sort() == Sort::Words { [": ", ", "] } else { [" ", ": "] };
+            said.judged.push([told.answer.label(), is, &value, so, verdict, "."].concat());
         }
         if told.value.is_some() {
             said.rows.push([told.answer.label().to_owned(), value, in_words(&was, units)]);
@@ -81,15 +95,6 @@ fn dangers(page: Page, stance: &Stance) -> Vec<String> {
     notes(measured, &changes).iter().map(ToString::to_string).collect()
 }
 
-fn verdict(judged: Judged) -> Option<&'static str> {
-    Some(match judged {
-        Judged::Fine => return None,
-        Judged::Tight => "little, or not as it should be",
-        Judged::Bad => "does not work",
-        Judged::Open => "too near to tell",
-    })
-}
-
 fn in_words(told: &RearTold, units: Units) -> String {
     let sort = told.answer.sort();
     let plain = match told.value {
@@ -103,24 +108,16 @@ fn in_words(told: &RearTold, units: Units) -> String {
     marked(spread.map_or(plain.clone(), |spread| plain + " " + &spread), told.is_guess)
 }
 
-fn table(page: Page, rows: &[[String; 3]]) -> Node {
+/// The answers, each beside that of the truck as it sits where it differs; nothing while there is none.
+fn list(rows: &[[String; 3]]) -> Vec<Node> {
     if rows.is_empty() {
-        return block("p", "hint").text("No answer yet: type what you have measured below.");
+        return Vec::new();
     }
-    let head = |text: &str| el("th").attr("scope", "col").text(text);
-    let names = el("tr").child(el("td")).child(head("As it sits")).child(head(&selected_name(page)));
     let row = |[name, now, was]: &[String; 3]| {
-        let cell = |said: &str| write(el("td"), said);
-        el("tr").child(el("th").attr("scope", "row").text(name)).child(cell(was)).child(cell(now))
+        let before = (now != was).then(|| write(el("small"), &["; as it sits ", was].concat()));
+        [el("dt").text(name), write(el("dd"), now).children(before)]
     };
-    let table = block("table", "compare")
-        .child(el("thead").child(names))
-        .child(el("tbody").children(rows.iter().map(row)));
-    block("div", "scroll")
-        .attr("tabindex", "0")
-        .attr("role", "region")
-        .attr("aria-label", "Answers")
-        .child(table)
+    vec![el("h3").text("What comes of it"), block("dl", "cautions").children(rows.iter().flat_map(row))]
 }
 
 fn draw(page: Page, answers: Answers) -> Scene {
