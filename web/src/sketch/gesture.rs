@@ -22,7 +22,7 @@ pub struct Start {
     /// The design.
     pub design: Design,
     /// The pose and its corner, where the linkage closed.
-    pub stood: Option<(Corner, Pose)>,
+    pub posed: Option<(Corner, Pose)>,
 }
 
 /// How values are rounded while they are dragged.
@@ -84,7 +84,7 @@ impl Said {
     }
 }
 
-/// Where a corner of a truck stands that a change of a proposal cannot reach.
+/// Said of a point that no change of a proposal moves.
 const SELECT_MEASURED: &str = "This point belongs to the truck as it sits: select As it sits to correct it.";
 const FROM_THE_FRONT: &str = "What a plan can do to this point is seen from the front.";
 const TOO_FAR: &str = "That is farther than this part can be changed.";
@@ -101,7 +101,7 @@ pub fn meaning(start: &Start, right_mm: f64, up_mm: f64, snap: Snap) -> Meaning 
 }
 
 /// The change that a handle makes, and which of its numbers goes with each axis of the body.
-const fn changes(handle: Handle) -> Option<(ChangeKind, Option<Place>, [Option<usize>; 3])> {
+const fn changed_by(handle: Handle) -> Option<(ChangeKind, Option<Place>, [Option<usize>; 3])> {
     const POINT: [Option<usize>; 3] = [Some(0), Some(1), Some(2)];
     // An arm is longer, its ball is higher or farther forward.
     const ARM: [Option<usize>; 3] = [Some(2), Some(0), Some(1)];
@@ -124,7 +124,7 @@ const fn changes(handle: Handle) -> Option<(ChangeKind, Option<Place>, [Option<u
 /// Whether a proposal can move a handle on a picture: some belong to the truck as measured, and some
 /// move only across what is seen.
 pub(crate) fn is_movable(aspect: Aspect, handle: Handle) -> bool {
-    changes(handle).is_some_and(|(_, _, numbers)| is_seen(aspect, &numbers))
+    changed_by(handle).is_some_and(|(_, _, numbers)| is_seen(aspect, &numbers))
 }
 
 /// Whether a picture shows one of the axes that numbers go with.
@@ -133,14 +133,16 @@ fn is_seen(aspect: Aspect, numbers: &[Option<usize>; 3]) -> bool {
 }
 
 fn proposed(start: &Start, id: ProposalId, seen: &Vector3<f64>, snap: Snap) -> Meaning {
-    let Some((kind, place, numbers)) = changes(start.handle) else { return Meaning::Fixed(SELECT_MEASURED) };
+    let Some((kind, place, numbers)) = changed_by(start.handle) else {
+        return Meaning::Fixed(SELECT_MEASURED);
+    };
     if !is_seen(start.aspect, &numbers) {
         return Meaning::Fixed(FROM_THE_FRONT);
     }
     let before = start.design.proposal(id).and_then(|proposal| proposal.change(kind, place));
     let nothing = kind.with(place, &[]);
     let Some(change) = before.copied().or(nothing) else { return Meaning::Fixed(TOO_FAR) };
-    let moved = in_part(start, seen);
+    let moved = in_axes_of_change(start, seen);
     let mut values = change.values();
     let mut said = [None; 3];
     for (axis, _) in start.aspect.axes() {
@@ -168,10 +170,10 @@ fn is_meant(start: &Start, axis: usize, seen: &Vector3<f64>) -> bool {
     both || (axis == 1) == outward
 }
 
-/// A movement of the body's point in the axes of what it changes: an arm grows
+/// A movement in the body's axes as one in those that the change counts in: an arm grows
 /// along itself, and so does a tie rod.
-fn in_part(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
-    let part = start.stood.as_ref().and_then(|(corner, pose)| {
+fn in_axes_of_change(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
+    let turned = start.posed.as_ref().and_then(|(corner, pose)| {
         let local = match start.handle {
             Handle::LowerBall => corner.lower_arm(pose).local_direction(seen),
             Handle::UpperBall => corner.upper_arm(pose).local_direction(seen),
@@ -183,7 +185,7 @@ fn in_part(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
         };
         Some(local)
     });
-    part.unwrap_or(*seen)
+    turned.unwrap_or(*seen)
 }
 
 fn measured(start: &Start, seen: &Vector3<f64>, snap: Snap) -> Meaning {
@@ -238,7 +240,7 @@ const fn fields(handle: Handle) -> &'static [Field] {
 /// A movement seen at the shown pose, as one in the measured pose: a ball moves
 /// with its arm, a wheel centre with its knuckle.
 fn as_measured_movement(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
-    let turned = start.stood.as_ref().and_then(|(corner, pose)| {
+    let turned = start.posed.as_ref().and_then(|(corner, pose)| {
         let points = &start.design.truck.on(start.side).points;
         let (now, then) = match start.handle {
             Handle::LowerBall => (corner.lower_arm(pose), points.lower.frame(Member::LowerArm).ok()?),

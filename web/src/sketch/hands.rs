@@ -4,8 +4,8 @@ use crate::sketch::gesture::Start;
 use drawing::{Handle, Transform};
 use truck::Edit;
 
-/// A place on the sketch, px right and down.
-pub(crate) type Place = (f64, f64);
+/// Where a pointer is on the sketch, px right and down.
+pub(crate) type Px = (f64, f64);
 
 /// A drag under way.
 pub(crate) struct Drag {
@@ -14,7 +14,7 @@ pub(crate) struct Drag {
     /// What is dragged, and how it all stood.
     pub(crate) start: Start,
     /// Where the pointer took hold.
-    pub(crate) from: Place,
+    pub(crate) from: Px,
     /// The scale at which it did.
     pub(crate) scale: Transform,
     /// Whether it has gone far enough to be no tap.
@@ -31,7 +31,7 @@ pub(crate) struct Hands {
     /// The handles that were within reach of the pointer that dragged last.
     pub(crate) near: Vec<Handle>,
     /// Pointers on the sketch that drag nothing.
-    loose: Vec<(i32, Place)>,
+    loose: Vec<(i32, Px)>,
 }
 
 impl Hands {
@@ -46,7 +46,7 @@ impl Hands {
     }
 
     /// A pointer comes down that drags nothing.
-    pub(crate) fn rest(&mut self, pointer: i32, at: Place) {
+    pub(crate) fn put_down(&mut self, pointer: i32, at: Px) {
         self.loose.push((pointer, at));
     }
 
@@ -55,16 +55,16 @@ impl Hands {
         self.loose.retain(|(loose, _)| *loose != pointer);
     }
 
-    /// Drags no longer: the pointer rests where it took hold.
+    /// Drags no longer: the pointer stays down where it took hold, and drags nothing.
     pub(crate) fn let_go(&mut self) {
         if let Some(drag) = self.drag.take() {
-            self.rest(drag.pointer, drag.from);
+            self.put_down(drag.pointer, drag.from);
         }
     }
 
-    /// Moves a pointer that drags nothing: where it was, and where another one rests; `None` where
+    /// Moves a pointer that drags nothing: where it was, and where another one is; `None` where
     /// it is not on the sketch.
-    pub(crate) fn shift(&mut self, pointer: i32, to: Place) -> Option<(Place, Option<Place>)> {
+    pub(crate) fn shift(&mut self, pointer: i32, to: Px) -> Option<(Px, Option<Px>)> {
         let other = self.loose.iter().find(|(other, _)| *other != pointer).map(|(_, at)| *at);
         let (_, at) = self.loose.iter_mut().find(|(loose, _)| *loose == pointer)?;
         Some((std::mem::replace(at, to), other))

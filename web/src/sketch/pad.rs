@@ -28,10 +28,10 @@ pub(crate) struct Pad {
     pub(crate) hands: Kept<RefCell<Hands>>,
     /// Its work once a frame.
     pub(crate) frames: Kept<Frames>,
-    /// Its work when a drag rests.
-    pub(crate) rest: Kept<Slices>,
+    /// Its work when a drag pauses.
+    pub(crate) pause: Kept<Slices>,
     /// The element it fills.
-    pub(crate) frame: Kept<Element>,
+    pub(crate) element: Kept<Element>,
     /// The element's size, CSS px.
     pub(crate) size: Value<(f64, f64)>,
     /// What the loupe is over, px.
@@ -44,9 +44,9 @@ impl Pad {
         self.hands.with(|hands| act(&mut hands.borrow_mut()))
     }
 
-    /// Where the window's place is on the picture, px.
-    pub(crate) fn place(&self, client_x: i32, client_y: i32) -> (f64, f64) {
-        let rect = self.frame.with(Element::get_bounding_client_rect);
+    /// A place in the window as one on the picture, px.
+    pub(crate) fn on_picture(&self, client_x: i32, client_y: i32) -> (f64, f64) {
+        let rect = self.element.with(Element::get_bounding_client_rect);
         (f64::from(client_x) - rect.left(), f64::from(client_y) - rect.top())
     }
 
@@ -60,7 +60,7 @@ impl Pad {
             proposal: self.page.selected_now().proposal(),
             side: self.page.session.side.now(),
             design: self.page.store.committed_now(),
-            stood: corner.zip(self.answers.pose.now()),
+            posed: corner.zip(self.answers.pose.now()),
         }
     }
 
@@ -83,7 +83,7 @@ impl Pad {
     }
 
     /// Takes a drag back as if it had not begun.
-    pub(crate) fn drop_it(&self) {
+    pub(crate) fn take_back(&self) {
         self.frames.with(Frames::forget);
         self.hands(Hands::let_go);
         self.page.session.dragging.set(None);

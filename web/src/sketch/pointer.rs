@@ -37,12 +37,12 @@ impl Pad {
         if event.button() != 0 {
             return;
         }
-        let (x, y) = self.place(event.client_x(), event.client_y());
+        let (x, y) = self.on_picture(event.client_x(), event.client_y());
         let busy = self.hands(|hands| hands.are_busy());
         if busy {
             // A second finger takes the drag back and moves the sketch instead.
-            self.drop_it();
-            self.hands(|hands| hands.rest(event.pointer_id(), (x, y)));
+            self.take_back();
+            self.hands(|hands| hands.put_down(event.pointer_id(), (x, y)));
             self.capture(event);
             return;
         }
@@ -52,7 +52,7 @@ impl Pad {
         self.hands(|hands| hands.near = near);
         let Some(handle) = taken else {
             session.handle.set(None);
-            self.hands(|hands| hands.rest(event.pointer_id(), (x, y)));
+            self.hands(|hands| hands.put_down(event.pointer_id(), (x, y)));
             if event.pointer_type() == "mouse" {
                 self.capture(event);
             }
@@ -74,7 +74,7 @@ impl Pad {
 
     /// A pointer moves.
     pub(crate) fn moved(&self, event: &PointerEvent) {
-        let (x, y) = self.place(event.client_x(), event.client_y());
+        let (x, y) = self.on_picture(event.client_x(), event.client_y());
         let id = event.pointer_id();
         let ours = self.hands(|hands| hands.drag_with(id));
         if !ours {
@@ -115,7 +115,7 @@ impl Pad {
                     session.moves(false);
                     true
                 };
-                self.rest.with(|rest| rest.start(Box::new(show)));
+                self.pause.with(|pause| pause.start(Box::new(show)));
                 self.loupe.set(touch.then_some((x, y)));
             }
             Some(Meaning::Fixed(why)) => session.say(why),
@@ -125,7 +125,7 @@ impl Pad {
 
     /// A pointer is gone: a drag becomes an edit, a tap goes on to the next of a crowd.
     pub(crate) fn up(&self, event: &PointerEvent) {
-        let (x, y) = self.place(event.client_x(), event.client_y());
+        let (x, y) = self.on_picture(event.client_x(), event.client_y());
         let id = event.pointer_id();
         let ours = self.hands(|hands| hands.drag_with(id));
         if !ours {
@@ -146,9 +146,7 @@ impl Pad {
         self.loupe.set(None);
         match drag {
             Some(Drag { moved: true, edit: Some(edit), .. }) => self.page.edit(&edit),
-            Some(Drag { moved: false, start, .. }) if near.len() > 1 => {
-                // A tap on a crowd goes on to its next point.
-                let _ = start;
+            Some(Drag { moved: false, .. }) if near.len() > 1 => {
                 session.handle.set(next_in_crowd(&near, session.handle.now()));
             }
             _ => self.page.store.cancel(),
@@ -158,7 +156,7 @@ impl Pad {
     /// The browser takes a pointer away.
     pub(crate) fn cancelled(&self, event: &PointerEvent) {
         self.hands(|hands| hands.lift(event.pointer_id()));
-        self.drop_it();
+        self.take_back();
     }
 
     /// Loose pointers move the sketch: a mouse alone, or two fingers.
@@ -176,7 +174,7 @@ impl Pad {
     /// The wheel zooms about the pointer.
     pub(crate) fn wheel(&self, event: &WheelEvent) {
         event.prevent_default();
-        let about = self.place(event.client_x(), event.client_y());
+        let about = self.on_picture(event.client_x(), event.client_y());
         let factor = if event.delta_y() < 0.0 { 1.1 } else { 1.0 / 1.1 };
         self.zoom_about(factor, about);
     }

@@ -14,7 +14,7 @@ pub(crate) fn said_by(aspect: Aspect) -> String {
 
 /// Follows what a person has done, and not every frame of a drag: what is spoken
 /// is not worth its time there.
-pub(crate) fn done(page: Page) {
+pub(crate) fn follow_done(page: Page) {
     let session = page.session;
     let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
     let _ = (session.steer_rad.get(), session.side.get());

@@ -8,10 +8,10 @@ use crate::signals::{Derived, Kept, Value};
 use crate::sketch::gesture::is_movable;
 use crate::sketch::hands::Hands;
 use crate::sketch::pad::Pad;
-use crate::sketch::speech::{done, said_by, spoken};
+use crate::sketch::speech::{follow_done, said_by, spoken};
 use crate::sketch::{loupe, staging};
 use crate::state::{Page, Selected};
-use crate::widgets::{drawn, frame};
+use crate::widgets::{drawn, view_box};
 use drawing::{Aspect, Handle, Scene, View, Zoom};
 use leptos::prelude::{on_cleanup, untrack};
 use std::cell::RefCell;
@@ -72,19 +72,19 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
         scene: Derived::paced(paced),
         hands: Kept::new(RefCell::new(Hands::default())),
         frames: Kept::new(Frames::default()),
-        rest: Kept::new(Slices::new()),
-        frame: Kept::new(sketch.element().clone()),
+        pause: Kept::new(Slices::new()),
+        element: Kept::new(sketch.element().clone()),
         size,
         loupe: Value::new(None),
     };
     size::follow(sketch.element(), size);
     on_window("keydown", move |event| {
         if as_a::<KeyboardEvent>(event).key() == "Escape" {
-            pad.drop_it();
+            pad.take_back();
         }
     });
     // A drag ends with its picture.
-    on_cleanup(move || pad.drop_it());
+    on_cleanup(move || pad.take_back());
     let scene = pad.scene;
     sketch
         .attr("data-aspect", aspect.name())
@@ -100,7 +100,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
                 })
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
-                    done(page);
+                    follow_done(page);
                     untrack(|| scene.with(|scene| scene.description.clone()))
                 }),
         )
@@ -133,7 +133,7 @@ fn picture(pad: Pad) -> Node {
         .attr("role", "group")
         .attr_of("aria-label", move || Some(pad.aspect.title(pad.page.session.side.get()).to_owned()))
         .attr("aria-describedby", &said_by(pad.aspect))
-        .attr_of("viewBox", move || Some(frame(pad.size.get())))
+        .attr_of("viewBox", move || Some(view_box(pad.size.get())))
         .on("pointerdown", move |event| pad.down(&as_a(event)))
         .on("pointermove", move |event| pad.moved(&as_a(event)))
         .on("pointerup", move |event| pad.up(&as_a(event)))
@@ -176,7 +176,7 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
         .attr("data-handle", handle.key())
         .attr_of("transform", at)
         .attr_of("aria-label", move || {
-            done(page);
+            follow_done(page);
             Some(untrack(|| spoken(pad, handle)))
         })
         .class_if("chosen", move || page.session.handle.get() == Some(handle))

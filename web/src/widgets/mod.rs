@@ -4,7 +4,7 @@ mod number;
 mod picture;
 
 pub(crate) use number::{Number, led_to};
-pub(crate) use picture::{drawn, frame, picture};
+pub(crate) use picture::{drawn, picture, view_box};
 
 use crate::dom::{Node, block, el, is_set, value_of};
 use crate::signals::{Call, Value};

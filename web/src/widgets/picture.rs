@@ -8,8 +8,8 @@ use std::cell::RefCell;
 /// What is spoken of a label.
 const SPOKEN: &str = "aria-label";
 
-/// The frame of a picture of a size, CSS px.
-pub(crate) fn frame((width, height): (f64, f64)) -> String {
+/// The `viewBox` of a picture of a size, CSS px.
+pub(crate) fn view_box((width, height): (f64, f64)) -> String {
     "0 0 ".to_owned() + &measure::fixed(width, 0) + " " + &measure::fixed(height, 0)
 }
 
@@ -18,7 +18,7 @@ pub(crate) fn picture(scene: Derived<Scene>) -> Node {
     svg("svg")
         .attr("class", "drawing picture")
         .attr("role", "img")
-        .attr_of("viewBox", move || scene.with(|scene| Some(frame((scene.width_px, scene.height_px)))))
+        .attr_of("viewBox", move || scene.with(|scene| Some(view_box((scene.width_px, scene.height_px)))))
         .attr_of("aria-label", move || scene.with(|scene| Some(scene.description.clone())))
         .child(drawn(scene, None))
 }

@@ -270,7 +270,7 @@ fn a_linkage_that_does_not_close_can_be_dragged_back() {
         side: Side::Left,
         proposal: Some(PROPOSAL),
         design: far,
-        stood: None,
+        posed: None,
     };
     let mended = dragged(&back, 0.0, -290.0, Snap::Off);
     assert_eq!(mended.fitted(PROPOSAL).unwrap(), design.fitted(PROPOSAL).unwrap());
@@ -310,7 +310,7 @@ fn a_ball_pulled_out_along_its_arm_is_a_longer_arm() {
     let design = uneven();
     for (handle, place) in [(Handle::LowerBall, Place::LowerArm), (Handle::UpperBall, Place::UpperArm)] {
         let start = on_proposal(&design, handle);
-        let (corner, pose) = start.stood.unwrap();
+        let (corner, pose) = start.posed.unwrap();
         // The lower arm's slope as the pose states it; the upper's from its frame.
         let (sin, cos) = if handle == Handle::LowerBall {
             pose.lower_arm_rad.sin_cos()
@@ -339,7 +339,7 @@ fn a_tie_rod_is_moved_at_its_inner_end_and_screwed_at_its_outer_one() {
     let moved = rod(&dragged(&inner, 3.0, -6.0, Snap::Off));
     assert_eq!((moved.inner_mm.x, moved.inner_mm.y, moved.inner_mm.z, moved.longer_mm), (6.0, 3.0, 0.0, 0.0));
     let outer = on_proposal(&design, Handle::TieOuter);
-    let (_, pose) = outer.stood.unwrap();
+    let (_, pose) = outer.posed.unwrap();
     let along = (pose.tie_outer - pose.tie_inner).normalize();
     let screwed = rod(&dragged(&outer, 8.0 * along.y, 8.0 * along.z, Snap::Off));
     // What the picture does not show of the rod's slope is lost.
@@ -362,8 +362,8 @@ fn at_the_right_a_drag_measures_the_right_alone() {
             &[Field::LowerFrontY, Field::LowerFrontZ, Field::LowerRearY, Field::LowerRearZ][..],
         ),
     ] {
-        let stood = Some((rest.corner, rest.pose));
-        let start = Start { side: Side::Right, ..on_measured(&design, handle, stood) };
+        let posed = Some((rest.corner, rest.pose));
+        let start = Start { side: Side::Right, ..on_measured(&design, handle, posed) };
         let moved = dragged(&start, 3.0, -2.0, Snap::Off);
         let mut own: Vec<Field> = moved.truck.right.iter().map(|(field, _)| field).collect();
         own.sort();

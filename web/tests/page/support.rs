@@ -42,16 +42,16 @@ pub(crate) fn measured_at(design: &Design, travel_mm: f64) -> (Rest, Pose) {
 }
 
 /// A drag on the truck as measured.
-pub(crate) fn on_measured(design: &Design, handle: Handle, stood: Option<(Corner, Pose)>) -> Start {
-    Start { aspect: Aspect::Front, handle, proposal: None, side: Side::Left, design: design.clone(), stood }
+pub(crate) fn on_measured(design: &Design, handle: Handle, posed: Option<(Corner, Pose)>) -> Start {
+    Start { aspect: Aspect::Front, handle, proposal: None, side: Side::Left, design: design.clone(), posed }
 }
 
 /// A drag on the proposal.
 pub(crate) fn on_proposal(design: &Design, handle: Handle) -> Start {
     let rest = Rest::of(design.fitted(PROPOSAL).unwrap()).unwrap();
-    let stood = Some((rest.corner, rest.pose));
+    let posed = Some((rest.corner, rest.pose));
     let side = Side::Left;
-    Start { aspect: Aspect::Front, handle, proposal: Some(PROPOSAL), side, design: design.clone(), stood }
+    Start { aspect: Aspect::Front, handle, proposal: Some(PROPOSAL), side, design: design.clone(), posed }
 }
 
 /// The same drag on another picture.
