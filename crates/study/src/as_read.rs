@@ -56,21 +56,21 @@ impl AsRead {
 /// What is told of an answer that can be read off a truck, of which the model says `own`.
 #[must_use]
 pub fn as_told(rest: &Rest, of: Readable, own: f64) -> f64 {
-    with_give(rest, of, own).0
+    with_tolerance(rest, of, own).0
 }
 
 /// The same of the room of a pair, mm.
 #[must_use]
 pub fn room_as_told(rest: &Rest, pair: Pair, own_mm: f64) -> f64 {
-    room_with_give(rest, pair, own_mm).0
+    room_with_tolerance(rest, pair, own_mm).0
 }
 
 /// The same, and how far off a reading may be either way.
-pub(crate) fn room_with_give(rest: &Rest, pair: Pair, own_mm: f64) -> (f64, f64) {
-    Readable::from_key(pair.key()).map_or((own_mm, 0.0), |of| with_give(rest, of, own_mm))
+pub(crate) fn room_with_tolerance(rest: &Rest, pair: Pair, own_mm: f64) -> (f64, f64) {
+    Readable::from_key(pair.key()).map_or((own_mm, 0.0), |of| with_tolerance(rest, of, own_mm))
 }
 
-fn with_give(rest: &Rest, of: Readable, own: f64) -> (f64, f64) {
+fn with_tolerance(rest: &Rest, of: Readable, own: f64) -> (f64, f64) {
     if rest.fitted.measured.readings.is_empty() {
         return (own, 0.0);
     }

@@ -137,10 +137,10 @@ impl TireSolid {
             .faces()
             .map(|(axis, face, outward)| (self.farthest(&outward)[axis] - face) * outward[axis] > -1e-9);
         let edges = block.edges();
-        // The way from an edge to what is nearest leads out of both its faces.
+        // From an edge that is nearest the core lies beyond both the faces that meet there.
         let open = |(edge, _): &(usize, &Segment)| {
-            let (low, high) = if edge / 4 == 0 { (1, 2) } else { (0, 3 - edge / 4) };
-            seen[2 * low + edge % 2] && seen[2 * high + edge / 2 % 2]
+            let [first, second] = Block::faces_at(*edge);
+            seen[first] && seen[second]
         };
         let nearest = edges
             .iter()
@@ -189,7 +189,18 @@ impl Block {
         (self.low[axis]..=self.high[axis]).contains(&point[axis])
     }
 
-    /// The twelve edges.
+    /// The two faces that meet at an edge, each by its place in [`faces`](Self::faces).
+    const fn faces_at(edge: usize) -> [usize; 2] {
+        // Four edges run along each axis; the faces at them stand across the other two.
+        let [first, second] = match edge / 4 {
+            0 => [1, 2],
+            1 => [0, 2],
+            _ => [0, 1],
+        };
+        [2 * first + edge % 2, 2 * second + edge / 2 % 2]
+    }
+
+    /// The twelve edges: four along each axis, the first low on both others.
     #[must_use]
     pub fn edges(&self) -> [Segment; 12] {
         let corner = |x: bool, y: bool, z: bool| {

@@ -13,9 +13,9 @@ use truck::Field;
 /// A pose of the grid or between its poses.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spot {
-    /// Travel from rest of the arm, steered straight ahead, mm, + bump.
+    /// Travel from rest that the arm's angle makes with the wheels straight ahead, mm, + bump.
     pub travel_mm: f64,
-    /// Travel from rest of the wheel's centre, steered as it is, mm, + bump.
+    /// Travel from rest of the wheel's centre as it is steered, mm, + bump.
     pub wheel_travel_mm: f64,
     /// Share of the lock, −1 full right to 1 full left.
     pub steer: f64,
@@ -78,7 +78,7 @@ impl Clearances {
 
     /// As [`Clearances::of`], without the pairs that meet nowhere: what ends the travel, at less work.
     pub(crate) fn that_meet(rest: &Rest, count: u32) -> Self {
-        Search { meetings_alone: true, ..Search::new(rest, count) }.all(rest)
+        Search { only_meetings: true, ..Search::new(rest, count) }.all(rest)
     }
 
     /// The pairs that meet, for [`crate::travel_left_of`] in the frames of a drag, at a fraction of the work
@@ -87,7 +87,7 @@ impl Clearances {
     #[must_use]
     pub fn that_meet_in_a_drag(rest: &Rest) -> Self {
         let near = Search::new(rest, Self::PROBED).may_meet(rest);
-        Search { meetings_alone: true, ..Search::over(rest, Self::LIVE, &near) }.all(rest)
+        Search { only_meetings: true, ..Search::over(rest, Self::LIVE, &near) }.all(rest)
     }
 
     /// What was found, the least room first.
@@ -120,7 +120,7 @@ pub struct Search {
     /// How many pairs are refined.
     refined: usize,
     /// Whether a pair that meets nowhere is left out.
-    meetings_alone: bool,
+    only_meetings: bool,
     result: Clearances,
 }
 
@@ -163,7 +163,7 @@ impl Search {
             maps,
             next: 0,
             refined: 0,
-            meetings_alone: false,
+            only_meetings: false,
             result,
         }
     }
@@ -264,9 +264,9 @@ impl Search {
     fn found(&self, rest: &Rest, pair: Pair, map: &[f64]) -> Option<Found> {
         let middle = (whole(self.rest_row), whole(self.columns.len() / 2));
         let mut least = Dip { at: middle, mm: self.distance(rest, pair, middle)? };
-        // What never moves is everywhere as near as it is.
+        // What never moves is equally near everywhere.
         let hollows = if pair.moves() == Moves::Never { Vec::new() } else { self.hollows(pair, map) };
-        if self.meetings_alone && least.mm > 0.0 && !hollows.iter().any(|hollow| hollow.least_mm() <= 0.0) {
+        if self.only_meetings && least.mm > 0.0 && !hollows.iter().any(|hollow| hollow.least_mm() <= 0.0) {
             return None;
         }
         for hollow in hollows {
@@ -329,10 +329,10 @@ impl Search {
         found
     }
 
-    /// Down from a place as long as a neighbour at half the distance is lower.
-    /// `ways`: 8 over rows and columns, 2 along the row alone. `finest`: the last
+    /// Down from a place for as long as a neighbour is lower, in ever smaller steps.
+    /// `neighbours`: 8 over rows and columns, 2 along the row alone. `finest`: the last
     /// step, in rows or columns.
-    fn downhill(&self, rest: &Rest, pair: Pair, from: Dip, (ways, finest): (usize, f64)) -> Dip {
+    fn downhill(&self, rest: &Rest, pair: Pair, from: Dip, (neighbours, finest): (usize, f64)) -> Dip {
         let most = (whole(self.rows.len() - 1), whole(self.columns.len() - 1));
         let mut low = from;
         let mut step = 0.5;
@@ -341,7 +341,7 @@ impl Search {
                 break;
             }
             let here = low;
-            for (down, across) in AROUND[..ways].iter() {
+            for (down, across) in AROUND[..neighbours].iter() {
                 let at = (here.at.0 + down * step, here.at.1 + across * step);
                 let inside = (0.0..=most.0).contains(&at.0) && (0.0..=most.1).contains(&at.1);
                 let idle = *across != 0.0 && pair.moves() == Moves::Travel;

@@ -150,8 +150,8 @@ impl LowLine {
             if let Some((segment, round_mm)) = low_segment(rest, &shapes, of) {
                 // Along a straight part the room over a straight line is least at an end.
                 let ends = [segment.from, segment.to].map(|end| line.point_at(rest, of, &end, round_mm));
-                let lower = usize::from(ends[1].over_line_mm < ends[0].over_line_mm);
-                line.points.push(ends[lower]);
+                let lower_end = usize::from(ends[1].over_line_mm < ends[0].over_line_mm);
+                line.points.push(ends[lower_end]);
             } else {
                 let missing = of.fields().iter().filter(|field| field.get(&fitted.measured).is_none());
                 line.open.push((of, missing.copied().collect()));

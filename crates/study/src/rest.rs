@@ -66,7 +66,7 @@ pub struct Rest {
     pub(crate) as_it_sits: OnceLock<Option<Box<Self>>>,
 }
 
-/// Of the truck all else is worked out: one truck is one rest.
+/// Everything else is worked out from the fitted truck: where that is equal, so is all of it.
 impl PartialEq for Rest {
     fn eq(&self, other: &Self) -> bool {
         self.fitted == other.fitted

@@ -62,15 +62,15 @@ impl Ring {
         let along = from.dot(&self.spin);
         let across = from - self.spin * along;
         let radius = axes::length(&across).max(1e-9);
-        let (low, high) = (self.along_mm, self.radii_mm);
-        let off = (along - along.clamp(low.0, low.1), radius - radius.clamp(high.0, high.1));
+        let ((from_mm, to_mm), (inner_mm, outer_mm)) = (self.along_mm, self.radii_mm);
+        let off = (along - along.clamp(from_mm, to_mm), radius - radius.clamp(inner_mm, outer_mm));
         let gap = (off.0 * off.0 + off.1 * off.1).sqrt();
         let (depth, way) = if gap > 0.0 {
             (gap, (off.0 / gap, off.1 / gap))
         } else {
-            let (side, face) = nearest_face(along, low);
-            let (rim, edge) = nearest_face(radius, high);
-            if side > rim { (side, (face, 0.0)) } else { (rim, (0.0, edge)) }
+            let (to_side, side) = nearest_face(along, self.along_mm);
+            let (to_round, round) = nearest_face(radius, self.radii_mm);
+            if to_side > to_round { (to_side, (side, 0.0)) } else { (to_round, (0.0, round)) }
         };
         Touch {
             distance_mm: depth - self.round_mm,
@@ -133,7 +133,7 @@ fn nearest_along(segment: &Segment, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch
     let way = run / length_mm.max(1e-9);
     let at = |along_mm: f64| {
         let touch = to(&(segment.from + way * along_mm));
-        Place { along_mm, slope: touch.outward.dot(&way), touch }
+        OnSegment { along_mm, slope: touch.outward.dot(&way), touch }
     };
     let mut nearest = Nearest { length_mm, at: &at, best: at(0.0) };
     let (first, last) = (nearest.best, at(length_mm));
@@ -145,22 +145,22 @@ fn nearest_along(segment: &Segment, to: &dyn Fn(&Point3<f64>) -> Touch) -> Touch
 /// The search for the nearest place of a segment.
 struct Nearest<'a> {
     length_mm: f64,
-    at: &'a dyn Fn(f64) -> Place,
-    best: Place,
+    at: &'a dyn Fn(f64) -> OnSegment,
+    best: OnSegment,
 }
 
 impl Nearest<'_> {
-    /// Of places that are equally near the first is kept, in whatever order they are come by.
-    fn hold(&mut self, here: Place) {
+    /// Of equally near places the one nearest to the segment's beginning is kept, whatever the order of the search.
+    fn hold(&mut self, here: OnSegment) {
         let more_mm = here.touch.distance_mm - self.best.touch.distance_mm;
         if more_mm < 0.0 || (more_mm <= 0.0 && here.along_mm < self.best.along_mm) {
             self.best = here;
         }
     }
 
-    /// Looks between two ends of pieces, but where nothing can be nearer than what is found: most of a
-    /// segment is far off, and a frame of a drag asks for thousands of places.
-    fn between(&mut self, from: (u32, Place), to: (u32, Place)) {
+    /// Looks between two ends of pieces, unless nothing there can be nearer than what was found: most of
+    /// a segment is far off, and a frame of a drag asks for thousands of places.
+    fn between(&mut self, from: (u32, OnSegment), to: (u32, OnSegment)) {
         // No distance changes faster than the way along the segment.
         let span_mm = to.1.along_mm - from.1.along_mm;
         let least_mm = (from.1.touch.distance_mm + to.1.touch.distance_mm - span_mm) / 2.0;
@@ -181,13 +181,13 @@ impl Nearest<'_> {
 
 /// A place along a segment, and how fast the distance grows there.
 #[derive(Clone, Copy)]
-struct Place {
+struct OnSegment {
     along_mm: f64,
     slope: f64,
     touch: Touch,
 }
 
-impl Place {
+impl OnSegment {
     fn nearer(self, other: Self) -> Self {
         if other.touch.distance_mm < self.touch.distance_mm { other } else { self }
     }
@@ -195,9 +195,9 @@ impl Place {
 
 /// The least distance between a place where it falls and one where it rises.
 ///
-/// By the cubic through both distances and slopes, and every third time by
-/// halves, until the slope that is left cannot take it any farther.
-fn hollow(mut from: Place, mut to: Place, at: &dyn Fn(f64) -> Place) -> Place {
+/// By the cubic through both distances and slopes, every third time by halves, until the slope there
+/// is too small to lead to anything nearer.
+fn hollow(mut from: OnSegment, mut to: OnSegment, at: &dyn Fn(f64) -> OnSegment) -> OnSegment {
     let mut best = from.nearer(to);
     for round in 0..60 {
         let span_mm = to.along_mm - from.along_mm;
@@ -230,7 +230,7 @@ mod tests {
                 rounds.set(rounds.get() + 1);
                 let distance_mm = libm::hypot(along_mm - foot, beside);
                 let touch = Touch { distance_mm, outward: Vector3::x(), at: Point3::new(along_mm, 0.0, 0.0) };
-                Place { along_mm, slope: (along_mm - foot) / distance_mm, touch }
+                OnSegment { along_mm, slope: (along_mm - foot) / distance_mm, touch }
             };
             let found = hollow(at(0.0), at(100.0), &at).touch;
             assert!((found.distance_mm - beside).abs() < 1e-9, "{} for {beside}", found.distance_mm);

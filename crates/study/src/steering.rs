@@ -73,31 +73,32 @@ impl Link {
         let pose = |side: f64| corner.at_height(wheel_mm, self.move_mm(side)?).ok();
         let middle = corner.at_height(wheel_mm, Vector3::zeros())?;
         let towards = (heading_rad - middle.heading_rad()).signum();
-        // How much more than what is wanted is had there.
-        let gained = |side: f64| Some((pose(side)?.heading_rad() - heading_rad) * towards);
-        let start = gained(0.0).ok_or(Unreached::Idle)?;
+        // How far beyond the wanted heading it is turned there, rad; below zero short of it.
+        let beyond = |side: f64| Some((pose(side)?.heading_rad() - heading_rad) * towards);
+        let start = beyond(0.0).ok_or(Unreached::Idle)?;
         if start >= 0.0 {
             return Ok((0.0, middle));
         }
-        let way = match (gained(PROBE_MM), gained(-PROBE_MM)) {
+        let way = match (beyond(PROBE_MM), beyond(-PROBE_MM)) {
             (Some(left), _) if left > start => 1.0,
             (_, Some(right)) if right > start => -1.0,
             _ => return Ok((0.0, middle)),
         };
-        let (mut side, mut had) = (0.0, start);
+        let (mut side, mut reached) = (0.0, start);
         let mut step = STEP_MM;
         while step > 1e-7 && side < MOST_MM {
-            match gained(way * (side + step)) {
+            match beyond(way * (side + step)) {
                 Some(next) if next >= 0.0 => {
-                    let found = root::bracketed(gained, way * side, way * (side + step), 1e-9);
+                    let found = root::bracketed(beyond, way * side, way * (side + step), 1e-9);
                     side = found.ok_or(Unreached::Idle)? * way;
                     break;
                 }
                 // On the rise still, and not past a top that lies inside the step.
                 Some(next)
-                    if next > had && gained(way * (side + step / 2.0)).is_some_and(|half| half < next) =>
+                    if next > reached
+                        && beyond(way * (side + step / 2.0)).is_some_and(|half| half < next) =>
                 {
-                    (side, had) = (side + step, next);
+                    (side, reached) = (side + step, next);
                 }
                 _ => step /= 2.0,
             }

@@ -80,20 +80,20 @@ pub struct Ways {
     below_before: Vec<Low>,
     at: usize,
     /// The last combination without a spindle, and how much it stands lower, mm.
-    bare: Option<(usize, Option<f64>)>,
+    without_spindle: Option<(usize, Option<f64>)>,
     left_out: [usize; LeftOut::ALL.len()],
     found: Vec<Way>,
-    /// Of another height, the nearest to the wish first: how far off, mm, and which.
-    heights: Vec<(f64, usize)>,
+    /// Combinations that come to another height, the nearest to the wish first: how far off, mm, and which.
+    other_heights: Vec<(f64, usize)>,
     misses: Vec<Miss>,
 }
 
-/// As many ways are kept; of more the cheapest.
+/// Most ways that are kept: the cheapest.
 const KEPT: usize = 40;
-/// As many combinations of another height are looked at again where there is no way.
+/// Where there is no way, so many combinations of the nearest heights are looked at again.
 const HEIGHTS: usize = 24;
-/// What tells a height from another for sure without its spindle: so much, mm, and a
-/// share of the spindle, ten times what a knuckle tilted by eight degrees makes of it.
+/// How far off a height may be that is worked out without its spindle: so much, mm, and a share of
+/// the spindle's drop, ten times what a knuckle tilted by eight degrees makes of it.
 const SURE_MM: f64 = 1.0;
 const SURE_SHARE: f64 = 0.1;
 /// Gains that are none: of bump travel, mm, camber and caster, rad, ride frequency, Hz.
@@ -118,10 +118,10 @@ impl Ways {
             below_before: below(&before).map(|(low, _)| low).collect(),
             before,
             at: 0,
-            bare: None,
+            without_spindle: None,
             left_out: [0; LeftOut::ALL.len()],
             found: Vec::new(),
-            heights: Vec::new(),
+            other_heights: Vec::new(),
             misses: Vec::new(),
         })
     }
@@ -144,12 +144,12 @@ impl Ways {
         let total = self.total();
         for _ in 0..count {
             if self.at < total {
-                self.one();
+                self.try_next();
             } else if !self.look_again() {
                 break;
             }
         }
-        self.at >= total && (self.heights.is_empty() || !self.found.is_empty())
+        self.at >= total && (self.other_heights.is_empty() || !self.found.is_empty())
     }
 
     /// The ways found so far, the cheapest first.
@@ -172,8 +172,8 @@ impl Ways {
         &self.misses
     }
 
-    /// The next combination.
-    fn one(&mut self) {
+    /// Tries the next combination.
+    fn try_next(&mut self) {
         let index = self.at;
         self.at += 1;
         if let Some(drop_mm) = self.surely_at_another_height(index) {
@@ -206,12 +206,12 @@ impl Ways {
             Change::DroppedSpindle(spindle) => Some(spindle.drop_mm),
             _ => None,
         })?;
-        let bare = self.table.bare(index);
-        if self.bare.is_none_or(|(of, _)| of != bare) {
+        let bare = self.table.without_spindle(index);
+        if self.without_spindle.is_none_or(|(of, _)| of != bare) {
             let rest = self.stands(&self.table.changes(&self.truck, bare)).ok();
-            self.bare = Some((bare, rest.map(|rest| self.drop_mm(&rest))));
+            self.without_spindle = Some((bare, rest.map(|rest| self.drop_mm(&rest))));
         }
-        let drop_mm = self.bare.and_then(|(_, drop_mm)| drop_mm)? + spindle_mm;
+        let drop_mm = self.without_spindle.and_then(|(_, drop_mm)| drop_mm)? + spindle_mm;
         let off_mm = (drop_mm - self.wish.drop_mm).abs();
         let doubt_mm = SURE_MM + SURE_SHARE * spindle_mm.abs() + self.set_mm();
         (off_mm > self.wish.within_mm + doubt_mm).then_some(drop_mm)
@@ -220,17 +220,17 @@ impl Ways {
     fn other_height(&mut self, index: usize, drop_mm: f64) {
         self.count(LeftOut::Height);
         let off_mm = (drop_mm - self.wish.drop_mm).abs();
-        let at = self.heights.partition_point(|other| *other <= (off_mm, index));
-        self.heights.insert(at, (off_mm, index));
-        self.heights.truncate(HEIGHTS);
+        let at = self.other_heights.partition_point(|other| *other <= (off_mm, index));
+        self.other_heights.insert(at, (off_mm, index));
+        self.other_heights.truncate(HEIGHTS);
     }
 
     /// Asks the next of the nearest heights whether it is within the other limits; whether there was one.
     fn look_again(&mut self) -> bool {
-        if !self.found.is_empty() || self.heights.is_empty() {
+        if !self.found.is_empty() || self.other_heights.is_empty() {
             return false;
         }
-        let (_, index) = self.heights.remove(0);
+        let (_, index) = self.other_heights.remove(0);
         let of = |changes, drop_mm: f64, besides| Miss {
             index,
             changes,
@@ -246,7 +246,7 @@ impl Ways {
         };
         let known = self.misses.first().is_some_and(|first| first.why == LeftOut::Height);
         if miss.besides.is_none() {
-            self.heights.clear();
+            self.other_heights.clear();
             self.misses.retain(|other| other.why != LeftOut::Height);
             self.misses.insert(0, miss);
         } else if !known {

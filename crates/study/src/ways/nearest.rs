@@ -1,6 +1,6 @@
 //! How near the pairs of a way come.
 
-use crate::as_read::room_with_give;
+use crate::as_read::room_with_tolerance;
 use crate::clearance::{Against, Moves, Pair, clearance};
 use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
@@ -39,7 +39,7 @@ pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<Room> {
     let least = |found: &Found| {
         let anywhere = found.pair.against() == Against::Control;
         if found.pair.moves() == Moves::Never {
-            return room_with_give(rest, found.pair, found.gap.distance_mm);
+            return room_with_tolerance(rest, found.pair, found.gap.distance_mm);
         }
         if anywhere || found.at.travel_mm <= bump.travel_mm {
             return (found.gap.distance_mm, 0.0);

@@ -65,7 +65,7 @@ impl PartsTable {
     }
 
     /// The combination that differs from another by its spindle alone, having none.
-    pub(super) const fn bare(&self, index: usize) -> usize {
+    pub(super) const fn without_spindle(&self, index: usize) -> usize {
         index - index % (self.spindles_mm.len() + 1)
     }
 
