@@ -20,7 +20,7 @@ async function reported(page) {
   const printed = execFileSync(BIN, ["report", await code(page), "--format", "json", "--units", "in", "--decimals", "6"], { encoding: "utf8" });
   return JSON.parse(printed).trucks[1];
 }
-const PANELS = ["Parts", "Compare", "Curves", "What hits", "Find a drop", "Alignment", "Bolts up", "My truck", "Lessons", "My trucks", "Send", "Safety"];
+const PANELS = ["Parts", "Compare", "Curves", "What hits", "Find a drop", "Alignment", "The rear", "Bolts up", "My truck", "Lessons", "My trucks", "Send", "Safety"];
 
 describe("the sketch", () => {
   on({ viewport: DESK }, "opens on a truck that can be dragged", async (page) => {

@@ -62,14 +62,14 @@ impl Studied {
         self.rear.get(field)
     }
 
+    /// How it stands; `None` of a rear of which nothing is known.
     fn rest(&self) -> Option<&RearRest> {
-        self.rest.as_ref().ok()
+        self.rest.as_ref().ok().filter(|_| !self.rear.is_unknown())
     }
 
     fn down_mm(&self) -> Option<f64> {
         // What a plan says of its rear goes before what its parts make of it, as in the stance.
-        let by_parts = || Some(self.rest()?.down_mm).filter(|_| !self.rear.is_unknown());
-        self.said_down_mm.or_else(by_parts)
+        self.said_down_mm.or_else(|| Some(self.rest()?.down_mm))
     }
 
     fn nose_down_rad(&self) -> Option<f64> {

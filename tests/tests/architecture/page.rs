@@ -17,7 +17,7 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 10] = [
+const CALLED: [(&str, &[&str]); 12] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::Search::new"]),
     ("panels/clearance/hits", &["study::travel_left_of"]),
@@ -30,6 +30,12 @@ const CALLED: [(&str, &[&str]); 10] = [
         &["study::LowLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
     ),
     ("panels/setup", &["study::Target::of", "study::alignment"]),
+    (
+        "panels/rear",
+        &["study::Leaf::measured", "study::RearRest::of", "study::rear_told", "study::rear_trouble"],
+    ),
+    // Lent to the memos from the second module, so that who has no rear does not fetch it.
+    ("later", &["study::Rear::of"]),
     // No more than a look at what stands in an answer.
     ("panels/sides", &["study::LeftRight::named"]),
     // A gesture's arithmetic, on the pose it began with.

@@ -10,6 +10,7 @@ mod marks;
 mod picture;
 mod published_car;
 mod readings;
+mod rear;
 mod report;
 mod setup;
 mod sides;

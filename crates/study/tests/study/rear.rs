@@ -1,7 +1,13 @@
 //! The rear on its leaf springs: against `SciPy`, textbooks, the trade's figures and hand arithmetic.
 
-use study::{Channel, Joints, NoRear, RearRest, SWING_LIMIT_RAD2_PER_S2, Shaft};
-use truck::{RearAxle, RearField, RearParts};
+use study::{
+    Channel, Joints, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD2_PER_S2, Shaft, Stance, Value,
+    rear_told, rear_trouble,
+};
+use truck::{
+    Change, ChangeKind, Design, Edit, ProposalId, RearAxle, RearBlock, RearField, RearNotch, RearParts,
+    RearShock, RearStop, RearTire, Side, Source, demo,
+};
 use yardstick::budget::{Budget, Errors};
 use yardstick::table::{Row, Table};
 
@@ -322,4 +328,211 @@ fn a_bare_notch_takes_most_of_a_rail() {
     assert!((rail.bare(0.0) - 1.0).abs() < 1e-12 && rail.bare(120.0) == 0.0 && rail.boxed(115.0) == 0.0);
     let left: Vec<_> = (1..=110).map(|mm| rail.bare(f64::from(mm))).collect();
     assert!(left.windows(2).all(|pair| pair[1] < pair[0]));
+}
+
+/// The demo truck with a rear of 470 over its axle, which is on top of its springs.
+fn truck() -> Design {
+    let numbers = [
+        (RearField::FrameHeight, 470.0),
+        (RearField::WheelRadius, 310.0),
+        (RearField::Seat, -62.0),
+        (RearField::StopGap, 76.0),
+        (RearField::TubeGap, 118.0),
+        (RearField::FenderGap, 125.0),
+        (RearField::ShockLength, 380.0),
+        (RearField::ShockShort, 270.0),
+        (RearField::ShockLong, 430.0),
+        (RearField::LampHeight, 760.0),
+        (RearField::LampAhead, 480.0),
+        (RearField::RailDepth, 120.0),
+        (RearField::RailFlange, 50.0),
+        (RearField::RailWall, 4.0),
+    ];
+    numbers
+        .iter()
+        .fold(demo(), |design, (field, value)| edited(&design, Edit::MeasureRear(*field, Some(*value))))
+}
+
+fn edited(design: &Design, edit: Edit) -> Design {
+    design.edited(&edit).expect("it can be entered")
+}
+
+/// The demo's two-inch spindle, and such changes beside it.
+fn with(changes: &[Change]) -> Design {
+    changes.iter().fold(truck(), |design, change| edited(&design, Edit::Set(ProposalId(0), *change)))
+}
+
+fn stance(design: &Design) -> Stance {
+    Stance::of_design(design, ProposalId(0).into()).expect("it stands")
+}
+
+fn told(stance: &Stance, key: &str) -> RearTold {
+    let all = rear_told(stance);
+    *all.iter().find(|told| told.answer.key() == key).unwrap_or_else(|| panic!("{key}"))
+}
+
+fn number(stance: &Stance, key: &str) -> f64 {
+    match told(stance, key).value {
+        Some(Value::Number(value)) => value,
+        other => panic!("{key}: {other:?}"),
+    }
+}
+
+const BLOCK: Change = Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 });
+
+/// By hand: both ends two inches down leave caster and the lamps' aim as they were, and the lamp two
+/// inches lower. The front alone takes two inches over the wheelbase off caster.
+#[test]
+fn both_ends_down_alike_leave_caster_and_aim() {
+    let caster = |stance: &Stance| stance.on(Side::Left).attitude_on_ground().caster_rad.to_degrees();
+    let measured = Stance::as_measured(&truck().truck).unwrap();
+    let (front, both) = (stance(&with(&[])), stance(&with(&[BLOCK])));
+    let nose = libm::atan(50.8 / 2690.0).to_degrees();
+    assert!((caster(&measured) - caster(&front) - nose).abs() < 1e-6);
+    assert!((caster(&measured) - caster(&both)).abs() < 1e-6);
+    // A rear that is measured and left as it is is stated to stay.
+    assert_eq!((front.rear(), both.rear().stated_mm().map(f64::round)), (Rear::ByParts(0.0), Some(51.0)));
+    assert!(number(&both, "lamp_aim").abs() < 1e-6);
+    assert!((number(&both, "lamp_height") - (760.0 - 50.8)).abs() < 1e-6);
+    assert!((number(&both, "nose_down")).abs() < 1e-9 && number(&front, "nose_down") > 0.018);
+    // 480 ahead of the axle the nose is lower by as much more.
+    let ahead = 480.0 * 50.8 / 2690.0;
+    assert!((number(&front, "lamp_height") - (760.0 - 50.8 - ahead)).abs() < 1e-6);
+    // A block moves the pinion by nothing against the frame, and by the rake against the ground.
+    assert!(number(&both, "pinion_up").abs() < 1e-9);
+    assert!((number(&front, "pinion_up_ground").to_degrees() + nose).abs() < 1e-9);
+}
+
+/// Source: 4 in at 25 ft (FMVSS 108, seen); by arithmetic two inches of nose over 106 in are 5.7 in there.
+#[test]
+fn two_inches_of_nose_are_nearly_six_at_the_wall() {
+    let design =
+        edited(&with(&[]), Edit::Measure { field: truck::Field::Wheelbase, value: Some(106.0 * 25.4) });
+    let aim = told(&stance(&design), "lamp_aim");
+    let Some(Value::Number(mm)) = aim.value else { panic!("{aim:?}") };
+    assert!((mm / 25.4 - 5.66).abs() < 0.01, "{mm}");
+    assert_eq!(aim.verdict, Some("have them aimed"));
+    // An inch at the rear brings it back under the limit.
+    let less = edited(&design, Edit::RearDown(ProposalId(0), Some(25.4)));
+    assert_eq!(told(&stance(&less), "lamp_aim").verdict, None);
+}
+
+/// What a plan says of its rear goes before what its parts make of it; a rear that is not measured
+/// says nothing.
+#[test]
+fn what_is_said_goes_before_what_parts_make() {
+    let said = edited(&with(&[BLOCK]), Edit::RearDown(ProposalId(0), Some(10.0)));
+    assert_eq!(stance(&said).rear(), Rear::ComesDown(10.0));
+    assert!((number(&stance(&said), "rear_frame_height") - 460.0).abs() < 1e-9);
+    let unknown = demo().edited(&Edit::Set(ProposalId(0), BLOCK)).unwrap();
+    assert_eq!(stance(&unknown).rear(), Rear::Stays);
+    assert!(told(&stance(&unknown), "lamp_height").value.is_none());
+    assert_eq!(rear_trouble(&stance(&unknown)), Some(NoRear::NotStated(RearField::Seat)));
+    assert_eq!(rear_trouble(&stance(&with(&[BLOCK]))), None);
+}
+
+/// By hand: the axle goes up by 50.8, so 76 to the stop are 25.2, 118 to the frame 67.2, 125 to the
+/// fender 74.2, 380 of shock 329.2; a notch, a shorter stop and a mount add what they are.
+#[test]
+fn what_is_left_of_the_travel() {
+    let block = stance(&with(&[BLOCK]));
+    let is = |stance: &Stance, key: &str, want: f64| {
+        let got = number(stance, key);
+        assert!((got - want).abs() < 1e-6, "{key}: {got} for {want}");
+    };
+    is(&block, "rear_stop", 25.2);
+    is(&block, "rear_tube", 67.2);
+    is(&block, "rear_fender", 74.2);
+    is(&block, "rear_shock_closed", 59.2);
+    is(&block, "rear_shock_open", 100.8);
+    is(&block, "rear_bump", 25.2);
+    assert_eq!(told(&block, "rear_bump_by").value, Some(Value::Words("rear bump stop")));
+    let more = [
+        BLOCK,
+        Change::RearNotch(RearNotch { depth_mm: 20.0 }),
+        Change::RearStop(RearStop { lower_mm: 80.0 }),
+        Change::RearShock(RearShock { short_mm: Some(300.0), long_mm: None, mount_up_mm: 15.0 }),
+    ];
+    let all = stance(&with(&more));
+    is(&all, "rear_stop", 105.2);
+    is(&all, "rear_tube", 87.2);
+    is(&all, "rear_shock_closed", 380.0 - 50.8 + 15.0 - 300.0);
+    is(&all, "rear_shock_open", 430.0 - (380.0 - 50.8 + 15.0));
+    // The shock is closed before anything else; the frame is hit before the stop: 20 and 18 more of notch.
+    is(&all, "rear_bump", 44.2);
+    is(&all, "notch_wanted", 38.0);
+    assert_eq!(told(&all, "rear_bump_by").value, Some(Value::Words("rear shock is closed")));
+    assert_eq!(told(&all, "rear_tube").verdict, Some("the frame is hit before the stop"));
+    assert_eq!(told(&all, "rail_bare").verdict, Some("never driven unboxed"));
+    // A smaller tire is lower at its top as at its middle, and takes nothing from the travel.
+    let tire = stance(&with(&[Change::RearTire(RearTire { wheel_radius_mm: Some(295.0) })]));
+    is(&tire, "rear_comes_down", 15.0);
+    is(&tire, "rear_fender", 140.0);
+    is(&tire, "rear_stop", 76.0);
+}
+
+/// By hand: a height is a tape's, ± 1/16 in; a gap over a rear that comes down by parts of its own too;
+/// and a verdict is none while the tape could turn it round.
+#[test]
+fn a_verdict_keeps_the_tape_s_margin() {
+    let block = stance(&with(&[BLOCK]));
+    let spread = |key: &str| told(&block, key).spread.unwrap();
+    assert!((spread("rear_frame_height") - 1.5875).abs() < 1e-9);
+    assert!((spread("rear_shock_closed") - 1.5875 * 2_f64.sqrt()).abs() < 1e-9);
+    assert!(spread("rear_comes_down") < 1e-9);
+    // 76 less so much, against half an inch and against none, a sixteenth either way.
+    for (left, verdict) in [
+        (15.0, None),
+        (14.2, Some("too near to tell")),
+        (12.0, Some("too near to tell")),
+        (11.0, Some("little")),
+        (1.0, Some("too near to tell")),
+        (-1.0, Some("too near to tell")),
+        (-2.0, Some("none")),
+    ] {
+        let block = Change::RearBlock(RearBlock { height_mm: 76.0 - left, wedge_rad: 0.0 });
+        assert_eq!(told(&stance(&with(&[block])), "rear_bump").verdict, verdict, "{left}");
+    }
+}
+
+/// A guess of a rear part marks what it moves, and is no verdict; a bare notch is none however sure.
+#[test]
+fn a_guess_is_marked_and_no_verdict() {
+    let high = Change::RearBlock(RearBlock { height_mm: 80.0, wedge_rad: 0.0 });
+    let design = with(&[high, Change::RearNotch(RearNotch { depth_mm: 25.0 })]);
+    assert_eq!(told(&stance(&design), "rear_bump").verdict, Some("none"));
+    let field = (ChangeKind::RearBlock, None, 0);
+    let guessed = edited(&design, Edit::ChangeSource(ProposalId(0), field, Source::Assumed));
+    let bump = told(&stance(&guessed), "rear_bump");
+    assert_eq!((bump.is_guess, bump.verdict), (true, Some("too near to tell")));
+    assert_eq!(told(&stance(&guessed), "rail_bare").verdict, Some("never driven unboxed"));
+    // How the front stands rests on its own guesses, and what the rear does not.
+    let own = edited(&design, Edit::Source(truck::Field::Wheelbase, Source::Assumed));
+    assert!(told(&stance(&own), "lamp_height").is_guess && !told(&stance(&own), "rear_bump").is_guess);
+}
+
+/// By moments about the front axle: 2500 N 150 behind the rear one are 2639 on the rear, 1320 a side;
+/// over 30 N/mm that is 44 mm.
+#[test]
+fn the_bed_s_load_sinks_the_rear() {
+    let numbers = [
+        (RearField::Span, 1250.0),
+        (RearField::FixedPart, 600.0),
+        (RearField::Arch, 45.0),
+        (RearField::FixedEye, 290.0),
+        (RearField::ShackleEye, 296.0),
+        (RearField::HangerBolt, 375.0),
+        (RearField::EyeBeyond, 28.0),
+        (RearField::Rate, 30.0),
+        (RearField::Load, 3300.0),
+        (RearField::Unsprung, 700.0),
+    ];
+    let design = numbers
+        .iter()
+        .fold(truck(), |design, (field, value)| edited(&design, Edit::MeasureRear(*field, Some(*value))));
+    let measured = Stance::as_measured(&design.truck).unwrap();
+    let want = 2500.0 * (1.0 + 150.0 / 2690.0) / 2.0 / 30.0;
+    assert!((number(&measured, "bed_sinks") - want).abs() < 1e-6);
+    assert!((number(&measured, "rear_stop") - 76.0).abs() < 1e-9, "what is left is as measured");
+    assert!(told(&Stance::as_measured(&truck().truck).unwrap(), "bed_sinks").value.is_none());
 }

@@ -1,0 +1,106 @@
+//! `scrubline rear`, and what the rear's parts make of the report, the picture and the order of work.
+
+use crate::{changed_demo, complaint, piped, printed, quoted_rows, scrubline};
+use serde_json::{Value, json};
+
+/// A rear whose axle is on top of its springs; the demo's spindle, and a block as high beside it.
+fn both_ends() -> String {
+    changed_demo(|file| {
+        file["truck"]["rear"] = json!({
+            "frame_height": 470.0, "wheel_radius": 310.0, "seat": -62.0, "stop_gap": 76.0, "tube_gap": 118.0,
+            "span": 1250.0, "fixed_part": 600.0, "arch": 45.0, "fixed_eye": 290.0, "shackle_eye": 296.0,
+            "hanger_bolt": 375.0, "eye_beyond": 28.0, "lamp_height": 760.0, "lamp_ahead": 480.0,
+            "rail_depth": 120.0, "rail_flange": 50.0, "rail_wall": 4.0,
+        });
+        let changes = file["proposals"][0]["changes"].as_array_mut().unwrap();
+        changes.push(json!({ "change": "rear_block", "height": 50.8 }));
+        changes.push(json!({ "change": "rear_notch", "depth": 25.0 }));
+    })
+}
+
+/// What can hurt is the first thing that is said; what nobody measured is named, and nothing is guessed.
+#[test]
+fn dangers_come_first_and_what_is_open_last() {
+    let said = printed(&piped(&["rear", "-", "--units", "in"], &both_ends()));
+    let at = |text: &str| said.find(text).unwrap_or_else(|| panic!("{text} in\n{said}"));
+    assert!(at("A bare notch takes most of the rail's strength") < at("Rear frame height"));
+    assert!(at("A rear brake valve on a rod") < at("Rear frame height"));
+    assert!(at("Rail's strength left at a bare notch 29 %") < at("Rear frame height"));
+    assert!(at("never driven unboxed") < at("Rear frame height"));
+    assert!(at("Not measured yet:") > at("Rear frame height"));
+    assert!(at("Rate of one spring") > at("Not measured yet:") && !said.contains('~'), "{said}");
+    let demo = printed(&scrubline(&["rear"]));
+    assert!(!demo.contains("Rear frame height") && demo.contains("Not measured yet: Frame bottom"), "{demo}");
+    assert!(complaint(&scrubline(&["rear", "--plan", "9"]), 1).contains("--plan"));
+}
+
+/// By hand: 470 less 50.8; the lamp comes down by the spindle alone, since both ends do alike.
+#[test]
+fn the_rows_have_numbers_spreads_and_verdicts() {
+    let text = printed(&piped(&["rear", "-", "--format", "json", "--decimals", "2"], &both_ends()));
+    let rows: Vec<Value> = serde_json::from_str(&text).unwrap();
+    let row = |answer: &str, plan: bool| {
+        let of = |row: &&Value| row["answer"] == answer && (row["truck"] != "as it sits") == plan;
+        rows.iter().find(of).unwrap_or_else(|| panic!("{answer}")).clone()
+    };
+    // Seated otherwise a spring that is a little steep at its pad settles a hundredth lower.
+    let value = |answer: &str| row(answer, true)["value"].as_f64().unwrap();
+    assert!((value("rear_frame_height") - 419.2).abs() < 0.03, "{}", value("rear_frame_height"));
+    assert!((value("lamp_height") - 709.2).abs() < 0.03, "{}", value("lamp_height"));
+    assert_eq!(row("rear_frame_height", false)["value"], 470.0);
+    assert_eq!(row("rear_frame_height", true)["spread"], 1.59);
+    assert_eq!(row("rail_bare", true)["verdict"], "never driven unboxed");
+    assert_eq!(
+        (&row("rail_bare", false)["value"], &row("bed_sinks", true)["value"]),
+        (&Value::Null, &Value::Null)
+    );
+    let csv = printed(&piped(&["rear", "-", "--format", "csv"], &both_ends()));
+    assert_eq!(quoted_rows(&csv).len(), rows.len());
+}
+
+/// Both ends down alike: caster against the ground is that of the truck as it sits, and no word says
+/// *if the rear stays up*.
+#[test]
+fn the_report_follows_the_rear_s_parts() {
+    let caster = |file: &str| {
+        let text = printed(&piped(&["report", "-", "--format", "json", "--decimals", "2"], file));
+        let report: Value = serde_json::from_str(&text).unwrap();
+        let trucks = report["trucks"].as_array().unwrap();
+        let of = |at: usize| trucks[at]["caster_ground_deg"].as_f64().unwrap();
+        (of(0), of(1))
+    };
+    let (before, after) = caster(&both_ends());
+    assert!((before - after).abs() < 0.011, "{before} {after}");
+    let alone = changed_demo(|_| {});
+    let (before, after) = caster(&alone);
+    assert!(before - after > 1.0, "{before} {after}");
+    let said = printed(&piped(&["report", "-"], &both_ends()));
+    assert!(said.contains("comes down by its parts") && !said.contains("stays up"), "{said}");
+}
+
+#[test]
+fn the_picture_and_the_order_of_work_know_the_rear() {
+    let picture = printed(&piped(&["picture", "-", "--shows", "rear", "--units", "in"], &both_ends()));
+    assert!(
+        picture.starts_with("<svg") && picture.contains("down 2 in") && picture.contains("shackle"),
+        "{picture}"
+    );
+    let blank = printed(&scrubline(&["picture", "--shows", "rear"]));
+    assert!(blank.contains("once its leaf spring"), "{blank}");
+    let order = printed(&piped(&["work", "-"], &both_ends()));
+    let at = |text: &str| order.find(text).unwrap_or_else(|| panic!("{text} in\n{order}"));
+    assert!(at("U-bolts, snug") < at("Aligned and inspected"), "{order}");
+}
+
+/// What cannot be entered is named with its range, and what is not known is a newer file's.
+#[test]
+fn a_number_of_the_rear_that_cannot_be_is_refused() {
+    let with = |key: &str, value: Value| changed_demo(|file| file["truck"]["rear"] = json!({ key: value }));
+    let refused = |file: String| complaint(&piped(&["rear", "-"], &file), 1);
+    let far = refused(with("span", json!(99.0)));
+    assert!(far.contains("truck.rear.span") && far.contains("300"), "{far}");
+    let unknown = refused(with("spam", json!(99.0)));
+    assert!(unknown.contains("newer Scrubline") && unknown.contains("truck.rear.spam"), "{unknown}");
+    let null = printed(&piped(&["rear", "-"], &with("span", Value::Null)));
+    assert!(null.contains("Not measured yet"), "{null}");
+}
