@@ -89,7 +89,8 @@ fn the_picture_and_the_order_of_work_know_the_rear() {
     assert!(blank.contains("once its leaf spring"), "{blank}");
     let order = printed(&piped(&["work", "-"], &both_ends()));
     let at = |text: &str| order.find(text).unwrap_or_else(|| panic!("{text} in\n{order}"));
-    assert!(at("U-bolts, snug") < at("Aligned and inspected"), "{order}");
+    assert!(at("new U-bolts snug") < at("U-bolts torqued"), "{order}");
+    assert!(at("U-bolts torqued") < at("Aligned and inspected"), "{order}");
 }
 
 /// What cannot be entered is named with its range, and what is not known is a newer file's.

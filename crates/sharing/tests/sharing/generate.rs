@@ -7,8 +7,8 @@ use proptest::prelude::*;
 use sharing::{Opening, Shared};
 use truck::{
     AddedRow, Arm, Change, ChangeKind, Design, Edit, Field, Kind, LedgerEdit, Mating, Origin, PARTS, Part,
-    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RowId, Side, Source, SpringKind, TireSize,
-    TireSwap, Whose, demo,
+    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, Source, SpringKind,
+    TireSize, TireSwap, Whose, demo,
 };
 
 /// What is shared, with nothing in particular seen of it.
@@ -82,6 +82,13 @@ fn right() -> impl Strategy<Value = Edit> {
     })
 }
 
+fn rear() -> impl Strategy<Value = Edit> {
+    let field = proptest::sample::select(RearField::ALL.to_vec());
+    (field, option::weighted(0.9, share())).prop_map(|(field, share)| {
+        Edit::MeasureRear(field, share.map(|share| within(field.kind(), field.limits(), share)))
+    })
+}
+
 fn nudge() -> impl Strategy<Value = Edit> {
     (field(), -20.0..20.0).prop_map(|(field, by)| Edit::Measure {
         field,
@@ -113,6 +120,7 @@ fn edit() -> impl Strategy<Value = Edit> {
         8 => measure(),
         4 => nudge(),
         2 => right(),
+        3 => rear(),
         2 => (field(), source()).prop_map(|(field, source)| Edit::Source(field, source)),
         1 => Just(Edit::OwnTruck),
         1 => proptest::sample::select(kinds).prop_map(Edit::SpringKind),

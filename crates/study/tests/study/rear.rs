@@ -1,14 +1,18 @@
 //! The rear on its leaf springs: against `SciPy`, textbooks, the trade's figures and hand arithmetic.
 
+use proptest::collection::vec;
+use proptest::prelude::*;
+use proptest::sample;
 use study::{
-    Channel, Joints, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD2_PER_S2, Shaft, Stance, Value,
+    Channel, Joints, Leaf, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD2_PER_S2, Shaft, Stance, Value,
     rear_told, rear_trouble,
 };
 use truck::{
-    Change, ChangeKind, Design, Edit, ProposalId, RearAxle, RearBlock, RearField, RearNotch, RearParts,
+    Change, ChangeKind, Design, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField, RearNotch, RearParts,
     RearShock, RearStop, RearTire, Side, Source, demo,
 };
 use yardstick::budget::{Budget, Errors};
+use yardstick::cases;
 use yardstick::table::{Row, Table};
 
 /// Twenty rears, eight ways each. It may grow, never shrink.
@@ -535,4 +539,52 @@ fn the_bed_s_load_sinks_the_rear() {
     assert!((number(&measured, "bed_sinks") - want).abs() < 1e-6);
     assert!((number(&measured, "rear_stop") - 76.0).abs() < 1e-9, "what is left is as measured");
     assert!(told(&Stance::as_measured(&truck().truck).unwrap(), "bed_sinks").value.is_none());
+}
+
+/// A number of the rear and a part of it, each anywhere within its limits.
+fn any_number() -> impl Strategy<Value = Edit> {
+    (sample::select(RearField::ALL.to_vec()), 0.0..=1.0).prop_map(|(field, share)| {
+        Edit::MeasureRear(field, Some(within(field.kind(), field.limits(), share)))
+    })
+}
+
+fn any_part() -> impl Strategy<Value = Edit> {
+    let kinds = ChangeKind::ALL.into_iter().filter(|kind| kind.is_rear()).collect::<Vec<_>>();
+    (sample::select(kinds), vec(0.0..=1.0, 3)).prop_map(|(kind, shares)| {
+        let numbers = kind.numbers().iter().zip(shares);
+        let values: Vec<_> =
+            numbers.map(|(number, share)| Some(within(number.kind, number.limits, share))).collect();
+        Edit::Set(ProposalId(0), kind.with(None, &values).expect("within its limits"))
+    })
+}
+
+fn within(kind: Kind, (low, high): (f64, f64), share: f64) -> f64 {
+    let value = low + (high - low) * share;
+    if kind == Kind::Angle { value.to_radians() } else { value }
+}
+
+proptest! {
+    #![proptest_config(cases(400))]
+
+    /// Whatever can be entered, the answers are finite numbers or none, a spread is none below zero,
+    /// and a spring that is worked out keeps its shackle's length.
+    #[test]
+    fn any_rear_is_answered(edits in vec(prop_oneof![4 => any_number(), 1 => any_part()], 0..60), usual in any::<bool>()) {
+        let start = if usual { truck() } else { demo() };
+        let design = edits.iter().fold(start, |design, edit| design.edited(edit).unwrap_or(design));
+        let Ok(stance) = Stance::of_design(&design, ProposalId(0).into()) else { return Ok(()) };
+        for told in rear_told(&stance) {
+            if let Some(Value::Number(value)) = told.value {
+                prop_assert!(value.is_finite(), "{:?} {value}", told.answer);
+            }
+            prop_assert!(told.spread.is_none_or(|spread| spread >= 0.0), "{:?} {:?}", told.answer, told.spread);
+        }
+        let parts = RearParts::of(&stance.corner(Side::Left).fitted.rear);
+        let rest = RearRest::laid(&design.truck.rear, &parts, 0.0);
+        if let (Ok(RearRest { spring: Some(pose), .. }), Ok((leaf, _))) = (rest, Leaf::measured(&design.truck.rear)) {
+            let hung = leaf.hung(&parts).expect("it was worked out");
+            let shackle = libm::hypot(pose.eye.0 - hung.hanger.0, pose.eye.1 - hung.hanger.1);
+            prop_assert!((shackle - hung.shackle_mm).abs() < 1e-5, "{shackle} {}", hung.shackle_mm);
+        }
+    }
 }
