@@ -98,6 +98,19 @@ impl RearRest {
     ///
     /// # Errors
     /// As [`RearRest::of`].
+    ///
+    /// ```
+    /// use study::RearRest;
+    /// use truck::{RearAxle, RearField, RearParts};
+    ///
+    /// // A block goes between spring and axle: under an axle that is on top it lowers the frame.
+    /// let block = RearParts { block_mm: 50.8, ..RearParts::default() };
+    /// let on_top = RearAxle::UNKNOWN.with(RearField::Seat, -60.0);
+    /// assert!((RearRest::laid(&on_top, &block, 0.0)?.down_mm - 50.8).abs() < 1e-9);
+    /// let under = RearAxle::UNKNOWN.with(RearField::Seat, 60.0);
+    /// assert!((RearRest::laid(&under, &block, 0.0)?.down_mm + 50.8).abs() < 1e-9);
+    /// # Ok::<(), study::NoRear>(())
+    /// ```
     pub fn laid(rear: &RearAxle, parts: &RearParts, more_n: f64) -> Result<Self, NoRear> {
         let number = |field| rear.get(field).ok_or(NoRear::NotStated(field));
         let smaller_mm = match parts.wheel_radius_mm {

@@ -144,6 +144,16 @@ impl Rest {
     ///
     /// # Accuracy
     /// The arm's angle at balance is met within 1e-13 rad.
+    ///
+    /// ```
+    /// use study::Rest;
+    /// use truck::{Fitted, demo};
+    ///
+    /// // A spring that was measured under its load carries it where it was measured.
+    /// let rest = Rest::of(Fitted::as_measured(&demo().truck))?;
+    /// assert!(rest.ground_mm.abs() < 1e-9);
+    /// # Ok::<(), study::NoRest>(())
+    /// ```
     pub fn of(fitted: Fitted) -> Result<Self, NoRest> {
         let corner = fitted.corner()?;
         if corner.measured_angle_rad().abs() > FRAC_PI_2 {
