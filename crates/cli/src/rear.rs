@@ -9,7 +9,7 @@ use crate::trucks::{self, Choice, Chosen};
 use drawing::{marked, spread_in_words};
 use measure::Units;
 use std::io::{self, Write};
-use study::{RearAnswer, RearTold, Stance, Value, rear_told, rear_trouble};
+use study::{RearAnswer, RearTold, Stance, Value, rear_taken, rear_told, rear_trouble};
 use truck::{Design, Proposal, RearField, notes};
 
 /// One truck of the design.
@@ -18,6 +18,8 @@ struct Column {
     told: Vec<RearTold>,
     /// Why its parts say nothing of how it stands.
     trouble: Option<String>,
+    /// What is taken that nobody has stated.
+    taken: Option<&'static str>,
     /// What is to be said before the work.
     notes: Vec<String>,
 }
@@ -52,6 +54,7 @@ fn column(design: &Design, choice: Choice, units: Units) -> Result<Column, Failu
         name,
         told: rear_told(&stance),
         trouble: rear_trouble(&stance).map(|why| why.to_string()),
+        taken: rear_taken(&stance),
         notes: notes(&design.truck, &rear).iter().map(ToString::to_string).collect(),
     })
 }
@@ -92,6 +95,9 @@ fn text(design: &Design, columns: &[Column], units: Units, out: &mut impl Write)
         }
         if let Some(why) = &column.trouble {
             writeln!(out, "{}: {why}.", column.name)?;
+        }
+        if let Some(taken) = column.taken {
+            writeln!(out, "{}: {taken}", column.name)?;
         }
     }
     let header = std::iter::once(String::new()).chain(columns.iter().map(|column| column.name.clone()));

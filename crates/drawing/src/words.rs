@@ -62,7 +62,7 @@ fn by_a_length(change: &Change, units: Units) -> Option<String> {
         Change::StopTrim(of) => ("", of.lower_mm, [" off the bump stop", " more bump stop"]),
         Change::StrutRod(of) => ("strut rod ", of.longer_mm, [" longer", " shorter"]),
         Change::TieRod(of) => ("tie rod ", of.longer_mm, [" longer", " shorter"]),
-        Change::RearBlock(of) => ("", of.height_mm, [" rear block"; 2]),
+        Change::RearBlock(of) => ("", of.height_mm, [" rear block", " less rear block"]),
         Change::RearShackle(of) => ("rear shackle ", of.longer_mm, [" longer", " shorter"]),
         Change::RearSpring(of) => ("rear springs ", of.flatter_mm, [" flatter", " more arched"]),
         Change::RearNotch(of) => ("", of.depth_mm, [" notch"; 2]),

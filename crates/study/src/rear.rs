@@ -11,6 +11,7 @@ mod shaft;
 
 pub use leaf::{Leaf, LeafPose};
 pub use rail::Channel;
+pub(crate) use shaft::WITHIN;
 pub use shaft::{Joints, SWING_LIMIT_RAD2_PER_S2, Shaft};
 
 use linkage::root::bracketed;
@@ -28,6 +29,8 @@ pub enum NoRear {
     ShackleOut,
     /// The spring finds no arch at which it carries its load.
     NoBalance,
+    /// What the plan says of its rear is not what its parts make of it.
+    SaidOtherwise,
 }
 
 impl fmt::Display for NoRear {
@@ -41,7 +44,10 @@ impl fmt::Display for NoRear {
                 f.write_str("The rear spring's numbers are no spring between its eyes: measure them again")
             }
             Self::ShackleOut => f.write_str("The rear shackle does not reach its eye"),
-            Self::NoBalance => f.write_str("The rear spring cannot carry its load hung like this"),
+            Self::NoBalance => {
+                f.write_str("The rear spring cannot carry its load hung like this: it sinks until its shackle is pulled straight")
+            }
+            Self::SaidOtherwise => f.write_str("The plan says how far its rear comes down, and its parts make something else of it: take one of them out"),
         }
     }
 }
@@ -113,6 +119,10 @@ impl RearRest {
     /// ```
     pub fn laid(rear: &RearAxle, parts: &RearParts, more_n: f64) -> Result<Self, NoRear> {
         let number = |field| rear.get(field).ok_or(NoRear::NotStated(field));
+        if parts.moves_leaf() {
+            // Which way it turns the axle hangs on it.
+            number(RearField::ShackleAhead)?;
+        }
         let smaller_mm = match parts.wheel_radius_mm {
             Some(other) => number(RearField::WheelRadius)? - other,
             None => 0.0,
@@ -225,23 +235,25 @@ impl Balance {
             let force_n = load_n + rate_n_per_mm * (measured.axle(self.was).1 - rest_mm);
             Some(force_n * measured.axle_rate(self.was) - (load_n + more_n) * hung.axle_rate(self.is))
         };
-        // Outwards from where it was, both ways in turn, to the nearest balance.
         let step = 0.02 / self.leaf.length_mm;
-        let mut ends = [(self.shaped, over(self.shaped)); 2];
-        if ends[0].1 == Some(0.0) {
-            return Ok(self.shaped);
-        }
-        for count in 1..=150 {
-            for (end, way) in ends.iter_mut().zip([1.0, -1.0]) {
-                let next = self.shaped + way * f64::from(count) * step;
-                let (last, was) = *end;
-                *end = (next, over(next));
-                let (Some(one), Some(other)) = (was, end.1) else { continue };
-                if (one < 0.0) != (other < 0.0) {
-                    return bracketed(over, last.min(next), last.max(next), 1e-16).ok_or(NoRear::NoBalance);
-                }
+        // A leaf that does not reach as it is arched more is arched on until it does.
+        let arched = |count: u32| self.shaped + f64::from(count) * step;
+        let reaches = (0..150).map(arched).find_map(|at| Some((at, over(at)?)));
+        let (mut last, mut was) = reaches.ok_or(NoRear::ShackleOut)?;
+        // It settles the way on which it gives energy up, to where that ends: any other balance is none
+        // that it could stand in.
+        let way = if was > 0.0 { -step } else { step };
+        for _ in 0..150 {
+            if was == 0.0 {
+                return Ok(last);
             }
+            let now = over(last + way).ok_or(NoRear::NoBalance)?;
+            if (was < 0.0) != (now < 0.0) {
+                return bracketed(over, last.min(last + way), last.max(last + way), 1e-16)
+                    .ok_or(NoRear::NoBalance);
+            }
+            (last, was) = (last + way, now);
         }
-        Err(if self.hung.pose(self.shaped).is_none() { NoRear::ShackleOut } else { NoRear::NoBalance })
+        Err(NoRear::NoBalance)
     }
 }

@@ -3,10 +3,10 @@
 //! The table is apart from that of the figures, since only who asks for the rear pays for it.
 
 use crate::figure::{Figure, Judged, LITTLE_BUMP_MM, Sort, Value};
-use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft};
+use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft, WITHIN};
 use crate::spread::COVERAGE;
-use crate::stance::Stance;
-use truck::{Fitted, RearAxle, RearField, RearParts, Side};
+use crate::stance::{Rear, Stance};
+use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source};
 
 /// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
 const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
@@ -16,6 +16,10 @@ const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
 const AIM_MM: f64 = 25.0 * 12.0 * 25.4;
 /// By so much a beam may be off there, mm: 4 in. The same.
 const AIM_OFF_MM: f64 = 4.0 * 25.4;
+/// What a tape is good for, mm: a plan that says what its parts make within that says the same.
+const TAPE_MM: f64 = 25.4 / 16.0;
+/// Either way.
+const ENDS: [f64; 2] = [-1.0, 1.0];
 
 /// What the answers are read from: everything but the front's own answers.
 #[derive(Clone, Debug)]
@@ -27,12 +31,14 @@ struct Studied {
     bed_n: Option<f64>,
     wheelbase_mm: f64,
     front_down_mm: f64,
-    /// How far the rear comes down where its parts do not say, mm.
+    /// How far the rear comes down as the plan says, mm; `None` where its parts make it so.
     said_down_mm: Option<f64>,
-    /// Whether a number of the rear's parts is a guess.
-    rear_guessed: bool,
+    /// The changes of the rear.
+    changes: Vec<Change>,
     /// Whether how the front stands rests on a guess.
     front_guessed: bool,
+    /// Whether what the bed carries, or where, is a guess.
+    bed_guessed: bool,
 }
 
 impl Studied {
@@ -40,22 +46,35 @@ impl Studied {
         let left = stance.corner(Side::Left);
         let fitted = &left.fitted;
         let (rear, parts) = (fitted.measured.rear.clone(), RearParts::of(&fitted.rear));
+        let said_down_mm = match stance.rear() {
+            Rear::ComesDown(mm) => Some(mm),
+            Rear::ByParts(_) | Rear::Stays => None,
+        };
+        let sources = &fitted.measured.sources;
+        let is_guess = |field| sources.of(field) == Source::Assumed;
         Self {
-            rest: RearRest::laid(&rear, &parts, 0.0),
+            rest: rest(&rear, &parts, said_down_mm),
             rear,
             parts,
             bed_n: bed_n(fitted),
             wheelbase_mm: fitted.measured.body.wheelbase_mm,
             front_down_mm: f64::midpoint(left.ground_mm, stance.corner(Side::Right).ground_mm),
-            said_down_mm: stance.rear().stated_mm(),
-            rear_guessed: fitted.guessed.iter().any(|(kind, ..)| kind.is_rear()),
+            said_down_mm,
+            changes: fitted.rear.clone(),
+            bed_guessed: [Field::BedLoad, Field::BedBehind, Field::Wheelbase].into_iter().any(is_guess),
             front_guessed: !Figure::CASTER_GROUND.of_side_may_rest_on(&stance.on(Side::Left)).is_empty(),
         }
     }
 
     /// The same with another rear as measured.
     fn with(&self, rear: RearAxle) -> Self {
-        Self { rest: RearRest::laid(&rear, &self.parts, 0.0), rear, ..self.clone() }
+        Self { rest: rest(&rear, &self.parts, self.said_down_mm), rear, ..self.clone() }
+    }
+
+    /// The same with other parts of the rear.
+    fn with_parts(&self, changes: &[Change]) -> Self {
+        let parts = RearParts::of(changes);
+        Self { rest: rest(&self.rear, &parts, self.said_down_mm), parts, ..self.clone() }
     }
 
     fn number(&self, field: RearField) -> Option<f64> {
@@ -77,11 +96,10 @@ impl Studied {
     }
 
     /// How far the axle goes up until each thing that can end it, and what that is.
-    fn ends(&self) -> [(Option<f64>, &'static str); 5] {
+    fn ends(&self) -> [(Option<f64>, &'static str); 4] {
         [
             (self.stop_mm(), "rear bump stop"),
             (self.tube_mm(), "axle tube hits the frame"),
-            (self.fender_mm(), "tire hits the fender"),
             (self.shock_closed_mm(), "rear shock is closed"),
             (self.rest().and_then(|rest| rest.shackle_straight_mm), "shackle is pulled straight"),
         ]
@@ -115,16 +133,31 @@ impl Studied {
     }
 
     fn shock_closed_mm(&self) -> Option<f64> {
-        let short_mm = self.parts.shock_short_mm.or(self.number(RearField::ShockShort))?;
-        Some(self.shock_mm()? - short_mm)
+        let of_it = self.parts.shock_short_mm;
+        Some(self.shock_mm()? - of_it.or_else(|| self.old_shock(RearField::ShockShort))?)
     }
 
     fn shock_open_mm(&self) -> Option<f64> {
-        let long_mm = self.parts.shock_long_mm.or(self.number(RearField::ShockLong))?;
-        Some(long_mm - self.shock_mm()?)
+        let of_it = self.parts.shock_long_mm;
+        Some(of_it.or_else(|| self.old_shock(RearField::ShockLong))? - self.shock_mm()?)
+    }
+
+    /// A length of the shock that is on the truck, unless another one takes its place.
+    fn old_shock(&self, field: RearField) -> Option<f64> {
+        let stays = self.parts.shock_short_mm.or(self.parts.shock_long_mm).is_none();
+        self.number(field).filter(|_| stays)
+    }
+
+    /// To where the stop is solid; to where it is touched, where nobody has measured how it squeezes.
+    fn solid_mm(&self) -> Option<f64> {
+        Some(self.stop_mm()? + self.number(RearField::StopSquash).unwrap_or(0.0))
     }
 
     fn bed_sinks_mm(&self) -> Option<f64> {
+        // A leaf out is softer by what its rate says, and by nothing that is known where it says nothing.
+        if self.parts.flatter_mm != 0.0 && self.parts.rate_n_per_mm.is_none() {
+            return None;
+        }
         let loaded = RearRest::laid(&self.rear, &self.parts, self.bed_n?).ok()?;
         Some(loaded.down_mm - self.rest()?.down_mm)
     }
@@ -144,9 +177,18 @@ impl Studied {
     }
 
     fn lamp_mm(&self) -> Option<f64> {
-        let ahead_mm = self.number(RearField::LampAhead).unwrap_or(0.0);
+        let ahead_mm = self.number(RearField::LampAhead)?;
         let nose = libm::tan(self.nose_down_rad()?);
         Some(self.number(RearField::LampHeight)? - self.front_down_mm - ahead_mm * nose)
+    }
+}
+
+/// How the rear stands; a plan that says another height than its parts make has none.
+fn rest(rear: &RearAxle, parts: &RearParts, said_down_mm: Option<f64>) -> Result<RearRest, NoRear> {
+    let rest = RearRest::laid(rear, parts, 0.0)?;
+    match said_down_mm {
+        Some(mm) if (mm - rest.down_mm).abs() > TAPE_MM => Err(NoRear::SaidOtherwise),
+        _ => Ok(rest),
     }
 }
 
@@ -165,12 +207,14 @@ enum Judge {
     Never,
     /// Under half an inch is little, none is bad.
     Travel,
-    /// Under the rest of the travel there is metal: less than to the stop is bad.
+    /// Less than to where the stop is solid is bad.
     Metal,
     /// Over the whole is bad.
     Share,
     /// A bare notch is bad whatever it leaves.
     Bare,
+    /// Less than the rail had is to be said.
+    Weaker,
     /// Joints that keep no rule.
     Rules,
     /// Outside the law's heights.
@@ -183,13 +227,10 @@ enum Judge {
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum End {
     Rear,
+    /// What the bed carries is part of it.
+    Bed,
+    /// How the front stands is part of it.
     Both,
-}
-
-impl End {
-    const fn is_both(self) -> bool {
-        matches!(self, Self::Both)
-    }
 }
 
 struct Row {
@@ -197,8 +238,7 @@ struct Row {
     label: &'static str,
     sort: Sort,
     judge: Judge,
-    /// Whether how the front stands is part of it.
-    front: bool,
+    end: End,
     read: fn(&Studied) -> Option<Value>,
 }
 
@@ -223,7 +263,7 @@ macro_rules! rear_answers {
             label: $label,
             sort: Sort::$sort,
             judge: Judge::$judge,
-            front: End::$end.is_both(),
+            end: End::$end,
             read: |$s| $value,
         },)*];
     };
@@ -234,16 +274,22 @@ rear_answers! {
         number(s.number(RearField::FrameHeight)? - s.down_mm()?);
     "rear_comes_down" Length Never Rear "Rear comes down by" |s| number(s.down_mm()?);
     "nose_down" Angle Never Both "Nose down against as it sits" |s| number(s.nose_down_rad()?);
-    "bed_sinks" Length Never Rear "Load in the bed sinks the rear by" |s| number(s.bed_sinks_mm()?);
+    "bed_sinks" Length Never Bed "Load in the bed sinks the rear by" |s| number(s.bed_sinks_mm()?);
+    "rear_bump_bed" Length Travel Bed "Rear bump travel with that load" |s|
+        number(s.bump()?.0 - s.bed_sinks_mm()?);
     "rear_bump" Length Travel Rear "Rear bump travel" |s| number(s.bump()?.0);
     "rear_bump_by" Words Never Rear "Rear bump travel, ended by" |s| Some(Value::Words(s.bump()?.1));
-    "rear_stop" Length Never Rear "To the rear bump stop" |s| number(s.stop_mm()?);
+    "rear_stop" Length Never Rear "Axle tube to the rear bump stop" |s| number(s.stop_mm()?);
     "rear_tube" Length Metal Rear "Axle tube to the frame" |s| number(s.tube_mm()?);
-    "notch_wanted" Length Never Rear "Notch that lets the stop be first" |s|
-        number((s.stop_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0));
-    "rear_fender" Length Never Rear "Top of the rear tire to the fender lip" |s| number(s.fender_mm()?);
-    "rear_shock_closed" Length Travel Rear "Rear shock, to closed" |s| number(s.shock_closed_mm()?);
-    "rear_shock_open" Length Travel Rear "Rear shock, to pulled out" |s| number(s.shock_open_mm()?);
+    "notch_wanted" Length Never Rear "Notch that lets the stop be solid first" |s|
+{
+            // A touch is not enough: until it is known how the stop squeezes, nobody cuts by it.
+            s.number(RearField::StopSquash)?;
+            number((s.solid_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0))
+        };
+    "rear_fender" Length Never Rear "Top of the rear tire under the fender lip by" |s| number(s.fender_mm()?);
+    "rear_shock_closed" Length Travel Rear "Rear shock on the axle, upright, to closed" |s| number(s.shock_closed_mm()?);
+    "rear_shock_open" Length Travel Rear "Rear shock on the axle, upright, to pulled out" |s| number(s.shock_open_mm()?);
     "shackle" Angle Never Rear "Shackle to the line of the eyes" |s| number(s.rest()?.spring?.shackle_rad);
     "pinion_up" Angle Never Rear "Pinion turned up, against the frame" |s| number(s.rest()?.pinion_up_rad);
     "pinion_up_ground" Angle Never Both "Pinion turned up, against the ground" |s|
@@ -259,8 +305,8 @@ rear_answers! {
     };
     "rail_bare" Share Bare Rear "Rail's strength left at a bare notch" |s|
         number(s.rail_left(Channel::bare)?);
-    "rail_plated" Share Never Rear "Rail's strength left with a plate along it" |s| number(s.rail_left(Channel::plated)?);
-    "rail_boxed" Share Never Rear "Rail's strength left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
+    "rail_plated" Share Weaker Rear "Rail's strength left with a plate along it" |s| number(s.rail_left(Channel::plated)?);
+    "rail_boxed" Share Weaker Rear "Rail's strength left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
     "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| number(s.lamp_mm()?);
     "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, lower by" |s|
         number(AIM_MM * libm::tan(s.nose_down_rad()?));
@@ -309,9 +355,10 @@ impl RearAnswer {
             (Judged::Fine, _) => return None,
             (Judged::Open, _) => "too near to tell",
             (Judged::Tight, Judge::Travel) => "little",
-            (_, Judge::Metal) => "the frame is hit before the stop",
+            (_, Judge::Metal) => "the frame is hit first",
+            (_, Judge::Weaker) => "weaker than uncut",
             (_, Judge::Bare) => "never driven unboxed",
-            (_, Judge::Rules) => "set the pinion",
+            (_, Judge::Rules) => "set the pinion, or the transmission's mount",
             (_, Judge::Lamp) => "outside 22 to 54 in",
             (_, Judge::Aim) => "have them aimed",
             (_, Judge::Share) => "too much",
@@ -319,7 +366,15 @@ impl RearAnswer {
         })
     }
 
-    fn judged(self, value: Option<Value>, spread: f64, studied: &Studied) -> Judged {
+    fn judged(self, value: Option<Value>, spread: Option<f64>, studied: &Studied) -> Judged {
+        let Some(spread) = spread else {
+            // What turns or is gone within a tape's width is not told.
+            return match (value, self.0.judge) {
+                (None, _) | (_, Judge::Never) => Judged::Fine,
+                (_, Judge::Bare) => Judged::Bad,
+                _ => Judged::Open,
+            };
+        };
         // Bad only where the whole spread is, fine only where all of it is.
         let below = |mm: f64, limit_mm: f64, worse: Judged| {
             if mm + spread < limit_mm {
@@ -333,7 +388,7 @@ impl RearAnswer {
         let at = match value {
             None => return Judged::Fine,
             Some(Value::Words(words)) => {
-                let kept = self.0.judge != Judge::Rules || words == "within the three rules";
+                let kept = self.0.judge != Judge::Rules || words == WITHIN;
                 return if kept { Judged::Fine } else { Judged::Tight };
             }
             Some(Value::Number(at)) => at,
@@ -345,7 +400,8 @@ impl RearAnswer {
                 Judged::Fine => below(at, LITTLE_BUMP_MM, Judged::Tight),
                 judged => judged,
             },
-            Judge::Metal => studied.stop_mm().map_or(Judged::Fine, |stop_mm| below(at, stop_mm, Judged::Bad)),
+            Judge::Metal => below(at, studied.solid_mm().unwrap_or(0.0).max(0.0), Judged::Bad),
+            Judge::Weaker => below(at, 1.0, Judged::Tight),
             Judge::Share => below(-at, -1.0, Judged::Bad),
             Judge::Bare => Judged::Bad,
             Judge::Lamp => match below(at, LOWEST_LAMP_MM, Judged::Bad) {
@@ -364,39 +420,47 @@ pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
     let read = |of: &Studied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
     let values = read(&studied);
     let squares = squares(&studied, &read);
-    let told = |((row, value), square): ((&'static Row, Option<Value>), Option<f64>)| {
-        let spread = match value {
-            Some(Value::Number(_)) => square.map(|square| COVERAGE * square.sqrt()),
-            _ => None,
-        };
+    let guessed = guessed(stance, &studied, &values, &read);
+    let told = |(at, row): (usize, &'static Row)| {
+        let value = values[at];
+        let within = squares[at].map(|square| COVERAGE * square.sqrt());
+        let is_guess = value.is_some()
+            && (guessed[at]
+                || row.end == End::Both && studied.front_guessed
+                || row.end == End::Bed && studied.bed_guessed);
         let answer = RearAnswer(row);
-        let is_guess = studied.rear_guessed || row.front && studied.front_guessed;
-        let judged = match answer.judged(value, spread.unwrap_or(0.0), &studied) {
+        let judged = match answer.judged(value, within, &studied) {
             // What a guess says is no verdict; that a bare notch is no notch is none of a number's.
             Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => Judged::Open,
             judged => judged,
         };
+        let spread = within.filter(|_| matches!(value, Some(Value::Number(_))));
         RearTold { answer, value, spread, is_guess, judged, verdict: answer.verdict(judged) }
     };
-    ROWS.iter().zip(values).zip(squares).map(told).collect()
+    ROWS.iter().enumerate().map(told).collect()
 }
 
-/// The variance of each answer by the tools that measured the rear, to first order: the central
-/// difference for each number, a tolerance apart.
+/// The variance of each answer by what measured it, to first order: the central difference for each
+/// number, a deviation either way. `None` where an answer changes its words, or is gone, within that.
 fn squares(studied: &Studied, read: &dyn Fn(&Studied) -> Vec<Option<Value>>) -> Vec<Option<f64>> {
-    let mut squares = vec![Some(0.0); ROWS.len()];
+    let mut moved: Vec<[Studied; 2]> = Vec::new();
     for (field, value) in studied.rear.iter() {
         let standard = field.tolerance(value) / COVERAGE;
-        if standard == 0.0 {
-            continue;
+        if standard != 0.0 {
+            moved.push(ENDS.map(|way| studied.with(studied.rear.with(field, value + way * standard))));
         }
-        let [less, more] =
-            [-1.0, 1.0].map(|way| read(&studied.with(studied.rear.with(field, value + way * standard))));
-        for ((square, less), more) in squares.iter_mut().zip(less).zip(more) {
+    }
+    // The front comes down by a tape's width more or less, where it comes down.
+    if studied.front_down_mm != 0.0 {
+        let down = |way| studied.front_down_mm + way * TAPE_MM / COVERAGE;
+        moved.push(ENDS.map(|way| Studied { front_down_mm: down(way), ..studied.clone() }));
+    }
+    let mut squares = vec![Some(0.0); ROWS.len()];
+    for [less, more] in &moved {
+        for ((square, less), more) in squares.iter_mut().zip(read(less)).zip(read(more)) {
             let by = match (less, more) {
                 (Some(Value::Number(less)), Some(Value::Number(more))) => Some((more - less) / 2.0),
-                (None, None) | (Some(Value::Words(_)), Some(Value::Words(_))) => Some(0.0),
-                _ => None,
+                (less, more) => (less == more).then_some(0.0),
             };
             *square = square.zip(by).map(|(square, by)| square + by * by);
         }
@@ -404,8 +468,49 @@ fn squares(studied: &Studied, read: &dyn Fn(&Studied) -> Vec<Option<Value>>) -> 
     squares
 }
 
-/// Why the rear's parts say nothing of how it stands; `None` where they do.
+/// Which answers a guessed number of the rear's parts moves.
+fn guessed(
+    stance: &Stance,
+    studied: &Studied,
+    values: &[Option<Value>],
+    read: &dyn Fn(&Studied) -> Vec<Option<Value>>,
+) -> Vec<bool> {
+    let mut marks = vec![false; ROWS.len()];
+    for (kind, place, at) in &stance.corner(Side::Left).fitted.guessed {
+        for way in ENDS {
+            let mut changes = studied.changes.clone();
+            let found = changes.iter_mut().find(|change| change.slot() == (*kind, *place));
+            let Some((change, number)) = found.zip(kind.numbers().get(*at)) else { continue };
+            let other = change.values()[*at]
+                .and_then(|value| number.nearest(value + way * number.guess_width(value)));
+            let Some(moved) = change.with_value(*at, other) else { continue };
+            *change = moved;
+            for ((mark, was), now) in marks.iter_mut().zip(values).zip(read(&studied.with_parts(&changes))) {
+                *mark |= *was != now;
+            }
+        }
+    }
+    marks
+}
+
+/// Why the rear's parts say nothing of how it stands, or of how it stands loaded; `None` where they do.
 #[must_use]
 pub fn rear_trouble(stance: &Stance) -> Option<NoRear> {
-    RearRest::of(&stance.corner(Side::Left).fitted, 0.0).err()
+    let studied = Studied::of(stance);
+    let loaded = || {
+        let bed_n = studied.bed_n.filter(|_| !studied.rear.is_unknown())?;
+        let why = RearRest::laid(&studied.rear, &studied.parts, bed_n).err()?;
+        (!matches!(why, NoRear::NotStated(_))).then_some(why)
+    };
+    studied.rest.err().or_else(loaded)
+}
+
+/// What is taken of the rear that nobody has stated, in a sentence; `None` where nothing is.
+#[must_use]
+pub fn rear_taken(stance: &Stance) -> Option<&'static str> {
+    let studied = Studied::of(stance);
+    let is_open = |field: &RearField| studied.number(*field).is_none();
+    let carries = [RearField::Rate, RearField::Load, RearField::Unsprung];
+    (studied.parts.moves_leaf() && carries.iter().any(is_open) && studied.rest().is_some())
+        .then_some("The spring is taken to keep its arch: type its rate and its load.")
 }

@@ -6,7 +6,7 @@ use linkage::Attitude;
 use std::fmt;
 use std::ops::Deref;
 use std::sync::{Arc, OnceLock};
-use truck::{Design, FitError, Fitted, Overlay, Side, Truck, Which};
+use truck::{Design, FitError, Fitted, Overlay, RearField, Side, Truck, Which};
 
 /// What is said beside every number against the ground while nobody has said how far the rear comes down.
 pub const IF_REAR_STAYS: &str = "if the rear stays up";
@@ -53,7 +53,9 @@ impl Rear {
     #[must_use]
     pub fn of(overlay: Overlay<'_>, left: &Fitted) -> Self {
         let stated = Self::stated(overlay);
-        if stated != Self::Stays || left.measured.rear.is_unknown() {
+        let rear = &left.measured.rear;
+        // A rear of which nobody has measured how it stands is not known to stay as it is.
+        if stated != Self::Stays || left.rear.is_empty() && rear.get(RearField::FrameHeight).is_none() {
             return stated;
         }
         RearRest::of(left, 0.0).map_or(Self::Stays, |rest| Self::ByParts(rest.down_mm))

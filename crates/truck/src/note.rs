@@ -153,10 +153,10 @@ impl fmt::Display for Note {
                 "The upper arm carries the spring: flipping the lower ball joint lowers nothing."
             }
             Self::Notch => {
-                "A bare notch takes most of the rail's strength. Never drive on one that is not boxed, by someone certified to weld; look at it with the bed loaded."
+                "A bare notch takes most of the rail's strength. Never drive on one that is not boxed, by someone certified to weld."
             }
             Self::RearBrake => {
-                "A rear brake valve on a rod takes a lowered rear for a loaded one, and the rear brakes lock first. Set it by its manual before the road; look whether the rod's bracket moved too."
+                "A rear brake valve on a rod takes a lowered rear for a loaded one, and the rear brakes lock first; a raised one for an empty one. Set it by its manual before the road."
             }
             Self::ThickPack => "A pack of shims over 8 mm is thicker than is usual on a light truck.",
             Self::PacksDiffer => {

@@ -54,7 +54,7 @@ macro_rules! rear_fields {
         }
 
         impl RearField {
-            /// Every one, in the order of the form, which is that of their ids.
+            /// Every one, in the order of their ids; a form groups them.
             pub const ALL: [Self; [$($id),*].len()] = [$(Self::$name,)*];
 
             columns! {
@@ -81,7 +81,7 @@ rear_fields! {
     0 FrameHeight "frame_height" Stand Length 50..1500 "Frame bottom over the axle, above the ground";
     1 WheelRadius "wheel_radius" Stand Length 100..700 "Axle center, above the ground";
     2 Seat "seat" Stand Length -300..300 "Axle center below the main leaf, − above";
-    3 StopGap "stop_gap" Stand Length 0..400 "Rear bump stop, daylight";
+    3 StopGap "stop_gap" Stand Length 0..400 "Rear bump stop to the axle tube, daylight";
     4 TubeGap "tube_gap" Stand Length 0..600 "Axle tube to the frame over it, daylight";
     5 FenderGap "fender_gap" Stand Length 0..800 "Top of the rear tire to the fender lip, straight up";
     6 Span "span" Leaf Length 300..2500 "Eye to eye, straight, as it sits";
@@ -110,6 +110,7 @@ rear_fields! {
     29 RailWall "rail_wall" Rail Length 1..15 "Rail over the axle, thickness";
     30 LampHeight "lamp_height" Lamps Length 300..1800 "Headlamp center, above the ground";
     31 LampAhead "lamp_ahead" Lamps Length -500..1500 "Headlamp ahead of the front axle";
+    32 StopSquash "stop_squash" Stand Length 0..150 "Rear bump stop, squeezes until it is solid";
 }
 
 impl RearField {
@@ -219,7 +220,7 @@ mod tests {
             let (low, high) = field.limits();
             assert!(low < high, "{field:?}");
         }
-        assert_eq!(RearField::from_id(32), None);
+        assert_eq!(RearField::from_id(33), None);
     }
 
     #[test]

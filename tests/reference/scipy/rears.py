@@ -45,7 +45,7 @@ REARS = {
 # shackle longer, fixed up, bolt up, bolt away, flatter, seat after (as a change of it), more load
 CASES = [
     (25.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0),
-    (-6.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0),
+    (-2.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0),
     (0.0, 30.0, 0.0, 0.0, 0.0, 0.0, 0.0),
     (0.0, 0.0, 25.0, 10.0, 0.0, 0.0, 0.0),
     (0.0, 0.0, 0.0, 0.0, 20.0, 0.0, 0.0),
@@ -154,22 +154,13 @@ def solved(rear, case):
         stored = load * rise + rate / 2 * rise**2
         return (stored - (load + more_load) * new.axle(at, seats[1])[0][1]).imag / 1e-30
 
-    # The nearest balance to where it was, outwards both ways; a way ends where nothing reaches.
-    step = 2e-6
-    ends = {way: (shaped, slope(shaped)) for way in (-1, 1)}
-    bracket = None
-    while bracket is None:
-        for way, (last, was) in list(ends.items()):
-            try:
-                now = slope(last + way * step)
-            except OutOfReach:
-                del ends[way]
-                continue
-            if was * now <= 0:
-                bracket = sorted((last, last + way * step))
-                break
-            ends[way] = (last + way * step, now)
-        assert ends, "no balance"
+    # Downhill from where it was, to where that ends: the nearest least of energy. Any other place where
+    # the slope is nothing is a summit, or beyond one.
+    step = -2e-6 if slope(shaped) > 0 else 2e-6
+    last = shaped
+    while slope(last) * slope(last + step) > 0:
+        last += step
+    bracket = sorted((last, last + step))
     low, high = bracket
     found = brentq(slope, low, high, xtol=1e-18, rtol=1e-15)
     (before, rise_before), (after, rise_after) = old.axle(bend, seats[0]), new.axle(found, seats[1])

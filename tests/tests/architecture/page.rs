@@ -32,7 +32,13 @@ const CALLED: [(&str, &[&str]); 12] = [
     ("panels/setup", &["study::Target::of", "study::alignment"]),
     (
         "panels/rear",
-        &["study::Leaf::measured", "study::RearRest::of", "study::rear_told", "study::rear_trouble"],
+        &[
+            "study::Leaf::measured",
+            "study::RearRest::of",
+            "study::rear_taken",
+            "study::rear_told",
+            "study::rear_trouble",
+        ],
     ),
     // Lent to the memos from the second module, so that who has no rear does not fetch it.
     ("later", &["study::Rear::of"]),

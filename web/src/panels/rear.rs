@@ -10,7 +10,7 @@ use crate::widgets::{Number, folding, picture};
 use drawing::{RearShown, Scene, Units, View, Zoom, marked, rear_view, spread_in_words};
 use measure::{fixed, print_angle, print_length};
 use std::rc::Rc;
-use study::{Leaf, RearRest, RearTold, Sort, Stance, Value, rear_told, rear_trouble};
+use study::{Leaf, RearRest, RearTold, Sort, Stance, Value, rear_taken, rear_told, rear_trouble};
 use truck::{Edit, Proposal, RearField, RearGroup, RearParts, Side, notes};
 
 /// What the panel tells, worked out while nothing moves.
@@ -71,6 +71,7 @@ fn told(page: Page, answers: Answers) -> Said {
     let (now, before, units) = (now.stance(), before.stance(), page.units());
     let mut said = Said { first: dangers(page, now), ..Said::default() };
     said.first.extend(rear_trouble(now).map(|why| why.to_string() + "."));
+    said.first.extend(rear_taken(now).map(str::to_owned));
     for (told, was) in rear_told(now).iter().zip(rear_told(before)) {
         let value = in_words(told, units);
         if let Some(verdict) = told.verdict {

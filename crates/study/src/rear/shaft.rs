@@ -14,6 +14,13 @@ use truck::{RearAxle, RearField};
 /// 1500 turns a minute, 7.3° where the front one is straight; (1500 · 2π/60)² (7.3°)² is 400.
 pub const SWING_LIMIT_RAD2_PER_S2: f64 = 400.0;
 
+/// What is said of joints that keep the rules.
+pub(crate) const WITHIN: &str = "within the three rules";
+/// And of those that do not.
+const TOO_STEEP: &str = "a joint over 3°";
+const APART: &str = "joints more than 1° apart";
+const TOO_STRAIGHT: &str = "a joint under 1/2°";
+
 /// The shaft as it lies. Slopes are + where it falls to the rear.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shaft {
@@ -47,8 +54,7 @@ impl Shaft {
         let slope = number(RearField::ShaftAngle)?;
         let pinion_rad = number(RearField::PinionAngle)?;
         let length = number(RearField::ShaftLength)?;
-        // Straight back where nobody has said otherwise.
-        let aside = rear.get(RearField::ShaftAside).unwrap_or(0.0);
+        let aside = number(RearField::ShaftAside)?;
         let down = length * libm::sin(slope);
         let back = (length * length - down * down - aside * aside).max(1.0).sqrt();
         Ok(Self { output_rad, pinion_rad, run_mm: [back, aside, down] })
@@ -112,13 +118,13 @@ impl Joints {
         // A hundredth of a degree is what an angle is kept in.
         let over = |rad: f64, degrees: f64| rad.to_degrees() > degrees + 0.01;
         if over(most, 3.0) {
-            "a joint over 3°"
+            TOO_STEEP
         } else if over(most - least, 1.0) {
-            "joints more than 1° apart"
+            APART
         } else if !over(least, 0.48) {
-            "a joint under 1/2°"
+            TOO_STRAIGHT
         } else {
-            "within the three rules"
+            WITHIN
         }
     }
 

@@ -5,11 +5,11 @@ use proptest::prelude::*;
 use proptest::sample;
 use study::{
     Channel, Joints, Leaf, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD2_PER_S2, Shaft, Stance, Value,
-    rear_told, rear_trouble,
+    rear_taken, rear_told, rear_trouble,
 };
 use truck::{
     Change, ChangeKind, Design, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField, RearNotch, RearParts,
-    RearShock, RearStop, RearTire, Side, Source, demo,
+    RearShock, RearSpring, RearStop, RearTire, Side, Source, demo,
 };
 use yardstick::budget::{Budget, Errors};
 use yardstick::cases;
@@ -43,6 +43,7 @@ fn measured(row: &Row<'_>) -> RearAxle {
         (RearField::Rate, n("rate_n_per_mm")),
         (RearField::Load, n("load_n") + UNSPRUNG_N),
         (RearField::Unsprung, UNSPRUNG_N),
+        (RearField::ShackleAhead, 0.0),
     ])
 }
 
@@ -94,6 +95,7 @@ fn level() -> RearAxle {
         (RearField::EyeBeyond, 0.0),
         (RearField::Seat, -60.0),
         (RearField::WheelRadius, 310.0),
+        (RearField::ShackleAhead, 0.0),
     ])
 }
 
@@ -193,7 +195,9 @@ fn what_is_missing_or_cannot_be_is_said() {
     let shackle = RearParts { shackle_longer_mm: 25.0, ..RearParts::default() };
     let block = RearParts { block_mm: 50.0, ..RearParts::default() };
     assert_eq!(laid(&RearAxle::UNKNOWN, block), Err(NoRear::NotStated(RearField::Seat)));
-    assert_eq!(laid(&RearAxle::UNKNOWN, shackle), Err(NoRear::NotStated(RearField::Span)));
+    assert_eq!(laid(&RearAxle::UNKNOWN, shackle), Err(NoRear::NotStated(RearField::ShackleAhead)));
+    let at_the_rear = stated(&[(RearField::ShackleAhead, 0.0)]);
+    assert_eq!(laid(&at_the_rear, shackle), Err(NoRear::NotStated(RearField::Span)));
     assert_eq!(laid(&RearAxle::UNKNOWN, RearParts::default()), Ok(RearRest::AS_MEASURED));
     let tire = RearParts { wheel_radius_mm: Some(300.0), ..RearParts::default() };
     assert_eq!(laid(&RearAxle::UNKNOWN, tire), Err(NoRear::NotStated(RearField::WheelRadius)));
@@ -341,6 +345,7 @@ fn truck() -> Design {
         (RearField::WheelRadius, 310.0),
         (RearField::Seat, -62.0),
         (RearField::StopGap, 76.0),
+        (RearField::StopSquash, 15.0),
         (RearField::TubeGap, 118.0),
         (RearField::FenderGap, 125.0),
         (RearField::ShockLength, 380.0),
@@ -428,6 +433,13 @@ fn what_is_said_goes_before_what_parts_make() {
     let said = edited(&with(&[BLOCK]), Edit::RearDown(ProposalId(0), Some(10.0)));
     assert_eq!(stance(&said).rear(), Rear::ComesDown(10.0));
     assert!((number(&stance(&said), "rear_frame_height") - 460.0).abs() < 1e-9);
+    // What is left of the travel is of neither.
+    assert_eq!(rear_trouble(&stance(&said)), Some(NoRear::SaidOtherwise));
+    assert!(told(&stance(&said), "rear_stop").value.is_none());
+    let alike = edited(&with(&[BLOCK]), Edit::RearDown(ProposalId(0), Some(50.0)));
+    assert!(
+        (number(&stance(&alike), "rear_stop") - 25.2).abs() < 1e-6 && rear_trouble(&stance(&alike)).is_none()
+    );
     let unknown = demo().edited(&Edit::Set(ProposalId(0), BLOCK)).unwrap();
     assert_eq!(stance(&unknown).rear(), Rear::Stays);
     assert!(told(&stance(&unknown), "lamp_height").value.is_none());
@@ -461,12 +473,13 @@ fn what_is_left_of_the_travel() {
     is(&all, "rear_stop", 105.2);
     is(&all, "rear_tube", 87.2);
     is(&all, "rear_shock_closed", 380.0 - 50.8 + 15.0 - 300.0);
-    is(&all, "rear_shock_open", 430.0 - (380.0 - 50.8 + 15.0));
-    // The shock is closed before anything else; the frame is hit before the stop: 20 and 18 more of notch.
+    assert!(told(&all, "rear_shock_open").value.is_none(), "the old one's length is not the new one's");
+    // The shock is closed before anything else; the frame is hit before the stop is solid: 20 of notch, 18 more
+    // to its touch and 15 of its rubber.
     is(&all, "rear_bump", 44.2);
-    is(&all, "notch_wanted", 38.0);
+    is(&all, "notch_wanted", 53.0);
     assert_eq!(told(&all, "rear_bump_by").value, Some(Value::Words("rear shock is closed")));
-    assert_eq!(told(&all, "rear_tube").verdict, Some("the frame is hit before the stop"));
+    assert_eq!(told(&all, "rear_tube").verdict, Some("the frame is hit first"));
     assert_eq!(told(&all, "rail_bare").verdict, Some("never driven unboxed"));
     // A smaller tire is lower at its top as at its middle, and takes nothing from the travel.
     let tire = stance(&with(&[Change::RearTire(RearTire { wheel_radius_mm: Some(295.0) })]));
@@ -587,4 +600,106 @@ proptest! {
             prop_assert!((shackle - hung.shackle_mm).abs() < 1e-5, "{shackle} {}", hung.shackle_mm);
         }
     }
+}
+
+/// A spring that gives way: by hand, the load's lever grows faster than the spring as the shackle lies
+/// down, so there is no height at which it stands, and none is told; a balance on the far side of that
+/// is none that a truck comes to.
+#[test]
+fn a_spring_that_sinks_until_its_shackle_is_straight_is_said() {
+    let leaning = stated(&[
+        (RearField::Span, 1250.0),
+        (RearField::FixedPart, 600.0),
+        (RearField::Arch, 120.0),
+        (RearField::FixedEye, 290.0),
+        (RearField::ShackleEye, 296.0),
+        (RearField::HangerBolt, 296.0 + libm::sqrt(84.0 * 84.0 - 50.0 * 50.0)),
+        (RearField::EyeBeyond, 50.0),
+        (RearField::Rate, 30.0),
+        (RearField::Load, 3300.0),
+        (RearField::Unsprung, 700.0),
+        (RearField::ShackleAhead, 0.0),
+    ]);
+    let shorter = RearParts { shackle_longer_mm: -25.4, ..RearParts::default() };
+    assert_eq!(RearRest::laid(&leaning, &shorter, 0.0), Err(NoRear::NoBalance));
+    // Half as much is carried, by more than its share.
+    let less = RearParts { shackle_longer_mm: -8.0, ..RearParts::default() };
+    let down = RearRest::laid(&leaning, &less, 0.0).unwrap().down_mm;
+    assert!(down > 4.0 && down < 20.0, "{down}");
+}
+
+/// Metal is metal where nobody has measured a stop, and the load in the bed has to leave travel too.
+#[test]
+fn metal_and_load_are_judged_without_a_stop_and_with_one() {
+    let without = edited(&with(&[]), Edit::MeasureRear(RearField::StopGap, None));
+    let high = Change::RearBlock(RearBlock { height_mm: 150.0, wedge_rad: 0.0 });
+    let low = stance(&edited(&without, Edit::Set(ProposalId(0), high)));
+    assert_eq!(told(&low, "rear_tube").verdict, Some("the frame is hit first"));
+    assert!(told(&low, "rear_bump").value.is_none() && told(&low, "notch_wanted").value.is_none());
+    let numbers = [
+        (RearField::Span, 1250.0),
+        (RearField::FixedPart, 600.0),
+        (RearField::Arch, 45.0),
+        (RearField::FixedEye, 290.0),
+        (RearField::ShackleEye, 296.0),
+        (RearField::HangerBolt, 375.0),
+        (RearField::EyeBeyond, 28.0),
+        (RearField::Rate, 30.0),
+        (RearField::Load, 3300.0),
+        (RearField::Unsprung, 700.0),
+    ];
+    let whole = |changes: &[Change]| {
+        let put = |design, (field, value): &(RearField, f64)| {
+            edited(&design, Edit::MeasureRear(*field, Some(*value)))
+        };
+        numbers.iter().fold(with(changes), put)
+    };
+    // 44 of load on 25 of travel.
+    let loaded = told(&stance(&whole(&[BLOCK])), "rear_bump_bed");
+    assert_eq!(loaded.verdict, Some("none"), "{loaded:?}");
+    let guessed = edited(&whole(&[BLOCK]), Edit::Source(truck::Field::BedLoad, Source::Assumed));
+    assert!(told(&stance(&guessed), "rear_bump_bed").is_guess);
+    // A leaf out is softer, and nobody has said by how much.
+    let out = Change::RearSpring(RearSpring { flatter_mm: 25.4, rate_n_per_mm: None });
+    let out = edited(&whole(&[out]), Edit::MeasureRear(RearField::ShackleAhead, Some(0.0)));
+    assert!(
+        told(&stance(&out), "bed_sinks").value.is_none() && told(&stance(&out), "rear_stop").value.is_some()
+    );
+    // What a guess does not move it does not silence.
+    let shock =
+        Change::RearShock(RearShock { short_mm: Some(200.0), long_mm: Some(500.0), mount_up_mm: 0.0 });
+    let both = with(&[Change::RearBlock(RearBlock { height_mm: 100.0, wedge_rad: 0.0 }), shock]);
+    let both =
+        edited(&both, Edit::ChangeSource(ProposalId(0), (ChangeKind::RearShock, None, 1), Source::Assumed));
+    let (bump, open) = (told(&stance(&both), "rear_bump"), told(&stance(&both), "rear_shock_open"));
+    assert_eq!((bump.is_guess, bump.verdict, open.is_guess), (false, Some("none"), true));
+}
+
+/// A spring without its rate and load keeps its arch, and that is said; the tape counts where parts lean.
+#[test]
+fn what_is_taken_is_said_and_the_tape_counts() {
+    let numbers = [
+        (RearField::Span, 1250.0),
+        (RearField::FixedPart, 600.0),
+        (RearField::Arch, 90.0),
+        (RearField::FixedEye, 290.0),
+        (RearField::ShackleEye, 296.0),
+        (RearField::HangerBolt, 375.0),
+        (RearField::EyeBeyond, 45.0),
+        (RearField::ShackleAhead, 0.0),
+    ];
+    let put =
+        |design, (field, value): &(RearField, f64)| edited(&design, Edit::MeasureRear(*field, Some(*value)));
+    let shackle = Change::RearShackle(truck::RearShackle { longer_mm: -25.4 });
+    let leaning = stance(&numbers.iter().fold(with(&[shackle]), put));
+    assert!(rear_taken(&leaning).is_some());
+    assert!(
+        told(&leaning, "rear_comes_down").spread.unwrap() > 0.2,
+        "{:?}",
+        told(&leaning, "rear_comes_down")
+    );
+    assert_eq!(rear_taken(&stance(&with(&[BLOCK]))), None);
+    // At the wall a sixteenth at the front is 7620 over the wheelbase of it.
+    let wall = told(&stance(&with(&[])), "lamp_aim").spread.unwrap();
+    assert!((wall - 1.5875 * 7620.0 / 2690.0).abs() < 0.01, "{wall}");
 }

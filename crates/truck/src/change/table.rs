@@ -328,7 +328,7 @@ changes! { |truck|
     }
     /// A block between the rear springs and the axle, with a wedge.
     18 RearBlock(RearBlock) "rear_block" "Rear block" Part Any {
-        height_mm "height" "Height" Length 0..200 at 50.8;
+        height_mm "height" "Height, more than now" Length -200..200 at 50.8;
         wedge_rad "wedge" "Wedge, + pinion up" Angle -8..8 at 0.0;
     }
     /// The rear axle bolted to the other side of its springs.
