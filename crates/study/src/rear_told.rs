@@ -33,6 +33,8 @@ struct Studied {
     front_down_mm: f64,
     /// How far the rear comes down as the plan says, mm; `None` where its parts make it so.
     said_down_mm: Option<f64>,
+    /// Whether nobody knows how far: then nothing is told that hangs on it.
+    is_open: bool,
     /// The changes of the rear.
     changes: Vec<Change>,
     /// Whether how the front stands rests on a guess.
@@ -60,6 +62,7 @@ impl Studied {
             wheelbase_mm: fitted.measured.body.wheelbase_mm,
             front_down_mm: f64::midpoint(left.ground_mm, stance.corner(Side::Right).ground_mm),
             said_down_mm,
+            is_open: stance.rear() == Rear::Stays,
             changes: fitted.rear.clone(),
             bed_guessed: [Field::BedLoad, Field::BedBehind, Field::Wheelbase].into_iter().any(is_guess),
             front_guessed: !Figure::CASTER_GROUND.of_side_may_rest_on(&stance.on(Side::Left)).is_empty(),
@@ -88,7 +91,8 @@ impl Studied {
 
     fn down_mm(&self) -> Option<f64> {
         // What a plan says of its rear goes before what its parts make of it, as in the stance.
-        self.said_down_mm.or_else(|| Some(self.rest()?.down_mm))
+        let by_parts = || self.rest().filter(|_| !self.is_open).map(|rest| rest.down_mm);
+        self.said_down_mm.or_else(by_parts)
     }
 
     fn nose_down_rad(&self) -> Option<f64> {
@@ -281,12 +285,11 @@ rear_answers! {
     "rear_bump_by" Words Never Rear "Rear bump travel, ended by" |s| Some(Value::Words(s.bump()?.1));
     "rear_stop" Length Never Rear "Axle tube to the rear bump stop" |s| number(s.stop_mm()?);
     "rear_tube" Length Metal Rear "Axle tube to the frame" |s| number(s.tube_mm()?);
-    "notch_wanted" Length Never Rear "Notch that lets the stop be solid first" |s|
-{
-            // A touch is not enough: until it is known how the stop squeezes, nobody cuts by it.
-            s.number(RearField::StopSquash)?;
-            number((s.solid_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0))
-        };
+    "notch_wanted" Length Never Rear "Notch that lets the stop be solid first" |s| {
+        // A touch is not enough: until it is known how the stop squeezes, nobody cuts by it.
+        s.number(RearField::StopSquash)?;
+        number((s.solid_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0))
+    };
     "rear_fender" Length Never Rear "Top of the rear tire under the fender lip by" |s| number(s.fender_mm()?);
     "rear_shock_closed" Length Travel Rear "Rear shock on the axle, upright, to closed" |s| number(s.shock_closed_mm()?);
     "rear_shock_open" Length Travel Rear "Rear shock on the axle, upright, to pulled out" |s| number(s.shock_open_mm()?);
@@ -319,8 +322,8 @@ pub struct RearTold {
     pub answer: RearAnswer,
     /// Its value; `None` where a number that it needs is not stated.
     pub value: Option<Value>,
-    /// ± in its unit, two deviations, by the tools that measured the rear; the front's numbers are
-    /// taken as they are. `None` of words, and where it is not known.
+    /// ± in its unit, two deviations, by the tools that measured the rear, and by a tape at the front
+    /// where how that comes down is part of it. `None` of words, and where it is not known.
     pub spread: Option<f64>,
     /// Whether it rests on a number that nobody has measured.
     pub is_guess: bool,

@@ -445,6 +445,15 @@ fn what_is_said_goes_before_what_parts_make() {
     assert!(told(&stance(&unknown), "lamp_height").value.is_none());
     assert_eq!(rear_trouble(&stance(&unknown)), Some(NoRear::NotStated(RearField::Seat)));
     assert_eq!(rear_trouble(&stance(&with(&[BLOCK]))), None);
+    // A lamp alone says nothing of where the rear stays.
+    let lamp = [(RearField::LampHeight, 760.0), (RearField::LampAhead, 480.0)];
+    let lamp =
+        lamp.iter().fold(demo(), |design, (field, mm)| edited(&design, Edit::MeasureRear(*field, Some(*mm))));
+    assert_eq!(stance(&lamp).rear(), Rear::Stays);
+    assert!(
+        told(&stance(&lamp), "lamp_height").value.is_none()
+            && told(&stance(&lamp), "nose_down").value.is_none()
+    );
 }
 
 /// By hand: the axle goes up by 50.8, so 76 to the stop are 25.2, 118 to the frame 67.2, 125 to the
