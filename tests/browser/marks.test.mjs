@@ -102,8 +102,6 @@ describe("a guess", () => {
         }
         assert.deepEqual(await unheard(page, selector), [], panel);
       }
-      // Results came into sight: what is half under the sheet's edge then counts as too small to touch.
-      await page.evaluate(() => [...document.querySelectorAll("*")].filter((one) => one.scrollTop > 0).forEach((one) => one.scrollTo(0, 0)));
       assert.deepEqual(await axe(page), []);
     });
   }

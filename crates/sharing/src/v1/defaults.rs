@@ -287,7 +287,7 @@ mod tests {
         assert_eq!(sum, 261916144);
         let sum =
             REAR.iter().fold(0_i64, |sum, steps| (sum * 31 + i64::from(*steps)).rem_euclid(1_000_000_007));
-        assert_eq!(sum, 120_570_660);
+        assert_eq!(sum, 737_692_939);
     }
 
     const SUM: i64 = 731227178;
