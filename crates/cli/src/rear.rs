@@ -28,12 +28,7 @@ struct Column {
 pub(crate) fn run(asked: &Rear, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.asked.design.as_deref())?;
     let design = &shared.design;
-    let mut choices: Vec<Choice> = design.proposals.iter().map(|plan| Choice::Proposal(plan.id)).collect();
-    if let Some(text) = &asked.asked.proposal {
-        let only = Choice::named(design, text)?;
-        choices.retain(|choice| *choice == only);
-    }
-    choices.insert(0, Choice::AsMeasured);
+    let choices = trucks::asked(design, asked.asked.proposal.as_deref())?;
     let units = asked.printed.units();
     let columns = choices.into_iter().map(|choice| column(design, choice, units));
     let columns = columns.collect::<Result<Vec<_>, _>>()?;

@@ -44,18 +44,12 @@ struct Page {
 pub(crate) fn run(asked: &Report, out: &mut impl Write) -> Result<(), Failure> {
     let given = source::given(asked.asked.design.as_deref())?;
     let design = &given.shared.design;
-    let mut choices: Vec<Choice> =
-        design.proposals.iter().map(|proposal| Choice::Proposal(proposal.id)).collect();
-    if let Some(text) = &asked.asked.proposal {
-        let only = Choice::named(design, text)?;
-        choices.retain(|choice| *choice == only);
-    }
+    let choices = trucks::asked(design, asked.asked.proposal.as_deref())?;
     let side = asked.one.side();
     Choice::AsMeasured.rest(design, side).map_err(|sentence| {
         let place = format!("{}, as it sits", trucks::title(design));
         Failure::at(place, sentence)
     })?;
-    choices.insert(0, Choice::AsMeasured);
     let units = asked.printed.units();
     let page = Page {
         title: trucks::on_side(trucks::title(design).to_owned(), side),

@@ -7,7 +7,7 @@ use crate::readings;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::Teller;
-use crate::trucks::{self, Choice, Chosen, Standing};
+use crate::trucks::{self, Chosen, Standing};
 use drawing::{CANNOT_TELL, is_lost, range_in_words, spread_in_words};
 use measure::Units;
 use std::io::{self, Write};
@@ -68,12 +68,7 @@ struct Page<'a> {
 pub(crate) fn run(asked: &Spread, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.asked.design.as_deref())?;
     let (design, side) = (&shared.design, asked.one.side());
-    let mut choices: Vec<Choice> = design.proposals.iter().map(|plan| Choice::Proposal(plan.id)).collect();
-    if let Some(text) = &asked.asked.proposal {
-        let only = Choice::named(design, text)?;
-        choices.retain(|choice| *choice == only);
-    }
-    choices.insert(0, Choice::AsMeasured);
+    let choices = trucks::asked(design, asked.asked.proposal.as_deref())?;
     let units = asked.printed.units();
     let mut standings = Vec::new();
     for choice in choices {

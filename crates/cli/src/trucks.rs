@@ -7,6 +7,20 @@ use truck::{Design, Side};
 
 pub(crate) use truck::Which as Choice;
 
+/// The trucks that an answer is asked of: as it sits, and with each plan's parts, or those of one.
+///
+/// # Errors
+/// There is no plan of the name `only`.
+pub(crate) fn asked(design: &Design, only: Option<&str>) -> Result<Vec<Choice>, Failure> {
+    let mut choices: Vec<_> = design.proposals.iter().map(|plan| Choice::Proposal(plan.id)).collect();
+    if let Some(text) = only {
+        let only = Choice::named(design, text)?;
+        choices.retain(|choice| *choice == only);
+    }
+    choices.insert(0, Choice::AsMeasured);
+    Ok(choices)
+}
+
 /// What the command asks of a truck of a design.
 pub(crate) trait Chosen: Sized {
     /// The one that a person names: by its place in the list from 1, or by its name.
