@@ -4,8 +4,9 @@
 //! that it means. Neither is ever changed; new ones are added, above all with
 //! each new field or change. A link that fails here has been shared by someone.
 
+use crate::files::parse;
 use serde_json::Value;
-use sharing::{Tree, find_code, from_tree, to_code};
+use sharing::{find_code, from_tree, to_code};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -24,19 +25,6 @@ fn links() -> Vec<PathBuf> {
     links
 }
 
-fn tree(value: Value) -> Tree {
-    match value {
-        Value::Null => Tree::Null,
-        Value::Bool(value) => Tree::Bool(value),
-        Value::Number(number) => Tree::Number(number.as_f64().unwrap()),
-        Value::String(text) => Tree::Text(text),
-        Value::Array(items) => Tree::List(items.into_iter().map(tree).collect()),
-        Value::Object(members) => {
-            Tree::Object(members.into_iter().map(|(key, value)| (key, tree(value))).collect())
-        }
-    }
-}
-
 #[test]
 fn every_link_opens_and_means_what_it_meant() {
     let links = links();
@@ -45,7 +33,7 @@ fn every_link_opens_and_means_what_it_meant() {
         let link = fs::read_to_string(&path).unwrap();
         let found = find_code(&link).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         let text = fs::read_to_string(path.with_extension("json")).unwrap();
-        let meant = from_tree(&tree(serde_json::from_str(&text).unwrap())).unwrap();
+        let meant = from_tree(&parse(&text)).unwrap();
         assert_eq!(found, meant, "{}", path.display());
     }
 }

@@ -9,11 +9,11 @@ use yardstick::budget::near;
 
 const INCH: f64 = 25.4;
 
-fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
+pub(crate) fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
     Stance::laid(truck, changes).unwrap().on(Side::Left)
 }
 
-fn of_kind(kind: SpringKind) -> Truck {
+pub(crate) fn of_kind(kind: SpringKind) -> Truck {
     let mut truck = demo().truck;
     truck.spring.kind = kind;
     truck

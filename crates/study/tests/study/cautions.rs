@@ -1,9 +1,10 @@
 //! What is to be said before the work: bars that are loaded, blind teeth, joints that lower
 //! nothing, packs of shims, and by how much a hanging spring holds.
 
+use crate::alignment::{of_kind, rest};
 use study::{
-    Amounts, Bound, CasterBy, HeightBy, Hold, Setting, Stance, StandingSide, Steps, Target, alignment,
-    loading, many_pieces, setting,
+    Amounts, Bound, CasterBy, HeightBy, Hold, Setting, Steps, Target, alignment, loading, many_pieces,
+    setting,
 };
 use truck::BlindTooth::{No, Yes};
 use truck::{
@@ -11,16 +12,6 @@ use truck::{
     SeatSpacer, ShimChange, Side, SpringKind, StopTrim, Truck, demo, fit, notes,
 };
 use yardstick::budget::near;
-
-fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
-    Stance::laid(truck, changes).unwrap().on(Side::Left)
-}
-
-fn of_kind(kind: SpringKind) -> Truck {
-    let mut truck = demo().truck;
-    truck.spring.kind = kind;
-    truck
-}
 
 fn turns(turns: f64) -> Change {
     Change::BarAdjuster(BarAdjuster { turns })

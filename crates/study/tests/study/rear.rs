@@ -357,9 +357,27 @@ fn truck() -> Design {
         (RearField::RailFlange, 50.0),
         (RearField::RailWall, 4.0),
     ];
-    numbers
-        .iter()
-        .fold(demo(), |design, (field, value)| edited(&design, Edit::MeasureRear(*field, Some(*value))))
+    rear_measured(demo(), &numbers)
+}
+
+/// A pair of leaf springs for it, with what they carry.
+const LEAF: [(RearField, f64); 10] = [
+    (RearField::Span, 1250.0),
+    (RearField::FixedPart, 600.0),
+    (RearField::Arch, 45.0),
+    (RearField::FixedEye, 290.0),
+    (RearField::ShackleEye, 296.0),
+    (RearField::HangerBolt, 375.0),
+    (RearField::EyeBeyond, 28.0),
+    (RearField::Rate, 30.0),
+    (RearField::Load, 3300.0),
+    (RearField::Unsprung, 700.0),
+];
+
+fn rear_measured(design: Design, numbers: &[(RearField, f64)]) -> Design {
+    let put =
+        |design, (field, value): &(RearField, f64)| edited(&design, Edit::MeasureRear(*field, Some(*value)));
+    numbers.iter().fold(design, put)
 }
 
 fn edited(design: &Design, edit: Edit) -> Design {
@@ -541,21 +559,7 @@ fn a_guess_is_marked_and_no_verdict() {
 /// over 30 N/mm that is 44 mm.
 #[test]
 fn the_bed_s_load_sinks_the_rear() {
-    let numbers = [
-        (RearField::Span, 1250.0),
-        (RearField::FixedPart, 600.0),
-        (RearField::Arch, 45.0),
-        (RearField::FixedEye, 290.0),
-        (RearField::ShackleEye, 296.0),
-        (RearField::HangerBolt, 375.0),
-        (RearField::EyeBeyond, 28.0),
-        (RearField::Rate, 30.0),
-        (RearField::Load, 3300.0),
-        (RearField::Unsprung, 700.0),
-    ];
-    let design = numbers
-        .iter()
-        .fold(truck(), |design, (field, value)| edited(&design, Edit::MeasureRear(*field, Some(*value))));
+    let design = rear_measured(truck(), &LEAF);
     let measured = Stance::as_measured(&design.truck).unwrap();
     let want = 2500.0 * (1.0 + 150.0 / 2690.0) / 2.0 / 30.0;
     assert!((number(&measured, "bed_sinks") - want).abs() < 1e-6);
@@ -645,24 +649,7 @@ fn metal_and_load_are_judged_without_a_stop_and_with_one() {
     let low = stance(&edited(&without, Edit::Set(ProposalId(0), high)));
     assert_eq!(told(&low, "rear_tube").verdict, Some("the frame is hit first"));
     assert!(told(&low, "rear_bump").value.is_none() && told(&low, "notch_wanted").value.is_none());
-    let numbers = [
-        (RearField::Span, 1250.0),
-        (RearField::FixedPart, 600.0),
-        (RearField::Arch, 45.0),
-        (RearField::FixedEye, 290.0),
-        (RearField::ShackleEye, 296.0),
-        (RearField::HangerBolt, 375.0),
-        (RearField::EyeBeyond, 28.0),
-        (RearField::Rate, 30.0),
-        (RearField::Load, 3300.0),
-        (RearField::Unsprung, 700.0),
-    ];
-    let whole = |changes: &[Change]| {
-        let put = |design, (field, value): &(RearField, f64)| {
-            edited(&design, Edit::MeasureRear(*field, Some(*value)))
-        };
-        numbers.iter().fold(with(changes), put)
-    };
+    let whole = |changes: &[Change]| rear_measured(with(changes), &LEAF);
     // 44 of load on 25 of travel.
     let loaded = told(&stance(&whole(&[BLOCK])), "rear_bump_bed");
     assert_eq!(loaded.verdict, Some("none"), "{loaded:?}");
@@ -697,10 +684,8 @@ fn what_is_taken_is_said_and_the_tape_counts() {
         (RearField::EyeBeyond, 45.0),
         (RearField::ShackleAhead, 0.0),
     ];
-    let put =
-        |design, (field, value): &(RearField, f64)| edited(&design, Edit::MeasureRear(*field, Some(*value)));
     let shackle = Change::RearShackle(truck::RearShackle { longer_mm: -25.4 });
-    let leaning = stance(&numbers.iter().fold(with(&[shackle]), put));
+    let leaning = stance(&rear_measured(with(&[shackle]), &numbers));
     assert!(rear_taken(&leaning).is_some());
     assert!(
         told(&leaning, "rear_comes_down").spread.unwrap() > 0.2,

@@ -1,5 +1,6 @@
 //! What is turned, screwed and shimmed, by hand arithmetic: threads, steps, signs and what binds.
 
+use crate::alignment::of_kind;
 use linkage::Vector3;
 use study::{Bound, CasterBy, HeightBy, Setting, Stance, Steps, Target, setting};
 use truck::{
@@ -10,12 +11,6 @@ use yardstick::budget::near;
 
 fn reads(truck: &Truck, changes: &[Change]) -> Target {
     Target::of(&Stance::laid(truck, changes).unwrap().on(Side::Left))
-}
-
-fn of_kind(kind: SpringKind) -> Truck {
-    let mut truck = demo().truck;
-    truck.spring.kind = kind;
-    truck
 }
 
 fn set(truck: &Truck, target: &Target, caster_by: CasterBy) -> Setting {

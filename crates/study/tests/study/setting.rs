@@ -1,20 +1,17 @@
 //! Setting a truck up: against the forward model, a second solver that knows
 //! lengths only, and the trade's figures.
 
+use crate::alignment::rest;
 use linkage::{Hardpoints, Point3, Vector3, axes};
 use nalgebra::{DMatrix, DVector, Matrix3};
 use proptest::prelude::*;
-use study::{Bound, CasterBy, HeightBy, Setting, Stance, StandingSide, Steps, Target, setting};
+use study::{Bound, CasterBy, HeightBy, Setting, Steps, Target, setting};
 use truck::{
     BarAdjuster, BarReindex, Change, DroppedSpindle, SeatSpacer, ShimChange, Side, SpringKind,
     StrutRodChange, TieRodChange, Truck, demo,
 };
 use yardstick::budget::near;
 use yardstick::cases;
-
-fn rest(truck: &Truck, changes: &[Change]) -> StandingSide {
-    Stance::laid(truck, changes).unwrap().on(Side::Left)
-}
 
 fn spindle() -> Change {
     Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() })

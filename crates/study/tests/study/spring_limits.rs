@@ -1,6 +1,7 @@
 //! How hard springs work at the ends of the travel, where coils bind and how far joints
 //! swing, by hand arithmetic.
 
+use crate::alignment::of_kind;
 use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
 use std::f64::consts::PI;
@@ -10,12 +11,6 @@ use yardstick::budget::near;
 
 fn rest(truck: &Truck, changes: &[Change]) -> Rest {
     Rest::of(fit(truck, changes).unwrap()).unwrap()
-}
-
-fn of_kind(kind: SpringKind) -> Truck {
-    let mut truck = demo().truck;
-    truck.spring.kind = kind;
-    truck
 }
 
 /// Arc over radius: the arm turns by daylight and squeeze over the stop's distance from the
