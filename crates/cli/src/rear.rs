@@ -117,8 +117,9 @@ fn text(design: &Design, columns: &[Column], units: Units, out: &mut impl Write)
 /// What stands under every answer of the rear.
 const CAUTION: &str = "\
 A shaft in two pieces is not judged. New U-bolts, torqued with the truck on its wheels, by its manual;
-a jack under the axle lifts no frame: stands under the frame before the springs are undone. Have the
-welding done by someone certified, headlamps aimed and the brakes looked at; your local rules decide.";
+a jack under the axle lifts no frame: stands under the frame before the springs are undone. Look at it
+all with the bed loaded, and whether the brake valve's bracket moved. Have the welding done by someone
+certified, headlamps aimed and the brakes looked at; your local rules decide.";
 
 fn rows(columns: &[Column], format: Format, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
     let headers = ["answer", "truck", "unit", "guess", "value", "spread", "verdict"];
