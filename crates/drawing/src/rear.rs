@@ -14,7 +14,7 @@ use crate::text;
 use crate::transform::View;
 use measure::print_angle;
 use study::{Leaf, LeafPose, RearRest, Shaft};
-use truck::{RearAxle, RearField, RearParts, ShackleEnd};
+use truck::{RearAxle, RearField, RearParts};
 
 /// An axle tube is drawn so thick, mm: a light truck's, roughly. Its own thickness is in no answer.
 const TUBE_MM: f64 = 38.0;
@@ -70,9 +70,8 @@ impl Figure {
         let (leaf, curvature) = Leaf::measured(rear).ok()?;
         let seat = rear.get(RearField::Seat)?;
         let measured = leaf.pose(curvature)?.axle(seat);
-        let seat_mm = if parts.moves_seat() { parts.seat_mm(seat) } else { seat };
+        let seat_mm = parts.seat_mm(seat);
         let pose = rest.spring?;
-        let is_ahead = rear.get(RearField::ShackleAhead) == Some(f64::from(ShackleEnd::Front as u8));
         let hung = leaf.hung(parts)?;
         let above = rear.get(RearField::TubeGap).unwrap_or(1.5 * TUBE_MM);
         Some(Self {
@@ -81,7 +80,7 @@ impl Figure {
             seat_mm,
             axle: pose.axle(seat_mm),
             radius_mm: parts.wheel_radius_mm.or(rear.get(RearField::WheelRadius))?,
-            way: if is_ahead { -1.0 } else { 1.0 },
+            way: if rear.shackle_is_ahead() { -1.0 } else { 1.0 },
             rail_mm: measured.1 + TUBE_MM + above,
             depth_mm: rear.get(RearField::RailDepth).unwrap_or(RAIL_MM),
         })

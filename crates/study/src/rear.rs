@@ -16,7 +16,7 @@ pub use shaft::{Joints, SWING_LIMIT_RAD2_PER_S2, Shaft};
 
 use linkage::root::bracketed;
 use std::fmt;
-use truck::{Fitted, RearAxle, RearField, RearParts, ShackleEnd};
+use truck::{Fitted, RearAxle, RearField, RearParts};
 
 /// Why nothing can be said of how the rear stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -143,7 +143,7 @@ impl RearRest {
         } else {
             rear.get(RearField::Seat).unwrap_or(0.0)
         };
-        let is = if parts.moves_seat() { parts.seat_mm(was) } else { was };
+        let is = parts.seat_mm(was);
         let Some((leaf, curvature)) = measured else {
             let axle_up_mm = was - is;
             let down_mm = axle_up_mm + smaller_mm;
@@ -168,7 +168,7 @@ impl RearRest {
         };
         let pose = hung.pose(at).ok_or(NoRear::ShackleOut)?;
         let (before, after) = (first.axle(was), pose.axle(is));
-        let towards_shackle = if is_ahead(rear) { -1.0 } else { 1.0 };
+        let towards_shackle = if rear.shackle_is_ahead() { -1.0 } else { 1.0 };
         let axle_up_mm = after.1 - before.1;
         let straight = hung.straight().and_then(|at| hung.pose(at * (1.0 + 1e-9)));
         Ok(Self {
@@ -180,12 +180,6 @@ impl RearRest {
             shackle_straight_mm: straight.map(|end| end.axle(is).1 - after.1),
         })
     }
-}
-
-/// Whether the shackle is at the front of the spring.
-fn is_ahead(rear: &RearAxle) -> bool {
-    let at = rear.get(RearField::ShackleAhead).unwrap_or(0.0);
-    at.to_bits() == f64::from(ShackleEnd::Front as u8).to_bits()
 }
 
 /// What a spring carries; `None` where that is not stated.

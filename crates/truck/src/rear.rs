@@ -5,6 +5,7 @@
 //! what lies along the truck is counted from the spring's fixed eye, plus towards the shackle.
 
 use crate::by_id::ById;
+use crate::choice::ShackleEnd;
 use crate::columns;
 use crate::field::accept;
 use crate::kind::Kind;
@@ -179,6 +180,12 @@ impl RearAxle {
     #[must_use]
     pub fn get(&self, field: RearField) -> Option<f64> {
         self.0.get(field.id())
+    }
+
+    /// Whether the shackle is at the front of the springs; where it is not stated, at the rear.
+    #[must_use]
+    pub fn shackle_is_ahead(&self) -> bool {
+        self.get(RearField::ShackleAhead) == Some(f64::from(ShackleEnd::Front as u8))
     }
 
     /// All of them.
