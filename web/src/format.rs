@@ -2,7 +2,7 @@
 //! number meets the reader's units.
 
 use drawing::Units;
-use measure::{ForceUnit, LengthStyle, LengthUnit, RateUnit};
+use measure::{ForceUnit, LengthStyle, LengthUnit, ParseError, RateUnit};
 use truck::Kind;
 
 /// Newtons per square millimetre in a gigapascal.
@@ -47,14 +47,28 @@ pub fn show(kind: Kind, value: f64, units: Units) -> String {
     }
 }
 
+/// Why a typed number is not taken.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Refused {
+    /// The text stands for no number.
+    #[error("{0}")]
+    Unread(#[from] ParseError),
+    /// It lies outside the field's limits, which are these in the reader's units.
+    #[error("From {0} to {1}")]
+    Outside(String, String),
+    /// A number, but none that its callout can have.
+    #[error("No such number can be here.")]
+    NotHere,
+}
+
 /// The number, in the core's unit, that a text stands for.
 ///
 /// # Errors
-/// A plain sentence about the place where reading stopped.
+/// [`ParseError`] with the place where reading stopped.
 #[inline(never)]
-pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, String> {
+pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, ParseError> {
     let inches = units == Units::Inches;
-    let read = match kind {
+    match kind {
         Kind::Length => {
             let bare = if inches { LengthUnit::Inch } else { LengthUnit::Millimetre };
             measure::parse_length(text, bare).map(|length| length.mm)
@@ -80,19 +94,20 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, String> {
             )
         }
         Kind::Count | Kind::Whole | Kind::RimCode | Kind::Choice(_) => measure::parse_number(text),
-    };
-    read.map_err(|error| error.to_string())
+    }
 }
 
-/// Where a number lies outside its limits, given in mm, degrees or as a plain number: what they are.
-#[must_use]
+/// A number where it lies within its limits, given in mm, degrees or as a plain number.
+///
+/// # Errors
+/// [`Refused::Outside`] says what the limits are.
 #[inline(never)]
-pub fn range(kind: Kind, (low, high): (f64, f64), value: f64, units: Units) -> Option<String> {
+pub fn within(kind: Kind, (low, high): (f64, f64), value: f64, units: Units) -> Result<f64, Refused> {
     let core = |limit: f64| if kind == Kind::Angle { limit.to_radians() } else { limit };
     // Numbers are kept to a hundredth, and what rounds to a limit is within it.
     let slack = core(0.005);
     if (core(low) - slack..=core(high) + slack).contains(&value) {
-        return None;
+        return Ok(value);
     }
     // What is said can itself be entered: its last fraction lies within.
     let fraction =
@@ -101,7 +116,7 @@ pub fn range(kind: Kind, (low, high): (f64, f64), value: f64, units: Units) -> O
         if fraction > 0.0 { round(limit / fraction) * fraction } else { core(limit) }
     };
     let (low, high) = (inward(low, f64::ceil), inward(high, f64::floor));
-    Some(["From ", &show(kind, low, units), " to ", &show(kind, high, units)].concat())
+    Err(Refused::Outside(show(kind, low, units), show(kind, high, units)))
 }
 
 /// The step of a field's minus and plus, in the core's unit.

@@ -12,7 +12,8 @@ use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words
 use measure::{LengthStyle, print_length};
 use std::rc::Rc;
 use study::{
-    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, Setting, Steps, Target, alignment,
+    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,
+    alignment,
 };
 use truck::{Edit, Kind, Side};
 
@@ -39,8 +40,8 @@ const CASTER: usize = 2;
 /// The place of the bump travel.
 const BUMP: usize = 4;
 
-/// What was asked and what was found, or a sentence why not.
-type Found = Result<(Target, Alignment), String>;
+/// What was asked and what was found, or why nothing was.
+type Found = Result<(Target, Alignment), NoSetting>;
 
 /// The panel.
 #[inline(never)]
@@ -94,7 +95,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let overlay = design.overlay(page.selected());
     let side = page.session.side.get();
-    let rest = rest_of(&design.truck, side, overlay).map_err(|why| why.to_string())?;
+    let rest = rest_of(&design.truck, side, overlay)?;
     let now = numbers(&Target::of(&rest));
     let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
     let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
@@ -104,13 +105,13 @@ fn find(page: Page, wanted: Wanted) -> Found {
     };
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
     let found = alignment(&design.truck, side, overlay, &target, wanted.caster_by, &steps, bump_mm);
-    found.map(|found| (target, found)).map_err(|why| why.to_string())
+    Ok((target, found?))
 }
 
 fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
     let (target, whole) = match found {
         Ok(found) => found,
-        Err(why) => return vec![block("p", "remark").text(why)],
+        Err(why) => return vec![block("p", "remark").text(&why.to_string())],
     };
     let units = page.units();
     let remark = |said: &str| write(block("p", "remark"), said);

@@ -1,7 +1,7 @@
 //! A number typed the way people write it, with what was understood beside it.
 
 use crate::dom::{Node, as_a, block, button, el, value_of, whole_number};
-use crate::format;
+use crate::format::{self, Refused};
 use crate::signals::{Call, Value};
 use crate::state::Page;
 use crate::told::write;
@@ -58,7 +58,7 @@ impl Number {
         let echo = move || match understood() {
             Some(Ok(Some(v))) => "= ".to_owned() + &format::show(kind, v, units.get()),
             Some(Ok(None)) => "left open".to_owned(),
-            Some(Err(why)) => why,
+            Some(Err(why)) => why.to_string(),
             None => String::new(),
         };
         let held = Rc::clone(&value);
@@ -198,10 +198,10 @@ fn understand(
     (kind, limits): (Kind, (f64, f64)),
     optional: bool,
     units: Units,
-) -> Option<Result<Option<f64>, String>> {
+) -> Option<Result<Option<f64>, Refused>> {
     if text.trim().is_empty() && optional {
         return Some(Ok(None));
     }
-    let within = |value| format::range(kind, limits, value, units).map_or(Ok(Some(value)), Err);
-    Some(format::read(kind, &text, units).and_then(within))
+    let read = format::read(kind, &text, units).map_err(Refused::from);
+    Some(read.and_then(|value| format::within(kind, limits, value, units).map(Some)))
 }

@@ -2,12 +2,12 @@
 
 use super::{Bench, first_asked, focus_soon, leave_field};
 use crate::dom::{Node, as_a, block, button, el, value_of};
-use crate::format;
+use crate::format::{self, Refused};
 use crate::signals::Value;
 use crate::widgets::check;
 use drawing::{Units, caliper_size};
 use leptos::prelude::{document, untrack};
-use measure::{MM_PER_INCH, parse_number, print_number};
+use measure::{MM_PER_INCH, ParseError, parse_number, print_number};
 use truck::{CalloutSort, Entry, Kind, LedgerEdit, Mating, RowId, Tool, Whose};
 use wasm_bindgen::JsValue;
 
@@ -88,13 +88,12 @@ fn shown(sort: CalloutSort, value: f64, units: Units) -> String {
 }
 
 /// The number that a text stands for, mm, N/mm² or how many; or where reading stopped.
-fn read(sort: CalloutSort, text: &str, units: Units) -> Result<f64, String> {
+fn read(sort: CalloutSort, text: &str, units: Units) -> Result<f64, ParseError> {
     if sort != CalloutSort::Pitch {
         return format::read(kind_of(sort), text, units);
     }
     let read = parse_number(text.trim().trim_end_matches("mm"));
     read.map(|value| if value > MOST_PITCH_MM { MM_PER_INCH / value } else { value })
-        .map_err(|why| why.to_string())
 }
 
 /// The field of a number, the tools that it may be taken by, and whose it is.
@@ -158,17 +157,15 @@ fn typed(
     let typed = Value::new(None::<String>);
     let understood = move || {
         let text = typed.get().filter(|text| !text.trim().is_empty())?;
-        Some(read(callout.sort, &text, units.get()).and_then(|value| {
-            match Entry::of(callout, value, tool.get(), Whose::Own) {
-                Some(entry) => Ok(entry.value(callout.sort)),
-                None => Err("No such number can be here.".to_owned()),
-            }
+        Some(read(callout.sort, &text, units.get()).map_err(Refused::from).and_then(|value| {
+            let entry = Entry::of(callout, value, tool.get(), Whose::Own).ok_or(Refused::NotHere)?;
+            Ok(entry.value(callout.sort))
         }))
     };
     let wrong = move || matches!(understood(), Some(Err(_)));
     let echo = move || match understood() {
         Some(Ok(value)) => "= ".to_owned() + &shown(callout.sort, value, units.get()),
-        Some(Err(why)) => why,
+        Some(Err(why)) => why.to_string(),
         None => String::new(),
     };
     let value = move || {
