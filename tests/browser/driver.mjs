@@ -222,6 +222,8 @@ export async function turnTo(page, place) {
   // What is open already is lowered by a second touch of its name.
   if (!state.open || (await page.$eval(nav, (one) => Boolean(one.querySelector(".more")?.checkVisibility()))) === false) await press(page, place, nav);
   else if (!state.seen) await press(page, "More", nav);
+  // On a phone it may be the first place of all, whose code is fetched now.
+  await whole(page);
 }
 
 /** Waits until nothing that was asked for is still on its way. */
@@ -251,8 +253,8 @@ export async function field(page, words) {
 
 /** Types into a field and leaves it. */
 export async function type(page, words, text) {
-  let input = await field(page, words);
-  if (!(await input.evaluate((element) => element.checkVisibility()))) {
+  let input = await field(page, words).catch(() => null);
+  if (!(await input?.evaluate((element) => element.checkVisibility()))) {
     // On a phone nothing is open yet: the numbers of a plan are in Parts.
     await turnTo(page, "Parts");
     input = await field(page, words);

@@ -432,6 +432,7 @@ describe("every part change", () => {
         // All of them at once: shared, and opened by a stranger.
         const sent = await code(page);
         const { context, page: stranger } = await open(running.browser, { viewport, at: `#${sent}` });
+        await turnTo(stranger, "Parts");
         for (const change of changes) {
           assert.ok(await stranger.$(`button[aria-label="Remove ${change}"]`), `${change} arrives`);
         }

@@ -47,7 +47,7 @@ fn screen() -> Node {
         .child(notices(page, answers))
         .child(sliders(page, answers))
         .child(block("div", "below").content_of(below));
-    let side = block("div", "side").child(readouts(page, answers)).child(places(page, answers, rest, wide));
+    let side = block("div", "side").child(readouts(page, answers)).child(places(page, rest, wide));
     let main = el("main").child(stage).child(side);
     let sheet = move || Some(page.session.sheet.get().key().to_owned());
     let plan = Derived::new(move || {

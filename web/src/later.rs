@@ -1,5 +1,5 @@
-//! What a first minute does not show: every panel but that of the parts, the curve that a desk has under
-//! the sketch, and the printed sheet.
+//! What a phone's first screen does not show: every panel, the curve that a desk has under the sketch, and
+//! the printed sheet.
 //!
 //! In a build with the feature `split` their code is a WebAssembly module of its own, fetched when one of
 //! them is first asked for, or once the page is up and everything is kept for use without a network. Where it
@@ -65,6 +65,11 @@ impl Rest {
         rest
     }
 
+    /// Whether the module is there.
+    pub(crate) fn is_there(self) -> bool {
+        self.standing.get() == Standing::There
+    }
+
     /// What was asked for; until the module is there, a line on how it stands.
     #[inline(never)]
     pub(crate) fn show(self, what: Later) -> Vec<Node> {
@@ -95,7 +100,7 @@ impl Rest {
         let shown = self.visit.page.store.shown();
         let is_asked = Derived::new(move || {
             let has_rear = || shown.with(|design| !design.truck.rear.is_unknown());
-            self.standing.get() == Standing::There || is_asked(self.answers) || has_rear()
+            self.is_there() || is_asked(self.answers) || has_rear()
         });
         let search = move || if is_asked.get() { self.show(Later::Marks) } else { Vec::new() };
         el("div").attr("hidden", "").content_of(search)

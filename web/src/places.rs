@@ -3,11 +3,10 @@
 //! A desk has sketch and pane side by side. A phone has a bar at its lower edge, and the pane is a sheet over
 //! the sketch: lowered, half or full.
 
-use crate::derive::{Answers, selected_name};
+use crate::derive::selected_name;
 use crate::dom::{Node, as_a, block, button, el, follow, words};
 use crate::later::{Later, Rest};
-use crate::panels::parts;
-use crate::signals::{Kept, Value};
+use crate::signals::{Derived, Kept, Value};
 use crate::state::{Page, Panel, Sheet};
 use crate::widgets::check;
 use drawing::Units;
@@ -21,12 +20,12 @@ const STEP_PX: f64 = 36.0;
 
 /// The places and the open one.
 #[inline(never)]
-pub(crate) fn places(page: Page, answers: Answers, rest: Rest, wide: Value<bool>) -> Node {
+pub(crate) fn places(page: Page, rest: Rest, wide: Value<bool>) -> Node {
     let panel = page.session.panel;
-    let body = move || match panel.get() {
-        Panel::Parts => vec![parts(page, answers)],
-        other => rest.show(Later::Panel(other)),
-    };
+    // What nobody sees is not fetched: on a phone the pane is lowered at first.
+    let is_wanted =
+        Derived::new(move || rest.is_there() || wide.get() || page.session.sheet.get() != Sheet::Lowered);
+    let body = move || if is_wanted.get() { rest.show(Later::Panel(panel.get())) } else { Vec::new() };
     let places = block("div", "panels");
     let pane = block("div", "pane");
     // A place begins at its top, however far down the last one was read.
