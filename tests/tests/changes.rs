@@ -430,7 +430,7 @@ proptest! {
                     prop_assert_eq!((*mine, *theirs), (None, there.truck.right.get(*field)));
                     prop_assert!(theirs.is_some());
                 }
-                Difference::Change(_, (kind, place), mine, theirs) => {
+                Difference::Change(_, (None, kind, place), mine, theirs) => {
                     let held = |design: &Design| design.proposal(id).unwrap().change(*kind, *place).copied();
                     prop_assert_eq!(*mine, held(&here));
                     prop_assert_eq!(*theirs, held(&there));
@@ -451,7 +451,8 @@ fn the_rear_of_a_proposal_comes_along_with_it() {
     assert_eq!(down(&demo(), 0), None);
     // Kept in steps of 0.01 mm, as every length.
     let said = Edit::RearDown(id, Some(50.7961));
-    let set = Edit::SetAll(id, vec![Change::BarAdjuster(BarAdjuster { turns: -2.0 })]);
+    let turns = vec![Change::BarAdjuster(BarAdjuster { turns: -2.0 })];
+    let set = Edit::SetAll(id, [turns.clone(), turns]);
     let design = after(&[said.clone(), set, Edit::CopyProposal(id, "Again".into())]);
     assert_eq!((down(&design, 0), down(&design, 1)), (Some(50.8), Some(50.8)));
     let (first, again) = (&design.proposals[0], &design.proposals[1]);
@@ -498,7 +499,7 @@ fn a_guess_stays_a_guess_until_its_number_is_another() {
     assert_eq!((of(&typed, 0), of(&typed, 1)), (Source::Assumed, Source::Typed));
     let mut set = design.proposals[0].changes().to_vec();
     set.push(Change::BarAdjuster(BarAdjuster { turns: -2.0 }));
-    let set_up = design.edited(&Edit::SetAll(id, set)).unwrap();
+    let set_up = design.edited(&Edit::SetAll(id, [set.clone(), set])).unwrap();
     assert_eq!(set_up.proposals[0].sources, design.proposals[0].sources);
     let copied = design.edited(&Edit::CopyProposal(id, "Again".into())).unwrap();
     assert_eq!(copied.proposals[1].sources, design.proposals[0].sources);

@@ -346,6 +346,9 @@ pub(crate) struct Setup {
     pub(crate) asked: Asked,
     #[command(flatten)]
     pub(crate) one: OneSide,
+    /// Left and right each by what is set there alone; what is not asked for stays as that side reads
+    #[arg(long, conflicts_with = "side")]
+    pub(crate) each_side: bool,
     /// Ride height from the ground to the bottom of the rail
     #[arg(long, value_name = "LENGTH", value_parser = LengthText::parse)]
     pub(crate) height: Option<LengthText>,

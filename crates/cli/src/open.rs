@@ -5,11 +5,11 @@ use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
 use crate::trucks::{self, Choice, Chosen};
-use drawing::proposal_names;
+use drawing::{on_side, proposal_names};
 use measure::Units;
 use sharing::Shared;
 use std::io::{self, Write};
-use truck::{Change, ChangeNumber, Field, Kind, Ledger, Source, SpringKind};
+use truck::{Change, ChangeNumber, Field, Kind, Ledger, Side, Source, SpringKind};
 
 /// Writes the file, or a summary.
 pub(crate) fn run(asked: &Open, out: &mut impl Write) -> Result<(), Failure> {
@@ -55,10 +55,10 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
     writeln!(out, "Travel      {}", Sort::Length.words(opening.travel_mm, units))?;
     for (proposal, name) in design.proposals.iter().zip(proposal_names(design, units)) {
         writeln!(out, "\n{name}")?;
-        if proposal.changes().is_empty() {
+        if proposal.every().is_empty() {
             writeln!(out, "  nothing changed yet")?;
         }
-        for change in proposal.changes() {
+        for change in proposal.every() {
             writeln!(out, "  {}", said(change, units))?;
         }
         for ((kind, place, at), source) in proposal.sources.exceptions() {
@@ -79,8 +79,8 @@ fn counted(ledger: &Ledger) -> (usize, usize) {
 }
 
 /// A change in one line: what it is, where, and its numbers but those at zero.
-fn said(change: &Change, units: Units) -> String {
-    let mut said = change.kind().label().to_owned();
+fn said((side, change): (Option<Side>, Change), units: Units) -> String {
+    let mut said = change.kind().label().to_owned() + on_side(side);
     if let Some(place) = change.place() {
         said.push_str(&format!(", {}", place.label()));
     }

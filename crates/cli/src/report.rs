@@ -12,7 +12,7 @@ use crate::trucks::{self, Choice, Chosen, Standing};
 use measure::Units;
 use std::io::{self, Write};
 use study::{Guess, Guesses, Topic};
-use truck::{ChangeField, Design, Field, Fitted, OneSide, Side, SpringKind};
+use truck::{ChangeField, Design, Field, Fitted, OneSide, Side, SpringKind, notes_of};
 
 /// A longer answer is no cell of a table for people, characters.
 const WIDEST: usize = 60;
@@ -77,9 +77,8 @@ fn column(design: &Design, choice: Choice, side: Side, units: Units) -> Column {
         Ok(told) => (told.what_hits, Ok(told.list)),
         Err(why) => (Vec::new(), Err(why)),
     };
-    let changes =
-        choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], truck::Proposal::changes);
-    let notes = truck::notes(&design.truck.on(side), changes).iter().map(ToString::to_string).collect();
+    let notes = notes_of(&design.truck, design.overlay(choice));
+    let notes = notes.iter().map(ToString::to_string).collect();
     Column { name: choice.name(design, units), answers, what_hits, notes, remarks, fitted }
 }
 

@@ -12,7 +12,10 @@ use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, Write};
-use study::{Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, Setting, Steps, Target, alignment};
+use study::{
+    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, NoSetting, Setting, StandingSide, Steps, Target,
+    alignments,
+};
 use truck::{Design, Edit, ProposalId, Side};
 
 /// One thing to set.
@@ -39,31 +42,54 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         Some(text) => Choice::named(design, text)?,
         None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
     };
-    let side = asked.one.side();
-    let name = format!("{}, {}", trucks::title(design), choice.name(design, asked.printed.units()));
-    let name = trucks::on_side(name, side);
-    let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name.clone(), sentence))?;
     let units = asked.printed.units();
-    let now = Target::of(&rest);
-    let target = Target {
-        ride_height_mm: asked.height.map_or(now.ride_height_mm, |height| height.mm(units)),
-        camber_rad: asked.camber.unwrap_or(now.camber_rad),
-        caster_rad: asked.caster.unwrap_or(now.caster_rad),
-        toe_rad: asked.toe.unwrap_or(now.toe_rad),
+    let truck = format!("{}, {}", trucks::title(design), choice.name(design, units));
+    let sides = if asked.each_side { &Side::ALL[..] } else { &[asked.one.side()] };
+    let name = |side: Side| match sides {
+        [_] => trucks::on_side(truck.clone(), side),
+        _ => format!("{truck}, {} side", side.label().to_ascii_lowercase()),
     };
     let caster_by = match asked.caster_by {
         CasterChoice::Shims => CasterBy::Shims,
         CasterChoice::StrutRod => CasterBy::StrutRod,
     };
-    let bump_mm = asked.bump.mm(units);
-    let overlay = design.overlay(choice);
-    let found = alignment(&design.truck, side, overlay, &target, caster_by, steps(units), bump_mm)
-        .map_err(|error| Failure::at(name.clone(), format!("{error}.")))?;
+    let (bump_mm, overlay, steps) = (asked.bump.mm(units), design.overlay(choice), steps(units));
+    let mut asks = Vec::new();
+    for side in sides.iter().copied() {
+        let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name(side), sentence))?;
+        asks.push(Ask { side, name: name(side), target: target(&rest, asked) });
+    }
+    let failed = |error: NoSetting| Failure::at(asks[0].name.clone(), format!("{error}."));
+    let wanted: Vec<_> = asks.iter().map(|ask| (ask.side, ask.target)).collect();
+    let found = alignments(&design.truck, &wanted, overlay, caster_by, steps, bump_mm).map_err(failed)?;
     match asked.format {
-        Format::Text => text(&name, design, choice, &target, &found, asked, out)?,
-        format => table(&target, &found, format, asked, out)?,
+        Format::Text => {
+            for (ask, found) in asks.iter().zip(&found) {
+                text(ask, found, asked, out)?;
+            }
+            closing(design, choice, &found, asked, out)?;
+        }
+        format => table(&asks, &found, format, asked, out)?,
     }
     Ok(())
+}
+
+/// One side that is to be set up.
+struct Ask {
+    side: Side,
+    name: String,
+    target: Target,
+}
+
+/// What is asked for, and of the rest what is read now.
+fn target(rest: &StandingSide, asked: &Setup) -> Target {
+    let (now, units) = (Target::of(rest), asked.printed.units());
+    Target {
+        ride_height_mm: asked.height.map_or(now.ride_height_mm, |height| height.mm(units)),
+        camber_rad: asked.camber.unwrap_or(now.camber_rad),
+        caster_rad: asked.caster.unwrap_or(now.caster_rad),
+        toe_rad: asked.toe.unwrap_or(now.toe_rad),
+    }
 }
 
 const fn steps(units: Units) -> &'static Steps {
@@ -246,16 +272,8 @@ const READS: [Row; 4] = [
     (Figure::TOE, |target| target.toe_rad),
 ];
 
-fn text(
-    name: &str,
-    design: &Design,
-    choice: Choice,
-    target: &Target,
-    found: &Alignment,
-    asked: &Setup,
-    out: &mut impl Write,
-) -> io::Result<()> {
-    let units = asked.printed.units();
+fn text(ask: &Ask, found: &Alignment, asked: &Setup, out: &mut impl Write) -> io::Result<()> {
+    let (Ask { name, target, .. }, units) = (ask, asked.printed.units());
     writeln!(out, "{name}, set up\n")?;
     for (_, said) in first(found, units) {
         writeln!(out, "{said}\n")?;
@@ -284,9 +302,21 @@ fn text(
     let (front, rear) = found.thumb_mm;
     let shim = |mm: f64| marked(Sort::Shim.words(mm, units), is_guess(Setting::SHIMS, found));
     writeln!(out, "\nBy the rule of thumb of the trade: {} front, {} rear.", shim(front), shim(rear))?;
-    if asked.one.side() == Side::Right {
-        writeln!(out, "For the right side alone: what a plan sets lies over both sides.")?;
-    } else if let Some(code) = code(design, choice, found) {
+    writeln!(out)
+}
+
+/// What is said once, of all sides that are set up.
+fn closing(
+    design: &Design,
+    choice: Choice,
+    found: &[Alignment],
+    asked: &Setup,
+    out: &mut impl Write,
+) -> io::Result<()> {
+    let last = found.last().map(|found| &found.setting);
+    if last.is_some_and(|found| !found.alone) && asked.one.side() == Side::Right {
+        writeln!(out, "For the right to read so both sides are set alike; --each-side sets each alone.")?;
+    } else if let Some(code) = last.and_then(|found| code(design, choice, found)) {
         writeln!(out, "As a plan: {code}")?;
     }
     writeln!(out)?;
@@ -320,24 +350,51 @@ fn code(design: &Design, choice: Choice, found: &Setting) -> Option<String> {
             (design.edited(&Edit::AddProposal("Set up".to_owned())).ok()?, id)
         }
     };
-    design = design.edited(&Edit::SetAll(id, found.changes.clone())).ok()?;
+    design = design.edited(&Edit::SetAll(id, found.on_each())).ok()?;
     Some(to_code(&Shared { design, opening: Opening { proposal: Some(id), ..Opening::default() } }))
 }
 
 fn table(
-    target: &Target,
-    found: &Alignment,
+    asks: &[Ask],
+    found: &[Alignment],
     format: Format,
     asked: &Setup,
     out: &mut impl Write,
 ) -> io::Result<()> {
-    let units = asked.printed.units();
     let headers = ["what", "unit", "amount", "wanted", "off", "note"].map(str::to_owned).to_vec();
     let mut table = Table::begin(out, format, headers)?;
+    for (ask, found) in asks.iter().zip(found) {
+        // Of one side the keys are those that they always were.
+        let of = if asks.len() == 1 { String::new() } else { ask.side.label().to_ascii_lowercase() + "_" };
+        rows(&mut table, &of, &ask.target, found, asked)?;
+    }
+    for caution in CAUTIONS {
+        table.row(&said_row("caution", caution))?;
+    }
+    table.end()
+}
+
+/// A row of words alone.
+fn said_row(key: &str, said: &str) -> [Cell; 6] {
+    let nothing = || Cell::Nothing;
+    let words = |text: &str| Cell::Words(text.to_owned());
+    [words(key), nothing(), nothing(), nothing(), nothing(), words(said)]
+}
+
+/// The rows of one side, whose keys begin with `of`.
+fn rows(
+    table: &mut Table<'_, impl Write>,
+    of: &str,
+    target: &Target,
+    found: &Alignment,
+    asked: &Setup,
+) -> io::Result<()> {
+    let units = asked.printed.units();
     let unit = |sort: Sort| sort.suffix(units).map_or(Cell::Nothing, |unit| Cell::Words(unit.to_owned()));
     let words = |text: &str| Cell::Words(text.to_owned());
-    for (key, said) in first(found, units) {
-        table.row(&[words(key), Cell::Nothing, Cell::Nothing, Cell::Nothing, Cell::Nothing, words(&said)])?;
+    let key = |key: &str| of.to_owned() + key;
+    for (what, said) in first(found, units) {
+        table.row(&said_row(&key(what), &said))?;
     }
     let wished = Value::Figure(Sort::Length, Some(found.bump_mm));
     let lines: Vec<_> = footing(found).into_iter().chain(lines(&found.setting, units)).collect();
@@ -351,7 +408,8 @@ fn table(
             if line.key == "bump_left" { data(Some(&wished), &asked.printed) } else { Cell::Nothing };
         let guess = if is_guess(line.of, &found.setting) { " ~ rests on a guess" } else { "" };
         let note = line.note.clone() + guess;
-        table.row(&[words(line.key), unit, amount, wanted, Cell::Nothing, words(note.trim_start())])?;
+        let note = words(note.trim_start());
+        table.row(&[words(&key(line.key)), unit, amount, wanted, Cell::Nothing, note])?;
     }
     let found = &found.setting;
     let off = found.reads.less(target);
@@ -364,20 +422,13 @@ fn table(
         let guess = is_guess(&[figure], found).then_some("~ rests on a guess");
         let said: Vec<_> = said_of_rear(figure, found).into_iter().chain(guess).collect();
         let note = if said.is_empty() { Cell::Nothing } else { Cell::Words(said.join(" ")) };
-        table.row(&[Cell::Words(figure.key()), unit(sort), reads, wanted, off, note])?;
+        table.row(&[words(&key(&figure.key())), unit(sort), reads, wanted, off, note])?;
     }
-    let mut below = |key: &str, said: &str| {
-        let nothing = || Cell::Nothing;
-        table.row(&[words(key), nothing(), nothing(), nothing(), nothing(), words(said)])
-    };
     if let Some(said) = guess_in_words(found, lines.iter()) {
-        below("guessed", said)?;
+        table.row(&said_row(&key("guessed"), said))?;
     }
     for reason in &found.bounds {
-        below("out_of_reach", &bound_in_words(reason))?;
+        table.row(&said_row(&key("out_of_reach"), &bound_in_words(reason)))?;
     }
-    for caution in CAUTIONS {
-        below("caution", caution)?;
-    }
-    table.end()
+    Ok(())
 }

@@ -8,7 +8,7 @@ use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::Teller;
 use crate::trucks::{self, Chosen, Standing};
-use drawing::{CANNOT_TELL, is_lost, range_in_words, spread_in_words};
+use drawing::{CANNOT_TELL, is_lost, on_side, range_in_words, spread_in_words};
 use measure::Units;
 use std::io::{self, Write};
 use study::{Draws, Figure, Input, Pair, Spreading, Topic, Trial, Value};
@@ -347,8 +347,9 @@ impl<'a> Page<'a> {
             Input::Number(field) => field.label().to_owned(),
             Input::Right(field) => "right: ".to_owned() + field.label(),
             Input::Reading(_, of) => "what was read of ".to_owned() + of.label(),
-            Input::Change(at, (kind, place), number) => {
-                format!("{}, {}: {}", self.names[at], kind.title(place), kind.numbers()[number].label)
+            Input::Change(at, (side, kind, place), number) => {
+                let change = kind.title(place) + on_side(side);
+                format!("{}, {change}: {}", self.names[at], kind.numbers()[number].label)
             }
         }
     }

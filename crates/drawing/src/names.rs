@@ -14,12 +14,19 @@ pub fn proposal_name(proposal: &Proposal, units: Units) -> String {
 /// The same where there is little room: its first part, and how many more there are.
 fn short_name(proposal: &Proposal, units: Units) -> String {
     name_or(proposal, || {
-        let changes = proposal.changes();
-        let Some(first) = changes.first() else { return overlay_in_words(&proposal.into(), units) };
-        let overlay =
-            Overlay { changes: std::slice::from_ref(first), rear_down_mm: None, sources: &proposal.sources };
-        let first = overlay_in_words(&overlay, units);
-        let more = changes.len() - 1 + usize::from(proposal.rear_down_mm.is_some());
+        let whole = Overlay::from(proposal);
+        let (changes, own) = (whole.changes, whole.own);
+        let first = Overlay {
+            changes: changes.get(..1).unwrap_or_default(),
+            own: own.get(..usize::from(changes.is_empty())).unwrap_or_default(),
+            rear_down_mm: None,
+            ..whole
+        };
+        if first.is_nothing() {
+            return overlay_in_words(&whole, units);
+        }
+        let first = overlay_in_words(&first, units);
+        let more = changes.len() + own.len() - 1 + usize::from(proposal.rear_down_mm.is_some());
         if more == 0 { first } else { [&first, " + ", &more.to_string(), " more"].concat() }
     })
 }

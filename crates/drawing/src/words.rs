@@ -3,7 +3,23 @@
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
 use study::{Alignment, Bound, HeldBy, Hold};
-use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, TireSize};
+use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, Side, TireSize};
+
+/// A change in a few words, with the side that it is on alone: "6 turns out", "2 turns in on the right".
+#[must_use]
+pub fn change_on_in_words((side, change): &(Option<Side>, Change), units: Units) -> String {
+    change_in_words(change, units) + on_side(*side)
+}
+
+/// What follows the name of a change that is on one side alone.
+#[must_use]
+pub const fn on_side(side: Option<Side>) -> &'static str {
+    match side {
+        None => "",
+        Some(Side::Left) => " on the left",
+        Some(Side::Right) => " on the right",
+    }
+}
 
 /// A change in a few words: "2 in spindle", "6 turns out".
 #[must_use]
@@ -112,15 +128,15 @@ pub fn changes_in_words(changes: &[Change], units: Units) -> String {
 #[must_use]
 pub fn overlay_in_words(overlay: &Overlay<'_>, units: Units) -> String {
     let guessed = overlay.guessed();
-    let part = |change: &Change| {
-        let (kind, place) = change.slot();
+    let part = |one: &(Option<Side>, Change)| {
+        let (kind, place) = one.1.slot();
         let is_guess = guessed.iter().any(|(of, at, _)| (*of, *at) == (kind, place));
-        marked(change_in_words(change, units), is_guess)
+        marked(change_on_in_words(one, units), is_guess)
     };
-    let changes = match overlay.changes {
-        [] => changes_in_words(&[], units),
-        changes => joined(changes.iter().map(part)),
-    };
+    let mut changes = joined(overlay.every().iter().map(part));
+    if changes.is_empty() {
+        changes = changes_in_words(&[], units);
+    }
     let Some(down_mm) = overlay.rear_down_mm else { return changes };
     let way = if down_mm < 0.0 { "rear up " } else { "rear down " };
     changes + ", " + way + &length(down_mm, units)

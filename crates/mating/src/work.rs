@@ -248,8 +248,8 @@ impl Jobs {
     /// What a proposal changes, as measured nothing; and what the ledger says is not the truck's own.
     #[must_use]
     pub fn of(design: &Design, which: impl Into<Which>) -> Self {
-        let changes = design.overlay(which).changes;
-        let mut jobs: Vec<Job> = changes.iter().flat_map(of_change).copied().collect();
+        let changes = design.overlay(which).every();
+        let mut jobs: Vec<Job> = changes.iter().flat_map(|(_, change)| of_change(change)).copied().collect();
         let parts = design.ledger.parts().iter().filter(|(_, part)| part.origin != Origin::Kept);
         jobs.extend(parts.flat_map(|(id, _)| of_part(*id)));
         let drilled = |kind| matches!(kind, Mating::NewHole | Mating::CrushSleeve);

@@ -81,8 +81,8 @@ pub use rear_told::{RearAnswer, RearTold, rear_taken, rear_told, rear_trouble};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};
 pub use setting::{
-    Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,
-    alignment, lowest_height, many_pieces, setting,
+    Aim, Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps,
+    Target, alignment, alignments, lowest_height, many_pieces, setting,
 };
 pub use sides::{LeftRight, left_and_right};
 pub use spread::{

@@ -9,7 +9,7 @@ mod height;
 mod packs;
 mod solve;
 
-pub use alignment::{Alignment, Footing, LEAST_BUMP_MM, alignment, lowest_height};
+pub use alignment::{Alignment, Footing, LEAST_BUMP_MM, alignment, alignments, lowest_height};
 pub use height::HeightBy;
 pub use packs::many_pieces;
 
@@ -71,6 +71,22 @@ pub enum CasterBy {
     Shims,
     /// The strut rod; the packs stay alike.
     StrutRod,
+}
+
+/// The side that is to read as wanted, and what is set for it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Aim {
+    /// The side.
+    pub side: Side,
+    /// Whether what is set lies over it alone; otherwise over both sides, but where these differ in what
+    /// a proposal lays over them already.
+    pub alone: bool,
+}
+
+impl From<Side> for Aim {
+    fn from(side: Side) -> Self {
+        Self { side, alone: false }
+    }
 }
 
 /// How finely things are set.
@@ -148,8 +164,12 @@ pub enum Bound {
 /// How to set a truck up.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setting {
-    /// The whole proposal with everything set, in steps that can be set.
+    /// All that lies over the side with everything set, in steps that can be set.
     pub changes: Vec<Change>,
+    /// What lies over the other one.
+    other: Vec<Change>,
+    /// Whether it lies over that side alone, the other as it was; otherwise over both.
+    pub alone: bool,
     /// What meets the target, as far as it can be had, before it is rounded.
     pub exact: Amounts,
     /// The same in steps that can be set.
@@ -180,6 +200,13 @@ impl Setting {
     /// What the tie rod is set for.
     pub const SLEEVE: &'static [Figure] = &[Figure::TOE];
 
+    /// What lies over each side with everything set, the left one first.
+    #[must_use]
+    pub fn on_each(&self) -> [Vec<Change>; 2] {
+        let here = |side| if side == self.rest.side() { &self.changes } else { &self.other };
+        Side::ALL.map(|side| here(side).clone())
+    }
+
     /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
     #[must_use]
     pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
@@ -204,7 +231,7 @@ pub enum NoSetting {
 
 /// How to set up a truck with a proposal's parts so that a side of it reads as wanted.
 ///
-/// As all of a proposal does, what is set lies over both sides, and its rake is that of both.
+/// What is set lies over both sides or over one alone ([`Aim`]); the rake is that of both.
 ///
 /// What the proposal says of adjuster, splines, spacer, shims and lengths of the
 /// rods is set anew; everything else stays.
@@ -217,24 +244,34 @@ pub enum NoSetting {
 /// `exact` meets a target within reach to 1e-7 mm and 1e-9 rad.
 pub fn setting<'a>(
     whole: &Truck,
-    side: Side,
+    aim: impl Into<Aim>,
     overlay: impl Into<Overlay<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
 ) -> Result<Setting, NoSetting> {
-    let truck = &whole.on(side);
+    set(whole, aim.into(), overlay.into(), target, caster_by, steps)
+}
+
+fn set(
+    whole: &Truck,
+    aim: Aim,
+    overlay: Overlay<'_>,
+    target: &Target,
+    caster_by: CasterBy,
+    steps: &Steps,
+) -> Result<Setting, NoSetting> {
+    let truck = &whole.on(aim.side);
     if truck.shims.side.is_none() {
         return Err(NoSetting::Needs(Field::ShaftSide));
     }
     if caster_by == CasterBy::StrutRod && truck.strut.arm.stated().is_none() {
         return Err(NoSetting::Needs(Field::StrutArmX));
     }
-    let overlay = overlay.into();
-    let kept: Vec<Change> = overlay.changes.iter().filter_map(unset).collect();
-    let base = Fitted::both(whole, Overlay { changes: &kept, ..overlay })?;
+    let laid = Laid::unset(overlay, aim);
+    let base = laid.over(whole)?;
     let rear = Rear::of(overlay, &base[0]);
-    let mut job = Job::new(base, side, rear, caster_by, *target);
+    let mut job = Job::new(base, laid.aim, rear, caster_by, *target);
     let start = Target::of(&job.rest(&Amounts::default())?);
     let exact = job.solve(Amounts::default(), &start);
     // From here on in the order of the work: height, shims and strut rod, toe.
@@ -269,20 +306,60 @@ pub fn setting<'a>(
         tie_mm: aligned.tie_mm,
     };
     set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
-    let changes = set_changes(kept, &set, height);
-    let rest = Stance::laid(whole, Overlay { changes: &changes, ..overlay })?.on(side);
+    let laid = laid.set(&set, height);
+    let [left, right] = laid.over(whole)?;
+    let rest = Stance::of(left, right, rear)?.on(aim.side);
     Ok(Setting {
         reads: Target::of(&rest),
         thumb_mm: thumb(truck, &target.less(&at_height), caster_by),
         strut_turns: strut_pitch.map(|pitch| set.strut_mm / pitch),
         tie_turns: tie_pitch.map(|pitch| set.tie_mm / pitch),
-        changes,
+        alone: laid.aim.alone,
+        changes: laid.changes,
+        other: laid.other,
         exact,
         set,
         height,
         rest,
         bounds: job.bounds,
     })
+}
+
+/// What lies over both sides while one of them is set up.
+struct Laid<'a> {
+    aim: Aim,
+    overlay: Overlay<'a>,
+    /// Over the side that is set up, and where not it alone over both.
+    changes: Vec<Change>,
+    /// Over the other side; the same where it is not set up alone.
+    other: Vec<Change>,
+}
+
+impl<'a> Laid<'a> {
+    /// A proposal without what setting up decides.
+    fn unset(overlay: Overlay<'a>, Aim { side, alone }: Aim) -> Self {
+        let aim = Aim { side, alone: alone || !overlay.is_for_both() };
+        let changes: Vec<_> = overlay.on(side).iter().filter_map(unset).collect();
+        let other = if aim.alone { overlay.on(side.other()) } else { changes.clone() };
+        Self { aim, overlay, changes, other }
+    }
+
+    /// The same with everything set.
+    fn set(self, set: &Amounts, height: HeightBy) -> Self {
+        let changes = set_changes(self.changes, set, height);
+        let other = if self.aim.alone { self.other } else { changes.clone() };
+        Self { changes, other, ..self }
+    }
+
+    /// Both sides of a truck with it on, the left one first.
+    fn over(&self, truck: &Truck) -> Result<[Fitted; 2], FitError> {
+        if !self.aim.alone {
+            return Fitted::both(truck, Overlay { changes: &self.changes, ..self.overlay });
+        }
+        let other = self.other.iter().map(|change| (self.aim.side.other(), *change));
+        let own: Vec<_> = self.changes.iter().map(|change| (self.aim.side, *change)).chain(other).collect();
+        Fitted::both(truck, Overlay { changes: &[], own: &own, ..self.overlay })
+    }
 }
 
 /// A height that is this near needs no adjuster, mm.

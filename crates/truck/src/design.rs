@@ -68,8 +68,10 @@ pub struct Proposal {
     pub id: ProposalId,
     /// What it is called.
     pub name: String,
-    /// At most one in each slot, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
+    /// The same on both sides: at most one in each slot, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
     pub(crate) changes: Vec<Change>,
+    /// On one side alone, the left's first, ordered alike; in no slot that both have the same in.
+    pub(crate) own: Vec<(Side, Change)>,
     /// How far the rear comes down, mm, + down, over the rear axle and square to the frame;
     /// `None` where that is not stated. Within [`Proposal::REAR_DOWN_LIMITS_MM`].
     pub rear_down_mm: Option<f64>,
@@ -104,8 +106,7 @@ impl Design {
         Fitted::as_measured(self.truck.on(side))
     }
 
-    /// One side of the truck with a proposal's parts on it, which are the same at the
-    /// left and at the right; as measured where no proposal has the id.
+    /// One side of the truck with a proposal's parts on it; as measured where no proposal has the id.
     ///
     /// # Errors
     /// As [`fit`].
@@ -121,14 +122,18 @@ impl Design {
     }
 
     /// Whether a link can hold all of it: the numbers of the ledger, two for every reading beyond
-    /// eight, and one for every number and every change of the rear come to no more than
-    /// [`Ledger::MOST_NUMBERS`].
+    /// eight, and one for every number and every change of the rear and of one side alone come to no
+    /// more than [`Ledger::MOST_NUMBERS`].
     #[must_use]
     pub fn fits_a_link(&self) -> bool {
         let readings = 2 * self.truck.readings.len().saturating_sub(8);
-        let changes = self.proposals.iter().flat_map(|proposal| &proposal.changes);
         let of_change = |change: &Change| 1 + change.values().iter().flatten().count();
-        let changes: usize = changes.filter(|change| change.kind().is_rear()).map(of_change).sum();
+        let mut changes = 0;
+        for proposal in &self.proposals {
+            let rear = proposal.changes.iter().filter(|change| change.kind().is_rear());
+            let own = proposal.own.iter().map(|(_, change)| change);
+            changes += rear.chain(own).map(of_change).sum::<usize>();
+        }
         self.ledger.numbers() + readings + self.truck.rear.count() + changes <= Ledger::MOST_NUMBERS
     }
 
@@ -154,42 +159,83 @@ impl Proposal {
     /// A proposal without changes.
     #[must_use]
     pub fn new(id: ProposalId, name: impl Into<String>) -> Self {
-        let (changes, sources) = (Vec::new(), ChangeSources::TYPED);
-        Self { id, name: name.into(), changes, rear_down_mm: None, sources }
+        let (changes, own, sources) = (Vec::new(), Vec::new(), ChangeSources::TYPED);
+        Self { id, name: name.into(), changes, own, rear_down_mm: None, sources }
     }
 
-    /// Its changes, at most one in each slot, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
+    /// Its changes that are the same on both sides, in the order of [`ChangeKind::ALL`] and [`Place::ALL`].
     #[must_use]
     pub fn changes(&self) -> &[Change] {
         &self.changes
     }
 
-    /// The change in a slot.
+    /// All its changes, each with the side that it is on alone, `None` on both: those on both sides first,
+    /// then the left's.
+    #[must_use]
+    pub fn every(&self) -> Vec<(Option<Side>, Change)> {
+        Overlay::from(self).every()
+    }
+
+    /// The change in a slot that is the same on both sides.
     #[must_use]
     pub fn change(&self, kind: ChangeKind, place: Option<Place>) -> Option<&Change> {
         self.changes.iter().find(|change| change.slot() == (kind, place))
     }
 
-    /// Puts a change in its slot, in place of what stood there.
+    /// The change in a slot of one side, whatever the other has.
+    #[must_use]
+    pub fn change_at(&self, side: Side, kind: ChangeKind, place: Option<Place>) -> Option<&Change> {
+        let own = || self.own.iter().find(|(of, change)| *of == side && change.slot() == (kind, place));
+        self.change(kind, place).or_else(|| own().map(|(_, change)| change))
+    }
+
+    /// Whether the sides differ in a slot.
+    #[must_use]
+    pub fn differs(&self, kind: ChangeKind, place: Option<Place>) -> bool {
+        self.own.iter().any(|(_, change)| change.slot() == (kind, place))
+    }
+
+    /// Puts a change in its slot on both sides, in place of what stood there.
     pub fn set(&mut self, change: Change) {
         self.clear(change.kind(), change.place());
-        let rank = |change: &Change| {
-            let kind = ChangeKind::ALL.iter().position(|kind| *kind == change.kind());
-            (kind, change.place())
-        };
-        let at = self.changes.partition_point(|other| rank(other) < rank(&change));
+        let at = self.changes.partition_point(|other| other.rank() < change.rank());
         self.changes.insert(at, change);
     }
 
-    /// Empties a slot.
+    /// Says what left and right have in a slot; what is the same is on both.
+    pub fn set_each(&mut self, kind: ChangeKind, place: Option<Place>, each: [Option<Change>; 2]) {
+        if let [Some(left), Some(right)] = each
+            && left == right
+        {
+            return self.set(left);
+        }
+        self.clear(kind, place);
+        for (side, change) in Side::ALL.into_iter().zip(each) {
+            if let Some(change) = change {
+                let rank = (side as usize, change.rank());
+                let at = self.own.partition_point(|(of, other)| (*of as usize, other.rank()) < rank);
+                self.own.insert(at, (side, change));
+            }
+        }
+    }
+
+    /// Empties a slot on both sides.
     pub fn clear(&mut self, kind: ChangeKind, place: Option<Place>) {
         self.changes.retain(|change| change.slot() != (kind, place));
+        self.own.retain(|(_, change)| change.slot() != (kind, place));
+    }
+}
+
+impl Change {
+    /// Where it stands in a list.
+    fn rank(&self) -> (Option<usize>, Option<Place>) {
+        (ChangeKind::ALL.iter().position(|kind| *kind == self.kind()), self.place())
     }
 }
 
 impl<'a> From<&'a Proposal> for Overlay<'a> {
     fn from(proposal: &'a Proposal) -> Self {
-        let Proposal { changes, rear_down_mm, sources, .. } = proposal;
-        Self { changes, rear_down_mm: *rear_down_mm, sources }
+        let Proposal { changes, own, rear_down_mm, sources, .. } = proposal;
+        Self { changes, own, rear_down_mm: *rear_down_mm, sources }
     }
 }

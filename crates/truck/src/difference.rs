@@ -33,8 +33,8 @@ pub enum Difference {
     OnlyThere(String),
     /// A proposal that is called something else.
     Renamed(String, String),
-    /// A change of a proposal, named as here; nothing where it is not made.
-    Change(String, (ChangeKind, Option<Place>), Option<Change>, Option<Change>),
+    /// A change of a proposal, named as here, and the side that it is on alone; `None` where it is not made.
+    Change(String, (Option<Side>, ChangeKind, Option<Place>), Option<Change>, Option<Change>),
     /// How far the rear of a proposal, named as here, comes down, mm; `None` where that is not stated.
     RearDown(String, Option<f64>, Option<f64>),
     /// Where numbers of the changes of a proposal, named as here, came from.
@@ -119,14 +119,16 @@ fn of_proposal(here: &Proposal, there: &Proposal, all: &mut Vec<Difference>) {
     if here.sources != there.sources {
         all.push(Difference::ChangeSources(here.name.clone()));
     }
-    let mut put = |slot: (ChangeKind, Option<Place>)| {
-        let (mine, theirs) = (here.change(slot.0, slot.1), there.change(slot.0, slot.1));
-        if mine != theirs {
-            all.push(Difference::Change(here.name.clone(), slot, mine.copied(), theirs.copied()));
-        }
+    let (mine, theirs) = (here.every(), there.every());
+    let at = |all: &[(Option<Side>, Change)], (side, change): &(Option<Side>, Change)| {
+        let found = all.iter().find(|(of, other)| of == side && other.slot() == change.slot());
+        found.map(|(_, change)| *change)
     };
-    here.changes.iter().for_each(|change| put(change.slot()));
-    let only_there =
-        there.changes.iter().map(Change::slot).filter(|slot| here.change(slot.0, slot.1).is_none());
-    only_there.for_each(put);
+    for one in mine.iter().chain(theirs.iter().filter(|one| at(&mine, one).is_none())) {
+        let (kind, place) = one.1.slot();
+        let (mine, theirs) = (at(&mine, one), at(&theirs, one));
+        if mine != theirs {
+            all.push(Difference::Change(here.name.clone(), (one.0, kind, place), mine, theirs));
+        }
+    }
 }

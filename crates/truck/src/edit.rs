@@ -43,16 +43,18 @@ pub enum Edit {
     SpringKind(SpringKind),
     /// The arm that carries the spring.
     SpringArm(Arm),
-    /// A change put in its slot of a proposal.
+    /// A change put in its slot of a proposal, on both sides.
     Set(ProposalId, Change),
-    /// All changes of a proposal at once, as by setting it up.
-    SetAll(ProposalId, Vec<Change>),
+    /// What the left and the right have in a slot of a proposal, which both changes are of; one at least.
+    SetEach(ProposalId, [Option<Change>; 2]),
+    /// All changes of a proposal at once, those of the left and those of the right, as by setting it up.
+    SetAll(ProposalId, [Vec<Change>; 2]),
     /// How far a proposal's rear comes down, mm, + down; `None` leaves it open.
     RearDown(ProposalId, Option<f64>),
     /// Where a number of a proposal's change came from. One that gets another value is
     /// typed from a part again.
     ChangeSource(ProposalId, ChangeField, Source),
-    /// A slot of a proposal emptied.
+    /// A slot of a proposal emptied, on both sides.
     Clear(ProposalId, ChangeKind, Option<Place>),
     /// A proposal added, with the lowest free id.
     AddProposal(String),
@@ -124,8 +126,9 @@ impl Design {
             Edit::Read(of, side, reading) => next.read(*of, *side, *reading)?,
             Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
-            Edit::Set(id, change) => next.proposal_mut(*id)?.put(change)?,
-            Edit::SetAll(id, changes) => next.proposal_mut(*id)?.put_all(changes)?,
+            Edit::Set(id, change) => next.proposal_mut(*id)?.put_each([Some(*change); 2])?,
+            Edit::SetEach(id, each) => next.proposal_mut(*id)?.put_each(*each)?,
+            Edit::SetAll(id, [left, right]) => next.proposal_mut(*id)?.put_all([left, right])?,
             Edit::ChangeSource(id, field, source) => next.proposal_mut(*id)?.state(*field, *source),
             Edit::RearDown(id, value_mm) => next.proposal_mut(*id)?.let_down(*value_mm)?,
             Edit::Clear(id, kind, place) => {
@@ -257,31 +260,48 @@ impl Design {
 }
 
 impl Proposal {
-    fn put(&mut self, change: &Change) -> Result<(), EditError> {
-        let kept = change.kept().ok_or(EditError::Change(change.kind()))?;
-        self.change_all(|proposal| proposal.set(kept));
+    fn put_each(&mut self, each: [Option<Change>; 2]) -> Result<(), EditError> {
+        let Some(one) = each[0].or(each[1]) else { return Ok(()) };
+        let (kind, place) = one.slot();
+        let mut kept = [None; 2];
+        for (kept, change) in kept.iter_mut().zip(each) {
+            if let Some(change) = change {
+                let is_there = change.slot() == (kind, place);
+                *kept = Some(change.kept().filter(|_| is_there).ok_or(EditError::Change(kind))?);
+            }
+        }
+        if kind.is_rear() && kept[0] != kept[1] {
+            return Err(EditError::ChangeForBoth(kind));
+        }
+        self.change_all(|proposal| proposal.set_each(kind, place, kept));
         Ok(())
     }
 
-    fn put_all(&mut self, changes: &[Change]) -> Result<(), EditError> {
-        let kept = |change: &Change| change.kept().ok_or(EditError::Change(change.kind()));
-        let all = changes.iter().map(kept).collect::<Result<Vec<_>, _>>()?;
-        self.change_all(|proposal| {
-            proposal.changes.clear();
-            all.into_iter().for_each(|change| proposal.set(change));
-        });
+    fn put_all(&mut self, each: [&[Change]; 2]) -> Result<(), EditError> {
+        let mut next = Self::new(self.id, "");
+        for change in each.concat() {
+            let (kind, place) = change.slot();
+            let at = |changes: &[Change]| changes.iter().find(|here| here.slot() == (kind, place)).copied();
+            next.put_each(each.map(at))?;
+        }
+        self.change_all(|proposal| (proposal.changes, proposal.own) = (next.changes, next.own));
         Ok(())
     }
 
     fn state(&mut self, field: ChangeField, source: Source) {
         self.sources.set(field, source);
-        self.sources.keep_to(&self.changes);
+        self.settle_sources();
+    }
+
+    fn settle_sources(&mut self) {
+        let changes = self.every();
+        self.sources.keep_to(&changes);
     }
 
     /// Takes what is said elsewhere of its numbers; of changes that it does not have, nothing.
     pub fn take_sources(&mut self, sources: ChangeSources) {
         self.sources = sources;
-        self.sources.keep_to(&self.changes);
+        self.settle_sources();
     }
 
     fn let_down(&mut self, value_mm: Option<f64>) -> Result<(), EditError> {
@@ -292,8 +312,9 @@ impl Proposal {
 
     /// Does something to the changes; what was said of numbers that it alters is forgotten.
     fn change_all(&mut self, work: impl FnOnce(&mut Self)) {
-        let before = self.changes.clone();
+        let before = self.every();
         work(self);
-        self.sources.settle(&before, &self.changes);
+        let after = self.every();
+        self.sources.settle(&before, &after);
     }
 }

@@ -24,6 +24,9 @@ pub enum EditError {
     /// A number of the change is outside its limits.
     #[error("{}: a number is outside what can be entered", .0.label())]
     Change(ChangeKind),
+    /// The change is one for both sides.
+    #[error("{}: on both sides alike", .0.label())]
+    ChangeForBoth(ChangeKind),
     /// A number of the rear is not finite, or outside what can be entered.
     #[error("A number of the rear: outside what can be entered")]
     RearOutOfLimits(RearField),

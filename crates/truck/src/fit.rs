@@ -21,11 +21,13 @@ use linkage::{ArmShape, BuildError, Corner, Hardpoints, Members, Mounts};
 
 /// What a proposal lays over the truck: the changes, and what it says beside them.
 ///
-/// Changes alone are one that says nothing of the rear.
+/// Changes alone are one that is the same on both sides and says nothing of the rear.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Overlay<'a> {
-    /// The changes, in any order.
+    /// The changes on both sides, in any order.
     pub changes: &'a [Change],
+    /// Those of one side alone, in any order; they stand before one on both in the same slot.
+    pub own: &'a [(Side, Change)],
     /// How far the rear comes down, mm, + down; `None` where that is not stated.
     pub rear_down_mm: Option<f64>,
     /// Where the numbers of the changes came from.
@@ -34,22 +36,46 @@ pub struct Overlay<'a> {
 
 impl Overlay<'_> {
     /// Nothing changed, nothing said.
-    pub const NOTHING: Self = Self { changes: &[], rear_down_mm: None, sources: &ChangeSources::TYPED };
+    pub const NOTHING: Self =
+        Self { changes: &[], own: &[], rear_down_mm: None, sources: &ChangeSources::TYPED };
 
     /// Whether it leaves the truck as it is, and says nothing of the rear.
     #[must_use]
     pub const fn is_nothing(&self) -> bool {
-        self.changes.is_empty() && self.rear_down_mm.is_none()
+        self.changes.is_empty() && self.is_for_both() && self.rear_down_mm.is_none()
     }
 
-    /// The numbers of its changes that are guesses and that an answer can hang on.
+    /// Whether it lays the same over both sides.
+    #[must_use]
+    pub const fn is_for_both(&self) -> bool {
+        self.own.is_empty()
+    }
+
+    /// The numbers of its changes that are guesses and that an answer can hang on, of either side.
     #[must_use]
     pub fn guessed(&self) -> Vec<ChangeField> {
         let here = |(kind, place, at): ChangeField| {
-            self.changes.iter().any(|change| change.slot() == (kind, place) && change.counts(at))
+            let counts = |change: &Change| change.slot() == (kind, place) && change.counts(at);
+            self.changes.iter().any(counts) || self.own.iter().any(|(_, change)| counts(change))
         };
         let guesses = self.sources.exceptions().filter(|(_, source)| *source == Source::Assumed);
         guesses.map(|(field, _)| field).filter(|field| here(*field)).collect()
+    }
+
+    /// All its changes, each with the side that it is on alone, `None` on both: those on both sides first.
+    #[must_use]
+    pub fn every(&self) -> Vec<(Option<Side>, Change)> {
+        let mut all: Vec<_> = self.changes.iter().map(|change| (None, *change)).collect();
+        all.extend(self.own.iter().map(|(side, change)| (Some(*side), *change)));
+        all
+    }
+
+    /// What it lays over one side: what is on both, then what is its own.
+    #[must_use]
+    pub fn on(&self, side: Side) -> Vec<Change> {
+        let mut all = self.changes.to_vec();
+        all.extend(self.own.iter().filter(|(of, _)| *of == side).map(|(_, change)| *change));
+        all
     }
 }
 
@@ -261,8 +287,11 @@ impl Fitted {
     /// As [`fit`].
     pub fn both(truck: &Truck, overlay: Overlay<'_>) -> Result<[Self; 2], FitError> {
         let left = fit(truck.on(Side::Left), overlay)?;
-        let right =
-            if truck.right.is_empty() { left.mirrored() } else { fit(truck.on(Side::Right), overlay)? };
+        let right = if truck.right.is_empty() && overlay.is_for_both() {
+            left.mirrored()
+        } else {
+            fit(truck.on(Side::Right), overlay)?
+        };
         Ok([left, right])
     }
 
@@ -340,7 +369,7 @@ impl Fitted {
 pub type FitError = BuildError;
 
 /// Lays a proposal, or changes alone, over one side of a truck; over a truck's left where no
-/// side is named.
+/// side is named. What the other side has alone does nothing here.
 ///
 /// The order of the list does not matter: the work goes by the order of
 /// [`ChangeKind::ALL`] and, within a kind, of [`Place::ALL`]. Of two changes in
@@ -356,7 +385,8 @@ pub fn fit<'a>(side: impl Into<OneSide>, overlay: impl Into<Overlay<'a>>) -> Res
 fn laid(side: OneSide, overlay: Overlay<'_>) -> Result<Fitted, FitError> {
     side.points.members()?;
     let mut fitted = Fitted::unchanged(side);
-    let changes = overlay.changes;
+    let changes = overlay.on(fitted.measured.side());
+    // Of either side, so that a guess has the same place in the list at both.
     fitted.guessed = overlay.guessed();
     for kind in ChangeKind::ALL {
         let places = kind.places().iter().copied().map(Some);

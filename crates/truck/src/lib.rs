@@ -72,7 +72,7 @@ pub use ledger::{
     Row, RowId, Tool, UsualRow, Whose, callouts,
 };
 pub use load_case::LoadCase;
-pub use note::{Note, notes};
+pub use note::{Note, notes, notes_of};
 pub use one_side::OneSide;
 pub use reading::{ReadWith, Readable, Reading, ReadingFault, Readings};
 pub use rear::{RearAxle, RearField, RearGroup};

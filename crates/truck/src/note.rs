@@ -2,6 +2,8 @@
 
 use crate::change::{Change, Place};
 use crate::field::Field;
+use crate::fit::Overlay;
+use crate::side::Side;
 use crate::spring::{Arm, SpringKind};
 use crate::truck::Truck;
 use std::fmt;
@@ -30,6 +32,19 @@ pub enum Note {
     RearBrake,
 }
 
+impl Note {
+    /// Where it stands among others: what can hurt someone comes first.
+    const fn rank(self) -> usize {
+        match self {
+            Self::BoltsCarry => 0,
+            Self::LetDown => 1,
+            Self::Notch => 2,
+            Self::RearBrake => 3,
+            _ => 4,
+        }
+    }
+}
+
 /// Thicker packs are said, mm. A service text for another light truck (seen).
 const THICK_MM: f64 = 8.0;
 /// Packs that differ by more are said, mm. The same text.
@@ -37,7 +52,20 @@ const DIFFER_MM: f64 = 3.0;
 /// Packs are kept to a hundredth of a millimetre.
 const KEPT_MM: f64 = 0.02;
 
-/// What is to be said before the work of a proposal: what can hurt someone first.
+/// What is to be said before the work of all that is laid over a truck: of its left, and what its right
+/// adds.
+#[must_use]
+pub fn notes_of(truck: &Truck, overlay: Overlay<'_>) -> Vec<Note> {
+    let [mut all, right] = Side::ALL.map(|side| notes(&truck.on(side), &overlay.on(side)));
+    for note in right {
+        if !all.contains(&note) {
+            all.insert(all.partition_point(|other| other.rank() <= note.rank()), note);
+        }
+    }
+    all
+}
+
+/// What is to be said before the work of a proposal on one side: what can hurt someone first.
 #[must_use]
 pub fn notes(truck: &Truck, changes: &[Change]) -> Vec<Note> {
     let bar = truck.spring.kind == SpringKind::TorsionBar;

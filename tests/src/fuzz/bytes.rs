@@ -128,6 +128,14 @@ impl<'a> Bytes<'a> {
                 }
             },
             9 => self.extremes(),
+            10 => self.change().map_or(Edit::OwnTruck, |change| {
+                let other = change.with_value(0, Some(0.0));
+                let on_the_left = self.byte().is_multiple_of(2);
+                Edit::SetEach(
+                    PROPOSAL,
+                    if on_the_left { [Some(change), other] } else { [other, Some(change)] },
+                )
+            }),
             _ => self.change().map_or(Edit::OwnTruck, |change| Edit::Set(PROPOSAL, change)),
         }
     }

@@ -29,7 +29,7 @@ const CALLED: [(&str, &[&str]); 12] = [
         "panels/lessons",
         &["study::LowLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
     ),
-    ("panels/setup", &["study::Target::of", "study::alignment"]),
+    ("panels/setup", &["study::Target::of", "study::alignments"]),
     (
         "panels/rear",
         &[

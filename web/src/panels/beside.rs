@@ -7,7 +7,7 @@ use crate::format::show;
 use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
 use crate::state::Selected;
-use drawing::{Units, proposal_name, proposal_names};
+use drawing::{Units, on_side, proposal_name, proposal_names};
 use truck::{Arm, ChangeKind, Design, Difference, Edit, Kind, Proposal, Reading, SpringKind, differences};
 
 /// The section; empty while there is nothing to decide.
@@ -128,12 +128,13 @@ fn in_words(one: &Difference, units: Units) -> String {
             let name = proposal.clone() + ", " + &REAR_DOWN.to_ascii_lowercase();
             from_to(&name, &number(Kind::Length, *mine), &number(Kind::Length, *theirs))
         }
-        Difference::Change(proposal, (kind, place), mine, theirs) => {
+        Difference::Change(proposal, (side, kind, place), mine, theirs) => {
             let of = |change: &Option<truck::Change>| match change {
                 Some(change) => numbers(*kind, &change.values(), &number),
                 None => "none".to_owned(),
             };
-            from_to(&(proposal.clone() + ", " + &kind.title(*place)), &of(mine), &of(theirs))
+            let name = [proposal, ", ", &kind.title(*place), on_side(*side)].concat();
+            from_to(&name, &of(mine), &of(theirs))
         }
     }
 }

@@ -3,7 +3,7 @@
 use crate::derive::rest_of;
 use crate::dom::{Node, block, button, el, words};
 use crate::format::{field_style, readout_style, show};
-use crate::panels::sides::compared;
+use crate::panels::sides::{compared, differ};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::write;
@@ -13,7 +13,7 @@ use measure::{LengthStyle, print_length};
 use std::rc::Rc;
 use study::{
     Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,
-    alignment,
+    alignments,
 };
 use truck::{Edit, Kind, Side};
 
@@ -40,8 +40,8 @@ const CASTER: usize = 2;
 /// The place of the bump travel.
 const BUMP: usize = 4;
 
-/// What was asked and what was found, or why nothing was.
-type Found = Result<(Target, Alignment), NoSetting>;
+/// What was asked of a side and what was found; of both where they differ, each set alone. Or why nothing was.
+type Found = Result<Vec<(Side, Target, Alignment)>, NoSetting>;
 
 /// The panel.
 #[inline(never)]
@@ -57,7 +57,9 @@ pub(crate) fn setup(page: Page) -> Node {
             limits: (f64::NEG_INFINITY, f64::INFINITY),
             optional: true,
             stepper: true,
-            value: Rc::new(move || wanted.get().numbers[at].or_else(|| found.with(|found| now(found, at)))),
+            value: Rc::new(move || {
+                wanted.get().numbers[at].or_else(|| found.with(|found| now(page, found, at)))
+            }),
             start: 0.0,
             badge: Rc::new(move || {
                 if at != BUMP && wanted.get().numbers[at].is_none() { "as it reads" } else { "" }.to_owned()
@@ -83,8 +85,11 @@ pub(crate) fn setup(page: Page) -> Node {
         .child(block("div", "cards").content_of(move || found.with(|found| answer(page, wanted, found))))
 }
 
-fn now(found: &Found, at: usize) -> Option<f64> {
-    found.as_ref().ok().map(|(target, found)| if at == BUMP { found.bump_mm } else { numbers(target)[at] })
+/// What a number is where it is not asked for: as the side on the sketch reads.
+fn now(page: Page, found: &Found, at: usize) -> Option<f64> {
+    let side = page.session.side.get();
+    let found = found.as_ref().ok()?.iter().find(|(of, ..)| *of == side);
+    found.map(|(_, target, found)| if at == BUMP { found.bump_mm } else { numbers(target)[at] })
 }
 
 const fn numbers(target: &Target) -> [f64; 4] {
@@ -94,25 +99,50 @@ const fn numbers(target: &Target) -> [f64; 4] {
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let overlay = design.overlay(page.selected());
-    let side = page.session.side.get();
-    let rest = rest_of(&design.truck, side, overlay)?;
-    let now = numbers(&Target::of(&rest));
-    let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
-    let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
+    let target = |side: Side| {
+        let now = numbers(&Target::of(&rest_of(&design.truck, side, overlay)?));
+        let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
+        Ok::<_, NoSetting>(Target {
+            ride_height_mm: height,
+            camber_rad: camber,
+            caster_rad: caster,
+            toe_rad: toe,
+        })
+    };
     let steps = match page.units() {
         Units::Inches => Steps::INCHES,
         Units::Millimetres => Steps::MILLIMETRES,
     };
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
-    let found = alignment(&design.truck, side, overlay, &target, wanted.caster_by, &steps, bump_mm);
-    Ok((target, found?))
+    let sides = if differ(page) { Side::ALL.to_vec() } else { vec![page.session.side.get()] };
+    let wanted_of = |side| target(side).map(|target| (side, target));
+    let sides = sides.into_iter().map(wanted_of).collect::<Result<Vec<_>, _>>()?;
+    let found = alignments(&design.truck, &sides, overlay, wanted.caster_by, &steps, bump_mm)?;
+    Ok(sides.into_iter().zip(found).map(|((side, target), found)| (side, target, found)).collect())
 }
 
 fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
-    let (target, whole) = match found {
-        Ok(found) => found,
+    let sides = match found {
+        Ok(sides) => sides,
         Err(why) => return vec![block("p", "remark").text(&why.to_string())],
     };
+    let mut content = Vec::new();
+    for (side, target, found) in sides {
+        if sides.len() > 1 {
+            content.push(el("h3").text(side.label()));
+        }
+        content.extend(of_side(page, wanted, target, found));
+    }
+    if let (Selected::Proposal(id), Some((.., last))) = (page.selected(), sides.last()) {
+        let each = last.setting.on_each();
+        let put = move || page.edit_and_say(&Edit::SetAll(id, each.clone()), Some("The plan is set up so."));
+        content.push(button("Put it on the sketch", put).attr("class", "primary"));
+    }
+    content
+}
+
+/// What is said of one side.
+fn of_side(page: Page, wanted: Value<Wanted>, target: &Target, whole: &Alignment) -> Vec<Node> {
     let units = page.units();
     let remark = |said: &str| write(block("p", "remark"), said);
     // What can hurt someone is said before anything is ordered.
@@ -159,15 +189,6 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
     content.extend(found.bounds.iter().map(|why| remark(&bound_in_words(why))));
     content.push(block("div", "scroll").child(reads));
     content.push(write(el("p"), &thumb));
-    if page.session.side.get() == Side::Right {
-        let alone = "These are for the right side alone. What a plan sets lies over both sides.";
-        content.push(block("p", "hint").text(alone));
-    } else if let Selected::Proposal(id) = page.selected() {
-        let changes = found.changes.clone();
-        let put =
-            move || page.edit_and_say(&Edit::SetAll(id, changes.clone()), Some("The plan is set up so."));
-        content.push(button("Put it on the sketch", put).attr("class", "primary"));
-    }
     content
 }
 

@@ -11,7 +11,7 @@ use crate::sketch::draw;
 use crate::state::Page;
 use crate::told::{said as said_of, write};
 use crate::widgets::picture;
-use drawing::{Aspect, Scene, View, Zoom, change_in_words};
+use drawing::{Aspect, Scene, View, Zoom, change_on_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
 use study::{Figure, Guesses};
@@ -49,7 +49,7 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     let units = page.units();
     let line = |said: &str| el("li").text(said);
     let mut list: Vec<Node> =
-        overlay.changes.iter().map(|change| line(&change_in_words(change, units))).collect();
+        overlay.every().iter().map(|change| line(&change_on_in_words(change, units))).collect();
     list.extend(
         overlay
             .rear_down_mm

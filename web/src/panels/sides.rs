@@ -20,9 +20,10 @@ pub(crate) fn right_side(page: Page) -> Node {
         .attr_of("aria-pressed", move || Some((side.get() == Side::Right).to_string()))
 }
 
-/// Whether the right has numbers of its own.
+/// Whether the right has numbers of its own, or what is on the sketch has changes of one side alone.
 pub(crate) fn differ(page: Page) -> bool {
-    page.store.shown().with(|design| !design.truck.right.is_empty())
+    let which = page.selected();
+    page.store.shown().with(|design| !design.truck.right.is_empty() || !design.overlay(which).is_for_both())
 }
 
 /// Left and right beside each other, where they differ.

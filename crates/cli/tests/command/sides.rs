@@ -98,7 +98,7 @@ fn every_question_can_be_asked_of_the_right() {
     let design = bent();
     let text = printed(&piped(&["setup", "-", "--side", "right", "--camber", "0"], &design));
     assert!(text.starts_with("Juniper pickup, 50.8 mm spindle, right side, set up"), "{text}");
-    assert!(text.contains("right side alone") && !text.contains("As a plan"), "{text}");
+    assert!(text.contains("--each-side") && !text.contains("As a plan"), "{text}");
     let at_rest = |side| {
         let asked =
             ["sweep", "-", "--side", side, "--from", "0", "--to", "0", "--steps", "1", "--proposal", "0"];

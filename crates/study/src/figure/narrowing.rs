@@ -5,7 +5,7 @@
 //! probes would miss what switches: which of several things ends the travel, for one.
 
 use super::{Figure, Guess, Guesses, Value};
-use truck::{Change, ChangeSources, FitError, Fitted, Overlay, Truck, fit};
+use truck::{Change, ChangeKind, ChangeSources, FitError, Fitted, Overlay, Place, Side, Truck, fit};
 
 /// The shares of its width by which a guess is moved.
 const SHARES: [f64; 4] = [-1.0, 1.0, -0.5, 0.5];
@@ -15,8 +15,10 @@ const SHARES: [f64; 4] = [-1.0, 1.0, -0.5, 0.5];
 pub struct Trial {
     /// The truck as measured.
     pub truck: Truck,
-    /// The changes.
+    /// The changes on both sides.
     pub changes: Vec<Change>,
+    /// Those of one side alone.
+    pub own: Vec<(Side, Change)>,
     /// How far the rear comes down, mm.
     pub rear_down_mm: Option<f64>,
     /// Where the numbers of the changes came from.
@@ -27,14 +29,31 @@ impl Trial {
     /// A truck with a proposal.
     #[must_use]
     pub fn new(truck: &Truck, overlay: Overlay<'_>) -> Self {
-        let Overlay { changes, rear_down_mm, sources } = overlay;
-        Self { truck: truck.clone(), changes: changes.to_vec(), rear_down_mm, sources: sources.clone() }
+        let Overlay { changes, own, rear_down_mm, sources } = overlay;
+        let (changes, own, sources) = (changes.to_vec(), own.to_vec(), sources.clone());
+        Self { truck: truck.clone(), changes, own, rear_down_mm, sources }
     }
 
     /// What is laid over the truck.
     #[must_use]
     pub fn overlay(&self) -> Overlay<'_> {
-        Overlay { changes: &self.changes, rear_down_mm: self.rear_down_mm, sources: &self.sources }
+        let Self { changes, own, rear_down_mm, sources, .. } = self;
+        Overlay { changes, own, rear_down_mm: *rear_down_mm, sources }
+    }
+
+    /// The change in a slot, on both sides or on one alone.
+    pub(crate) fn change_mut(
+        &mut self,
+        (side, kind, place): (Option<Side>, ChangeKind, Option<Place>),
+    ) -> Option<&mut Change> {
+        match side {
+            None => self.changes.iter_mut().find(|change| change.slot() == (kind, place)),
+            Some(side) => {
+                let mut own = self.own.iter_mut();
+                own.find(|(of, change)| *of == side && change.slot() == (kind, place))
+                    .map(|(_, change)| change)
+            }
+        }
     }
 
     /// The truck with its changes on.
@@ -72,18 +91,23 @@ impl Trial {
         all
     }
 
-    /// Puts the same with a guessed number of its changes moved to the others.
+    /// Puts the same with a guessed number of its changes moved to the others, on each side that has it.
     fn changed(&self, at: usize, all: &mut Vec<Self>) -> Option<()> {
         let (kind, place, index) = *self.overlay().guessed().get(at)?;
-        let here = self.changes.iter().position(|change| change.slot() == (kind, place))?;
         let number = kind.numbers().get(index)?;
-        let value = self.changes[here].values().get(index).copied()??;
-        for to in near(value, number.guess_width(value), &|to| number.nearest(to)) {
-            if let Some(changed) = self.changes[here].with_value(index, Some(to)).filter(|_| moves(value, to))
-            {
-                let mut trial = self.clone();
-                trial.changes[here] = changed;
-                all.push(trial);
+        for (side, change) in self.overlay().every() {
+            if change.slot() != (kind, place) {
+                continue;
+            }
+            let Some(value) = change.values().get(index).copied().flatten() else { continue };
+            for to in near(value, number.guess_width(value), &|to| number.nearest(to)) {
+                if let Some(changed) = change.with_value(index, Some(to)).filter(|_| moves(value, to)) {
+                    let mut trial = self.clone();
+                    if let Some(here) = trial.change_mut((side, kind, place)) {
+                        *here = changed;
+                    }
+                    all.push(trial);
+                }
             }
         }
         Some(())

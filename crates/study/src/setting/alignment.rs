@@ -1,14 +1,14 @@
 //! A truck set up, what it then stands on, and the lowest height that leaves it room to move.
 
 use super::solve::Job;
-use super::{Amounts, CasterBy, NoSetting, Setting, Steps, Target, many_pieces, setting, unset};
+use super::{Aim, Amounts, CasterBy, Laid, NoSetting, Setting, Steps, Target, many_pieces, set};
 use crate::clearance::Pair;
 use crate::figure::Figure;
 use crate::rest::{HeldBy, Rest};
 use crate::stance::{Rear, StandingSide};
 use crate::travel_left::{Limit, travel_left};
 use linkage::root;
-use truck::{Change, Fitted, Note, Overlay, Side, Truck, notes};
+use truck::{Note, Overlay, Side, Truck, notes};
 
 /// Bump travel that a truck is wished to keep, mm, and less than which is said before
 /// anything else: one inch. Common practice, no source.
@@ -88,22 +88,33 @@ impl Alignment {
 /// As [`setting`].
 pub fn alignment<'a>(
     truck: &Truck,
-    side: Side,
+    aim: impl Into<Aim>,
     overlay: impl Into<Overlay<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
     bump_mm: f64,
 ) -> Result<Alignment, NoSetting> {
-    let overlay = overlay.into();
-    let setting = setting(truck, side, overlay, target, caster_by, steps)?;
+    aligned(truck, aim.into(), overlay.into(), target, caster_by, steps, bump_mm)
+}
+
+fn aligned(
+    truck: &Truck,
+    aim: Aim,
+    overlay: Overlay<'_>,
+    target: &Target,
+    caster_by: CasterBy,
+    steps: &Steps,
+    bump_mm: f64,
+) -> Result<Alignment, NoSetting> {
+    let setting = set(truck, aim, overlay, target, caster_by, steps)?;
     let footing = Footing::of(&setting.rest);
     let lowest_height_mm = if footing.leaves(bump_mm) {
         None
     } else {
-        lowest_height(truck, side, overlay, target, caster_by, steps, bump_mm)
+        lowest(truck, aim, overlay, target, caster_by, steps, bump_mm)
     };
-    let here = &truck.on(side);
+    let here = &truck.on(aim.side);
     Ok(Alignment {
         guessed: !Figure::BUMP.may_rest_on(&setting.rest.fitted).is_empty(),
         notes: notes(here, &setting.changes),
@@ -113,6 +124,46 @@ pub fn alignment<'a>(
         bump_mm,
         lowest_height_mm,
     })
+}
+
+/// Sides of a truck set up, each to read as wanted: one by what lies over both sides, as [`alignment`] is;
+/// of two each by what lies over it alone. What lies over both at the end is the last's
+/// [`Setting::on_each`].
+///
+/// # Errors
+/// As [`setting`].
+///
+/// # Accuracy
+/// What is set at one side moves the other's caster against the ground by the rake of both, which is
+/// half of the difference in height over the wheelbase: after two rounds nothing is left of it that a
+/// gauge could read.
+pub fn alignments(
+    truck: &Truck,
+    sides: &[(Side, Target)],
+    overlay: Overlay<'_>,
+    caster_by: CasterBy,
+    steps: &Steps,
+    bump_mm: f64,
+) -> Result<Vec<Alignment>, NoSetting> {
+    let alone = sides.len() > 1;
+    let mut found: Vec<Alignment> = Vec::new();
+    let mut own = Vec::new();
+    for round in 0..=usize::from(alone) {
+        for (at, (side, target)) in sides.iter().enumerate() {
+            let laid = if own.is_empty() { overlay } else { Overlay { changes: &[], own: &own, ..overlay } };
+            let next = aligned(truck, Aim { side: *side, alone }, laid, target, caster_by, steps, bump_mm)?;
+            own.clear();
+            for (side, changes) in Side::ALL.into_iter().zip(next.setting.on_each()) {
+                own.extend(changes.into_iter().map(|change| (side, change)));
+            }
+            if round == 0 {
+                found.push(next);
+            } else {
+                found[at] = next;
+            }
+        }
+    }
+    Ok(found)
 }
 
 /// How far over the exact height the marks of the tape are tried: rounding to steps can
@@ -131,17 +182,28 @@ const DOUBLINGS: u32 = 6;
 #[must_use]
 pub fn lowest_height<'a>(
     truck: &Truck,
-    side: Side,
+    aim: impl Into<Aim>,
     overlay: impl Into<Overlay<'a>>,
     target: &Target,
     caster_by: CasterBy,
     steps: &Steps,
     bump_mm: f64,
 ) -> Option<f64> {
-    let overlay = overlay.into();
-    let kept: Vec<Change> = overlay.changes.iter().filter_map(unset).collect();
-    let base = Fitted::both(truck, Overlay { changes: &kept, ..overlay }).ok()?;
-    let job = |goal: Target| Job::new(base.clone(), side, Rear::of(overlay, &base[0]), caster_by, goal);
+    lowest(truck, aim.into(), overlay.into(), target, caster_by, steps, bump_mm)
+}
+
+fn lowest(
+    truck: &Truck,
+    aim: Aim,
+    overlay: Overlay<'_>,
+    target: &Target,
+    caster_by: CasterBy,
+    steps: &Steps,
+    bump_mm: f64,
+) -> Option<f64> {
+    let laid = Laid::unset(overlay, aim);
+    let base = laid.over(truck).ok()?;
+    let job = |goal: Target| Job::new(base.clone(), laid.aim, Rear::of(overlay, &base[0]), caster_by, goal);
     let start = Target::of(&job(*target).rest(&Amounts::default()).ok()?);
     let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
     let over = |height: f64| {
@@ -153,7 +215,7 @@ pub fn lowest_height<'a>(
     let first = (exact / steps.tape_mm - 1e-6).ceil();
     let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * steps.tape_mm);
     marks.into_iter().find(|height| {
-        let found = setting(truck, side, overlay, &at(*height), caster_by, steps);
+        let found = set(truck, aim, overlay, &at(*height), caster_by, steps);
         found.is_ok_and(|found| {
             let reached = (found.reads.ride_height_mm - height).abs() < steps.tape_mm;
             reached && Footing::of(&found.rest).leaves(bump_mm)

@@ -1,6 +1,6 @@
 //! Newton's method on height, camber, caster and toe.
 
-use super::{Amounts, Bound, CasterBy, Target};
+use super::{Aim, Amounts, Bound, CasterBy, Target};
 use crate::stance::{NoStance, Rear, Stance, StandingSide};
 use linkage::Vector3;
 use nalgebra::{Matrix4, Vector4};
@@ -22,7 +22,7 @@ const TOE: usize = 3;
 pub(super) struct Job {
     /// Both sides with the proposal's parts and nothing set, the left one first.
     base: [Fitted; 2],
-    side: Side,
+    aim: Aim,
     rear: Rear,
     pub(super) bounds: Vec<Bound>,
     target: Target,
@@ -71,18 +71,18 @@ impl Amounts {
 impl Job {
     pub(super) const fn new(
         base: [Fitted; 2],
-        side: Side,
+        aim: Aim,
         rear: Rear,
         caster_by: CasterBy,
         target: Target,
     ) -> Self {
-        Self { base, side, rear, bounds: Vec::new(), target, caster_by }
+        Self { base, aim, rear, bounds: Vec::new(), target, caster_by }
     }
 
     /// The side that is to read as wanted, with nothing set.
     pub(super) const fn here(&self) -> &Fitted {
         let [left, right] = &self.base;
-        match self.side {
+        match self.aim.side {
             Side::Left => left,
             Side::Right => right,
         }
@@ -187,8 +187,12 @@ impl Job {
 
     /// The side with these amounts on the truck, at rest.
     pub(super) fn rest(&self, amounts: &Amounts) -> Result<StandingSide, NoStance> {
-        let [left, right] = self.base.each_ref().map(|base| with(base, amounts));
-        Ok(Stance::of(left, right, self.rear)?.on(self.side))
+        let Aim { side, alone } = self.aim;
+        let set = |base: &Fitted| {
+            if alone && base.measured.side() != side { base.clone() } else { with(base, amounts) }
+        };
+        let [left, right] = self.base.each_ref().map(set);
+        Ok(Stance::of(left, right, self.rear)?.on(side))
     }
 
     /// The amounts at which the readings of `adjustments` are met, from a guess; `None`

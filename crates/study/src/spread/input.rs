@@ -13,8 +13,9 @@ pub enum Input {
     Right(Field),
     /// What was read off the truck.
     Reading(Side, Readable),
-    /// Of a proposal, by its place among the trucks: a number of one of its changes, by its place.
-    Change(usize, (ChangeKind, Option<Place>), usize),
+    /// Of a proposal, by its place among the trucks: a number of one of its changes, by its place, with the
+    /// side that the change is on alone.
+    Change(usize, (Option<Side>, ChangeKind, Option<Place>), usize),
 }
 
 /// Every number of some trucks that may be off, with how far.
@@ -45,10 +46,11 @@ impl Inputs {
             }
         }
         for (at, trial) in trials.iter().enumerate() {
-            for change in &trial.changes {
-                for number in 0..change.kind().numbers().len() {
-                    if let Some(doubt) = of_change(trial, change, number) {
-                        all.push((Input::Change(at, change.slot(), number), doubt));
+            for (side, change) in trial.overlay().every() {
+                let (kind, place) = change.slot();
+                for number in 0..kind.numbers().len() {
+                    if let Some(doubt) = of_change(trial, &change, number) {
+                        all.push((Input::Change(at, (side, kind, place), number), doubt));
                     }
                 }
             }
@@ -92,7 +94,7 @@ impl Input {
     pub(super) fn may_move(self, figure: Figure, at: usize, trial: &Trial) -> bool {
         match self {
             Self::Number(field) | Self::Right(field) => figure.may_rest_on_number(field, &trial.truck),
-            Self::Change(proposal, (kind, _), _) => proposal == at && figure.may_rest_on_change(kind),
+            Self::Change(proposal, (_, kind, _), _) => proposal == at && figure.may_rest_on_change(kind),
             Self::Reading(..) => false,
         }
     }
@@ -120,7 +122,7 @@ impl Input {
                     let to = moved.values().get(number).copied()??;
                     Some((moved, to - value))
                 };
-                let change = trial.changes.iter_mut().find(|change| change.slot() == slot);
+                let change = trial.change_mut(slot);
                 let moved = change.and_then(|change| moved(change).map(|(to, by)| (change, to, by)));
                 let Some((change, to, by)) = moved else { return 0.0 };
                 *change = to;

@@ -262,7 +262,8 @@ fn the_best_is_what_it_says_on_the_sketch() {
     let truck = demo().truck;
     let ways = search(&truck, Wish::default(), PartsTable::usual(&truck), 50);
     let best = ways.found().first().expect("two and a half inches can be had");
-    let design = demo().edited(&Edit::SetAll(ProposalId(0), best.changes.clone())).unwrap();
+    let design =
+        demo().edited(&Edit::SetAll(ProposalId(0), [best.changes.clone(), best.changes.clone()])).unwrap();
     let rest = Rest::of(design.fitted(ProposalId(0)).unwrap()).unwrap();
     let before = Rest::of(design.as_measured()).unwrap();
     near(before.ride_height_mm() - rest.ride_height_mm(), best.drop_mm, 1e-9, "drop");

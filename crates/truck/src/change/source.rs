@@ -1,13 +1,14 @@
 //! Where the numbers of a proposal's changes came from.
 
 use super::{Change, ChangeKind, Place};
+use crate::side::Side;
 use crate::source::Source;
 
 /// A number of a change: the change's slot, and the number's place in [`ChangeKind::numbers`].
 pub type ChangeField = (ChangeKind, Option<Place>, usize);
 
 /// Where the numbers of a proposal's changes came from: what is typed into one is typed
-/// from a part, unless it is said otherwise.
+/// from a part, unless it is said otherwise. It is said of a number on both sides and on each alike.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ChangeSources(Vec<(ChangeField, Source)>);
 
@@ -36,21 +37,19 @@ impl ChangeSources {
     }
 
     /// Forgets what is said of changes that are not there.
-    pub(crate) fn keep_to(&mut self, changes: &[Change]) {
+    pub(crate) fn keep_to(&mut self, changes: &[(Option<Side>, Change)]) {
         self.0.retain(|((kind, place, at), _)| {
-            *at < kind.numbers().len() && changes.iter().any(|change| change.slot() == (*kind, *place))
+            *at < kind.numbers().len() && changes.iter().any(|(_, change)| change.slot() == (*kind, *place))
         });
     }
 
-    /// Forgets what was said of numbers that are another now: a new value is typed anew.
-    pub(crate) fn settle(&mut self, before: &[Change], after: &[Change]) {
-        let value = |changes: &[Change], (kind, place, at): ChangeField| {
-            let change = changes.iter().find(|change| change.slot() == (kind, place))?;
-            change.values().get(at).copied()
-        };
-        self.0.retain(|(field, _)| {
-            let now = value(after, *field);
-            now.is_some() && now == value(before, *field)
+    /// Forgets what was said of numbers that are another now, on whichever side: a new value is typed anew.
+    pub(crate) fn settle(&mut self, before: &[(Option<Side>, Change)], after: &[(Option<Side>, Change)]) {
+        self.0.retain(|((kind, place, at), _)| {
+            let here = |(_, change): &&(Option<Side>, Change)| change.slot() == (*kind, *place);
+            let value = |(_, change): &(Option<Side>, Change)| change.values().get(*at).copied();
+            let stood = |now| before.iter().filter(here).any(|was| value(was) == now);
+            after.iter().filter(here).any(|now| stood(value(now)))
         });
     }
 }
@@ -92,9 +91,13 @@ mod tests {
         sources.set(field(1), Source::Measured);
         sources.set(field(0), Source::Assumed);
         assert_eq!(sources.exceptions().map(|(field, _)| field.2).collect::<Vec<_>>(), [0, 1]);
-        sources.settle(&spindle(50.8, 3.0), &spindle(63.5, 3.0));
+        let settle = |sources: &mut ChangeSources, before: &[Change], after: &[Change]| {
+            let of = |changes: &[Change]| changes.iter().map(|change| (None, *change)).collect::<Vec<_>>();
+            sources.settle(&of(before), &of(after));
+        };
+        settle(&mut sources, &spindle(50.8, 3.0), &spindle(63.5, 3.0));
         assert_eq!((sources.of(field(0)), sources.of(field(1))), (Source::Typed, Source::Measured));
-        sources.settle(&spindle(63.5, 3.0), &[]);
+        settle(&mut sources, &spindle(63.5, 3.0), &[]);
         assert_eq!(sources, ChangeSources::TYPED);
     }
 }

@@ -3,6 +3,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
+mod by_side;
 mod loads;
 mod parts;
 mod springs;

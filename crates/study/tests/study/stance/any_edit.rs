@@ -44,9 +44,14 @@ fn change() -> impl Strategy<Value = Edit> {
                 number(limits, 0.0_f64.clamp(limits.0, limits.1))
             })
             .collect();
-        numbers.prop_filter_map("within limits", move |values| {
+        (numbers, 0..4_u8).prop_filter_map("within limits", move |(values, on)| {
             let values: Vec<_> = values.into_iter().map(Some).collect();
-            Some(Edit::Set(ProposalId(0), kind.with(place, &values)?))
+            let change = kind.with(place, &values)?;
+            Some(match on {
+                1 if !kind.is_rear() => Edit::SetEach(ProposalId(0), [Some(change), None]),
+                2 if !kind.is_rear() => Edit::SetEach(ProposalId(0), [None, Some(change)]),
+                _ => Edit::Set(ProposalId(0), change),
+            })
         })
     })
 }
