@@ -1,6 +1,6 @@
 //! What is shared as it arrives at whoever reads it.
 
-use crate::shared::{Shared, name, note};
+use crate::shared::{Shared, name, note, put};
 use crate::v1::defaults;
 use truck::{Design, Field, MOST_PROPOSALS, Proposal};
 
@@ -21,8 +21,9 @@ impl Shared {
             }
             let mut kept = Proposal::new(proposal.id, name(&proposal.name));
             kept.rear_down_mm = proposal.rear_down_mm.and_then(Proposal::accept_rear_down);
-            for change in proposal.changes().iter().filter_map(truck::Change::kept) {
-                kept.set(change);
+            for (side, change) in proposal.every() {
+                // What each side has was there once.
+                let _ = change.kept().and_then(|change| put(&mut kept, side, change));
             }
             kept.take_sources(proposal.sources.clone());
             proposals.push(kept);

@@ -1,7 +1,7 @@
 //! What is shared: a design, and what the sender saw of it.
 
 use measure::Units;
-use truck::{Design, Kind, ProposalId};
+use truck::{Change, Design, Kind, Proposal, ProposalId, Side};
 
 /// A design and how the sender looked at it.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +32,23 @@ pub(crate) const REAR: &str = "A number of the rear";
 
 /// What the forms call how far a proposal's rear comes down.
 pub(crate) const REAR_DOWN: &str = "Rear comes down by";
+
+/// Puts a change on both sides of a proposal or on one alone; `None`, with nothing done, where its slot
+/// there is taken.
+pub(crate) fn put(proposal: &mut Proposal, side: Option<Side>, change: Change) -> Option<()> {
+    let (kind, place) = change.slot();
+    let has = |side| proposal.change_at(side, kind, place).copied();
+    let mut each = Side::ALL.map(has);
+    match side {
+        None if each == [None, None] => proposal.set(change),
+        Some(side) if each[side as usize].is_none() => {
+            each[side as usize] = Some(change);
+            proposal.set_each(kind, place, each);
+        }
+        _ => return None,
+    }
+    Some(())
+}
 
 impl Shared {
     /// The same for whoever it came to by link: what was measured of its parts is a stranger's.

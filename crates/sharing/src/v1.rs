@@ -18,9 +18,11 @@
 //! 9 readings  = see `readings`                   what was read off as it sits
 //! 10 ledger   = see `ledger`                     what meets what
 //! 11 rear     = see `rear`                       the rear axle on its springs
-//! proposal = ids [ id ] [ name ] [ gamma { change } ] [ rear ] [ origins ]     ids 0, 1, 2, 5, 6
+//! proposal = ids [ id ] [ name ] [ changes ] [ left ] [ right ] [ rear ] [ origins ]     ids 0 to 6
+//! changes  = gamma { change }                    on both sides; left, right: on one side alone
 //! rear     = number                              how far it comes down, from zero; absent: not stated
-//! origins  = { ids { guess } }                   one for each change; its numbers that are not typed
+//! origins  = { ids { guess } }                   one for each slot, as the changes stand; its numbers
+//!                                                that are not typed
 //! change   = kind any [ place ] ids { number }
 //! ```
 //!

@@ -1,7 +1,7 @@
 //! Under which names the file keeps what: read by the writer, the reader and
 //! the schema alike.
 
-use truck::{Arm, Field, Group, Kind, Source, SpringKind};
+use truck::{Arm, Field, Group, Kind, Side, Source, SpringKind};
 
 /// Where a number of the truck stands below `truck`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,6 +24,10 @@ pub(super) const READINGS: &str = "readings";
 pub(super) const REAR: &str = "rear";
 /// How far a proposal's rear comes down.
 pub(super) const REAR_DOWN: &str = "rear_down";
+/// The side that a change is on alone.
+pub(super) const SIDE: &str = "side";
+/// The words of a side.
+pub(super) const SIDES: [(Side, &str); 2] = [(Side::Left, "left"), (Side::Right, "right")];
 /// Where numbers of a change came from, by their keys.
 pub(super) const SOURCES_OF_CHANGE: &str = "sources";
 /// The sections of numbers, in the order of the file.

@@ -5,12 +5,9 @@ use super::path::{Branch, Members, keyed, one_of, out_of_limits};
 use super::tree::{Object, Tree};
 use crate::shared;
 use truck::{
-    AddedRow, Design, Entry, Ledger, LedgerEdit, Mating, Origin, PARTS, Part, PartId, ROWS, Row, RowId, Side,
-    Tool, Whose,
+    AddedRow, Design, Entry, Ledger, LedgerEdit, Mating, Origin, PARTS, Part, PartId, ROWS, Row, RowId, Tool,
+    Whose,
 };
-
-/// The words of a part's side.
-pub(super) const SIDES: [(Side, &str); 2] = [(Side::Left, "left"), (Side::Right, "right")];
 
 pub(super) fn write(ledger: &Ledger) -> Tree {
     let mut whole = Object::default();
@@ -41,7 +38,7 @@ fn write_part((id, part): &(PartId, Part)) -> Tree {
         Origin::Bought => whole.add_text("from", "bought"),
     }
     if let Some(side) = &part.side {
-        whole.add_text("side", super::layout::word(&SIDES, side));
+        whole.add_text("side", super::layout::word(&super::layout::SIDES, side));
     }
     whole.into()
 }
@@ -119,7 +116,7 @@ fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Read<Ledger> {
         match key {
             "part" => id = Some(part_id(&branch)?),
             "name" => part.name = shared::name(branch.short_text(Design::LONGEST_NAME)?),
-            "side" => part.side = Some(one_of(&SIDES, &branch)?),
+            "side" => part.side = Some(one_of(&super::layout::SIDES, &branch)?),
             "from" => part.origin = origin(&branch)?,
             _ => return Err(branch.newer()),
         }

@@ -1,6 +1,6 @@
 //! The schema of the ledger, made from the tables that its reader reads.
 
-use super::ledger::SIDES;
+use super::layout::SIDES;
 use super::pieces::{joined, list, number, object, text, words};
 use super::tree::Tree;
 use truck::{Callout, Design, Ledger, Mating, PARTS, ROWS, Whose};

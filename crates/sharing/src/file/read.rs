@@ -11,7 +11,7 @@ use crate::v1::stated::Stated;
 use measure::Units;
 use truck::{
     Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
-    Proposal, ProposalId, RearAxle, RearField, Source, Sources,
+    Proposal, ProposalId, RearAxle, RearField, Side, Source, Sources,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -209,10 +209,8 @@ fn proposal(members: Members<'_>, place: u8) -> Read<Proposal> {
             "changes" => {
                 for branch in branch.items()? {
                     let change = change(&branch)?;
-                    if proposal.change(change.kind(), change.place()).is_some() {
-                        return Err(branch.twice());
-                    }
-                    proposal.set(change);
+                    let side = side(&branch, change.kind())?;
+                    shared::put(&mut proposal, side, change).ok_or_else(|| branch.twice())?;
                     if let Some(origins) = branch.members()?.get(layout::SOURCES_OF_CHANGE) {
                         change_sources(&origins, &change, &mut proposal.sources)?;
                     }
@@ -241,6 +239,15 @@ fn change_sources(branch: &Branch<'_>, change: &Change, sources: &mut ChangeSour
     Ok(())
 }
 
+/// The side that a change is on alone.
+fn side(change: &Branch<'_>, kind: ChangeKind) -> Read<Option<Side>> {
+    match change.members()?.get(layout::SIDE) {
+        Some(branch) if kind.is_rear() => Err(branch.newer()),
+        Some(branch) => one_of(&layout::SIDES, &branch).map(Some),
+        None => Ok(None),
+    }
+}
+
 fn change(change: &Branch<'_>) -> Read<Change> {
     let members = change.members()?;
     let named = members.get("change").ok_or_else(|| change.shape("an object that names its \"change\""))?;
@@ -253,8 +260,9 @@ fn change(change: &Branch<'_>) -> Read<Change> {
     };
     let usual = defaults::change_values(kind);
     let mut values = usual.clone();
-    for (key, branch) in
-        members.iter().filter(|(key, _)| !matches!(*key, "change" | "place" | layout::SOURCES_OF_CHANGE))
+    for (key, branch) in members
+        .iter()
+        .filter(|(key, _)| !matches!(*key, "change" | "place" | layout::SIDE | layout::SOURCES_OF_CHANGE))
     {
         let index = kind.numbers().iter().position(|number| number.key == key);
         let index = index.ok_or_else(|| branch.newer())?;

@@ -1,8 +1,8 @@
 //! What was read off the truck as a tree, both ways, and its schema.
 
 use super::error::Read;
+use super::layout::SIDES;
 use super::layout::{to_core, to_file, unit};
-use super::ledger::SIDES;
 use super::path::{Branch, Members, keyed, out_of_limits};
 use super::pieces::{joined, number, object, words};
 use super::tree::{Object, Tree};

@@ -19,7 +19,7 @@ pub struct Rounded {
 const DECIMALS: u8 = 9;
 
 /// What tells the items of a list apart, where a design has an order of its own.
-const NAMES: [&str; 5] = ["change", "place", "part", "row", "added"];
+const NAMES: [&str; 6] = ["change", "place", "side", "part", "row", "added"];
 
 /// The numbers that were rounded when a file was read, in the file's order: `given` is the
 /// file's tree, and `kept` what [`super::from_tree`] made of it.

@@ -91,8 +91,11 @@ fn sources() -> Tree {
 
 fn proposal() -> Tree {
     let changes = ChangeKind::ALL.map(change).to_vec();
-    let changes =
-        list("At most one of each kind at each place.", Tree::object([("oneOf", Tree::List(changes))]), None);
+    let changes = list(
+        "At most one of each kind at each place, on both sides and on each alone.",
+        Tree::object([("oneOf", Tree::List(changes))]),
+        None,
+    );
     let rear_down = number(shared::REAR_DOWN, Kind::Length, Proposal::REAR_DOWN_LIMITS_MM, None);
     object(
         vec![
@@ -113,6 +116,10 @@ fn change(kind: ChangeKind) -> Tree {
         let places = kind.places().iter().map(|place| Tree::text(place.key())).collect();
         members.push(("place", Tree::object([("enum", Tree::List(places))])));
         required.push("place");
+    }
+    if !kind.is_rear() {
+        let said = Tree::text("The side that it is on alone; on both where left out.");
+        members.push((layout::SIDE, joined(words(&layout::SIDES), Tree::object([("description", said)]))));
     }
     for (number, default) in kind.numbers().iter().zip(defaults::change_values(kind)) {
         let row = self::number(number.label, number.kind, number.limits, default);

@@ -5,7 +5,7 @@ use super::tree::{Object, Tree};
 use super::{LEDGER, MARK, VERSION, ledger, readings};
 use crate::shared::{Opening, Shared};
 use measure::Units;
-use truck::{Change, ChangeSources, Kind, Proposal, Truck};
+use truck::{Change, ChangeSources, Kind, Proposal, Side, Truck};
 
 /// The tree of what is shared, as [`Shared::kept`] gives it: every number is
 /// there, default or not, so that a file can be read and edited by hand.
@@ -78,7 +78,8 @@ fn proposal(proposal: &Proposal) -> Tree {
     let mut whole = Object::default();
     whole.add("id", byte(Some(proposal.id.0)));
     whole.add_text("name", &proposal.name);
-    let changes = proposal.changes().iter().map(|of| change(of, &proposal.sources));
+    let changes = proposal.every();
+    let changes = changes.iter().map(|of| change(of, &proposal.sources));
     whole.add("changes", Tree::List(changes.collect()));
     // Only where it is stated: readers before it know no such key.
     if proposal.rear_down_mm.is_some() {
@@ -87,12 +88,15 @@ fn proposal(proposal: &Proposal) -> Tree {
     whole.into()
 }
 
-fn change(change: &Change, sources: &ChangeSources) -> Tree {
+fn change((side, change): &(Option<Side>, Change), sources: &ChangeSources) -> Tree {
     let kind = change.kind();
     let (mut whole, mut here) = (Object::default(), Object::default());
     whole.add_text("change", kind.key());
     if let Some(place) = change.place() {
         whole.add_text("place", place.key());
+    }
+    if let Some(side) = side {
+        whole.add_text(layout::SIDE, word(&layout::SIDES, side));
     }
     for (row, value) in kind.numbers().iter().zip(change.values()) {
         whole.add(row.key, number(row.kind, value));

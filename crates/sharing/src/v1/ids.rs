@@ -28,11 +28,18 @@ pub(super) mod spring {
 }
 
 pub(super) mod proposal {
+    use truck::Side;
+
+    /// Lists of changes, each with the side that it is of alone.
+    pub(in crate::v1) const SIDES: [(u8, Option<Side>); 3] =
+        [(CHANGES, None), (LEFT, Some(Side::Left)), (RIGHT, Some(Side::Right))];
     /// Written where it is not the place in the list.
     pub(in crate::v1) const ID: u8 = 0;
     pub(in crate::v1) const NAME: u8 = 1;
     pub(in crate::v1) const CHANGES: u8 = 2;
-    // 3 and 4 are kept for changes of the left side alone and of the right side alone.
+    /// Changes of the left side alone, and of the right side alone.
+    const LEFT: u8 = 3;
+    const RIGHT: u8 = 4;
     /// How far the rear comes down, where that is stated.
     pub(in crate::v1) const REAR_DOWN: u8 = 5;
     /// Numbers of its changes that are not typed from a part.

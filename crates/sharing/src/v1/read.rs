@@ -158,16 +158,6 @@ fn proposal(bits: &mut Reader<'_>, place: u8) -> Option<Proposal> {
         match id {
             ids::proposal::ID => proposal.id = ProposalId(bits.byte()),
             ids::proposal::NAME => proposal.name = shared::name(&bits.text(Design::LONGEST_NAME)),
-            ids::proposal::CHANGES => {
-                for _ in 0..bits.small() {
-                    let change = change(bits)?;
-                    if proposal.change(change.kind(), change.place()).is_some() {
-                        return None;
-                    }
-                    slots.push(change.slot());
-                    proposal.set(change);
-                }
-            }
             ids::proposal::REAR_DOWN => {
                 let down_mm = Proposal::accept_rear_down(Kind::Length.value(bits.steps()));
                 proposal.rear_down_mm = Some(bits.within(down_mm, shared::REAR_DOWN)?);
@@ -177,7 +167,19 @@ fn proposal(bits: &mut Reader<'_>, place: u8) -> Option<Proposal> {
                     origins(bits, *kind, *place, &mut proposal.sources)?;
                 }
             }
-            _ => return bits.newer(),
+            _ => {
+                let side = ids::proposal::SIDES.into_iter().find(|(list, _)| *list == id);
+                let (_, side) = bits.known(side)?;
+                for _ in 0..bits.small() {
+                    let change = change(bits)?;
+                    let (kind, place) = change.slot();
+                    bits.known((side.is_none() || !kind.is_rear()).then_some(()))?;
+                    shared::put(&mut proposal, side, change)?;
+                    if !slots.contains(&(kind, place)) {
+                        slots.push((kind, place));
+                    }
+                }
+            }
         }
     }
     Some(proposal)
@@ -303,9 +305,7 @@ mod tests {
         assert_eq!(section(ids::section::SPRING, |bits| (bits.ids(&[0]), bits.small(3)).1), newer);
         assert_eq!(section(ids::section::SPRING, |bits| bits.ids(&[2])), newer);
         let proposal = |id| section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[id])).1);
-        for kept in [3, 4, 7] {
-            assert_eq!(proposal(kept), newer);
-        }
+        assert_eq!(proposal(7), newer);
         assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);
         assert_eq!(changes(1, change(27, None, 0, 1)), newer);
         assert_eq!(changes(1, change(0, Some(0), 0, 1)), newer);

@@ -125,7 +125,6 @@ fn list(out: &mut Writer, proposals: &[Proposal]) {
     out.small(u32::try_from(proposals.len()).expect("proposals are few"));
     for (place, proposal) in proposals.iter().enumerate() {
         let Proposal { id, name, rear_down_mm, sources, .. } = proposal;
-        let changes = proposal.changes();
         let mut parts = Parts::default();
         if usize::from(id.0) != place {
             parts.part(ids::proposal::ID).small(u32::from(id.0));
@@ -133,10 +132,14 @@ fn list(out: &mut Writer, proposals: &[Proposal]) {
         if !name.is_empty() {
             parts.part(ids::proposal::NAME).text(name);
         }
-        if !changes.is_empty() {
-            let out = parts.part(ids::proposal::CHANGES);
-            out.small(u32::try_from(changes.len()).expect("changes are as many as slots"));
-            changes.iter().for_each(|change| self::change(out, change));
+        let every = proposal.every();
+        for (id, side) in ids::proposal::SIDES {
+            let changes: Vec<_> = every.iter().filter(|(of, _)| *of == side).collect();
+            if !changes.is_empty() {
+                let out = parts.part(id);
+                out.small(u32::try_from(changes.len()).expect("changes are as many as slots"));
+                changes.iter().for_each(|(_, change)| self::change(out, change));
+            }
         }
         // Stated, even where it is zero: then the rear is said to stay up.
         if let Some(steps) = rear_down_mm.and_then(|down_mm| Kind::Length.steps(down_mm)) {
@@ -144,7 +147,14 @@ fn list(out: &mut Writer, proposals: &[Proposal]) {
         }
         if sources.exceptions().next().is_some() {
             let out = parts.part(ids::proposal::SOURCES);
-            changes.iter().for_each(|change| origins(out, change, sources));
+            let mut slots = Vec::new();
+            for (_, change) in &every {
+                // Said of a slot, whichever sides have something in it.
+                if !slots.contains(&change.slot()) {
+                    slots.push(change.slot());
+                    origins(out, change, sources);
+                }
+            }
         }
         parts.append_to(out);
     }

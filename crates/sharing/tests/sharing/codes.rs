@@ -57,8 +57,8 @@ fn three_proposals_on_a_truck_of_one_s_own_are_short() {
         let mut design = typed_in().new_tree(&mut runner).unwrap().current();
         for (id, name) in [(1, "Bolt, shims and fifteens"), (2, "Joint over and a spacer")] {
             let changes = design.proposals[0].changes().to_vec();
-            design =
-                edited(&design, [Edit::AddProposal(name.to_owned()), Edit::SetAll(ProposalId(id), changes)]);
+            let each = Edit::SetAll(ProposalId(id), [changes.clone(), changes]);
+            design = edited(&design, [Edit::AddProposal(name.to_owned()), each]);
         }
         let code = to_code(&shared(design.clone()));
         assert!(code.len() < 900, "{} characters", code.len());
@@ -131,6 +131,26 @@ fn the_longest_design_is_read_again() {
             assert!(one_more.is_none(), "{one_more:?}");
         }
     }
+    // As many changes that left and right do otherwise as there is room for in the place of a ledger.
+    let each = |edit: Edit| match edit {
+        Edit::Set(id, change) => {
+            let low: Vec<_> =
+                change.kind().numbers().iter().map(|row| Some(lowest(row.kind, row.limits))).collect();
+            Edit::SetEach(id, [Some(change), change.kind().with(change.place(), &low)])
+        }
+        other => other,
+    };
+    let by_side = (0..3).flat_map(|id| every_change(ProposalId(id), false)).map(each);
+    let full = by_side.fold(design, |design, edit| design.edited(&edit).unwrap_or(design));
+    let own = |proposal: &Proposal| proposal.every().iter().filter(|(side, _)| side.is_some()).count();
+    assert!(full.proposals.iter().map(own).sum::<usize>() > 40);
+    let code = to_code(&shared(full.clone()));
+    assert!(code.len() < LONGEST_CODE, "{}", code.len());
+    assert_eq!(from_code(&code), Ok(shared(full)));
+}
+
+fn lowest(kind: truck::Kind, (low, _): (f64, f64)) -> f64 {
+    if kind == truck::Kind::Angle { low.to_radians() } else { low }
 }
 
 fn highest(kind: truck::Kind, (_, high): (f64, f64)) -> f64 {

@@ -113,6 +113,15 @@ pub(crate) fn change() -> impl Strategy<Value = Change> {
     )
 }
 
+/// A change on the left alone, on the right alone, or on the right with another first number.
+fn by_side(change: Change, on: u8) -> [Option<Change>; 2] {
+    match on {
+        0 => [Some(change), None],
+        1 => [None, Some(change)],
+        _ => [Some(change), change.with_value(0, Some(1.0)).or(Some(change))],
+    }
+}
+
 fn edit() -> impl Strategy<Value = Edit> {
     let id = || (0..3_u8).prop_map(ProposalId);
     let kinds = vec![SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate];
@@ -126,6 +135,7 @@ fn edit() -> impl Strategy<Value = Edit> {
         1 => proptest::sample::select(kinds).prop_map(Edit::SpringKind),
         1 => prop_oneof![Just(Arm::Lower), Just(Arm::Upper)].prop_map(Edit::SpringArm),
         6 => (id(), change()).prop_map(|(id, change)| Edit::Set(id, change)),
+        3 => (id(), change(), 0..3_u8).prop_map(|(id, change, on)| Edit::SetEach(id, by_side(change, on))),
         2 => (id(), option::weighted(0.8, share())).prop_map(|(id, share)| {
             let limits = Proposal::REAR_DOWN_LIMITS_MM;
             Edit::RearDown(id, share.map(|share| within(Kind::Length, limits, share)))

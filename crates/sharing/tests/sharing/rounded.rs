@@ -30,7 +30,9 @@ fn every_place_of_a_number_is_looked_at() {
           { "change": "tire_swap", "section": 205.2, "offset": -12.705 },
           { "change": "moved_pivot", "place": "upper_arm", "up": 6.351 },
           { "change": "moved_pivot", "place": "lower_arm", "up": 6.35 },
-          { "change": "dropped_spindle", "drop": 50.8 }
+          { "change": "dropped_spindle", "drop": 50.8 },
+          { "change": "bar_adjuster", "side": "right", "turns": 2.504 },
+          { "change": "bar_adjuster", "side": "left", "turns": 3 }
         ] }
       ],
       "opening": { "travel": 12.344, "steer": 7.125 },
@@ -40,7 +42,7 @@ fn every_place_of_a_number_is_looked_at() {
                                              "outside": { "value": 44.487, "tool": "micrometer" } } }
       ] }
     }"#;
-    let expected: [(&str, f64, f64); 13] = [
+    let expected: [(&str, f64, f64); 14] = [
         ("truck.points.lower_ball.y", 650.0149, 650.01),
         ("truck.alignment.camber", -0.357, -0.36),
         ("truck.load.corner_load", 3500.4, 3500.0),
@@ -50,6 +52,7 @@ fn every_place_of_a_number_is_looked_at() {
         ("proposals[1].changes[0].section", 205.2, 205.0),
         ("proposals[1].changes[0].offset", -12.705, -12.71),
         ("proposals[1].changes[1].up", 6.351, 6.35),
+        ("proposals[1].changes[4].turns", 2.504, 2.5),
         ("opening.travel", 12.344, 12.34),
         ("opening.steer", 7.125, 7.13),
         ("ledger.rows[0].numbers.stud_large.value", 18.024, 18.02),
