@@ -2,13 +2,14 @@
 
 use crate::derive::{Answers, name_of, selected_name};
 use crate::dom::{Node, block, button, el, is_set, words};
-use crate::signals::Derived;
+use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice, folding, labelled, typed_text};
 use leptos::prelude::untrack;
 use std::rc::Rc;
 use truck::{
-    Arm, Change, ChangeField, ChangeKind, Edit, Kind, Place, Proposal, ProposalId, Source, SpringKind, notes,
+    Arm, Change, ChangeField, ChangeKind, Design, Edit, Kind, Place, Proposal, ProposalId, Side, Source,
+    SpringKind, notes_of,
 };
 use wasm_bindgen::JsValue;
 
@@ -32,11 +33,8 @@ pub(crate) fn parts(page: Page, answers: Answers) -> Node {
 /// What is to be said of the changes that are shown, what can hurt someone first.
 pub(crate) fn said(page: Page, answers: Answers) -> Vec<Node> {
     let Some(fitted) = answers.fitted.get() else { return Vec::new() };
-    let id = page.selected().proposal();
-    let notes = page.store.shown().with(|design| {
-        let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], Proposal::changes);
-        notes(&fitted.measured, changes)
-    });
+    let which = page.selected();
+    let notes = page.store.shown().with(|design| notes_of(&design.truck, design.overlay(which)));
     let said = notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
     said.map(|said| block("p", "remark").text(&said)).collect()
 }
@@ -72,10 +70,13 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     // Only another list of changes builds the cards anew, not every number.
     let there = Derived::new(move || {
         page.store.shown().with(|design| {
-            let found = design.proposal(id);
-            found
-                .map(|found| found.changes().iter().map(Change::slot).collect::<Vec<_>>())
-                .unwrap_or_default()
+            let mut slots: Vec<Slot> = Vec::new();
+            for (_, change) in design.overlay(id).every() {
+                if !slots.contains(&change.slot()) {
+                    slots.push(change.slot());
+                }
+            }
+            slots
         })
     });
     let cards = move || there.get().into_iter().map(|slot| card(page, id, slot)).collect();
@@ -201,34 +202,101 @@ fn offer(page: Page, id: ProposalId, kind: ChangeKind, open: Vec<Option<Place>>)
 /// A change that is there, with its numbers.
 fn card(page: Page, id: ProposalId, (kind, place): Slot) -> Node {
     let remove = move || page.edit(&Edit::Clear(id, kind, place));
-    let change = Derived::new(move || {
-        page.store
-            .shown()
-            .with(|design| design.proposal(id).and_then(|found| found.change(kind, place)).copied())
-    });
     let title = kind.title(place);
     let toggle =
         button("Remove", remove).attr("class", "toggle").attr("aria-label", &("Remove ".to_owned() + &title));
     block("article", "card")
         .child(el("header").child(el("h3").text(&title)).child(toggle))
         .child(words(&("what-".to_owned() + kind.key())).attr("class", "what"))
-        .child(block("div", "numbers").children(numbers(page, id, kind, place, change)))
+        .child(block("div", "numbers").content_of(by_side(page, id, (kind, place))))
 }
 
-fn numbers(
-    page: Page,
-    id: ProposalId,
-    kind: ChangeKind,
-    place: Option<Place>,
-    change: Derived<Option<Change>>,
-) -> Vec<Node> {
+/// What a slot can be said of.
+const SIDES: &[&str] = &["both sides", "the left alone", "the right alone", "each side by itself"];
+const EACH: u8 = 3;
+
+/// What left and right have in a slot.
+fn each_of(design: &Design, id: ProposalId, (kind, place): Slot) -> [Option<Change>; 2] {
+    Side::ALL.map(|side| design.proposal(id).and_then(|found| found.change_at(side, kind, place)).copied())
+}
+
+/// The numbers of a slot, for both sides or for each, and the choice between them.
+fn by_side(page: Page, id: ProposalId, slot: Slot) -> impl Fn() -> Vec<Node> {
+    // Two sides that are by themselves may be alike for a while.
+    let apart = Value::new(false);
+    let on = Derived::new(move || {
+        page.store.shown().with(|design| match each_of(design, id, slot) {
+            [Some(_), None] => 1,
+            [None, Some(_)] => 2,
+            [left, right] if left != right || apart.get() => EACH,
+            _ => 0,
+        })
+    });
+    let take = move |to: Option<f64>| {
+        let each = each_of(&page.store.committed_now(), id, slot);
+        let one = each[0].or(each[1]);
+        let to = (0..=EACH).find(|at| to == Some(f64::from(*at)));
+        apart.set(to == Some(EACH));
+        page.edit(&Edit::SetEach(
+            id,
+            match to {
+                Some(1) => [one, None],
+                Some(2) => [None, each[1].or(one)],
+                Some(EACH) => [one, each[1].or(one)],
+                _ => [one; 2],
+            },
+        ));
+    };
+    let choice = move || Number {
+        label: "On",
+        kind: Kind::Choice(SIDES),
+        limits: (0.0, 0.0),
+        optional: false,
+        stepper: false,
+        value: Rc::new(move || Some(f64::from(on.get()))),
+        start: 0.0,
+        badge: Rc::new(String::new),
+        take: Rc::new(take),
+    };
+    move || {
+        let sides: &[Option<Side>] = match on.get() {
+            0 => &[None],
+            1 => &[Some(Side::Left)],
+            2 => &[Some(Side::Right)],
+            _ => &[Some(Side::Left), Some(Side::Right)],
+        };
+        let mut all = Vec::new();
+        for side in sides {
+            if sides.len() > 1 {
+                all.push(el("h4").text(side.map_or("", Side::label)));
+            }
+            all.extend(numbers(page, id, slot, *side));
+        }
+        if !slot.0.is_rear() {
+            all.push(choice().node(page));
+        }
+        all
+    }
+}
+
+/// The numbers of a slot, of one side where they are not both's.
+fn numbers(page: Page, id: ProposalId, (kind, place): Slot, side: Option<Side>) -> Vec<Node> {
+    let at_side =
+        move |design: &Design| each_of(design, id, (kind, place))[side.unwrap_or_default() as usize];
+    let change = Derived::new(move || page.store.shown().with(at_side));
     let field = |at: usize| {
         let number = kind.numbers()[at];
         let take = move |value: Option<f64>| {
-            let now = page.store.committed_now();
-            let Some(before) = now.proposal(id).and_then(|found| found.change(kind, place)) else { return };
+            let mut each = each_of(&page.store.committed_now(), id, (kind, place));
+            let Some(before) = each[side.unwrap_or_default() as usize] else { return };
             match before.with_value(at, value) {
-                Some(after) => page.edit(&Edit::Set(id, after)),
+                Some(after) => {
+                    match side {
+                        Some(side) => each[side as usize] = Some(after),
+                        None => each = [Some(after); 2],
+                    }
+                    page.edit(&Edit::SetEach(id, each));
+                }
                 None => page.session.complain(number.label.to_owned() + ": outside what can be entered."),
             }
         };

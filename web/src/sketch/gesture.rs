@@ -139,9 +139,11 @@ fn proposed(start: &Start, id: ProposalId, seen: &Vector3<f64>, snap: Snap) -> M
     if !is_seen(start.aspect, &numbers) {
         return Meaning::Fixed(FROM_THE_FRONT);
     }
-    let before = start.design.proposal(id).and_then(|proposal| proposal.change(kind, place));
+    let proposal = start.design.proposal(id);
+    let at = |side| proposal.and_then(|proposal| proposal.change_at(side, kind, place)).copied();
+    let before = at(start.side);
     let nothing = kind.with(place, &[]);
-    let Some(change) = before.copied().or(nothing) else { return Meaning::Fixed(TOO_FAR) };
+    let Some(change) = before.or(nothing) else { return Meaning::Fixed(TOO_FAR) };
     let moved = in_axes_of_change(start, seen);
     let mut values = change.values();
     let mut said = [None; 3];
@@ -154,7 +156,13 @@ fn proposed(start: &Start, id: ProposalId, seen: &Vector3<f64>, snap: Snap) -> M
     }
     let Some(change) = kind.with(place, &values) else { return Meaning::Fixed(TOO_FAR) };
     // A movement that came back to where it began in an empty slot leaves it empty.
-    let edit = if before.is_none() && nothing == Some(change) {
+    let is_nothing = before.is_none() && nothing == Some(change);
+    let edit = if proposal.is_some_and(|proposal| proposal.differs(kind, place)) {
+        // A side that differs is moved alone.
+        let mut each = Side::ALL.map(at);
+        each[start.side as usize] = if is_nothing { None } else { Some(change) };
+        Edit::SetEach(id, each)
+    } else if is_nothing {
         Edit::Clear(id, kind, place)
     } else {
         Edit::Set(id, change)
