@@ -7,6 +7,7 @@ mod alignment;
 mod cautions;
 mod clearance;
 mod fit;
+mod lean;
 mod parts;
 mod readings;
 mod rear;
