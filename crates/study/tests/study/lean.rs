@@ -266,3 +266,209 @@ fn changed_over_it_leans_the_other_way() {
         assert!(alike.rear.unwrap().cross_more_n.abs() < 1e-7);
     }
 }
+
+/// By statics: an anchor turned up lifts its corner, and a little the other one; left front and right
+/// rear take more, right front and left rear less.
+#[test]
+fn an_anchor_turned_up_loads_its_own_corner_and_the_far_one() {
+    let truck = stated(demo().truck, &LEAVES);
+    let lean = lean(&stance(&truck, [turns(4.0), None])).unwrap();
+    assert!(lean.left_low_rad < 0.0 && lean.left.down_mm < lean.right.down_mm && lean.right.down_mm < 0.0);
+    assert!(lean.left.more_n > 0.0 && lean.right.more_n < 0.0);
+    let rear = lean.rear.unwrap();
+    assert!(rear.left_more_n < 0.0 && rear.cross_more_n > 0.0);
+    assert!(!lean.anti_roll_bar && rear.cross_share.is_none());
+    let held = lean.held_back().unwrap();
+    assert!(held > 0.1 && held < 0.9, "{held}");
+}
+
+/// The first number that is missing is named; without the rear's tires there is no cross weight, and
+/// without any number of a bar no bar.
+#[test]
+fn what_is_not_stated_is_named() {
+    let none = |numbers: &[(RearField, f64)]| {
+        let truck = stated(demo().truck, numbers);
+        lean(&stance(&truck, [turns(2.0), None])).map(|lean: Lean| (lean.rear.is_some(), lean.anti_roll_bar))
+    };
+    let missing = |field| Err(NoLean::NotStated(field));
+    assert_eq!(none(&[]), missing(RearField::Rate));
+    assert_eq!(none(&LEAVES[..1]), missing(RearField::SpringsApart));
+    assert_eq!(none(&LEAVES[..2]), Ok((false, false)));
+    assert_eq!(none(&LEAVES), Ok((true, false)));
+    for at in 0..BAR.len() {
+        let mut numbers = [&LEAVES[..], &BAR[..]].concat();
+        let (field, _) = numbers.remove(LEAVES.len() + at);
+        assert_eq!(none(&numbers), missing(field));
+    }
+    let rate = Change::RearSpring(RearSpring { flatter_mm: 0.0, rate_n_per_mm: Some(60.0) });
+    let out = Change::RearSpring(RearSpring { flatter_mm: 20.0, rate_n_per_mm: None });
+    let with = |change: &Change| {
+        let truck = stated(demo().truck, &LEAVES);
+        let [left, right] = Side::ALL.map(|side| Fitted::as_measured(truck.on(side)).with(change));
+        lean(&Stance::of(left.with(&turns(2.0).unwrap()), right, Rear::AS_MEASURED).unwrap())
+    };
+    assert_eq!(with(&out), Err(NoLean::OtherSprings));
+    // Stiffer leaves hold it more level.
+    let truck = stated(demo().truck, &LEAVES);
+    let soft = lean(&stance(&truck, [turns(2.0), None])).unwrap();
+    assert!(with(&rate).unwrap().left_low_rad.abs() < 0.9 * soft.left_low_rad.abs());
+    let said = NoLean::NotStated(RearField::SpringsApart).to_string();
+    assert!(said.ends_with("Rear springs apart, middle to middle"), "{said}");
+}
+
+/// By hand, of a bar that nothing twists: both links are as far up against as it sits. A link is on
+/// its arm's plate, whatever became of the ball, and each arm swings from where it was measured.
+#[test]
+fn a_stiff_bar_keeps_its_links_level() {
+    let bar = [
+        (RearField::AntiRollDiameter, 60.0),
+        (RearField::AntiRollLength, 200.0),
+        (RearField::AntiRollLever, 30.0),
+        (RearField::AntiRollLink, 300.0),
+    ];
+    let own = Edit::MeasureRight(vec![(Field::LowerBallZ, Some(240.0))]);
+    let own = demo().edited(&own).unwrap().truck;
+    let swap = |place, higher_mm| {
+        let swap =
+            ArmSwap { place, longer_mm: 0.0, higher_mm, forward_mm: 0.0, stop_mm: 0.0, spacing_mm: None };
+        Some(Change::ArmSwap(swap))
+    };
+    let raised = swap(Place::LowerArm, 20.0);
+    for (truck, changes) in [
+        (demo().truck, [raised, None]),
+        (demo().truck, [None, raised]),
+        (own.clone(), [raised, None]),
+        (own.clone(), [None, raised]),
+        (own, [turns(6.0), None]),
+    ] {
+        let truck = stated(truck, &[&LEAVES[..], &bar[..]].concat());
+        let stance = stance(&truck, changes);
+        let lean = lean(&stance).unwrap();
+        let up = Side::ALL.map(|side| {
+            let (rest, down_mm) = match side {
+                Side::Left => (stance.corner(side), lean.left.down_mm),
+                Side::Right => (stance.corner(side), lean.right.down_mm),
+            };
+            let corner = &rest.corner;
+            let off = |angle: f64| {
+                let pose = corner.pose(angle, Vector3::zeros()).ok()?;
+                Some(pose.contact(corner.loaded_radius_mm()).z - down_mm)
+            };
+            let ends = (rest.stops.droop_rad, rest.stops.solid_rad);
+            let arm_rad = root::bracketed(off, ends.0, ends.1, 1e-13).unwrap();
+            let plate_rad = arm_rad - rest.fitted.ball_turn_rad(Arm::Lower).unwrap();
+            let measured = rest.fitted.measured_corner().unwrap().measured_angle_rad();
+            300.0 * (plate_rad.sin() - measured.sin())
+        });
+        near(up[0], up[1], 0.02, "links");
+    }
+}
+
+/// By statics, of leaves that no frame can twist: a corner that is turned up takes the other's whole
+/// load, that wheel hangs at its droop stop in the air, and the frame leans as the leaves let it.
+#[test]
+fn a_wheel_that_has_nothing_left_is_in_the_air() {
+    let stiff = [(RearField::Rate, 500.0), (RearField::SpringsApart, 1800.0)];
+    let mut truck = stated(demo().truck, &stiff);
+    truck.stops.droop_mm = 20.0;
+    let up = Change::BarAdjuster(BarAdjuster { turns: 70.0 });
+    // The corner that is turned up has more droop than the other.
+    let turned_up = |truck: &Truck| {
+        let [mut left, right] = Side::ALL.map(|side| Fitted::as_measured(truck.on(side)));
+        left.stops.droop_mm = 110.0;
+        lean(&Stance::of(left.with(&up), right, Rear::AS_MEASURED).unwrap()).unwrap()
+    };
+    let lifted = turned_up(&truck);
+    assert!(lifted.right.is_lifted && !lifted.left.is_lifted, "{lifted:?}");
+    assert_eq!((lifted.right.more_n, lifted.left.more_n), (-3900.0, 3900.0));
+    assert_eq!(lifted.right.held_by, HeldBy::DroopStop);
+    let slope = -3900.0 * lifted.track_mm / (500.0 * 1800.0 * 1800.0 / 2.0);
+    near(lifted.left_low_rad, slope.atan(), 1e-12, "lean");
+    near(lifted.left.down_mm - lifted.right.down_mm, slope * lifted.track_mm, 1e-9, "heights");
+    // The other way round the lighter right takes all that the left has.
+    let lighter = Edit::MeasureRight(vec![(Field::CornerLoad, Some(3700.0))]);
+    let lighter = demo().edited(&lighter).unwrap().truck;
+    let mut other = stated(lighter, &stiff);
+    other.stops.droop_mm = 20.0;
+    let [left, mut right] = Side::ALL.map(|side| Fitted::as_measured(other.on(side)));
+    right.stops.droop_mm = 110.0;
+    let higher = Change::BarAdjuster(BarAdjuster { turns: 80.0 });
+    let other = lean(&Stance::of(left, right.with(&higher), Rear::AS_MEASURED).unwrap()).unwrap();
+    assert!(other.left.is_lifted && !other.right.is_lifted, "{other:?}");
+    assert_eq!((other.left.more_n, other.right.more_n), (-3900.0, 3900.0));
+    let slope = 3900.0 * other.track_mm / (500.0 * 1800.0 * 1800.0 / 2.0);
+    near(other.left_low_rad, slope.atan(), 1e-12, "lean");
+    near(other.left.down_mm - other.right.down_mm, slope * other.track_mm, 1e-9, "heights");
+    assert!(other.right.down_mm < -20.0, "the wheel that carries all of it stands where it did: {other:?}");
+    // A rear wheel that is in the air holds no more: 300 N at 1000 mm.
+    let light = [(RearField::Load, 300.0), (RearField::TiresApart, 1000.0)];
+    let truck = stated(truck, &light);
+    let rear_up = turned_up(&truck);
+    let rear = rear_up.rear.unwrap();
+    assert!(rear.is_lifted && !rear_up.right.is_lifted);
+    near(rear.left_more_n, -300.0, 1e-9, "all of it");
+    near(rear_up.left.more_n, 300.0 * 1000.0 / rear_up.track_mm, 1e-9, "its couple");
+}
+
+/// A corner that its own spring lays on its stop stands there, and the other is held by what it has.
+#[test]
+fn a_corner_on_its_stop_is_said() {
+    let truck = stated(demo().truck, &LEAVES);
+    let low = lean(&stance(&truck, [turns(-40.0), None])).unwrap();
+    assert_eq!(low.left.held_by, HeldBy::BumpStop);
+    let ground = Side::ALL.map(|side| stance(&truck, [turns(-40.0), None]).corner(side).ground_mm);
+    near(low.left.down_mm, ground[0], 1e-9, "on its stop");
+    assert!(low.right.down_mm > ground[1] && low.left_low_rad > 0.0);
+}
+
+/// A number of the rear anywhere within its limits.
+fn any_number() -> impl Strategy<Value = (RearField, f64)> {
+    (sample::select(RearField::ALL.to_vec()), 0.0..=1.0).prop_map(|(field, share)| {
+        let (low, high) = field.limits();
+        (field, low + (high - low) * share)
+    })
+}
+
+proptest! {
+    #![proptest_config(cases(300))]
+
+    /// Whatever can be entered: finite, on the side of the corner that stands lower by itself, no
+    /// wheel carrying less than nothing, and what one front gives the other has.
+    #[test]
+    fn any_truck_leans_by_a_number(
+        numbers in vec(any_number(), 0..40),
+        all in any::<bool>(),
+        kind in sample::select(vec![SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate]),
+        sides in (-120.0..120.0, -120.0..120.0),
+    ) {
+        let mut truck = demo().truck;
+        if all {
+            truck = stated(truck, &[&LEAVES[..], &BAR[..]].concat());
+        }
+        truck = stated(truck, &numbers);
+        truck.spring.kind = kind;
+        let changes = [done(&truck, sides.0), done(&truck, sides.1)];
+        let [left, right] = [0, 1].map(|at| {
+            let fitted = Fitted::as_measured(truck.on(Side::ALL[at]));
+            changes[at].as_ref().map_or(fitted.clone(), |change| fitted.with(change))
+        });
+        let Ok(stance) = Stance::of(left, right, Rear::AS_MEASURED) else { return Ok(()) };
+        prop_assert!(lean_alone_rad(&stance).is_finite());
+        let Ok(lean) = lean(&stance) else {
+            prop_assert!(!all, "{:?}", lean(&stance));
+            return Ok(());
+        };
+        for value in [lean.left_low_rad, lean.left.down_mm, lean.right.down_mm, lean.left.more_n] {
+            prop_assert!(value.is_finite(), "{lean:?}");
+        }
+        prop_assert!(lean.left.more_n >= -3900.0 - 1e-9 && lean.right.more_n >= -3900.0 - 1e-9);
+        prop_assert!((lean.left.more_n + lean.right.more_n).abs() < 1e-9);
+        prop_assert!(lean.left_low_rad * lean.alone_rad >= -1e-9, "{lean:?}");
+        prop_assert!(lean.left_low_rad.abs() <= lean.alone_rad.abs() + 1e-9, "{lean:?}");
+        if let Some(rear) = lean.rear {
+            prop_assert!(rear.left_more_n.is_finite() && rear.cross_more_n.is_finite());
+            prop_assert!(rear.cross_share.is_none_or(|share| share.abs() <= 1.0 + 1e-9));
+            prop_assert!(rear.left_more_n * lean.left.more_n <= 0.0, "{lean:?}");
+        }
+    }
+}
