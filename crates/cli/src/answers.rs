@@ -1,8 +1,8 @@
 //! What a report says of one truck at rest: every figure of the table, told under its name.
 
-use crate::room;
 use crate::telling::{Answer, Teller, Value, rear_in_words, words};
 use crate::trucks::Standing;
+use crate::{lean, room};
 use measure::Units;
 use study::{Figure, Gauged, LeftRight};
 
@@ -70,6 +70,7 @@ pub(crate) fn answers(standing: &Standing, units: Units) -> Result<Answers, Stri
     list.extend(room::answers(&teller));
     if standing.differ {
         list.extend(sides(&teller));
+        list.extend(lean::answers(&teller));
     }
     let with_model = |answer: Answer| {
         let model = model_says(&answer);

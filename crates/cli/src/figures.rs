@@ -1,7 +1,7 @@
 //! Numbers as they are printed: the one place where a sort of number meets the
 //! reader's units and decimals.
 
-use measure::{LengthStyle, MM_PER_INCH, NEWTONS_PER_POUND, RateUnit, Units};
+use measure::{ForceUnit, LengthStyle, MM_PER_INCH, NEWTONS_PER_POUND, RateUnit, Units};
 use study::Unit;
 
 /// What sort of number is printed.
@@ -31,6 +31,10 @@ pub(crate) enum Sort {
     Harder,
     /// A turning circle, mm.
     Circle,
+    /// N.
+    Force,
+    /// A share of one, to a tenth of a percent.
+    Tenths,
 }
 
 impl From<Unit> for Sort {
@@ -77,7 +81,9 @@ impl Sort {
             (Self::Frequency, _) => "hz",
             (Self::Stress, Units::Millimetres) => "n_per_mm2",
             (Self::Stress, Units::Inches) => "psi",
-            (Self::Count | Self::Share | Self::Harder, _) => return None,
+            (Self::Force, Units::Millimetres) => "n",
+            (Self::Force, Units::Inches) => "lb",
+            (Self::Count | Self::Share | Self::Harder | Self::Tenths, _) => return None,
         })
     }
 
@@ -93,6 +99,7 @@ impl Sort {
             (Self::Angle, _) | (Self::AnglePerLength, Units::Millimetres) => value.to_degrees(),
             (Self::AnglePerLength, Units::Inches) => value.to_degrees() * MM_PER_INCH,
             (Self::Rate, Units::Inches) => value / RateUnit::PoundPerInch.newtons_per_mm(),
+            (Self::Force, Units::Inches) => value / NEWTONS_PER_POUND,
             (Self::Stress, Units::Inches) => value / NEWTONS_PER_POUND * MM_PER_INCH * MM_PER_INCH,
             _ => value,
         }
@@ -103,7 +110,7 @@ impl Sort {
     /// `decimals` are those of a length or an angle; what is small by nature,
     /// rates of angles and ratios, gets two more.
     pub(crate) fn fixed(self, value: f64, units: Units, decimals: u8) -> String {
-        let more = if matches!(self, Self::AnglePerLength | Self::Ratio) { 2 } else { 0 };
+        let more = if matches!(self, Self::AnglePerLength | Self::Ratio | Self::Tenths) { 2 } else { 0 };
         measure::fixed(self.in_units(value, units), decimals + more)
     }
 
@@ -112,7 +119,7 @@ impl Sort {
         let usual = match (self, units) {
             (Self::Length | Self::Circle, Units::Inches) => 3,
             (Self::AnglePerLength | Self::Ratio, _) => 4,
-            (Self::Stress, _) => 0,
+            (Self::Stress | Self::Force, _) => 0,
             _ => 2,
         };
         measure::print_number(self.in_units(value, units), decimals.unwrap_or(usual))
@@ -147,6 +154,9 @@ impl Sort {
             }
             (Self::Count, _) => with(2, ""),
             (Self::Harder, _) => drawing::harder_in_words(value),
+            (Self::Force, Units::Millimetres) => measure::print_force(value, ForceUnit::Newton),
+            (Self::Force, Units::Inches) => measure::print_force(value, ForceUnit::Pound),
+            (Self::Tenths, _) => measure::print_number(value * 100.0, 1) + " %",
             (Self::Share, _) => measure::print_number(value * 100.0, 0) + " %",
         }
     }
@@ -167,6 +177,9 @@ mod tests {
         assert_eq!(inches(Sort::Ratio, 0.6), "0.600000");
         assert_eq!(inches(Sort::Rate, 17.51268), "100.0000");
         assert_eq!(Sort::Stress.fixed(6.894757, Units::Inches, 2), "1000.00");
+        assert_eq!(inches(Sort::Force, 44.482216152605), "10.0000");
+        assert_eq!(Sort::Force.header("left_front_more", Units::Inches), "left_front_more_lb");
+        assert_eq!(Sort::Tenths.words(-0.0153, Units::Inches), "−1.5 %");
         assert_eq!(Sort::AnglePerLength.header("toe_rate", Units::Inches), "toe_rate_deg_per_in");
         assert_eq!(Sort::Ratio.header("track_rate", Units::Millimetres), "track_rate");
     }

@@ -17,6 +17,7 @@ mod cautions;
 mod failure;
 mod figures;
 mod fit;
+mod lean;
 mod link;
 mod open;
 mod picture;

@@ -4,6 +4,7 @@ use crate::answers;
 use crate::arguments::{Format, Printed, Report};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
+use crate::lean;
 use crate::readings;
 use crate::source;
 use crate::table::{self, Cell, aligned};
@@ -154,7 +155,9 @@ impl Page {
             ),
             SpringKind::WheelRate => None,
         };
-        spring.into_iter().chain(CAUTIONS).collect()
+        let leans = self.lines().iter().any(|line| line.key == "lean");
+        let lean = leans.then_some(lean::CAUTIONS).into_iter().flatten();
+        spring.into_iter().chain(CAUTIONS).chain(lean).collect()
     }
 
     fn csv(&self, printed: &Printed, out: &mut impl Write) -> io::Result<()> {

@@ -13,6 +13,7 @@
 //! | which parts bring it down? | [`Ways`], step by step | [`Way`]s |
 //! | how hard does the spring work? | [`loading`] | [`Loading`] |
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
+//! | how does it lean, and what does that move from wheel to wheel? | [`lean`] | [`Lean`] |
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
@@ -46,6 +47,7 @@ mod clearance;
 mod distance;
 mod figure;
 mod grid;
+mod lean;
 mod loading;
 mod low_line;
 mod order;
@@ -72,6 +74,7 @@ pub use figure::{
     Value, Values, capital,
 };
 pub use grid::{Clearances, Found, Search, Spot};
+pub use lean::{Lean, LeanCorner, LeanRear, NoLean, lean, lean_alone_rad};
 pub use loading::{Hold, Loading, SpringLoad, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;

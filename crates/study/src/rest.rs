@@ -309,6 +309,20 @@ fn balance(
     Err(NoRest::Unstable { sinks_to: settle(true)?.1, rises_to: settle(false)?.1 })
 }
 
+/// Where an arm that has stood at `start` comes to rest under another load, and what holds it there;
+/// `surplus` is as [`left_over`]. `None` where it cannot stand on the way.
+pub(crate) fn settled_from(
+    surplus: impl Fn(f64) -> Option<f64>,
+    start: f64,
+    stops: &StopAngles,
+) -> Option<(f64, HeldBy)> {
+    let here = surplus(start)?;
+    if here.abs() <= BALANCED_NMM {
+        return Some((start, by_spring(start, stops)));
+    }
+    settle(surplus, start, here < 0.0, stops)
+}
+
 /// The first balance on the way from `start`, into bump where it sinks. Near the end of
 /// a linkage's swing there can be others, in which no truck ever comes to rest.
 fn settle(

@@ -1,7 +1,7 @@
 //! Left and right of a truck at rest, side by side.
 //!
-//! Each side is solved on its own with the body level across the truck: what one
-//! spring does to the other side through the frame or an anti-roll bar is left out.
+//! Each side is solved on its own with the body level across the truck: what one spring does to
+//! the other side through the frame or an anti-roll bar is told by [`lean`](crate::lean::lean).
 
 use crate::as_read::as_told;
 use crate::quantity::Quantity;

@@ -290,6 +290,14 @@ pub(crate) fn on_lower_arm(fitted: &Fitted, point: &Point3<f64>) -> Option<Vecto
     Some(turned_back(&local, fitted.ball_turn_rad(Arm::Lower).ok()?))
 }
 
+/// A point of the lower arm's plate so far out from its pivot axis towards the ball, mm, in the frame
+/// of the line to its ball, and its height as measured.
+pub(crate) fn out_on_lower_arm(fitted: &Fitted, out_mm: f64) -> Result<(Vector3<f64>, f64), BuildError> {
+    let out = Vector3::new(0.0, out_mm, 0.0);
+    let was_mm = fitted.measured.points.lower.frame(Member::LowerArm)?.carry(&out).z;
+    Ok((turned_back(&out, fitted.ball_turn_rad(Arm::Lower)?), was_mm))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,5 +1,5 @@
-//! The rear axle on its leaf springs as it sits: its numbers by their names, none of which is ever
-//! guessed.
+//! The rear axle on its leaf springs as it sits, and what holds the truck level: numbers by their
+//! names, none of which is ever guessed.
 //!
 //! Both springs are alike. Heights are above the ground, with the truck at rest on its wheels;
 //! what lies along the truck is counted from the spring's fixed eye, plus towards the shackle.
@@ -25,11 +25,14 @@ pub enum RearGroup {
     Rail,
     /// Headlamps, which the rear aims.
     Lamps,
+    /// What keeps the truck from leaning: the springs' distance, and the front anti-roll bar.
+    Across,
 }
 
 impl RearGroup {
     /// Every group, in the order of the form.
-    pub const ALL: [Self; 6] = [Self::Stand, Self::Leaf, Self::Shock, Self::Shaft, Self::Rail, Self::Lamps];
+    pub const ALL: [Self; 7] =
+        [Self::Stand, Self::Leaf, Self::Shock, Self::Shaft, Self::Rail, Self::Lamps, Self::Across];
 
     /// What people call it.
     #[must_use]
@@ -41,6 +44,7 @@ impl RearGroup {
             Self::Shaft => "Drive shaft",
             Self::Rail => "Frame rail over the axle",
             Self::Lamps => "Headlamps",
+            Self::Across => "What holds it level",
         }
     }
 }
@@ -112,6 +116,12 @@ rear_fields! {
     30 LampHeight "lamp_height" Lamps Length 300..1800 "Headlamp center, above the ground";
     31 LampAhead "lamp_ahead" Lamps Length -500..1500 "Headlamp ahead of the front axle";
     32 StopSquash "stop_squash" Stand Length 0..150 "Rear bump stop, squeezes until it is solid";
+    33 SpringsApart "springs_apart" Across Length 300..1800 "Rear springs apart, middle to middle";
+    34 TiresApart "tires_apart" Across Length 600..2600 "Rear tires apart, middle to middle";
+    35 AntiRollDiameter "anti_roll_diameter" Across Length 5..60 "Front anti-roll bar, thickness";
+    36 AntiRollLength "anti_roll_length" Across Length 200..1800 "Front anti-roll bar, length of the part that twists";
+    37 AntiRollLever "anti_roll_lever" Across Length 30..600 "Front anti-roll bar, from that part square to its link";
+    38 AntiRollLink "anti_roll_link" Across Length 30..800 "Anti-roll link on the lower arm, from the arm's pivot axis";
 }
 
 impl RearField {
@@ -227,7 +237,7 @@ mod tests {
             let (low, high) = field.limits();
             assert!(low < high, "{field:?}");
         }
-        assert_eq!(RearField::from_id(33), None);
+        assert_eq!(RearField::from_id(39), None);
     }
 
     #[test]

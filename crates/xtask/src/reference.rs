@@ -18,7 +18,7 @@ struct Table {
     tolerance: f64,
 }
 
-const TABLES: [Table; 3] = [
+const TABLES: [Table; 4] = [
     Table {
         script: "tests/reference/scipy/solve.py",
         kept: "tests/reference/scipy/poses.csv",
@@ -33,6 +33,11 @@ const TABLES: [Table; 3] = [
         script: "tests/reference/scipy/rears.py",
         kept: "tests/reference/scipy/rears.csv",
         tolerance: 1e-7,
+    },
+    Table {
+        script: "tests/reference/scipy/leans.py",
+        kept: "tests/reference/scipy/leans.csv",
+        tolerance: 5e-5,
     },
 ];
 

@@ -70,6 +70,57 @@ fn both_sides_stand_on_one_ground() {
     }
 }
 
+/// A right anchor with a shorter lever turns its bar farther for the same turns, so that side comes
+/// down more. By statics: the fronts' changes are each other's, as are the rears' over their own track,
+/// and what is read in pounds is what is read in newtons.
+#[test]
+fn a_lean_is_told_where_sides_differ() {
+    let with = |rear: Value| {
+        changed_demo(|file| {
+            file["truck"]["right"] = json!({ "bar_lever": 120 });
+            file["truck"]["rear"] = rear;
+            file["proposals"][0]["changes"] = json!([{ "change": "bar_adjuster", "turns": -6 }]);
+        })
+    };
+    let whole = json!({ "rate": 30, "load": 3000, "springs_apart": 1000, "tires_apart": 1420 });
+    let design = with(whole);
+    let told = report(&design, &["--units", "mm"]);
+    let near = |value: f64, expected: f64, within: f64| {
+        assert!((value - expected).abs() < within, "{value} {expected}");
+    };
+    let (sits, plan) = (&told["trucks"][0], &told["trucks"][1]);
+    near(number(sits, "lean_deg"), 0.0, 1e-6);
+    let of = |key: &str| number(plan, key);
+    assert!(of("lean_deg") < 0.0 && of("lean_deg") > of("lean_alone_deg"), "{plan}");
+    let across = of("lean_left_down_mm") - of("lean_right_down_mm");
+    let track_mm = across / libm::tan(of("lean_deg").to_radians());
+    near(track_mm, 1404.0, 20.0);
+    near(of("left_front_more_n"), -of("right_front_more_n"), 2e-6);
+    let couple = -30.0 * 1e6 / 2.0 * libm::tan(of("lean_deg").to_radians());
+    near(of("left_front_more_n") * track_mm, couple, 0.01 * couple.abs());
+    near(of("left_rear_more_n") * -1420.0, couple, 1.0);
+    near(of("cross_weight_more_n"), of("left_front_more_n") - of("left_rear_more_n"), 2e-6);
+    near(of("cross_weight_share"), of("cross_weight_more_n") / (2.0 * (3900.0 + 3000.0)), 1e-7);
+    let inches = report(&design, &["--units", "in"]);
+    near(number(&inches["trucks"][1], "left_front_more_lb") * 4.4482216, of("left_front_more_n"), 1e-3);
+    let said = printed(&piped(&["report", "-"], &design));
+    for line in
+        ["Lean against as it sits, + left low", "no anti-roll bar counted;", "bounce it before you measure"]
+    {
+        assert!(said.contains(line), "{line}: {said}");
+    }
+    // One line where a number is missing, with what the front would do by itself.
+    let open = report(&with(json!({ "rate": 30 })), &[]);
+    let said = open["trucks"][1]["lean"].as_str().unwrap();
+    let alone = of("lean_alone_deg");
+    assert!(said.starts_with("The lean is open until this is measured: Rear springs apart"), "{said}");
+    assert!(said.ends_with(&format!("{:.2}°, right low.", alone.abs())), "{said}");
+    assert!(open["trucks"][1].get("lean_deg").is_none() && open["trucks"][0]["lean"] == "level");
+    // Sides that are alike say nothing of it.
+    let alike = report(&changed_demo(|_| ()), &[]);
+    assert!(alike["trucks"][0].get("lean").is_none() && alike["trucks"][0].get("lean_deg").is_none());
+}
+
 /// A truck of which one side cannot stand does not stand, and it is said which side.
 #[test]
 fn a_side_that_cannot_stand_is_named() {

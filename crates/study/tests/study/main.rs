@@ -8,6 +8,7 @@ mod by_side;
 mod cautions;
 mod clearance;
 mod fit;
+mod lean;
 mod parts;
 mod readings;
 mod rear;

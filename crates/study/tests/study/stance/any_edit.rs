@@ -2,8 +2,13 @@
 
 use linkage::Vector3;
 use proptest::prelude::*;
-use study::{Clearances, HeldBy, LowLine, Quantity, Span, Stance, Steering, clearances, sweep, travel_left};
-use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Side, SpringKind, demo};
+use study::{
+    Clearances, HeldBy, LowLine, NoLean, Quantity, Rear, Span, Stance, Steering, clearances, lean,
+    lean_alone_rad, sweep, travel_left,
+};
+use truck::{
+    Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, RearField, Side, SpringKind, demo,
+};
 use yardstick::cases;
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
@@ -75,6 +80,28 @@ fn numbers(what: &str, values: &[f64]) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// A lean is finite, its wheels carry no less than nothing, and what one has the other gave.
+fn leans(stance: &Stance) -> Result<(), TestCaseError> {
+    numbers("alone", &[lean_alone_rad(stance)])?;
+    let lean = match lean(stance) {
+        Ok(lean) => lean,
+        Err(why) => {
+            let is_open = why == NoLean::OtherSprings;
+            prop_assert!(why.to_string().len() > 10 && (is_open || why == NoLean::NoBalance), "{why}");
+            return Ok(());
+        }
+    };
+    numbers("lean", &[lean.left_low_rad, lean.track_mm, lean.left.down_mm, lean.right.down_mm])?;
+    numbers("lean", &[lean.left.more_n, lean.right.more_n, lean.held_back().unwrap_or(0.0)])?;
+    let carried = [(Side::Left, lean.left), (Side::Right, lean.right)]
+        .map(|(side, corner)| (corner.more_n + stance.corner(side).fitted.corner_n, corner.is_lifted));
+    for (load_n, is_lifted) in carried {
+        prop_assert!(load_n >= -1e-9 && is_lifted == (load_n < 1e-9), "{lean:?}");
+    }
+    prop_assert!((lean.left.more_n + lean.right.more_n).abs() < 1e-9, "{lean:?}");
+    Ok(())
+}
+
 /// Every question, asked of a design's truck; whether it stands.
 fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseError> {
     let fitted = match design.fitted_on(id, side) {
@@ -97,6 +124,14 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
     numbers("rest", &[rest.ground_mm, rest.effort, rest.wheel_rate_n_per_mm, rest.ride_height_mm()])?;
     numbers("rest", &[rest.ride_frequency_hz(), rest.nose_down_rad(), read.camber_rad, read.trail_mm])?;
     prop_assert!(rest.held_by != HeldBy::Spring || rest.wheel_rate_n_per_mm > 0.0, "it gives way");
+    leans(rest.stance())?;
+    // And with the parts on one side of it.
+    let other = design.as_measured_on(side.other());
+    let pair = if side == Side::Left { [fitted, other] } else { [other, fitted] };
+    let [one, two] = pair;
+    if let Ok(stance) = Stance::of(one, two, Rear::AS_MEASURED) {
+        leans(&stance)?;
+    }
     let left = travel_left(&rest);
     numbers("left", &[left.bump.travel_mm, left.touch_mm, left.solid_mm, left.droop.travel_mm])?;
     prop_assert!(left.bump.travel_mm >= 0.0 && left.droop.travel_mm >= 0.0);
@@ -129,13 +164,32 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
     Ok(true)
 }
 
+/// What a lean hangs on.
+const HOLDS_LEVEL: [(RearField, f64); 7] = [
+    (RearField::Rate, 30.0),
+    (RearField::SpringsApart, 1000.0),
+    (RearField::TiresApart, 1420.0),
+    (RearField::AntiRollDiameter, 22.0),
+    (RearField::AntiRollLength, 800.0),
+    (RearField::AntiRollLever, 210.0),
+    (RearField::AntiRollLink, 220.0),
+];
+
+fn held_level() -> Design {
+    let mut design = demo();
+    for (field, value) in HOLDS_LEVEL {
+        design.truck.rear = design.truck.rear.with(field, value);
+    }
+    design
+}
+
 #[test]
 fn any_edits_at_all_give_numbers_or_a_sentence() {
     let (mut stood, mut fell) = (0, 0);
     let stood = std::cell::RefCell::new((&mut stood, &mut fell));
     let mut runner = proptest::test_runner::TestRunner::new(cases(600));
     let outcome = runner.run(&prop::collection::vec(edit(), 1..10), |edits| {
-        let mut design = demo();
+        let mut design = held_level();
         for edit in &edits {
             // A refusal leaves the design as it was.
             if let Ok(next) = design.edited(edit) {
@@ -172,7 +226,7 @@ fn a_change_at_its_limits_is_kept_or_refused() {
                 .map(|number| Some(pick(limits_in_core(number.kind, number.limits))))
                 .collect();
             let change: Change = kind.with(place, &values).unwrap();
-            let design = demo().edited(&Edit::Set(ProposalId(0), change)).unwrap();
+            let design = held_level().edited(&Edit::Set(ProposalId(0), change)).unwrap();
             ask(&design, ProposalId(0), Side::Left).unwrap();
         }
     }
