@@ -5,7 +5,7 @@
 //! pattern and by number.
 
 use crate::geometry::bounded;
-use crate::labels::{Ask, Sheet};
+use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::path::Step;
 use crate::scene::{Form, Run, Scene, Shape, lay};
@@ -250,12 +250,12 @@ impl Picture<'_> {
         let Self { map, view, frame, shapes } = self;
         let size = view.type_px.max(View::LEAST_TYPE_PX);
         let line = text::line_height(size);
-        let mut sheet = Sheet::new(view.width_px, view.height_px, Vec::new());
+        let mut layout = Layout::new(view.width_px, view.height_px, Vec::new());
         let mut put = |words: Vec<Run>, ink: Ink, at: (f64, f64)| {
             let ask = Ask::new(words, ink, size, at);
             // What would stand out of the picture is moved in.
             let half = ask.size().0 / 2.0 + 3.0;
-            sheet.pin(ask, (bounded(at.0, half, view.width_px - half), at.1));
+            layout.pin(ask, (bounded(at.0, half, view.width_px - half), at.1));
         };
         let (droop, bump) = ends(map.travels_mm);
         let (right_lock, left_lock) = ends(map.headings_rad);
@@ -295,7 +295,7 @@ impl Picture<'_> {
         scene.title.clone_from(&map.title);
         scene.description = description(map, view);
         scene.shapes = shapes;
-        scene.labels = sheet.labels;
+        scene.labels = layout.labels;
         scene
     }
 }

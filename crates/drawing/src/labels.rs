@@ -118,8 +118,8 @@ impl Best {
     }
 }
 
-/// The sheet that labels are laid on.
-pub(crate) struct Sheet {
+/// What a picture's labels are laid among: ink, dots and the labels before.
+pub(crate) struct Layout {
     width: f64,
     height: f64,
     columns: usize,
@@ -131,7 +131,7 @@ pub(crate) struct Sheet {
     pub(crate) overflow: Vec<String>,
 }
 
-impl Sheet {
+impl Layout {
     pub(crate) fn new(width: f64, height: f64, dots: Vec<(f64, f64)>) -> Self {
         let columns = cell(width) + 1;
         Self {
@@ -267,7 +267,7 @@ impl Sheet {
         }
     }
 
-    /// Every free place of the sheet.
+    /// Every free place of the picture.
     fn anywhere(&self, ask: &Ask, size: (f64, f64), best: &mut Best) {
         let mut top = APART_PX;
         while top + size.1 + APART_PX <= self.height {
