@@ -47,7 +47,7 @@ pub struct Hardpoints {
     pub camber_rad: f64,
     /// Toe in this state, + front in, rad.
     pub toe_rad: f64,
-    /// Inner end of the tie rod, on the rack or the steering link.
+    /// Inner end of the tie rod, on the rack or the relay rod.
     pub tie_inner: Point3<f64>,
     /// Outer end of the tie rod, on the steering arm.
     pub tie_outer: Point3<f64>,

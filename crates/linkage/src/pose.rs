@@ -51,7 +51,7 @@ impl MemberFrame {
     }
 }
 
-/// Where everything is at one arm angle and one place of the steering link.
+/// Where everything is at one arm angle and one place of the relay rod.
 /// Millimetres and radians, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pose {
@@ -61,7 +61,7 @@ pub struct Pose {
     pub lower_ball: Point3<f64>,
     /// Upper ball.
     pub upper_ball: Point3<f64>,
-    /// Inner end of the tie rod, with the steering link where it stands.
+    /// Inner end of the tie rod, with the relay rod where it stands.
     pub tie_inner: Point3<f64>,
     /// Outer end of the tie rod.
     pub tie_outer: Point3<f64>,
