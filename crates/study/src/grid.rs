@@ -244,11 +244,11 @@ impl Search {
 
     /// The pose at a place between rows and columns.
     fn pose(&self, rest: &Rest, row: f64, column: f64) -> Option<Pose> {
-        let link = match &self.steering {
-            Some(steering) => steering.link.move_mm(steering.side_mm(self.steer(column)))?,
+        let relay = match &self.steering {
+            Some(steering) => steering.relay.move_mm(steering.side_mm(self.steer(column)))?,
             None => Vector3::zeros(),
         };
-        rest.corner.pose(between(&self.rows, row), link).ok()
+        rest.corner.pose(between(&self.rows, row), relay).ok()
     }
 
     fn steer(&self, column: f64) -> f64 {
