@@ -6,8 +6,8 @@ use crate::derive::{Answers, short_names};
 use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of, whole_number};
 use crate::format::readout_style;
 use crate::later::{Later, SecondModule};
+use crate::pane::pane;
 use crate::panels::{follow_lessons, readouts, which};
-use crate::places::places;
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
 use crate::state::{Page, PaneHeight, Panel, Session, Tone};
@@ -47,7 +47,7 @@ fn screen() -> Node {
         .child(notices(page, answers))
         .child(sliders(page, answers))
         .child(block("div", "below").content_of(below));
-    let side = block("div", "side").child(readouts(page, answers)).child(places(page, answers, second, wide));
+    let side = block("div", "side").child(readouts(page, answers)).child(pane(page, answers, second, wide));
     let main = el("main").child(stage).child(side);
     let height = move || Some(page.session.pane_height.get().key().to_owned());
     let plan = Derived::new(move || {
@@ -60,7 +60,7 @@ fn screen() -> Node {
     whole.child(top(visit, wide)).child(main).child(second.sheet()).child(second.marks())
 }
 
-/// What there is to do first. It goes when a place is opened: at the end of a drag it would move the sketch.
+/// What there is to do first. It goes when a panel is opened: at the end of a drag it would move the sketch.
 #[inline(never)]
 fn first(visit: Visit, wide: Value<bool>) -> Node {
     let page = visit.page;

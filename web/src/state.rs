@@ -13,7 +13,7 @@ use sharing::{Opening, Shared};
 use std::ops::Deref;
 use truck::{Design, Edit, EditError, Field, Readable, Side};
 
-/// The places of the page.
+/// The panels of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Panel {
     /// The changes of the proposal.
@@ -45,7 +45,7 @@ pub(crate) enum Panel {
 }
 
 impl Panel {
-    /// Every place: the four that one goes to and fro between, then the others.
+    /// Every panel: the four that one goes to and fro between, then the others.
     pub(crate) const ALL: [Self; 13] = [
         Self::Measure,
         Self::Parts,
@@ -250,7 +250,7 @@ impl Session {
         self.steer_rad.set(look.steer_rad);
     }
 
-    /// Opens a place.
+    /// Opens a panel.
     #[inline(never)]
     pub(crate) fn turn_to(&self, panel: Panel) {
         self.panel.set(panel);

@@ -1,4 +1,4 @@
-//! The places of the page: their names in a row, a bar or a menu, and the pane in which the open one stands.
+//! The panels of the page: their names in a row, a bar or a menu, and the pane in which the open one stands.
 //!
 //! A desk has sketch and pane side by side. A phone has a bar at its lower edge, and the pane slides over
 //! the sketch: lowered, half or full.
@@ -19,26 +19,25 @@ const IN_BAR: usize = 4;
 /// So far a finger moves the pane's grip for one step, CSS px.
 const STEP_PX: f64 = 36.0;
 
-/// The places and the open one.
+/// The panels' names and the open one.
 #[inline(never)]
-pub(crate) fn places(page: Page, answers: Answers, second: SecondModule, wide: Value<bool>) -> Node {
+pub(crate) fn pane(page: Page, answers: Answers, second: SecondModule, wide: Value<bool>) -> Node {
     let panel = page.session.panel;
     let body = move || match panel.get() {
         Panel::Parts => vec![parts(page, answers)],
         other => second.show(Later::Panel(other)),
     };
-    let places = block("div", "panels");
+    let side = block("div", "panels");
     let pane = block("div", "pane");
-    // A place begins at its top, however far down the last one was read.
-    let scrolled = [places.element().clone(), pane.element().clone()];
+    // A panel begins at its top, however far down the last one was read.
+    let scrolled = [side.element().clone(), pane.element().clone()];
     follow(move || {
         panel.get();
         for one in &scrolled {
             one.set_scroll_top(0);
         }
     });
-    places
-        .child(names(page, wide))
+    side.child(names(page, wide))
         .child(pane.child(grip(page)).child(block("div", "body").content_of(body)).child(foot(page)))
 }
 
@@ -127,7 +126,7 @@ fn grip(page: Page) -> Node {
         )
 }
 
-/// What is said under every place.
+/// What is said under every panel.
 #[inline(never)]
 fn foot(page: Page) -> Node {
     let snap = page.preferences.snap;
