@@ -357,7 +357,7 @@ impl<'a> Labelling<'a> {
             let mut ask = Ask::new(runs, Ink::TextAccent, self.type_px(), middle).spoken(spoken);
             let (width, height) = ask.size();
             let beside = x + 12.0 + width / 2.0;
-            // Where the frame is too narrow for it: at the other side of the tire's top.
+            // Where the picture is too narrow for it: at the other side of the tire's top.
             let (edge, top) = board.px(wheel.axes.at(-wheel.size.half_width, wheel.size.radius));
             let left = edge - width / 2.0 - 7.0;
             ask.spots = vec![

@@ -38,8 +38,8 @@ pub struct RearShown<'a> {
 #[must_use]
 pub fn rear_view(shown: &RearShown<'_>, view: &View) -> Scene {
     match (
-        Figure::of(shown),
-        Figure::of(&RearShown { parts: &RearParts::default(), rest: &at_rest(shown.rear), ..*shown }),
+        Laid::of(shown),
+        Laid::of(&RearShown { parts: &RearParts::default(), rest: &at_rest(shown.rear), ..*shown }),
     ) {
         (Some(now), Some(before)) => drawn(shown, &now, &before, view),
         _ => Scene::message("The rear draws itself once its leaf spring and its stand are measured.", view),
@@ -51,7 +51,7 @@ fn at_rest(rear: &RearAxle) -> RearRest {
 }
 
 /// The rear as it lies in the picture: from the axle's middle, on the ground.
-struct Figure {
+struct Laid {
     leaf: Leaf,
     pose: LeafPose,
     seat_mm: f64,
@@ -64,7 +64,7 @@ struct Figure {
     depth_mm: f64,
 }
 
-impl Figure {
+impl Laid {
     fn of(shown: &RearShown<'_>) -> Option<Self> {
         let RearShown { rear, parts, rest } = shown;
         let (leaf, curvature) = Leaf::measured(rear).ok()?;
@@ -148,7 +148,7 @@ impl Figure {
     }
 }
 
-fn drawn(shown: &RearShown<'_>, now: &Figure, before: &Figure, view: &View) -> Scene {
+fn drawn(shown: &RearShown<'_>, now: &Laid, before: &Laid, view: &View) -> Scene {
     let RearShown { rear, parts, rest } = *shown;
     let top =
         now.at((0.0, now.rail_mm + now.depth_mm)).1.max(before.at((0.0, before.rail_mm + before.depth_mm)).1);
@@ -210,7 +210,7 @@ fn shaft(board: &mut Board, rear: &RearAxle, rest: &RearRest, centre: Vec2) {
 }
 
 /// The bump stop under the rail.
-fn stop(board: &mut Board, shown: &RearShown<'_>, now: &Figure) {
+fn stop(board: &mut Board, shown: &RearShown<'_>, now: &Laid) {
     let (Some(gap), Some(tube)) = (shown.rear.get(RearField::StopGap), shown.rear.get(RearField::TubeGap))
     else {
         return;
@@ -225,7 +225,7 @@ fn stop(board: &mut Board, shown: &RearShown<'_>, now: &Figure) {
 }
 
 /// Spring, shackle, axle, and what is between.
-fn spring(board: &mut Board, now: &Figure, parts: &RearParts) {
+fn spring(board: &mut Board, now: &Laid, parts: &RearParts) {
     let centre = now.centre();
     let bolt = now.at(now.pose.bolt);
     let way = (bolt - centre).unit();
@@ -260,7 +260,7 @@ fn spring(board: &mut Board, now: &Figure, parts: &RearParts) {
 /// What is written: how far down, what is left to the stop, the shackle and the pinion.
 fn numbers(
     shown: &RearShown<'_>,
-    (now, before): (&Figure, &Figure),
+    (now, before): (&Laid, &Laid),
     board: &Board,
     (layout, marks): (&mut Layout, &mut Vec<crate::scene::Shape>),
     view: &View,

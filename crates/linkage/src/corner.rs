@@ -57,7 +57,7 @@ impl Corner {
     /// `loaded_radius_mm`: wheel centre to ground in the wheel's plane, mm, > 0.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part.
+    /// [`BuildError`] names the member whose points cannot be one.
     pub fn of(points: &Hardpoints, loaded_radius_mm: f64) -> Result<Self, BuildError> {
         Self::on(points, points.members()?, &points.mounts(), loaded_radius_mm)
     }
@@ -68,7 +68,7 @@ impl Corner {
     /// closing each joint is meant; the members may have been changed since.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part. Members that
+    /// [`BuildError`] names the member whose points cannot be one. Members that
     /// do not reach each other are no error here: every pose then says so.
     pub fn on(
         points: &Hardpoints,
@@ -214,13 +214,13 @@ impl Corner {
         (sign(side).to_bits() == self.branch.tie.to_bits()).then_some(relay_mm)
     }
 
-    /// The frame that carries every point bolted to the lower arm.
+    /// The member frame that carries every point bolted to the lower arm.
     #[must_use]
     pub fn lower_arm(&self, pose: &Pose) -> MemberFrame {
         self.lower.frame(&pose.lower_ball)
     }
 
-    /// The frame that carries every point bolted to the upper arm.
+    /// The member frame that carries every point bolted to the upper arm.
     #[must_use]
     pub fn upper_arm(&self, pose: &Pose) -> MemberFrame {
         self.upper.frame(&pose.upper_ball)

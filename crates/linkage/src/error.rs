@@ -1,4 +1,4 @@
-//! What can go wrong, by the name of the part it goes wrong at.
+//! What can go wrong, by the name of the member or joint it goes wrong at.
 
 use std::fmt;
 

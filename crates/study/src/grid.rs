@@ -1,7 +1,7 @@
 //! The least room of every pair over travel and steer, and where pairs first meet.
 //!
 //! A grid of poses finds the cell, a local search refines it. The search has no
-//! clock: it is taken on in steps, so that a page can do it between frames.
+//! clock: it is taken on in steps, so that a page can do it between frames of a drag.
 
 use crate::clearance::{Gap, Moves, Pair, Shapes};
 use crate::order::least_first;
