@@ -256,31 +256,31 @@ describe("one's own truck", () => {
     assert.equal((await far(page))[0], "0 of 5");
   });
 
-  on({ viewport: PHONE }, "stands in a sheet that the bar, the grip and Back lower", async (page) => {
-    const sheet = () => page.$eval(".page", (whole) => whole.dataset.sheet);
+  on({ viewport: PHONE }, "stands in a pane that the bar, the grip and Back lower", async (page) => {
+    const height = () => page.$eval(".page", (whole) => whole.dataset.sheet);
     const seen = () => page.$eval(".sketch", (sketch) => sketch.checkVisibility());
-    assert.equal(await sheet(), "lowered");
+    assert.equal(await height(), "lowered");
     await press(page, "Parts", ".bar");
-    assert.deepEqual([await sheet(), await seen()], ["half", true]);
+    assert.deepEqual([await height(), await seen()], ["half", true]);
     await press(page, "Parts", ".bar");
-    assert.equal(await sheet(), "lowered", "a second touch");
+    assert.equal(await height(), "lowered", "a second touch");
     await press(page, "My truck", ".bar");
-    assert.deepEqual([await sheet(), await seen()], ["full", false]);
+    assert.deepEqual([await height(), await seen()], ["full", false]);
     await press(page, "Show the sketch");
-    assert.deepEqual([await sheet(), await seen()], ["half", true]);
+    assert.deepEqual([await height(), await seen()], ["half", true]);
     await press(page, "Lower");
-    assert.equal(await sheet(), "lowered");
-    // An edit under a raised sheet is not lost on the way back, nor taken for somebody's link.
+    assert.equal(await height(), "lowered");
+    // An edit under a raised pane is not lost on the way back, nor taken for somebody's link.
     await press(page, "Parts", ".bar");
     await press(page, "More: Drop, pin higher on the knuckle");
     const mine = await code(page);
     await page.goBack();
     await settled(page);
-    assert.equal(await sheet(), "lowered", "Back");
+    assert.equal(await height(), "lowered", "Back");
     assert.equal(await code(page), mine);
     assert.equal(await readout(page, "Frame height"), "9 3/4 in");
     await page.goForward();
     await settled(page);
-    assert.deepEqual([await sheet(), await code(page)], ["half", mine]);
+    assert.deepEqual([await height(), await code(page)], ["half", mine]);
   });
 });

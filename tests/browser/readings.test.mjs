@@ -101,7 +101,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
 
     on({ viewport }, "leads from a tile to its field in My truck, again and again", async (page) => {
       for (const answer of ["Camber", HEIGHT]) {
-        // On a phone the place that was led to stands over the tiles.
+        // On a phone the panel that was led to stands over the tiles.
         if (!(await page.$eval(".readouts", (tiles) => tiles.checkVisibility()))) await press(page, "Lower");
         await press(page, `I measured this: ${answer}`, ".readouts");
         const { name: where, ...seen } = await cursor(page);

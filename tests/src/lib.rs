@@ -1,4 +1,4 @@
-//! What checks need that ask several rooms; [`yardstick`] has what one room's need too.
+//! What checks need that ask several crates; [`yardstick`] has what one crate's need too.
 //!
 //! [`lessons`] are the page's, [`mod@bench`] the loops that are timed natively and in the browser
 //! alike, [`fuzz`] what any bytes may do.

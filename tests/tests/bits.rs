@@ -76,9 +76,9 @@ struct Hashes {
 impl Hashes {
     fn take(&mut self, sample: &Sample, corner: &Corner, dice: &mut Dice) -> Option<()> {
         let height = sample.points.wheel_centre.z + dice.between(-60.0, 60.0);
-        let link = Vector3::y() * dice.between(-30.0, 30.0);
+        let relay = Vector3::y() * dice.between(-30.0, 30.0);
         let angle = corner.measured_angle_rad() + dice.between(-0.15, 0.15);
-        let pose = corner.pose(angle, link).ok()?;
+        let pose = corner.pose(angle, relay).ok()?;
         self.poses.take_pose(&pose);
         let read = corner.attitude(&pose);
         self.readings.take([read.camber_rad, read.toe_rad, read.caster_rad]);
@@ -87,9 +87,9 @@ impl Hashes {
         self.rates.take_rates(&corner.travel_rates(&pose).ok()?);
         self.rates.take_rates(&corner.steer_rates(&pose, Vector3::y()).ok()?);
         self.rates.take_centre(&corner.instant_centre(&pose).ok()?);
-        self.searches.take_pose(&corner.at_height(height, link).ok()?);
-        let (pose, link) = corner.at_heading(height, 0.1, Vector3::y()).ok()?;
-        self.searches.take([link]);
+        self.searches.take_pose(&corner.at_height(height, relay).ok()?);
+        let (pose, relay) = corner.at_heading(height, 0.1, Vector3::y()).ok()?;
+        self.searches.take([relay]);
         self.searches.take_pose(&pose);
         Some(())
     }

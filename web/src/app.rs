@@ -5,12 +5,12 @@ use crate::browser::{dress, news, preferences, size};
 use crate::derive::{Answers, short_names};
 use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of, whole_number};
 use crate::format::readout_style;
-use crate::later::{Later, Rest};
+use crate::later::{Later, SecondModule};
+use crate::pane::pane;
 use crate::panels::{follow_lessons, readouts, which};
-use crate::places::places;
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
-use crate::state::{Page, Panel, Session, Sheet, Tone};
+use crate::state::{Page, PaneHeight, Panel, Session, Tone};
 use drawing::Units;
 use leptos::prelude::{document, mount_to_body, untrack};
 use measure::{print_length, spoken_length};
@@ -39,28 +39,28 @@ fn screen() -> Node {
     preferences::follow(page.preferences);
     follow_lessons(page);
     news::follow(page);
-    let rest = Rest::new(visit, answers);
+    let second = SecondModule::new(visit, answers);
     let wide = size::wide();
-    let below = move || if wide.get() { rest.show(Later::Curve) } else { Vec::new() };
+    let below = move || if wide.get() { second.show(Later::Curve) } else { Vec::new() };
     let stage = block("div", "stage")
         .child(sketchpads(page, answers, wide))
         .child(notices(page, answers))
         .child(sliders(page, answers))
         .child(block("div", "below").content_of(below));
-    let side = block("div", "side").child(readouts(page, answers)).child(places(page, rest, wide));
+    let side = block("div", "side").child(readouts(page, answers)).child(pane(page, second, wide));
     let main = el("main").child(stage).child(side);
-    let sheet = move || Some(page.session.sheet.get().key().to_owned());
+    let height = move || Some(page.session.pane_height.get().key().to_owned());
     let plan = Derived::new(move || {
         let id = page.selected().proposal();
         page.store.shown().with(|design| design.proposals.iter().position(|proposal| Some(proposal.id) == id))
     });
     let whole = block("div", "page")
-        .attr_of("data-sheet", sheet)
+        .attr_of("data-sheet", height)
         .attr_of("data-plan", move || plan.get().map(|at| at.to_string()));
-    whole.child(top(visit, wide)).child(main).child(rest.sheet()).child(rest.marks())
+    whole.child(top(visit, wide)).child(main).child(second.sheet()).child(second.marks())
 }
 
-/// What there is to do first. It goes when a place is opened: at the end of a drag it would move the sketch.
+/// What there is to do first. It goes when a panel is opened: at the end of a drag it would move the sketch.
 #[inline(never)]
 fn first(visit: Visit, wide: Value<bool>) -> Node {
     let page = visit.page;
@@ -71,7 +71,7 @@ fn first(visit: Visit, wide: Value<bool>) -> Node {
         whose => asked.set(whose),
     });
     follow(move || {
-        if page.session.sheet.get() != Sheet::Lowered {
+        if page.session.pane_height.get() != PaneHeight::Lowered {
             asked.set(Whose::Own);
         }
     });

@@ -1,4 +1,4 @@
-//! What follows from the design: each memo one call into a room.
+//! What follows from the design: each memo one call into a library.
 
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Panel, Selected};

@@ -47,22 +47,22 @@ enum Standing {
     There,
 }
 
-/// The rest of the page, as it is had. Copies are the same.
+/// The second module, as it is had. Copies are the same.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Rest {
+pub(crate) struct SecondModule {
     visit: Visit,
     answers: Answers,
     standing: Value<Standing>,
 }
 
-impl Rest {
-    /// The rest of a page that is being put up.
+impl SecondModule {
+    /// That of a page that is being put up.
     pub(crate) fn new(visit: Visit, answers: Answers) -> Self {
         let standing = if cfg!(feature = "split") { Standing::Unasked } else { Standing::There };
-        let rest = Self { visit, answers, standing: Value::new(standing) };
+        let second = Self { visit, answers, standing: Value::new(standing) };
         // Said by what starts the page, when everything is kept for use without a network.
-        on_window("scrubline-rest", move |_| rest.ask());
-        rest
+        on_window("scrubline-rest", move |_| second.ask());
+        second
     }
 
     /// Whether the module is there.

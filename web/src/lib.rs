@@ -1,7 +1,7 @@
 //! The page: one screen on which a corner is dragged and its answers read.
 //!
 //! The page holds one design and derives the rest. It computes nothing itself:
-//! a memo is one call into a room under `crates/`.
+//! a memo is one call into a library under `crates/`.
 
 mod app;
 mod browser;
@@ -11,8 +11,8 @@ pub mod format;
 mod hunt;
 mod later;
 mod narrowing;
+mod pane;
 mod panels;
-mod places;
 pub mod shelf;
 mod signals;
 pub mod sketch;

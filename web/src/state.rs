@@ -13,7 +13,7 @@ use sharing::{Opening, Shared};
 use std::ops::Deref;
 use truck::{Design, Edit, EditError, Field, Readable, Side};
 
-/// The places of the page.
+/// The panels of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Panel {
     /// The changes of the proposal.
@@ -45,7 +45,7 @@ pub(crate) enum Panel {
 }
 
 impl Panel {
-    /// Every place: the four that one goes to and fro between, then the others.
+    /// Every panel: the four that one goes to and fro between, then the others.
     pub(crate) const ALL: [Self; 13] = [
         Self::Measure,
         Self::Parts,
@@ -63,10 +63,10 @@ impl Panel {
     ];
 
     /// How high it is opened: what is worked on with an eye on the sketch leaves that in sight.
-    pub(crate) const fn sheet(self) -> Sheet {
+    pub(crate) const fn opens_at(self) -> PaneHeight {
         match self {
-            Self::Parts | Self::Clearance | Self::Travel | Self::Lessons => Sheet::Half,
-            _ => Sheet::Full,
+            Self::Parts | Self::Clearance | Self::Travel | Self::Lessons => PaneHeight::Half,
+            _ => PaneHeight::Full,
         }
     }
 
@@ -92,7 +92,7 @@ impl Panel {
 
 /// How high a phone's pane stands over its sketch. A desk has room for both and does not ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Sheet {
+pub(crate) enum PaneHeight {
     /// The sketch alone, with its answers.
     Lowered,
     /// Under the sketch, which is lower for it.
@@ -101,7 +101,7 @@ pub(crate) enum Sheet {
     Full,
 }
 
-impl Sheet {
+impl PaneHeight {
     /// Its name in the style sheet.
     pub(crate) const fn key(self) -> &'static str {
         match self {
@@ -155,7 +155,7 @@ pub(crate) struct Session {
     /// The open panel.
     pub(crate) panel: Value<Panel>,
     /// How high it stands on a phone.
-    pub(crate) sheet: Value<Sheet>,
+    pub(crate) pane_height: Value<PaneHeight>,
     /// The answer that was measured, until the cursor is in the field for it.
     pub(crate) to_read: Value<Option<Readable>>,
     /// The number whose field is to be opened for typing in Measure.
@@ -221,7 +221,7 @@ impl Session {
             dragging: Value::new(None),
             is_moving: Value::new(false),
             panel: Value::new(Panel::Parts),
-            sheet: Value::new(Sheet::Lowered),
+            pane_height: Value::new(PaneHeight::Lowered),
             to_read: Value::new(None),
             to_measure: Value::new(None),
             notice: Value::new(None),
@@ -250,11 +250,11 @@ impl Session {
         self.steer_rad.set(look.steer_rad);
     }
 
-    /// Opens a place.
+    /// Opens a panel.
     #[inline(never)]
     pub(crate) fn turn_to(&self, panel: Panel) {
         self.panel.set(panel);
-        self.sheet.set(panel.sheet());
+        self.pane_height.set(panel.opens_at());
     }
 
     /// The size of a drawing's type, CSS px, where `plain_px` is read at arm's length.

@@ -103,7 +103,7 @@ pub(crate) fn rests_on_in(
 ) -> Guesses {
     match pose {
         Some(pose) if pose == rest.pose => rests_on(known, figure, rest),
-        // A wheel that is steered stands where its link has brought it.
+        // A wheel that is steered stands where its tie rod has brought it.
         Some(pose) if pose.tie_inner.y.to_bits() != rest.pose.tie_inner.y.to_bits() => {
             figure.of_side_may_rest_on_steered(rest)
         }

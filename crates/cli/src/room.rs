@@ -41,7 +41,7 @@ pub(crate) fn what_hits(teller: &Teller<'_>) -> Vec<String> {
     WhatHits { rest, found, left, rests_on, units }.sentences()
 }
 
-/// Both wheels at full lock, whichever side is asked about: they hang on one link.
+/// Both wheels at full lock, whichever side is asked about: they hang on one relay rod.
 fn steering(teller: &Teller<'_>) -> Vec<Answer> {
     let lock = |side: Side| {
         [

@@ -33,7 +33,7 @@ const USUAL_MM: f64 = 76.2;
 /// Poses of it.
 const USUAL_STEPS: u32 = 61;
 /// Places of the tie rod's inner end where only the first and last were said.
-const USUAL_LINK_STEPS: u32 = 21;
+const USUAL_RELAY_STEPS: u32 = 21;
 
 /// Most rows of one table: what a spreadsheet opens.
 const MOST_ROWS: u64 = 1_000_000;
@@ -56,7 +56,7 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
     few_enough(asked, units)?;
     let poses = Poses {
         travels: travels(asked, units),
-        links: link_places(asked, units),
+        relays: relay_places(asked, units),
         lock_to_lock: asked.lock_to_lock,
         sign: side.sign(),
     };
@@ -91,7 +91,7 @@ pub(crate) fn run(asked: &Sweep, out: &mut impl Write) -> Result<(), Failure> {
 }
 
 fn few_enough(asked: &Sweep, units: Units) -> Result<(), Failure> {
-    let steered = asked.lock_to_lock.unwrap_or_else(|| link_places(asked, units).count);
+    let steered = asked.lock_to_lock.unwrap_or_else(|| relay_places(asked, units).count);
     let rows = u64::from(travels(asked, units).count) * u64::from(steered);
     if rows <= MOST_ROWS {
         return Ok(());
@@ -111,9 +111,9 @@ fn quantities(asked: &Sweep) -> Vec<Quantity> {
     }
 }
 
-fn link_places(asked: &Sweep, units: Units) -> Span {
+fn relay_places(asked: &Sweep, units: Units) -> Span {
     let from_mm = asked.link_from.mm(units);
-    let usual = if asked.link_to.is_some() { USUAL_LINK_STEPS } else { 1 };
+    let usual = if asked.link_to.is_some() { USUAL_RELAY_STEPS } else { 1 };
     Span {
         from_mm,
         to_mm: asked.link_to.map_or(from_mm, |to| to.mm(units)),
@@ -132,7 +132,7 @@ fn travels(asked: &Sweep, units: Units) -> Span {
     Span { from_mm, to_mm, count: asked.steps.unwrap_or(usual.1) }
 }
 
-/// What stands beside the travel: where the wheel is steered to, or where the link is.
+/// What stands beside the travel: where the wheel is steered to, or where the relay rod is.
 const fn second(asked: &Sweep) -> (Sort, &'static str) {
     if asked.lock_to_lock.is_some() { (Sort::Angle, "steer") } else { (Sort::Length, "link") }
 }

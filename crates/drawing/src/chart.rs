@@ -1,7 +1,7 @@
 //! Curves.
 
 use crate::geometry::{Trace, Vec2, bounded, hatch};
-use crate::labels::{Ask, Sheet};
+use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::path::Step;
 use crate::scene::{Form, Scene, Shape, lay};
@@ -164,7 +164,7 @@ struct Picture<'a> {
     view: &'a View,
     across: Scale,
     up: Scale,
-    sheet: Sheet,
+    layout: Layout,
     shapes: Vec<Shape>,
     spoken: String,
 }
@@ -188,8 +188,8 @@ impl<'a> Picture<'a> {
             .fold(0.0, f64::max);
         let (left, right) = (widest + 6.0, view.width_px - 12.0);
         let across = Scale::new(across, (left, right.max(left + 10.0)), TICK_PX.0);
-        let sheet = Sheet::new(view.width_px, view.height_px, Vec::new());
-        Self { chart, view, across, up, sheet, shapes: Vec::new(), spoken: String::new() }
+        let layout = Layout::new(view.width_px, view.height_px, Vec::new());
+        Self { chart, view, across, up, layout, shapes: Vec::new(), spoken: String::new() }
     }
 
     fn size(&self) -> f64 {
@@ -242,7 +242,8 @@ impl<'a> Picture<'a> {
             let x = self.across.px(tick);
             self.line(if tick.abs() < 1e-9 { Ink::Axis } else { Ink::Grid }, (x, bottom), (x, top));
             let words = text::words(&self.number_across(tick, self.across.decimals()));
-            self.sheet.pin(Ask::new(words, Ink::TextSoft, size, (x, bottom)), (x, bottom + 0.5 * line + 2.0));
+            self.layout
+                .pin(Ask::new(words, Ink::TextSoft, size, (x, bottom)), (x, bottom + 0.5 * line + 2.0));
         }
         for tick in self.up.ticks() {
             let y = self.up.px(tick);
@@ -250,13 +251,13 @@ impl<'a> Picture<'a> {
             let words = text::words(&self.number_up(tick, self.up.decimals()));
             let ask = Ask::new(words, Ink::TextSoft, size, (left, y));
             let width = ask.size().0;
-            self.sheet.pin(ask, (left - width / 2.0 - 1.0, y));
+            self.layout.pin(ask, (left - width / 2.0 - 1.0, y));
         }
         let ask = Ask::new(text::words(&self.chart.x_label), Ink::TextSoft, size, (left, bottom));
         let width = ask.size().0;
         let middle =
             f64::midpoint(left, right).min(self.view.width_px - width / 2.0 - 2.0).max(width / 2.0 + 2.0);
-        self.sheet.pin(ask, (middle, bottom + 1.5 * line + 6.0));
+        self.layout.pin(ask, (middle, bottom + 1.5 * line + 6.0));
         let mut title = self.chart.title.clone();
         if !self.chart.y_label.is_empty() {
             title.push_str(", ");
@@ -264,7 +265,7 @@ impl<'a> Picture<'a> {
         }
         let ask = Ask::new(text::words(&title), Ink::TextInk, size, (left, top));
         let width = ask.size().0;
-        self.sheet.pin(ask, (width / 2.0 + 2.0, 0.5 * line + 2.0));
+        self.layout.pin(ask, (width / 2.0 + 2.0, 0.5 * line + 2.0));
     }
 
     fn number_across(&self, value: f64, decimals: u8) -> String {
@@ -293,7 +294,7 @@ impl<'a> Picture<'a> {
             }
             self.push(series.style.ink(), steps);
         }
-        self.sheet.mark(&self.shapes);
+        self.layout.mark(&self.shapes);
     }
 
     /// Where the reader stands, with a dot and a number on every curve.
@@ -306,7 +307,7 @@ impl<'a> Picture<'a> {
         let (bottom, top) = self.up.ends;
         self.line(Ink::Cursor, (x, bottom), (x, top));
         let first = self.shapes.len() - 1;
-        self.sheet.mark(&self.shapes[first..]);
+        self.layout.mark(&self.shapes[first..]);
         let decimals = (self.up.decimals() + 1).max(2);
         let mut asks = Vec::new();
         for series in &self.chart.series {
@@ -329,9 +330,9 @@ impl<'a> Picture<'a> {
             asks.push(ask);
         }
         let dots = self.shapes.len();
-        self.sheet.mark(&self.shapes[first..dots]);
+        self.layout.mark(&self.shapes[first..dots]);
         for ask in asks {
-            self.sheet.place(ask);
+            self.layout.place(ask);
         }
     }
 
@@ -362,7 +363,7 @@ impl<'a> Picture<'a> {
                 ask.spots.push((x, high - height / 2.0 - 3.0));
                 ask.spots.push((x, low + height / 2.0 + 3.0));
             }
-            self.sheet.place(ask);
+            self.layout.place(ask);
         }
         for band in &self.chart.bands {
             let (from, to) = (self.across.px(band.from), self.across.px(band.to));
@@ -375,7 +376,7 @@ impl<'a> Picture<'a> {
                 ask.spots.push((x, y));
             }
             ask.limit = 50.0;
-            self.sheet.place(ask);
+            self.layout.place(ask);
         }
     }
 
@@ -387,9 +388,9 @@ impl<'a> Picture<'a> {
         let per_unit = (across.ends.1 - across.ends.0) / (across.high - across.low);
         scene.transform = Transform::new(per_unit, (across.px(0.0), self.up.px(0.0)));
         scene.shapes = self.shapes;
-        scene.shapes.extend(self.sheet.leaders);
-        scene.labels = self.sheet.labels;
-        scene.overflow = self.sheet.overflow;
+        scene.shapes.extend(self.layout.leaders);
+        scene.labels = self.layout.labels;
+        scene.overflow = self.layout.overflow;
         scene
     }
 }

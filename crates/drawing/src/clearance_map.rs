@@ -5,7 +5,7 @@
 //! pattern and by number.
 
 use crate::geometry::bounded;
-use crate::labels::{Ask, Sheet};
+use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::path::Step;
 use crate::scene::{Form, Run, Scene, Shape, lay};
@@ -54,7 +54,7 @@ pub struct Mark {
 /// The map as a picture.
 #[must_use]
 pub fn clearance_map(map: &ClearanceMap<'_>, view: &View) -> Scene {
-    let mut picture = Picture { map, view, frame: Frame::of(view), shapes: Vec::new() };
+    let mut picture = Picture { map, view, bounds: Bounds::of(view), shapes: Vec::new() };
     picture.squares();
     picture.contour();
     picture.lines();
@@ -65,29 +65,30 @@ impl ClearanceMap<'_> {
     /// The place on the map at a point of its picture, px; `None` beside the map.
     #[must_use]
     pub fn mark_at(&self, view: &View, (x, y): (f64, f64)) -> Option<Mark> {
-        let frame = Frame::of(view);
-        let inside = (frame.left..=frame.right).contains(&x) && (frame.top..=frame.bottom).contains(&y);
-        inside.then(|| self.mark(&frame, x, y))
+        let bounds = Bounds::of(view);
+        let inside = (bounds.left..=bounds.right).contains(&x) && (bounds.top..=bounds.bottom).contains(&y);
+        inside.then(|| self.mark(&bounds, x, y))
     }
 
-    fn mark(&self, frame: &Frame, x: f64, y: f64) -> Mark {
+    fn mark(&self, bounds: &Bounds, x: f64, y: f64) -> Mark {
         let (right_lock, left_lock) = ends(self.headings_rad);
         let (droop, bump) = ends(self.travels_mm);
         Mark {
-            travel_mm: bump + (droop - bump) * (y - frame.top) / (frame.bottom - frame.top),
-            heading_rad: left_lock + (right_lock - left_lock) * (x - frame.left) / (frame.right - frame.left),
+            travel_mm: bump + (droop - bump) * (y - bounds.top) / (bounds.bottom - bounds.top),
+            heading_rad: left_lock
+                + (right_lock - left_lock) * (x - bounds.left) / (bounds.right - bounds.left),
         }
     }
 
-    fn px(&self, frame: &Frame, mark: &Mark) -> (f64, f64) {
+    fn px(&self, bounds: &Bounds, mark: &Mark) -> (f64, f64) {
         let (right_lock, left_lock) = ends(self.headings_rad);
         let (droop, bump) = ends(self.travels_mm);
         let wide = left_lock - right_lock;
         let across = if wide > 0.0 { (left_lock - mark.heading_rad) / wide } else { 0.5 };
         let down = (bump - mark.travel_mm) / (bump - droop).max(1e-9);
         (
-            frame.left + (frame.right - frame.left) * bounded(across, 0.0, 1.0),
-            frame.top + (frame.bottom - frame.top) * bounded(down, 0.0, 1.0),
+            bounds.left + (bounds.right - bounds.left) * bounded(across, 0.0, 1.0),
+            bounds.top + (bounds.bottom - bounds.top) * bounded(down, 0.0, 1.0),
         )
     }
 
@@ -106,14 +107,14 @@ impl ClearanceMap<'_> {
 }
 
 /// Where the map lies in its picture, px.
-struct Frame {
+struct Bounds {
     left: f64,
     right: f64,
     top: f64,
     bottom: f64,
 }
 
-impl Frame {
+impl Bounds {
     fn of(view: &View) -> Self {
         let size = view.type_px.max(View::LEAST_TYPE_PX);
         let line = text::line_height(size);
@@ -150,7 +151,7 @@ impl Shade {
 struct Picture<'a> {
     map: &'a ClearanceMap<'a>,
     view: &'a View,
-    frame: Frame,
+    bounds: Bounds,
     shapes: Vec<Shape>,
 }
 
@@ -158,13 +159,13 @@ impl Picture<'_> {
     /// The squares of the map: how many, and how wide and high each is, px.
     fn counts(&self) -> ((u32, u32), (f64, f64)) {
         let count = |length: f64| (1..200).find(|n| f64::from(*n) * SQUARE_PX >= length).unwrap_or(200);
-        let (width, height) = (self.frame.right - self.frame.left, self.frame.bottom - self.frame.top);
+        let (width, height) = (self.bounds.right - self.bounds.left, self.bounds.bottom - self.bounds.top);
         let (across, down) = (count(width), count(height));
         ((across, down), (width / f64::from(across), height / f64::from(down)))
     }
 
     fn value(&self, x: f64, y: f64) -> f64 {
-        self.map.distance_mm(&self.map.mark(&self.frame, x, y))
+        self.map.distance_mm(&self.map.mark(&self.bounds, x, y))
     }
 
     /// Shades in runs along each row, and the pattern square by square.
@@ -175,7 +176,7 @@ impl Picture<'_> {
             let (top, bottom) = self.band(row, height);
             let mut run: Option<(Shade, f64)> = None;
             for column in 0..=across {
-                let left = self.frame.left + width * f64::from(column);
+                let left = self.bounds.left + width * f64::from(column);
                 let shade = (column < across)
                     .then(|| Shade::of(self.value(left + width / 2.0, f64::midpoint(top, bottom))));
                 if let Some((old, from)) = run.filter(|(old, _)| Some(*old) != shade)
@@ -200,7 +201,7 @@ impl Picture<'_> {
     }
 
     fn band(&self, row: u32, height: f64) -> (f64, f64) {
-        let top = self.frame.top + height * f64::from(row);
+        let top = self.bounds.top + height * f64::from(row);
         (top, top + height)
     }
 
@@ -212,7 +213,7 @@ impl Picture<'_> {
         for row in 0..down {
             let (top, bottom) = self.band(row, height);
             for column in 0..across {
-                let left = self.frame.left + width * f64::from(column);
+                let left = self.bounds.left + width * f64::from(column);
                 let corners = [(left, top), (left + width, top), (left + width, bottom), (left, bottom)];
                 let values = corners.map(|(x, y)| self.value(x, y));
                 let mut crossed = (0..4).filter_map(|side| {
@@ -230,62 +231,62 @@ impl Picture<'_> {
         lay(&mut self.shapes, Ink::Accent, steps.into_iter());
     }
 
-    /// Rest and straight ahead, the frame, where they come nearest, and where the sketch stands.
+    /// Rest and straight ahead, the edges, where they come nearest, and where the sketch stands.
     fn lines(&mut self) {
-        let Frame { left, right, top, bottom } = self.frame;
-        let (x, y) = self.map.px(&self.frame, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
+        let Bounds { left, right, top, bottom } = self.bounds;
+        let (x, y) = self.map.px(&self.bounds, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
         let axes =
             [Step::Move((left, y)), Step::Line((right, y)), Step::Move((x, top)), Step::Line((x, bottom))];
         let outline = rectangle(left, right, top, bottom);
         lay(&mut self.shapes, Ink::Axis, axes.into_iter().chain(outline));
         if let Some(here) = &self.map.here {
-            let centre = self.map.px(&self.frame, here);
+            let centre = self.map.px(&self.bounds, here);
             self.shapes.push(Shape { ink: Ink::Cursor, form: Form::Circle { centre, radius: 7.0 } });
         }
-        let centre = self.map.px(&self.frame, &self.map.least);
+        let centre = self.map.px(&self.bounds, &self.map.least);
         self.shapes.push(Shape { ink: Ink::Dot0, form: Form::Circle { centre, radius: 5.0 } });
     }
 
     fn finished(self) -> Scene {
-        let Self { map, view, frame, shapes } = self;
+        let Self { map, view, bounds, shapes } = self;
         let size = view.type_px.max(View::LEAST_TYPE_PX);
         let line = text::line_height(size);
-        let mut sheet = Sheet::new(view.width_px, view.height_px, Vec::new());
+        let mut layout = Layout::new(view.width_px, view.height_px, Vec::new());
         let mut put = |words: Vec<Run>, ink: Ink, at: (f64, f64)| {
             let ask = Ask::new(words, ink, size, at);
             // What would stand out of the picture is moved in.
             let half = ask.size().0 / 2.0 + 3.0;
-            sheet.pin(ask, (bounded(at.0, half, view.width_px - half), at.1));
+            layout.pin(ask, (bounded(at.0, half, view.width_px - half), at.1));
         };
         let (droop, bump) = ends(map.travels_mm);
         let (right_lock, left_lock) = ends(map.headings_rad);
-        let rest = map.px(&frame, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
+        let rest = map.px(&bounds, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
         let words = text::words;
         let unit = if view.units == Units::Inches { ", in" } else { ", mm" };
         put(words(&(marked(map.title.clone(), map.is_guess) + unit)), Ink::TextInk, (0.0, 0.5 * line + 3.0));
-        let beside = frame.left / 2.0 - 1.0;
-        put(bare(bump, view.units), Ink::TextSoft, (beside, frame.top + line / 2.0));
+        let beside = bounds.left / 2.0 - 1.0;
+        put(bare(bump, view.units), Ink::TextSoft, (beside, bounds.top + line / 2.0));
         put(words("rest"), Ink::TextSoft, (beside, rest.1));
-        put(bare(droop, view.units), Ink::TextSoft, (beside, frame.bottom - line / 2.0));
-        let below = frame.bottom + 0.5 * line + 3.0;
+        put(bare(droop, view.units), Ink::TextSoft, (beside, bounds.bottom - line / 2.0));
+        let below = bounds.bottom + 0.5 * line + 3.0;
         if map.headings_rad.len() > 1 {
-            put(words(&("← left ".to_owned() + &degrees(left_lock))), Ink::TextSoft, (frame.left, below));
-            put(words(&(degrees(right_lock) + " right →")), Ink::TextSoft, (frame.right, below));
+            put(words(&("← left ".to_owned() + &degrees(left_lock))), Ink::TextSoft, (bounds.left, below));
+            put(words(&(degrees(right_lock) + " right →")), Ink::TextSoft, (bounds.right, below));
         }
         put(words("ahead"), Ink::TextSoft, (rest.0, below));
         // The least first, so that the others leave it its place.
-        let least = map.px(&frame, &map.least);
+        let least = map.px(&bounds, &map.least);
         let ink = |mm: f64| if mm <= 0.0 { Ink::TextContact } else { Ink::TextInk };
-        let tall = if least.1 < f64::midpoint(frame.top, frame.bottom) { line } else { -line };
+        let tall = if least.1 < f64::midpoint(bounds.top, bounds.bottom) { line } else { -line };
         put(bare(map.least_mm, view.units), ink(map.least_mm), (least.0, least.1 + tall));
         let columns: &[f64] = if map.headings_rad.len() > 1 { &[0.1, 0.3, 0.5, 0.7, 0.9] } else { &[0.5] };
         for down in [0.09, 0.3, 0.5, 0.7, 0.91] {
             for across in columns {
                 let at = (
-                    frame.left + (frame.right - frame.left) * across,
-                    frame.top + (frame.bottom - frame.top) * down,
+                    bounds.left + (bounds.right - bounds.left) * across,
+                    bounds.top + (bounds.bottom - bounds.top) * down,
                 );
-                let mm = map.distance_mm(&map.mark(&frame, at.0, at.1));
+                let mm = map.distance_mm(&map.mark(&bounds, at.0, at.1));
                 if mm.is_finite() {
                     put(bare(mm, view.units), ink(mm), at);
                 }
@@ -295,7 +296,7 @@ impl Picture<'_> {
         scene.title.clone_from(&map.title);
         scene.description = description(map, view);
         scene.shapes = shapes;
-        scene.labels = sheet.labels;
+        scene.labels = layout.labels;
         scene
     }
 }
@@ -427,14 +428,14 @@ mod tests {
         let map = map(&[-40.0, 0.0, 60.0], &[-0.5, 0.0, 0.6], &mut distances);
         let view = view();
         for (travel_mm, heading_rad) in [(-40.0, -0.5), (60.0, 0.6), (12.0, -0.2)] {
-            let at = map.px(&Frame::of(&view), &Mark { travel_mm, heading_rad });
+            let at = map.px(&Bounds::of(&view), &Mark { travel_mm, heading_rad });
             let found = map.mark_at(&view, at).unwrap();
             assert!((found.travel_mm - travel_mm).abs() < 1e-9);
             assert!((found.heading_rad - heading_rad).abs() < 1e-9);
         }
         // To the left and bump stand at the left and at the top.
-        let high = map.px(&Frame::of(&view), &Mark { travel_mm: 60.0, heading_rad: 0.6 });
-        let low = map.px(&Frame::of(&view), &Mark { travel_mm: -40.0, heading_rad: -0.5 });
+        let high = map.px(&Bounds::of(&view), &Mark { travel_mm: 60.0, heading_rad: 0.6 });
+        let low = map.px(&Bounds::of(&view), &Mark { travel_mm: -40.0, heading_rad: -0.5 });
         assert!(high.0 < low.0 && high.1 < low.1);
         assert_eq!(map.mark_at(&view, (2.0, 2.0)), None);
     }
@@ -451,7 +452,7 @@ mod tests {
         assert!(path.steps.len() > 20);
         for step in &path.steps {
             let (Step::Move(at) | Step::Line(at)) = step else { panic!("a straight line") };
-            let mark = map.mark(&Frame::of(&view), at.0, at.1);
+            let mark = map.mark(&Bounds::of(&view), at.0, at.1);
             assert!(map.distance_mm(&mark).abs() < 0.2, "{mark:?}");
         }
         // Numbers say it too, below zero and above, and none leaves the picture.

@@ -1,6 +1,6 @@
 //! Dimension lines: arrows at both ends, the number in the line.
 
-use crate::labels::{Ask, Sheet};
+use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::scene::{Run, Shape};
 use crate::text;
@@ -15,7 +15,7 @@ const TAIL_PX: f64 = 15.0;
 /// Lays a dimension between two points: the number in the line where it fits,
 /// without its name if need be, else beside it. What is drawn goes to `shapes`.
 pub(crate) fn dimension(
-    sheet: &mut Sheet,
+    layout: &mut Layout,
     shapes: &mut Vec<Shape>,
     ends: [(f64, f64); 2],
     mut ask: Ask,
@@ -51,7 +51,7 @@ pub(crate) fn dimension(
     spots.append(&mut ask.spots);
     ask.spots = spots;
     ask.anchor = middle;
-    let rect = sheet.place(ask);
+    let rect = layout.place(ask);
     let short = length < SHORT_PX;
     let (start, end) = if short {
         let tail = (way.0 * TAIL_PX, way.1 * TAIL_PX);
@@ -67,7 +67,7 @@ pub(crate) fn dimension(
     let inward = if short { -1.0 } else { 1.0 };
     shapes.push(arrow(Ink::Arrow, from, (-way.0 * inward, -way.1 * inward)));
     shapes.push(arrow(Ink::Arrow, to, (way.0 * inward, way.1 * inward)));
-    sheet.mark(&shapes[first..]);
+    layout.mark(&shapes[first..]);
 }
 
 /// An arrow's head whose tip stands at `tip` and points along `way`, a unit vector.

@@ -19,7 +19,7 @@ const SAME_MM: f64 = 2.0;
 
 /// The left front corner from the front.
 ///
-/// Everything that is said fits: no two labels meet, none leaves the frame or
+/// Everything that is said fits: no two labels meet, none leaves the picture or
 /// covers a handle, and what finds no room is listed in [`Scene::overflow`].
 #[must_use]
 pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {

@@ -71,7 +71,7 @@ pub(crate) struct FrontPoints {
 
 /// The points of a corner in one pose: `y` and `z` of the body axes.
 struct Stand {
-    /// The balls that the arms' frames stand by.
+    /// The balls that the arms' member frames stand by.
     balls: [Point3<f64>; 2],
     upper_ball: Vec2,
     /// Ball to ball.
@@ -209,7 +209,7 @@ fn flat(point: &Point3<f64>) -> Vec2 {
     Vec2(point.y, point.z)
 }
 
-/// The frame that carries an arm whose ball stands at `ball`.
+/// The member frame that carries an arm whose ball stands at `ball`.
 fn carrier(fitted: &Fitted, member: Member, ball: &Point3<f64>) -> Option<MemberFrame> {
     let axis = if member == Member::LowerArm { fitted.mounts.lower } else { fitted.mounts.upper };
     linkage::ArmPoints { front: axis.front, rear: axis.rear, ball: *ball }.frame(member).ok()

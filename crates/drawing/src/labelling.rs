@@ -5,7 +5,7 @@ use crate::board::Board;
 use crate::dimension::{arrow, dimension};
 use crate::front_points::{ARM_HALF_MM, FrontPoints};
 use crate::geometry::Vec2;
-use crate::labels::{Ask, Sheet};
+use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::path::Path;
 use crate::scene::{Form, Run, Shape};
@@ -27,7 +27,7 @@ const NAMED_PX: f64 = 520.0;
 pub(crate) struct Labelling<'a> {
     pub(crate) view: &'a View,
     pub(crate) aspect: Aspect,
-    pub(crate) sheet: Sheet,
+    pub(crate) layout: Layout,
     /// Dimension lines and marks, above the parts.
     pub(crate) shapes: Vec<Shape>,
     pub(crate) spoken: String,
@@ -38,15 +38,15 @@ pub(crate) struct Labelling<'a> {
 impl<'a> Labelling<'a> {
     pub(crate) fn new(board: &Board, aspect: Aspect, view: &'a View, handles: &[(Handle, f64, f64)]) -> Self {
         let dots = handles.iter().map(|(_, x, y)| (*x, *y)).collect();
-        let mut sheet = Sheet::new(view.width_px, view.height_px, dots);
-        sheet.cover(view.covered_px);
+        let mut layout = Layout::new(view.width_px, view.height_px, dots);
+        layout.cover(view.covered_px);
         if aspect != Aspect::Top {
             // Words stay above the ground.
             let ground = board.px(Vec2(0.0, 0.0)).1;
-            sheet.shade((0.0, ground), (view.width_px, view.height_px), 5);
+            layout.shade((0.0, ground), (view.width_px, view.height_px), 5);
         }
-        sheet.mark(&board.shapes);
-        Self { view, aspect, sheet, shapes: Vec::new(), spoken: String::new(), guessed: Vec::new() }
+        layout.mark(&board.shapes);
+        Self { view, aspect, layout, shapes: Vec::new(), spoken: String::new(), guessed: Vec::new() }
     }
 
     pub(crate) fn front(
@@ -59,10 +59,10 @@ impl<'a> Labelling<'a> {
         let wheel = &points.wheel;
         let corner =
             |side: f64| board.px(wheel.axes.at(side * wheel.size.half_width, side * wheel.size.radius));
-        labelling.sheet.shade(corner(-1.0), corner(1.0), 1);
+        labelling.layout.shade(corner(-1.0), corner(1.0), 1);
         let rail = points.rail;
         let inner = Vec2(rail.0 - points.rail_size.0, rail.1 + points.rail_size.1);
-        labelling.sheet.shade(board.px(rail), board.px(inner), 2);
+        labelling.layout.shade(board.px(rail), board.px(inner), 2);
         labelling
     }
 
@@ -140,7 +140,7 @@ impl<'a> Labelling<'a> {
         self.shapes.push(Shape::line(Ink::Extension, &[(edge_x - 3.0, bottom_y), (x - 5.0, bottom_y)]));
         let spoken = self.tell(study::Figure::FRAME_HEIGHT, &self.length(height_mm));
         let ask = self.marked(self.mark(study::Figure::FRAME_HEIGHT), "", height_mm).spoken(spoken);
-        dimension(&mut self.sheet, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
+        dimension(&mut self.layout, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
     }
 
     fn gap(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>, gap: &Gap) {
@@ -185,7 +185,7 @@ impl<'a> Labelling<'a> {
             ];
         }
         let nameless = (!touching).then(|| text::phrase(mark, distance_mm, "", self.view.units));
-        dimension(&mut self.sheet, &mut self.shapes, [from, to], ask, nameless);
+        dimension(&mut self.layout, &mut self.shapes, [from, to], ask, nameless);
     }
 
     fn camber(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) {
@@ -214,7 +214,7 @@ impl<'a> Labelling<'a> {
             ask.spots.push((left.0 - width / 2.0 - 7.0, top + 12.0 + down * height));
         }
         ask.spots.push((left.0 - width / 2.0 - 7.0, left.1 - 0.9 * height));
-        self.sheet.place(ask);
+        self.layout.place(ask);
     }
 
     /// Where the lean can be seen, the upright it is measured from.
@@ -273,9 +273,9 @@ impl<'a> Labelling<'a> {
             ask.spots.push((ends[1].0, under + ask.size().1 / 2.0));
             ask.spots.push((ends[1].0 - 0.3 * ask.size().0, under + ask.size().1 / 2.0));
             ask.led = true;
-            dimension(&mut self.sheet, &mut self.shapes, ends, ask, None);
+            dimension(&mut self.layout, &mut self.shapes, ends, ask, None);
         } else {
-            self.sheet.place(Ask { anchor: tip, led: true, ..ask });
+            self.layout.place(Ask { anchor: tip, led: true, ..ask });
         }
     }
 
@@ -293,7 +293,7 @@ impl<'a> Labelling<'a> {
             let wedge = [mark, (x + side, y - 4.5), (x + side, y + 4.5)];
             self.shapes.push(Shape::area(Ink::Arrow, &wedge));
         }
-        self.sheet.mark(&self.shapes[first..]);
+        self.layout.mark(&self.shapes[first..]);
         Some(height_mm)
     }
 
@@ -310,14 +310,14 @@ impl<'a> Labelling<'a> {
         ask.limit = 200.0;
         ask.lines.insert(0, text::words("roll center"));
         if !inside {
-            self.sheet.overflow.push(text::plain(&ask.lines));
+            self.layout.overflow.push(text::plain(&ask.lines));
             return;
         }
         let (x, y) = mark;
         let (width, height) = ask.size();
         let beside = x + width / 2.0 + 13.0;
         ask.spots = vec![(beside, y), (beside, y - height), (beside, y + height)];
-        self.sheet.place(ask);
+        self.layout.place(ask);
     }
 
     /// The spindle's own scale beside the wheel, from where its pin was.
@@ -345,7 +345,7 @@ impl<'a> Labelling<'a> {
         self.shapes.push(Shape::pairs(Ink::Accent, &lines));
         let up = if drop_mm > 0.0 { -1.0 } else { 1.0 };
         self.shapes.push(arrow(Ink::AccentSolid, (x, now_y), (0.0, up)));
-        self.sheet.mark(&self.shapes[first..]);
+        self.layout.mark(&self.shapes[first..]);
         let spoken = self.say(
             if drop_mm > 0.0 { "Spindle pin raised" } else { "Spindle pin lowered" },
             &self.length(drop_mm.abs()),
@@ -357,7 +357,7 @@ impl<'a> Labelling<'a> {
             let mut ask = Ask::new(runs, Ink::TextAccent, self.type_px(), middle).spoken(spoken);
             let (width, height) = ask.size();
             let beside = x + 12.0 + width / 2.0;
-            // Where the frame is too narrow for it: at the other side of the tire's top.
+            // Where the picture is too narrow for it: at the other side of the tire's top.
             let (edge, top) = board.px(wheel.axes.at(-wheel.size.half_width, wheel.size.radius));
             let left = edge - width / 2.0 - 7.0;
             ask.spots = vec![
@@ -368,7 +368,7 @@ impl<'a> Labelling<'a> {
                 (left, top + 3.2 * height),
             ];
             ask.led = false;
-            self.sheet.place(ask);
+            self.layout.place(ask);
         }
     }
 
@@ -387,7 +387,7 @@ impl<'a> Labelling<'a> {
             ask.spots.push(reach);
         }
         ask.led = true;
-        if let Some(rect) = self.sheet.place(ask) {
+        if let Some(rect) = self.layout.place(ask) {
             let (left, top, right, bottom) =
                 (rect.left - 1.0, rect.top - 1.0, rect.left + rect.width + 1.0, rect.top + rect.height + 1.0);
             let corners = [(left, top), (right, top), (right, bottom), (left, bottom)];
@@ -420,7 +420,7 @@ impl<'a> Labelling<'a> {
         for (name, at) in spring.into_iter().chain(fixed) {
             let mut ask = Ask::new(text::words(name), Ink::TextSoft, self.type_px(), board.px(at));
             (ask.optional, ask.limit) = (true, 28.0);
-            self.sheet.place(ask);
+            self.layout.place(ask);
         }
     }
 
@@ -429,7 +429,7 @@ impl<'a> Labelling<'a> {
         self.say("Also drawn", name);
         let mut ask = Ask::new(text::words(name), ink, self.type_px(), at);
         ask.led = true;
-        self.sheet.place(ask);
+        self.layout.place(ask);
     }
 
     /// A message over the picture.
@@ -439,7 +439,7 @@ impl<'a> Labelling<'a> {
         ask.lines = text::wrapped(message, ask.size, (0.42 * self.view.width_px).max(150.0));
         message.clone_into(&mut ask.spoken);
         ask.led = true;
-        self.sheet.place(ask);
+        self.layout.place(ask);
     }
 }
 

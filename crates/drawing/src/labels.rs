@@ -1,4 +1,4 @@
-//! Where labels go: no two meet, none leaves the frame, none covers a handle.
+//! Where labels go: no two meet, none leaves the picture, none covers a handle.
 //!
 //! Each label in turn, the most needed first, takes the cheapest free place:
 //! one of the spots asked for, else one on rings around what it names, with a
@@ -11,7 +11,7 @@ use crate::text;
 
 /// Side of a cell of the map of what is inked, px.
 const CELL_PX: f64 = 6.0;
-/// Between two labels, and between a label and the frame, px.
+/// Between two labels, and between a label and the picture's edge, px.
 const APART_PX: f64 = 2.0;
 /// Radius around a handle that is kept free, px.
 pub(crate) const DOT_PX: f64 = 8.0;
@@ -118,8 +118,8 @@ impl Best {
     }
 }
 
-/// The sheet that labels are laid on.
-pub(crate) struct Sheet {
+/// What a picture's labels are laid among: ink, dots and the labels before.
+pub(crate) struct Layout {
     width: f64,
     height: f64,
     columns: usize,
@@ -131,7 +131,7 @@ pub(crate) struct Sheet {
     pub(crate) overflow: Vec<String>,
 }
 
-impl Sheet {
+impl Layout {
     pub(crate) fn new(width: f64, height: f64, dots: Vec<(f64, f64)>) -> Self {
         let columns = cell(width) + 1;
         Self {
@@ -184,7 +184,7 @@ impl Sheet {
 
     fn mark_line(&mut self, from: (f64, f64), to: (f64, f64), cost: u8) {
         let length = ((to.0 - from.0) * (to.0 - from.0) + (to.1 - from.1) * (to.1 - from.1)).sqrt();
-        // What is zoomed far out of the frame is not followed.
+        // What is zoomed far out of the picture is not followed.
         let parts = bounded((length / (0.7 * CELL_PX)).ceil(), 1.0, 2000.0);
         let mut part = 0.0;
         while part <= parts {
@@ -267,7 +267,7 @@ impl Sheet {
         }
     }
 
-    /// Every free place of the sheet.
+    /// Every free place of the picture.
     fn anywhere(&self, ask: &Ask, size: (f64, f64), best: &mut Best) {
         let mut top = APART_PX;
         while top + size.1 + APART_PX <= self.height {
@@ -290,9 +290,9 @@ impl Sheet {
         x >= 0.0 && y >= 0.0 && x <= self.width && y <= self.height
     }
 
-    /// Whether a box lies in the frame, off other labels and off the handles.
+    /// Whether a box lies in the picture, off other labels and off the handles.
     fn is_free(&self, rect: &Rect) -> bool {
-        let in_frame = rect.left >= APART_PX
+        let inside = rect.left >= APART_PX
             && rect.top >= APART_PX
             && rect.left + rect.width <= self.width - APART_PX
             && rect.top + rect.height <= self.height - APART_PX;
@@ -301,7 +301,7 @@ impl Sheet {
             let (x, y) = (near.0 - dot.0, near.1 - dot.1);
             x * x + y * y > DOT_PX * DOT_PX
         };
-        in_frame && self.dots.iter().all(off_dot) && !self.taken.iter().any(|other| rect.meets(other))
+        inside && self.dots.iter().all(off_dot) && !self.taken.iter().any(|other| rect.meets(other))
     }
 
     /// Whether a leader to a box would cross another label.

@@ -1,4 +1,4 @@
-//! The drawing room: a study's answers as a scene of shapes, and a scene as SVG.
+//! Drawing: a study's answers as a scene of shapes, and a scene as SVG.
 //!
 //! Pure functions from numbers to [`Scene`]s. One writer serves the page, which
 //! keeps a scene's [`elements`], and a file, a print and the command line, which

@@ -89,7 +89,7 @@ inks! {
     Groove "d-groove" None Sidewall "1.3" "" "A groove of the tread."
     Cavity "d-cavity" Barrel Ink ".9" "" "The air inside a tire."
     Barrel "d-barrel" Barrel Soft ".8" "" "The inside of a rim."
-    Rim "d-rim" None Ink "2.4" "" "Thin sheet, blacked in."
+    Rim "d-rim" None Ink "2.4" "" "Thin sheet metal, blacked in."
     Steel "d-steel" Steel Ink "1.6" "" "An arm."
     Press "d-press" Press Soft ".9" "" "What is pressed into an arm."
     Forging "d-forging" Forging Ink "1.6" "" "The knuckle."
@@ -101,7 +101,7 @@ inks! {
     Inside "d-inside" Press Soft ".8" "" "The inside of the rail."
     Section "d-section" Paper Ink "1.6" "" "Cut metal."
     Hatch "d-hatch" None Ink ".7" "" "Section lines."
-    Sheet "d-sheet" None Ink "3.4" "" "The fender's sheet, blacked in."
+    SheetMetal "d-sheet" None Ink "3.4" "" "The fender's sheet metal, blacked in."
     Thin "d-thin" None Soft ".9" "" "Thin lines on parts."
     Edge "d-edge" None Ink "1.1" "" "Edges of parts."
     Joint "d-joint" Paper Ink "1.7" "" "The housing of a joint."
@@ -176,7 +176,7 @@ impl Ink {
                 | Self::Forging
                 | Self::Frame
                 | Self::Section
-                | Self::Sheet
+                | Self::SheetMetal
                 | Self::Rod
                 | Self::Before
         )
@@ -295,7 +295,7 @@ mod tests {
     #[test]
     fn lines_that_carry_meaning_have_a_contrast_of_3_on_what_they_are_drawn_on() {
         let fills = [Colour::Paper, Colour::Steel, Colour::Frame, Colour::Barrel, Colour::Press];
-        let lines = [Ink::Steel, Ink::Forging, Ink::Section, Ink::Sheet, Ink::Ground, Ink::Dimension];
+        let lines = [Ink::Steel, Ink::Forging, Ink::Section, Ink::SheetMetal, Ink::Ground, Ink::Dimension];
         let on_paper = [Ink::Before, Ink::Accent, Ink::Gap, Ink::CurveBefore, Ink::Curve0, Ink::Curve1];
         for theme in [Theme::Light, Theme::Dark] {
             for ink in lines {

@@ -5,7 +5,7 @@
 use crate::board::Board;
 use crate::dimension::dimension;
 use crate::geometry::{Trace, Vec2};
-use crate::labels::{Ask, Sheet};
+use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::parts::ground::ground;
 use crate::scene::{Scene, gather};
@@ -38,8 +38,8 @@ pub struct RearShown<'a> {
 #[must_use]
 pub fn rear_view(shown: &RearShown<'_>, view: &View) -> Scene {
     match (
-        Figure::of(shown),
-        Figure::of(&RearShown { parts: &RearParts::default(), rest: &at_rest(shown.rear), ..*shown }),
+        Laid::of(shown),
+        Laid::of(&RearShown { parts: &RearParts::default(), rest: &at_rest(shown.rear), ..*shown }),
     ) {
         (Some(now), Some(before)) => drawn(shown, &now, &before, view),
         _ => Scene::message("The rear draws itself once its leaf spring and its stand are measured.", view),
@@ -51,7 +51,7 @@ fn at_rest(rear: &RearAxle) -> RearRest {
 }
 
 /// The rear as it lies in the picture: from the axle's middle, on the ground.
-struct Figure {
+struct Laid {
     leaf: Leaf,
     pose: LeafPose,
     seat_mm: f64,
@@ -64,7 +64,7 @@ struct Figure {
     depth_mm: f64,
 }
 
-impl Figure {
+impl Laid {
     fn of(shown: &RearShown<'_>) -> Option<Self> {
         let RearShown { rear, parts, rest } = shown;
         let (leaf, curvature) = Leaf::measured(rear).ok()?;
@@ -148,7 +148,7 @@ impl Figure {
     }
 }
 
-fn drawn(shown: &RearShown<'_>, now: &Figure, before: &Figure, view: &View) -> Scene {
+fn drawn(shown: &RearShown<'_>, now: &Laid, before: &Laid, view: &View) -> Scene {
     let RearShown { rear, parts, rest } = *shown;
     let top =
         now.at((0.0, now.rail_mm + now.depth_mm)).1.max(before.at((0.0, before.rail_mm + before.depth_mm)).1);
@@ -175,23 +175,23 @@ fn drawn(shown: &RearShown<'_>, now: &Figure, before: &Figure, view: &View) -> S
     let mut scene = Scene::empty(view);
     "The rear from the side".clone_into(&mut scene.title);
     scene.transform = board.transform;
-    let mut sheet = Sheet::new(view.width_px, view.height_px, Vec::new());
-    sheet.mark(&board.shapes);
+    let mut layout = Layout::new(view.width_px, view.height_px, Vec::new());
+    layout.mark(&board.shapes);
     let mut marks = Vec::new();
-    numbers(shown, (now, before), &board, (&mut sheet, &mut marks), view);
-    scene.description = spoken(&sheet);
+    numbers(shown, (now, before), &board, (&mut layout, &mut marks), view);
+    scene.description = spoken(&layout);
     scene.shapes = board.shapes;
     scene.parts.push(scene.shapes.len());
-    let mut notes = sheet.leaders;
+    let mut notes = layout.leaders;
     notes.append(&mut marks);
     gather(&mut scene.shapes, notes);
-    scene.labels = sheet.labels;
-    scene.overflow = sheet.overflow;
+    scene.labels = layout.labels;
+    scene.overflow = layout.overflow;
     scene
 }
 
-fn spoken(sheet: &Sheet) -> String {
-    let said: Vec<_> = sheet.labels.iter().map(|label| label.spoken.as_str()).collect();
+fn spoken(layout: &Layout) -> String {
+    let said: Vec<_> = layout.labels.iter().map(|label| label.spoken.as_str()).collect();
     said.join("; ")
 }
 
@@ -210,7 +210,7 @@ fn shaft(board: &mut Board, rear: &RearAxle, rest: &RearRest, centre: Vec2) {
 }
 
 /// The bump stop under the rail.
-fn stop(board: &mut Board, shown: &RearShown<'_>, now: &Figure) {
+fn stop(board: &mut Board, shown: &RearShown<'_>, now: &Laid) {
     let (Some(gap), Some(tube)) = (shown.rear.get(RearField::StopGap), shown.rear.get(RearField::TubeGap))
     else {
         return;
@@ -225,7 +225,7 @@ fn stop(board: &mut Board, shown: &RearShown<'_>, now: &Figure) {
 }
 
 /// Spring, shackle, axle, and what is between.
-fn spring(board: &mut Board, now: &Figure, parts: &RearParts) {
+fn spring(board: &mut Board, now: &Laid, parts: &RearParts) {
     let centre = now.centre();
     let bolt = now.at(now.pose.bolt);
     let way = (bolt - centre).unit();
@@ -242,10 +242,10 @@ fn spring(board: &mut Board, now: &Figure, parts: &RearParts) {
         board.rounded(Ink::AccentTint, &seated(reach - block, reach));
     }
     let under = if now.pose.curvature >= 0.0 { 1.0 } else { -1.0 };
-    board.lines(Ink::Sheet, &now.leaf_from(0.0, 1.0, 0.0));
+    board.lines(Ink::SheetMetal, &now.leaf_from(0.0, 1.0, 0.0));
     let thick = board.least(9.0, 4.0);
-    board.lines(Ink::Sheet, &now.leaf_from(0.15, 0.8, under * thick));
-    board.lines(Ink::Sheet, &now.leaf_from(0.3, 0.65, 2.0 * under * thick));
+    board.lines(Ink::SheetMetal, &now.leaf_from(0.15, 0.8, under * thick));
+    board.lines(Ink::SheetMetal, &now.leaf_from(0.3, 0.65, 2.0 * under * thick));
     let (hanger, eye) = (now.at(now.leaf.hanger), now.at(now.pose.eye));
     let ink = if parts.shackle_longer_mm == 0.0 { Ink::Rod } else { Ink::AccentTint };
     board.taper(ink, hanger, 15.0, eye, 15.0);
@@ -260,9 +260,9 @@ fn spring(board: &mut Board, now: &Figure, parts: &RearParts) {
 /// What is written: how far down, what is left to the stop, the shackle and the pinion.
 fn numbers(
     shown: &RearShown<'_>,
-    (now, before): (&Figure, &Figure),
+    (now, before): (&Laid, &Laid),
     board: &Board,
-    (sheet, marks): (&mut Sheet, &mut Vec<crate::scene::Shape>),
+    (layout, marks): (&mut Layout, &mut Vec<crate::scene::Shape>),
     view: &View,
 ) {
     let RearShown { rear, parts, rest } = *shown;
@@ -275,7 +275,7 @@ fn numbers(
                 .map(|end| board.px(end));
         let name = if rest.down_mm > 0.0 { "down " } else { "up " };
         let ask = Ask::new(text::phrase(name, rest.down_mm.abs(), "", units), Ink::TextAccent, size, ends[1]);
-        dimension(sheet, marks, ends, ask, Some(text::length(rest.down_mm.abs(), units)));
+        dimension(layout, marks, ends, ask, Some(text::length(rest.down_mm.abs(), units)));
     }
     if let (Some(gap), Some(_)) = (rear.get(RearField::StopGap), rear.get(RearField::TubeGap)) {
         let left = gap - rest.axle_up_mm + parts.stop_lower_mm;
@@ -283,7 +283,7 @@ fn numbers(
         let ends = [low, low + Vec2(0.0, left.max(0.0))].map(|end| board.px(end));
         let ink = if left > 0.0 { Ink::TextDimension } else { Ink::TextContact };
         let ask = Ask::new(text::phrase("to the stop ", left, "", units), ink, size, ends[1]);
-        dimension(sheet, marks, ends, ask, Some(text::length(left, units)));
+        dimension(layout, marks, ends, ask, Some(text::length(left, units)));
     }
     let mut tag = |words: String, at: Vec2, by: [(f64, f64); 3]| {
         let at = board.px(at);
@@ -292,7 +292,7 @@ fn numbers(
         ask.spots =
             by.map(|(right, down)| (at.0 + right * (0.5 * width + 8.0), at.1 + down * 1.4 * size)).to_vec();
         ask.led = true;
-        let _ = sheet.place(ask);
+        let _ = layout.place(ask);
     };
     let shackle = "shackle ".to_owned() + &print_angle(now.pose.shackle_rad, 0);
     tag(shackle, now.at(now.pose.eye), [(0.0, 1.6), (-1.0, 1.0), (1.0, 1.0)]);

@@ -270,7 +270,7 @@ mod tests {
         vec![
             Shape::area(Ink::Steel, &[(x, y), (x + 5.0, y), (x, y + 7.0)]),
             Shape { ink: Ink::Joint, form: Form::Circle { centre: (x + 1.0, y + 2.0), radius: 6.0 } },
-            Shape { ink: Ink::Sheet, form: Form::Path(bend) },
+            Shape { ink: Ink::SheetMetal, form: Form::Path(bend) },
         ]
     }
 

@@ -91,11 +91,11 @@ pub(crate) fn finished(
     scene.shapes = board.shapes;
     scene.parts = board.parts;
     scene.parts.push(scene.shapes.len());
-    let mut notes = labelling.sheet.leaders;
+    let mut notes = labelling.layout.leaders;
     notes.extend(labelling.shapes);
     notes.extend(marks.shapes);
     gather(&mut scene.shapes, notes);
-    scene.labels = labelling.sheet.labels;
-    scene.overflow = labelling.sheet.overflow;
+    scene.labels = labelling.layout.labels;
+    scene.overflow = labelling.layout.overflow;
     if side == Side::Right { scene.mirrored() } else { scene }
 }

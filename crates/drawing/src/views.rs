@@ -147,7 +147,7 @@ impl Projection<'_> {
                 ask.spots.push((tip.0 + side * (0.5 * width + 8.0), tip.1 - up * height));
             }
         }
-        labelling.sheet.place(ask);
+        labelling.layout.place(ask);
         self.trail(stated, board, labelling);
         self.path(shown, board, labelling);
     }
@@ -173,7 +173,7 @@ impl Projection<'_> {
         }
         let posts = [foot, foot + Vec2(0.0, 1.6 * up), contact, contact + Vec2(0.0, 1.6 * up)];
         labelling.shapes.push(Shape::pairs(Ink::Extension, &posts.map(|point| board.px(point))));
-        dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, None);
+        dimension(&mut labelling.layout, &mut labelling.shapes, ends, ask, None);
     }
 
     /// The way the contact goes in bump, which tells how braking lifts or drops the nose.
@@ -186,13 +186,13 @@ impl Projection<'_> {
         let contact = self.level(&self.attitude.contact);
         let end = contact + Vec2(-rates.contact_mm.x, rates.contact_mm.z).unit() * 150.0;
         let line = Shape::line(Ink::Construction, &[contact, end].map(|point| board.px(point)));
-        labelling.sheet.mark(std::slice::from_ref(&line));
+        labelling.layout.mark(std::slice::from_ref(&line));
         labelling.shapes.push(line);
         let tip = board.px(end);
         let mut ask = labelling.angle("path ", figure, path_rad, 1, tip).spoken(spoken);
         let (width, _) = ask.size();
         ask.spots = vec![(tip.0 + width / 2.0 + 6.0, tip.1), (tip.0 - width / 2.0 - 6.0, tip.1)];
-        labelling.sheet.place(ask);
+        labelling.layout.place(ask);
     }
 
     /// Toe or steer, and the tire's distance to the rail.
@@ -218,7 +218,7 @@ impl Projection<'_> {
         for (across, down) in [(0.0, 0.6), (-1.0, 0.0), (1.0, 0.0), (-1.0, -1.2), (1.0, -1.2)] {
             ask.spots.push((tip.0 + across * (width / 2.0 + 34.0), tip.1 + down * height));
         }
-        labelling.sheet.place(ask);
+        labelling.layout.place(ask);
         if let Some(gap) = shown.gaps.iter().find(|gap| gap.pair == Pair::TireRail) {
             self.gap(shown, board, labelling, gap);
         }
@@ -240,11 +240,11 @@ impl Projection<'_> {
         if distance_mm > 0.0 {
             let ask = labelling.marked(mark, "tire to frame ", distance_mm).spoken(spoken);
             let nameless = text::phrase(mark, distance_mm, "", labelling.view.units);
-            dimension(&mut labelling.sheet, &mut labelling.shapes, ends, ask, Some(nameless));
+            dimension(&mut labelling.layout, &mut labelling.shapes, ends, ask, Some(nameless));
         } else {
             let mut ask = labelling.words(mark, "tire meets frame", ends[0]).spoken(spoken);
             (ask.ink, ask.led) = (Ink::TextContact, true);
-            labelling.sheet.place(ask);
+            labelling.layout.place(ask);
         }
     }
 
@@ -268,7 +268,7 @@ impl Projection<'_> {
             vec![(width / 2.0 + 6.0, size.1 - height), (size.0 - width / 2.0 - 6.0, size.1 - height)]
         };
         ask.limit = 14.0;
-        labelling.sheet.place(ask);
+        labelling.layout.place(ask);
         if size.0 < NAMED_PX {
             return;
         }
@@ -282,7 +282,7 @@ impl Projection<'_> {
         for (name, at) in names {
             let mut ask = Ask::new(text::words(name), Ink::TextSoft, labelling.type_px(), board.px(at));
             (ask.optional, ask.limit) = (true, 28.0);
-            labelling.sheet.place(ask);
+            labelling.layout.place(ask);
         }
     }
 }

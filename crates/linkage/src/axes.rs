@@ -1,4 +1,4 @@
-//! Axes and signs, set once for every room.
+//! Axes and signs, set once for every crate.
 //!
 //! ISO 8855 axes: `x` forward, `y` to the left, `z` up, origin on the ground,
 //! on the centreline, at the front axle, of the truck as measured. The solver

@@ -45,7 +45,7 @@ impl Corner {
     pub const SHORTEST_MM: f64 = SHORTEST_MM;
 
     /// A wheel that moves less than this for a unit of its cause (mm for a
-    /// radian of the arm, rad for a millimetre of the link) stands still.
+    /// radian of the arm, rad for a millimetre of the relay rod) stands still.
     pub(crate) const IDLE: f64 = 1e-9;
 
     /// A tie rod whose inner end is this near to the steering axis holds no
@@ -57,7 +57,7 @@ impl Corner {
     /// `loaded_radius_mm`: wheel centre to ground in the wheel's plane, mm, > 0.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part.
+    /// [`BuildError`] names the member whose points cannot be one.
     pub fn of(points: &Hardpoints, loaded_radius_mm: f64) -> Result<Self, BuildError> {
         Self::on(points, points.members()?, &points.mounts(), loaded_radius_mm)
     }
@@ -68,7 +68,7 @@ impl Corner {
     /// closing each joint is meant; the members may have been changed since.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part. Members that
+    /// [`BuildError`] names the member whose points cannot be one. Members that
     /// do not reach each other are no error here: every pose then says so.
     pub fn on(
         points: &Hardpoints,
@@ -131,7 +131,7 @@ impl Corner {
     /// The pose at one angle of the lower arm.
     ///
     /// `lower_arm_rad`: the arm above the horizontal, + up at the ball.
-    /// `link_mm`: displacement of the tie rod's inner end from straight ahead,
+    /// `relay_mm`: displacement of the tie rod's inner end from straight ahead,
     /// body axes; a rack moves along `y` alone.
     ///
     /// # Errors
@@ -144,14 +144,14 @@ impl Corner {
     /// Derived here. Each joint is a circle met by a sphere,
     /// `a cos φ + b sin φ = c`, of whose two roots the one is kept that is
     /// continuous with the measured state.
-    pub fn pose(&self, lower_arm_rad: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
+    pub fn pose(&self, lower_arm_rad: f64, relay_mm: Vector3<f64>) -> Result<Pose, Unreached> {
         #[cfg(feature = "count-poses")]
         crate::count::one_more();
         let (sin, cos) = libm::sincos(lower_arm_rad);
         let lower_ball = self.lower.at(sin, cos);
         let upper_ball = self.upper_ball(&lower_ball)?;
         let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
-        let tie_inner = self.tie_inner + link_mm;
+        let tie_inner = self.tie_inner + relay_mm;
         let radial = self.towards_tie(&lower_ball, &along, &tie_inner)?;
         Ok(self.with_knuckle(
             lower_arm_rad,
@@ -198,29 +198,29 @@ impl Corner {
         Some(self.with_knuckle(lower_arm_rad, knuckle, upper_ball, self.tie_inner))
     }
 
-    /// How far the link has gone along `way` (unit) where the steering arm stands as in
+    /// How far the relay rod has gone along `way` (unit) where the steering arm stands as in
     /// `pose`, mm; of the two places the one from which the rod points along it as `sense`
     /// says. `None` where the rod reaches neither, or past its dead centre.
-    pub(crate) fn link_at(&self, pose: &Pose, way: &Vector3<f64>, sense: f64) -> Option<f64> {
+    pub(crate) fn relay_at(&self, pose: &Pose, way: &Vector3<f64>, sense: f64) -> Option<f64> {
         let reach = pose.tie_outer - self.tie_inner;
         let along = reach.dot(way);
         let left = self.tie_rod_squared - reach.norm_squared() + along * along;
         if left < 0.0 {
             return None;
         }
-        let link_mm = along - sense * left.sqrt();
-        let towards_inner = self.tie_inner + way * link_mm - pose.lower_ball;
+        let relay_mm = along - sense * left.sqrt();
+        let towards_inner = self.tie_inner + way * relay_mm - pose.lower_ball;
         let side = pose.knuckle.radial.dot(&pose.knuckle.along.cross(&towards_inner));
-        (sign(side).to_bits() == self.branch.tie.to_bits()).then_some(link_mm)
+        (sign(side).to_bits() == self.branch.tie.to_bits()).then_some(relay_mm)
     }
 
-    /// The frame that carries every point bolted to the lower arm.
+    /// The member frame that carries every point bolted to the lower arm.
     #[must_use]
     pub fn lower_arm(&self, pose: &Pose) -> MemberFrame {
         self.lower.frame(&pose.lower_ball)
     }
 
-    /// The frame that carries every point bolted to the upper arm.
+    /// The member frame that carries every point bolted to the upper arm.
     #[must_use]
     pub fn upper_arm(&self, pose: &Pose) -> MemberFrame {
         self.upper.frame(&pose.upper_ball)

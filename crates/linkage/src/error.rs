@@ -1,8 +1,8 @@
-//! What can go wrong, by the name of the part it goes wrong at.
+//! What can go wrong, by the name of the member or joint it goes wrong at.
 
 use std::fmt;
 
-/// A joint at which the chain of links can fail to close.
+/// A joint at which the chain of members can fail to close.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Joint {
     /// The ball between upper arm and knuckle.
@@ -74,7 +74,7 @@ impl BuildError {
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum Unreached {
-    /// The links do not meet: `gap_mm` is what they fall short by, > 0.
+    /// The members do not meet: `gap_mm` is what they fall short by, > 0.
     #[error("the {joint} cannot close")]
     Open {
         /// The joint that stays open.
@@ -82,7 +82,7 @@ pub enum Unreached {
         /// Shortest distance by which it stays open, mm.
         gap_mm: f64,
     },
-    /// Two links stand in one line: the pose exists, its rates do not.
+    /// Two members stand in one line: the pose exists, its rates do not.
     #[error("the links at the {0} stand in one line")]
     DeadCentre(Joint),
     /// What the rate is counted in stands still: the wheel does not rise, or does not turn.

@@ -1,7 +1,7 @@
-//! The steering followed from straight ahead, where a search by the link's place is deceived.
+//! The steering followed from straight ahead, where a search by the relay rod's place is deceived.
 //!
-//! At a dead centre of the tie rod a hair of the link turns the wheel by any amount, so
-//! the turn of the knuckle leads here, and the place of the link follows.
+//! At a dead centre of the tie rod a hair of the relay rod turns the wheel by any amount, so
+//! the turn of the knuckle leads here, and the place of the relay rod follows.
 
 use crate::corner::Corner;
 use crate::pose::Pose;
@@ -22,23 +22,23 @@ const ON_THE_WAY_MM: f64 = 1e-5;
 const AT_THE_END_MM: f64 = 1e-11;
 
 impl Corner {
-    /// The pose at a height of the wheel centre that is had by moving the link straight
+    /// The pose at a height of the wheel centre that is had by moving the relay rod straight
     /// there, or `None` where a dead centre comes first.
     #[cold]
-    pub(crate) fn follow(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Option<Pose> {
+    pub(crate) fn follow(&self, wheel_mm: f64, relay_mm: Vector3<f64>) -> Option<Pose> {
         if wheel_mm < self.range.low_mm || wheel_mm > self.range.high_mm {
             return None;
         }
-        let target = axes::length(&link_mm);
-        let way = link_mm / target;
+        let target = axes::length(&relay_mm);
+        let way = relay_mm / target;
         let mut at = self.search(wheel_mm, Vector3::zeros()).ok()?;
         let mut sense = if (at.tie_outer - at.tie_inner).dot(&way) < 0.0 { -1.0 } else { 1.0 };
         let within = |at: &Pose, by: f64, sense: f64, within_mm: f64| {
             let pose = self.turned_at_height(at, by, wheel_mm, within_mm)?;
-            Some((self.link_at(&pose, &way, sense)?, pose))
+            Some((self.relay_at(&pose, &way, sense)?, pose))
         };
         let place = |at: &Pose, by: f64, sense: f64| Some(within(at, by, sense, ON_THE_WAY_MM)?.0);
-        // Where the rod is all but square to the link's way, a hair that way is more than it reaches.
+        // Where it is all but square to the relay rod's way, a hair that way is more than the rod reaches.
         let leads = |by: f64| place(&at, by, sense).unwrap_or(0.0);
         let mut turn = if leads(1e-3) >= leads(-1e-3) { STEP_RAD } else { -STEP_RAD };
         // How far it came in the step before.
@@ -46,13 +46,13 @@ impl Corner {
         let (mut had, mut back) = (0.0, false);
         let reached = |at: &Pose, from: f64, to: f64, sense: f64| {
             let exactly = |by: f64| within(at, by, sense, AT_THE_END_MM);
-            // Where the rod is square to the link's way, the last hair of what it just reaches is lost when
-            // the height is met to the end.
+            // Where the tie rod is square to the relay rod's way, the last hair of what it just reaches is
+            // lost when the height is met to the end.
             let good = |by: f64| exactly(by).is_some();
             let (from, to) = (nearest_good(good, from, to)?, nearest_good(good, to, from)?);
             let by = root::bracketed(|by| Some(exactly(by)?.0 - target), from, to, 1e-15)?;
             let pose = exactly(by)?.1;
-            Some(Pose { tie_inner: pose.tie_inner + link_mm, ..pose })
+            Some(Pose { tie_inner: pose.tie_inner + relay_mm, ..pose })
         };
         for _ in 0..STEPS {
             let Some(pose) = self.turned_at_height(&at, turn, wheel_mm, ON_THE_WAY_MM) else {
@@ -63,7 +63,7 @@ impl Corner {
                 }
                 continue;
             };
-            match self.link_at(&pose, &way, sense) {
+            match self.relay_at(&pose, &way, sense) {
                 Some(next) if next >= target => return reached(&at, 0.0, turn, sense),
                 Some(next) if next > had => {
                     (had, at, came) = (next, pose, turn);
@@ -77,7 +77,7 @@ impl Corner {
                 // Once; a second time it would only go round.
                 None if back => return None,
                 None => {
-                    // The rod comes square to the link's way: the wheel turns back as it goes on.
+                    // The tie rod comes square to the relay rod's way: the wheel turns back as it goes on.
                     let top = last(|by| place(&at, by, sense).is_some(), turn);
                     let here = place(&at, top, sense)?;
                     if here >= target {

@@ -25,7 +25,7 @@ impl ArmPoints {
         Axis { front: self.front, rear: self.rear }
     }
 
-    /// The arm's frame in this state: it carries any point bolted to the arm.
+    /// The arm's member frame in this state: it carries any point bolted to the arm.
     ///
     /// # Errors
     /// [`BuildError`] where the points cannot be an arm; `member` is named in it.
@@ -47,7 +47,7 @@ pub struct Hardpoints {
     pub camber_rad: f64,
     /// Toe in this state, + front in, rad.
     pub toe_rad: f64,
-    /// Inner end of the tie rod, on the rack or the steering link.
+    /// Inner end of the tie rod, on the rack or the relay rod.
     pub tie_inner: Point3<f64>,
     /// Outer end of the tie rod, on the steering arm.
     pub tie_outer: Point3<f64>,
@@ -63,12 +63,12 @@ impl Hardpoints {
     /// The rigid members these points imply.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part.
+    /// [`BuildError`] names the member whose points cannot be one.
     pub fn members(&self) -> Result<Members, BuildError> {
         Ok(self.take_apart()?.0)
     }
 
-    /// The knuckle's frame in this state: it carries any point bolted to the knuckle.
+    /// The knuckle's member frame in this state: it carries any point bolted to the knuckle.
     ///
     /// # Errors
     /// As [`Hardpoints::members`].

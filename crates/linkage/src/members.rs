@@ -22,7 +22,7 @@ pub struct Mounts {
     pub tie_inner: Point3<f64>,
 }
 
-/// An arm as a rigid part, seen along its own pivot axis.
+/// An arm as a rigid member, seen along its own pivot axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ArmShape {
     /// The ball's place along the axis, from the middle of the two pivots, + to the front, mm.
@@ -31,7 +31,7 @@ pub struct ArmShape {
     pub radius_mm: f64,
 }
 
-/// The knuckle as a rigid part, in the frame of its steering axis ([`MemberFrame`](crate::MemberFrame)).
+/// The knuckle as a rigid member, in the [`MemberFrame`](crate::MemberFrame) of its steering axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KnuckleShape {
     /// Ball to ball, mm.
@@ -42,7 +42,7 @@ pub struct KnuckleShape {
     pub tie_radius_mm: f64,
     /// Wheel centre: along the axis, towards the steering arm, across; mm.
     pub wheel_centre: Vector3<f64>,
-    /// Spin axis, pointing outboard, in the same frame; unit.
+    /// Spin axis, pointing outboard, in the same member frame; unit.
     pub spin: Vector3<f64>,
 }
 

@@ -6,7 +6,7 @@ use crate::error::{Joint, Unreached};
 use crate::pose::{Pose, wheel_directions};
 use nalgebra::{Point3, Vector3};
 
-/// The knuckle's motion for a unit of its cause: rad of lower arm, or the given move of the link.
+/// The knuckle's motion for a unit of its cause: rad of lower arm, or the given move of the relay rod.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Motion {
     /// Angular velocity, rad per unit, body axes.
@@ -27,10 +27,10 @@ impl Motion {
 }
 
 impl Corner {
-    /// The knuckle's motion for one radian of the lower arm, the steering link held.
+    /// The knuckle's motion for one radian of the lower arm, the relay rod held.
     ///
     /// # Errors
-    /// [`Unreached::DeadCentre`] where two links stand in one line.
+    /// [`Unreached::DeadCentre`] where two members stand in one line.
     ///
     /// # Source
     /// Derived here: the derivative of the three length conditions.
@@ -52,12 +52,12 @@ impl Corner {
         Ok(Motion { turning: tilting + axis * spinning, lower_ball, upper_arm, origin: pose.lower_ball })
     }
 
-    /// The knuckle's motion for the move `link` of the tie rod's inner end, the lower arm held.
+    /// The knuckle's motion for the move `relay` of the tie rod's inner end, the lower arm held.
     ///
     /// # Errors
     /// [`Unreached::DeadCentre`] where tie rod and steering arm stand in one line.
-    pub fn steer_motion(&self, pose: &Pose, link: Vector3<f64>) -> Result<Motion, Unreached> {
-        let spinning = self.turn_about_axis(pose, -link)?;
+    pub fn steer_motion(&self, pose: &Pose, relay: Vector3<f64>) -> Result<Motion, Unreached> {
+        let spinning = self.turn_about_axis(pose, -relay)?;
         Ok(Motion {
             turning: pose.knuckle.along * spinning,
             lower_ball: Vector3::zeros(),
@@ -69,7 +69,7 @@ impl Corner {
     /// Exact rates of a pose with respect to travel, the steering held.
     ///
     /// # Errors
-    /// [`Unreached::DeadCentre`] where two links stand in one line,
+    /// [`Unreached::DeadCentre`] where two members stand in one line,
     /// [`Unreached::Idle`] where the wheel does not rise with the arm.
     pub fn travel_rates(&self, pose: &Pose) -> Result<Rates, Unreached> {
         let motion = self.bump_motion(pose)?;
@@ -89,18 +89,18 @@ impl Corner {
     }
 
     /// Exact rates of a pose with respect to the wheel's heading, the arm held,
-    /// for a steering link that moves along `link` (any length).
+    /// for a relay rod that moves along `relay` (any length).
     ///
     /// # Errors
     /// [`Unreached::DeadCentre`] where the tie rod and steering arm stand in one line,
-    /// [`Unreached::Idle`] where the wheel does not turn with the link.
-    pub fn steer_rates(&self, pose: &Pose, link: Vector3<f64>) -> Result<Rates, Unreached> {
-        let motion = self.steer_motion(pose, link)?;
-        let per_link = Rates::of(pose, &motion, self.loaded_radius_mm(), 1.0);
-        if per_link.toe_rad.abs() <= Self::IDLE * axes::length(&link) {
+    /// [`Unreached::Idle`] where the wheel does not turn with the relay rod.
+    pub fn steer_rates(&self, pose: &Pose, relay: Vector3<f64>) -> Result<Rates, Unreached> {
+        let motion = self.steer_motion(pose, relay)?;
+        let per_relay = Rates::of(pose, &motion, self.loaded_radius_mm(), 1.0);
+        if per_relay.toe_rad.abs() <= Self::IDLE * axes::length(&relay) {
             return Err(Unreached::Idle);
         }
-        Ok(Rates::of(pose, &motion, self.loaded_radius_mm(), -per_link.toe_rad))
+        Ok(Rates::of(pose, &motion, self.loaded_radius_mm(), -per_relay.toe_rad))
     }
 
     /// The turn about the steering axis that keeps the tie rod's length, given

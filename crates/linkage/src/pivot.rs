@@ -49,7 +49,7 @@ impl PivotLine {
         Ok(ArmShape { along_mm, radius_mm })
     }
 
-    /// The frame of an arm whose ball stands at `ball`.
+    /// The member frame of an arm whose ball stands at `ball`.
     pub(crate) fn frame_towards(
         &self,
         ball: &Point3<f64>,

@@ -3,9 +3,9 @@
 use crate::axes;
 use nalgebra::{Point3, Rotation3, Vector3};
 
-/// A moving part's own frame: it carries every point bolted to the part.
+/// A member's own frame: it carries every point bolted to the member.
 ///
-/// | part | origin | `along` | `radial` |
+/// | member | origin | `along` | `radial` |
 /// |---|---|---|---|
 /// | knuckle | lower ball | steering axis, up | towards the outer tie-rod end |
 /// | arm | middle of its pivots | pivot axis, to the front | towards the ball |
@@ -13,7 +13,7 @@ use nalgebra::{Point3, Rotation3, Vector3};
 pub struct MemberFrame {
     /// Body axes, mm.
     pub origin: Point3<f64>,
-    /// The axis the part turns about, unit.
+    /// The axis the member turns about, unit.
     pub along: Vector3<f64>,
     /// Square to it, unit.
     pub radial: Vector3<f64>,
@@ -26,7 +26,7 @@ impl MemberFrame {
         Self { origin, along, radial, across: along.cross(&radial) }
     }
 
-    /// Body coordinates of a point of the part given in this frame, mm.
+    /// Body coordinates of a point of the member given in this frame, mm.
     #[must_use]
     pub fn carry(&self, local: &Vector3<f64>) -> Point3<f64> {
         self.origin + self.carry_direction(local)
@@ -51,7 +51,7 @@ impl MemberFrame {
     }
 }
 
-/// Where everything is at one arm angle and one place of the steering link.
+/// Where everything is at one arm angle and one place of the relay rod.
 /// Millimetres and radians, body axes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pose {
@@ -61,7 +61,7 @@ pub struct Pose {
     pub lower_ball: Point3<f64>,
     /// Upper ball.
     pub upper_ball: Point3<f64>,
-    /// Inner end of the tie rod, with the steering link where it stands.
+    /// Inner end of the tie rod, with the relay rod where it stands.
     pub tie_inner: Point3<f64>,
     /// Outer end of the tie rod.
     pub tie_outer: Point3<f64>,
@@ -69,7 +69,7 @@ pub struct Pose {
     pub wheel_centre: Point3<f64>,
     /// Spin axis, pointing outboard, unit.
     pub spin: Vector3<f64>,
-    /// The knuckle's frame.
+    /// The knuckle's member frame.
     pub knuckle: MemberFrame,
 }
 

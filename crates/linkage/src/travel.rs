@@ -6,12 +6,12 @@ use crate::pose::Pose;
 use nalgebra::Vector3;
 
 impl Corner {
-    /// The pose with the wheel centre at a height, the steering link displaced by `link_mm`.
+    /// The pose with the wheel centre at a height, the relay rod displaced by `relay_mm`.
     ///
     /// `wheel_mm`: height of the wheel centre in the body's axes, mm; travel is
     /// its difference from the height at rest.
     ///
-    /// The linkage is the one that is had by moving the link there from straight ahead:
+    /// The linkage is the one that is had by moving the relay rod there from straight ahead:
     /// no other that the same members could be put together to.
     ///
     /// # Errors
@@ -20,28 +20,28 @@ impl Corner {
     ///
     /// # Accuracy
     /// The height is met within 1e-10 mm.
-    pub fn at_height(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
-        let found = self.search(wheel_mm, link_mm);
-        // While the rod points along the link's way as it did, or the steering arm nearly
+    pub fn at_height(&self, wheel_mm: f64, relay_mm: Vector3<f64>) -> Result<Pose, Unreached> {
+        let found = self.search(wheel_mm, relay_mm);
+        // While the tie rod points along the relay rod's way as it did, or the steering arm nearly
         // where it did, no dead centre lies between.
         let as_measured = |pose: &Pose| {
-            (pose.tie_outer - pose.tie_inner).dot(&link_mm) * self.rod.dot(&link_mm) > 0.0
+            (pose.tie_outer - pose.tie_inner).dot(&relay_mm) * self.rod.dot(&relay_mm) > 0.0
                 || pose.knuckle.radial.dot(&self.steering_arm) > 0.9
         };
-        if link_mm == Vector3::zeros() || found.as_ref().is_ok_and(as_measured) {
+        if relay_mm == Vector3::zeros() || found.as_ref().is_ok_and(as_measured) {
             return found;
         }
-        self.follow(wheel_mm, link_mm)
+        self.follow(wheel_mm, relay_mm)
             .ok_or_else(|| found.err().unwrap_or(Unreached::DeadCentre(Joint::TieRodOuter)))
     }
 
-    pub(crate) fn search(&self, wheel_mm: f64, link_mm: Vector3<f64>) -> Result<Pose, Unreached> {
+    pub(crate) fn search(&self, wheel_mm: f64, relay_mm: Vector3<f64>) -> Result<Pose, Unreached> {
         let range = &self.range;
         let Some(start) = range.start else {
             return Err(self.why_never());
         };
         // Off centre the ends move a little: the search may overrun them by a step.
-        let margin = if link_mm == Vector3::zeros() { 0.0 } else { STEP_RAD };
+        let margin = if relay_mm == Vector3::zeros() { 0.0 } else { STEP_RAD };
         let mut between = (range.low_rad - margin, range.high_rad + margin);
         let guess = start.angle_rad + (wheel_mm - start.height_mm) / start.rise_mm;
         let mut angle = guess.clamp(between.0, between.1);
@@ -49,7 +49,7 @@ impl Corner {
         for _ in 0..80 {
             let too_high;
             let mut next = None;
-            match self.pose(angle, link_mm) {
+            match self.pose(angle, relay_mm) {
                 Ok(pose) => {
                     let miss = pose.wheel_centre.z - wheel_mm;
                     if miss.abs() <= 1e-10 {
@@ -65,7 +65,7 @@ impl Corner {
                     too_high = angle > start.angle_rad;
                     last = why;
                     // So near to where it opens the steering is followed instead.
-                    if link_mm != Vector3::zeros() && between.1 - between.0 < 1e-9 {
+                    if relay_mm != Vector3::zeros() && between.1 - between.0 < 1e-9 {
                         break;
                     }
                 }
@@ -79,12 +79,12 @@ impl Corner {
                 .filter(|next| *next > between.0 && *next < between.1)
                 .unwrap_or(between.0.midpoint(between.1));
         }
-        self.settle(angle, wheel_mm, link_mm).ok_or(last)
+        self.settle(angle, wheel_mm, relay_mm).ok_or(last)
     }
 
     /// The pose at `angle` where it meets the height as well as floating point can tell.
-    fn settle(&self, angle: f64, wheel_mm: f64, link_mm: Vector3<f64>) -> Option<Pose> {
-        let pose = self.pose(angle, link_mm).ok()?;
+    fn settle(&self, angle: f64, wheel_mm: f64, relay_mm: Vector3<f64>) -> Option<Pose> {
+        let pose = self.pose(angle, relay_mm).ok()?;
         ((pose.wheel_centre.z - wheel_mm).abs() <= 1e-9).then_some(pose)
     }
 
@@ -95,8 +95,8 @@ impl Corner {
         }
     }
 
-    /// The pose at a height with the wheel steered to a heading, by a link that
-    /// moves along `direction` (unit), together with the link's move, mm.
+    /// The pose at a height with the wheel steered to a heading, by a relay rod that
+    /// moves along `direction` (unit), together with the rod's move, mm.
     ///
     /// `heading_rad`: + to the left, in the body's axes.
     ///
@@ -111,19 +111,19 @@ impl Corner {
         heading_rad: f64,
         direction: Vector3<f64>,
     ) -> Result<(Pose, f64), Unreached> {
-        let mut link = 0.0;
+        let mut relay = 0.0;
         let mut pose = self.at_height(wheel_mm, Vector3::zeros())?;
         let mut step_limit = 200.0;
         for _ in 0..60 {
             let miss = pose.heading_rad() - heading_rad;
             if miss.abs() <= 1e-12 {
-                return Ok((pose, link));
+                return Ok((pose, relay));
             }
-            let per_mm = self.heading_per_link(&pose, direction)?;
+            let per_mm = self.heading_per_relay(&pose, direction)?;
             let step = (-miss / per_mm).clamp(-step_limit, step_limit);
             // Past the dead centre the rod no longer closes: try half the way.
-            match self.at_height(wheel_mm, direction * (link + step)) {
-                Ok(next) => (pose, link) = (next, link + step),
+            match self.at_height(wheel_mm, direction * (relay + step)) {
+                Ok(next) => (pose, relay) = (next, relay + step),
                 Err(_) => step_limit = step.abs() / 2.0,
             }
             if step_limit < 1e-9 {
@@ -132,13 +132,13 @@ impl Corner {
         }
         let miss = pose.heading_rad() - heading_rad;
         if miss.abs() <= 1e-9 {
-            return Ok((pose, link));
+            return Ok((pose, relay));
         }
         Err(Unreached::Heading { nearest_rad: pose.heading_rad() })
     }
 
-    /// Change of heading for a millimetre of the link at a held wheel height, rad/mm.
-    fn heading_per_link(&self, pose: &Pose, direction: Vector3<f64>) -> Result<f64, Unreached> {
+    /// Change of heading for a millimetre of the relay rod at a held wheel height, rad/mm.
+    fn heading_per_relay(&self, pose: &Pose, direction: Vector3<f64>) -> Result<f64, Unreached> {
         let steer = self.steer_motion(pose, direction)?;
         let bump = self.bump_motion(pose)?;
         let rise_mm = bump.at(&pose.wheel_centre).z;
@@ -153,23 +153,23 @@ impl Corner {
     }
 
     /// How far the wheel can be steered to the right and to the left at a
-    /// height by a link along `direction` (unit): link moves in mm, the one
+    /// height by a relay rod along `direction` (unit): its moves in mm, the one
     /// that lowers the heading first. Followed no farther than `most_mm`.
     ///
     /// # Errors
-    /// As [`Corner::at_height`] with the link in the middle.
-    pub fn link_range(
+    /// As [`Corner::at_height`] with the relay rod in the middle.
+    pub fn relay_range(
         &self,
         wheel_mm: f64,
         direction: Vector3<f64>,
         most_mm: f64,
     ) -> Result<(f64, f64), Unreached> {
         let middle = self.at_height(wheel_mm, Vector3::zeros())?;
-        let sense = self.heading_per_link(&middle, direction)?.signum();
+        let sense = self.heading_per_relay(&middle, direction)?.signum();
         let far = |way: f64| {
-            let good = |link: f64| {
-                self.at_height(wheel_mm, direction * link).is_ok_and(|pose| {
-                    self.heading_per_link(&pose, direction).is_ok_and(|rate| rate * sense > 0.0)
+            let good = |relay: f64| {
+                self.at_height(wheel_mm, direction * relay).is_ok_and(|pose| {
+                    self.heading_per_relay(&pose, direction).is_ok_and(|rate| rate * sense > 0.0)
                 })
             };
             let step = most_mm / 50.0;

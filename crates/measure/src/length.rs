@@ -1,10 +1,10 @@
 //! Lengths as people write them: millimetres, inches with fractions, feet.
 //!
 //! ```text
-//! length   = [ spaces ] [ sign ] [ spaces ] ( feet [ link inches ] | single ) [ spaces ]
+//! length   = [ spaces ] [ sign ] [ spaces ] ( feet [ join inches ] | single ) [ spaces ]
 //! single   = amount [ [ spaces ] unit ]                  a bare amount takes the field's unit
 //! feet     = amount [ spaces ] foot
-//! link     = [ spaces ] [ joiner ] [ spaces ]
+//! join     = [ spaces ] [ joiner ] [ spaces ]
 //! inches   = amount [ [ spaces ] inch ]                  below twelve
 //! unit     = inch | foot | metric
 //! inch     = "in" | "inch" | "inches" | '"' | "″" | "”" | "“" | "''"

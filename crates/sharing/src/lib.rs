@@ -16,7 +16,7 @@
 //! - memory and time are bounded by the length of the text, which is bounded;
 //! - text that came from outside stays text.
 //!
-//! No type of the `truck` room knows how it is written down: everything here is
+//! No type of the crate `truck` knows how it is written down: everything here is
 //! converted by hand.
 
 mod file;

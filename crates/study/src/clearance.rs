@@ -174,7 +174,7 @@ pub(crate) struct Shapes {
     rail: Block,
     fender: Segment,
     thickness: Thickness,
-    /// Where the strut rod is bolted, in the frame of the lower arm.
+    /// Where the strut rod is bolted, in the lower arm's member frame.
     strut: Option<Vector3<f64>>,
     nut_mm: Option<f64>,
     brake: Brake,

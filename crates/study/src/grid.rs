@@ -1,7 +1,7 @@
 //! The least room of every pair over travel and steer, and where pairs first meet.
 //!
 //! A grid of poses finds the cell, a local search refines it. The search has no
-//! clock: it is taken on in steps, so that a page can do it between frames.
+//! clock: it is taken on in steps, so that a page can do it between frames of a drag.
 
 use crate::clearance::{Gap, Moves, Pair, Shapes};
 use crate::order::least_first;
@@ -244,11 +244,11 @@ impl Search {
 
     /// The pose at a place between rows and columns.
     fn pose(&self, rest: &Rest, row: f64, column: f64) -> Option<Pose> {
-        let link = match &self.steering {
-            Some(steering) => steering.link.move_mm(steering.side_mm(self.steer(column)))?,
+        let relay = match &self.steering {
+            Some(steering) => steering.relay.move_mm(steering.side_mm(self.steer(column)))?,
             None => Vector3::zeros(),
         };
-        rest.corner.pose(between(&self.rows, row), link).ok()
+        rest.corner.pose(between(&self.rows, row), relay).ok()
     }
 
     fn steer(&self, column: f64) -> f64 {

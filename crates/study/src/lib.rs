@@ -94,7 +94,7 @@ pub use spread::{
 };
 pub use springing::{Springing, Trouble};
 pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};
-pub use steering::{Link, Lock, NoSteering, Steering, Turn};
+pub use steering::{Lock, NoSteering, Relay, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};
 pub use travel_left::{
     Limit, Limiter, TravelLeft, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,

@@ -50,7 +50,7 @@ impl Gauged {
     /// Reads a pose of a truck.
     ///
     /// # Errors
-    /// [`Unreached::DeadCentre`] where two links stand in one line.
+    /// [`Unreached::DeadCentre`] where two members stand in one line.
     pub fn of(rest: &StandingSide, pose: Pose) -> Result<Self, Unreached> {
         let corner = &rest.corner;
         let mounts = corner.mounts();

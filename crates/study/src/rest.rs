@@ -247,7 +247,7 @@ impl Rest {
     /// a millimetre of travel: rad/mm of a bar, mm/mm of a coil.
     ///
     /// # Errors
-    /// [`Unreached::DeadCentre`] where two links stand in one line.
+    /// [`Unreached::DeadCentre`] where two members stand in one line.
     pub fn spring_at(&self, pose: &Pose) -> Result<(f64, f64), Unreached> {
         let spring = self.springing.at_pose(&self.corner, pose)?;
         let rise = self.corner.bump_motion(pose)?.at(&pose.wheel_centre).z;

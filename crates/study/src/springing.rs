@@ -22,7 +22,7 @@ enum State {
     ///
     /// `share` of the arm's turn twists it: the component along its own axis.
     Bar { rate: f64, from_rad: f64, twist_rad: f64, share: f64 },
-    /// A coil between a point of the arm, in the arm's frame, and a point of the body.
+    /// A coil between a point of the arm, in the arm's member frame, and a point of the body.
     Coil { rate: f64, free_mm: f64, arm_seat: Vector3<f64>, body_seat: Point3<f64> },
     /// A force at the wheel centre, N, at a height of it, mm, and its rate, N/mm.
     Wheel { rate: f64, force_n: f64, height_mm: f64 },
@@ -207,7 +207,7 @@ fn bar_share(corner: &Corner, pose: &Pose, spring: &Spring) -> f64 {
     axis.dot(&bar) / axes::length(&bar)
 }
 
-/// A point of an arm's plate, in the frame of the line to its ball, when that
+/// A point of an arm's plate, in the member frame of the line to its ball, when that
 /// line is turned up against the plate.
 pub(crate) fn turned_back(local: &Vector3<f64>, turn_rad: f64) -> Vector3<f64> {
     if turn_rad == 0.0 {
@@ -284,7 +284,7 @@ fn coil_length(
     Ok((length, between.dot(&velocity) / length))
 }
 
-/// A point of the lower arm's plate as measured, in the frame of the line to its ball.
+/// A point of the lower arm's plate as measured, in the member frame of the line to its ball.
 pub(crate) fn on_lower_arm(fitted: &Fitted, point: &Point3<f64>) -> Option<Vector3<f64>> {
     let local = fitted.measured.points.lower.frame(Member::LowerArm).ok()?.local(point);
     Some(turned_back(&local, fitted.ball_turn_rad(Arm::Lower).ok()?))

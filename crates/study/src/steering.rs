@@ -1,30 +1,30 @@
-//! Steering: one link moves the inner ends of both tie rods.
+//! Steering: one relay rod, on arms or as a rack, moves the inner ends of both tie rods.
 //!
 //! The left corner is solved as it is. The right one is its mirror, and what is
 //! `(dx, dy)` to the left inner end is `(dx, −dy)` to the mirrored one. A truck whose
-//! sides differ has two corners, each mirrored to the left, on the one link.
+//! sides differ has two corners, each mirrored to the left, on the one relay rod.
 
 use crate::rest::Rest;
 use linkage::{Attitude, Corner, Pose, Unreached, Vector3, root};
 use truck::{Field, PitmanSide, SteeringKind, Truck};
 
-/// What carries the link between the inner ends of the tie rods.
+/// What carries the relay rod between the inner ends of the tie rods.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Link {
+pub enum Relay {
     /// A rack: it moves straight across the truck.
     Rack,
-    /// A pitman arm and an idler arm of equal length: every point of the link
+    /// A pitman arm and an idler arm of equal length: every point of the relay rod
     /// runs on an arc of their length in a level plane.
     Arms {
-        /// From the pivot to the link, mm, > 0.
+        /// From the pivot to the relay rod, mm, > 0.
         length_mm: f64,
-        /// Whether the pivots stand ahead of the link, or behind it.
+        /// Whether the pivots stand ahead of the relay rod, or behind it.
         ahead: bool,
     },
 }
 
-impl Link {
-    /// Both inner ends move by this where the link has gone `side_mm` to the
+impl Relay {
+    /// Both inner ends move by this where the relay rod has gone `side_mm` to the
     /// left, body axes, mm; `None` where its arms do not reach so far.
     ///
     /// With the wheels straight ahead the arms point along the truck.
@@ -42,7 +42,7 @@ impl Link {
         Some(Vector3::new(if ahead { back } else { -back }, side_mm, 0.0))
     }
 
-    /// The link's move to the left that turns a left wheel to a heading at a
+    /// The relay rod's move to the left that turns a left wheel to a heading at a
     /// height of its centre, and the pose there.
     ///
     /// `wheel_mm`: height of the wheel centre, body axes, mm. `heading_rad`: + to the left.
@@ -107,24 +107,24 @@ impl Link {
     }
 }
 
-/// A move of the link that tells which way it steers, mm.
+/// A move of the relay rod that tells which way it steers, mm.
 const PROBE_MM: f64 = 0.5;
 /// Steps of the search for a heading, mm.
 const STEP_MM: f64 = 12.0;
-/// No link of a pickup goes farther to one side, mm.
+/// No relay rod of a pickup goes farther to one side, mm.
 const MOST_MM: f64 = 300.0;
 
 /// The steering of a truck, from lock to lock.
 ///
-/// The link's way to each lock belongs to the steering box, so it is that of
-/// the truck as measured, whatever a proposal hangs on the link.
+/// The relay rod's way to each lock belongs to the steering box, so it is that of
+/// the truck as measured, whatever a proposal hangs on the relay rod.
 ///
 /// That of a right corner ([`truck::OneSide`]) is mirrored as the corner is: its left is the
-/// truck's right, where the link goes as far as the left wheel's lock there says.
+/// truck's right, where the relay rod goes as far as the left wheel's lock there says.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Steering {
-    /// What carries the link.
-    pub link: Link,
+    /// What carries the relay rod.
+    pub relay: Relay,
     /// Steered fully to the left.
     pub left: Lock,
     /// Steered fully to the right.
@@ -134,7 +134,7 @@ pub struct Steering {
 /// Full lock on one side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lock {
-    /// How far the link has gone, + to the left of the truck, mm.
+    /// How far the relay rod has gone, + to the left of the truck, mm.
     pub side_mm: f64,
     /// The corner's heading there with the truck at rest, + to the left, rad.
     pub heading_rad: f64,
@@ -161,20 +161,20 @@ impl Steering {
     /// [`NoSteering`] names the numbers that are missing.
     pub fn of(rest: &Rest) -> Result<Self, NoSteering> {
         let truck = &rest.fitted.measured;
-        let link = link_of(truck)?;
+        let relay = relay_of(truck)?;
         let steering = &truck.steering;
         let (Some(left_rad), Some(right_rad)) = (steering.lock_left_rad, steering.lock_right_rad) else {
             return Err(not_stated(truck, &[Field::LockLeft, Field::LockRight]));
         };
-        // Both locks are the left wheel's; a right corner sees the link go the other way.
+        // Both locks are the left wheel's; a right corner sees the relay rod go the other way.
         let (points, sign) = (truck.left_wheel(), truck.side().sign());
         let measured = Corner::of(points, truck.loaded_radius_mm()).map_err(|_| Unreached::Idle)?;
         let lock = |heading_rad: f64| {
-            let (left_mm, pose) = link.towards(&measured, points.wheel_centre.z, heading_rad)?;
+            let (left_mm, pose) = relay.towards(&measured, points.wheel_centre.z, heading_rad)?;
             let mut side_mm = sign * left_mm;
             let mut short = (pose.heading_rad() - heading_rad).abs() > 1e-9;
             let height = rest.pose.wheel_centre.z;
-            let at = |side: f64| rest.corner.at_height(height, link.move_mm(side)?).ok();
+            let at = |side: f64| rest.corner.at_height(height, relay.move_mm(side)?).ok();
             while at(side_mm).is_none() && side_mm.abs() > 1e-6 {
                 short = true;
                 side_mm *= 0.98;
@@ -184,10 +184,10 @@ impl Steering {
             Ok::<_, Unreached>(Lock { side_mm, heading_rad: pose.heading_rad(), short_of_rad })
         };
         let (left, right) = (lock(left_rad)?, lock(-right_rad)?);
-        Ok(if sign > 0.0 { Self { link, left, right } } else { Self { link, left: right, right: left } })
+        Ok(if sign > 0.0 { Self { relay, left, right } } else { Self { relay, left: right, right: left } })
     }
 
-    /// The link's move to the left at a share of the lock, −1 full right to 1 full left, mm.
+    /// The relay rod's move to the left at a share of the lock, −1 full right to 1 full left, mm.
     #[must_use]
     pub fn side_mm(&self, steer: f64) -> f64 {
         if steer < 0.0 { -steer * self.right.side_mm } else { steer * self.left.side_mm }
@@ -207,7 +207,7 @@ impl Steering {
     /// # Errors
     /// [`Unreached`] where the wheel cannot go.
     pub fn pose(&self, rest: &Rest, travel_mm: f64, steer: f64) -> Result<Pose, Unreached> {
-        let moved = self.link.move_mm(self.side_mm(steer)).ok_or(Unreached::Idle)?;
+        let moved = self.relay.move_mm(self.side_mm(steer)).ok_or(Unreached::Idle)?;
         rest.corner.at_height(rest.pose.wheel_centre.z + travel_mm, moved)
     }
 
@@ -218,24 +218,24 @@ impl Steering {
     /// [`Unreached`] where a wheel cannot go.
     pub fn turn(&self, left: &Rest, right: &Rest, travel_mm: f64, steer: f64) -> Result<Turn, Unreached> {
         let heights = [left, right].map(|rest| rest.pose.wheel_centre.z + travel_mm);
-        Turn::between([&left.corner, &right.corner], self.link, heights, self.side_mm(steer))
+        Turn::between([&left.corner, &right.corner], self.relay, heights, self.side_mm(steer))
     }
 }
 
-/// What carries a truck's link.
+/// What carries a truck's relay rod.
 ///
 /// # Errors
 /// [`NoSteering::NotStated`].
-fn link_of(truck: &Truck) -> Result<Link, NoSteering> {
+fn relay_of(truck: &Truck) -> Result<Relay, NoSteering> {
     let steering = &truck.steering;
     let kind = steering.kind.ok_or_else(|| not_stated(truck, &[Field::SteeringKind]))?;
     if kind == SteeringKind::Rack {
-        return Ok(Link::Rack);
+        return Ok(Relay::Rack);
     }
     let (Some(length_mm), Some(side)) = (steering.pitman_mm, steering.pitman_side) else {
         return Err(not_stated(truck, &[Field::PitmanLength, Field::PitmanSide]));
     };
-    Ok(Link::Arms { length_mm, ahead: side == PitmanSide::Ahead })
+    Ok(Relay::Arms { length_mm, ahead: side == PitmanSide::Ahead })
 }
 
 fn not_stated(truck: &Truck, needed: &[Field]) -> NoSteering {
@@ -243,7 +243,7 @@ fn not_stated(truck: &Truck, needed: &[Field]) -> NoSteering {
     NoSteering::NotStated(open.collect())
 }
 
-/// Both front wheels with the link somewhere.
+/// Both front wheels with the relay rod somewhere.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Turn {
     /// The left wheel's pose.
@@ -264,26 +264,26 @@ pub struct Turn {
 
 impl Turn {
     /// Both wheels of a truck with two corners alike at one height of their centres, mm,
-    /// body axes, the link `side_mm` to the left.
+    /// body axes, the relay rod `side_mm` to the left.
     ///
     /// # Errors
-    /// [`Unreached`] where link or wheel cannot go.
-    pub fn at(corner: &Corner, link: Link, wheel_mm: f64, side_mm: f64) -> Result<Self, Unreached> {
-        Self::between([corner, corner], link, [wheel_mm, wheel_mm], side_mm)
+    /// [`Unreached`] where relay rod or wheel cannot go.
+    pub fn at(corner: &Corner, relay: Relay, wheel_mm: f64, side_mm: f64) -> Result<Self, Unreached> {
+        Self::between([corner, corner], relay, [wheel_mm, wheel_mm], side_mm)
     }
 
     /// Both wheels, each corner mirrored to the left and at its own height of the wheel
-    /// centre, mm, body axes, the left one first; the link `side_mm` to the left.
+    /// centre, mm, body axes, the left one first; the relay rod `side_mm` to the left.
     ///
     /// # Errors
-    /// [`Unreached`] where link or wheel cannot go.
+    /// [`Unreached`] where relay rod or wheel cannot go.
     pub fn between(
         corners: [&Corner; 2],
-        link: Link,
+        relay: Relay,
         wheels_mm: [f64; 2],
         side_mm: f64,
     ) -> Result<Self, Unreached> {
-        let moved = link.move_mm(side_mm).ok_or(Unreached::Idle)?;
+        let moved = relay.move_mm(side_mm).ok_or(Unreached::Idle)?;
         let left = corners[0].at_height(wheels_mm[0], moved)?;
         let right = corners[1].at_height(wheels_mm[1], Vector3::new(moved.x, -moved.y, moved.z))?;
         let attitude = corners[0].attitude(&left);

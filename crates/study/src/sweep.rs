@@ -56,20 +56,20 @@ impl Sweep {
     }
 }
 
-/// Moves a truck through a span of travel, the steering link displaced by `link_mm`.
+/// Moves a truck through a span of travel, the relay rod displaced by `relay_mm`.
 #[must_use]
-pub fn sweep(rest: &StandingSide, span: &Span, link_mm: Vector3<f64>) -> Sweep {
+pub fn sweep(rest: &StandingSide, span: &Span, relay_mm: Vector3<f64>) -> Sweep {
     let height = rest.pose.wheel_centre.z;
     let station = |travel_mm: f64| Station {
         travel_mm,
-        gauged: rest.corner.at_height(height + travel_mm, link_mm).and_then(|pose| Gauged::of(rest, pose)),
+        gauged: rest.corner.at_height(height + travel_mm, relay_mm).and_then(|pose| Gauged::of(rest, pose)),
     };
     Sweep { stations: span.travels().map(station).collect() }
 }
 
 /// Steers a truck from full lock to the right to full lock to the left, its
 /// wheels at one travel from rest, mm: the left wheel at `count` places of the
-/// link, its headings in `pose.heading_rad()`. Places that are not reached are left out.
+/// relay rod, its headings in `pose.heading_rad()`. Places that are not reached are left out.
 #[must_use]
 pub fn steer_sweep(rest: &StandingSide, steering: &Steering, travel_mm: f64, count: u32) -> Vec<Gauged> {
     let shares = Span { from_mm: -1.0, to_mm: 1.0, count };

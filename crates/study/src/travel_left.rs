@@ -142,7 +142,7 @@ pub fn limiters_unstated(rest: &Rest) -> Vec<Limiter> {
 
 /// What a limiter measures along the travel, and between what it must lie.
 enum Reach {
-    /// The shock: its mount in the lower arm's frame, its mount on the body.
+    /// The shock: its mount in the lower arm's member frame, its mount on the body.
     Shock { arm: Vector3<f64>, body: Point3<f64>, short_mm: f64, long_mm: f64 },
     /// The coil: the distance of its seats at which it binds, mm.
     Coil { bind_mm: f64 },

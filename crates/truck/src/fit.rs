@@ -304,7 +304,7 @@ impl Fitted {
     /// The members of the corner: every length that a pose keeps.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part.
+    /// [`BuildError`] names the member whose points cannot be one.
     pub fn members(&self) -> Result<Members, BuildError> {
         let members = self.points.members()?;
         Ok(Members {
@@ -322,7 +322,7 @@ impl Fitted {
     /// plate stands as it did when the line stands this much higher.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part.
+    /// [`BuildError`] names the member whose points cannot be one.
     pub fn ball_turn_rad(&self, arm: Arm) -> Result<f64, BuildError> {
         let members = self.points.members()?;
         Ok(match arm {
@@ -334,7 +334,7 @@ impl Fitted {
     /// The corner as geometry.
     ///
     /// # Errors
-    /// [`BuildError`] names the member whose points cannot be a part.
+    /// [`BuildError`] names the member whose points cannot be one.
     pub fn corner(&self) -> Result<Corner, BuildError> {
         Corner::on(&self.points, self.members()?, &self.mounts, self.loaded_radius_mm)
     }
@@ -377,7 +377,7 @@ pub type FitError = BuildError;
 /// neither of its front corners.
 ///
 /// # Errors
-/// [`FitError`] names the member of the corner whose points cannot be a part.
+/// [`FitError`] names the member of the corner whose points cannot be one.
 pub fn fit<'a>(side: impl Into<OneSide>, overlay: impl Into<Overlay<'a>>) -> Result<Fitted, FitError> {
     laid(side.into(), overlay.into())
 }

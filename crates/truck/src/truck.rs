@@ -179,7 +179,7 @@ impl OpenPoint {
 pub struct Steering {
     /// What carries the inner ends of the tie rods.
     pub kind: Option<SteeringKind>,
-    /// Pitman and idler arm, from the pivot to the link, mm.
+    /// Pitman and idler arm, from the pivot to the relay rod, mm.
     pub pitman_mm: Option<f64>,
     /// Where those arms' pivots are.
     pub pitman_side: Option<PitmanSide>,

@@ -16,6 +16,7 @@ mod compile;
 mod dist;
 mod doctor;
 mod fuzz;
+mod made_of;
 mod mirror;
 mod mutants;
 mod notices;
@@ -25,7 +26,6 @@ mod programs;
 mod project;
 mod python;
 mod reference;
-mod rooms;
 mod run;
 mod serve;
 mod single;
@@ -63,14 +63,14 @@ cargo xtask <command>
   fuzz [TARGET] [--inputs N]
                      the fuzz bodies driven by coverage: one or all, N inputs or a minute each
   mutants [--sample N] [--seed S] [--jobs J]
-                     faults put into the rooms one at a time, each of which a test should
+                     faults put into the crates one at a time, each of which a test should
                      notice: all of them, which takes days, or N drawn by S
   bench [--minutes N]
                      time poses, sweeps, a start and a drag: native, in Chromium, and
                      general solvers beside them. --minutes: how long the page is
                      dragged while its memory is watched; 1 unless said otherwise
   lighthouse         what Lighthouse says of the page on a phone
-  size               what the page's code is made of, by room and by function
+  size               what the page's code is made of, by crate and by function
 ";
 
 /// One line of the command line, understood.
@@ -129,7 +129,7 @@ fn obey(command: Command) -> Result<()> {
         Command::Mutants(options) => mutants::command(&project, &options),
         Command::Bench { minutes } => bench::command(&project, minutes),
         Command::Lighthouse => bench::lighthouse(&project),
-        Command::Size => rooms::command(&project),
+        Command::Size => made_of::command(&project),
         Command::PostBuild => post_build::command(&project),
     }
 }

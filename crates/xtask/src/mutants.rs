@@ -1,8 +1,8 @@
-//! `cargo xtask mutants`: faults put into the rooms one at a time, and whether a test notices.
+//! `cargo xtask mutants`: faults put into the crates one at a time, and whether a test notices.
 //!
 //! cargo-mutants makes them: an operator changed, a function's body replaced, an arm left
-//! out. Every one meets the tests of its own room first; what passes those meets what asks that
-//! room from above and is quick, and what passes that too every native test. A
+//! out. Every one meets the tests of its own crate first; what passes those meets what asks that
+//! crate from above and is quick, and what passes that too every native test. A
 //! fault that all of them let pass is one that a person could make tomorrow, and the check of
 //! meaning that would have caught it is missing.
 
@@ -19,8 +19,8 @@ use crate::project::Project;
 use crate::run::{answer, run, run_to_code};
 use crate::tools;
 
-/// The rooms whose answers people act on.
-const ROOMS: [&str; 6] = ["linkage", "truck", "study", "mating", "measure", "sharing"];
+/// The crates whose answers people act on.
+const CRATES: [&str; 6] = ["linkage", "truck", "study", "mating", "measure", "sharing"];
 
 /// Of a hundred mutants, at most so many may be excluded in `.cargo/mutants.toml`.
 const MOST_EXCLUDED_PERCENT: usize = 2;
@@ -65,7 +65,7 @@ struct Sieve {
     files: &'static [(&'static str, &'static str)],
 }
 
-/// The tests that ask a room from above, each by its folder and name, and catch what a room's own
+/// The tests that ask a crate from above, each by its folder and name, and catch what a crate's own
 /// let pass: built and through in a minute, where every other one takes as long again.
 const QUICK: [(&str, &str); 4] = [
     ("crates/study", "study"),
@@ -77,8 +77,8 @@ const QUICK: [(&str, &str); 4] = [
 /// One after the other: for what the first catch the next need not be built.
 const SIEVES: [Sieve; 3] = [
     Sieve {
-        name: "room",
-        words: "the tests of their own room",
+        name: "crate",
+        words: "the tests of their own crate",
         mutated: &["--test-workspace", "false"],
         sound: &[
             "-p", "linkage", "-p", "truck", "-p", "study", "-p", "mating", "-p", "measure", "-p", "sharing",
@@ -153,12 +153,12 @@ fn list(project: &Project, more: &[&str]) -> Result<Vec<String>> {
     Ok(names.context("cargo-mutants lists no mutants")?.lines().map(str::to_owned).collect())
 }
 
-/// cargo-mutants over the rooms.
+/// cargo-mutants over the crates.
 fn cargo_mutants(project: &Project) -> Command {
     let mut command = project.command("cargo-mutants");
     command.args(["mutants", "--colors", "never", "--dir"]).arg(tree(project));
-    ROOMS.iter().for_each(|room| {
-        command.args(["--package", room]);
+    CRATES.iter().for_each(|name| {
+        command.args(["--package", name]);
     });
     command
 }
@@ -200,7 +200,7 @@ impl Sieve {
         command
             .args(["--iterate", "--caught", "--unviable", "--output"])
             .arg(&folder)
-            // Its own run without a mutant tests the rooms alone, whatever the mutants meet (27.1.0).
+            // Its own run without a mutant tests the crates alone, whatever the mutants meet (27.1.0).
             .args(["--baseline", "skip", "--timeout", &patience.to_string()])
             .args(["--profile", PROFILE])
             .args(self.targets().iter().flat_map(|word| ["--cargo-arg", word]))

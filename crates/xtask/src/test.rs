@@ -33,7 +33,7 @@ pub(crate) enum Part {
 }
 
 /// The libraries that the page is made of.
-const ROOMS: [&str; 7] = ["measure", "linkage", "truck", "study", "mating", "drawing", "sharing"];
+const LIBRARIES: [&str; 7] = ["measure", "linkage", "truck", "study", "mating", "drawing", "sharing"];
 
 /// By what property tests draw: a number each run, so that each looks where none did, and can be had again.
 const SEED: &str = "PROPTEST_RNG_SEED";
@@ -122,7 +122,7 @@ fn wasm(project: &Project, steps: &mut Steps) {
         run(project
             .cargo()
             .args(["clippy", "--locked", "--lib"])
-            .args(ROOMS.iter().flat_map(|room| ["--package", room]))
+            .args(LIBRARIES.iter().flat_map(|name| ["--package", name]))
             .args(["--target", WASM, "--", "-D", "warnings"]))?;
         Ok("none".to_owned())
     });

@@ -42,8 +42,8 @@ fn by_angle(corner: &Corner, angle_rad: f64) -> f64 {
     pose.map_or(f64::NAN, |pose| of_pose(black_box(&pose)))
 }
 
-fn steered(corner: &Corner, angle_rad: f64, link_mm: f64) -> f64 {
-    let pose = corner.pose(angle_rad, Vector3::new(0.0, link_mm, 0.0));
+fn steered(corner: &Corner, angle_rad: f64, relay_mm: f64) -> f64 {
+    let pose = corner.pose(angle_rad, Vector3::new(0.0, relay_mm, 0.0));
     pose.map_or(f64::NAN, |pose| of_pose(black_box(&pose)))
 }
 

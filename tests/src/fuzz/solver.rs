@@ -31,8 +31,8 @@ pub fn corner(bytes: &[u8]) {
             _ => bytes.between(-2.0, 2.0),
         };
         let far_mm = if bytes.byte() == 0 { bytes.finite() } else { bytes.between(-200.0, 200.0) };
-        let link = Vector3::new(0.0, far_mm, 0.0);
-        if let Ok(pose) = corner.pose(angle, link) {
+        let relay = Vector3::new(0.0, far_mm, 0.0);
+        if let Ok(pose) = corner.pose(angle, relay) {
             keeps_its_lengths(&points, &corner, &pose);
             rates(&corner, &pose);
         }
@@ -42,7 +42,7 @@ pub fn corner(bytes: &[u8]) {
             "as far as it closes",
         );
         let height = if bytes.byte() == 0 { bytes.finite() } else { bytes.between(-500.0, 1500.0) };
-        if let Ok(pose) = corner.at_height(height, link) {
+        if let Ok(pose) = corner.at_height(height, relay) {
             assert!((pose.wheel_centre.z - height).abs() <= 1e-9, "at {} for {height}", pose.wheel_centre.z);
             keeps_its_lengths(&points, &corner, &pose);
         }
@@ -52,8 +52,8 @@ pub fn corner(bytes: &[u8]) {
     if let Ok((pose, _)) = corner.at_heading(height, heading, direction) {
         assert!((pose.heading_rad() - heading).abs() <= 1e-9, "{} for {heading}", pose.heading_rad());
     }
-    if let Ok((right_mm, left_mm)) = corner.link_range(height, direction, bytes.between(1.0, 300.0)) {
-        finite(&[right_mm, left_mm], "the range of the link");
+    if let Ok((right_mm, left_mm)) = corner.relay_range(height, direction, bytes.between(1.0, 300.0)) {
+        finite(&[right_mm, left_mm], "the range of the relay rod");
     }
 }
 

@@ -1,4 +1,4 @@
-//! The rooms know each other one way only, so do the files within each, and the core touches
+//! The crates know each other one way only, so do the files within each, and the core touches
 //! nothing of the world outside: read from the manifests, from `cargo tree` and from the sources.
 
 #![cfg(not(target_arch = "wasm32"))]
@@ -13,8 +13,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-/// What each room may import of ours, itself or through others.
-const ROOMS: [(&str, &[&str]); 9] = [
+/// What each crate may import of ours, itself or through others.
+const CRATES: [(&str, &[&str]); 9] = [
     ("measure", &[]),
     ("linkage", &[]),
     ("truck", &["linkage"]),
@@ -59,11 +59,11 @@ fn named() -> BTreeMap<String, BTreeSet<String>> {
     all.iter().map(|package| (name(package), normal(package))).collect()
 }
 
-/// Every package that a room's build brings in, itself first.
-fn brought_in(room: &str) -> BTreeSet<String> {
-    let text = cargo(&["tree", "-p", room, "-e", "normal", "--prefix", "none"]);
+/// Every package that a crate's build brings in, itself first.
+fn brought_in(library: &str) -> BTreeSet<String> {
+    let text = cargo(&["tree", "-p", library, "-e", "normal", "--prefix", "none"]);
     let names: Vec<_> = text.lines().filter_map(|line| line.split(' ').next()).map(str::to_owned).collect();
-    assert_eq!(names.first().map(String::as_str), Some(room), "the tree starts at its root: {text}");
+    assert_eq!(names.first().map(String::as_str), Some(library), "the tree starts at its root: {text}");
     names.into_iter().collect()
 }
 
@@ -72,46 +72,49 @@ fn imports_run_one_way() {
     let named = named();
     let ours: BTreeSet<&str> = named.keys().map(String::as_str).collect();
     let known: BTreeSet<&str> =
-        ROOMS.iter().map(|(room, _)| *room).chain(["xtask", "reference-tests", "yardstick"]).collect();
-    assert_eq!(ours, known, "every room has its line in the table");
-    for (room, may) in ROOMS {
+        CRATES.iter().map(|(library, _)| *library).chain(["xtask", "reference-tests", "yardstick"]).collect();
+    assert_eq!(ours, known, "every crate has its line in the table");
+    for (library, may) in CRATES {
         let imports: BTreeSet<&str> =
-            named[room].iter().map(String::as_str).filter(|name| ours.contains(name)).collect();
+            named[library].iter().map(String::as_str).filter(|name| ours.contains(name)).collect();
         let may: BTreeSet<&str> = may.iter().copied().collect();
-        assert!(imports.is_subset(&may), "{room} imports {imports:?}, of which it may {may:?}");
+        assert!(imports.is_subset(&may), "{library} imports {imports:?}, of which it may {may:?}");
     }
-    // The tools build the rooms and know none of them; no room knows the tools or the tests.
+    // The tools build the crates and know none of them; no crate knows the tools or the tests.
     assert!(named["xtask"].iter().all(|name| !ours.contains(name.as_str())));
 }
 
 #[test]
 fn what_is_built_keeps_to_it() {
     let ours: BTreeSet<String> = named().into_keys().collect();
-    for (room, may) in ROOMS.iter().filter(|(room, _)| *room != "web" && *room != "cli") {
-        let brought = brought_in(room);
-        let of_ours: BTreeSet<&str> =
-            brought.iter().filter(|name| ours.contains(*name) && name != room).map(String::as_str).collect();
+    for (library, may) in CRATES.iter().filter(|(library, _)| *library != "web" && *library != "cli") {
+        let brought = brought_in(library);
+        let of_ours: BTreeSet<&str> = brought
+            .iter()
+            .filter(|name| ours.contains(*name) && name != library)
+            .map(String::as_str)
+            .collect();
         let may: BTreeSet<&str> = may.iter().copied().collect();
-        assert!(of_ours.is_subset(&may), "{room} is built with {of_ours:?}");
+        assert!(of_ours.is_subset(&may), "{library} is built with {of_ours:?}");
     }
 }
 
 #[test]
 fn the_core_names_numbers_and_nothing_else() {
     let named = named();
-    for room in CORE {
+    for library in CORE {
         let others: Vec<_> =
-            named[room].iter().filter(|name| !ROOMS.iter().any(|(room, _)| room == name)).collect();
-        assert!(others.iter().all(|name| CORE_MAY_NAME.contains(&name.as_str())), "{room}: {others:?}");
-        let brought = brought_in(room);
+            named[library].iter().filter(|name| !CRATES.iter().any(|(library, _)| library == name)).collect();
+        assert!(others.iter().all(|name| CORE_MAY_NAME.contains(&name.as_str())), "{library}: {others:?}");
+        let brought = brought_in(library);
         let wire = ["serde", "serde_json", "serde_core", "wasm-bindgen", "web-sys", "rand", "time", "chrono"];
         for name in wire {
-            assert!(!brought.contains(name), "{room} is built with {name}");
+            assert!(!brought.contains(name), "{library} is built with {name}");
         }
     }
 }
 
-/// What of `std` a room has no business with, and the macros that write to a screen.
+/// What of `std` a library has no business with, and the macros that write to a screen.
 const WORLD: [&str; 8] = ["fs", "time", "env", "net", "process", "thread", "io", "os"];
 const SCREEN: [&str; 5] = ["println!", "print!", "eprintln!", "eprint!", "dbg!"];
 
@@ -135,10 +138,10 @@ fn reaches_out(code: &str) -> Option<String> {
 #[test]
 fn only_the_command_and_the_tools_touch_the_world() {
     let mut seen = 0;
-    for (room, _) in ROOMS.iter().filter(|(room, _)| *room != "cli" && *room != "web") {
+    for (library, _) in CRATES.iter().filter(|(library, _)| *library != "cli" && *library != "web") {
         let mut files = Vec::new();
-        rust_files(&root().join("crates").join(room).join("src"), &mut files);
-        assert!(!files.is_empty(), "{room} has sources");
+        rust_files(&root().join("crates").join(library).join("src"), &mut files);
+        assert!(!files.is_empty(), "{library} has sources");
         for file in files {
             let found = reaches_out(&code_of(&file));
             assert_eq!(found, None, "{}", file.display());

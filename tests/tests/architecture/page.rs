@@ -7,9 +7,9 @@ use std::collections::BTreeSet;
 /// Where the page is built and a gesture read.
 const VIEWS: [&str; 5] = ["app", "later", "panels", "sketch", "widgets"];
 
-/// Whether a path leads to what computes in a room: its functions, and how its answers are had. A view names types.
+/// Whether a path leads to what computes in a library: its functions, and how its answers are had. A view names types.
 fn computes(path: &str) -> bool {
-    let inside = ["linkage::", "study::"].iter().any(|room| path.starts_with(room));
+    let inside = ["linkage::", "study::"].iter().any(|name| path.starts_with(name));
     let last = path.rsplit("::").next().unwrap_or_default();
     // A figure of the table that is one of many is named by a function, and computes nothing.
     let is_name = path.starts_with("study::Figure::");

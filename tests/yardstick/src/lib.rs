@@ -1,4 +1,4 @@
-//! What proofs measure by. It knows `linkage` alone, so that every room can have it for its tests.
+//! What proofs measure by. It knows `linkage` alone, so that every crate can have it for its tests.
 //!
 //! [`budget`] holds errors to a budget, [`table`] reads a reference table, [`generate`] makes corners
 //! to order, [`published`] is the textbook's car, [`trucks`] are the corners that `SciPy` solves too.

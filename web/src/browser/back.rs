@@ -5,7 +5,7 @@
 
 use crate::browser::size;
 use crate::dom::{self, on_window};
-use crate::state::{Session, Sheet};
+use crate::state::{PaneHeight, Session};
 use leptos::prelude::window;
 use wasm_bindgen::JsValue;
 
@@ -14,21 +14,21 @@ const UNDER: &str = "under";
 /// The raised one.
 const RAISED: &str = "raised";
 
-/// Keeps the history in step with the sheet, and the sheet with Back and Forward. `holds` puts the page as it
+/// Keeps the history in step with the pane, and the pane with Back and Forward. `holds` puts the page as it
 /// is into the address of an entry that may have an older one, before anybody takes that for a link.
 pub(crate) fn follow(session: Session, holds: impl Fn() + 'static) {
     on_window("popstate", move |_| {
         let Some(entry) = entry() else { return };
         holds();
-        let is_up = session.sheet.now() != Sheet::Lowered;
+        let is_up = session.pane_height.now() != PaneHeight::Lowered;
         if entry == UNDER && is_up {
-            session.sheet.set(Sheet::Lowered);
+            session.pane_height.set(PaneHeight::Lowered);
         } else if entry == RAISED && !is_up {
-            session.sheet.set(Sheet::Half);
+            session.pane_height.set(PaneHeight::Half);
         }
     });
     dom::follow(move || {
-        let is_up = session.sheet.get() != Sheet::Lowered;
+        let is_up = session.pane_height.get() != PaneHeight::Lowered;
         let Ok(history) = window().history() else { return };
         let is_above = entry().as_deref() == Some(RAISED);
         if is_up && !is_above && !size::is_wide() {

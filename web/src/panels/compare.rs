@@ -112,7 +112,7 @@ pub(crate) struct Row {
 
 /// The whole table, with the names of its columns.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct Sheet {
+pub(crate) struct Compared {
     /// As measured, then each proposal.
     pub(crate) columns: Vec<String>,
     /// Its rows.
@@ -121,7 +121,7 @@ pub(crate) struct Sheet {
 
 /// What each proposal gives and takes.
 #[inline(never)]
-pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
+pub(crate) fn compared(page: Page, answers: &Answers) -> Compared {
     let mut columns = vec!["As it sits".to_owned()];
     let mut trucks: Vec<Option<Standing>> = vec![Some(answers.before.get())];
     for ((_, name), standing) in proposal_names(page).into_iter().zip(&answers.proposed) {
@@ -132,11 +132,11 @@ pub(crate) fn sheet(page: Page, answers: &Answers) -> Sheet {
         .iter()
         .map(|truck| truck.as_ref().and_then(|standing| standing.as_ref().as_ref().ok()))
         .collect();
-    Sheet { columns, rows: answers.known.with(|known| rows(&stood, known, page.units())) }
+    Compared { columns, rows: answers.known.with(|known| rows(&stood, known, page.units())) }
 }
 
 fn table(page: Page, answers: Answers) -> Node {
-    let sheet = Derived::new(move || sheet(page, &answers));
+    let compared = Derived::new(move || compared(page, &answers));
     let shown = page.store.shown();
     // The column of what is on the sketch.
     let chosen = move || match page.selected() {
@@ -149,13 +149,13 @@ fn table(page: Page, answers: Answers) -> Node {
         let chosen = chosen();
         let name =
             |(at, name): (usize, &String)| mark(el("th").attr("scope", "col").text(name), at == chosen);
-        sheet.with(|sheet| sheet.columns.iter().enumerate().map(name).collect())
+        compared.with(|compared| compared.columns.iter().enumerate().map(name).collect())
     };
-    let span = move || Some(sheet.with(|sheet| sheet.columns.len().to_string()));
+    let span = move || Some(compared.with(|compared| compared.columns.len().to_string()));
     let open = Value::new(None);
     // Each row stays as long as the table does: a field that is open in it keeps the cursor.
     let group = |(at, figure): (usize, Figure)| {
-        let name = move || sheet.with(|sheet| sheet.rows[at].name.clone());
+        let name = move || compared.with(|compared| compared.rows[at].name.clone());
         let cells = move || {
             let chosen = chosen();
             let cell = |(at, cell): (usize, &Cell)| {
@@ -165,7 +165,7 @@ fn table(page: Page, answers: Answers) -> Node {
                 let spread = (!cell.value.is_empty()).then_some(spread);
                 mark(el("td").child(value).children(spread).child(note), at == chosen)
             };
-            sheet.with(|sheet| sheet.rows[at].cells.iter().enumerate().map(cell).collect())
+            compared.with(|compared| compared.rows[at].cells.iter().enumerate().map(cell).collect())
         };
         // What a load does to it is no reading of the truck as it sits.
         let of = figure.readable().filter(|of| Figure::of_reading(*of) == figure);

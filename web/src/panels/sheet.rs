@@ -91,7 +91,7 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
 
 /// What each proposal gives and takes, a line for each number.
 fn numbers(page: Page, answers: &Answers) -> Node {
-    let compared = compare::sheet(page, answers);
+    let compared = compare::compared(page, answers);
     let head = |words: &str| el("th").attr("scope", "col").text(words);
     let cell = |cell: &compare::Cell| {
         let said = match (cell.value.is_empty(), cell.note == "as it sits") {

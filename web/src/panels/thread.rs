@@ -21,7 +21,7 @@ pub(crate) enum Markup {
 /// As measured and what is selected, with the numbers that matter most.
 pub(crate) fn caption(page: Page, answers: &Answers) -> Caption {
     untrack(|| {
-        let sheet = compare::sheet(page, answers);
+        let compared = compare::compared(page, answers);
         let chosen = match page.selected() {
             Selected::AsMeasured => None,
             Selected::Proposal(id) => page
@@ -34,8 +34,8 @@ pub(crate) fn caption(page: Page, answers: &Answers) -> Caption {
         let name = selected_name(page);
         Caption {
             title: if title.is_empty() { name } else { title + ": " + &name },
-            columns: columns.iter().map(|at| sheet.columns[*at].clone()).collect(),
-            rows: sheet
+            columns: columns.iter().map(|at| compared.columns[*at].clone()).collect(),
+            rows: compared
                 .rows
                 .iter()
                 .take(KEY_ROWS)
@@ -104,14 +104,14 @@ fn in_words(text: &str) -> String {
 
 /// The whole comparison as a table of comma-separated values (RFC 4180), marked as UTF-8.
 pub(crate) fn table(page: Page, answers: &Answers) -> String {
-    let sheet = untrack(|| compare::sheet(page, answers));
+    let compared = untrack(|| compare::compared(page, answers));
     let mut out = "\u{feff}".to_owned();
     let mut line = |cells: &mut dyn Iterator<Item = String>| {
         out.push_str(&cells.collect::<Vec<_>>().join(","));
         out.push_str("\r\n");
     };
-    line(&mut std::iter::once(String::new()).chain(sheet.columns.iter().map(|name| quoted(name))));
-    for row in &sheet.rows {
+    line(&mut std::iter::once(String::new()).chain(compared.columns.iter().map(|name| quoted(name))));
+    for row in &compared.rows {
         let cells = row.cells.iter().map(|cell| quoted(&cell.said()));
         line(&mut std::iter::once(quoted(&row.name)).chain(cells));
     }

@@ -1,4 +1,4 @@
-//! A drag in motion: what hangs on a part is moved in that part's own frame.
+//! A drag in motion: what hangs on a member is moved in that member's own frame.
 //!
 //! The picture shows the truck at some travel, the numbers are those of the
 //! measured pose. A movement of the finger must come out as the same movement

@@ -7,7 +7,7 @@ use study::{Span, StandingSide, Station, Steering, steer_sweep, sweep};
 pub(super) struct Poses {
     pub(super) travels: Span,
     /// Places of the tie rod's inner end.
-    pub(super) links: Span,
+    pub(super) relays: Span,
     /// Steered in so many steps, in place of moving the tie rod's end.
     pub(super) lock_to_lock: Option<u32>,
     /// A right corner is mirrored: what goes to the truck's left goes to its right.
@@ -15,7 +15,7 @@ pub(super) struct Poses {
 }
 
 impl Poses {
-    /// Each row's second number, where the link is, mm, or the heading, rad, and its station.
+    /// Each row's second number, where the relay rod is, mm, or the heading, rad, and its station.
     pub(super) fn rows<'a>(
         &'a self,
         rest: &'a StandingSide,
@@ -37,18 +37,18 @@ impl Poses {
             };
             return Box::new(self.travels.travels().flat_map(steered));
         }
-        let moved = move |link_mm: f64| {
-            let stations = sweep(rest, &self.travels, Vector3::new(0.0, sign * link_mm, 0.0)).stations;
-            stations.into_iter().map(move |station| (link_mm, station))
+        let moved = move |relay_mm: f64| {
+            let stations = sweep(rest, &self.travels, Vector3::new(0.0, sign * relay_mm, 0.0)).stations;
+            stations.into_iter().map(move |station| (relay_mm, station))
         };
-        Box::new(self.links.travels().flat_map(moved))
+        Box::new(self.relays.travels().flat_map(moved))
     }
 
     /// How many rows there are at most.
     pub(super) const fn count(&self) -> u64 {
         let second = match self.lock_to_lock {
             Some(count) => count,
-            None => self.links.count,
+            None => self.relays.count,
         };
         // Both are counts of 32 bits.
         self.travels.count as u64 * second as u64

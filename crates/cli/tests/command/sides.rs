@@ -46,7 +46,7 @@ fn each_side_reads_what_was_measured_there() {
             near(number(one, cross), together);
             near(number(other, cross), together);
         }
-        // The link turns both wheels, whichever side is asked about.
+        // The relay rod turns both wheels, whichever side is asked about.
         near(number(one, "lock_left_right_wheel_deg"), number(other, "lock_left_right_wheel_deg"));
     }
 }
@@ -198,15 +198,15 @@ fn ways_say_that_the_right_was_not_asked() {
     assert!((drop - 40.0).abs() < 6.4, "{drop}");
 }
 
-/// The link moved to the truck's left pulls a right wheel's inner end towards the centreline:
-/// by hand from the rod's length, a right corner moved so is a left one moved the other way.
+/// The relay rod moved to the truck's left pulls a right wheel's inner end towards the centreline:
+/// by hand from the tie rod's length, a right corner moved so is a left one moved the other way.
 #[test]
-fn the_link_goes_the_same_way_for_both() {
+fn the_relay_rod_goes_the_same_way_for_both() {
     let design = changed_demo(|_| {});
-    let toe = |side, link| {
+    let toe = |side, moved| {
         let asked = ["sweep", "-", "--side", side, "--from", "0", "--to", "0", "--steps", "1"];
         let csv =
-            printed(&piped(&[&asked[..], &["--link-from", link, "--quantity", "toe"]].concat(), &design));
+            printed(&piped(&[&asked[..], &["--link-from", moved, "--quantity", "toe"]].concat(), &design));
         csv.lines().nth(1).unwrap().split(',').nth(2).unwrap().to_owned()
     };
     assert_eq!(toe("right", "12"), toe("left", "-12"));

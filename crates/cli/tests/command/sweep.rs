@@ -14,8 +14,8 @@ fn every_number_is_the_studys_own() {
     for (proposal, which) in [("0", Which::AsMeasured), ("1", spindle.into())] {
         let rest = Stance::of_design(&design, which).unwrap().on(Side::Left);
         let span = Span { from_mm: -40.0, to_mm: 60.0, count: 5 };
-        let link = linkage::Vector3::new(0.0, 7.5, 0.0);
-        let sweep = sweep(&rest, &span, link);
+        let relay = linkage::Vector3::new(0.0, 7.5, 0.0);
+        let sweep = sweep(&rest, &span, relay);
         let asked = ["--from", "-40", "--to", "60", "--steps", "5", "--link-from", "7.5", "--decimals", "9"];
         let mut arguments = vec!["sweep", "--proposal", proposal];
         arguments.extend(asked);
@@ -132,8 +132,8 @@ fn the_link_steers_and_each_of_its_places_has_the_whole_travel() {
     let poses = rows(&printed(&scrubline(&arguments)));
     assert_eq!(poses.len(), 15);
     let at_rest: Vec<_> = poses.iter().filter(|row| row["travel_mm"] == "0.0000").collect();
-    let links: Vec<_> = at_rest.iter().map(|row| number(row, "link_mm")).collect();
-    assert_eq!(links, [-10.0, -5.0, 0.0, 5.0, 10.0]);
+    let relays: Vec<_> = at_rest.iter().map(|row| number(row, "link_mm")).collect();
+    assert_eq!(relays, [-10.0, -5.0, 0.0, 5.0, 10.0]);
     let toes: Vec<_> = at_rest.iter().map(|row| number(row, "toe_deg")).collect();
     assert!(toes.is_sorted() && toes[0] < -1.0 && toes[4] > 1.0, "{toes:?}");
     let usual = ["sweep", "--steps", "1", "--link-from", "-10", "--link-to", "10"];

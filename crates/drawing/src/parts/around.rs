@@ -58,7 +58,7 @@ fn frame(board: &mut Board, seen: &Projection<'_>) {
         let x = middle + along * fender.half_length_mm;
         (seen.at(&Point3::new(x, fender.lip_y_mm, fender.lip_z_mm - down)), 90.0)
     });
-    board.draw(Ink::Sheet, &Trace::bent(&lip));
+    board.draw(Ink::SheetMetal, &Trace::bent(&lip));
 }
 
 fn torsion_bar(board: &mut Board, seen: &Projection<'_>) {

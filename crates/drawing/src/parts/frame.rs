@@ -132,7 +132,7 @@ pub(crate) fn bump_stop(board: &mut Board, points: &FrontPoints) {
     board.taper(Ink::Frame, axes.at(-2.0, wide + 3.0), 3.5, axes.at(-2.0, -wide - 3.0), 3.5);
 }
 
-/// The fender cut through over the axle: thin sheet, its edge folded into the lip.
+/// The fender cut through over the axle: thin sheet metal, its edge folded into the lip.
 pub(crate) fn fender(board: &mut Board, points: &FrontPoints) {
     board.patterns(&Axes::new(points.fender, Vec2(1.0, 0.0)), &[], FENDER);
 }
@@ -152,10 +152,10 @@ const RUBBER: &[Corner] = &[
     (0, 0, -FOOT, 0, 2),
 ];
 
-/// The sheet, the inner panel, and where the drawing breaks off.
+/// The sheet metal, the inner panel, and where the drawing breaks off.
 const FENDER: &[Pattern] = &[
     line(
-        Ink::Sheet,
+        Ink::SheetMetal,
         &[
             (0, 2, 0, 2, 0),
             (0, 12, 0, 0, 5),

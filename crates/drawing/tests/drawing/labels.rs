@@ -1,4 +1,4 @@
-//! Labels of the pictures: no two meet, none leaves the frame, none covers a handle.
+//! Labels of the pictures: no two meet, none leaves the picture, none covers a handle.
 
 use drawing::{
     Aspect, Band, Broken, Chart, DragNote, Handle, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units,

@@ -31,9 +31,9 @@ fn wander(corner: &Corner, dice: &mut Dice, poses: usize) -> Vec<Pose> {
     let angle = corner.measured_angle_rad();
     (0..poses)
         .filter_map(|_| {
-            let link =
+            let relay =
                 Vector3::new(dice.between(-5.0, 5.0), dice.between(-35.0, 35.0), dice.between(-5.0, 5.0));
-            corner.pose(angle + dice.between(-0.2, 0.2), link).ok()
+            corner.pose(angle + dice.between(-0.2, 0.2), relay).ok()
         })
         .collect()
 }

@@ -10,7 +10,7 @@ use yardstick::trucks::{corner, point, trucks};
 
 const POSES: &str = include_str!("../../../../tests/reference/scipy/poses.csv");
 
-/// Ten trucks, five places of the link, nine travels. It may grow, never shrink.
+/// Ten trucks, five places of the relay rod, nine travels. It may grow, never shrink.
 const FEWEST_ROWS: usize = 450;
 
 /// The reference leaves a residual of up to 1e-10 mm; at the end of the travel a

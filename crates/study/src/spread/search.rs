@@ -10,7 +10,7 @@ use truck::{Overlay, Readable, Reading, Readings, Side};
 /// What was read off the truck and the drawn points say too narrows all else that shares their
 /// errors: such a reading was taken in, by [`Fitting`](super::Fitting) or by chance.
 ///
-/// A step reads one truck, so that a page can do it between frames. Figures that switch
+/// A step reads one truck, so that a page can do it between two frames of a drag. Figures that switch
 /// ([`Figure::switches`]) are left out: of what jumps no slope says anything; see
 /// [`Draws`](super::Draws).
 #[derive(Clone, Debug)]

@@ -51,7 +51,7 @@ fn rest(truck: &Truck) -> Option<Rest> {
 
 /// The pose of an angle of the arm and a share of the lock.
 fn pose(rest: &Rest, steering: &Steering, angle: f64, steer: f64) -> Option<Pose> {
-    rest.corner.pose(angle, steering.link.move_mm(steering.side_mm(steer))?).ok()
+    rest.corner.pose(angle, steering.relay.move_mm(steering.side_mm(steer))?).ok()
 }
 
 fn angle(rest: &Rest, share: f64) -> f64 {

@@ -218,7 +218,7 @@ impl Lengths {
         let middle = nalgebra::center(&front, &rear);
         let half = (front - rear).normalize() * ((p.upper.front - p.upper.rear).norm() / 2.0);
         let (front, rear) = (middle + half, middle - half);
-        // The frame of the knuckle by three of its points, here and as measured.
+        // The member frame of the knuckle by three of its points, here and as measured.
         let triad = |a: Point3<f64>, b: Point3<f64>, c: Point3<f64>| {
             let first = (b - a).normalize();
             let second = first.cross(&(c - a)).normalize();

@@ -1,9 +1,9 @@
-//! Left and right that differ: mirrors, swaps, one link between two corners, and
+//! Left and right that differ: mirrors, swaps, one relay rod between two corners, and
 //! cross figures by hand.
 
 use linkage::Point3;
 use study::{
-    CasterBy, Figure, Guess, LeftRight, Link, PartsTable, Quantity, Rest, Stance, Steering, Steps, Studied,
+    CasterBy, Figure, Guess, LeftRight, PartsTable, Quantity, Relay, Rest, Stance, Steering, Steps, Studied,
     Target, Turn, Ways, Weights, Wish, left_and_right, setting, travel_left,
 };
 use truck::{BarAdjuster, Change, Design, Edit, Field, ProposalId, Side, Source, demo};
@@ -11,8 +11,11 @@ use yardstick::budget::near;
 use yardstick::generate::{Dice, pickup};
 
 const SPINDLE: ProposalId = ProposalId(0);
-const LINKS: [Link; 3] =
-    [Link::Rack, Link::Arms { length_mm: 140.0, ahead: true }, Link::Arms { length_mm: 120.0, ahead: false }];
+const RELAYS: [Relay; 3] = [
+    Relay::Rack,
+    Relay::Arms { length_mm: 140.0, ahead: true },
+    Relay::Arms { length_mm: 120.0, ahead: false },
+];
 
 /// What a bent and sagging right side may have of its own, in the core's units.
 const BENT: [(Field, f64); 9] = [
@@ -119,10 +122,10 @@ fn changed_over_the_answers_change_over() {
     assert_eq!(swapped(&swapped(&bent())).truck.on(Side::Left), bent().truck.on(Side::Left));
 }
 
-/// In space the link is one rigid bar: both its ends move alike, and either tie rod keeps
+/// In space the relay rod is one rigid bar: both its ends move alike, and either tie rod keeps
 /// its own length, whatever corners hang on it.
 #[test]
-fn two_corners_hang_on_one_link() {
+fn two_corners_hang_on_one_relay_rod() {
     let mut dice = Dice::of(61);
     let mut turned = 0;
     for _ in 0..200 {
@@ -130,11 +133,11 @@ fn two_corners_hang_on_one_link() {
         let corners = [&one.corner(), &other.corner()];
         let rod =
             |sample: &yardstick::generate::Sample| (sample.points.tie_outer - sample.points.tie_inner).norm();
-        for link in LINKS {
+        for relay in RELAYS {
             let side = dice.between(-60.0, 60.0);
             let heights = [one, other].map(|sample| sample.points.wheel_centre.z + dice.between(-30.0, 30.0));
-            let Ok(turn) = Turn::between(corners, link, heights, side) else { continue };
-            let moved = link.move_mm(side).unwrap();
+            let Ok(turn) = Turn::between(corners, relay, heights, side) else { continue };
+            let moved = relay.move_mm(side).unwrap();
             let right_inner = mirrored(&other.points.tie_inner) + moved;
             near((mirrored(&turn.right.tie_outer) - right_inner).norm(), rod(&other), 1e-9, "right rod");
             near((turn.left.tie_outer - (one.points.tie_inner + moved)).norm(), rod(&one), 1e-9, "left rod");
@@ -145,7 +148,7 @@ fn two_corners_hang_on_one_link() {
             near(turn.track_mm, track, 1e-12, "track");
             // Changed over and steered the other way, each wheel does what the other did.
             let back =
-                Turn::between([corners[1], corners[0]], link, [heights[1], heights[0]], -side).unwrap();
+                Turn::between([corners[1], corners[0]], relay, [heights[1], heights[0]], -side).unwrap();
             near(back.left_rad, -turn.right_rad, 1e-12, "left against right");
             near(back.right_rad, -turn.left_rad, 1e-12, "right against left");
             turned += 1;
@@ -231,14 +234,14 @@ fn a_spindle_leaves_the_lean() {
     near(before.right - after.right, 50.8, 1e-6, "right");
 }
 
-/// Bump steer of a right corner alone is that of the right wheel on the link held still.
+/// Bump steer of a right corner alone is that of the right wheel on the relay rod held still.
 #[test]
 fn in_bump_each_side_has_its_own_toe() {
     let [left, right] = rests(&bent(), None);
     for travel_mm in [-40.0, -10.0, 25.0] {
         let turn = Turn::between(
             [&left.corner, &right.corner],
-            Link::Rack,
+            Relay::Rack,
             [&left, &right].map(|rest| rest.pose.wheel_centre.z + travel_mm),
             0.0,
         )

@@ -1,23 +1,26 @@
-//! Steering by one link: the mirrored corner, closed forms of the trapezium
+//! Steering by one relay rod: the mirrored corner, closed forms of the trapezium
 //! seen from above, and what every linkage keeps.
 
 use linkage::{ArmPoints, Corner, Hardpoints, Point3, Pose, Unreached, Vector3};
-use study::{Link, NoSteering, Rest, Stance, Steering, Turn, steer_sweep};
+use study::{NoSteering, Relay, Rest, Stance, Steering, Turn, steer_sweep};
 use truck::{Field, ProposalId, Side, demo};
 use yardstick::budget::near;
 use yardstick::generate::{Dice, pickup};
 
-const LINKS: [Link; 3] =
-    [Link::Rack, Link::Arms { length_mm: 140.0, ahead: true }, Link::Arms { length_mm: 120.0, ahead: false }];
+const RELAYS: [Relay; 3] = [
+    Relay::Rack,
+    Relay::Arms { length_mm: 140.0, ahead: true },
+    Relay::Arms { length_mm: 120.0, ahead: false },
+];
 
 fn mirrored(point: &Point3<f64>) -> Point3<f64> {
     Point3::new(point.x, -point.y, point.z)
 }
 
-/// The link is one rigid bar: the arms keep their length, both ends move alike,
+/// The relay rod is one rigid bar: the arms keep their length, both ends move alike,
 /// and the right tie rod, in its true place, keeps its length.
 #[test]
-fn the_right_corner_hangs_on_the_same_link() {
+fn the_right_corner_hangs_on_the_same_relay_rod() {
     let mut dice = Dice::of(51);
     let mut turned = 0;
     for _ in 0..200 {
@@ -25,13 +28,13 @@ fn the_right_corner_hangs_on_the_same_link() {
         let corner = sample.corner();
         let points = sample.points;
         let rod = (points.tie_outer - points.tie_inner).norm();
-        for link in LINKS {
+        for relay in RELAYS {
             let side = dice.between(-70.0, 70.0);
             let height = points.wheel_centre.z + dice.between(-40.0, 40.0);
-            let Ok(turn) = Turn::at(&corner, link, height, side) else { continue };
-            let moved = link.move_mm(side).unwrap();
+            let Ok(turn) = Turn::at(&corner, relay, height, side) else { continue };
+            let moved = relay.move_mm(side).unwrap();
             near(moved.y, side, 0.0, "sideways");
-            if let Link::Arms { length_mm, ahead } = link {
+            if let Relay::Arms { length_mm, ahead } = relay {
                 let pivot = Vector3::new(if ahead { length_mm } else { -length_mm }, 0.0, 0.0);
                 near((moved - pivot).norm(), length_mm, 1e-10, "pitman arm");
             }
@@ -39,7 +42,7 @@ fn the_right_corner_hangs_on_the_same_link() {
             near((mirrored(&turn.right.tie_outer) - right_inner).norm(), rod, 1e-9, "right tie rod");
             near((turn.left.tie_outer - (points.tie_inner + moved)).norm(), rod, 1e-9, "left tie rod");
             // The mirror of a turn to the left is a turn to the right.
-            let back = Turn::at(&corner, link, height, -side).unwrap();
+            let back = Turn::at(&corner, relay, height, -side).unwrap();
             near(back.left_rad, -turn.right_rad, 1e-12, "left against right");
             near(back.right_rad, -turn.left_rad, 1e-12, "right against left");
             turned += 1;
@@ -58,9 +61,9 @@ fn the_knuckle_keeps_its_angle() {
         let corner = sample.corner();
         let angle = |pose: &Pose| pose.spin.angle(&pose.knuckle.along);
         let rest = corner.at_height(sample.points.wheel_centre.z, Vector3::zeros()).unwrap();
-        for link in LINKS {
+        for relay in RELAYS {
             let height = sample.points.wheel_centre.z + dice.between(-50.0, 50.0);
-            if let Ok(turn) = Turn::at(&corner, link, height, dice.between(-80.0, 80.0)) {
+            if let Ok(turn) = Turn::at(&corner, relay, height, dice.between(-80.0, 80.0)) {
                 near(angle(&turn.left), angle(&rest), 1e-12, "left");
                 near(angle(&turn.right), angle(&rest), 1e-12, "right");
             }
@@ -116,10 +119,10 @@ fn the_trapezium_by_the_law_of_cosines() {
         let straight = angle(inner);
         let drawn = libm::atan2(outer.1 - ball.1, outer.0 - ball.0);
         near(libm::cos(straight - drawn), 1.0, 1e-12, "the figure itself");
-        for link in LINKS {
+        for relay in RELAYS {
             let side = dice.between(-60.0, 60.0);
-            let Ok(turn) = Turn::at(&corner, link, 310.0, side) else { continue };
-            let moved = link.move_mm(side).unwrap();
+            let Ok(turn) = Turn::at(&corner, relay, 310.0, side) else { continue };
+            let moved = relay.move_mm(side).unwrap();
             let left = angle((inner.0 + moved.x, inner.1 + moved.y)) - straight;
             let right = angle((inner.0 + moved.x, inner.1 - moved.y)) - straight;
             near(turn.left_rad, left, 1e-9, "left");
@@ -137,7 +140,7 @@ fn the_trapezium_by_the_law_of_cosines() {
 fn the_ideal_circle_has_one_centre() {
     let corner = upright((0.0, 650.0), (-130.0, 630.0), (-130.0, 320.0));
     for side in [-55.0, -20.0, 20.0, 55.0] {
-        let turn = Turn::at(&corner, Link::Rack, 310.0, side).unwrap();
+        let turn = Turn::at(&corner, Relay::Rack, 310.0, side).unwrap();
         let (inner, outer) = turn.inner_outer_rad();
         assert!(inner > 0.0 && outer > 0.0);
         let ideal = turn.ideal_outer_rad(2690.0);
@@ -156,13 +159,13 @@ fn the_ideal_circle_has_one_centre() {
         // A rack behind the axle and arms that point in at their ends: the inner wheel turns more.
         assert!(inner > outer, "{inner} {outer}");
     }
-    let straight = Turn::at(&corner, Link::Rack, 310.0, 0.0).unwrap();
+    let straight = Turn::at(&corner, Relay::Rack, 310.0, 0.0).unwrap();
     near(straight.ideal_outer_rad(2690.0), 0.0, 1e-12, "straight ahead");
     assert_eq!(straight.circle_mm(2690.0, 0.0), None);
 }
 
-/// A heading leads to the link's place and back; where none does, the nearest
-/// is what a walk along the link finds.
+/// A heading leads to the relay rod's place and back; where none does, the nearest
+/// is what a walk along the relay rod finds.
 #[test]
 fn headings_are_found_or_the_nearest_is_named() {
     let mut dice = Dice::of(54);
@@ -170,19 +173,19 @@ fn headings_are_found_or_the_nearest_is_named() {
     for count in 0..60 {
         let sample = pickup(&dice.cube());
         let corner = sample.corner();
-        let link = LINKS[count % 3];
+        let relay = RELAYS[count % 3];
         let wanted = dice.between(-1.5, 1.5);
         let height = sample.points.wheel_centre.z + dice.between(-40.0, 40.0);
-        match link.at_heading(&corner, height, wanted) {
+        match relay.at_heading(&corner, height, wanted) {
             Ok((side, pose)) => {
                 near(pose.heading_rad(), wanted, 1e-9, "heading");
-                let again = corner.at_height(height, link.move_mm(side).unwrap()).unwrap();
-                near(again.heading_rad(), wanted, 1e-9, "at the link's place");
+                let again = corner.at_height(height, relay.move_mm(side).unwrap()).unwrap();
+                near(again.heading_rad(), wanted, 1e-9, "at the relay rod's place");
                 met += 1;
             }
             Err(Unreached::Heading { nearest_rad }) => {
                 let off = |side: f64| {
-                    let pose = corner.at_height(height, link.move_mm(side)?).ok()?;
+                    let pose = corner.at_height(height, relay.move_mm(side)?).ok()?;
                     Some((pose.heading_rad() - wanted).abs())
                 };
                 // Out from the middle as far as each step still brings it
@@ -206,7 +209,7 @@ fn headings_are_found_or_the_nearest_is_named() {
 }
 
 /// The locks are those that were measured, the share of the lock leads back to
-/// its heading, and a proposal's link goes as far as the measured truck's.
+/// its heading, and a proposal's relay rod goes as far as the measured truck's.
 #[test]
 fn locks_are_as_measured() {
     let design = demo();
@@ -225,8 +228,8 @@ fn locks_are_as_measured() {
     assert_eq!((steering.left.short_of_rad, steering.right.short_of_rad), (None, None));
     let lowered = Rest::of(design.fitted(ProposalId(0)).unwrap()).unwrap();
     let after = Steering::of(&lowered).unwrap();
-    near(after.side_mm(1.0), steering.side_mm(1.0), 1e-12, "the link's way to the left");
-    near(after.side_mm(-1.0), steering.side_mm(-1.0), 1e-12, "the link's way to the right");
+    near(after.side_mm(1.0), steering.side_mm(1.0), 1e-12, "the relay rod's way to the left");
+    near(after.side_mm(-1.0), steering.side_mm(-1.0), 1e-12, "the relay rod's way to the right");
 }
 
 /// What is not stated is named; a lock that no linkage reaches is the nearest, and says so.
@@ -235,7 +238,7 @@ fn what_is_not_stated_is_named() {
     let mut truck = demo().truck;
     let at = |truck: &truck::Truck| Steering::of(&Rest::of(truck::Fitted::as_measured(truck)).unwrap());
     truck.steering.lock_left_rad = Some(60_f64.to_radians());
-    // Arms too short for it: the link goes no farther than they are long.
+    // Arms too short for it: the relay rod goes no farther than they are long.
     truck.steering.pitman_mm = Some(40.0);
     let short = at(&truck).unwrap().left;
     assert_eq!(short.short_of_rad, Some(60_f64.to_radians()));

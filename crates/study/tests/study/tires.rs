@@ -1,4 +1,4 @@
-//! Tires: nominal sizes by the standard, real ones by their makers' sheets, and
+//! Tires: nominal sizes by the standard, real ones by their makers' data, and
 //! what another tire and wheel does to the corner.
 
 use study::Rest;
@@ -36,7 +36,7 @@ fn nominal_diameters() {
     }
 }
 
-/// Makers' sheets: real tires run up to 0.3 in over nominal, so to 1 %.
+/// Makers' data: real tires run up to 0.3 in over nominal, so to 1 %.
 #[test]
 fn real_diameters() {
     for (size, inches) in

@@ -47,7 +47,7 @@ parts! {
     18 UPPER_SHAFT "upper_shaft" "upper arm's shaft";
     19 SHOCK "shock" "shock";
     20 SHOCK_MOUNT "shock_mount" "shock mount";
-    21 LINK "link" "anti-roll link";
+    21 ANTI_ROLL_LINK "link" "anti-roll link";
     22 STOP "stop" "bump stop";
     23 HUB "hub" "hub";
     24 SPINDLE "spindle" "spindle";
@@ -96,7 +96,7 @@ pub const ROWS: &[UsualRow] = &[
     row("bushing_bolt", "Bolt through the bushing's sleeve", BoltInHole, false, [BUSHING_BOLT, ARM_BUSHING]),
     row("upper_shaft", "Upper arm's shaft on the frame", HolePattern, false, [UPPER_SHAFT, FRAME]),
     row("shock", "Shock in its mount", Width, false, [SHOCK_MOUNT, SHOCK]),
-    row("link", "Anti-roll link in the arm", BoltInHole, false, [LINK, LOWER_ARM]),
+    row("link", "Anti-roll link in the arm", BoltInHole, false, [ANTI_ROLL_LINK, LOWER_ARM]),
     row("stop", "Bump stop on its seat", BoltInHole, false, [STOP, FRAME]),
     row("hub_on_spindle", "Hub on the spindle", RunningFit, true, [HUB, SPINDLE]),
     row("races_in_hub", "Races in the hub", PressFit, true, [RACES, HUB]),

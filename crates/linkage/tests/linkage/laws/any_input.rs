@@ -40,13 +40,13 @@ proptest! {
     fn any_points_at_all(
         (points, radius) in any_points(),
         angle in prop_oneof![-3.2..3.2, Just(0.0), Just(std::f64::consts::FRAC_PI_2)],
-        link in prop::array::uniform3(-100.0..100.0),
+        relay in prop::array::uniform3(-100.0..100.0),
         height in -1000.0..1000.0,
     ) {
         match Corner::of(&points, radius) {
             Err(why) => prop_assert!(!why.to_string().is_empty()),
             Ok(corner) => {
-                ask_everything(&corner, angle, Vector3::from(link), height)?;
+                ask_everything(&corner, angle, Vector3::from(relay), height)?;
                 ask_everything(&corner, corner.measured_angle_rad(), Vector3::zeros(), height)?;
             }
         }
@@ -98,13 +98,13 @@ fn a_level_steering_axis_gives_numbers() {
 fn no_rates_where_the_wheel_stands_still() {
     let mut points = pickup(&[0.5; 24]).points;
     // Equal parallel arms, turned until they stand upright: the wheel is at its highest.
-    let link = Vector3::new(0.0, 300.0, 0.0);
+    let along = Vector3::new(0.0, 300.0, 0.0);
     for arm in [&mut points.lower, &mut points.upper] {
-        (arm.front, arm.rear) = (arm.ball - link, arm.ball - link);
+        (arm.front, arm.rear) = (arm.ball - along, arm.ball - along);
         arm.front.x = 100.0;
         arm.rear.x = -100.0;
     }
-    points.tie_inner = points.tie_outer - link;
+    points.tie_inner = points.tie_outer - along;
     let corner = Corner::of(&points, 300.0).unwrap();
     let upright = corner.pose(std::f64::consts::FRAC_PI_2, Vector3::zeros()).unwrap();
     assert_eq!(corner.travel_rates(&upright), Err(Unreached::Idle));
@@ -172,18 +172,23 @@ fn closes_or_says_why(sample: &Sample, step: f64) -> Result<(), TestCaseError> {
 }
 
 /// Every question there is; whatever is answered must be a number.
-fn ask_everything(corner: &Corner, angle: f64, link: Vector3<f64>, height: f64) -> Result<(), TestCaseError> {
+fn ask_everything(
+    corner: &Corner,
+    angle: f64,
+    relay: Vector3<f64>,
+    height: f64,
+) -> Result<(), TestCaseError> {
     let range = corner.range();
     let ends = [range.low_rad, range.high_rad, range.low_mm, range.high_mm];
     prop_assert!(ends.iter().all(|end| end.is_finite()), "{range:?}");
     prop_assert!(range.low_rad <= range.high_rad);
     let found = corner.as_far_as_it_closes(angle);
     prop_assert!([found.pose.tie_outer, found.upper_arm_end, found.tie_rod_end].iter().all(finite));
-    match corner.pose(angle, link) {
+    match corner.pose(angle, relay) {
         Ok(pose) => ask_pose(corner, &pose)?,
         Err(why) => numbers_of(why)?,
     }
-    match corner.at_height(height, link) {
+    match corner.at_height(height, relay) {
         Ok(pose) => {
             prop_assert!((pose.wheel_centre.z - height).abs() <= 1e-9);
             ask_pose(corner, &pose)?;
@@ -191,8 +196,8 @@ fn ask_everything(corner: &Corner, angle: f64, link: Vector3<f64>, height: f64) 
         Err(why) => numbers_of(why)?,
     }
     match corner.at_heading(height, 0.1, Vector3::y()) {
-        Ok((pose, link)) => {
-            prop_assert!(link.is_finite());
+        Ok((pose, relay)) => {
+            prop_assert!(relay.is_finite());
             prop_assert!((pose.heading_rad() - 0.1).abs() <= 1e-9);
         }
         Err(why) => numbers_of(why)?,

@@ -1,5 +1,5 @@
 //! Steering up to the dead centre of the tie rod and not past it: against the plane
-//! triangle of steering arm, rod and link, and against a walk in small steps.
+//! triangle of steering arm, tie rod and relay rod, and against a walk in small steps.
 
 use linkage::{ArmPoints, Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3};
 use yardstick::budget::near;
@@ -34,28 +34,28 @@ fn the_triangle_s_own_ends() {
     let (ahead, arm, rod) = (130.0_f64, 130.0_f64, 330.0_f64);
     let folded = rod - (200.0_f64.powi(2) - ahead.powi(2)).sqrt();
     let stretched = rod - (460.0_f64.powi(2) - ahead.powi(2)).sqrt();
-    let at = |link: f64| corner.at_height(312.0, Vector3::y() * link);
+    let at = |relay: f64| corner.at_height(312.0, Vector3::y() * relay);
     for (end, out) in [(folded, 1.0), (stretched, -1.0)] {
         assert!(at(end + out * 0.01).is_err(), "past {end}");
         for short in [0.01, 0.1, 1.0, 7.0, 60.0] {
-            let link = end - out * short;
-            let (y, r) = (link - rod, libm::hypot(ahead, link - rod));
+            let relay = end - out * short;
+            let (y, r) = (relay - rod, libm::hypot(ahead, relay - rod));
             let from_inner = libm::acos((arm * arm + r * r - rod * rod) / (2.0 * arm * r));
             let heading = libm::atan2(y, ahead) + from_inner;
-            near(at(link).unwrap().heading_rad(), heading, 1e-9, "heading");
+            near(at(relay).unwrap().heading_rad(), heading, 1e-9, "heading");
         }
     }
     // Beyond the fold the triangle closes again, on the axis's other side.
-    for link in [folded + 310.0, 700.0, 760.0] {
-        assert!(corner.pose(0.0, Vector3::y() * link).is_ok(), "{link} closes");
-        assert_eq!(at(link).unwrap_err(), Unreached::DeadCentre(Joint::TieRodOuter), "{link}");
+    for relay in [folded + 310.0, 700.0, 760.0] {
+        assert!(corner.pose(0.0, Vector3::y() * relay).is_ok(), "{relay} closes");
+        assert_eq!(at(relay).unwrap_err(), Unreached::DeadCentre(Joint::TieRodOuter), "{relay}");
     }
 }
 
 /// The pose at the height nearest to the last one, by a scan of the arm's angle alone:
 /// crossings of the height between angles that close, and up to the last that does.
-fn beside(corner: &Corner, last: &Pose, height: f64, link: Vector3<f64>) -> Option<Pose> {
-    let at = |angle: f64| corner.pose(angle, link).ok();
+fn beside(corner: &Corner, last: &Pose, height: f64, relay: Vector3<f64>) -> Option<Pose> {
+    let at = |angle: f64| corner.pose(angle, relay).ok();
     let over = |pose: &Pose| pose.wheel_centre.z > height;
     // Closer where it was: near the end two crossings lie close together.
     let apart = |i: i32| 0.03 * (f64::from(i) / 30.0).powi(3);
@@ -84,14 +84,14 @@ fn beside(corner: &Corner, last: &Pose, height: f64, link: Vector3<f64>) -> Opti
     found.into_iter().min_by(|a, b| turn(a).total_cmp(&turn(b))).filter(|pose| turn(pose) < 0.1)
 }
 
-/// The link walked out from straight ahead as far as the wheel follows without a jump.
+/// The relay rod walked out from straight ahead as far as the wheel follows without a jump.
 fn walk(corner: &Corner, height: f64, way: Vector3<f64>) -> Vec<(f64, Pose)> {
     let mut all = vec![(0.0, corner.at_height(height, Vector3::zeros()).unwrap())];
     let mut step = 4.0;
     while step > 1e-4 {
-        let (link, last) = all[all.len() - 1];
-        match beside(corner, &last, height, way * (link + step)) {
-            Some(pose) if link < 500.0 => all.push((link + step, pose)),
+        let (relay, last) = all[all.len() - 1];
+        match beside(corner, &last, height, way * (relay + step)) {
+            Some(pose) if relay < 500.0 => all.push((relay + step, pose)),
             Some(_) => break,
             None => step /= 2.0,
         }
@@ -112,11 +112,11 @@ fn steering_ends_where_a_walk_in_small_steps_ends() {
             let (end, _) = walked[walked.len() - 1];
             let what = format!("corner {number}, {way:?} to {end}");
             let start = walked[0].1.heading_rad();
-            for (link, pose) in walked.iter().filter(|(link, _)| *link < end - 0.01) {
-                let found = corner.at_height(height, way * *link);
-                let found = found.unwrap_or_else(|why| panic!("{what}: {link}: {why}"));
-                // A hair of the link is a root's worth of heading at the very end.
-                let slack = 1e-6 / (end - link);
+            for (relay, pose) in walked.iter().filter(|(relay, _)| *relay < end - 0.01) {
+                let found = corner.at_height(height, way * *relay);
+                let found = found.unwrap_or_else(|why| panic!("{what}: {relay}: {why}"));
+                // A hair of the relay rod is a root's worth of heading at the very end.
+                let slack = 1e-6 / (end - relay);
                 near(found.heading_rad(), pose.heading_rad(), slack.max(1e-7), &what);
                 far += u32::from((found.heading_rad() - start).abs() > 1.0);
             }

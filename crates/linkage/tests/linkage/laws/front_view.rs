@@ -87,17 +87,17 @@ proptest! {
     }
 }
 
-/// Three equal, parallel links on axes along `x`, between points of a pickup's knuckle.
+/// Arms and tie rod equal and parallel, on axes along `x`, between points of a pickup's knuckle.
 fn parallelogram(cube: &[f64; 24]) -> Sample {
     let mut sample = pickup(cube);
     let points = &mut sample.points;
-    let link = Vector3::new(0.0, 340.0, 340.0 * (cube[0] - 0.5) * 0.4);
+    let along = Vector3::new(0.0, 340.0, 340.0 * (cube[0] - 0.5) * 0.4);
     for arm in [&mut points.lower, &mut points.upper] {
-        let pivot = arm.ball - link;
+        let pivot = arm.ball - along;
         arm.front = pivot + Vector3::x() * 110.0;
         arm.rear = pivot - Vector3::x() * 90.0;
     }
-    points.tie_inner = points.tie_outer - link;
+    points.tie_inner = points.tie_outer - along;
     sample
 }
 

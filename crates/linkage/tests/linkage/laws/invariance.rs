@@ -51,8 +51,8 @@ proptest! {
             let again = again.unwrap();
             prop_assert!((again.measured_angle_rad() - built.lower_arm_rad).abs() < 1e-12);
             for pose in &poses {
-                let link = pose.tie_inner - built.tie_inner;
-                let planted = again.pose(pose.lower_arm_rad, link).unwrap();
+                let relay = pose.tie_inner - built.tie_inner;
+                let planted = again.pose(pose.lower_arm_rad, relay).unwrap();
                 for (got, want) in points_of(&planted).iter().zip(points_of(pose)) {
                     prop_assert!((got - want).norm() < 1e-9, "{got} is not {want}");
                 }
@@ -71,9 +71,9 @@ proptest! {
         points.toe_rad = -sample.points.toe_rad;
         let mirrored = Corner::of(&points, sample.loaded_radius_mm).unwrap();
         for pose in wander(&corner, &mut Dice::of(seed), 10) {
-            let link = link_of(&sample, &pose);
-            let link = Vector3::new(-link.x, link.y, link.z);
-            let image = mirrored.pose(pose.lower_arm_rad, link).unwrap();
+            let relay = relay_of(&sample, &pose);
+            let relay = Vector3::new(-relay.x, relay.y, relay.z);
+            let image = mirrored.pose(pose.lower_arm_rad, relay).unwrap();
             for (got, want) in points_of(&image).into_iter().zip(points_of(&pose).map(flip)) {
                 prop_assert!((got - want).norm() < 1e-9, "{got} is not {want}");
             }
@@ -107,9 +107,9 @@ proptest! {
         points.toe_rad = -sample.points.toe_rad;
         let mirrored = Corner::of(&points, sample.loaded_radius_mm).unwrap();
         for pose in wander(&sample.corner(), &mut Dice::of(seed), 10) {
-            let link = link_of(&sample, &pose);
+            let relay = relay_of(&sample, &pose);
             let angle = std::f64::consts::PI - pose.lower_arm_rad;
-            let image = mirrored.pose(angle, Vector3::new(link.x, -link.y, link.z)).unwrap();
+            let image = mirrored.pose(angle, Vector3::new(relay.x, -relay.y, relay.z)).unwrap();
             for (got, want) in points_of(&image).into_iter().zip(points_of(&pose).map(flip)) {
                 prop_assert!((got - want).norm() < 1e-9, "{got} is not {want}");
             }
@@ -138,8 +138,8 @@ proptest! {
         let other = Corner::of(&points, sample.loaded_radius_mm).unwrap();
         let level = other.measured_angle_rad() - corner.measured_angle_rad();
         for pose in wander(&corner, &mut Dice::of(seed), 10) {
-            let link = turn * link_of(&sample, &pose);
-            let there = other.pose(pose.lower_arm_rad + level, link).unwrap();
+            let relay = turn * relay_of(&sample, &pose);
+            let there = other.pose(pose.lower_arm_rad + level, relay).unwrap();
             for (got, want) in points_of(&there).into_iter().zip(points_of(&pose).map(carry)) {
                 prop_assert!((got - want).norm() < 1e-9, "{got} is not {want}");
             }
@@ -185,8 +185,8 @@ proptest! {
     }
 }
 
-/// How far the steering link has gone in a pose.
-fn link_of(sample: &Sample, pose: &Pose) -> Vector3<f64> {
+/// How far the relay rod has gone in a pose.
+fn relay_of(sample: &Sample, pose: &Pose) -> Vector3<f64> {
     pose.tie_inner - sample.points.tie_inner
 }
 

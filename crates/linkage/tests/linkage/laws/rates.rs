@@ -116,13 +116,13 @@ fn check(cause: &str, pairs: impl Iterator<Item = (Reading, Reading)>, angles: B
 
 #[test]
 fn rates_over_travel() {
-    let pairs = poses(11).filter_map(|(corner, pose, link)| {
+    let pairs = poses(11).filter_map(|(corner, pose, relay)| {
         let height = pose.wheel_centre.z;
         let range = corner.range();
         // Near its end a range leaves no room for the widest step.
         let room = height - range.low_mm > 30.0 && range.high_mm - height > 30.0;
         room.then(|| {
-            let at = |step: f64| reading(&corner, &corner.at_height(height + step, link).unwrap());
+            let at = |step: f64| reading(&corner, &corner.at_height(height + step, relay).unwrap());
             let exact = corner.travel_rates(&pose).unwrap();
             (as_reading(&exact), derivative(at, 2.0))
         })
@@ -132,8 +132,8 @@ fn rates_over_travel() {
 
 #[test]
 fn rates_over_the_arm_s_angle() {
-    let pairs = poses(15).map(|(corner, pose, link)| {
-        let at = |step: f64| reading(&corner, &corner.pose(pose.lower_arm_rad + step, link).unwrap());
+    let pairs = poses(15).map(|(corner, pose, relay)| {
+        let at = |step: f64| reading(&corner, &corner.pose(pose.lower_arm_rad + step, relay).unwrap());
         (as_reading(&corner.arm_rates(&pose).unwrap()), derivative(at, 4e-3))
     });
     check("rad of arm", pairs, per_radian(ANGLES), per_radian(LENGTHS));
@@ -141,11 +141,11 @@ fn rates_over_the_arm_s_angle() {
 
 #[test]
 fn rates_over_heading() {
-    let pairs = poses(12).map(|(corner, pose, link)| {
-        // A link that also swings: not along y alone.
+    let pairs = poses(12).map(|(corner, pose, relay)| {
+        // A relay rod that also swings: not along y alone.
         let way = Vector3::new(0.3, 1.0, -0.1);
         let at = |step: f64| {
-            let pose = corner.pose(pose.lower_arm_rad, link + way * step).unwrap();
+            let pose = corner.pose(pose.lower_arm_rad, relay + way * step).unwrap();
             reading(&corner, &pose)
         };
         let exact = corner.steer_rates(&pose, way).unwrap();
@@ -162,7 +162,7 @@ fn motion_of_any_point_of_the_knuckle() {
     let mut dice = Dice::of(13);
     let mut errors = Errors::of("point mm / rad of arm");
     let mut turns = Errors::of("upper arm / lower arm");
-    for (corner, pose, link) in poses(14) {
+    for (corner, pose, relay) in poses(14) {
         let local = Vector3::from_fn(|_, _| dice.between(-300.0, 300.0));
         let upper_axis = corner.mounts().upper;
         let along = upper_axis.front - upper_axis.rear;
@@ -171,7 +171,7 @@ fn motion_of_any_point_of_the_knuckle() {
         let (out, up) = (reach - along * along.dot(&reach), along.cross(&reach));
         let difference = derivative(
             |step| {
-                let pose = corner.pose(pose.lower_arm_rad + step, link).unwrap();
+                let pose = corner.pose(pose.lower_arm_rad + step, relay).unwrap();
                 let point = pose.knuckle.carry(&local);
                 let reach = pose.upper_ball - upper_axis.rear;
                 let turned = libm::atan2(reach.dot(&up), reach.dot(&out));

@@ -11,16 +11,16 @@ proptest! {
 
     /// From an angle to the height it gives, and back.
     #[test]
-    fn a_height_leads_back_to_its_arm_angle(cube in cubes(), part in 0.02..0.98, link in -25.0..25.0) {
+    fn a_height_leads_back_to_its_arm_angle(cube in cubes(), part in 0.02..0.98, relay in -25.0..25.0) {
         let corner = pickup(&cube).corner();
         let range = *corner.range();
         let angle = range.low_rad + part * (range.high_rad - range.low_rad);
-        let link = Vector3::y() * link;
-        let Ok(pose) = corner.pose(angle, link) else {
+        let relay = Vector3::y() * relay;
+        let Ok(pose) = corner.pose(angle, relay) else {
             return Ok(());
         };
         if corner.bump_motion(&pose).is_ok_and(|motion| motion.at(&pose.wheel_centre).z > 20.0) {
-            let found = corner.at_height(pose.wheel_centre.z, link).unwrap();
+            let found = corner.at_height(pose.wheel_centre.z, relay).unwrap();
             prop_assert!((found.wheel_centre.z - pose.wheel_centre.z).abs() <= 1e-10);
             prop_assert!((found.lower_arm_rad - angle).abs() < 1e-11);
         }
@@ -28,20 +28,20 @@ proptest! {
 
     /// The same near the top, where the wheel reaches its height with the knuckle turned but a little.
     #[test]
-    fn so_does_one_just_below_the_top(cube in cubes(), part in 0.9..0.999, link in -8.0..8.0) {
+    fn so_does_one_just_below_the_top(cube in cubes(), part in 0.9..0.999, relay in -8.0..8.0) {
         let corner = pickup(&cube).corner();
         let range = *corner.range();
         let angle = range.low_rad + part * (range.high_rad - range.low_rad);
-        let (link, straight) = (Vector3::y() * link, corner.pose(angle, Vector3::zeros()).unwrap());
-        // So near to straight ahead that the link leads there by no dead centre.
+        let (relay, straight) = (Vector3::y() * relay, corner.pose(angle, Vector3::zeros()).unwrap());
+        // So near to straight ahead that the relay rod leads there by no dead centre.
         let along = |pose: &Pose| (pose.tie_outer - pose.tie_inner).y;
-        let Ok(pose) = corner.pose(angle, link) else {
+        let Ok(pose) = corner.pose(angle, relay) else {
             return Ok(());
         };
         let rises = corner.bump_motion(&pose).is_ok_and(|motion| motion.at(&pose.wheel_centre).z > 20.0);
         let is_beside = pose.knuckle.radial.dot(&straight.knuckle.radial) > 0.999;
         if rises && is_beside && along(&straight) * along(&pose) > 0.0 && pose.wheel_centre.z < range.high_mm {
-            let found = corner.at_height(pose.wheel_centre.z, link);
+            let found = corner.at_height(pose.wheel_centre.z, relay);
             prop_assert!(found.is_ok_and(|found| (found.lower_arm_rad - angle).abs() < 1e-9), "{pose:?}");
         }
     }
@@ -112,44 +112,44 @@ proptest! {
         }
     }
 
-    /// From a place of the link to the heading it gives, and back.
+    /// From a place of the relay rod to the heading it gives, and back.
     #[test]
-    fn a_heading_leads_back_to_its_link(cube in cubes(), travel in -50.0..50.0, link in -30.0..30.0) {
+    fn a_heading_leads_back_to_its_relay_rod(cube in cubes(), travel in -50.0..50.0, relay in -30.0..30.0) {
         let sample = pickup(&cube);
         let corner = sample.corner();
         let way = Vector3::new(0.1, 1.0, 0.05);
         let way = way / way.norm();
         let height = sample.points.wheel_centre.z + travel;
-        if !within(&corner, height, way, link) {
+        if !within(&corner, height, way, relay) {
             return Ok(());
         }
-        let pose = corner.at_height(height, way * link).unwrap();
+        let pose = corner.at_height(height, way * relay).unwrap();
         let (found, at) = corner.at_heading(height, pose.heading_rad(), way).unwrap();
         prop_assert!((found.heading_rad() - pose.heading_rad()).abs() <= 1e-12);
         prop_assert!((found.wheel_centre.z - height).abs() <= 1e-10);
-        prop_assert!((at - link).abs() < 1e-7, "{at} is not {link}");
+        prop_assert!((at - relay).abs() < 1e-7, "{at} is not {relay}");
     }
 }
 
-/// Whether the link stands clear of the places where steering turns back.
-fn within(corner: &Corner, height: f64, way: Vector3<f64>, link: f64) -> bool {
-    let limits = corner.link_range(height, way, 60.0);
-    limits.is_ok_and(|(a, b)| (a.min(b) * 0.9..a.max(b) * 0.9).contains(&link))
+/// Whether the relay rod stands clear of the places where steering turns back.
+fn within(corner: &Corner, height: f64, way: Vector3<f64>, relay: f64) -> bool {
+    let limits = corner.relay_range(height, way, 60.0);
+    limits.is_ok_and(|(a, b)| (a.min(b) * 0.9..a.max(b) * 0.9).contains(&relay))
 }
 
 /// The limits of steer are where the heading turns back or a joint opens: inside
 /// them the heading goes one way only, and past them it does not go on.
 #[test]
-fn the_link_range_is_where_steering_goes_on() {
+fn the_relay_range_is_where_steering_goes_on() {
     let sample = pickup(&[0.5; 24]);
     let corner = sample.corner();
     let height = sample.points.wheel_centre.z;
     let most = 200.0;
-    let (low, high) = corner.link_range(height, Vector3::y(), most).unwrap();
+    let (low, high) = corner.relay_range(height, Vector3::y(), most).unwrap();
     assert!(low * high < 0.0, "{low} {high}");
     let heading = |part: f64| {
-        let link = low + part * (high - low);
-        corner.at_height(height, Vector3::y() * link).map(|pose| pose.heading_rad())
+        let relay = low + part * (high - low);
+        corner.at_height(height, Vector3::y() * relay).map(|pose| pose.heading_rad())
     };
     let inside: Vec<_> = (0..=200).map(|i| heading(f64::from(i) / 200.0).unwrap()).collect();
     assert!(inside.windows(2).all(|pair| pair[1] > pair[0]));

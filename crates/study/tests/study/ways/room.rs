@@ -39,9 +39,9 @@ fn sampled(rest: &Rest, high_rad: f64, pairs: impl Fn(Pair) -> bool) -> Vec<(Pai
     let mut poses: Vec<Pose> = Vec::new();
     for at in -12..=12 {
         let steered = steering.pose(rest, 0.0, f64::from(at) / 12.0).unwrap();
-        let link = steered.tie_inner - rest.pose.tie_inner;
+        let relay = steered.tie_inner - rest.pose.tie_inner;
         let angle = |row: u32| low_rad + (high_rad - low_rad) * f64::from(row) / 24.0;
-        poses.extend((0..=24).filter_map(|row| rest.corner.pose(angle(row), link).ok()));
+        poses.extend((0..=24).filter_map(|row| rest.corner.pose(angle(row), relay).ok()));
     }
     assert!(poses.len() > 500);
     let pairs = Pair::ALL.iter().copied().filter(|pair| pairs(*pair));

@@ -1,4 +1,4 @@
-//! `cargo xtask size`: what the page's code is made of, by room and by function.
+//! `cargo xtask size`: what the page's code is made of, by crate and by function.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -44,9 +44,9 @@ pub(crate) fn command(project: &Project) -> Result<()> {
 fn print(title: &str, path: &Path, lines: &str) -> Result<()> {
     let bytes = fs::read(path).with_context(|| format!("cannot read {}", path.display()))?;
     let mut functions: Vec<_> = lines.lines().filter_map(|line| function(&bytes, line)).collect();
-    println!("\n{title}: {} functions\n{:>9} {:>9}  room", functions.len(), "raw", "gzip");
-    for (zipped, raw, room) in by_room(&functions)? {
-        println!("{raw:9} {zipped:9}  {room}");
+    println!("\n{title}: {} functions\n{:>9} {:>9}  crate", functions.len(), "raw", "gzip");
+    for (zipped, raw, name) in by_crate(&functions)? {
+        println!("{raw:9} {zipped:9}  {name}");
     }
     functions.sort_by_key(|function| std::cmp::Reverse(function.body.len()));
     println!("{:>9}  function", "raw");
@@ -62,28 +62,28 @@ fn function<'a>(bytes: &'a [u8], line: &'a str) -> Option<Function<'a>> {
     Some(Function { body: bytes.get(start..end)?, name: parts.next()? })
 }
 
-/// After gzip, raw, and the room: each room's functions compressed together, the largest first.
-fn by_room(functions: &[Function<'_>]) -> Result<Vec<(usize, usize, String)>> {
-    let mut rooms: BTreeMap<&str, Vec<u8>> = BTreeMap::new();
+/// After gzip, raw, and the crate: each crate's functions compressed together, the largest first.
+fn by_crate(functions: &[Function<'_>]) -> Result<Vec<(usize, usize, String)>> {
+    let mut crates: BTreeMap<&str, Vec<u8>> = BTreeMap::new();
     for function in functions {
-        rooms.entry(room(function.name)).or_default().extend(function.body);
+        crates.entry(crate_of(function.name)).or_default().extend(function.body);
     }
     let mut sizes = Vec::new();
-    for (room, code) in rooms {
-        sizes.push((zipped(&code)?, code.len(), room.to_owned()));
+    for (name, code) in crates {
+        sizes.push((zipped(&code)?, code.len(), name.to_owned()));
     }
     sizes.sort_by(|a, b| b.cmp(a));
     Ok(sizes)
 }
 
 /// The package that a function is written in: the first name of its path.
-fn room(name: &str) -> &str {
+fn crate_of(name: &str) -> &str {
     let path = name.trim_start_matches(['<', '&', '[', '(', '*']);
     let path =
         ["mut ", "dyn ", "const "].iter().fold(path, |path, word| path.strip_prefix(word).unwrap_or(path));
     let end =
         path.find(|letter: char| !letter.is_ascii_alphanumeric() && letter != '_').unwrap_or(path.len());
-    if path[end..].starts_with("::") { &path[..end] } else { "without a room" }
+    if path[end..].starts_with("::") { &path[..end] } else { "without a crate" }
 }
 
 #[cfg(test)]
@@ -97,14 +97,14 @@ mod tests {
             ("<study::rest::Rest>::of", "study"),
             ("<&mut alloc::vec::Vec<page::dom::Node> as core::fmt::Debug>::fmt", "alloc"),
             ("<[alloc::string::String]>::join", "alloc"),
-            ("main", "without a room"),
+            ("main", "without a crate"),
         ] {
-            assert_eq!(room(name), of, "{name}");
+            assert_eq!(crate_of(name), of, "{name}");
         }
     }
 
     #[test]
-    fn a_rooms_functions_are_added_up() {
+    fn a_crates_functions_are_added_up() {
         let bytes = [1, 2, 3, 4, 5, 6];
         let functions: Vec<_> =
             ["1\t3\tstudy::a", "3\t4\ttruck::b", "4\t6\tstudy::c", "9\t12\tstudy::d", "x"]
@@ -112,8 +112,8 @@ mod tests {
                 .filter_map(|line| function(&bytes, line))
                 .collect();
         assert_eq!(functions.len(), 3);
-        let rooms: Vec<_> =
-            by_room(&functions).unwrap().into_iter().map(|(_, raw, room)| (raw, room)).collect();
-        assert_eq!(rooms, [(4, "study".to_owned()), (1, "truck".to_owned())]);
+        let crates: Vec<_> =
+            by_crate(&functions).unwrap().into_iter().map(|(_, raw, name)| (raw, name)).collect();
+        assert_eq!(crates, [(4, "study".to_owned()), (1, "truck".to_owned())]);
     }
 }

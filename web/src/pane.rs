@@ -1,13 +1,13 @@
-//! The places of the page: their names in a row, a bar or a menu, and the pane in which the open one stands.
+//! The panels of the page: their names in a row, a bar or a menu, and the pane in which the open one stands.
 //!
-//! A desk has sketch and pane side by side. A phone has a bar at its lower edge, and the pane is a sheet over
+//! A desk has sketch and pane side by side. A phone has a bar at its lower edge, and the pane slides over
 //! the sketch: lowered, half or full.
 
 use crate::derive::selected_name;
 use crate::dom::{Node, as_a, block, button, el, follow, words};
-use crate::later::{Later, Rest};
+use crate::later::{Later, SecondModule};
 use crate::signals::{Derived, Kept, Value};
-use crate::state::{Page, Panel, Sheet};
+use crate::state::{Page, PaneHeight, Panel};
 use crate::widgets::check;
 use drawing::Units;
 use std::cell::Cell;
@@ -15,29 +15,29 @@ use web_sys::PointerEvent;
 
 /// How many stand in a phone's bar; the others are behind *More*.
 const IN_BAR: usize = 4;
-/// So far a finger moves the sheet's grip for one step, CSS px.
+/// So far a finger moves the pane's grip for one step, CSS px.
 const STEP_PX: f64 = 36.0;
 
-/// The places and the open one.
+/// The panels' names and the open one.
 #[inline(never)]
-pub(crate) fn places(page: Page, rest: Rest, wide: Value<bool>) -> Node {
+pub(crate) fn pane(page: Page, second: SecondModule, wide: Value<bool>) -> Node {
     let panel = page.session.panel;
     // What nobody sees is not fetched: on a phone the pane is lowered at first.
-    let is_wanted =
-        Derived::new(move || rest.is_there() || wide.get() || page.session.sheet.get() != Sheet::Lowered);
-    let body = move || if is_wanted.get() { rest.show(Later::Panel(panel.get())) } else { Vec::new() };
-    let places = block("div", "panels");
+    let is_wanted = Derived::new(move || {
+        second.is_there() || wide.get() || page.session.pane_height.get() != PaneHeight::Lowered
+    });
+    let body = move || if is_wanted.get() { second.show(Later::Panel(panel.get())) } else { Vec::new() };
+    let side = block("div", "panels");
     let pane = block("div", "pane");
-    // A place begins at its top, however far down the last one was read.
-    let scrolled = [places.element().clone(), pane.element().clone()];
+    // A panel begins at its top, however far down the last one was read.
+    let scrolled = [side.element().clone(), pane.element().clone()];
     follow(move || {
         panel.get();
         for one in &scrolled {
             one.set_scroll_top(0);
         }
     });
-    places
-        .child(names(page, wide))
+    side.child(names(page, wide))
         .child(pane.child(grip(page)).child(block("div", "body").content_of(body)).child(foot(page)))
 }
 
@@ -46,13 +46,17 @@ pub(crate) fn places(page: Page, rest: Rest, wide: Value<bool>) -> Node {
 fn names(page: Page, wide: Value<bool>) -> Node {
     let session = page.session;
     let more = Value::new(false);
-    let is_open =
-        move |choice| (wide.get() || session.sheet.get() != Sheet::Lowered) && session.panel.get() == choice;
+    let is_open = move |choice| {
+        (wide.get() || session.pane_height.get() != PaneHeight::Lowered) && session.panel.get() == choice
+    };
     let entry = move |choice: Panel| {
         let press = move || {
             more.set(false);
-            if !wide.now() && session.sheet.now() != Sheet::Lowered && session.panel.now() == choice {
-                session.sheet.set(Sheet::Lowered);
+            if !wide.now()
+                && session.pane_height.now() != PaneHeight::Lowered
+                && session.panel.now() == choice
+            {
+                session.pane_height.set(PaneHeight::Lowered);
             } else {
                 session.turn_to(choice);
             }
@@ -85,10 +89,10 @@ fn names(page: Page, wide: Value<bool>) -> Node {
         )
 }
 
-/// What a phone's sheet is raised and lowered by.
+/// What a phone's pane is raised and lowered by.
 #[inline(never)]
 fn grip(page: Page) -> Node {
-    let sheet = page.session.sheet;
+    let stands = page.session.pane_height;
     // Where the finger was at the last step; `None` while there is none.
     let from = Kept::new(Cell::new(None::<f64>));
     let height = |event: &PointerEvent| f64::from(event.client_y());
@@ -102,24 +106,27 @@ fn grip(page: Page) -> Node {
         let Some(before) = from.with(Cell::get) else { return };
         if (now - before).abs() >= STEP_PX {
             from.with(|from| from.set(Some(now)));
-            sheet.set(if now < before { sheet.now().taller() } else { sheet.now().lower() });
+            stands.set(if now < before { stands.now().taller() } else { stands.now().lower() });
         }
     };
     let stretch = move || {
-        sheet.set(if sheet.now() == Sheet::Full { Sheet::Half } else { Sheet::Full });
+        stands.set(if stands.now() == PaneHeight::Full { PaneHeight::Half } else { PaneHeight::Full });
     };
-    let name = move || if sheet.get() == Sheet::Full { "Show the sketch" } else { "Full height" }.to_owned();
+    let name =
+        move || if stands.get() == PaneHeight::Full { "Show the sketch" } else { "Full height" }.to_owned();
     block("div", "grip")
         .on("pointerdown", move |event| from.with(|from| from.set(Some(height(&as_a(event))))))
         .on("pointermove", follow)
         .on("pointerup", move |_| from.with(|from| from.set(None)))
         .child(button("", stretch).attr("class", "stretch").attr_of("aria-label", move || Some(name())))
         .child(
-            button("×", move || sheet.set(Sheet::Lowered)).attr("class", "lower").attr("aria-label", "Lower"),
+            button("×", move || stands.set(PaneHeight::Lowered))
+                .attr("class", "lower")
+                .attr("aria-label", "Lower"),
         )
 }
 
-/// What is said under every place.
+/// What is said under every panel.
 #[inline(never)]
 fn foot(page: Page) -> Node {
     let snap = page.preferences.snap;
