@@ -130,6 +130,26 @@ describe("the sketch", () => {
     assert.equal(await readout(page, HEIGHT), "10 5/16 in");
   });
 
+  on({ viewport: PHONE }, "takes a handle again after the browser has taken the finger away", async (page) => {
+    const before = await code(page);
+    const from = await spot(page, "wheel-centre");
+    const session = await page.createCDPSession();
+    const touch = (type, ...points) => session.send("Input.dispatchTouchEvent", { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
+    await touch("touchStart", [from.x, from.y]);
+    for (let step = 1; step <= 10; step += 1) {
+      await touch("touchMove", [from.x, from.y + 3 * step]);
+      await settled(page);
+    }
+    assert.notEqual(await readout(page, HEIGHT), "9 13/16 in", "it is dragged");
+    // As where a call comes in: no end of the touch follows.
+    await touch("touchCancel");
+    await settled(page);
+    await session.detach();
+    assert.equal(await code(page), before, "what it had come to is taken back");
+    await swipe(page, await spot(page, "wheel-centre"), [0, 24]);
+    assert.ok((await dropped(page)) < 1.9, "the next finger drags");
+  });
+
   on({ viewport: DESK }, "drops a drag on Escape", async (page) => {
     const from = await spot(page, "wheel-centre");
     await page.mouse.move(from.x, from.y);

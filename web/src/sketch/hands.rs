@@ -50,9 +50,10 @@ impl Hands {
         self.loose.push((pointer, at));
     }
 
-    /// A pointer that drags nothing is gone.
+    /// A pointer is gone, and with it what it dragged.
     pub(crate) fn lift(&mut self, pointer: i32) {
         self.loose.retain(|(loose, _)| *loose != pointer);
+        self.drag.take_if(|drag| drag.pointer == pointer);
     }
 
     /// Drags no longer: the pointer stays down where it took hold, and drags nothing.
@@ -68,5 +69,48 @@ impl Hands {
         let other = self.loose.iter().find(|(other, _)| *other != pointer).map(|(_, at)| *at);
         let (_, at) = self.loose.iter_mut().find(|(loose, _)| *loose == pointer)?;
         Some((std::mem::replace(at, to), other))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use drawing::Aspect;
+    use truck::{Side, demo};
+
+    const FINGER: i32 = 7;
+    const OTHER: i32 = 8;
+
+    fn dragging(from: Px) -> Hands {
+        let start = Start {
+            aspect: Aspect::Front,
+            handle: Handle::WheelCentre,
+            proposal: None,
+            side: Side::Left,
+            design: demo(),
+            posed: None,
+        };
+        let scale = Transform::new(1.0, (0.0, 0.0));
+        let drag = Drag { pointer: FINGER, start, from, scale, moved: false, edit: None };
+        Hands { drag: Some(drag), ..Hands::default() }
+    }
+
+    /// What the browser takes away comes back by no event: were it still counted as on the sketch, no
+    /// handle could be taken any more.
+    #[test]
+    fn a_pointer_that_is_taken_away_leaves_nothing_behind() {
+        let mut hands = dragging((3.0, 4.0));
+        hands.lift(FINGER);
+        hands.let_go();
+        assert!(!hands.are_busy());
+        let mut hands = dragging((3.0, 4.0));
+        hands.let_go();
+        assert!(hands.are_busy(), "its finger is still down");
+        hands.lift(FINGER);
+        assert!(!hands.are_busy());
+        // Another's going leaves a drag alone.
+        let mut hands = dragging((3.0, 4.0));
+        hands.lift(OTHER);
+        assert!(hands.drag_with(FINGER));
     }
 }
