@@ -15,6 +15,8 @@ pub(crate) struct Drag {
     pub(crate) start: Start,
     /// Where the pointer took hold.
     pub(crate) from: Px,
+    /// Where it is.
+    pub(crate) at: Px,
     /// The scale at which it did.
     pub(crate) scale: Transform,
     /// Whether it has gone far enough to be no tap.
@@ -56,10 +58,17 @@ impl Hands {
         self.drag.take_if(|drag| drag.pointer == pointer);
     }
 
-    /// Drags no longer: the pointer stays down where it took hold, and drags nothing.
+    /// The pointer that drags is somewhere else.
+    pub(crate) fn drag_to(&mut self, to: Px) {
+        if let Some(drag) = &mut self.drag {
+            drag.at = to;
+        }
+    }
+
+    /// Drags no longer: the pointer stays down where it is, and drags nothing.
     pub(crate) fn let_go(&mut self) {
         if let Some(drag) = self.drag.take() {
-            self.put_down(drag.pointer, drag.from);
+            self.put_down(drag.pointer, drag.at);
         }
     }
 
@@ -91,7 +100,7 @@ mod tests {
             posed: None,
         };
         let scale = Transform::new(1.0, (0.0, 0.0));
-        let drag = Drag { pointer: FINGER, start, from, scale, moved: false, edit: None };
+        let drag = Drag { pointer: FINGER, start, from, at: from, scale, moved: false, edit: None };
         Hands { drag: Some(drag), ..Hands::default() }
     }
 
@@ -112,5 +121,17 @@ mod tests {
         let mut hands = dragging((3.0, 4.0));
         hands.lift(OTHER);
         assert!(hands.drag_with(FINGER));
+    }
+
+    /// A second finger takes the drag back: the picture then moves from where the first one is by now,
+    /// and not from where it took hold.
+    #[test]
+    fn a_drag_that_is_taken_back_leaves_its_pointer_where_it_is() {
+        let mut hands = dragging((3.0, 4.0));
+        hands.drag_to((50.0, 60.0));
+        hands.let_go();
+        hands.put_down(OTHER, (90.0, 60.0));
+        assert_eq!(hands.shift(FINGER, (51.0, 60.0)), Some(((50.0, 60.0), Some((90.0, 60.0)))));
+        assert_eq!(hands.shift(OTHER, (91.0, 60.0)), Some(((90.0, 60.0), Some((51.0, 60.0)))));
     }
 }

@@ -65,6 +65,7 @@ impl Pad {
             pointer: event.pointer_id(),
             start: self.start(handle),
             from: (x, y),
+            at: (x, y),
             scale: self.scene.with_now(|scene| scene.transform),
             moved: false,
             edit: None,
@@ -81,6 +82,7 @@ impl Pad {
             self.pan(id, x, y);
             return;
         }
+        self.hands(|hands| hands.drag_to((x, y)));
         let touch = event.pointer_type() == "touch";
         let pad = *self;
         self.frames.with(|frames| frames.next(move || pad.follow(x, y, touch)));
