@@ -210,7 +210,7 @@ figures! {
     FENDER_ABOVE "fender_above_tire" Length Height Never
         "Top of the tire to the fender lip, straight up" / "" [Stance FenderLip] "less" "more"
         |s| number(fender_above_mm(s.rest(), &s.gauged()?.pose));
-    REAR_DOWN "rear_down" Length Height Never "Rear comes down by, as stated" / "" [] "" ""
+    REAR_DOWN "rear_down" Length Height Never "Rear comes down by" / "" [RearParts] "" ""
         |s| number(s.rest().stance().rear().stated_mm()?);
 
     CAMBER "camber" Angle Camber Never "Camber" / "" [Stance] "" ""

@@ -27,6 +27,8 @@ pub(super) enum Basis {
     Steering,
     /// Whatever can end the travel.
     Limiters,
+    /// The parts of the rear: none of its own numbers is ever guessed.
+    RearParts,
     /// The pair's or the low point's own.
     Own,
 }
@@ -50,6 +52,7 @@ impl Basis {
             Self::FenderLip => field == Field::FenderZ,
             Self::Steering => group == Group::Steering,
             Self::Limiters => ends_travel(field),
+            Self::RearParts => false,
             Self::Own => match of {
                 Of::Pair(pair) => of_pair(pair, field),
                 Of::Low(low) => low.fields().contains(&field),
@@ -92,6 +95,7 @@ impl Figure {
                 of(Basis::Limiters) || matches!(self.of, Of::Pair(pair) if pair.fields().any(is_of_brake))
             }
             ChangeKind::Shock => of(Basis::Limiters),
+            _ if of(Basis::RearParts) => kind.is_rear(),
             // Whatever else moves a part or the spring moves the stance, and all that is read in it.
             _ => !basis.is_empty(),
         }

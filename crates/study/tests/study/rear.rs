@@ -4,11 +4,11 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample;
 use study::{
-    Channel, Joints, Leaf, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD2_PER_S2, Shaft, Stance, Value,
-    rear_taken, rear_told, rear_trouble,
+    Channel, Figure, Joints, Leaf, Narrowing, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD2_PER_S2, Shaft,
+    Stance, Trial, Value, rear_taken, rear_told, rear_trouble,
 };
 use truck::{
-    Change, ChangeKind, Design, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField, RearNotch, RearParts,
+    Change, ChangeKind, Design, DroppedSpindle, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField, RearNotch, RearParts,
     RearShock, RearSpring, RearStop, RearTire, Side, Source, demo,
 };
 use yardstick::budget::{Budget, Errors};
@@ -553,6 +553,29 @@ fn a_guess_is_marked_and_no_verdict() {
     // How the front stands rests on its own guesses, and what the rear does not.
     let own = edited(&design, Edit::Source(truck::Field::Wheelbase, Source::Assumed));
     assert!(told(&stance(&own), "lamp_height").is_guess && !told(&stance(&own), "rear_bump").is_guess);
+}
+
+/// How far the rear comes down rests on what its parts are guessed to be, and on no part of the front's;
+/// where the plan says how far, on neither.
+#[test]
+fn the_rear_s_height_rests_on_its_parts() {
+    let design = with(&[BLOCK, Change::DroppedSpindle(DroppedSpindle::default())]);
+    let slots = [(ChangeKind::RearBlock, None, 0), (ChangeKind::DroppedSpindle, None, 0)];
+    let guessed = |design: &Design, slot| edited(design, Edit::ChangeSource(ProposalId(0), slot, Source::Assumed));
+    let figure = Figure::REAR_DOWN;
+    assert_eq!(figure.label(), "Rear comes down by");
+    for (slot, rests) in slots.into_iter().zip([true, false]) {
+        let design = guessed(&design, slot);
+        let fitted = design.fitted(ProposalId(0)).unwrap();
+        assert_eq!(!figure.may_rest_on(&fitted).is_empty(), rests, "{slot:?}");
+        for (down_mm, marked) in [(None, rests), (Some(50.8), false)] {
+            let design = edited(&design, Edit::RearDown(ProposalId(0), down_mm));
+            let trial = Trial::new(&design.truck, design.overlay(ProposalId(0)));
+            let found = Narrowing::new(trial, &fitted, vec![figure])
+                .finished(&|trial, figures| trial.values(Side::Left, figures));
+            assert_eq!(!found.rests_on(figure).is_empty(), marked, "{slot:?} {down_mm:?}");
+        }
+    }
 }
 
 /// By moments about the front axle: 2500 N 150 behind the rear one are 2639 on the rear, 1320 a side;
