@@ -18,6 +18,10 @@ const AIM_MM: f64 = 25.0 * 12.0 * 25.4;
 const AIM_OFF_MM: f64 = 4.0 * 25.4;
 /// What a tape is good for, mm: a plan that says what its parts make within that says the same.
 const TAPE_MM: f64 = 25.4 / 16.0;
+/// What is said where the tape cannot tell.
+const TOO_NEAR: &str = "too near to tell";
+/// And where a guess would.
+const GUESSED: &str = "rests on a guess";
 /// Either way.
 const ENDS: [f64; 2] = [-1.0, 1.0];
 
@@ -356,7 +360,7 @@ impl RearAnswer {
     const fn verdict(self, judged: Judged) -> Option<&'static str> {
         Some(match (judged, self.0.judge) {
             (Judged::Fine, _) => return None,
-            (Judged::Open, _) => "too near to tell",
+            (Judged::Open, _) => TOO_NEAR,
             (Judged::Tight, Judge::Travel) => "little",
             (_, Judge::Metal) => "the frame is hit first",
             (_, Judge::Weaker) => "weaker than uncut",
@@ -432,13 +436,15 @@ pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
                 || row.end == End::Both && studied.front_guessed
                 || row.end == End::Bed && studied.bed_guessed);
         let answer = RearAnswer(row);
-        let judged = match answer.judged(value, within, &studied) {
+        let (judged, verdict) = match answer.judged(value, within, &studied) {
             // What a guess says is no verdict; that a bare notch is no notch is none of a number's.
-            Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => Judged::Open,
-            judged => judged,
+            Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => {
+                (Judged::Open, Some(GUESSED))
+            }
+            judged => (judged, answer.verdict(judged)),
         };
         let spread = within.filter(|_| matches!(value, Some(Value::Number(_))));
-        RearTold { answer, value, spread, is_guess, judged, verdict: answer.verdict(judged) }
+        RearTold { answer, value, spread, is_guess, judged, verdict }
     };
     ROWS.iter().enumerate().map(told).collect()
 }

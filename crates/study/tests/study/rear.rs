@@ -548,7 +548,7 @@ fn a_guess_is_marked_and_no_verdict() {
     let field = (ChangeKind::RearBlock, None, 0);
     let guessed = edited(&design, Edit::ChangeSource(ProposalId(0), field, Source::Assumed));
     let bump = told(&stance(&guessed), "rear_bump");
-    assert_eq!((bump.is_guess, bump.verdict), (true, Some("too near to tell")));
+    assert_eq!((bump.is_guess, bump.verdict), (true, Some("rests on a guess")));
     assert_eq!(told(&stance(&guessed), "rail_bare").verdict, Some("never driven unboxed"));
     // How the front stands rests on its own guesses, and what the rear does not.
     let own = edited(&design, Edit::Source(truck::Field::Wheelbase, Source::Assumed));
