@@ -36,7 +36,8 @@ pub struct Fitting {
     model: Option<DVector<f64>>,
     /// Its slopes as far as they are known: a column a number.
     slopes: Vec<DVector<f64>>,
-    up: Option<DVector<f64>>,
+    /// The model with a number moved up, and how far it was.
+    up: Option<(DVector<f64>, f64)>,
     /// Where the numbers were before the step under way, and the sum of squares there.
     from: Option<(DVector<f64>, f64)>,
     /// Whether no step is left that makes the sum less.
@@ -198,10 +199,17 @@ impl Fitting {
         let at = self.slopes.len();
         if at < self.inputs.len() {
             let way = if self.up.is_none() { PROBE } else { -PROBE };
-            let there = self.read(Some((at, way)), read).unwrap_or_else(|| model.clone());
+            // Where it is gone that way, what follows is had from where the number is.
+            let there = |way: f64| Some((self.read(Some((at, way)), read)?, self.shifted(at, way)));
+            let there = there(way).unwrap_or_else(|| (model.clone(), self.shifted(at, 0.0)));
             match self.up.take() {
                 None => self.up = Some(there),
-                Some(up) => self.slopes.push((up - there) / (2.0 * PROBE)),
+                Some((up, high)) => {
+                    let (down, low) = there;
+                    let run = high - low;
+                    // What cannot be moved is known.
+                    self.slopes.push(if run > 0.0 { (up - down) / run } else { model * 0.0 });
+                }
             }
             return Ok(None);
         }
@@ -271,7 +279,14 @@ impl Fitting {
         }
     }
 
-    /// The model at the numbers so far, one of them a deviation further; each answer in deviations of
+    /// How far a number is moved from where it was measured, in its own deviations, where it is `more` of
+    /// them further than so far: less where it comes to its limit.
+    fn shifted(&self, at: usize, more: f64) -> f64 {
+        let (input, standard) = self.inputs[at];
+        input.shift((self.moved[at] + more) * standard, 0, &mut self.trial.clone()) / standard
+    }
+
+    /// The model at the numbers so far, one of them some deviations further; each answer in deviations of
     /// its reading. `None` where one is not there.
     fn read(
         &self,

@@ -124,6 +124,29 @@ fn a_caster_moves_both_balls_and_names_none() {
     assert_eq!(again.truck.sources.of(Field::UpperBallX), Source::Assumed);
 }
 
+/// By hand: of a rail's bottom known to a tape's width and read with the same tape one keeps 1/√2 of its
+/// spread, and so where the truck stands no longer with the rail any higher, or any lower: what follows is
+/// then had from the other way alone.
+#[test]
+fn what_is_gone_one_way_follows_the_other() {
+    let value = |truck: &Truck| Field::RailBottomZ.get(truck).unwrap();
+    let from = value(&demo().truck);
+    let design = read_off(&demo(), Readable::FrameHeight, from, ReadWith::Tape);
+    for gone in [1.0, -1.0] {
+        let read = |trial: &Trial, figures: &[Figure]| match gone * (value(&trial.truck) - from) > 0.0 {
+            true => vec![None; figures.len()],
+            false => by_hand(trial, figures),
+        };
+        let fitting = Fitting::new(&as_it_sits(&design), Side::Left).unwrap();
+        let fit = fitting.finish(&read).unwrap();
+        let rail = fit.moved.iter().find(|moved| moved.input == Input::Number(Field::RailBottomZ)).unwrap();
+        let read_to = fit.readings[0].tolerance;
+        let before = Field::RailBottomZ.tolerance(from);
+        let after = before * read_to / libm::hypot(before, read_to);
+        assert!((rail.spread_after - after).abs() < 1e-6, "{rail:?}, not {after}");
+    }
+}
+
 /// At the fit the sum of squares is least: its slope by every number, by closed forms and small
 /// differences that the fit does not use, is nothing.
 #[test]
