@@ -79,7 +79,7 @@ pub use loading::{Hold, Loading, SpringLoad, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
 pub use quantity::{Gauged, Quantity, Unit};
-pub use rear::{Channel, Joints, Leaf, LeafPose, NoRear, RearRest, SWING_LIMIT_RAD2_PER_S2, Shaft};
+pub use rear::{Channel, Joints, Leaf, LeafPose, NoRear, RearRest, SWING_LIMIT_RAD_PER_S2, Shaft};
 pub use rear_told::{RearAnswer, RearTold, rear_taken, rear_told, rear_trouble};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};

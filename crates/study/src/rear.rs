@@ -12,7 +12,7 @@ mod shaft;
 pub use leaf::{Leaf, LeafPose};
 pub use rail::Channel;
 pub(crate) use shaft::WITHIN;
-pub use shaft::{Joints, SWING_LIMIT_RAD2_PER_S2, Shaft};
+pub use shaft::{Joints, SWING_LIMIT_RAD_PER_S2, Shaft};
 
 use linkage::root::bracketed;
 use std::fmt;

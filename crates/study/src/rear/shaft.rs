@@ -6,13 +6,13 @@
 use super::RearRest;
 use truck::{RearAxle, RearField};
 
-/// The swing of a shaft's speed that is let pass, as its square times that of the joint's angle,
-/// rad²/s².
+/// The swing of a shaft's speed that is let pass, as the acceleration ω² θ² of what it turns, ω being its
+/// speed and θ the joint's angle, rad/s².
 ///
 /// # Source
 /// The table of the Universal Joint and Driveshaft Design Manual (SAE AE-7) as quoted: two joints at
 /// 1500 turns a minute, 7.3° where the front one is straight; (1500 · 2π/60)² (7.3°)² is 400.
-pub const SWING_LIMIT_RAD2_PER_S2: f64 = 400.0;
+pub const SWING_LIMIT_RAD_PER_S2: f64 = 400.0;
 
 /// What is said of joints that keep the rules.
 pub(crate) const WITHIN: &str = "within the three rules";
@@ -132,6 +132,6 @@ impl Joints {
     #[must_use]
     pub fn swing_share(&self, turns_a_minute: f64) -> f64 {
         let swing = turns_a_minute * std::f64::consts::TAU / 60.0 * self.uneven_rad;
-        swing * swing / SWING_LIMIT_RAD2_PER_S2
+        swing * swing / SWING_LIMIT_RAD_PER_S2
     }
 }

@@ -4,7 +4,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample;
 use study::{
-    Channel, Figure, Joints, Leaf, Narrowing, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD2_PER_S2, Shaft,
+    Channel, Figure, Joints, Leaf, Narrowing, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD_PER_S2, Shaft,
     Stance, Trial, Value, rear_taken, rear_told, rear_trouble,
 };
 use truck::{
@@ -260,7 +260,7 @@ fn two_joints_follow_the_table() {
     // 400 rad²/s² at 3000 turns a minute is 3.65°.
     let one = shaft(0.0, 0.0, 3.65, 0.0).joints().swing_share(3000.0);
     assert!((one - 1.0).abs() < 0.005, "{one}");
-    assert!((SWING_LIMIT_RAD2_PER_S2 - 400.0).abs() < 1e-12);
+    assert!((SWING_LIMIT_RAD_PER_S2 - 400.0).abs() < 1e-12);
 }
 
 /// By hand: parallel flanges swing nothing, whatever the shaft does between them; 50 mm to the side
