@@ -145,7 +145,7 @@ pub struct Gap {
     /// Distance, mm; negative where they overlap. To frame and fender the tire
     /// is known to overlap by no more than its shoulder's radius.
     pub distance_mm: f64,
-    /// Nearest point of the first of the two, mm, body axes.
+    /// Nearest point of the tire, of the rim or, where neither is one of the two, of the frame, mm, body axes.
     pub on_tire: Point3<f64>,
     /// Nearest point of the other, mm, body axes.
     pub on_other: Point3<f64>,

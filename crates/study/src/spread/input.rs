@@ -128,7 +128,7 @@ impl Input {
                 *change = to;
                 by
             }
-            // It is put on the answer itself.
+            // What is another truck's moves nothing here; a reading's error is put on the answer itself.
             Self::Change(..) | Self::Reading(..) => by,
         }
     }

@@ -3,7 +3,8 @@
 use crate::travel_left::Limiter;
 use truck::Change;
 
-/// Why a combination was left out: the first limit that it breaks, in this order.
+/// Why a combination was left out: the first limit that it breaks, the cheap ones asked first. Reasons are told
+/// in this order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[repr(usize)]
 pub enum LeftOut {

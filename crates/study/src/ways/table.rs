@@ -28,8 +28,8 @@ pub struct PartsTable {
 const PARTS: [usize; 5] = [0, 2, 3, 4, 5];
 
 impl PartsTable {
-    /// What people look for first: spindles of two to three inches, the bolt turn
-    /// by turn as far as it goes, or coils by halves.
+    /// What people look for first: spindles of an inch and a half to three inches, the bolt turn by turn as
+    /// far as it goes with a spline or two, or coils by halves, and three eighths of the bump stop off.
     #[must_use]
     pub fn usual(truck: &Truck) -> Self {
         let bar = &truck.spring.bar;
