@@ -83,8 +83,9 @@ pub struct Ways {
     without_spindle: Option<(usize, Option<f64>)>,
     left_out: [usize; LeftOut::ALL.len()],
     found: Vec<Way>,
-    /// Combinations that come to another height, the nearest to the wish first: how far off, mm, and which.
-    other_heights: Vec<(f64, usize)>,
+    /// Combinations that come to another height, the nearest to the wish first: how far off, mm, which, and
+    /// how far they come down, mm.
+    other_heights: Vec<(f64, usize, f64)>,
     misses: Vec<Miss>,
 }
 
@@ -183,11 +184,16 @@ impl Ways {
         match self.way(index, self.wish.within_mm) {
             Ok(way) if self.is_as_good_with_less(&way) => self.count(LeftOut::Spare),
             Ok(way) => self.keep(way),
-            Err(miss) if miss.why == LeftOut::Height => self.other_height(index, miss.drop_mm),
-            Err(miss) => {
-                self.count(miss.why);
-                self.keep_miss(miss);
-            }
+            Err((changes, short)) => match (short.why, short.drop_mm) {
+                (LeftOut::Height, Some(drop_mm)) => self.other_height(index, drop_mm),
+                (why, drop_mm) => {
+                    self.count(why);
+                    if let Some(drop_mm) = drop_mm {
+                        let Short { short, by, .. } = short;
+                        self.keep_miss(Miss { index, changes, drop_mm, why, short, by, besides: None });
+                    }
+                }
+            },
         }
     }
 
@@ -220,8 +226,8 @@ impl Ways {
     fn other_height(&mut self, index: usize, drop_mm: f64) {
         self.count(LeftOut::Height);
         let off_mm = (drop_mm - self.wish.drop_mm).abs();
-        let at = self.other_heights.partition_point(|other| *other <= (off_mm, index));
-        self.other_heights.insert(at, (off_mm, index));
+        let at = self.other_heights.partition_point(|(off, other, _)| (*off, *other) <= (off_mm, index));
+        self.other_heights.insert(at, (off_mm, index, drop_mm));
         self.other_heights.truncate(HEIGHTS);
     }
 
@@ -230,7 +236,7 @@ impl Ways {
         if !self.found.is_empty() || self.other_heights.is_empty() {
             return false;
         }
-        let (_, index) = self.other_heights.remove(0);
+        let (_, index, worked_out_mm) = self.other_heights.remove(0);
         let of = |changes, drop_mm: f64, besides| Miss {
             index,
             changes,
@@ -242,7 +248,8 @@ impl Ways {
         };
         let miss = match self.way(index, f64::INFINITY) {
             Ok(way) => of(way.changes, way.drop_mm, None),
-            Err(miss) => of(miss.changes, miss.drop_mm, Some(miss.why)),
+            // Of what does not stand its height is as it was worked out without its spindle.
+            Err((changes, short)) => of(changes, short.drop_mm.unwrap_or(worked_out_mm), Some(short.why)),
         };
         let known = self.misses.first().is_some_and(|first| first.why == LeftOut::Height);
         if miss.besides.is_none() {
@@ -304,13 +311,11 @@ impl Ways {
     }
 
     /// One combination, put to every limit.
-    fn way(&self, index: usize, within_mm: f64) -> Result<Way, Miss> {
+    fn way(&self, index: usize, within_mm: f64) -> Result<Way, (Vec<Change>, Short)> {
         let mut changes = self.table.changes(&self.truck, index);
         match self.limits(&mut changes, within_mm) {
             Ok((rest, bump, room)) => Ok(self.as_way(index, changes, &rest, bump, &room)),
-            Err(Short { why, short, by, drop_mm }) => {
-                Err(Miss { index, changes, drop_mm, why, short, by, besides: None })
-            }
+            Err(short) => Err((changes, short)),
         }
     }
 

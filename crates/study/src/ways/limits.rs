@@ -12,18 +12,18 @@ use crate::stance::{Rear, Stance, StandingSide};
 use crate::travel_left::{Limit, Limiter, travel_left_of};
 use truck::{Change, Fitted, Remark, Side};
 
-/// A limit that is broken, by how much, and of what height, mm.
+/// A limit that is broken, by how much, and how far it comes down, mm, `None` of what does not stand.
 pub(super) struct Short {
     pub(super) why: LeftOut,
     pub(super) short: f64,
     pub(super) by: Option<Limiter>,
-    pub(super) drop_mm: f64,
+    pub(super) drop_mm: Option<f64>,
 }
 
 impl From<LeftOut> for Short {
-    /// Of what nothing measures.
+    /// Of what does not stand, which nothing measures.
     fn from(why: LeftOut) -> Self {
-        Self { why, short: f64::INFINITY, by: None, drop_mm: f64::NAN }
+        Self { why, short: f64::INFINITY, by: None, drop_mm: None }
     }
 }
 
@@ -60,7 +60,7 @@ impl Ways {
         }
         let room = Clearances::of(&rest, Clearances::LIVE);
         let bump = travel_left_of(&rest, &room).bump;
-        let drop_mm = self.drop_mm(&rest);
+        let drop_mm = Some(self.drop_mm(&rest));
         let short = self.wish.bump_mm - bump.travel_mm;
         if short > 0.0 {
             return Err(Short { why: LeftOut::Bump, short, by: Some(bump.by), drop_mm });
@@ -104,7 +104,7 @@ impl Ways {
             (LeftOut::FlatTire, if wish.flat_tire { hangs_lower_mm(rest, &self.below_before) } else { 0.0 }),
         ];
         match short.into_iter().find(|(_, short)| *short > 0.0) {
-            Some((why, short)) => Err(Short { why, short, by: None, drop_mm }),
+            Some((why, short)) => Err(Short { why, short, by: None, drop_mm: Some(drop_mm) }),
             None => Ok(()),
         }
     }
@@ -114,13 +114,13 @@ impl Ways {
         let before = Target::of(&self.before);
         let target = Target { camber_rad: before.camber_rad, toe_rad: before.toe_rad, ..Target::of(rest) };
         let set =
-            setting(&self.truck, Side::Left, self.overlay(changes), &target, CasterBy::Shims, &Steps::INCHES)
-                .map_err(|_| LeftOut::Shims)?;
-        if set.bounds.is_empty() {
-            return Ok(set.changes);
-        }
-        let short = (set.reads.camber_rad - target.camber_rad).abs();
-        Err(Short { why: LeftOut::Shims, short, by: None, drop_mm: self.drop_mm(rest) })
+            setting(&self.truck, Side::Left, self.overlay(changes), &target, CasterBy::Shims, &Steps::INCHES);
+        let short = match set {
+            Ok(set) if set.bounds.is_empty() => return Ok(set.changes),
+            Ok(set) => (set.reads.camber_rad - target.camber_rad).abs(),
+            Err(_) => f64::INFINITY,
+        };
+        Err(Short { why: LeftOut::Shims, short, by: None, drop_mm: Some(self.drop_mm(rest)) })
     }
 }
 

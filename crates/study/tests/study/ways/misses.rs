@@ -80,3 +80,20 @@ fn the_nearest_misses_are_those_by_hand() {
     let why = as_by_hand(&truck, Wish { flat_tire: true, ..WISH }, &small());
     assert!(why.contains(&LeftOut::FlatTire), "{why:?}");
 }
+
+/// Where the shaft's side is not stated no pack can be told, so every way that is to be shimmed is none:
+/// what comes nearest in height still says how far it comes down, as its parts alone make it.
+#[test]
+fn a_height_that_cannot_be_shimmed_is_told() {
+    let mut truck = demo().truck;
+    truck.shims.side = None;
+    let table = PartsTable { spindles_mm: vec![50.8], ..PartsTable::default() };
+    let wish = Wish { drop_mm: 150.0, shims: true, ..WISH };
+    let ways = search(&truck, wish, table.clone(), 3);
+    let said = &ways.misses()[0];
+    assert_eq!((said.why, said.besides), (LeftOut::Height, Some(LeftOut::Shims)));
+    let heights = tried(&truck, &Wish { shims: false, ..wish }, &table);
+    let nearest = heights.iter().map(|tried| tried.drop_mm).fold(0.0, f64::max);
+    near(said.drop_mm, nearest, 1e-9, "drop");
+    near(said.short, wish.drop_mm - nearest - wish.within_mm, 1e-9, "short by");
+}
