@@ -141,28 +141,7 @@ impl Job {
 
     /// Packs that are no packs are left at their ends; camber then goes before caster.
     fn within_packs(&mut self, met: Amounts, adjustments: &[Adjustment]) -> Amounts {
-        let shims = self.here().measured.shims;
-        let mut held = met;
-        let mut stuck = [false; 2];
-        for (at, (now, added)) in
-            [(shims.front_mm, &mut held.shim_front_mm), (shims.rear_mm, &mut held.shim_rear_mm)]
-                .into_iter()
-                .enumerate()
-        {
-            let (least, most) = shims.room_mm(now);
-            let bound = if *added < least {
-                Bound::NoShimsLeft
-            } else if *added > most {
-                Bound::ShimsTooThick
-            } else {
-                continue;
-            };
-            *added = added.clamp(least, most);
-            stuck[at] = true;
-            if !self.bounds.contains(&bound) {
-                self.bounds.push(bound);
-            }
-        }
+        let (held, stuck) = self.clamped(met);
         let free = match stuck {
             [false, false] => return met,
             [true, false] => Some(Amounts { shim_rear_mm: 1.0, ..NOTHING }),
@@ -177,7 +156,31 @@ impl Job {
             .filter(|adjustment| adjustment.reading != CAMBER && (strut || adjustment.reading != CASTER))
             .collect();
         left.extend(free.filter(|_| !strut).map(|amounts| Adjustment { reading: CAMBER, amounts }));
-        self.newton(&left, held, &self.target).map_or(held, |met| met.bounded_by(&shims))
+        self.newton(&left, held, &self.target).map_or(held, |met| self.clamped(met).0)
+    }
+
+    /// Each pack as far as it goes, what keeps it there among the bounds; and which of them end, the front
+    /// one first.
+    fn clamped(&mut self, amounts: Amounts) -> (Amounts, [bool; 2]) {
+        let shims = self.here().measured.shims;
+        let (mut held, mut stuck) = (amounts, [false; 2]);
+        let packs = [(shims.front_mm, &mut held.shim_front_mm), (shims.rear_mm, &mut held.shim_rear_mm)];
+        for ((now, added), stuck) in packs.into_iter().zip(&mut stuck) {
+            let (least, most) = shims.room_mm(now);
+            let bound = if *added < least {
+                Bound::NoShimsLeft
+            } else if *added > most {
+                Bound::ShimsTooThick
+            } else {
+                continue;
+            };
+            *added = added.clamp(least, most);
+            *stuck = true;
+            if !self.bounds.contains(&bound) {
+                self.bounds.push(bound);
+            }
+        }
+        (held, stuck)
     }
 
     /// The truck with these amounts, at rest, as a gauge reads it.
@@ -260,18 +263,6 @@ fn with(base: &Fitted, amounts: &Amounts) -> Fitted {
 }
 
 const TIE_ROD: Adjustment = Adjustment { reading: TOE, amounts: Amounts { tie_mm: 1.0, ..NOTHING } };
-
-impl Amounts {
-    fn bounded_by(mut self, shims: &truck::Shims) -> Self {
-        let within = |now: Option<f64>, added: f64| {
-            let (least, most) = shims.room_mm(now);
-            added.clamp(least, most)
-        };
-        self.shim_front_mm = within(shims.front_mm, self.shim_front_mm);
-        self.shim_rear_mm = within(shims.rear_mm, self.shim_rear_mm);
-        self
-    }
-}
 
 impl Target {
     /// Between it and another reading.

@@ -216,6 +216,42 @@ fn one_pack_at_its_end_leaves_camber_to_the_other() {
     }
 }
 
+/// A pack that was taken as far as it goes is said to be: that it ends at none, or at the most that its bolt
+/// takes. Of bolts that both stand ahead of the ball one takes out what the other puts in, so that of the
+/// two the one may end thick and the other thin.
+#[test]
+fn every_pack_at_its_end_is_said() {
+    let mut truck = demo().truck;
+    let mut ends = Vec::new();
+    for ahead_mm in [0.0, 100.0] {
+        truck.shims.front_x_mm = Some(60.0 + ahead_mm);
+        truck.shims.rear_x_mm = Some(-84.0 + ahead_mm);
+        let (now, most) = ([3.0, 4.5], 15.0);
+        let reads = reads(&truck, &[]);
+        for (camber_deg, caster_deg) in
+            [(-1.5_f64, 0.0_f64), (1.0, 0.0), (3.0, 0.0), (3.0, -3.0), (-3.0, 3.0), (0.0, 4.0), (0.0, -4.0)]
+        {
+            let target = Target {
+                camber_rad: reads.camber_rad + camber_deg.to_radians(),
+                caster_rad: reads.caster_rad + caster_deg.to_radians(),
+                ..reads
+            };
+            let found = set(&truck, &target, CasterBy::Shims);
+            let exact = [found.exact.shim_front_mm, found.exact.shim_rear_mm];
+            for (now, added) in now.into_iter().zip(exact) {
+                for (end, bound) in [(-now, Bound::NoShimsLeft), (most - now, Bound::ShimsTooThick)] {
+                    if (added - end).abs() < 1e-9 {
+                        ends.push((ahead_mm, bound));
+                        let said = &found.bounds;
+                        assert!(said.contains(&bound), "{camber_deg} {caster_deg}: {exact:?} {said:?}");
+                    }
+                }
+            }
+        }
+    }
+    assert!(ends.len() > 4, "{ends:?}");
+}
+
 /// What is laid on the sketch as shims is what is said.
 #[test]
 fn shims_go_to_their_own_bolts() {
