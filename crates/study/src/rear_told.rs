@@ -5,7 +5,7 @@
 use crate::figure::{Figure, Judged, LITTLE_BUMP_MM, Sort, Value};
 use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft, WITHIN};
 use crate::spread::COVERAGE;
-use crate::stance::{Rear, Stance};
+use crate::stance::{Rear, Stance, nose_down_rad};
 use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source};
 
 /// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
@@ -64,7 +64,7 @@ impl Studied {
             parts,
             bed_n: bed_n(fitted),
             wheelbase_mm: fitted.measured.body.wheelbase_mm,
-            front_down_mm: f64::midpoint(left.ground_mm, stance.corner(Side::Right).ground_mm),
+            front_down_mm: stance.front_down_mm(),
             said_down_mm,
             is_open: stance.rear() == Rear::Stays,
             changes: fitted.rear.clone(),
@@ -100,7 +100,7 @@ impl Studied {
     }
 
     fn nose_down_rad(&self) -> Option<f64> {
-        Some(libm::atan((self.front_down_mm - self.down_mm()?) / self.wheelbase_mm))
+        Some(nose_down_rad(self.front_down_mm, self.down_mm()?, self.wheelbase_mm))
     }
 
     /// How far the axle goes up until each thing that can end it, and what that is.

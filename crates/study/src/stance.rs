@@ -71,6 +71,7 @@ struct Standing {
     left: Rest,
     right: Rest,
     rear: Rear,
+    front_down_mm: f64,
     nose_down_rad: f64,
 }
 
@@ -122,8 +123,10 @@ impl Stance {
         } else {
             Rest::of(right).map_err(at(Side::Right))?
         };
-        let nose_down_rad = nose_down_rad(&left, &right, rear);
-        Ok(Self(Arc::new(Standing { left, right, rear, nose_down_rad })))
+        let front_down_mm = f64::midpoint(left.ground_mm, right.ground_mm);
+        let wheelbase_mm = left.fitted.measured.body.wheelbase_mm;
+        let nose_down_rad = nose_down_rad(front_down_mm, rear.stated_mm().unwrap_or(0.0), wheelbase_mm);
+        Ok(Self(Arc::new(Standing { left, right, rear, front_down_mm, nose_down_rad })))
     }
 
     /// A truck before any change.
@@ -175,6 +178,11 @@ impl Stance {
         self.0.rear
     }
 
+    /// How far the front has come down against as measured, mm: the mean of both corners.
+    pub(crate) fn front_down_mm(&self) -> f64 {
+        self.0.front_down_mm
+    }
+
     /// How far the nose has sunk against as measured, + down, rad: what the front has come
     /// down more than the rear, over the wheelbase. A rear that is not stated is taken to stay up.
     ///
@@ -193,11 +201,9 @@ impl Stance {
     }
 }
 
-/// As [`Stance::nose_down_rad`]; worked out here alone.
-fn nose_down_rad(left: &Rest, right: &Rest, rear: Rear) -> f64 {
-    let front_mm = f64::midpoint(left.ground_mm, right.ground_mm);
-    let front_more_mm = front_mm - rear.stated_mm().unwrap_or(0.0);
-    libm::atan(front_more_mm / left.fitted.measured.body.wheelbase_mm)
+/// As [`Stance::nose_down_rad`], from how far both ends have come down; worked out here alone.
+pub(crate) fn nose_down_rad(front_down_mm: f64, rear_down_mm: f64, wheelbase_mm: f64) -> f64 {
+    libm::atan((front_down_mm - rear_down_mm) / wheelbase_mm)
 }
 
 /// One side of a truck that stands: its corner at rest, on the ground that both sides share.
