@@ -19,15 +19,19 @@ pub struct Span {
 impl Span {
     /// The travels, in order, mm.
     pub fn travels(&self) -> impl Iterator<Item = f64> + use<> {
-        let Self { from_mm, to_mm, count } = *self;
-        let last = count.max(2) - 1;
-        (0..count).map(move |at| match at {
-            // Exact at both ends and, for whole millimetres, between them.
-            0 => from_mm,
-            at if at == last => to_mm,
-            at => (from_mm * f64::from(last - at) + to_mm * f64::from(at)) / f64::from(last),
-        })
+        evenly(self.from_mm, self.to_mm, self.count)
     }
+}
+
+/// So many values evenly apart from one to another, both included; of one alone the first.
+fn evenly(from: f64, to: f64, count: u32) -> impl Iterator<Item = f64> {
+    let last = count.max(2) - 1;
+    (0..count).map(move |at| match at {
+        // Exact at both ends and, of whole ones, between them.
+        0 => from,
+        at if at == last => to,
+        at => (from * f64::from(last - at) + to * f64::from(at)) / f64::from(last),
+    })
 }
 
 /// One travel of a sweep.
@@ -72,10 +76,8 @@ pub fn sweep(rest: &StandingSide, span: &Span, relay_mm: Vector3<f64>) -> Sweep 
 /// relay rod, its headings in `pose.heading_rad()`. Places that are not reached are left out.
 #[must_use]
 pub fn steer_sweep(rest: &StandingSide, steering: &Steering, travel_mm: f64, count: u32) -> Vec<Gauged> {
-    let shares = Span { from_mm: -1.0, to_mm: 1.0, count };
-    shares
-        .travels()
-        .filter_map(|share| Gauged::of(rest, steering.pose(rest, travel_mm, share).ok()?).ok())
+    evenly(-1.0, 1.0, count)
+        .filter_map(|steer| Gauged::of(rest, steering.pose(rest, travel_mm, steer).ok()?).ok())
         .collect()
 }
 
