@@ -263,15 +263,6 @@ pub struct Turn {
 }
 
 impl Turn {
-    /// Both wheels of a truck with two corners alike at one height of their centres, mm,
-    /// body axes, the relay rod `side_mm` to the left.
-    ///
-    /// # Errors
-    /// [`Unreached`] where relay rod or wheel cannot go.
-    pub fn at(corner: &Corner, relay: Relay, wheel_mm: f64, side_mm: f64) -> Result<Self, Unreached> {
-        Self::between([corner, corner], relay, [wheel_mm, wheel_mm], side_mm)
-    }
-
     /// Both wheels, each corner mirrored to the left and at its own height of the wheel
     /// centre, mm, body axes, the left one first; the relay rod `side_mm` to the left.
     ///

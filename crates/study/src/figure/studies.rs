@@ -12,7 +12,6 @@ use crate::sides::{LeftRight, left_and_right};
 use crate::stance::{Stance, StandingSide};
 use crate::steering::{Steering, Turn};
 use crate::travel_left::{TravelLeft, travel_left_of};
-use linkage::Pose;
 use std::cell::OnceCell;
 use truck::{LoadCase, Readable, Side};
 
@@ -88,7 +87,6 @@ pub trait Studies {
 #[derive(Debug)]
 pub struct Studied<'a> {
     rest: &'a StandingSide,
-    pose: Pose,
     count: u32,
     gauged: OnceCell<Option<Gauged>>,
     shapes: OnceCell<Shapes>,
@@ -110,7 +108,6 @@ impl<'a> Studied<'a> {
     pub fn new(rest: &'a StandingSide, count: u32) -> Self {
         Self {
             rest,
-            pose: rest.pose,
             count,
             gauged: OnceCell::new(),
             shapes: OnceCell::new(),
@@ -148,12 +145,6 @@ impl<'a> Studied<'a> {
         let alone = || Clearances::that_meet(self.rest, self.count);
         self.clearances.get().unwrap_or_else(|| self.that_meet.get_or_init(alone))
     }
-
-    /// The same at another pose.
-    #[must_use]
-    pub fn at(self, pose: Pose) -> Self {
-        Self { pose, ..self }
-    }
 }
 
 impl Trial {
@@ -174,12 +165,12 @@ impl Studies for Studied<'_> {
     }
 
     fn gauged(&self) -> Option<&Gauged> {
-        self.gauged.get_or_init(|| Gauged::of(self.rest, self.pose).ok()).as_ref()
+        self.gauged.get_or_init(|| Gauged::of(self.rest, self.rest.pose).ok()).as_ref()
     }
 
     fn room_mm(&self, pair: Pair) -> Option<f64> {
         let shapes = self.shapes.get_or_init(|| Shapes::of(self.rest));
-        Some(shapes.gap(self.rest, &self.pose, pair)?.distance_mm)
+        Some(shapes.gap(self.rest, &self.rest.pose, pair)?.distance_mm)
     }
 
     fn found(&self, pair: Pair) -> Option<&Found> {

@@ -13,6 +13,11 @@ const RELAYS: [Relay; 3] = [
     Relay::Arms { length_mm: 120.0, ahead: false },
 ];
 
+/// Both wheels of a truck whose corners are alike.
+fn turn_of(corner: &Corner, relay: Relay, wheel_mm: f64, side_mm: f64) -> Result<Turn, Unreached> {
+    Turn::between([corner, corner], relay, [wheel_mm, wheel_mm], side_mm)
+}
+
 fn mirrored(point: &Point3<f64>) -> Point3<f64> {
     Point3::new(point.x, -point.y, point.z)
 }
@@ -31,7 +36,7 @@ fn the_right_corner_hangs_on_the_same_relay_rod() {
         for relay in RELAYS {
             let side = dice.between(-70.0, 70.0);
             let height = points.wheel_centre.z + dice.between(-40.0, 40.0);
-            let Ok(turn) = Turn::at(&corner, relay, height, side) else { continue };
+            let Ok(turn) = turn_of(&corner, relay, height, side) else { continue };
             let moved = relay.move_mm(side).unwrap();
             near(moved.y, side, 0.0, "sideways");
             if let Relay::Arms { length_mm, ahead } = relay {
@@ -42,7 +47,7 @@ fn the_right_corner_hangs_on_the_same_relay_rod() {
             near((mirrored(&turn.right.tie_outer) - right_inner).norm(), rod, 1e-9, "right tie rod");
             near((turn.left.tie_outer - (points.tie_inner + moved)).norm(), rod, 1e-9, "left tie rod");
             // The mirror of a turn to the left is a turn to the right.
-            let back = Turn::at(&corner, relay, height, -side).unwrap();
+            let back = turn_of(&corner, relay, height, -side).unwrap();
             near(back.left_rad, -turn.right_rad, 1e-12, "left against right");
             near(back.right_rad, -turn.left_rad, 1e-12, "right against left");
             turned += 1;
@@ -63,7 +68,7 @@ fn the_knuckle_keeps_its_angle() {
         let rest = corner.at_height(sample.points.wheel_centre.z, Vector3::zeros()).unwrap();
         for relay in RELAYS {
             let height = sample.points.wheel_centre.z + dice.between(-50.0, 50.0);
-            if let Ok(turn) = Turn::at(&corner, relay, height, dice.between(-80.0, 80.0)) {
+            if let Ok(turn) = turn_of(&corner, relay, height, dice.between(-80.0, 80.0)) {
                 near(angle(&turn.left), angle(&rest), 1e-12, "left");
                 near(angle(&turn.right), angle(&rest), 1e-12, "right");
             }
@@ -121,7 +126,7 @@ fn the_trapezium_by_the_law_of_cosines() {
         near(libm::cos(straight - drawn), 1.0, 1e-12, "the figure itself");
         for relay in RELAYS {
             let side = dice.between(-60.0, 60.0);
-            let Ok(turn) = Turn::at(&corner, relay, 310.0, side) else { continue };
+            let Ok(turn) = turn_of(&corner, relay, 310.0, side) else { continue };
             let moved = relay.move_mm(side).unwrap();
             let left = angle((inner.0 + moved.x, inner.1 + moved.y)) - straight;
             let right = angle((inner.0 + moved.x, inner.1 - moved.y)) - straight;
@@ -140,7 +145,7 @@ fn the_trapezium_by_the_law_of_cosines() {
 fn the_ideal_circle_has_one_centre() {
     let corner = upright((0.0, 650.0), (-130.0, 630.0), (-130.0, 320.0));
     for side in [-55.0, -20.0, 20.0, 55.0] {
-        let turn = Turn::at(&corner, Relay::Rack, 310.0, side).unwrap();
+        let turn = turn_of(&corner, Relay::Rack, 310.0, side).unwrap();
         let (inner, outer) = turn.inner_outer_rad();
         assert!(inner > 0.0 && outer > 0.0);
         let ideal = turn.ideal_outer_rad(2690.0);
@@ -159,7 +164,7 @@ fn the_ideal_circle_has_one_centre() {
         // A rack behind the axle and arms that point in at their ends: the inner wheel turns more.
         assert!(inner > outer, "{inner} {outer}");
     }
-    let straight = Turn::at(&corner, Relay::Rack, 310.0, 0.0).unwrap();
+    let straight = turn_of(&corner, Relay::Rack, 310.0, 0.0).unwrap();
     near(straight.ideal_outer_rad(2690.0), 0.0, 1e-12, "straight ahead");
     assert_eq!(straight.circle_mm(2690.0, 0.0), None);
 }
