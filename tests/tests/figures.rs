@@ -166,7 +166,7 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
 fn what_moves_a_pose_is_among_what_its_numbers_may_rest_on() {
     let mut dice = Dice::of(13);
     let read = |truck: &Truck, [travel_mm, steer]: [f64; 2]| {
-        let rest = Stance::laid(truck, Overlay::NOTHING).ok()?.on(Side::Left);
+        let rest = Stance::as_measured(truck).ok()?.on(Side::Left);
         let pose = match Steering::of(&rest) {
             Ok(steering) if steer != 0.0 => steering.pose(&rest, travel_mm, steer).ok()?,
             _ => rest.at_travel(travel_mm).ok()?,

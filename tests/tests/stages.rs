@@ -29,7 +29,7 @@ fn read(trial: &Trial, figures: &[Figure]) -> Values {
 /// or with a two-inch spindle.
 fn truck(kind: SpringKind, done: Option<Stage>, spindle: bool) -> Trial {
     let start = demo().edited(&Edit::OwnTruck).unwrap().edited(&Edit::SpringKind(kind)).unwrap();
-    let rest = Stance::laid(&start.truck, Overlay::NOTHING).unwrap().on(Side::Left);
+    let rest = Stance::as_measured(&start.truck).unwrap().on(Side::Left);
     let mut edits = Vec::new();
     for stage in Stage::ALL.into_iter().filter(|stage| Some(*stage) <= done) {
         for of in stage.readables() {

@@ -131,10 +131,7 @@ impl<'a> Page<'a> {
     }
 
     fn told(&self, at: usize, figure: Figure) -> Told {
-        let number = |teller: &Teller<'_>| match figure.read(&teller.studied) {
-            Some(Value::Number(number)) => Some(number),
-            _ => None,
-        };
+        let number = |teller: &Teller<'_>| figure.read(&teller.studied).and_then(Value::number);
         let (value, before) = (number(&self.tellers[at]), number(&self.tellers[0]));
         let answer = self.tellers[at].tell(figure);
         let is_plan = at > 0;

@@ -72,9 +72,7 @@ impl Gauged {
             pose,
         })
     }
-}
 
-impl Gauged {
     /// Caster against the ground, rad.
     #[must_use]
     pub const fn caster_ground_rad(&self) -> f64 {

@@ -36,9 +36,7 @@ impl Rear {
             Self::ComesDown(mm) | Self::ByParts(mm) => Some(mm),
         }
     }
-}
 
-impl Rear {
     /// What a proposal says of it: where nothing is changed it is as measured.
     #[must_use]
     pub fn stated(overlay: Overlay<'_>) -> Self {

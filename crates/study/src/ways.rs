@@ -108,7 +108,7 @@ impl Ways {
     /// # Errors
     /// Why the truck as measured does not stand.
     pub fn new(truck: &Truck, wish: Wish, weights: Weights, table: PartsTable) -> Result<Self, NoStance> {
-        let before = Stance::laid(truck, Overlay::NOTHING)?.on(Side::Left);
+        let before = Stance::as_measured(truck)?.on(Side::Left);
         let room = Clearances::of(&before, Clearances::LIVE);
         Ok(Self {
             truck: truck.clone(),

@@ -5,7 +5,7 @@
 
 use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, Units, View, Zoom, view_of};
 use study::{Figure, Stance, Steering, clearances, travel_left};
-use truck::{Edit, Overlay, ReadWith, Readable, Reading, Side, Truck, demo};
+use truck::{Edit, ReadWith, Readable, Reading, Side, Truck, demo};
 
 const ASPECTS: [Aspect; 3] = [Aspect::Front, Aspect::Side, Aspect::Top];
 
@@ -15,7 +15,7 @@ fn drawn(aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene
 }
 
 fn drawn_of(truck: &Truck, aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene {
-    let rest = Stance::laid(truck, Overlay::NOTHING).unwrap().on(Side::Left);
+    let rest = Stance::as_measured(truck).unwrap().on(Side::Left);
     let pose = Steering::of(&rest).unwrap().pose(&rest, 0.0, steer).unwrap();
     let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
     let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };

@@ -60,6 +60,15 @@ pub enum Value {
 }
 
 impl Value {
+    /// The number that it is, in the core's unit; `None` of words.
+    #[must_use]
+    pub const fn number(self) -> Option<f64> {
+        match self {
+            Self::Number(number) => Some(number),
+            Self::Words(_) | Self::Hold(_) => None,
+        }
+    }
+
     /// Whether another value of the sort is printed alike.
     #[must_use]
     pub fn is_printed_as(self, other: Self, sort: Sort) -> bool {
@@ -129,10 +138,7 @@ impl Told {
     /// Its value where that is a number, in the core's unit.
     #[must_use]
     pub fn number(&self) -> Option<f64> {
-        match self.value {
-            Some(Value::Number(value)) => Some(value),
-            _ => None,
-        }
+        self.value.and_then(Value::number)
     }
 }
 

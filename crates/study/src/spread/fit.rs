@@ -2,7 +2,7 @@
 
 use super::search::unread;
 use super::{COVERAGE, Input, Inputs};
-use crate::figure::{Figure, Trial, Value, Values};
+use crate::figure::{Figure, Trial, Values};
 use nalgebra::{DMatrix, DVector};
 use truck::{Edit, Readable, Side, Truck};
 
@@ -300,10 +300,7 @@ impl Fitting {
         }
         let figures: Vec<_> = self.readings.iter().map(|reading| Figure::of_reading(reading.of)).collect();
         let values = read(&trial, &figures).into_iter().zip(&self.readings);
-        let scaled = values.map(|(value, reading)| match value {
-            Some(Value::Number(number)) => Some(number / reading.tolerance * COVERAGE),
-            _ => None,
-        });
+        let scaled = values.map(|(value, reading)| Some(value?.number()? / reading.tolerance * COVERAGE));
         Some(DVector::from_vec(scaled.collect::<Option<Vec<_>>>()?))
     }
 

@@ -122,10 +122,7 @@ impl Draws {
 }
 
 fn number(value: &Option<Value>) -> Option<f64> {
-    match value {
-        Some(Value::Number(number)) => Some(*number),
-        _ => None,
-    }
+    value.and_then(Value::number)
 }
 
 fn range_of(drawn: Vec<Option<f64>>) -> Option<Range> {

@@ -228,8 +228,5 @@ pub(super) fn unread(trials: &[Trial]) -> Option<Trial> {
 }
 
 fn number(value: Option<Value>) -> Option<f64> {
-    match value {
-        Some(Value::Number(number)) => Some(number),
-        _ => None,
-    }
+    value.and_then(Value::number)
 }
