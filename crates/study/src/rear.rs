@@ -54,6 +54,13 @@ impl fmt::Display for NoRear {
 
 impl std::error::Error for NoRear {}
 
+/// A leaf that is wanted flatter or more arched opens no wider than this, end to end, rad.
+const WIDEST_BEND_RAD: f64 = 2.9;
+/// Steps of its bend in which a balance is looked for, rad.
+const BEND_STEP_RAD: f64 = 0.02;
+/// No more of them lead to one.
+const MOST_STEPS: u32 = 150;
+
 /// What one spring carries, and how stiff it is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Carries {
@@ -194,7 +201,7 @@ fn flatter(leaf: &Leaf, curvature: f64, flatter_mm: f64) -> Option<f64> {
         return Some(curvature);
     }
     let depth_mm = leaf.depth_mm(curvature) - flatter_mm;
-    let widest = 2.9 / leaf.length_mm;
+    let widest = WIDEST_BEND_RAD / leaf.length_mm;
     bracketed(|at| Some(leaf.depth_mm(at) - depth_mm), -widest, widest, 1e-15)
 }
 
@@ -229,15 +236,15 @@ impl Balance {
             let force_n = load_n + rate_n_per_mm * (measured.axle(self.was).1 - rest_mm);
             Some(force_n * measured.axle_rate(self.was) - (load_n + more_n) * hung.axle_rate(self.is))
         };
-        let step = 0.02 / self.leaf.length_mm;
+        let step = BEND_STEP_RAD / self.leaf.length_mm;
         // A leaf that does not reach as it is arched more is arched on until it does.
         let arched = |count: u32| self.shaped + f64::from(count) * step;
-        let reaches = (0..150).map(arched).find_map(|at| Some((at, over(at)?)));
+        let reaches = (0..MOST_STEPS).map(arched).find_map(|at| Some((at, over(at)?)));
         let (mut last, mut was) = reaches.ok_or(NoRear::ShackleOut)?;
         // It settles the way on which it gives energy up, to where that ends: any other balance is none
         // that it could stand in.
         let way = if was > 0.0 { -step } else { step };
-        for _ in 0..150 {
+        for _ in 0..MOST_STEPS {
             if was == 0.0 {
                 return Ok(last);
             }

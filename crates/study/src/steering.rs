@@ -114,6 +114,9 @@ const STEP_MM: f64 = 12.0;
 /// No relay rod of a pickup goes farther to one side, mm.
 const MOST_MM: f64 = 300.0;
 
+/// A lock that a proposal's parts do not reach is taken back to this share of it, and again, until they do.
+const SHORTENED: f64 = 0.98;
+
 /// The steering of a truck, from lock to lock.
 ///
 /// The relay rod's way to each lock belongs to the steering box, so it is that of
@@ -177,7 +180,7 @@ impl Steering {
             let at = |side: f64| rest.corner.at_height(height, relay.move_mm(side)?).ok();
             while at(side_mm).is_none() && side_mm.abs() > 1e-6 {
                 short = true;
-                side_mm *= 0.98;
+                side_mm *= SHORTENED;
             }
             let pose = at(side_mm).ok_or(Unreached::Idle)?;
             let short_of_rad = short.then_some(heading_rad);

@@ -21,6 +21,15 @@ const TOO_STEEP: &str = "a joint over 3°";
 const APART: &str = "joints more than 1° apart";
 const TOO_STRAIGHT: &str = "a joint under 1/2°";
 
+/// The trade's rules: no joint over this, degrees.
+const STEEPEST_DEG: f64 = 3.0;
+/// Joints no more apart than this, degrees.
+const FARTHEST_APART_DEG: f64 = 1.0;
+/// No joint under this, degrees.
+const STRAIGHTEST_DEG: f64 = 0.5;
+/// What an angle is kept in, degrees: no rule is broken by less.
+const KEPT_DEG: f64 = 0.01;
+
 /// The shaft as it lies. Slopes are + where it falls to the rear.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shaft {
@@ -115,13 +124,12 @@ impl Joints {
     #[must_use]
     pub fn by_the_rules(&self) -> &'static str {
         let (least, most) = (self.front_rad.min(self.rear_rad), self.front_rad.max(self.rear_rad));
-        // A hundredth of a degree is what an angle is kept in.
-        let over = |rad: f64, degrees: f64| rad.to_degrees() > degrees + 0.01;
-        if over(most, 3.0) {
+        let over = |rad: f64, degrees: f64| rad.to_degrees() > degrees + KEPT_DEG;
+        if over(most, STEEPEST_DEG) {
             TOO_STEEP
-        } else if over(most - least, 1.0) {
+        } else if over(most - least, FARTHEST_APART_DEG) {
             APART
-        } else if !over(least, 0.48) {
+        } else if least.to_degrees() <= STRAIGHTEST_DEG - KEPT_DEG {
             TOO_STRAIGHT
         } else {
             WITHIN

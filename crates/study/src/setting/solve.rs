@@ -10,6 +10,13 @@ use truck::{Change, Fitted, ShimChange, Side, SpringKind, StrutRodChange, TieRod
 const MOST_STEPS: u32 = 25;
 /// Met to this, mm and rad.
 const MET: f64 = 1e-10;
+/// Where no step comes nearer, met to this, mm and rad.
+const MET_AT_WORST: f64 = 1e-7;
+/// The least share of a step that is tried.
+const LEAST_SHARE: f64 = 1e-3;
+/// Steps either way by which slopes are had: of an anchor's turn, rad, and of all else, mm.
+const SLOPE_RAD: f64 = 1e-4;
+const SLOPE_MM: f64 = 1e-2;
 /// Halvings in the search for how far a target can be followed.
 const HALVINGS: u32 = 12;
 /// Places of the readings among [`Target::numbers`].
@@ -219,9 +226,9 @@ impl Job {
             for (at, adjustment) in adjustments.iter().enumerate() {
                 let step =
                     if adjustment.reading == HEIGHT && self.here().spring.kind == SpringKind::TorsionBar {
-                        1e-4
+                        SLOPE_RAD
                     } else {
-                        1e-2
+                        SLOPE_MM
                     };
                 let after = miss(&amounts.plus(&adjustment.amounts, step))?;
                 let before = miss(&amounts.plus(&adjustment.amounts, -step))?;
@@ -239,7 +246,7 @@ impl Job {
                 });
                 match miss(&next) {
                     Some(there) if there.amax() < here.amax() => break (next, there),
-                    _ if share < 1e-3 => return (here.amax() <= 1e-7).then_some(amounts),
+                    _ if share < LEAST_SHARE => return (here.amax() <= MET_AT_WORST).then_some(amounts),
                     _ => share /= 2.0,
                 }
             };

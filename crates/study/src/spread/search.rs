@@ -38,6 +38,9 @@ struct Probe {
     answers: Vec<Option<f64>>,
 }
 
+/// A reading that leaves no less than this share of a spread is not worth its while.
+const NARROWED: f64 = 0.6;
+
 impl Spreading {
     /// A search for figures at a side of trucks that are proposals of one truck.
     #[must_use]
@@ -196,7 +199,7 @@ impl Spreading {
             Some((of, self.found.spread_if_read(answer, read, tolerance)?))
         });
         let best = narrowed.min_by(|one, other| one.1.total_cmp(&other.1));
-        best.filter(|(_, left)| *left < 0.6 * now)
+        best.filter(|(_, left)| *left < NARROWED * now)
     }
 
     /// The numbers that move a figure of a truck, with the share of each in the square of its
