@@ -166,18 +166,18 @@ impl Narrowing {
     }
 
     /// Reads one truck, the truck itself first and then those that differ in a guess, of which
-    /// `read` gives the values of figures in their order; true when all guesses are tried.
+    /// `values_of` gives the values of figures in their order; true when all guesses are tried.
     #[inline(never)]
-    pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
+    pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
         if self.values.is_none() && !self.left.is_empty() {
-            self.values = Some(read(&self.trial, &self.figures));
+            self.values = Some(values_of(&self.trial, &self.figures));
             return false;
         }
         let next = self.trying.take().or_else(|| self.begin());
         let (Some(mut trying), Some(values)) = (next, &self.values) else { return true };
         if let Some(truck) = trying.trucks.pop() {
             let figures: Vec<_> = trying.open.iter().map(|at| self.figures[*at]).collect();
-            let mut there = read(&truck, &figures).into_iter();
+            let mut there = values_of(&truck, &figures).into_iter();
             // What has moved rests on it, whatever else moves it.
             trying.open.retain(|at| alike(values[*at], there.next().flatten(), self.figures[*at]));
         }
@@ -203,8 +203,8 @@ impl Narrowing {
 
     /// The search in one go.
     #[must_use]
-    pub fn finished(mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Self {
-        while !self.step(read) {}
+    pub fn finished(mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Self {
+        while !self.step(values_of) {}
         self
     }
 

@@ -186,21 +186,21 @@ impl Fitting {
         self.side
     }
 
-    /// Reads one truck, of which `read` gives the values of figures in their order; the fit once it is
+    /// Reads one truck, of which `values_of` gives the values of figures in their order; the fit once it is
     /// found.
     ///
     /// # Errors
     /// [`NoFit`] says why there is none.
-    pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Option<Fit>, NoFit> {
+    pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Option<Fit>, NoFit> {
         let Some(model) = self.model.clone() else {
-            self.arrive(read)?;
+            self.arrive(values_of)?;
             return Ok(None);
         };
         let at = self.slopes.len();
         if at < self.inputs.len() {
             let way = if self.up.is_none() { PROBE } else { -PROBE };
             // Where it is gone that way, what follows is had from where the number is.
-            let there = |way: f64| Some((self.read(Some((at, way)), read)?, self.shifted(at, way)));
+            let there = |way: f64| Some((self.model_at(Some((at, way)), values_of)?, self.shifted(at, way)));
             let there = there(way).unwrap_or_else(|| (model.clone(), self.shifted(at, 0.0)));
             match self.up.take() {
                 None => self.up = Some(there),
@@ -238,12 +238,12 @@ impl Fitting {
 
     /// Reads the model where a step leads; one that makes the sum of squares more, or the truck fall
     /// apart, is halved.
-    fn arrive(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<(), NoFit> {
+    fn arrive(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<(), NoFit> {
         self.steps += 1;
         if self.steps > MOST {
             return Err(NoFit::NoEnd);
         }
-        let model = self.read(None, read);
+        let model = self.model_at(None, values_of);
         let Some((from, before)) = self.from.take() else {
             let model = model.ok_or(NoFit::FallsApart)?;
             for (reading, model) in self.readings.iter_mut().zip(&model) {
@@ -259,7 +259,7 @@ impl Fitting {
         } else if (&self.moved - &from).amax() < STILL {
             // At a crease, as where another edge is nearest, every step leads up.
             (self.moved, self.is_least) = (from, true);
-            self.model = self.read(None, read);
+            self.model = self.model_at(None, values_of);
         } else {
             self.moved = (&self.moved + &from) / 2.0;
             self.from = Some((from, before));
@@ -271,9 +271,9 @@ impl Fitting {
     ///
     /// # Errors
     /// As [`Fitting::step`].
-    pub fn finish(mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Fit, NoFit> {
+    pub fn finish(mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Fit, NoFit> {
         loop {
-            if let Some(fit) = self.step(read)? {
+            if let Some(fit) = self.step(values_of)? {
                 return Ok(fit);
             }
         }
@@ -288,10 +288,10 @@ impl Fitting {
 
     /// The model at the numbers so far, one of them some deviations further; each answer in deviations of
     /// its reading. `None` where one is not there.
-    fn read(
+    fn model_at(
         &self,
         further: Option<(usize, f64)>,
-        read: &dyn Fn(&Trial, &[Figure]) -> Values,
+        values_of: &dyn Fn(&Trial, &[Figure]) -> Values,
     ) -> Option<DVector<f64>> {
         let mut trial = self.trial.clone();
         for (at, (input, standard)) in self.inputs.iter().enumerate() {
@@ -299,7 +299,7 @@ impl Fitting {
             input.shift((self.moved[at] + more) * standard, 0, &mut trial);
         }
         let figures: Vec<_> = self.readings.iter().map(|reading| Figure::of_reading(reading.of)).collect();
-        let values = read(&trial, &figures).into_iter().zip(&self.readings);
+        let values = values_of(&trial, &figures).into_iter().zip(&self.readings);
         let scaled = values.map(|(value, reading)| Some(value?.number()? / reading.tolerance * COVERAGE));
         Some(DVector::from_vec(scaled.collect::<Option<Vec<_>>>()?))
     }

@@ -57,8 +57,8 @@ impl Draws {
         self.drawn.last().map_or(0, Vec::len)
     }
 
-    /// Reads one truck of a draw, of which `read` gives the values of figures in their order.
-    pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) {
+    /// Reads one truck of a draw, of which `values_of` gives the values of figures in their order.
+    pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) {
         if self.read == 0 {
             self.off = self.inputs.list().iter().map(|(_, doubt)| doubt.draw(&mut self.random)).collect();
         }
@@ -73,7 +73,7 @@ impl Draws {
             }
         }
         let first = self.read * self.figures.len();
-        for (at, (figure, value)) in self.figures.iter().zip(read(&trial, &self.figures)).enumerate() {
+        for (at, (figure, value)) in self.figures.iter().zip(values_of(&trial, &self.figures)).enumerate() {
             let by: f64 =
                 put_on.iter().filter(|(of, _)| figure.readable() == Some(*of)).map(|(_, by)| by).sum();
             self.drawn[first + at].push(match value {

@@ -60,15 +60,15 @@ impl Spreading {
         Self { side, figures, trials, inputs, own: Vec::new(), next: 0, probes, found }
     }
 
-    /// Reads one truck, of which `read` gives the values of figures in their order; true when all
+    /// Reads one truck, of which `values_of` gives the values of figures in their order; true when all
     /// is known.
-    pub fn step(&mut self, read: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
+    pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
         if self.is_done() {
             return true;
         }
         if self.own.len() < self.answers() {
             let trial = &self.trials[self.own.len() / self.figures.len()];
-            self.own.extend(read(trial, &self.figures).into_iter().map(number));
+            self.own.extend(values_of(trial, &self.figures).into_iter().map(number));
         } else if let Some((input, doubt)) = self.inputs.list().get(self.next).copied() {
             match input {
                 Input::Reading(side, of) => {
@@ -76,7 +76,7 @@ impl Spreading {
                     self.found.put(row);
                     self.next += 1;
                 }
-                _ => self.probe(input, doubt, read),
+                _ => self.probe(input, doubt, values_of),
             }
         }
         let is_done = self.is_done();
@@ -129,7 +129,7 @@ impl Spreading {
     }
 
     /// Reads one truck with a number moved; with the last one it is known how all answers follow.
-    fn probe(&mut self, input: Input, doubt: Doubt, read: &dyn Fn(&Trial, &[Figure]) -> Values) {
+    fn probe(&mut self, input: Input, doubt: Doubt, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) {
         let way = usize::from(self.probes[0].by.len() == self.trials.len());
         let probe = &mut self.probes[way];
         let at = probe.by.len();
@@ -137,7 +137,7 @@ impl Spreading {
         let may = |figure: &Figure| input.may_move(*figure, at, &self.trials[at]);
         let asked: Vec<_> = self.figures.iter().copied().filter(may).collect();
         probe.by.push(input.shift([doubt.standard, -doubt.standard][way], at, &mut trial));
-        let mut there = if asked.is_empty() { Vec::new() } else { read(&trial, &asked) }.into_iter();
+        let mut there = if asked.is_empty() { Vec::new() } else { values_of(&trial, &asked) }.into_iter();
         let all = self.figures.iter().zip(own);
         probe
             .answers
