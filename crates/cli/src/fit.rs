@@ -9,7 +9,7 @@ use measure::Units;
 use measure::{MM_PER_INCH, print_angle, print_number};
 use sharing::Shared;
 use std::io::{self, Write};
-use study::{Disagreement, Fit, Fitting, Input, Moved, Trial};
+use study::{Disagreement, Input, Moved, PointFit, PointFitting, Trial};
 use truck::{Field, Kind, Readable};
 
 /// Writes what the readings move, or the file with its numbers moved.
@@ -19,7 +19,7 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let place = || trucks::on_side(trucks::title(design).to_owned(), side);
     let trial = Trial::new(&design.truck, design.overlay(Choice::AsMeasured));
     let read = |trial: &Trial, figures: &[study::Figure]| trial.values(side, figures);
-    let found = Fitting::new(&trial, side).and_then(|fitting| fitting.finish(&read));
+    let found = PointFitting::new(&trial, side).and_then(|fitting| fitting.finish(&read));
     let fit = found.map_err(|why| Failure::at(place(), format!("{why}.")))?;
     if let (FitFormat::Json, Some(why)) = (asked.format, fit.disagreement) {
         // What cannot be so is moved to by nobody who has not seen it.
@@ -52,7 +52,7 @@ fn study_label(of: Readable) -> String {
     study::Figure::of_reading(of).label()
 }
 
-fn text(title: &str, fit: &Fit, units: Units, out: &mut impl Write) -> io::Result<()> {
+fn text(title: &str, fit: &PointFit, units: Units, out: &mut impl Write) -> io::Result<()> {
     writeln!(out, "{title}: the numbers that agree best with the tape and with what was read\n")?;
     if let Some(why) = fit.disagreement {
         writeln!(out, "Nothing is to be moved before this is mended: {}\n", disagreement(why))?;
@@ -102,7 +102,7 @@ fn shown(moved: &Moved, units: Units) -> Option<String> {
         return None;
     }
     let sign = if moved.by < 0.0 { "−" } else { "+" };
-    let left = fine(field.kind(), moved.spread_after, units);
+    let left = fine(field.kind(), moved.tolerance_after, units);
     Some(format!("{side}{} {sign}{by}, now ± {left}", Field::label(field)))
 }
 

@@ -19,7 +19,7 @@
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
 //! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step | ± |
 //! | how does the rear stand, and what comes of it? | [`RearRest::of`], [`rear_told`] | [`RearRest`], [`RearTold`]s |
-//! | which numbers agree best with what was read? | [`Fitting`], step by step | [`Fit`] |
+//! | which numbers agree best with what was read? | [`PointFitting`], step by step | [`PointFit`] |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //!
 //! No answer knows a view, and none is more than a plain value.
@@ -89,8 +89,8 @@ pub use setting::{
 };
 pub use sides::{LeftRight, left_and_right};
 pub use spread::{
-    COVERAGE, Disagreement, Doubt, Draws, Fit, Fitting, Input, Inputs, Moved, NoFit, Range, Refit,
-    Sensitivities, Shape, Spreading,
+    COVERAGE, Disagreement, Doubt, Draws, Input, Inputs, Moved, NoPointFit, PointFit, PointFitting, Range,
+    Residual, Sensitivities, Shape, Spreading,
 };
 pub use springing::{Springing, Trouble};
 pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};

@@ -13,7 +13,7 @@ mod sampled;
 mod search;
 
 pub use doubt::{Doubt, Shape};
-pub use fit::{Disagreement, Fit, Fitting, Moved, NoFit, Refit};
+pub use fit::{Disagreement, Moved, NoPointFit, PointFit, PointFitting, Residual};
 pub use input::{Input, Inputs};
 pub use sampled::{Draws, Range};
 pub use search::Spreading;

@@ -24,10 +24,10 @@ const PROBE: f64 = 0.01;
 /// Least squares with a prior by Gauss and Newton: of `z`, numbers in their own deviations, the sum
 /// `|z|² + Σ ((read − model) / deviation)²` is least where `z = Jᵀ (J Jᵀ + R)⁻¹ (read − model + J z)`.
 #[derive(Clone, Debug)]
-pub struct Fitting {
+pub struct PointFitting {
     trial: Trial,
     side: Side,
-    readings: Vec<Refit>,
+    readings: Vec<Residual>,
     /// Numbers that may move what was read, each with its deviation.
     inputs: Vec<(Input, f64)>,
     /// How far each is moved, in its own deviations.
@@ -47,7 +47,7 @@ pub struct Fitting {
 
 /// Why nothing can be fitted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum NoFit {
+pub enum NoPointFit {
     /// Nothing was read that follows from the points.
     #[error("nothing was read off the truck that its points could fit")]
     NothingRead,
@@ -61,7 +61,7 @@ pub enum NoFit {
 
 /// What was read, beside what the model says before and after the fit. Core units.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Refit {
+pub struct Residual {
     /// Of what.
     pub of: Readable,
     /// What was read.
@@ -73,7 +73,7 @@ pub struct Refit {
     /// What it says of the fitted numbers.
     pub after: f64,
     /// How far it lies from what all else predicts of it, in deviations of that; + more.
-    pub apart: f64,
+    pub standardized: f64,
 }
 
 /// A number that a fit moves.
@@ -84,16 +84,16 @@ pub struct Moved {
     /// By how much, in the core's unit.
     pub by: f64,
     /// How far off it may be either way, as measured.
-    pub spread_before: f64,
+    pub tolerance_before: f64,
     /// The same by all that was read.
-    pub spread_after: f64,
+    pub tolerance_after: f64,
 }
 
 impl Moved {
     /// Whether it is known that this number was off, and not another in its place: its own spread halved.
     #[must_use]
     pub fn is_known(&self) -> bool {
-        self.spread_after <= 0.5 * self.spread_before
+        self.tolerance_after <= 0.5 * self.tolerance_before
     }
 }
 
@@ -108,16 +108,16 @@ pub enum Disagreement {
 
 /// The numbers that agree best with all that was measured and read.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Fit {
+pub struct PointFit {
     /// What is moved, by the numbers' ids.
     pub moved: Vec<Moved>,
     /// What was read.
-    pub readings: Vec<Refit>,
+    pub readings: Vec<Residual>,
     /// What cannot be so.
     pub disagreement: Option<Disagreement>,
 }
 
-impl Fit {
+impl PointFit {
     /// The edit that moves the numbers, as one: where they came from stays as it was.
     #[must_use]
     pub fn edit(&self, truck: &Truck) -> Edit {
@@ -135,28 +135,28 @@ impl Fit {
     }
 }
 
-impl Fitting {
+impl PointFitting {
     /// A search for a truck as it sits, by what was read at a side.
     ///
     /// # Errors
-    /// [`NoFit::NothingRead`] where nothing was read there that follows smoothly.
-    pub fn new(as_it_sits: &Trial, side: Side) -> Result<Self, NoFit> {
+    /// [`NoPointFit::NothingRead`] where nothing was read there that follows smoothly.
+    pub fn new(as_it_sits: &Trial, side: Side) -> Result<Self, NoPointFit> {
         let trials = std::slice::from_ref(as_it_sits);
-        let trial = unread(trials).ok_or(NoFit::NothingRead)?;
+        let trial = unread(trials).ok_or(NoPointFit::NothingRead)?;
         let here = as_it_sits.truck.readings.iter().filter(|(at, ..)| *at == side);
         let readings: Vec<_> = here
             .filter(|(_, of, _)| !Figure::of_reading(*of).switches())
-            .map(|(_, of, reading)| Refit {
+            .map(|(_, of, reading)| Residual {
                 of: *of,
                 read: reading.answer(),
                 tolerance: reading.answer_tolerance(),
                 before: 0.0,
                 after: 0.0,
-                apart: 0.0,
+                standardized: 0.0,
             })
             .collect();
         if readings.is_empty() {
-            return Err(NoFit::NothingRead);
+            return Err(NoPointFit::NothingRead);
         }
         let moves = |input: Input| {
             readings.iter().any(|reading| input.may_move(Figure::of_reading(reading.of), 0, &trial))
@@ -190,8 +190,11 @@ impl Fitting {
     /// found.
     ///
     /// # Errors
-    /// [`NoFit`] says why there is none.
-    pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Option<Fit>, NoFit> {
+    /// [`NoPointFit`] says why there is none.
+    pub fn step(
+        &mut self,
+        values_of: &dyn Fn(&Trial, &[Figure]) -> Values,
+    ) -> Result<Option<PointFit>, NoPointFit> {
         let Some(model) = self.model.clone() else {
             self.arrive(values_of)?;
             return Ok(None);
@@ -215,15 +218,15 @@ impl Fitting {
         }
         let slopes = DMatrix::from_columns(&self.slopes);
         // In deviations of the readings, whose own variance is one.
-        let expected =
+        let covariance =
             &slopes * slopes.transpose() + DMatrix::identity(self.readings.len(), self.readings.len());
-        let inverse = expected.cholesky().ok_or(NoFit::FallsApart)?.inverse();
+        let inverse = covariance.cholesky().ok_or(NoPointFit::FallsApart)?.inverse();
         let off = self.read_off() - &model;
         let sum = self.moved.norm_squared() + off.norm_squared();
-        let surprise = off + &slopes * &self.moved;
-        let to = slopes.transpose() * (&inverse * &surprise);
+        let innovation = off + &slopes * &self.moved;
+        let to = slopes.transpose() * (&inverse * &innovation);
         if self.is_least || (&to - &self.moved).amax() < STILL {
-            return Ok(Some(self.finished(&model, &slopes, &inverse, &surprise)));
+            return Ok(Some(self.finished(&model, &slopes, &inverse, &innovation)));
         }
         self.from = Some((std::mem::replace(&mut self.moved, to), sum));
         (self.model, self.slopes) = (None, Vec::new());
@@ -238,14 +241,14 @@ impl Fitting {
 
     /// Reads the model where a step leads; one that makes the sum of squares more, or the truck fall
     /// apart, is halved.
-    fn arrive(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<(), NoFit> {
+    fn arrive(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<(), NoPointFit> {
         self.steps += 1;
         if self.steps > MOST {
-            return Err(NoFit::NoEnd);
+            return Err(NoPointFit::NoEnd);
         }
         let model = self.model_at(None, values_of);
         let Some((from, before)) = self.from.take() else {
-            let model = model.ok_or(NoFit::FallsApart)?;
+            let model = model.ok_or(NoPointFit::FallsApart)?;
             for (reading, model) in self.readings.iter_mut().zip(&model) {
                 reading.before = model * reading.tolerance / COVERAGE;
             }
@@ -270,8 +273,8 @@ impl Fitting {
     /// The search in one go.
     ///
     /// # Errors
-    /// As [`Fitting::step`].
-    pub fn finish(mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<Fit, NoFit> {
+    /// As [`PointFitting::step`].
+    pub fn finish(mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Result<PointFit, NoPointFit> {
         loop {
             if let Some(fit) = self.step(values_of)? {
                 return Ok(fit);
@@ -309,29 +312,29 @@ impl Fitting {
         model: &DVector<f64>,
         slopes: &DMatrix<f64>,
         inverse: &DMatrix<f64>,
-        surprise: &DVector<f64>,
-    ) -> Fit {
+        innovation: &DVector<f64>,
+    ) -> PointFit {
         let weighed = inverse * slopes;
         let moved = self.inputs.iter().enumerate().map(|(at, (input, standard))| {
-            let told: f64 = slopes.column(at).dot(&weighed.column(at));
-            let spread_before = COVERAGE * standard;
+            let explained: f64 = slopes.column(at).dot(&weighed.column(at));
+            let tolerance_before = COVERAGE * standard;
             Moved {
                 input: *input,
                 by: self.moved[at] * standard,
-                spread_before,
-                spread_after: spread_before * (1.0 - told).max(0.0).sqrt(),
+                tolerance_before,
+                tolerance_after: tolerance_before * (1.0 - explained).max(0.0).sqrt(),
             }
         });
-        let apart = apart(inverse, surprise);
-        let readings = self.readings.iter().enumerate().map(|(at, reading)| Refit {
+        let standardized = standardized(inverse, innovation);
+        let readings = self.readings.iter().enumerate().map(|(at, reading)| Residual {
             after: model[at] * reading.tolerance / COVERAGE,
-            apart: apart[at],
+            standardized: standardized[at],
             ..*reading
         });
         let all: Vec<usize> = (0..self.readings.len()).collect();
         let worst = |left_out: Option<usize>| {
             let kept: Vec<_> = all.iter().copied().filter(|at| Some(*at) != left_out).collect();
-            self.worst(slopes, surprise, &kept)
+            self.worst(slopes, innovation, &kept)
         };
         let is_wrong = |farthest: f64| farthest > ERROR;
         // Another reading says what it should have been, and not the tape alone.
@@ -346,24 +349,24 @@ impl Fitting {
                 _ => Disagreement::Among,
             }
         });
-        Fit { moved: moved.collect(), readings: readings.collect(), disagreement }
+        PointFit { moved: moved.collect(), readings: readings.collect(), disagreement }
     }
 
     /// How far the worst of some readings lies from what the others and the tape predict, in deviations.
-    fn worst(&self, slopes: &DMatrix<f64>, surprise: &DVector<f64>, kept: &[usize]) -> f64 {
-        let (slopes, surprise) = (slopes.select_rows(kept), surprise.select_rows(kept));
-        let expected = &slopes * slopes.transpose() + DMatrix::identity(kept.len(), kept.len());
-        let Some(inverse) = expected.cholesky().map(|found| found.inverse()) else { return 0.0 };
-        apart(&inverse, &surprise).amax()
+    fn worst(&self, slopes: &DMatrix<f64>, innovation: &DVector<f64>, kept: &[usize]) -> f64 {
+        let (slopes, innovation) = (slopes.select_rows(kept), innovation.select_rows(kept));
+        let covariance = &slopes * slopes.transpose() + DMatrix::identity(kept.len(), kept.len());
+        let Some(inverse) = covariance.cholesky().map(|found| found.inverse()) else { return 0.0 };
+        standardized(&inverse, &innovation).amax()
     }
 }
 
 /// How far each reading lies from what all else predicts of it, in deviations of that.
 ///
 /// # Source
-/// Of a normal distribution with the inverse covariance `K` and a surprise `d`, one less the prediction
+/// Of a normal distribution with the inverse covariance `K` and an innovation `d`, one less the prediction
 /// from all others is `(K d)ᵢ / Kᵢᵢ`, of the variance `1 / Kᵢᵢ`.
-fn apart(inverse: &DMatrix<f64>, surprise: &DVector<f64>) -> DVector<f64> {
-    let weighed = inverse * surprise;
+fn standardized(inverse: &DMatrix<f64>, innovation: &DVector<f64>) -> DVector<f64> {
+    let weighed = inverse * innovation;
     DVector::from_fn(weighed.len(), |at, _| weighed[at] / inverse[(at, at)].sqrt())
 }

@@ -8,7 +8,7 @@ use truck::{Overlay, Readable, Reading, Readings, Side};
 /// A search for how far off figures of a truck and of its proposals may be.
 ///
 /// What was read off the truck and the drawn points say too narrows all else that shares their
-/// errors: such a reading was taken in, by [`Fitting`](super::Fitting) or by chance.
+/// errors: such a reading was taken in, by [`PointFitting`](super::PointFitting) or by chance.
 ///
 /// A step reads one truck, so that a page can do it between two frames of a drag. Figures that switch
 /// ([`Figure::switches`]) are left out: of what jumps no slope says anything; see

@@ -5,8 +5,8 @@
 //! with the studies.
 
 use study::{
-    COVERAGE, Clearances, Disagreement, Figure, Fit, Fitting, Input, NoFit, Pair, Spreading, Stance, Studied,
-    Trial, Value, Values,
+    COVERAGE, Clearances, Disagreement, Figure, Input, NoPointFit, Pair, PointFit, PointFitting, Spreading,
+    Stance, Studied, Trial, Value, Values,
 };
 use truck::{Design, Edit, Field, Kind, ReadWith, Readable, Reading, Side, Source, Truck, Which, demo};
 use yardstick::generate::Dice;
@@ -68,8 +68,8 @@ fn as_it_sits(design: &Design) -> Trial {
 
 type Reader = fn(&Trial, &[Figure]) -> Values;
 
-fn fit(design: &Design, read: Reader) -> Fit {
-    Fitting::new(&as_it_sits(design), Side::Left).unwrap().finish(&read).unwrap()
+fn fit(design: &Design, read: Reader) -> PointFit {
+    PointFitting::new(&as_it_sits(design), Side::Left).unwrap().finish(&read).unwrap()
 }
 
 fn spreads(design: &Design, figures: &[Figure], read: Reader) -> Spreading {
@@ -86,7 +86,7 @@ fn gauge(design: &Design, of: Readable, degrees: f64) -> Design {
     read_off(design, of, degrees.to_radians(), ReadWith::AngleGauge)
 }
 
-fn corrected(design: &Design, fit: &Fit) -> Design {
+fn corrected(design: &Design, fit: &PointFit) -> Design {
     design.edited(&fit.edit(&design.truck)).unwrap()
 }
 
@@ -107,12 +107,16 @@ fn a_caster_moves_both_balls_and_names_none() {
     );
     for moved in [lower, upper] {
         // Of two alike the one keeps 1/√2 of its spread.
-        assert!((moved.spread_after / moved.spread_before - 0.5_f64.sqrt()).abs() < 0.01, "{moved:?}");
+        assert!((moved.tolerance_after / moved.tolerance_before - 0.5_f64.sqrt()).abs() < 0.01, "{moved:?}");
     }
     assert!(fit.moved.iter().all(|moved| !moved.is_known()), "{fit:?}");
     let [reading] = &fit.readings[..] else { panic!("{fit:?}") };
     assert!((reading.before.to_degrees() - 2.0826).abs() < 1e-3);
-    assert!((reading.after.to_degrees() - 3.5).abs() < 0.01 && reading.apart > 1.0 && reading.apart < 1.3);
+    assert!(
+        (reading.after.to_degrees() - 3.5).abs() < 0.01
+            && reading.standardized > 1.0
+            && reading.standardized < 1.3
+    );
     assert_eq!(fit.disagreement, None);
     // What is moved agrees with what was read, and is as sure as before of where it came from.
     let after = corrected(&design, &fit);
@@ -137,13 +141,13 @@ fn what_is_gone_one_way_follows_the_other() {
             true => vec![None; figures.len()],
             false => by_hand(trial, figures),
         };
-        let fitting = Fitting::new(&as_it_sits(&design), Side::Left).unwrap();
+        let fitting = PointFitting::new(&as_it_sits(&design), Side::Left).unwrap();
         let fit = fitting.finish(&read).unwrap();
         let rail = fit.moved.iter().find(|moved| moved.input == Input::Number(Field::RailBottomZ)).unwrap();
         let read_to = fit.readings[0].tolerance;
         let before = Field::RailBottomZ.tolerance(from);
         let after = before * read_to / libm::hypot(before, read_to);
-        assert!((rail.spread_after - after).abs() < 1e-6, "{rail:?}, not {after}");
+        assert!((rail.tolerance_after - after).abs() < 1e-6, "{rail:?}, not {after}");
     }
 }
 
@@ -187,7 +191,7 @@ fn at_the_fit_the_sum_of_squares_is_least() {
     let least = sum(&truck);
     assert!(least > 1.0 && least < sum(&design.truck), "{least}");
     for (field, moved) in &fields {
-        let deviation = moved.spread_before / COVERAGE;
+        let deviation = moved.tolerance_before / COVERAGE;
         let step = 1e-4 * deviation;
         let at = |by: f64| {
             let mut there = truck.clone();
@@ -425,15 +429,15 @@ fn a_reading_is_wrong_where_another_says_it_twice_as_well_as_the_tape() {
 
 #[test]
 fn where_nothing_was_read_nothing_is_fitted() {
-    let refused = |design: &Design| Fitting::new(&as_it_sits(design), Side::Left).err();
-    assert_eq!(refused(&demo()), Some(NoFit::NothingRead));
+    let refused = |design: &Design| PointFitting::new(&as_it_sits(design), Side::Left).err();
+    assert_eq!(refused(&demo()), Some(NoPointFit::NothingRead));
     // Droop is ended by the first of several things: no slope says anything of it.
     let droop = read_off(&demo(), Readable::Droop, 70.0, ReadWith::Tape);
-    assert_eq!(refused(&droop), Some(NoFit::NothingRead));
+    assert_eq!(refused(&droop), Some(NoPointFit::NothingRead));
     let right = Edit::Read(
         Readable::Camber,
         Side::Right,
         Some(Reading::by(Readable::Camber, 0.01, ReadWith::AngleGauge)),
     );
-    assert_eq!(refused(&demo().edited(&right).unwrap()), Some(NoFit::NothingRead));
+    assert_eq!(refused(&demo().edited(&right).unwrap()), Some(NoPointFit::NothingRead));
 }

@@ -4,12 +4,12 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample;
 use study::{
-    Channel, Figure, Joints, Leaf, Narrowing, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD_PER_S2, Shaft,
-    Stance, Trial, Value, rear_taken, rear_told, rear_trouble,
+    Channel, Figure, Joints, Leaf, Narrowing, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD_PER_S2,
+    Shaft, Stance, Trial, Value, rear_taken, rear_told, rear_trouble,
 };
 use truck::{
-    Change, ChangeKind, Design, DroppedSpindle, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField, RearNotch, RearParts,
-    RearShock, RearSpring, RearStop, RearTire, Side, Source, demo,
+    Change, ChangeKind, Design, DroppedSpindle, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField,
+    RearNotch, RearParts, RearShock, RearSpring, RearStop, RearTire, Side, Source, demo,
 };
 use yardstick::budget::{Budget, Errors};
 use yardstick::cases;
@@ -561,7 +561,8 @@ fn a_guess_is_marked_and_no_verdict() {
 fn the_rear_s_height_rests_on_its_parts() {
     let design = with(&[BLOCK, Change::DroppedSpindle(DroppedSpindle::default())]);
     let slots = [(ChangeKind::RearBlock, None, 0), (ChangeKind::DroppedSpindle, None, 0)];
-    let guessed = |design: &Design, slot| edited(design, Edit::ChangeSource(ProposalId(0), slot, Source::Assumed));
+    let guessed =
+        |design: &Design, slot| edited(design, Edit::ChangeSource(ProposalId(0), slot, Source::Assumed));
     let figure = Figure::REAR_DOWN;
     assert_eq!(figure.label(), "Rear comes down by");
     for (slot, rests) in slots.into_iter().zip([true, false]) {
