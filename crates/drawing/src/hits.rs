@@ -3,7 +3,7 @@
 use crate::words::tape;
 use measure::{Units, fixed, print_length};
 use study::{
-    Against, Clearances, Figure, Guesses, Limit, Limiter, Moves, StandingSide, TravelLeft, capital,
+    Against, Clearances, Figure, Guesses, Limit, Limiter, StandingSide, TravelLeft, VariesWith, capital,
     least_first, limiters_unstated,
 };
 use truck::Arm;
@@ -149,7 +149,7 @@ impl WhatHits<'_> {
         // A right corner is mirrored, and so is its heading.
         let sign = self.rest.fitted.measured.side().sign();
         let degrees = spot.map_or(0.0, |spot| (sign * spot.heading_rad).to_degrees());
-        if pair.moves() == Moves::Steer && degrees.abs() >= 0.5 {
+        if pair.varies_with() == VariesWith::TravelAndSteer && degrees.abs() >= 0.5 {
             *said += if self.is_guess(by) { " with the wheel turned ~ " } else { " with the wheel turned " };
             *said += &fixed(degrees.abs(), 0);
             *said += if degrees > 0.0 { "° left" } else { "° right" };

@@ -10,13 +10,13 @@ use truck::{Brake, Field, Fitted, Group, Thickness, Truck};
 
 /// What a pair's distance depends on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Moves {
+pub enum VariesWith {
     /// Nothing: both are bolted to the knuckle, or turn with the wheel.
-    Never,
+    Nothing,
     /// Travel alone.
     Travel,
     /// Travel and steer.
-    Steer,
+    TravelAndSteer,
 }
 
 /// What a part can come to meet.
@@ -42,7 +42,7 @@ const RAIL: [Field; 6] = [
 ];
 
 macro_rules! pairs {
-    ($($name:ident $key:literal $moves:ident $against:ident $label:literal [$($field:ident)*] $($rail:ident)?;)*) => {
+    ($($name:ident $key:literal $varies_with:ident $against:ident $label:literal [$($field:ident)*] $($rail:ident)?;)*) => {
         /// Two things that can meet.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         pub enum Pair { $(#[doc = $label] $name,)* }
@@ -59,7 +59,7 @@ macro_rules! pairs {
                 pub label: &'static str = $($name => $label),*;
 
                 /// What its distance depends on.
-                pub moves: Moves = $($name => Moves::$moves),*;
+                pub varies_with: VariesWith = $($name => VariesWith::$varies_with),*;
 
                 /// What is met.
                 pub against: Against = $($name => Against::$against),*;
@@ -78,20 +78,20 @@ macro_rules! pairs {
 }
 
 pairs! {
-    TireRail "tire_to_frame" Steer Body "tire to frame" [] RailOuterY;
-    TireFender "tire_to_fender" Steer Body "tire to fender" [FenderY FenderZ FenderHalfLength];
-    TireUpperArm "tire_to_upper_arm" Steer Control "tire to upper arm" [UpperArmThickness];
-    TireLowerArm "tire_to_lower_arm" Steer Control "tire to lower arm" [LowerArmThickness];
-    TireTieRod "tire_to_tie_rod" Steer Control "tire to tie rod" [TieRodThickness];
-    TireStrutRod "tire_to_strut_rod" Steer Control "tire to strut rod"
+    TireRail "tire_to_frame" TravelAndSteer Body "tire to frame" [] RailOuterY;
+    TireFender "tire_to_fender" TravelAndSteer Body "tire to fender" [FenderY FenderZ FenderHalfLength];
+    TireUpperArm "tire_to_upper_arm" TravelAndSteer Control "tire to upper arm" [UpperArmThickness];
+    TireLowerArm "tire_to_lower_arm" TravelAndSteer Control "tire to lower arm" [LowerArmThickness];
+    TireTieRod "tire_to_tie_rod" TravelAndSteer Control "tire to tie rod" [TieRodThickness];
+    TireStrutRod "tire_to_strut_rod" TravelAndSteer Control "tire to strut rod"
         [StrutRodThickness StrutArmX StrutArmY StrutArmZ];
-    RimCaliper "rim_to_caliper" Never Control "rim to caliper"
+    RimCaliper "rim_to_caliper" Nothing Control "rim to caliper"
         [RimBarrel RimWidth WheelOffset CaliperRadius CaliperIn CaliperOut];
-    RimLowerJoint "rim_to_lower_joint" Never Control "rim to lower ball joint" [RimBarrel RimWidth BallNut];
-    RimLowerArm "rim_to_lower_arm" Steer Control "rim to lower arm" [RimBarrel RimWidth LowerArmThickness];
-    RimSteeringArm "rim_to_steering_arm" Never Control "rim to steering arm and tie-rod end"
+    RimLowerJoint "rim_to_lower_joint" Nothing Control "rim to lower ball joint" [RimBarrel RimWidth BallNut];
+    RimLowerArm "rim_to_lower_arm" TravelAndSteer Control "rim to lower arm" [RimBarrel RimWidth LowerArmThickness];
+    RimSteeringArm "rim_to_steering_arm" Nothing Control "rim to steering arm and tie-rod end"
         [RimBarrel RimWidth TieRodThickness];
-    RimTieRod "rim_to_tie_rod" Steer Control "rim to tie rod" [RimBarrel RimWidth TieRodThickness];
+    RimTieRod "rim_to_tie_rod" TravelAndSteer Control "rim to tie rod" [RimBarrel RimWidth TieRodThickness];
     UpperArmRail "upper_arm_to_frame" Travel Body "upper arm to frame" [UpperArmThickness] RailOuterY;
     LowerArmRail "lower_arm_to_frame" Travel Body "lower arm to frame" [LowerArmThickness] RailOuterY;
 }

@@ -3,7 +3,7 @@
 //! A grid of poses finds the cell, a local search refines it. The search has no
 //! clock: it is taken on in steps, so that a page can do it between frames of a drag.
 
-use crate::clearance::{Gap, Moves, Pair, Shapes};
+use crate::clearance::{Gap, Pair, Shapes, VariesWith};
 use crate::order::least_first;
 use crate::rest::Rest;
 use crate::steering::Steering;
@@ -229,9 +229,9 @@ impl Search {
         let pose = self.pose(rest, whole(row), whole(column));
         for (pair, map) in &mut self.maps {
             // What does not depend on it is computed once.
-            let same = match pair.moves() {
-                Moves::Never => map.first(),
-                Moves::Travel if column > 0 => map.last(),
+            let same = match pair.varies_with() {
+                VariesWith::Nothing => map.first(),
+                VariesWith::Travel if column > 0 => map.last(),
                 _ => None,
             };
             let distance = same.copied().unwrap_or_else(|| {
@@ -265,7 +265,8 @@ impl Search {
         let middle = (whole(self.rest_row), whole(self.columns.len() / 2));
         let mut least = Dip { at: middle, mm: self.distance(rest, pair, middle)? };
         // What never moves is equally near everywhere.
-        let hollows = if pair.moves() == Moves::Never { Vec::new() } else { self.hollows(pair, map) };
+        let hollows =
+            if pair.varies_with() == VariesWith::Nothing { Vec::new() } else { self.hollows(pair, map) };
         if self.only_meetings && least.mm > 0.0 && !hollows.iter().any(|hollow| hollow.least_mm() <= 0.0) {
             return None;
         }
@@ -302,7 +303,7 @@ impl Search {
     fn hollows(&self, pair: Pair, map: &[f64]) -> Vec<Hollow> {
         let (tall, wide) = (self.rows.len(), self.columns.len());
         // What only travels is straight ahead in every column.
-        let ahead = (pair.moves() == Moves::Travel).then_some(wide / 2);
+        let ahead = (pair.varies_with() == VariesWith::Travel).then_some(wide / 2);
         let at = |row: usize, column: usize| map[row * wide + column];
         let mut found = Vec::new();
         for row in 0..tall {
@@ -344,7 +345,7 @@ impl Search {
             for (down, across) in AROUND[..neighbours].iter() {
                 let at = (here.at.0 + down * step, here.at.1 + across * step);
                 let inside = (0.0..=most.0).contains(&at.0) && (0.0..=most.1).contains(&at.1);
-                let idle = *across != 0.0 && pair.moves() == Moves::Travel;
+                let idle = *across != 0.0 && pair.varies_with() == VariesWith::Travel;
                 if inside
                     && !idle
                     && let Some(mm) = self.distance(rest, pair, at)

@@ -67,7 +67,7 @@ mod travel_left;
 mod ways;
 
 pub use as_read::{AsRead, as_told, model_as_it_sits, room_as_told};
-pub use clearance::{Against, Gap, Moves, Pair, TIGHT_MM, clearance, clearances, fender_lip, rail_box};
+pub use clearance::{Against, Gap, Pair, TIGHT_MM, VariesWith, clearance, clearances, fender_lip, rail_box};
 pub use distance::{Block, Closest, Segment, TireSolid};
 pub use figure::{
     Figure, Guess, Guesses, Judged, LITTLE_BUMP_MM, Narrowing, Sort, Studied, Studies, Told, Topic, Trial,
@@ -89,8 +89,8 @@ pub use setting::{
 };
 pub use sides::{LeftRight, left_and_right};
 pub use spread::{
-    COVERAGE, Disagreement, Doubt, Draws, Input, Inputs, Moved, NoPointFit, PointFit, PointFitting, Range,
-    Residual, Sensitivities, Shape, Spreading,
+    COVERAGE, Disagreement, Distribution, Draws, Input, Inputs, Moved, NoPointFit, PointFit, PointFitting,
+    Range, Residual, Sensitivities, Spreading, Uncertainty,
 };
 pub use springing::{Springing, Trouble};
 pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};

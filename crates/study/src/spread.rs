@@ -6,17 +6,17 @@
 //!
 //! Spreads are of two standard deviations, 19 times in 20: what people mean by "give or take".
 
-mod doubt;
 mod fit;
 mod input;
 mod sampled;
 mod search;
+mod uncertainty;
 
-pub use doubt::{Doubt, Shape};
 pub use fit::{Disagreement, Moved, NoPointFit, PointFit, PointFitting, Residual};
 pub use input::{Input, Inputs};
 pub use sampled::{Draws, Range};
 pub use search::Spreading;
+pub use uncertainty::{Distribution, Uncertainty};
 
 /// Standard deviations either way in a spread.
 ///
@@ -121,15 +121,16 @@ mod tests {
     use super::*;
 
     /// Puts in every number by its differences.
-    fn sensitivities(numbers: &[(f64, Doubt)], answers: &dyn Fn(&[f64]) -> Vec<f64>) -> Sensitivities {
+    fn sensitivities(numbers: &[(f64, Uncertainty)], answers: &dyn Fn(&[f64]) -> Vec<f64>) -> Sensitivities {
         let mut found = Sensitivities::default();
         let at = |which: usize, by: f64| {
-            let moved =
-                |(place, (value, _)): (usize, &(f64, Doubt))| value + if place == which { by } else { 0.0 };
+            let moved = |(place, (value, _)): (usize, &(f64, Uncertainty))| {
+                value + if place == which { by } else { 0.0 }
+            };
             answers(&numbers.iter().enumerate().map(moved).collect::<Vec<_>>())
         };
-        for (which, (_, doubt)) in numbers.iter().enumerate() {
-            let both = at(which, doubt.standard).into_iter().zip(at(which, -doubt.standard));
+        for (which, (_, uncertainty)) in numbers.iter().enumerate() {
+            let both = at(which, uncertainty.standard).into_iter().zip(at(which, -uncertainty.standard));
             found.put(both.map(|(up, down)| Some((up - down) / 2.0)).collect());
         }
         found
@@ -144,21 +145,21 @@ mod tests {
     /// The end gauge of JCGM 100 (GUM), H.1, nm and °C: the standard's length, the difference of
     /// the two and its comparator, expansion, temperature, their differences; each with its
     /// degrees of freedom.
-    fn end_gauge() -> (Vec<(f64, Doubt)>, Vec<f64>) {
-        let normal = |standard: f64| Doubt::give_or_take(COVERAGE * standard);
+    fn end_gauge() -> (Vec<(f64, Uncertainty)>, Vec<f64>) {
+        let normal = |standard: f64| Uncertainty::give_or_take(COVERAGE * standard);
         let list = [
             (50_000_623.0, normal(25.0 * NANOMETRE), 18.0),
             (215.0, normal(5.8), 24.0),
             (0.0, normal(3.9), 5.0),
             (0.0, normal(6.7), 8.0),
-            (11.5e-6, Doubt::no_more_than(2e-6), f64::INFINITY),
+            (11.5e-6, Uncertainty::no_more_than(2e-6), f64::INFINITY),
             (-0.1, normal(0.2), f64::INFINITY),
             // The swing of the bath's temperature, H.1.3.4: of an arcsine, by its deviation.
             (0.0, normal(0.35), f64::INFINITY),
-            (0.0, Doubt::no_more_than(1e-6), 50.0),
-            (0.0, Doubt::no_more_than(0.05), 2.0),
+            (0.0, Uncertainty::no_more_than(1e-6), 50.0),
+            (0.0, Uncertainty::no_more_than(0.05), 2.0),
         ];
-        list.iter().map(|(value, doubt, freedom)| ((*value, *doubt), *freedom)).unzip()
+        list.iter().map(|(value, uncertainty, freedom)| ((*value, *uncertainty), *freedom)).unzip()
     }
 
     /// Equation (H.2): `l = l_s + d − l_s (δα θ + α_s δθ)`.
@@ -192,7 +193,7 @@ mod tests {
         let count = 40_000;
         for _ in 0..count {
             let drawn: Vec<_> =
-                numbers.iter().map(|(value, doubt)| value + doubt.draw(&mut random)).collect();
+                numbers.iter().map(|(value, uncertainty)| value + uncertainty.draw(&mut random)).collect();
             let off = length_nm(&drawn)[0] - 50_000_838.0;
             squares += off * off / f64::from(count);
         }
@@ -204,7 +205,7 @@ mod tests {
     /// and 1.936 ± 0.004 s make 979 ± 4 cm/s².
     #[test]
     fn the_pendulum() {
-        let numbers = [(92.95, Doubt::give_or_take(0.1)), (1.936, Doubt::give_or_take(0.004))];
+        let numbers = [(92.95, Uncertainty::give_or_take(0.1)), (1.936, Uncertainty::give_or_take(0.004))];
         let gravity = |of: &[f64]| vec![4.0 * std::f64::consts::PI.powi(2) * of[0] / (of[1] * of[1])];
         assert!((gravity(&[92.95, 1.936])[0] - 979.0).abs() < 0.1);
         near(sensitivities(&numbers, &gravity).spread(0), 4.2, 0.05);
@@ -214,7 +215,7 @@ mod tests {
     /// spread is √(16 + 144); were `a` not shared it would be √(9 + 9 + 16 + 144).
     #[test]
     fn what_moves_both_moves_not_their_difference() {
-        let numbers = [3.0, 4.0, 6.0].map(|spread| (10.0, Doubt::give_or_take(spread)));
+        let numbers = [3.0, 4.0, 6.0].map(|spread| (10.0, Uncertainty::give_or_take(spread)));
         let found = sensitivities(&numbers, &|of: &[f64]| vec![of[0] + of[1], of[0] + 2.0 * of[2], 1.0]);
         near(found.spread(0), 5.0, 1e-12);
         near(found.spread(1), 153_f64.sqrt(), 1e-12);
@@ -230,7 +231,7 @@ mod tests {
     /// the sum itself to 5 halves its variance; reading what shares nothing with it says nothing.
     #[test]
     fn a_reading_narrows_what_shares_its_errors() {
-        let numbers = [3.0, 4.0, 6.0].map(|spread| (10.0, Doubt::give_or_take(spread)));
+        let numbers = [3.0, 4.0, 6.0].map(|spread| (10.0, Uncertainty::give_or_take(spread)));
         let found = sensitivities(&numbers, &|of: &[f64]| vec![of[0] + of[1], of[0], of[2]]);
         near(found.spread_if_read(0, 1, 0.0), 4.0, 1e-12);
         near(found.spread_if_read(0, 0, 5.0), 12.5_f64.sqrt(), 1e-12);
@@ -274,17 +275,20 @@ mod tests {
     #[test]
     fn draws_are_shaped_as_they_are_said_to_be() {
         let mut random = fastrand::Rng::with_seed(3);
-        for (doubt, far) in
-            [(Doubt::give_or_take(4.0), 6.0), (Doubt::no_more_than(12_f64.sqrt()), 12_f64.sqrt())]
+        for (uncertainty, far) in
+            [(Uncertainty::give_or_take(4.0), 6.0), (Uncertainty::no_more_than(12_f64.sqrt()), 12_f64.sqrt())]
         {
-            let drawn: Vec<f64> = (0..20_000).map(|_| doubt.draw(&mut random)).collect();
+            let drawn: Vec<f64> = (0..20_000).map(|_| uncertainty.draw(&mut random)).collect();
             let mean = drawn.iter().sum::<f64>() / 20_000.0;
             let deviation = (drawn.iter().map(|off| off * off).sum::<f64>() / 20_000.0).sqrt();
-            assert!(mean.abs() < 0.05 && (deviation - 2.0).abs() < 0.04, "{doubt:?}: {mean}, {deviation}");
+            assert!(
+                mean.abs() < 0.05 && (deviation - 2.0).abs() < 0.04,
+                "{uncertainty:?}: {mean}, {deviation}"
+            );
             let beyond = drawn.iter().filter(|off| off.abs() > far).count();
             // Three deviations of a normal are passed by 27 in 10,000; an even one has an end.
-            let wanted = if doubt.shape == Shape::Normal { 20..=90 } else { 0..=0 };
-            assert!(wanted.contains(&beyond), "{doubt:?}: {beyond}");
+            let wanted = if uncertainty.distribution == Distribution::Normal { 20..=90 } else { 0..=0 };
+            assert!(wanted.contains(&beyond), "{uncertainty:?}: {beyond}");
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Figure, Of, Studies, Value};
 use crate::as_read::AsRead;
-use crate::clearance::{Moves, Pair};
+use crate::clearance::{Pair, VariesWith};
 use truck::{OneSide, Readable};
 
 impl Figure {
@@ -17,7 +17,7 @@ impl Figure {
             (Of::Truck, "ride_height_driver" | "ride_height_bed") => Readable::FrameHeight.key(),
             (Of::Truck, key) => key,
             (Of::Pair(pair), "") => pair.key(),
-            (Of::Pair(pair), "_least") if pair.moves() == Moves::Never => pair.key(),
+            (Of::Pair(pair), "_least") if pair.varies_with() == VariesWith::Nothing => pair.key(),
             _ => return None,
         })
     }

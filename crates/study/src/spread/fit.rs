@@ -163,7 +163,7 @@ impl PointFitting {
         };
         let inputs = Inputs::of(trials);
         let inputs = inputs.list().iter().filter(|(input, _)| moves(*input));
-        let inputs: Vec<_> = inputs.map(|(input, doubt)| (*input, doubt.standard)).collect();
+        let inputs: Vec<_> = inputs.map(|(input, uncertainty)| (*input, uncertainty.standard)).collect();
         let moved = DVector::zeros(inputs.len());
         Ok(Self {
             trial,

@@ -1,6 +1,6 @@
 //! The numbers that a truck and its proposals are worked out from, each with how far off it may be.
 
-use super::Doubt;
+use super::Uncertainty;
 use crate::figure::{Figure, Trial};
 use truck::{Change, ChangeKind, Field, Place, Readable, Side, Source};
 
@@ -20,7 +20,7 @@ pub enum Input {
 
 /// Every number of some trucks that may be off, with how far.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Inputs(Vec<(Input, Doubt)>);
+pub struct Inputs(Vec<(Input, Uncertainty)>);
 
 impl Inputs {
     /// Of proposals of one truck.
@@ -41,41 +41,41 @@ impl Inputs {
             let own = truck.right.iter();
             all.extend(own.map(|(field, value)| (Input::Right(field), of_field(field, value, false))));
             for (side, of, reading) in truck.readings.iter() {
-                let doubt = Doubt::give_or_take(reading.answer_tolerance());
-                all.push((Input::Reading(*side, *of), doubt));
+                let uncertainty = Uncertainty::give_or_take(reading.answer_tolerance());
+                all.push((Input::Reading(*side, *of), uncertainty));
             }
         }
         for (at, trial) in trials.iter().enumerate() {
             for (side, change) in trial.overlay().every() {
                 let (kind, place) = change.slot();
                 for number in 0..kind.numbers().len() {
-                    if let Some(doubt) = of_change(trial, &change, number) {
-                        all.push((Input::Change(at, (side, kind, place), number), doubt));
+                    if let Some(uncertainty) = of_change(trial, &change, number) {
+                        all.push((Input::Change(at, (side, kind, place), number), uncertainty));
                     }
                 }
             }
         }
-        all.retain(|(_, doubt)| doubt.standard > 0.0);
+        all.retain(|(_, uncertainty)| uncertainty.standard > 0.0);
         Self(all)
     }
 
     /// Each with how far off it may be.
     #[must_use]
-    pub fn list(&self) -> &[(Input, Doubt)] {
+    pub fn list(&self) -> &[(Input, Uncertainty)] {
         &self.0
     }
 }
 
-fn of_field(field: Field, value: f64, is_guess: bool) -> Doubt {
+fn of_field(field: Field, value: f64, is_guess: bool) -> Uncertainty {
     if is_guess {
-        Doubt::no_more_than(field.guess_width(value))
+        Uncertainty::no_more_than(field.guess_width(value))
     } else {
-        Doubt::give_or_take(field.tolerance(value))
+        Uncertainty::give_or_take(field.tolerance(value))
     }
 }
 
 /// `None` where no answer hangs on it.
-fn of_change(trial: &Trial, change: &Change, number: usize) -> Option<Doubt> {
+fn of_change(trial: &Trial, change: &Change, number: usize) -> Option<Uncertainty> {
     if !change.counts(number) {
         return None;
     }
@@ -83,9 +83,9 @@ fn of_change(trial: &Trial, change: &Change, number: usize) -> Option<Doubt> {
     let row = change.kind().numbers().get(number)?;
     let (kind, place) = change.slot();
     Some(match trial.sources.of((kind, place, number)) {
-        Source::Assumed => Doubt::no_more_than(row.guess_width(value)),
-        Source::Measured => Doubt::give_or_take(row.tolerance()),
-        Source::Typed => Doubt::give_or_take(0.0),
+        Source::Assumed => Uncertainty::no_more_than(row.guess_width(value)),
+        Source::Measured => Uncertainty::give_or_take(row.tolerance()),
+        Source::Typed => Uncertainty::give_or_take(0.0),
     })
 }
 

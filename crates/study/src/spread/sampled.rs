@@ -60,7 +60,12 @@ impl Draws {
     /// Reads one truck of a draw, of which `values_of` gives the values of figures in their order.
     pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) {
         if self.read == 0 {
-            self.off = self.inputs.list().iter().map(|(_, doubt)| doubt.draw(&mut self.random)).collect();
+            self.off = self
+                .inputs
+                .list()
+                .iter()
+                .map(|(_, uncertainty)| uncertainty.draw(&mut self.random))
+                .collect();
         }
         let Some(mut trial) = self.trials.get(self.read).cloned() else { return };
         let mut put_on = Vec::new();

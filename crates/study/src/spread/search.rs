@@ -1,6 +1,6 @@
 //! The spreads of figures of a truck and its proposals, to be taken on in steps.
 
-use super::{Doubt, Input, Inputs, Sensitivities};
+use super::{Input, Inputs, Sensitivities, Uncertainty};
 use crate::figure::{Figure, Trial, Value, Values};
 use crate::order::least_first;
 use truck::{Overlay, Readable, Reading, Readings, Side};
@@ -69,14 +69,14 @@ impl Spreading {
         if self.own.len() < self.answers() {
             let trial = &self.trials[self.own.len() / self.figures.len()];
             self.own.extend(values_of(trial, &self.figures).into_iter().map(number));
-        } else if let Some((input, doubt)) = self.inputs.list().get(self.next).copied() {
+        } else if let Some((input, uncertainty)) = self.inputs.list().get(self.next).copied() {
             match input {
                 Input::Reading(side, of) => {
-                    let row = self.read_row(side, of, doubt.standard);
+                    let row = self.read_row(side, of, uncertainty.standard);
                     self.found.put(row);
                     self.next += 1;
                 }
-                _ => self.probe(input, doubt, values_of),
+                _ => self.probe(input, uncertainty, values_of),
             }
         }
         let is_done = self.is_done();
@@ -129,21 +129,27 @@ impl Spreading {
     }
 
     /// Reads one truck with a number moved; with the last one it is known how all answers follow.
-    fn probe(&mut self, input: Input, doubt: Doubt, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) {
+    fn probe(
+        &mut self,
+        input: Input,
+        uncertainty: Uncertainty,
+        values_of: &dyn Fn(&Trial, &[Figure]) -> Values,
+    ) {
         let way = usize::from(self.probes[0].by.len() == self.trials.len());
         let probe = &mut self.probes[way];
         let at = probe.by.len();
         let (mut trial, own) = (self.trials[at].clone(), &self.own[probe.answers.len()..]);
         let may = |figure: &Figure| input.may_move(*figure, at, &self.trials[at]);
         let asked: Vec<_> = self.figures.iter().copied().filter(may).collect();
-        probe.by.push(input.shift([doubt.standard, -doubt.standard][way], at, &mut trial));
+        probe.by.push(input.shift([uncertainty.standard, -uncertainty.standard][way], at, &mut trial));
         let mut there = if asked.is_empty() { Vec::new() } else { values_of(&trial, &asked) }.into_iter();
         let all = self.figures.iter().zip(own);
         probe
             .answers
             .extend(all.map(|(figure, own)| if may(figure) { there.next().and_then(number) } else { *own }));
         if way == 1 && probe.by.len() == self.trials.len() {
-            let row = (0..self.answers()).map(|answer| Some(self.slope(answer)? * doubt.standard)).collect();
+            let row =
+                (0..self.answers()).map(|answer| Some(self.slope(answer)? * uncertainty.standard)).collect();
             self.found.put(row);
             self.probes = [Probe::default(), Probe::default()];
             self.next += 1;

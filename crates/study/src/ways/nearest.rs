@@ -1,7 +1,7 @@
 //! How near the pairs of a way come.
 
 use crate::as_read::room_with_tolerance;
-use crate::clearance::{Against, Moves, Pair, clearance};
+use crate::clearance::{Against, Pair, VariesWith, clearance};
 use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
 use crate::steering::Steering;
@@ -38,7 +38,7 @@ pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<Room> {
     // least of the grid's rows there and of one where the bump ends.
     let least = |found: &Found| {
         let anywhere = found.pair.against() == Against::Control;
-        if found.pair.moves() == Moves::Never {
+        if found.pair.varies_with() == VariesWith::Nothing {
             return room_with_tolerance(rest, found.pair, found.gap.distance_mm);
         }
         if anywhere || found.at.travel_mm <= bump.travel_mm {

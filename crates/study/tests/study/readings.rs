@@ -4,8 +4,8 @@
 //! answers is hand arithmetic on the same trucks without a reading, and closed forms.
 
 use study::{
-    Clearances, Figure, Guesses, Judged, LeftRight, Limiter, Moves, Narrowing, Pair, Quantity, Stance,
-    StandingSide, Steering, Studied, Studies as _, Target, Trial, Value, Values, clearance, left_and_right,
+    Clearances, Figure, Guesses, Judged, LeftRight, Limiter, Narrowing, Pair, Quantity, Stance, StandingSide,
+    Steering, Studied, Studies as _, Target, Trial, Value, Values, VariesWith, clearance, left_and_right,
     room_as_told,
 };
 use truck::{
@@ -410,7 +410,7 @@ fn a_pair_that_the_model_does_not_know_is_read_as_it_sits_alone() {
 #[test]
 fn a_verdict_goes_by_the_least_that_was_read() {
     let pair = Pair::RimLowerJoint;
-    assert_eq!(pair.moves(), Moves::Never);
+    assert_eq!(pair.varies_with(), VariesWith::Nothing);
     for (value, tolerance, judged) in [
         (6.0, 0.4, Judged::Tight),
         (6.7, 0.4, Judged::Tight),

@@ -4,8 +4,8 @@
 
 use linkage::{Point3, Pose, Vector3};
 use study::{
-    Clearances, FLANGE_MM, Limiter, Low, LowLine, Moves, Pair, Rest, Search, Spot, Steering, bead_seat_mm,
-    clearance, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
+    Clearances, FLANGE_MM, Limiter, Low, LowLine, Pair, Rest, Search, Spot, Steering, VariesWith,
+    bead_seat_mm, clearance, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
 };
 use truck::{
     Arm, Change, DroppedSpindle, Fender, Field, Fitted, LoadCase, OpenPoint, Rail, Shock, SpringKind,
@@ -73,7 +73,7 @@ fn the_least_room_against_sampling_ten_times_finer() {
         assert_eq!(found.found.len(), Pair::ALL.len());
         for found in &found.found {
             let mut least = f64::INFINITY;
-            let steered = found.pair.moves() == Moves::Steer;
+            let steered = found.pair.varies_with() == VariesWith::TravelAndSteer;
             for row in 0..=80 {
                 let angle = angle(&rest, f64::from(row) / 80.0);
                 for column in if steered { -40..=40 } else { 0..=0 } {
@@ -460,7 +460,7 @@ fn straight_ahead_the_wheel_has_travelled_as_its_arm() {
     for _ in 0..20 {
         let Some(rest) = rest(&truck(&mut dice)) else { continue };
         for found in Clearances::of(&rest, Clearances::LIVE).found {
-            if found.pair.moves() == Moves::Travel {
+            if found.pair.varies_with() == VariesWith::Travel {
                 near(found.at.wheel_travel_mm, found.at.travel_mm, 1e-6, found.pair.label());
                 moved += usize::from(found.at.travel_mm.abs() > 1.0);
             }

@@ -6,7 +6,7 @@ use crate::format::readout_style;
 use crate::panels::read_off::measured;
 use crate::told::{model_says, said, write};
 use measure::{fixed, print_length};
-use study::{Clearances, Figure, Found, Judged, Moves, Pair, StandingSide, Studies, Told};
+use study::{Clearances, Figure, Found, Judged, Pair, StandingSide, Studies, Told, VariesWith};
 use truck::ChangeField;
 
 impl Panel {
@@ -66,7 +66,8 @@ impl Panel {
     fn at_rest(self, rest: &StandingSide, told: &Told, found: &Found) -> String {
         let units = self.page.units();
         let figure = Figure::room(found.pair);
-        if found.pair.moves() == Moves::Never || figure.reading(&rest.fitted.measured).is_none() {
+        if found.pair.varies_with() == VariesWith::Nothing || figure.reading(&rest.fitted.measured).is_none()
+        {
             return model_says(told, rest, units);
         }
         let told = figure.told(&Held { rest, found }, figure.of_side_may_rest_on(rest));
@@ -82,10 +83,10 @@ impl Panel {
             mm if mm.abs() < 0.05 => "at rest".to_owned(),
             mm => way.to_owned() + &print_length(mm.abs(), style),
         };
-        match found.pair.moves() {
-            Moves::Never => "at any travel and steer".to_owned(),
-            Moves::Travel => travel,
-            Moves::Steer => travel + ", " + &steered(self.page.sign() * at.heading_rad),
+        match found.pair.varies_with() {
+            VariesWith::Nothing => "at any travel and steer".to_owned(),
+            VariesWith::Travel => travel,
+            VariesWith::TravelAndSteer => travel + ", " + &steered(self.page.sign() * at.heading_rad),
         }
     }
 }

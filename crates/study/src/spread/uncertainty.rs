@@ -2,29 +2,29 @@
 
 use super::COVERAGE;
 
-/// How likely it is to be how far off.
+/// How its error is distributed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Shape {
+pub enum Distribution {
     /// Little more often than much: what is read off a tool.
     Normal,
     /// Anything between two ends is as likely, and nothing beyond: what is taken as usual.
-    Even,
+    Uniform,
 }
 
 /// How far off a number may be, either way.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Doubt {
+pub struct Uncertainty {
     /// One standard deviation, in the number's unit.
     pub standard: f64,
-    /// How likely it is to be how far off.
-    pub shape: Shape,
+    /// How its error is distributed.
+    pub distribution: Distribution,
 }
 
-impl Doubt {
+impl Uncertainty {
     /// Of a number that was read off a tool, give or take so much.
     #[must_use]
     pub fn give_or_take(tolerance: f64) -> Self {
-        Self { standard: tolerance.abs() / COVERAGE, shape: Shape::Normal }
+        Self { standard: tolerance.abs() / COVERAGE, distribution: Distribution::Normal }
     }
 
     /// Of a number that is off by no more than so much.
@@ -34,7 +34,7 @@ impl Doubt {
     /// square.
     #[must_use]
     pub fn no_more_than(width: f64) -> Self {
-        Self { standard: width.abs() / 3_f64.sqrt(), shape: Shape::Even }
+        Self { standard: width.abs() / 3_f64.sqrt(), distribution: Distribution::Uniform }
     }
 
     /// How far off it is in one draw, in its unit.
@@ -44,12 +44,12 @@ impl Doubt {
     pub(super) fn draw(self, random: &mut fastrand::Rng) -> f64 {
         let (one, two) = (random.f64(), random.f64());
         self.standard
-            * match self.shape {
+            * match self.distribution {
                 // One less the number is never zero, whose logarithm is none.
-                Shape::Normal => {
+                Distribution::Normal => {
                     (-2.0 * libm::log(1.0 - one)).sqrt() * libm::cos(std::f64::consts::TAU * two)
                 }
-                Shape::Even => 3_f64.sqrt() * (2.0 * one - 1.0),
+                Distribution::Uniform => 3_f64.sqrt() * (2.0 * one - 1.0),
             }
     }
 }
