@@ -275,7 +275,7 @@ mod tests {
             Found {
                 pair,
                 at: spot(0.0),
-                gap: Gap { pair, distance_mm: 1.0, on_tire: nowhere, on_other: nowhere },
+                gap: Gap { pair, distance_mm: 1.0, on_first: nowhere, on_second: nowhere },
                 meets_in_bump: at(&self.bump),
                 meets_in_droop: at(&self.droop),
                 map: Vec::new(),

@@ -145,7 +145,7 @@ impl<'a> Labelling<'a> {
 
     fn gap(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>, gap: &Gap) {
         let place = |point: &linkage::Point3<f64>| Vec2(point.y, point.z - points.ground);
-        let (mut tire, mut other) = (place(&gap.on_tire), place(&gap.on_other));
+        let (mut tire, mut other) = (place(&gap.on_first), place(&gap.on_second));
         let before = match gap.pair {
             Pair::TireRail => "tire to frame ",
             Pair::TireFender => "to fender ",

@@ -229,7 +229,7 @@ impl Projection<'_> {
         let distance_mm = room_as_told(shown.rest, gap.pair, gap.distance_mm);
         let spoken = labelling.tell(figure, &labelling.length(distance_mm));
         let mark = labelling.mark(figure);
-        let (mut other, mut tire) = (self.at(&gap.on_other), self.at(&gap.on_tire));
+        let (mut other, mut tire) = (self.at(&gap.on_second), self.at(&gap.on_first));
         if (other.1 - tire.1).abs() < 1.0 {
             // Between two faces any place shows the distance: take one behind the arms.
             let behind = self.place(Handle::WheelCentre).map_or(0.0, |wheel| wheel.1);

@@ -145,10 +145,10 @@ pub struct Gap {
     /// Distance, mm; negative where they overlap. To frame and fender the tire
     /// is known to overlap by no more than its shoulder's radius.
     pub distance_mm: f64,
-    /// Nearest point of the tire, of the rim or, where neither is one of the two, of the frame, mm, body axes.
-    pub on_tire: Point3<f64>,
-    /// Nearest point of the other, mm, body axes.
-    pub on_other: Point3<f64>,
+    /// Nearest point of the first of the two, mm, body axes.
+    pub on_first: Point3<f64>,
+    /// Nearest point of the second, mm, body axes.
+    pub on_second: Point3<f64>,
 }
 
 /// The room of one pair at a pose; `None` where numbers that it needs are not stated.
@@ -226,8 +226,8 @@ impl Shapes {
                     Pair::TireRail => tire.to_block(&self.rail),
                     _ => tire.to_segment(&self.fender),
                 };
-                let (on_tire, on_other) = (closest.on_tire, closest.on_other);
-                return Some(Gap { pair, distance_mm: closest.distance_mm, on_tire, on_other });
+                let (on_first, on_second) = (closest.on_tire, closest.on_other);
+                return Some(Gap { pair, distance_mm: closest.distance_mm, on_first, on_second });
             }
             Pair::RimCaliper => return self.caliper(pose),
             Pair::TireUpperArm => (nearest(&upper, 0.0, |leg| ring.to_segment(leg))?, thick.upper_arm_mm?),
@@ -262,12 +262,13 @@ impl Shapes {
                 (nearest(lower, INNER_SHARE, |leg| self.rail.to_segment(leg))?, thick.lower_arm_mm?)
             }
         };
-        Some(Gap {
-            pair,
-            distance_mm: touch.distance_mm - round_mm,
-            on_tire: touch.on_solid(),
-            on_other: touch.at - touch.outward * round_mm,
-        })
+        let ends = [touch.on_solid(), touch.at - touch.outward * round_mm];
+        let [on_first, on_second] = match pair {
+            // Of these the solid is the second.
+            Pair::UpperArmRail | Pair::LowerArmRail => [ends[1], ends[0]],
+            _ => ends,
+        };
+        Some(Gap { pair, distance_mm: touch.distance_mm - round_mm, on_first, on_second })
     }
 
     /// The rim's barrel where the wheel is.
@@ -285,15 +286,15 @@ impl Shapes {
         // Inboard of the rim it is the rim's edge that is nearest.
         let along = inboard.midpoint(outboard).clamp(low, high).clamp(inboard, outboard);
         let up = -pose.down_in_wheel();
-        let on_other = pose.wheel_centre + pose.spin * along + up * brake.caliper_radius_mm?;
-        let touch = barrel.to_point(&on_other);
+        let on_second = pose.wheel_centre + pose.spin * along + up * brake.caliper_radius_mm?;
+        let touch = barrel.to_point(&on_second);
         let beside = inboard < high && low < outboard;
         let radial = barrel.radii_mm.0 - brake.caliper_radius_mm?;
         Some(Gap {
             pair: Pair::RimCaliper,
             distance_mm: if beside { radial } else { touch.distance_mm },
-            on_tire: if beside { on_other + up * radial } else { touch.on_solid() },
-            on_other,
+            on_first: if beside { on_second + up * radial } else { touch.on_solid() },
+            on_second,
         })
     }
 

@@ -362,7 +362,11 @@ fn an_arm_is_held_against_its_frame_from_a_third_of_its_way_out() {
             least.fold(f64::MAX, f64::min)
         });
         let want = places[0].min(places[1]) - truck.thickness.upper_arm_mm.unwrap();
-        near(clearance(&rest, &rest.pose, Pair::UpperArmRail).unwrap().distance_mm, want, 1e-3, "arm");
+        let gap = clearance(&rest, &rest.pose, Pair::UpperArmRail).unwrap();
+        near(gap.distance_mm, want, 1e-3, "arm");
+        // The arm is named first.
+        near(beside(&gap.on_second), 0.0, 1e-9, "on the frame");
+        near(beside(&gap.on_first), want, 1e-3, "on the arm");
     }
 }
 

@@ -155,7 +155,7 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
                     numbers(quantity.key(), &quantity.read(&gauged).map_or(vec![], |value| vec![value]))?;
                 }
                 for gap in clearances(&rest, &gauged.pose) {
-                    numbers("gap", &[gap.distance_mm, gap.on_tire.z, gap.on_other.z])?;
+                    numbers("gap", &[gap.distance_mm, gap.on_first.z, gap.on_second.z])?;
                 }
             }
             Err(why) => prop_assert!(why.to_string().len() > 10),
