@@ -211,7 +211,7 @@ fn curve(design: &Design, side: Side, quantity: Quantity, view: &View) -> Scene 
             .map(|(x, y)| (Sort::Length.in_units(x, units), sort.in_units(y, units)))
             .collect();
         let mut name = choice.short_name(design, units);
-        if quantity.is_against_ground() && !rest.rear_is_stated() {
+        if quantity.is_against_ground() && !rest.rear_is_known() {
             name = format!("{name}, {IF_REAR_STAYS}");
         }
         let is_guess = !Figure::through(quantity).of_side_may_rest_on(&rest).is_empty();

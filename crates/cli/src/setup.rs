@@ -262,7 +262,7 @@ fn guess_in_words<'a>(found: &Setting, mut lines: impl Iterator<Item = &'a Line>
 
 /// What a reading against the ground holds under.
 fn said_of_rear(figure: Figure, found: &Setting) -> Option<&'static str> {
-    (figure == Figure::CASTER_GROUND && !found.rest.rear_is_stated()).then_some(IF_REAR_STAYS)
+    (figure == Figure::CASTER_GROUND && !found.rest.rear_is_known()).then_some(IF_REAR_STAYS)
 }
 
 const READS: [Row; 4] = [

@@ -124,7 +124,7 @@ impl Projection<'_> {
         let frame = shown.rest.corner.attitude(shown.pose);
         let told = |rad| as_told(shown.rest, Readable::Caster, rad);
         let (ground_rad, frame_rad) = (told(self.attitude.caster_rad), told(frame.caster_rad));
-        let stated = shown.rest.rear_is_stated();
+        let stated = shown.rest.rear_is_known();
         let heard = |figure, rad| labelling.heard(figure, &spoken_angle(rad, 2));
         let mut said = heard(study::Figure::CASTER_GROUND, ground_rad) + " against the ground, ";
         if !stated {

@@ -211,7 +211,7 @@ figures! {
         "Top of the tire to the fender lip, straight up" / "" [Stance FenderLip] "less" "more"
         |s| number(fender_above_mm(s.rest(), &s.gauged()?.pose));
     REAR_DOWN "rear_down" Length Height Never "Rear comes down by" / "" [RearParts] "" ""
-        |s| number(s.rest().stance().rear().stated_mm()?);
+        |s| number(s.rest().stance().rear().known_down_mm()?);
 
     CAMBER "camber" Angle Camber Never "Camber" / "" [Stance] "" ""
         |s| number(s.gauged()?.attitude.camber_rad);

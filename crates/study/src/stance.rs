@@ -28,9 +28,9 @@ impl Rear {
     /// Where nothing is changed the rear is where it was.
     pub const AS_MEASURED: Self = Self::ComesDown(0.0);
 
-    /// How far it comes down, mm, + down; `None` where that is not stated.
+    /// How far it comes down, mm, + down; `None` where nobody has said and its parts do not say.
     #[must_use]
-    pub const fn stated_mm(self) -> Option<f64> {
+    pub const fn known_down_mm(self) -> Option<f64> {
         match self {
             Self::Stays => None,
             Self::ComesDown(mm) | Self::ByParts(mm) => Some(mm),
@@ -123,7 +123,7 @@ impl Stance {
         };
         let front_down_mm = f64::midpoint(left.ground_mm, right.ground_mm);
         let wheelbase_mm = left.fitted.measured.body.wheelbase_mm;
-        let nose_down_rad = nose_down_rad(front_down_mm, rear.stated_mm().unwrap_or(0.0), wheelbase_mm);
+        let nose_down_rad = nose_down_rad(front_down_mm, rear.known_down_mm().unwrap_or(0.0), wheelbase_mm);
         Ok(Self(Arc::new(Standing { left, right, rear, front_down_mm, nose_down_rad })))
     }
 
@@ -182,7 +182,7 @@ impl Stance {
     }
 
     /// How far the nose has sunk against as measured, + down, rad: what the front has come
-    /// down more than the rear, over the wheelbase. A rear that is not stated is taken to stay up.
+    /// down more than the rear, over the wheelbase. A rear of which it is not known is taken to stay up.
     ///
     /// The front has come down by the mean of both corners, so that both sides have one rake.
     ///
@@ -233,11 +233,11 @@ impl StandingSide {
         &self.stance
     }
 
-    /// Whether what is said against the ground rests on a stated rear; otherwise it holds
+    /// Whether it is known how far the rear comes down; otherwise what is said against the ground holds
     /// if the rear stays up.
     #[must_use]
-    pub fn rear_is_stated(&self) -> bool {
-        self.stance.rear().stated_mm().is_some()
+    pub fn rear_is_known(&self) -> bool {
+        self.stance.rear().known_down_mm().is_some()
     }
 
     /// As [`Stance::nose_down_rad`].

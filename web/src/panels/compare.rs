@@ -236,7 +236,7 @@ fn cell(told: &Told, spread: Spread, now: &Studied<'_>, before: &Studied<'_>, un
     };
     let is = |figure: Figure| told.figure == figure;
     let note = match told.number() {
-        _ if is(Figure::CASTER_GROUND) && !now.rest().rear_is_stated() => note + ", " + IF_REAR_STAYS,
+        _ if is(Figure::CASTER_GROUND) && !now.rest().rear_is_known() => note + ", " + IF_REAR_STAYS,
         Some(_) if is(Figure::SHARE_AT_STOP) => {
             if told.judged == Judged::Bad { "too much" } else { "" }.to_owned()
         }

@@ -126,7 +126,7 @@ fn note(told: &Told, now: &Live<'_>, before: Option<Value>, units: Units) -> Str
         {
             let note = changed((now_rad - before_rad).to_degrees());
             // What hangs on the rake says so, unless it is stated what the rear does.
-            let open = is(Figure::CASTER_GROUND) && !now.rest.rear_is_stated();
+            let open = is(Figure::CASTER_GROUND) && !now.rest.rear_is_known();
             if open { note + "; " + IF_REAR_STAYS } else { note }
         }
         (Some(mm), _) if mm <= 0.0 && (is(RAIL) || is(FENDER)) => "they meet".to_owned(),

@@ -173,7 +173,7 @@ fn of_side(page: Page, wanted: Value<Wanted>, target: &Target, whole: &Alignment
         let is_guess = !found.may_rest_on(&[READ[at]]).is_empty();
         let cell =
             |target: &Target| write(el("td"), &marked(show(kind, numbers(target)[at], units), is_guess));
-        let stays = at == CASTER && !found.rest.rear_is_stated();
+        let stays = at == CASTER && !found.rest.rear_is_known();
         let name = if stays { [name, ", ", IF_REAR_STAYS].concat() } else { name.to_owned() };
         el("tr").child(el("th").attr("scope", "row").text(&name)).children([cell(&found.reads), cell(&off)])
     };

@@ -55,7 +55,7 @@ fn both_sides_have_the_rake_of_the_axle_s_middle() {
                     near(here.ground_mm, drop_mm, 1e-6, &name);
                     near(here.nose_down_rad(), nose_rad, 1e-9, &name);
                     near(here.attitude_on_ground().caster_rad, lean_rad(&here) - nose_rad, 1e-9, &name);
-                    assert_eq!(here.rear_is_stated(), rear != Rear::Stays);
+                    assert_eq!(here.rear_is_known(), rear != Rear::Stays);
                 }
             }
         }

@@ -87,9 +87,9 @@ fn a_rear_that_comes_down_too_gives_the_caster_back() {
         }
         // Not stated it is taken to stay up, and known to be only that.
         let open = with(None);
-        assert!(!open.rear_is_stated() && with(Some(0.0)).rear_is_stated());
+        assert!(!open.rear_is_known() && with(Some(0.0)).rear_is_known());
         near(open.nose_down_rad(), with(Some(0.0)).nose_down_rad(), 0.0, &name);
-        assert!(as_measured(&truck).rear_is_stated());
+        assert!(as_measured(&truck).rear_is_known());
     }
 }
 
