@@ -22,12 +22,12 @@ const TAPE_MM: f64 = 25.4 / 16.0;
 const TOO_NEAR: &str = "too near to tell";
 /// And where a guess would.
 const GUESSED: &str = "rests on a guess";
-/// Either way.
-const ENDS: [f64; 2] = [-1.0, 1.0];
+/// Down and up.
+const SIGNS: [f64; 2] = [-1.0, 1.0];
 
 /// What the answers are read from: everything but the front's own answers.
 #[derive(Clone, Debug)]
-struct Studied {
+struct RearStudied {
     rear: RearAxle,
     parts: RearParts,
     rest: Result<RearRest, NoRear>,
@@ -47,7 +47,7 @@ struct Studied {
     bed_guessed: bool,
 }
 
-impl Studied {
+impl RearStudied {
     fn of(stance: &Stance) -> Self {
         let left = stance.corner(Side::Left);
         let fitted = &left.fitted;
@@ -104,7 +104,7 @@ impl Studied {
     }
 
     /// How far the axle goes up until each thing that can end it, and what that is.
-    fn ends(&self) -> [(Option<f64>, &'static str); 4] {
+    fn bump_limits(&self) -> [(Option<f64>, &'static str); 4] {
         [
             (self.stop_mm(), "rear bump stop"),
             (self.tube_mm(), "axle tube hits the frame"),
@@ -116,7 +116,7 @@ impl Studied {
     fn bump(&self) -> Option<(f64, &'static str)> {
         // A rear whose stop nobody has measured ends nowhere that is known.
         self.stop_mm()?;
-        let known = self.ends().into_iter().filter_map(|(mm, by)| Some((mm?, by)));
+        let known = self.bump_limits().into_iter().filter_map(|(mm, by)| Some((mm?, by)));
         known.min_by(|one, other| one.0.total_cmp(&other.0))
     }
 
@@ -247,7 +247,7 @@ struct Row {
     sort: Sort,
     judge: Judge,
     end: End,
-    read: fn(&Studied) -> Option<Value>,
+    read: fn(&RearStudied) -> Option<Value>,
 }
 
 /// An answer of the rear.
@@ -373,9 +373,9 @@ impl RearAnswer {
         })
     }
 
-    fn judged(self, value: Option<Value>, spread: Option<f64>, studied: &Studied) -> Judged {
+    fn judged(self, value: Option<Value>, spread: Option<f64>, studied: &RearStudied) -> Judged {
         let Some(spread) = spread else {
-            // What turns or is gone within a tape's width is not told.
+            // Within the spread it changes words or is gone.
             return match (value, self.0.judge) {
                 (None, _) | (_, Judge::Never) => Judged::Fine,
                 (_, Judge::Bare) => Judged::Bad,
@@ -423,27 +423,27 @@ impl RearAnswer {
 /// Every answer of the rear of a truck that stands, in the order of the table.
 #[must_use]
 pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
-    let studied = Studied::of(stance);
-    let read = |of: &Studied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
+    let studied = RearStudied::of(stance);
+    let read = |of: &RearStudied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
     let values = read(&studied);
-    let squares = squares(&studied, &read);
+    let variances = variances(&studied, &read);
     let guessed = guessed(stance, &studied, &values, &read);
     let told = |(at, row): (usize, &'static Row)| {
         let value = values[at];
-        let within = squares[at].map(|square| COVERAGE * square.sqrt());
+        let spread = variances[at].map(|variance| COVERAGE * variance.sqrt());
         let is_guess = value.is_some()
             && (guessed[at]
                 || row.end == End::Both && studied.front_guessed
                 || row.end == End::Bed && studied.bed_guessed);
         let answer = RearAnswer(row);
-        let (judged, verdict) = match answer.judged(value, within, &studied) {
-            // What a guess says is no verdict; that a bare notch is no notch is none of a number's.
+        let (judged, verdict) = match answer.judged(value, spread, &studied) {
+            // A guess gives no verdict; a bare notch is bad whatever the numbers.
             Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => {
                 (Judged::Open, Some(GUESSED))
             }
             judged => (judged, answer.verdict(judged)),
         };
-        let spread = within.filter(|_| matches!(value, Some(Value::Number(_))));
+        let spread = spread.filter(|_| matches!(value, Some(Value::Number(_))));
         RearTold { answer, value, spread, is_guess, judged, verdict }
     };
     ROWS.iter().enumerate().map(told).collect()
@@ -451,42 +451,42 @@ pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
 
 /// The variance of each answer by what measured it, to first order: the central difference for each
 /// number, a deviation either way. `None` where an answer changes its words, or is gone, within that.
-fn squares(studied: &Studied, read: &dyn Fn(&Studied) -> Vec<Option<Value>>) -> Vec<Option<f64>> {
-    let mut moved: Vec<[Studied; 2]> = Vec::new();
+fn variances(studied: &RearStudied, read: &dyn Fn(&RearStudied) -> Vec<Option<Value>>) -> Vec<Option<f64>> {
+    let mut moved: Vec<[RearStudied; 2]> = Vec::new();
     for (field, value) in studied.rear.iter() {
         let standard = field.tolerance(value) / COVERAGE;
         if standard != 0.0 {
-            moved.push(ENDS.map(|way| studied.with(studied.rear.with(field, value + way * standard))));
+            moved.push(SIGNS.map(|way| studied.with(studied.rear.with(field, value + way * standard))));
         }
     }
     // The front comes down by a tape's width more or less, where it comes down.
     if studied.front_down_mm != 0.0 {
         let down = |way| studied.front_down_mm + way * TAPE_MM / COVERAGE;
-        moved.push(ENDS.map(|way| Studied { front_down_mm: down(way), ..studied.clone() }));
+        moved.push(SIGNS.map(|way| RearStudied { front_down_mm: down(way), ..studied.clone() }));
     }
-    let mut squares = vec![Some(0.0); ROWS.len()];
+    let mut variances = vec![Some(0.0); ROWS.len()];
     for [less, more] in &moved {
-        for ((square, less), more) in squares.iter_mut().zip(read(less)).zip(read(more)) {
+        for ((variance, less), more) in variances.iter_mut().zip(read(less)).zip(read(more)) {
             let by = match (less, more) {
                 (Some(Value::Number(less)), Some(Value::Number(more))) => Some((more - less) / 2.0),
                 (less, more) => (less == more).then_some(0.0),
             };
-            *square = square.zip(by).map(|(square, by)| square + by * by);
+            *variance = variance.zip(by).map(|(variance, by)| variance + by * by);
         }
     }
-    squares
+    variances
 }
 
 /// Which answers a guessed number of the rear's parts moves.
 fn guessed(
     stance: &Stance,
-    studied: &Studied,
+    studied: &RearStudied,
     values: &[Option<Value>],
-    read: &dyn Fn(&Studied) -> Vec<Option<Value>>,
+    read: &dyn Fn(&RearStudied) -> Vec<Option<Value>>,
 ) -> Vec<bool> {
     let mut marks = vec![false; ROWS.len()];
     for (kind, place, at) in &stance.corner(Side::Left).fitted.guessed {
-        for way in ENDS {
+        for way in SIGNS {
             let mut changes = studied.changes.clone();
             let found = changes.iter_mut().find(|change| change.slot() == (*kind, *place));
             let Some((change, number)) = found.zip(kind.numbers().get(*at)) else { continue };
@@ -505,7 +505,7 @@ fn guessed(
 /// Why the rear's parts say nothing of how it stands, or of how it stands loaded; `None` where they do.
 #[must_use]
 pub fn rear_trouble(stance: &Stance) -> Option<NoRear> {
-    let studied = Studied::of(stance);
+    let studied = RearStudied::of(stance);
     let loaded = || {
         let bed_n = studied.bed_n.filter(|_| !studied.rear.is_unknown())?;
         let why = RearRest::laid(&studied.rear, &studied.parts, bed_n).err()?;
@@ -517,7 +517,7 @@ pub fn rear_trouble(stance: &Stance) -> Option<NoRear> {
 /// What is taken of the rear that nobody has stated, in a sentence; `None` where nothing is.
 #[must_use]
 pub fn rear_taken(stance: &Stance) -> Option<&'static str> {
-    let studied = Studied::of(stance);
+    let studied = RearStudied::of(stance);
     let is_open = |field: &RearField| studied.number(*field).is_none();
     let carries = [RearField::Rate, RearField::Load, RearField::Unsprung];
     (studied.parts.moves_leaf() && carries.iter().any(is_open) && studied.rest().is_some())
