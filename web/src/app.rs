@@ -203,7 +203,7 @@ fn notices(page: Page, answers: Answers) -> Node {
 fn sliders(page: Page, answers: Answers) -> Node {
     let (travel, steer) = (page.session.travel_mm, page.session.steer_rad);
     let travel_ends = move || {
-        answers.left.with(|left| match left {
+        answers.travel_left.with(|left| match left {
             // To the stops, whatever meets on the way there.
             Some(left) => (-left.droop_stop_mm.max(1.0), left.solid_mm.max(1.0)),
             None => (-76.0, 76.0),

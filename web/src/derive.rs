@@ -59,7 +59,7 @@ pub(crate) struct Memos {
     /// The least room over travel and steer, on the grid that keeps up with a drag.
     pub(crate) clearances: Derived<Option<Arc<Clearances>>>,
     /// What is left of the travel.
-    pub(crate) left: Derived<Option<TravelLeft>>,
+    pub(crate) travel_left: Derived<Option<TravelLeft>>,
     /// What a proposal's parts make of the rear, once the second module is there.
     pub(crate) rear_of: Value<Option<RearOf>>,
     /// The trucks whose figures' guesses were narrowed, while nothing moved.
@@ -130,7 +130,7 @@ impl Answers {
         });
         let clearances_of = |rest: &StandingSide| Arc::new(Clearances::of(rest, Clearances::LIVE));
         let room = Derived::new(move || now.with(|now| now.as_ref().as_ref().ok().map(clearances_of)));
-        let left = Derived::new(move || {
+        let travel_left = Derived::new(move || {
             let now = now.get();
             let rest = now.as_ref().as_ref().ok()?;
             // The whole grid is a third of a frame: a drag waits for it only where it is shown.
@@ -153,7 +153,7 @@ impl Answers {
             pose_before,
             gaps,
             clearances: room,
-            left,
+            travel_left,
             rear_of,
             known: Value::new(Vec::new()),
             sweep_before: sweep_of(before),

@@ -90,12 +90,12 @@ fn figures() -> Vec<Figure> {
 /// and how far off all are when that is known.
 fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     let all = figures();
-    let mut left: Option<Vec<Stood>> = None;
+    let mut remaining: Option<Vec<Stood>> = None;
     let mut under_way: Option<(StandingSide, Narrowing)> = None;
     let mut last: Option<Box<dyn FnMut() -> bool>> = None;
     Box::new(move || {
         // Gathered when nothing has moved for a while.
-        let left = left.get_or_insert_with(|| {
+        let remaining = remaining.get_or_insert_with(|| {
             let mut found = trucks(page, answers);
             found.retain(|(rest, _)| !guesses(rest).is_empty() && !is_known(answers, rest, &|_| true));
             // The last one is next.
@@ -103,7 +103,7 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
             found
         });
         let Some((rest, search)) = under_way.as_mut() else {
-            let Some((rest, trial)) = left.pop() else {
+            let Some((rest, trial)) = remaining.pop() else {
                 return last.get_or_insert_with(|| spreads(page, answers))();
             };
             let search = Narrowing::new(trial, &rest.stance().corner(Side::Left).fitted, all.clone());

@@ -102,8 +102,8 @@ fn shown(moved: &Moved, units: Units) -> Option<String> {
         return None;
     }
     let sign = if moved.by < 0.0 { "−" } else { "+" };
-    let left = fine(field.kind(), moved.tolerance_after, units);
-    Some(format!("{side}{} {sign}{by}, now ± {left}", Field::label(field)))
+    let remaining = fine(field.kind(), moved.tolerance_after, units);
+    Some(format!("{side}{} {sign}{by}, now ± {remaining}", Field::label(field)))
 }
 
 fn value(kind: Kind, core: f64, units: Units) -> String {

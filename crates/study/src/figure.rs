@@ -560,7 +560,7 @@ impl Figure {
             Judge::Never => false,
             Judge::Room => return under(TIGHT_MM),
             Judge::Bump => {
-                let by_stop = studies.travel().is_none_or(|left| left.bump.by == Limiter::BumpStop);
+                let by_stop = studies.travel().is_none_or(|remaining| remaining.bump.by == Limiter::BumpStop);
                 return match under(LITTLE_BUMP_MM) {
                     Judged::Fine if !by_stop => Judged::Tight,
                     judged => judged,

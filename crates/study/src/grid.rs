@@ -187,23 +187,23 @@ impl Search {
     /// Takes the search on by about the work of `cells` poses of the grid. True when it is done.
     pub fn step(&mut self, rest: &Rest, cells: u32) -> bool {
         let total = self.rows.len() * self.columns.len();
-        let mut left = cells;
+        let mut remaining = cells;
         while self.next < total {
-            if left == 0 {
+            if remaining == 0 {
                 return false;
             }
             self.cell(rest);
             self.next += 1;
-            left -= 1;
+            remaining -= 1;
         }
         while let Some((pair, map)) = self.maps.get(self.refined) {
-            if left == 0 {
+            if remaining == 0 {
                 return false;
             }
             let found = self.found(rest, *pair, map);
             self.result.found.extend(found);
             self.refined += 1;
-            left = left.saturating_sub(REFINING_CELLS);
+            remaining = remaining.saturating_sub(REFINING_CELLS);
         }
         true
     }

@@ -49,7 +49,7 @@ impl Hold {
     #[must_use]
     pub const fn is_loose(&self) -> bool {
         match self {
-            Self::Bar { twist_rad: left, .. } | Self::Coil(left) => *left <= 0.0,
+            Self::Bar { twist_rad: remaining, .. } | Self::Coil(remaining) => *remaining <= 0.0,
         }
     }
 }

@@ -111,8 +111,8 @@ impl Sensitivities {
             both += one * two;
             other += two * two;
         }
-        let left = if other > 0.0 { own - both * both / other } else { own };
-        Some(COVERAGE * left.max(0.0).sqrt())
+        let remaining = if other > 0.0 { own - both * both / other } else { own };
+        Some(COVERAGE * remaining.max(0.0).sqrt())
     }
 }
 

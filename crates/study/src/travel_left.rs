@@ -185,7 +185,7 @@ impl Reach {
     }
 
     /// What is left at an angle of the lower arm on the way to bump, 1, or droop, −1.
-    fn left(&self, rest: &Rest, angle_rad: f64, way: f64) -> Option<f64> {
+    fn remaining(&self, rest: &Rest, angle_rad: f64, way: f64) -> Option<f64> {
         let pose = rest.corner.pose(angle_rad, Vector3::zeros()).ok()?;
         match self {
             Self::Shock { arm, body, short_mm, long_mm } => {
@@ -204,13 +204,13 @@ impl Reach {
     /// The arm's angle at which nothing is left, between rest and a stop.
     fn ends(&self, rest: &Rest, to_rad: f64, way: f64) -> Option<f64> {
         let from = rest.pose.lower_arm_rad;
-        let left = |angle: f64| self.left(rest, angle, way);
-        if left(from)? <= 0.0 {
+        let remaining = |angle: f64| self.remaining(rest, angle, way);
+        if remaining(from)? <= 0.0 {
             return Some(from);
         }
         let at = |step: u32| from + (to_rad - from) * f64::from(step) / f64::from(STEPS);
-        let step = (1..=STEPS).find(|step| left(at(*step)).is_some_and(|left| left <= 0.0))?;
-        root::bracketed(left, at(step - 1), at(step), 1e-9)
+        let step = (1..=STEPS).find(|step| remaining(at(*step)).is_some_and(|remaining| remaining <= 0.0))?;
+        root::bracketed(remaining, at(step - 1), at(step), 1e-9)
     }
 }
 

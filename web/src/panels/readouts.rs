@@ -36,7 +36,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
         let before = answers.before.get();
         let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Vec::new() };
         let (pose, pose_before) = (answers.pose.get(), answers.pose_before.get());
-        let (gaps, travel) = (answers.gaps.get(), answers.left.get());
+        let (gaps, travel) = (answers.gaps.get(), answers.travel_left.get());
         let now = Live::of(now, pose, &gaps, travel.as_ref());
         // What was found holds at rest; what hangs on no pose, anywhere.
         let marks = |figure: Figure| {

@@ -163,7 +163,7 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
 fn bands(page: Page, answers: &Answers) -> Vec<drawing::Band> {
     let units = page.units();
     let edge = length(CURVE_MM, units);
-    answers.left.with(|left| {
+    answers.travel_left.with(|left| {
         let Some(left) = left else { return Vec::new() };
         let (bump, droop) = (length(left.bump.travel_mm, units), -length(left.droop.travel_mm, units));
         let mut bands = Vec::new();

@@ -31,7 +31,7 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
     let now = answers.now.get();
     let before = answers.before.get();
     let gaps = answers.gaps.get();
-    let left = answers.left.get();
+    let left = answers.travel_left.get();
     let selected = page.selected();
     let beneath = (selected != Selected::AsMeasured).then_some(before.as_ref().as_ref().ok()).flatten();
     let travel_mm = page.session.travel_mm.get();

@@ -139,7 +139,7 @@ pub struct Narrowing {
     /// Of the truck itself; `None` until they are read.
     values: Option<Values>,
     /// Guesses still to be tried, the next one last.
-    left: Vec<Guess>,
+    remaining: Vec<Guess>,
     trying: Option<Trying>,
 }
 
@@ -160,16 +160,16 @@ impl Narrowing {
     pub fn new(trial: Trial, fitted: &Fitted, figures: Vec<Figure>) -> Self {
         let rests_on: Vec<_> = figures.iter().map(|figure| figure.may_rest_on(fitted)).collect();
         let all: Guesses = rests_on.iter().copied().collect();
-        let mut left: Vec<_> = all.iter().collect();
-        left.reverse();
-        Self { trial, figures, rests_on, values: None, left, trying: None }
+        let mut remaining: Vec<_> = all.iter().collect();
+        remaining.reverse();
+        Self { trial, figures, rests_on, values: None, remaining, trying: None }
     }
 
     /// Reads one truck, the truck itself first and then those that differ in a guess, of which
     /// `values_of` gives the values of figures in their order; true when all guesses are tried.
     #[inline(never)]
     pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> bool {
-        if self.values.is_none() && !self.left.is_empty() {
+        if self.values.is_none() && !self.remaining.is_empty() {
             self.values = Some(values_of(&self.trial, &self.figures));
             return false;
         }
@@ -188,13 +188,13 @@ impl Narrowing {
         } else {
             self.trying = Some(trying);
         }
-        self.left.is_empty() && self.trying.is_none()
+        self.remaining.is_empty() && self.trying.is_none()
     }
 
     /// The next guess.
     #[inline(never)]
     fn begin(&mut self) -> Option<Trying> {
-        let guess = self.left.pop()?;
+        let guess = self.remaining.pop()?;
         let open = (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
         let mut trucks = self.trial.may_be(guess);
         trucks.reverse();

@@ -57,8 +57,8 @@ impl Channel {
     /// What is left with a plate as thick and as wide as the flange welded along the cut.
     #[must_use]
     pub fn plated(&self, cut_mm: f64) -> f64 {
-        let left = Self { depth_mm: self.depth_mm - cut_mm, ..*self };
-        if left.depth_mm <= 2.0 * left.wall_mm { 0.0 } else { left.modulus_mm3() / self.modulus_mm3() }
+        let cut = Self { depth_mm: self.depth_mm - cut_mm, ..*self };
+        if cut.depth_mm <= 2.0 * cut.wall_mm { 0.0 } else { cut.modulus_mm3() / self.modulus_mm3() }
     }
 
     /// What is left with that plate and the open side closed by another web.

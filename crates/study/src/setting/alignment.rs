@@ -30,13 +30,13 @@ impl Footing {
     /// Of a truck at rest, with contacts from a grid that keeps up with a drag.
     #[must_use]
     pub fn of(rest: &Rest) -> Self {
-        let left = travel_left(rest);
-        let contacts = left.contacts.iter().copied();
+        let remaining = travel_left(rest);
+        let contacts = remaining.contacts.iter().copied();
         let first_contact = contacts.fold(None, |first: Option<(Pair, f64)>, here| match first {
             Some(first) if first.1 <= here.1 => Some(first),
             _ => Some(here),
         });
-        Self { held_by: rest.held_by, bump: left.bump, first_contact }
+        Self { held_by: rest.held_by, bump: remaining.bump, first_contact }
     }
 
     /// Whether it stands on its spring alone with this much bump travel, mm.

@@ -11,11 +11,11 @@ impl Steps {
     /// The pieces that make up a thickness, thickest first, mm; what is left is less than the thinnest.
     #[must_use]
     pub fn pieces_mm(&self, thickness_mm: f64) -> Vec<f64> {
-        let mut left = thickness_mm.abs();
+        let mut remaining = thickness_mm.abs();
         let mut pack = Vec::new();
         for size in self.shims_mm {
-            while left > size - 0.05 && pack.len() < 100 {
-                left -= size;
+            while remaining > size - 0.05 && pack.len() < 100 {
+                remaining -= size;
                 pack.push(*size);
             }
         }

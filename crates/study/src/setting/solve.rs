@@ -157,13 +157,13 @@ impl Job {
         };
         // The strut rod still sets caster; otherwise the pack that is free sets camber alone.
         let strut = self.caster_by == CasterBy::StrutRod;
-        let mut left: Vec<Adjustment> = adjustments
+        let mut remaining: Vec<Adjustment> = adjustments
             .iter()
             .copied()
             .filter(|adjustment| adjustment.reading != CAMBER && (strut || adjustment.reading != CASTER))
             .collect();
-        left.extend(free.filter(|_| !strut).map(|amounts| Adjustment { reading: CAMBER, amounts }));
-        self.newton(&left, held, &self.target).map_or(held, |met| self.clamped(met).0)
+        remaining.extend(free.filter(|_| !strut).map(|amounts| Adjustment { reading: CAMBER, amounts }));
+        self.newton(&remaining, held, &self.target).map_or(held, |met| self.clamped(met).0)
     }
 
     /// Each pack as far as it goes, what keeps it there among the bounds; and which of them end, the front

@@ -205,7 +205,7 @@ impl Spreading {
             Some((of, self.found.spread_if_read(answer, read, tolerance)?))
         });
         let best = narrowed.min_by(|one, other| one.1.total_cmp(&other.1));
-        best.filter(|(_, left)| *left < NARROWED * now)
+        best.filter(|(_, remaining)| *remaining < NARROWED * now)
     }
 
     /// The numbers that move a figure of a truck, with the share of each in the square of its

@@ -83,10 +83,10 @@ impl PartsTable {
     /// The changes of a combination by its number, which is read digit by digit.
     #[must_use]
     pub fn changes(&self, truck: &Truck, index: usize) -> Vec<Change> {
-        let mut left = index;
+        let mut remaining = index;
         let picks = self.choices(truck).map(|count| {
-            let digit = left % count;
-            left /= count;
+            let digit = remaining % count;
+            remaining /= count;
             // The first choice of each is none.
             digit.checked_sub(1)
         });

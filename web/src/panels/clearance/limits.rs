@@ -17,7 +17,7 @@ impl Panel {
             let length = marked(print_length(limit.travel_mm, style), self.is_guess(figure));
             write(el("li"), &[way, &length, ": ", &limit.by.to_string()].concat())
         };
-        self.answers.left.with(|left| {
+        self.answers.travel_left.with(|left| {
             let Some(TravelLeft { bump_limits, droop_limits, .. }) = left else { return Vec::new() };
             let sorted = |limits: &[study::Limit]| {
                 let mut limits = limits.to_vec();
