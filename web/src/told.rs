@@ -169,7 +169,7 @@ pub(crate) fn said(told: &Told, units: Units) -> String {
         (Some(Value::Number(hertz)), Sort::Frequency) => fixed(hertz, 2) + " Hz",
         (Some(Value::Number(share)), Sort::Share) => fixed(share * 100.0, 0) + " %",
         (Some(Value::Number(mm)), _) => print_length(mm, readout_style(units)),
-        (Some(Value::Hold(_)) | None, _) => "—".to_owned(),
+        (Some(Value::Preload(_)) | None, _) => "—".to_owned(),
     };
     marked(plain, told.is_guess())
 }

@@ -76,7 +76,7 @@ fn in_words(teller: &Teller<'_>) -> String {
 
 /// The pairs that need a number that is not stated, and which.
 fn open(clearances: &Clearances) -> String {
-    let named = clearances.open.iter().map(|(pair, fields)| format!("{pair} needs {}", labels(fields)));
+    let named = clearances.unstated.iter().map(|(pair, fields)| format!("{pair} needs {}", labels(fields)));
     let all: Vec<_> = named.collect();
     if all.is_empty() { "nothing".to_owned() } else { all.join(". ") }
 }

@@ -4,7 +4,7 @@ use crate::arguments::Printed;
 use crate::figures::Sort;
 use crate::table::Cell;
 use crate::trucks::Standing;
-use drawing::{hold_in_words, marked};
+use drawing::{marked, preload_in_words};
 use measure::Units;
 use study::{Clearances, Figure, Guesses, Narrowing, Rear, StandingSide, Studied, Studies as _, Told};
 
@@ -109,7 +109,7 @@ impl<'a> Teller<'a> {
 fn value(told: &Told, units: Units) -> Value {
     match (told.value, told.figure.sort()) {
         (Some(study::Value::Words(words)), _) => Value::Words(words.to_owned()),
-        (Some(study::Value::Hold(hold)), _) => Value::Words(hold_in_words(&hold, units)),
+        (Some(study::Value::Preload(preload)), _) => Value::Words(preload_in_words(&preload, units)),
         (None, study::Sort::Words) => Value::Words("—".to_owned()),
         (_, sort) => Value::Figure(sort.into(), told.number()),
     }

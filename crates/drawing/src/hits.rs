@@ -289,7 +289,7 @@ mod tests {
                 steers: vec![-1.0, 0.0, 1.0],
                 headings_rad: Vec::new(),
                 found: Pair::ALL.iter().map(|pair| self.found(*pair)).collect(),
-                open: Vec::new(),
+                unstated: Vec::new(),
             };
             let mut one = Guesses::NONE;
             one.insert(study::Guess::Number(truck::Field::FenderZ));

@@ -2,7 +2,7 @@
 
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
-use study::{Alignment, Bound, HeldBy, Hold};
+use study::{Alignment, Bound, HeldBy, Preload};
 use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, Side, TireSize};
 
 /// A change in a few words, with the side that it is on alone: "6 turns out", "2 turns in on the right".
@@ -226,13 +226,13 @@ pub fn marked(said: String, is_guess: bool) -> String {
 
 /// By how much a spring holds at full droop, or is loose there.
 #[must_use]
-pub fn hold_in_words(hold: &Hold, units: Units) -> String {
-    let (left, by, at) = match hold {
-        Hold::Bar { twist_rad, turns } => {
+pub fn preload_in_words(preload: &Preload, units: Units) -> String {
+    let (left, by, at) = match preload {
+        Preload::Bar { twist_rad, turns } => {
             let turned = turns.map(|turns| [", ", &fixed(turns.abs(), 1), " turns"].concat());
             (*twist_rad, print_angle(twist_rad.abs(), 1) + &turned.unwrap_or_default(), "anchor")
         }
-        Hold::Coil(mm) => (*mm, print_length(mm.abs(), tape(units)), "seat"),
+        Preload::Coil(mm) => (*mm, print_length(mm.abs(), tape(units)), "seat"),
     };
     if left > 0.0 {
         "holds by ".to_owned() + &by
@@ -297,14 +297,14 @@ mod tests {
     /// Half a degree and the turns for it, a tape's sixteenths, per cent of what was.
     #[test]
     fn how_a_spring_works_is_said_with_its_amount() {
-        let bar = |degrees: f64, turns| Hold::Bar { twist_rad: degrees.to_radians(), turns };
-        let said = |hold: Hold| hold_in_words(&hold, Units::Inches);
+        let bar = |degrees: f64, turns| Preload::Bar { twist_rad: degrees.to_radians(), turns };
+        let said = |preload: Preload| preload_in_words(&preload, Units::Inches);
         assert_eq!(said(bar(13.54, Some(24.26))), "holds by 13.5°, 24.3 turns");
         assert_eq!(said(bar(-0.5, Some(-0.9))), "loose by 0.5°, 0.9 turns: can leave its anchor");
         assert_eq!(said(bar(60.0, None)), "holds by 60.0°");
-        assert_eq!(said(Hold::Coil(12.7)), "holds by 1/2 in");
-        assert_eq!(said(Hold::Coil(-25.4)), "loose by 1 in: can leave its seat");
-        assert_eq!(hold_in_words(&Hold::Coil(12.7), Units::Millimetres), "holds by 12.7 mm");
+        assert_eq!(said(Preload::Coil(12.7)), "holds by 1/2 in");
+        assert_eq!(said(Preload::Coil(-25.4)), "loose by 1 in: can leave its seat");
+        assert_eq!(preload_in_words(&Preload::Coil(12.7), Units::Millimetres), "holds by 12.7 mm");
         assert_eq!(harder_in_words(0.1528), "15 % harder than before");
         assert_eq!(harder_in_words(-0.031), "3 % easier than before");
         assert_eq!(harder_in_words(0.004), "as hard as before");

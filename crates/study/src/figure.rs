@@ -247,23 +247,23 @@ figures! {
     RIDE_FREQUENCY "ride_frequency" Frequency Height Never "Ride frequency, tire left out" / "" [Stance]
         "softer" "stiffer" |s| number(s.rest().ride_frequency_hz());
     STRESS "spring_stress" Stress Height Never "Spring, shear stress at rest" / "" [Stance] "" ""
-        |s| number(s.loading()?.rest.stress_n_per_mm2?);
+        |s| number(s.spring_loads()?.rest.stress_n_per_mm2?);
     STRESS_AT_STOP "spring_stress_bump" Stress Travel Never
         "Spring, shear stress at the bump stop solid" / "at the bump stop solid" [Stance] "" ""
-        |s| number(s.loading()?.bump?.stress_n_per_mm2?);
+        |s| number(s.spring_loads()?.bump?.stress_n_per_mm2?);
     SHARE_AT_STOP "spring_share_bump" Share Travel Share
         "Spring at the bump stop, of what it may bear" / "as a share of what it may bear" [Stance] "" ""
-        |s| number(s.loading()?.bump?.share?);
+        |s| number(s.spring_loads()?.bump?.share?);
     HARDER_AT_STOP "spring_harder_bump" Harder Travel Never
         "Spring at the bump stop, against as it sits" / "against as it sits" [Stance] "" ""
-        |s| number(s.loading()?.bump?.harder_than(&crate::loading::loading(s.measured()?).bump?)?);
+        |s| number(s.spring_loads()?.bump?.harder_than(&crate::spring_loads::spring_loads(s.measured()?).bump?)?);
     COIL_BIND "coil_bind" Length Travel Never
         "Coil's room to solid at the bump stop" / "coil's room to solid there" [Stance] "" ""
-        |s| number(s.loading()?.bind_mm?);
+        |s| number(s.spring_loads()?.room_to_bind_mm?);
     SPRING_AT_DROOP "spring_at_droop" Words Travel Loose "Spring at full droop" / "" [Stance] "" "" |s| {
-        let work = s.loading()?;
+        let work = s.spring_loads()?;
         let plain = || words(if work.droop?.is_loose() { LOOSE } else { "holds" });
-        work.hold.map(Value::Hold).or_else(plain)
+        work.preload.map(Value::Preload).or_else(plain)
     };
 
     BUMP "bump_left" Length Travel Bump "Bump travel" / "" [Stance Limiters] "less" "more"
@@ -569,7 +569,7 @@ impl Figure {
             Judge::Stands => studies.rest().held_by != HeldBy::Spring,
             Judge::Share => matches!(value, Some(Value::Number(share)) if share > 1.0),
             Judge::Loose => match value {
-                Some(Value::Hold(hold)) => hold.is_loose(),
+                Some(Value::Preload(preload)) => preload.is_loose(),
                 value => value == Some(Value::Words(LOOSE)),
             },
         };

@@ -54,7 +54,7 @@ pub struct Clearances {
     /// What was found, in the order of [`Pair::ALL`].
     pub found: Vec<Found>,
     /// Pairs that could not be looked at, and the numbers that are not stated.
-    pub open: Vec<(Pair, Vec<Field>)>,
+    pub unstated: Vec<(Pair, Vec<Field>)>,
 }
 
 impl Clearances {
@@ -140,20 +140,20 @@ impl Search {
             Some(_) => (-half..=half).map(|at| f64::from(at) / f64::from(half)).collect(),
             None => vec![0.0],
         };
-        let mut open = Vec::new();
+        let mut unstated = Vec::new();
         let mut maps = Vec::new();
         for pair in pairs.iter().copied() {
             let needs = pair.needs(&rest.fitted);
             if needs.is_empty() {
                 maps.push((pair, Vec::with_capacity(rows.len() * columns.len())));
             } else {
-                open.push((pair, needs));
+                unstated.push((pair, needs));
             }
         }
         let travels_mm = rows.iter().map(|angle| rest.travel_at(*angle)).collect();
         let headings_rad = columns.iter().map(|steer| heading_rad(rest, steering.as_ref(), *steer)).collect();
         let steers = columns.clone();
-        let result = Clearances { travels_mm, steers, headings_rad, found: Vec::new(), open };
+        let result = Clearances { travels_mm, steers, headings_rad, found: Vec::new(), unstated };
         Self {
             shapes: Shapes::of(rest),
             steering,

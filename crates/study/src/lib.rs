@@ -11,7 +11,7 @@
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
 //! | which parts bring it down? | [`Ways`], step by step | [`Way`]s |
-//! | how hard does the spring work? | [`loading`] | [`Loading`] |
+//! | how hard does the spring work? | [`spring_loads`] | [`SpringLoads`] |
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how does it lean, and what does that move from wheel to wheel? | [`lean`] | [`Lean`] |
 //! | how is it set up? | [`setting`] | [`Setting`] |
@@ -48,7 +48,6 @@ mod distance;
 mod figure;
 mod grid;
 mod lean;
-mod loading;
 mod low_line;
 mod order;
 mod quantity;
@@ -59,6 +58,7 @@ mod ring;
 mod setting;
 mod sides;
 mod spread;
+mod spring_loads;
 mod springing;
 mod stance;
 mod steering;
@@ -75,7 +75,6 @@ pub use figure::{
 };
 pub use grid::{Clearances, Found, Search, Spot};
 pub use lean::{Lean, LeanCorner, LeanRear, NoLean, lean, lean_alone_rad};
-pub use loading::{Hold, Loading, SpringLoad, loading};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
 pub use quantity::{Gauged, Quantity, Unit};
@@ -92,6 +91,7 @@ pub use spread::{
     COVERAGE, Disagreement, Distribution, Draws, Input, Inputs, Moved, NoPointFit, PointFit, PointFitting,
     Range, Residual, Sensitivities, Spreading, Uncertainty,
 };
+pub use spring_loads::{Preload, SpringLoad, SpringLoads, spring_loads};
 pub use springing::{Springing, Trouble};
 pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};
 pub use steering::{Lock, NoSteering, Relay, Steering, Turn};

@@ -105,7 +105,7 @@ pub struct LowLine {
     /// What could be looked at.
     pub points: Vec<LowPoint>,
     /// What could not, and the numbers that are not stated.
-    pub open: Vec<(Low, Vec<Field>)>,
+    pub unstated: Vec<(Low, Vec<Field>)>,
 }
 
 impl LowLine {
@@ -143,7 +143,7 @@ impl LowLine {
             rim_low_mm: edge.z.min(outboard_z) - rest.ground_mm,
             tire_y_mm: rest.attitude().contact.y,
             points: Vec::new(),
-            open: Vec::new(),
+            unstated: Vec::new(),
         };
         let shapes = Shapes::of(rest);
         for of in Low::ALL {
@@ -154,7 +154,7 @@ impl LowLine {
                 line.points.push(ends[lower_end]);
             } else {
                 let missing = of.fields().iter().filter(|field| field.get(&fitted.measured).is_none());
-                line.open.push((of, missing.copied().collect()));
+                line.unstated.push((of, missing.copied().collect()));
             }
         }
         line

@@ -399,7 +399,7 @@ impl RearAnswer {
                 return if kept { Judged::Fine } else { Judged::Tight };
             }
             Some(Value::Number(at)) => at,
-            Some(Value::Hold(_)) => return Judged::Fine,
+            Some(Value::Preload(_)) => return Judged::Fine,
         };
         match self.0.judge {
             Judge::Never | Judge::Rules => Judged::Fine,

@@ -340,7 +340,7 @@ impl Ways {
                 .into_iter()
                 .min_by(|a, b| a.mm.total_cmp(&b.mm))
                 .map(|room| (room.pair, room.mm)),
-            unseen: room.open.iter().map(|(pair, _)| *pair).filter(control).collect(),
+            unseen: room.unstated.iter().map(|(pair, _)| *pair).filter(control).collect(),
             cost: 0.0,
             rear_down_mm: self.wish.rear_down_mm,
             changes,

@@ -4,7 +4,7 @@ use super::bytes::{Bytes, PROPOSAL};
 use linkage::{Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3, axes};
 use study::{
     CasterBy, Clearances, LowLine, PartsTable, Quantity, Rest, Search, Span, Stance, StandingSide, Steering,
-    Steps, Target, Ways, Weights, Wish, clearances, loading, setting, sweep, travel_left_of,
+    Steps, Target, Ways, Weights, Wish, clearances, setting, spring_loads, sweep, travel_left_of,
 };
 use truck::{Design, LoadCase, Side, TireSize, Which};
 
@@ -140,7 +140,7 @@ pub fn stance(bytes: &[u8]) {
         for low in &LowLine::of(&rest).points {
             finite(&[low.y_mm, low.z_mm, low.over_line_mm, low.over_rim_mm], low.of.key());
         }
-        let load = loading(&rest);
+        let load = spring_loads(&rest);
         for effort in [Some(load.rest), load.bump, load.droop].into_iter().flatten() {
             finite(&[effort.effort, effort.stress_n_per_mm2.unwrap_or(0.0)], "what the spring bears");
         }

@@ -135,7 +135,7 @@ impl Panel {
     fn open(self) -> String {
         let Some(found) = self.found() else { return String::new() };
         let named =
-            found.open.iter().map(|(pair, fields)| pair.label().to_owned() + " needs " + &labels(fields));
+            found.unstated.iter().map(|(pair, fields)| pair.label().to_owned() + " needs " + &labels(fields));
         let all: Vec<_> = named.collect();
         if all.is_empty() { String::new() } else { "Not looked at: ".to_owned() + &all.join("; ") + "." }
     }

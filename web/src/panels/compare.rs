@@ -10,7 +10,7 @@ use crate::state::{Page, Selected};
 use crate::told::{
     COMPARED, FENDER, Known, RAIL, Spread, bump_mm, model_says, rests_on, said, spread_of, write,
 };
-use drawing::{CANNOT_TELL, Units, harder_in_words, hold_in_words, is_lost, marked};
+use drawing::{CANNOT_TELL, Units, harder_in_words, is_lost, marked, preload_in_words};
 use measure::{fixed, print_length, signed};
 use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told};
 use truck::{Edit, MOST_PROPOSALS, ProposalId, Side};
@@ -221,7 +221,7 @@ fn cell(told: &Told, spread: Spread, now: &Studied<'_>, before: &Studied<'_>, un
     let words = |words: String| Cell { note: marked(words, told.is_guess()), ..Cell::default() };
     let note = match (told.value, told.figure.read(before)) {
         (Some(study::Value::Words(said)), _) => return words(said.to_owned()),
-        (Some(study::Value::Hold(hold)), _) => return words(hold_in_words(&hold, units)),
+        (Some(study::Value::Preload(preload)), _) => return words(preload_in_words(&preload, units)),
         (Some(study::Value::Number(now)), Some(study::Value::Number(before)))
             if spread
                 .change

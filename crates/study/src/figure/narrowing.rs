@@ -150,7 +150,7 @@ struct Trying {
     /// What the truck might truly be, the next one last.
     trucks: Vec<Trial>,
     /// Places of the figures that none has moved yet.
-    open: Vec<usize>,
+    unmoved: Vec<usize>,
 }
 
 impl Narrowing {
@@ -176,13 +176,13 @@ impl Narrowing {
         let next = self.trying.take().or_else(|| self.begin());
         let (Some(mut trying), Some(values)) = (next, &self.values) else { return true };
         if let Some(truck) = trying.trucks.pop() {
-            let figures: Vec<_> = trying.open.iter().map(|at| self.figures[*at]).collect();
+            let figures: Vec<_> = trying.unmoved.iter().map(|at| self.figures[*at]).collect();
             let mut there = values_of(&truck, &figures).into_iter();
             // What has moved rests on it, whatever else moves it.
-            trying.open.retain(|at| alike(values[*at], there.next().flatten(), self.figures[*at]));
+            trying.unmoved.retain(|at| alike(values[*at], there.next().flatten(), self.figures[*at]));
         }
-        if trying.trucks.is_empty() || trying.open.is_empty() {
-            for at in trying.open {
+        if trying.trucks.is_empty() || trying.unmoved.is_empty() {
+            for at in trying.unmoved {
                 self.rests_on[at].remove(trying.guess);
             }
         } else {
@@ -195,10 +195,10 @@ impl Narrowing {
     #[inline(never)]
     fn begin(&mut self) -> Option<Trying> {
         let guess = self.remaining.pop()?;
-        let open = (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
+        let unmoved = (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
         let mut trucks = self.trial.may_be(guess);
         trucks.reverse();
-        Some(Trying { guess, trucks, open })
+        Some(Trying { guess, trucks, unmoved })
     }
 
     /// The search in one go.

@@ -4,11 +4,11 @@ use super::{Figure, Trial, Values};
 use crate::as_read::AsRead;
 use crate::clearance::{Pair, Shapes};
 use crate::grid::{Clearances, Found};
-use crate::loading::{Loading, loading};
 use crate::low_line::LowLine;
 use crate::quantity::Gauged;
 use crate::rest::Rest;
 use crate::sides::{LeftRight, left_and_right};
+use crate::spring_loads::{SpringLoads, spring_loads};
 use crate::stance::{Stance, StandingSide};
 use crate::steering::{Steering, Turn};
 use crate::travel_left::{TravelLeft, travel_left_of};
@@ -48,7 +48,7 @@ pub trait Studies {
     }
 
     /// How hard the spring works.
-    fn loading(&self) -> Option<&Loading> {
+    fn spring_loads(&self) -> Option<&SpringLoads> {
         None
     }
 
@@ -96,7 +96,7 @@ pub struct Studied<'a> {
     /// Those that meet, where no more was asked for.
     that_meet: OnceCell<Clearances>,
     travel: OnceCell<TravelLeft>,
-    loading: OnceCell<Loading>,
+    spring_loads: OnceCell<SpringLoads>,
     low_line: OnceCell<LowLine>,
     locks: OnceCell<Option<[Option<Turn>; 2]>>,
     sides: OnceCell<[LeftRight; 7]>,
@@ -115,7 +115,7 @@ impl<'a> Studied<'a> {
             found: [const { OnceCell::new() }; Pair::ALL.len()],
             that_meet: OnceCell::new(),
             travel: OnceCell::new(),
-            loading: OnceCell::new(),
+            spring_loads: OnceCell::new(),
             low_line: OnceCell::new(),
             locks: OnceCell::new(),
             sides: OnceCell::new(),
@@ -189,8 +189,8 @@ impl Studies for Studied<'_> {
         Some(self.travel.get_or_init(|| travel_left_of(self.rest, self.that_meet())))
     }
 
-    fn loading(&self) -> Option<&Loading> {
-        Some(self.loading.get_or_init(|| loading(self.rest)))
+    fn spring_loads(&self) -> Option<&SpringLoads> {
+        Some(self.spring_loads.get_or_init(|| spring_loads(self.rest)))
     }
 
     fn measured(&self) -> Option<&Rest> {

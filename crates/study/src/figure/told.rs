@@ -1,7 +1,7 @@
 //! What any output prints of a figure.
 
 use super::{Figure, Guesses};
-use crate::loading::Hold;
+use crate::spring_loads::Preload;
 
 /// What a figure's value is, in the core's unit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,7 +56,7 @@ pub enum Value {
     /// Words of the trade.
     Words(&'static str),
     /// By how much a spring holds, in words with an amount.
-    Hold(Hold),
+    Preload(Preload),
 }
 
 impl Value {
@@ -65,7 +65,7 @@ impl Value {
     pub const fn number(self) -> Option<f64> {
         match self {
             Self::Number(number) => Some(number),
-            Self::Words(_) | Self::Hold(_) => None,
+            Self::Words(_) | Self::Preload(_) => None,
         }
     }
 
@@ -75,7 +75,7 @@ impl Value {
         match (self, other) {
             (Self::Number(one), Self::Number(two)) => alike(one, two, sort.step()),
             (Self::Words(one), Self::Words(two)) => one == two,
-            (Self::Hold(one), Self::Hold(two)) => {
+            (Self::Preload(one), Self::Preload(two)) => {
                 let (one, two) = (parts(one), parts(two));
                 one.iter().zip(&two).all(|(one, two)| match (one, two) {
                     (Some(one), Some(two)) => alike(*one, *two, 0.1) && (*one > 0.0) == (*two > 0.0),
@@ -93,10 +93,10 @@ fn alike(one: f64, two: f64, step: f64) -> bool {
 }
 
 /// Degrees and turns of a bar, millimetres of a coil.
-fn parts(hold: Hold) -> [Option<f64>; 3] {
-    match hold {
-        Hold::Bar { twist_rad, turns } => [Some(twist_rad.to_degrees()), turns, None],
-        Hold::Coil(mm) => [None, None, Some(mm)],
+fn parts(preload: Preload) -> [Option<f64>; 3] {
+    match preload {
+        Preload::Bar { twist_rad, turns } => [Some(twist_rad.to_degrees()), turns, None],
+        Preload::Coil(mm) => [None, None, Some(mm)],
     }
 }
 
@@ -163,8 +163,9 @@ mod tests {
     /// A spring that comes loose reads otherwise however small the amount; nor are bar and coil one.
     #[test]
     fn holding_and_loose_are_not_alike() {
-        let bar = |degrees: f64, turns| Value::Hold(Hold::Bar { twist_rad: degrees.to_radians(), turns });
-        let coil = |mm| Value::Hold(Hold::Coil(mm));
+        let bar =
+            |degrees: f64, turns| Value::Preload(Preload::Bar { twist_rad: degrees.to_radians(), turns });
+        let coil = |mm| Value::Preload(Preload::Coil(mm));
         let same = |one: Value, two| one.is_printed_as(two, Sort::Words);
         assert!(
             same(bar(3.0, Some(2.0)), bar(3.01, Some(2.01))) && !same(bar(3.0, None), bar(3.0, Some(2.0)))

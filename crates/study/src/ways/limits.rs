@@ -4,10 +4,10 @@ use super::nearest::{Room, rooms};
 use super::{LeftOut, Ways};
 use crate::clearance::{Against, Pair};
 use crate::grid::Clearances;
-use crate::loading::loading;
 use crate::low_line::{Low, LowLine};
 use crate::rest::{HeldBy, Rest};
 use crate::setting::{CasterBy, Steps, Target, setting};
+use crate::spring_loads::spring_loads;
 use crate::stance::{Rear, Stance, StandingSide};
 use crate::travel_left::{Limit, Limiter, travel_left_of};
 use truck::{Change, Fitted, Remark, Side};
@@ -98,7 +98,7 @@ impl Ways {
         let short = [
             (LeftOut::Height, (drop_mm - wish.drop_mm).abs() - within_mm),
             (LeftOut::NoStance, never(rest.held_by != HeldBy::Spring)),
-            (LeftOut::Loose, never(loading(rest).droop.is_some_and(|droop| droop.is_loose()))),
+            (LeftOut::Loose, never(spring_loads(rest).droop.is_some_and(|droop| droop.is_loose()))),
             (LeftOut::Stop, wish.bump_mm - rest.travel_at(rest.stops.touch_rad)),
             (LeftOut::Frequency, (low - hertz).max(hertz - high)),
             (LeftOut::FlatTire, if wish.flat_tire { hangs_lower_mm(rest, &self.below_before) } else { 0.0 }),

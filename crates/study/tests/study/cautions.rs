@@ -3,8 +3,8 @@
 
 use crate::alignment::{of_kind, rest};
 use study::{
-    Amounts, Bound, CasterBy, HeightBy, Hold, Setting, Steps, Target, alignment, loading, many_pieces,
-    setting,
+    Amounts, Bound, CasterBy, HeightBy, Preload, Setting, Steps, Target, alignment, many_pieces, setting,
+    spring_loads,
 };
 use truck::BlindTooth::{No, Yes};
 use truck::{
@@ -205,26 +205,27 @@ fn packs_of_four_pieces_are_said() {
 fn a_hanging_spring_holds_by_what_takes_it_off() {
     let truck = demo().truck;
     for before in [0.0, -6.0, 4.0] {
-        let Some(Hold::Bar { twist_rad, turns: Some(left) }) = loading(&rest(&truck, &[turns(before)])).hold
+        let Some(Preload::Bar { twist_rad, turns: Some(left) }) =
+            spring_loads(&rest(&truck, &[turns(before)])).preload
         else {
             panic!("a bar that holds")
         };
         assert!(twist_rad > 0.0 && left > 0.0);
-        let droop = loading(&rest(&truck, &[turns(before - left)])).droop.unwrap();
+        let droop = spring_loads(&rest(&truck, &[turns(before - left)])).droop.unwrap();
         near(droop.stress_n_per_mm2.unwrap(), 0.0, 1e-6, "nothing is left");
         // Two tenths of a turn more and it is loose, by that much.
-        let loose = loading(&rest(&truck, &[turns(before - left - 0.2)]));
+        let loose = spring_loads(&rest(&truck, &[turns(before - left - 0.2)]));
         assert!(loose.droop.unwrap().is_loose());
-        let Some(Hold::Bar { twist_rad, turns: Some(left) }) = loose.hold else { panic!("a bar") };
+        let Some(Preload::Bar { twist_rad, turns: Some(left) }) = loose.preload else { panic!("a bar") };
         near(left, -0.2, 1e-6, "turns");
         assert!(twist_rad < 0.0);
     }
     let truck = of_kind(SpringKind::Coil);
-    let Some(Hold::Coil(mm)) = loading(&rest(&truck, &[])).hold else { panic!("a coil") };
+    let Some(Preload::Coil(mm)) = spring_loads(&rest(&truck, &[])).preload else { panic!("a coil") };
     assert!(mm > 5.0, "{mm}");
     let less = Change::SeatSpacer(SeatSpacer { thickness_mm: -mm });
-    near(loading(&rest(&truck, &[less])).droop.unwrap().effort, 0.0, 1e-6, "nothing is left");
-    assert_eq!(loading(&rest(&of_kind(SpringKind::WheelRate), &[])).hold, None);
+    near(spring_loads(&rest(&truck, &[less])).droop.unwrap().effort, 0.0, 1e-6, "nothing is left");
+    assert_eq!(spring_loads(&rest(&of_kind(SpringKind::WheelRate), &[])).preload, None);
 }
 
 /// At rest the load is what it was, and so is the torque: stress goes with the third power of
@@ -233,12 +234,12 @@ fn a_hanging_spring_holds_by_what_takes_it_off() {
 fn a_thinner_bar_works_harder_by_the_cube() {
     let truck = demo().truck;
     let bar = truck.spring.bar;
-    let before = loading(&rest(&truck, &[])).rest;
+    let before = spring_loads(&rest(&truck, &[])).rest;
     for diameter_mm in [24.0, 25.4, 27.0] {
         // As stiff as before, so that it stands as before: length goes with the fourth power.
         let length_mm = bar.length_mm * (diameter_mm / bar.diameter_mm).powi(4);
         let swap = Change::BarSwap(BarSwap { diameter_mm, length_mm });
-        let after = loading(&rest(&truck, &[swap])).rest;
+        let after = spring_loads(&rest(&truck, &[swap])).rest;
         let want = (bar.diameter_mm / diameter_mm).powi(3) - 1.0;
         near(after.harder_than(&before).unwrap(), want, 1e-6, "share");
     }

@@ -3,7 +3,7 @@
 use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
 use std::f64::consts::TAU;
-use study::{Rest, loading};
+use study::{Rest, spring_loads};
 use truck::{
     AnchorSwap, Arm, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeKind, CoilSwap, CutCoil, Field,
     JointTurned, LoadCase, MovedPivot, Note, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind,
@@ -443,7 +443,7 @@ fn a_bar_at_an_angle_is_softer_by_the_square_of_its_cosine() {
 #[test]
 fn how_hard_the_spring_works() {
     let truck = demo().truck;
-    let work = loading(&rest(&truck, &[]));
+    let work = spring_loads(&rest(&truck, &[]));
     let expected = 16.0 * work.rest.effort / (std::f64::consts::PI * libm::pow(25.4, 3.0));
     near(work.rest.stress_n_per_mm2.unwrap(), expected, 1e-9, "bar");
     near(work.rest.share.unwrap(), expected / 880.0, 1e-12, "share");
@@ -452,18 +452,18 @@ fn how_hard_the_spring_works() {
     assert!(!droop.is_loose());
     // Let all the way down, the bar has nothing left when the wheel hangs.
     let down = Change::BarReindex(BarReindex { anchor: -2.0, arm: 0.0 });
-    assert!(loading(&rest(&truck, &[down])).droop.unwrap().is_loose());
+    assert!(spring_loads(&rest(&truck, &[down])).droop.unwrap().is_loose());
 
     // A coil binds where its coils touch: Shigley's table of ends, closed and ground d (N + 2).
     let truck = coil_truck();
     let coil = truck.spring.coil;
     near(coil.solid_mm().unwrap(), 15.5 * 9.0, 1e-12, "solid");
-    let at_stop = |changes: &[Change]| loading(&rest(&truck, changes)).bind_mm.unwrap();
+    let at_stop = |changes: &[Change]| spring_loads(&rest(&truck, changes)).room_to_bind_mm.unwrap();
     let open = at_stop(&[]);
     assert!(open > 0.0);
     let thicker = CoilSwap { wire_mm: 17.0, mean_mm: coil.mean_mm, active: 9.0, free_mm: None };
     assert!(at_stop(&[Change::CoilSwap(thicker)]) < open - 30.0);
-    assert_eq!(loading(&rest(&demo().truck, &[])).bind_mm, None);
+    assert_eq!(spring_loads(&rest(&demo().truck, &[])).room_to_bind_mm, None);
 }
 
 /// Shims at both bolts lean the wheel by their thickness over the balls' spacing (a lever,

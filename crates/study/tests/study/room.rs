@@ -69,7 +69,7 @@ fn the_least_room_against_sampling_ten_times_finer() {
         let Some(rest) = rest(&truck(&mut dice)) else { continue };
         let steering = Steering::of(&rest).unwrap();
         let found = Clearances::of(&rest, Clearances::LIVE);
-        assert_eq!(found.open, []);
+        assert_eq!(found.unstated, []);
         assert_eq!(found.found.len(), Pair::ALL.len());
         for found in &found.found {
             let mut least = f64::INFINITY;
@@ -206,12 +206,13 @@ fn what_is_not_stated_is_left_out_by_name() {
     truck.strut.arm.z = None;
     let found = Clearances::of(&rest(&truck).unwrap(), 9);
     assert_eq!(found.steers, [0.0]);
-    let needs = |pair| found.open.iter().find(|(open, _)| *open == pair).map(|(_, fields)| fields.clone());
+    let needs =
+        |pair| found.unstated.iter().find(|(open, _)| *open == pair).map(|(_, fields)| fields.clone());
     assert_eq!(needs(Pair::RimCaliper), Some(vec![Field::RimBarrel]));
     assert_eq!(needs(Pair::TireUpperArm), Some(vec![Field::UpperArmThickness]));
     assert_eq!(needs(Pair::TireStrutRod), Some(vec![Field::StrutArmZ]));
     assert_eq!(needs(Pair::TireRail), None);
-    assert_eq!(found.open.len() + found.found.len(), Pair::ALL.len());
+    assert_eq!(found.unstated.len() + found.found.len(), Pair::ALL.len());
     assert!(found.of_pair(Pair::RimCaliper).is_none() && found.of_pair(Pair::TireTieRod).is_some());
 }
 
@@ -393,7 +394,7 @@ fn the_scrub_line_by_plane_geometry() {
     let mut open = truck;
     open.low.nut_mm = None;
     let line = LowLine::of(&Rest::of(Fitted::as_measured(&open)).unwrap());
-    assert_eq!(line.open, [(Low::BallNut, vec![Field::BallNut])]);
+    assert_eq!(line.unstated, [(Low::BallNut, vec![Field::BallNut])]);
 }
 
 /// Of empty, driver, bed and both the worst counts, and is named. The driver's 290 N let

@@ -5,7 +5,7 @@ use crate::alignment::of_kind;
 use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
 use std::f64::consts::PI;
-use study::{Limiter, Rest, joint_swing_rad, loading, travel_left};
+use study::{Limiter, Rest, joint_swing_rad, spring_loads, travel_left};
 use truck::{Arm, Change, JointTurned, Place, SeatSpacer, SpringKind, Truck, demo, fit};
 use yardstick::budget::near;
 
@@ -20,7 +20,7 @@ fn a_bar_at_the_stop_is_twisted_to_solid() {
     let mut truck = of_kind(SpringKind::TorsionBar);
     for squash_mm in [0.0, 9.5, 19.0] {
         truck.stops.bump_squash_mm = squash_mm;
-        let work = loading(&rest(&truck, &[]));
+        let work = spring_loads(&rest(&truck, &[]));
         let turn_rad = (truck.stops.bump_gap_mm + squash_mm) / truck.stops.bump_radius_mm;
         let per_torque = 16.0 / (PI * truck.spring.bar.diameter_mm.powi(3));
         let more = work.bump.unwrap().stress_n_per_mm2.unwrap() - work.rest.stress_n_per_mm2.unwrap();
@@ -50,7 +50,7 @@ fn a_spacer_takes_of_the_coil_s_room() {
         let between = seats_mm(&truck, turn_rad);
         for thickness_mm in [0.0, 8.0, -5.0] {
             let spacer = Change::SeatSpacer(SeatSpacer { thickness_mm });
-            let found = loading(&rest(&truck, &[spacer])).bind_mm.unwrap();
+            let found = spring_loads(&rest(&truck, &[spacer])).room_to_bind_mm.unwrap();
             near(found, between - thickness_mm - solid_mm, 1e-6, "room to solid at the stop");
         }
     }
@@ -89,7 +89,7 @@ fn a_spring_is_held_against_its_own_steel() {
         let (bar, coil) = if kind == SpringKind::Coil { (other, own) } else { (own, other) };
         truck.spring.bar.allowable_n_per_mm2 = Some(bar);
         truck.spring.coil.allowable_n_per_mm2 = Some(coil);
-        let work = loading(&rest(&truck, &[]));
+        let work = spring_loads(&rest(&truck, &[]));
         for effort in [work.rest, work.bump.unwrap(), work.droop.unwrap()] {
             near(effort.share.unwrap(), effort.stress_n_per_mm2.unwrap() / own, 1e-12, "share");
         }
@@ -99,7 +99,7 @@ fn a_spring_is_held_against_its_own_steel() {
             &mut truck.spring.bar.allowable_n_per_mm2
         };
         *stated = None;
-        assert_eq!(loading(&rest(&truck, &[])).rest.share, None, "{kind:?}");
+        assert_eq!(spring_loads(&rest(&truck, &[])).rest.share, None, "{kind:?}");
     }
 }
 

@@ -59,7 +59,7 @@ impl Panel {
             let open = |(low, fields): &(study::Low, Vec<Field>)| {
                 el("li").text(&[low.label(), ": needs ", &labels(fields)].concat())
             };
-            line.points.iter().map(row).chain(line.open.iter().map(open)).collect()
+            line.points.iter().map(row).chain(line.unstated.iter().map(open)).collect()
         })
     }
 }

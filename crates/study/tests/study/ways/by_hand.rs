@@ -2,7 +2,7 @@
 
 use study::{
     Against, CasterBy, Clearances, HeldBy, LeftOut, LowLine, PartsTable, Rest, Stance, StandingSide, Steps,
-    Target, Wish, loading, setting, travel_left_of,
+    Target, Wish, setting, spring_loads, travel_left_of,
 };
 use truck::{
     BarAdjuster, BarReindex, Change, CutCoil, DroppedSpindle, Remark, Side, SpringKind, StopTrim, TireSwap,
@@ -185,7 +185,7 @@ impl Hand {
         if rest.held_by != HeldBy::Spring {
             return Err((LeftOut::NoStance, none));
         }
-        if loading(rest).droop.unwrap().is_loose() {
+        if spring_loads(rest).droop.unwrap().is_loose() {
             return Err((LeftOut::Loose, none));
         }
         let touch_mm = rest.travel_at(rest.stops.touch_rad);

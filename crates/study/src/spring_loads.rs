@@ -32,7 +32,7 @@ impl SpringLoad {
 
 /// By how much a spring holds where the wheel hangs; below zero where it is loose.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Hold {
+pub enum Preload {
     /// A torsion bar.
     Bar {
         /// Twist that is left, rad.
@@ -44,7 +44,7 @@ pub enum Hold {
     Coil(f64),
 }
 
-impl Hold {
+impl Preload {
     /// Whether nothing is left.
     #[must_use]
     pub const fn is_loose(&self) -> bool {
@@ -56,7 +56,7 @@ impl Hold {
 
 /// How hard the spring works.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Loading {
+pub struct SpringLoads {
     /// At rest.
     pub rest: SpringLoad,
     /// At the bump stop solid.
@@ -64,50 +64,50 @@ pub struct Loading {
     /// At full droop.
     pub droop: Option<SpringLoad>,
     /// By how much it holds at full droop; `None` of a plain rate.
-    pub hold: Option<Hold>,
+    pub preload: Option<Preload>,
     /// Room of the coil to solid with the bump stop solid, mm; negative where it
     /// binds before. Only of a coil whose ends are stated.
-    pub bind_mm: Option<f64>,
+    pub room_to_bind_mm: Option<f64>,
 }
 
 /// How hard the spring of a truck works, straight ahead.
 #[must_use]
-pub fn loading(rest: &Rest) -> Loading {
+pub fn spring_loads(rest: &Rest) -> SpringLoads {
     let at = |angle: f64| {
         let pose = rest.corner.pose(angle, Vector3::zeros()).ok()?;
         rest.springing.at_pose(&rest.corner, &pose).ok()
     };
-    let of = |effort: f64| judged(rest, effort);
+    let of = |effort: f64| spring_load(rest, effort);
     let bump = at(rest.stops.solid_rad);
     let spring = &rest.fitted.spring;
     let solid_mm = spring.coil.solid_mm().filter(|_| spring.kind == SpringKind::Coil);
     let droop = at(rest.stops.droop_rad);
-    Loading {
-        hold: droop.and_then(|found| hold(rest, found.effort, found.movement)),
+    SpringLoads {
+        preload: droop.and_then(|found| preload(rest, found.effort, found.movement)),
         rest: of(rest.effort),
         bump: bump.map(|found| of(found.effort)),
         droop: droop.map(|found| of(found.effort)),
-        bind_mm: bump
+        room_to_bind_mm: bump
             .zip(solid_mm)
             .map(|(found, solid_mm)| found.movement - rest.fitted.spacer_mm - solid_mm),
     }
 }
 
 /// The anchor turned back by the twist that is left takes all of it off.
-fn hold(rest: &Rest, effort: f64, movement: f64) -> Option<Hold> {
+fn preload(rest: &Rest, effort: f64, movement: f64) -> Option<Preload> {
     let spring = &rest.fitted.spring;
     match spring.kind {
         SpringKind::TorsionBar => {
             let now = rest.fitted.bolt_turns;
             let slack = spring.bar.turns_for(spring.bar.anchor_turn_rad(now) - movement);
-            Some(Hold::Bar { twist_rad: movement, turns: slack.map(|slack| now - slack) })
+            Some(Preload::Bar { twist_rad: movement, turns: slack.map(|slack| now - slack) })
         }
-        SpringKind::Coil => Some(Hold::Coil(effort / spring.coil_rate())),
+        SpringKind::Coil => Some(Preload::Coil(effort / spring.coil_rate())),
         SpringKind::WheelRate => None,
     }
 }
 
-fn judged(rest: &Rest, effort: f64) -> SpringLoad {
+fn spring_load(rest: &Rest, effort: f64) -> SpringLoad {
     let spring = &rest.fitted.spring;
     let stress_n_per_mm2 = rest.springing.stress_n_per_mm2(effort);
     let allowable = match spring.kind {
