@@ -63,7 +63,7 @@ const MOST_STEPS: u32 = 150;
 
 /// What one spring carries, and how stiff it is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Carries {
+struct RearLoad {
     load_n: f64,
     rate_n_per_mm: f64,
 }
@@ -145,36 +145,36 @@ impl RearRest {
             return Ok(Self::AS_MEASURED);
         }
         // Nothing below the leaf moves where nothing sits elsewhere.
-        let was = if parts.moves_seat() {
+        let seat_before_mm = if parts.moves_seat() {
             number(RearField::Seat)?
         } else {
             rear.get(RearField::Seat).unwrap_or(0.0)
         };
-        let is = parts.seat_mm(was);
+        let seat_now_mm = parts.seat_mm(seat_before_mm);
         let Some((leaf, curvature)) = measured else {
-            let axle_up_mm = was - is;
+            let axle_up_mm = seat_before_mm - seat_now_mm;
             let down_mm = axle_up_mm + smaller_mm;
             return Ok(Self { axle_up_mm, down_mm, pinion_up_rad: parts.wedge_rad, ..Self::AS_MEASURED });
         };
-        let carries = carries(rear);
-        if more_n != 0.0 && carries.is_none() {
-            let open = [RearField::Rate, RearField::Load, RearField::Unsprung];
-            let open = open.into_iter().find(|field| rear.get(*field).is_none());
-            return Err(NoRear::NotStated(open.unwrap_or(RearField::Rate)));
+        let load = rear_load(rear);
+        if more_n != 0.0 && load.is_none() {
+            let needed = [RearField::Rate, RearField::Load, RearField::Unsprung];
+            let missing = needed.into_iter().find(|field| rear.get(*field).is_none());
+            return Err(NoRear::NotStated(missing.unwrap_or(RearField::Rate)));
         }
         let first = leaf.pose(curvature).ok_or(NoRear::NoSpring)?;
         let hung = leaf.hung(parts).ok_or(NoRear::ShackleOut)?;
         let shaped = flatter(&leaf, curvature, parts.flatter_mm).ok_or(NoRear::NoBalance)?;
-        let moved = Balance { leaf, hung, was, is, shaped };
-        let at = match carries {
-            Some(carries) => {
-                let rate_n_per_mm = parts.rate_n_per_mm.unwrap_or(carries.rate_n_per_mm);
-                moved.curvature(Carries { rate_n_per_mm, ..carries }, more_n)?
+        let moved = Balance { leaf, hung, seat_before_mm, seat_now_mm, shaped };
+        let at = match load {
+            Some(load) => {
+                let rate_n_per_mm = parts.rate_n_per_mm.unwrap_or(load.rate_n_per_mm);
+                moved.curvature(RearLoad { rate_n_per_mm, ..load }, more_n)?
             }
             None => shaped,
         };
         let pose = hung.pose(at).ok_or(NoRear::ShackleOut)?;
-        let (before, after) = (first.axle(was), pose.axle(is));
+        let (before, after) = (first.axle(seat_before_mm), pose.axle(seat_now_mm));
         let towards_shackle = if rear.shackle_is_ahead() { -1.0 } else { 1.0 };
         let axle_up_mm = after.1 - before.1;
         let straight = hung.straight().and_then(|at| hung.pose(at * (1.0 + 1e-9)));
@@ -184,15 +184,15 @@ impl RearRest {
             axle_back_mm: towards_shackle * (after.0 - before.0),
             pinion_up_rad: parts.wedge_rad - towards_shackle * (pose.rise_rad - first.rise_rad),
             spring: Some(pose),
-            shackle_straight_mm: straight.map(|end| end.axle(is).1 - after.1),
+            shackle_straight_mm: straight.map(|end| end.axle(seat_now_mm).1 - after.1),
         })
     }
 }
 
 /// What a spring carries; `None` where that is not stated.
-fn carries(rear: &RearAxle) -> Option<Carries> {
+fn rear_load(rear: &RearAxle) -> Option<RearLoad> {
     let load_n = rear.get(RearField::Load)? - rear.get(RearField::Unsprung)?;
-    Some(Carries { load_n, rate_n_per_mm: rear.get(RearField::Rate)? })
+    Some(RearLoad { load_n, rate_n_per_mm: rear.get(RearField::Rate)? })
 }
 
 /// The curvature at which the middle is so much less below the eyes.
@@ -213,9 +213,9 @@ struct Balance {
     /// As it is hung now.
     hung: Leaf,
     /// Axle's centre below the main leaf as measured, mm.
-    was: f64,
+    seat_before_mm: f64,
     /// The same now, mm.
-    is: f64,
+    seat_now_mm: f64,
     /// The curvature under the measured load on the measured hangers.
     shaped: f64,
 }
@@ -228,32 +228,35 @@ impl Balance {
     /// F₀ + k (z − z₀), so what it stores gains (F₀ + k (z − z₀)) dz/dκ for its curvature; hung
     /// otherwise it stores the same at the same curvature, and that is F dz′/dκ, z′ being the
     /// axle's height there.
-    fn curvature(&self, carries: Carries, more_n: f64) -> Result<f64, NoRear> {
-        let Carries { load_n, rate_n_per_mm } = carries;
-        let rest_mm = self.leaf.pose(self.shaped).ok_or(NoRear::NoSpring)?.axle(self.was).1;
+    fn curvature(&self, load: RearLoad, more_n: f64) -> Result<f64, NoRear> {
+        let RearLoad { load_n, rate_n_per_mm } = load;
+        let rest_mm = self.leaf.pose(self.shaped).ok_or(NoRear::NoSpring)?.axle(self.seat_before_mm).1;
         let over = |at: f64| {
             let (measured, hung) = (self.leaf.pose(at)?, self.hung.pose(at)?);
-            let force_n = load_n + rate_n_per_mm * (measured.axle(self.was).1 - rest_mm);
-            Some(force_n * measured.axle_rate(self.was) - (load_n + more_n) * hung.axle_rate(self.is))
+            let force_n = load_n + rate_n_per_mm * (measured.axle(self.seat_before_mm).1 - rest_mm);
+            Some(
+                force_n * measured.axle_rate(self.seat_before_mm)
+                    - (load_n + more_n) * hung.axle_rate(self.seat_now_mm),
+            )
         };
         let step = BEND_STEP_RAD / self.leaf.length_mm;
         // A leaf that does not reach as it is arched more is arched on until it does.
         let arched = |count: u32| self.shaped + f64::from(count) * step;
         let reaches = (0..MOST_STEPS).map(arched).find_map(|at| Some((at, over(at)?)));
-        let (mut last, mut was) = reaches.ok_or(NoRear::ShackleOut)?;
+        let (mut last, mut last_residual) = reaches.ok_or(NoRear::ShackleOut)?;
         // It settles the way on which it gives energy up, to where that ends: any other balance is none
         // that it could stand in.
-        let way = if was > 0.0 { -step } else { step };
+        let way = if last_residual > 0.0 { -step } else { step };
         for _ in 0..MOST_STEPS {
-            if was == 0.0 {
+            if last_residual == 0.0 {
                 return Ok(last);
             }
-            let now = over(last + way).ok_or(NoRear::NoBalance)?;
-            if (was < 0.0) != (now < 0.0) {
+            let residual = over(last + way).ok_or(NoRear::NoBalance)?;
+            if (last_residual < 0.0) != (residual < 0.0) {
                 return bracketed(over, last.min(last + way), last.max(last + way), 1e-16)
                     .ok_or(NoRear::NoBalance);
             }
-            (last, was) = (last + way, now);
+            (last, last_residual) = (last + way, residual);
         }
         Err(NoRear::NoBalance)
     }

@@ -31,7 +31,7 @@ pub struct Leaf {
     /// The shackle, bolt to eye.
     pub shackle_mm: f64,
     /// + where the eye is above the line from the fixed eye to the hanger's bolt, − where below.
-    pub side: f64,
+    pub eye_sign: f64,
 }
 
 /// A spring at one curvature.
@@ -47,9 +47,9 @@ pub struct LeafPose {
     pub rise_rad: f64,
     /// Between the shackle and the line of the eyes, rad.
     pub shackle_rad: f64,
-    /// What the bolt's height gains for the curvature, mm·mm.
+    /// Derivative of the bolt's height by curvature, mm².
     bolt_rate: f64,
-    /// What the rise gains for the curvature, mm.
+    /// Derivative of the rise by curvature, mm.
     rise_rate: f64,
 }
 
@@ -63,7 +63,7 @@ fn sinc(x: f64) -> f64 {
     }
 }
 
-/// What [`sinc`] gains for its angle.
+/// Derivative of [`sinc`] by its angle.
 fn sinc_rate(x: f64) -> f64 {
     if x.abs() < 0.03 {
         let square = x * x;
@@ -73,7 +73,7 @@ fn sinc_rate(x: f64) -> f64 {
     }
 }
 
-/// The chord of an arc, and what it gains for the curvature.
+/// The chord of an arc, mm, and its derivative by curvature, mm².
 fn chord(length_mm: f64, curvature: f64) -> (f64, f64) {
     let half_mm = length_mm / 2.0;
     let x = curvature * half_mm;
@@ -119,14 +119,14 @@ impl Leaf {
         let hanger = (level - beyond, hanger_up);
         let eye = (level, up);
         let shackle_mm = libm::hypot(beyond, up - hanger_up);
-        let side = hanger.0 * eye.1 - hanger.1 * eye.0;
+        let eye_side = hanger.0 * eye.1 - hanger.1 * eye.0;
         let arcs = arc(span, curvature).zip(arc(part, curvature)).filter(|_| flat > 0.0);
         let (length_mm, to_bolt_mm) = arcs.ok_or(None)?;
-        if shackle_mm < 1.0 || side == 0.0 {
+        if shackle_mm < 1.0 || eye_side == 0.0 {
             return Err(None);
         }
-        let side = if side > 0.0 { 1.0 } else { -1.0 };
-        Ok((Self { length_mm, to_bolt_mm, fixed: (0.0, 0.0), hanger, shackle_mm, side }, curvature))
+        let eye_sign = if eye_side > 0.0 { 1.0 } else { -1.0 };
+        Ok((Self { length_mm, to_bolt_mm, fixed: (0.0, 0.0), hanger, shackle_mm, eye_sign }, curvature))
     }
 
     /// The same spring on other hangers and another shackle; `None` where the shackle is shortened away.
@@ -156,7 +156,7 @@ impl Leaf {
         let to_hanger = (self.hanger.0 - self.fixed.0, self.hanger.1 - self.fixed.1);
         let apart = libm::hypot(to_hanger.0, to_hanger.1);
         // The eye is on a circle about each bolt: the angle at the fixed eye by its half, from the three
-        // sides, which keeps its figures where the shackle is nearly straight.
+        // sides, which keeps its digits where the shackle is nearly straight.
         let shackle_mm = self.shackle_mm;
         let near = (shackle_mm - span + apart) * (shackle_mm + span - apart);
         let far = (span + apart - shackle_mm) * (span + apart + shackle_mm);
@@ -164,7 +164,7 @@ impl Leaf {
             return None;
         }
         let apex_rad = 2.0 * libm::atan2(near.sqrt(), far.sqrt());
-        let line_rad = libm::atan2(to_hanger.1, to_hanger.0) + self.side * apex_rad;
+        let line_rad = libm::atan2(to_hanger.1, to_hanger.0) + self.eye_sign * apex_rad;
         let (sine, cos) = (libm::sin(line_rad), libm::cos(line_rad));
         let eye = (self.fixed.0 + span * cos, self.fixed.1 + span * sine);
         let shackle = (eye.0 - self.hanger.0, eye.1 - self.hanger.1);
@@ -210,7 +210,7 @@ impl LeafPose {
         (self.bolt.0 + seat_mm * sine, self.bolt.1 - seat_mm * cos)
     }
 
-    /// What the axle's height gains for the curvature, mm·mm.
+    /// Derivative of the axle's height by curvature, mm².
     #[must_use]
     pub fn axle_rate(&self, seat_mm: f64) -> f64 {
         self.bolt_rate + seat_mm * libm::sin(self.rise_rad) * self.rise_rate

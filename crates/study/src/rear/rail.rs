@@ -45,13 +45,14 @@ impl Channel {
         if cut_mm <= 0.0 {
             return 1.0;
         }
-        // The web, and the upper flange beside it, each about their common middle; from the top.
-        let (web, beside) = (web_mm * wall_mm, (flange_mm - wall_mm) * wall_mm);
-        let middle = (web * web_mm / 2.0 + beside * wall_mm / 2.0) / (web + beside);
+        // The web, and the upper flange beside it, each about their common neutral axis; from the top.
+        let (web_mm2, flange_mm2) = (web_mm * wall_mm, (flange_mm - wall_mm) * wall_mm);
+        let neutral_mm = (web_mm2 * web_mm / 2.0 + flange_mm2 * wall_mm / 2.0) / (web_mm2 + flange_mm2);
         let square = |mm: f64| mm * mm;
-        let of_web = web * web_mm * web_mm / 12.0 + web * square(middle - web_mm / 2.0);
-        let of_flange = beside * wall_mm * wall_mm / 12.0 + beside * square(middle - wall_mm / 2.0);
-        (of_web + of_flange) / middle.max(web_mm - middle) / self.modulus_mm3()
+        let of_web = web_mm2 * web_mm * web_mm / 12.0 + web_mm2 * square(neutral_mm - web_mm / 2.0);
+        let of_flange =
+            flange_mm2 * wall_mm * wall_mm / 12.0 + flange_mm2 * square(neutral_mm - wall_mm / 2.0);
+        (of_web + of_flange) / neutral_mm.max(web_mm - neutral_mm) / self.modulus_mm3()
     }
 
     /// What is left with a plate as thick and as wide as the flange welded along the cut.
