@@ -3,7 +3,7 @@
 use crate::distance::{Block, Segment, TireSolid};
 use crate::rest::Rest;
 use crate::ring::{Ring, Touch, bead_seat_mm};
-use crate::springing::on_lower_arm;
+use crate::spring_state::on_lower_arm;
 use linkage::{Point3, Pose, Vector3};
 use std::fmt;
 use truck::{Brake, Field, Fitted, Group, Thickness, Truck};

@@ -11,7 +11,7 @@
 //! frame, so a nose that comes down turns the rear about its own axle and loads both leaves alike.
 
 use crate::rest::{HeldBy, Rest, settled_from};
-use crate::springing::out_on_lower_arm;
+use crate::spring_state::out_on_lower_arm;
 use crate::stance::Stance;
 use linkage::{Unreached, Vector3};
 use std::f64::consts::PI;
@@ -271,7 +271,7 @@ impl<'a> Frame<'a> {
         let (corner, fitted) = (&rest.corner, &rest.fitted);
         let pose = corner.pose(angle, Vector3::zeros())?;
         let rates = corner.arm_rates(&pose)?;
-        let spring = rest.springing.at_pose(corner, &pose)?.moment;
+        let spring = rest.spring_state.at_pose(corner, &pose)?.moment;
         let (link_mm, link_per_rad) = match self.bar {
             Some(AntiRollBar { links, .. }) => {
                 let (arm, (local, was_mm)) = (corner.lower_arm(&pose), links[side]);
@@ -301,8 +301,8 @@ impl<'a> Frame<'a> {
         (left.down_mm - right.down_mm) / self.track_mm
     }
 
-    /// What a corner's spring and the bar push its arm down by more than its load lifts it, N·mm.
-    fn left_over(&self, side: usize, both: [&At; 2]) -> f64 {
+    /// Moment by which a corner's spring and the bar outweigh its load, about the lower arm's axis, N·mm.
+    fn surplus_moment(&self, side: usize, both: [&At; 2]) -> f64 {
         let at = both[side];
         let load_n = self.loads(self.slope(both))[side];
         let link_n = self.bar.map_or(0.0, |bar| bar.rate_n_per_mm * (both[0].link_mm - both[1].link_mm));
@@ -313,20 +313,20 @@ impl<'a> Frame<'a> {
     /// The right arm's angle where the left one stands at an angle, and what holds the right up.
     fn right_beside(&self, left: &At) -> Option<(f64, HeldBy)> {
         let rest = self.rests[1];
-        let left_over = |angle: f64| Some(self.left_over(1, [left, &self.at(1, angle).ok()?]));
-        settled_from(left_over, rest.pose.lower_arm_rad, &rest.stops)
+        let surplus = |angle: f64| Some(self.surplus_moment(1, [left, &self.at(1, angle).ok()?]));
+        settled_from(surplus, rest.pose.lower_arm_rad, &rest.stops)
     }
 
     /// Both arms in balance, one inside the other: with the left one held, the right one rises with
     /// its load; with the right one in balance, the left one does.
     fn leans(&self, stance: &Stance) -> Option<Lean> {
         let rest = self.rests[0];
-        let left_over = |angle: f64| {
+        let surplus = |angle: f64| {
             let left = self.at(0, angle).ok()?;
             let right = self.at(1, self.right_beside(&left)?.0).ok()?;
-            Some(self.left_over(0, [&left, &right]))
+            Some(self.surplus_moment(0, [&left, &right]))
         };
-        let (left_rad, left_by) = settled_from(left_over, rest.pose.lower_arm_rad, &rest.stops)?;
+        let (left_rad, left_by) = settled_from(surplus, rest.pose.lower_arm_rad, &rest.stops)?;
         let left = self.at(0, left_rad).ok()?;
         let (right_rad, right_by) = self.right_beside(&left)?;
         let right = self.at(1, right_rad).ok()?;

@@ -59,7 +59,7 @@ mod setting;
 mod sides;
 mod spread;
 mod spring_loads;
-mod springing;
+mod spring_state;
 mod stance;
 mod steering;
 mod sweep;
@@ -92,7 +92,7 @@ pub use spread::{
     Range, Residual, Sensitivities, Spreading, Uncertainty,
 };
 pub use spring_loads::{Preload, SpringLoad, SpringLoads, spring_loads};
-pub use springing::{Springing, Trouble};
+pub use spring_state::{SpringError, SpringState};
 pub use stance::{IF_REAR_STAYS, NoStance, Rear, Stance, StandingSide};
 pub use steering::{Lock, NoSteering, Relay, Steering, Turn};
 pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};

@@ -1,6 +1,6 @@
 //! How a corner stands: every height and angle at equilibrium.
 
-use crate::springing::{Springing, Trouble, load_moment};
+use crate::spring_state::{SpringError, SpringState, load_moment};
 use linkage::{Attitude, Axis, Corner, Member, Point3, Pose, Unreached, Vector3, root};
 use std::f64::consts::FRAC_PI_2;
 use std::sync::OnceLock;
@@ -47,7 +47,7 @@ pub struct Rest {
     /// Its corner.
     pub corner: Corner,
     /// Its spring.
-    pub springing: Springing,
+    pub spring_state: SpringState,
     /// The pose at rest.
     pub pose: Pose,
     /// What holds it up.
@@ -90,7 +90,7 @@ pub struct StopAngles {
 pub enum NoRest {
     /// The measured truck is no corner, or stands at a dead centre.
     #[error("{0}")]
-    Trouble(#[from] Trouble),
+    Spring(#[from] SpringError),
     /// The parts do not close anywhere between the stops.
     #[error("the parts do not reach each other: {0}")]
     NeverCloses(Unreached),
@@ -126,13 +126,13 @@ const fn settled(held_by: HeldBy) -> &'static str {
 
 impl From<linkage::BuildError> for NoRest {
     fn from(error: linkage::BuildError) -> Self {
-        Self::Trouble(error.into())
+        Self::Spring(error.into())
     }
 }
 
 impl From<Unreached> for NoRest {
     fn from(error: Unreached) -> Self {
-        Self::Trouble(error.into())
+        Self::Spring(error.into())
     }
 }
 
@@ -163,19 +163,19 @@ impl Rest {
             let why = corner.pose(corner.measured_angle_rad(), Vector3::zeros()).err();
             return Err(why.map_or(NoRest::NoTravel, NoRest::NeverCloses));
         }
-        let springing = Springing::of(&fitted, &corner)?;
+        let spring_state = SpringState::of(&fitted, &corner)?;
         let stops = StopAngles::of(&fitted, &corner)?;
-        let surplus = |angle: f64| left_over(&fitted, &corner, &springing, angle);
+        let surplus = |angle: f64| surplus_moment(&fitted, &corner, &spring_state, angle);
         let start = corner.measured_angle_rad() + fitted.ball_turn_rad(Arm::Lower)?;
         let (angle, held_by) = balance(surplus, start, &stops)?;
         let pose = corner.pose(angle, Vector3::zeros())?;
         let ground_mm = pose.contact(corner.loaded_radius_mm()).z;
-        let effort = springing.at_pose(&corner, &pose)?.effort;
+        let effort = spring_state.at_pose(&corner, &pose)?.effort;
         let mut rest = Self {
             wheel_rate_n_per_mm: 0.0,
             fitted,
             corner,
-            springing,
+            spring_state,
             pose,
             held_by,
             ground_mm,
@@ -185,8 +185,8 @@ impl Rest {
         };
         rest.wheel_rate_n_per_mm = rest.wheel_rate()?;
         if held_by == HeldBy::Spring && rest.wheel_rate_n_per_mm <= 0.0 {
-            // By a dead centre of the wheel a balance of the arm does not hold the load at the ground.
-            let surplus = |angle: f64| left_over(&rest.fitted, &rest.corner, &rest.springing, angle);
+            // Near the wheel's dead centre the arm can balance and the ground's load not.
+            let surplus = |angle: f64| surplus_moment(&rest.fitted, &rest.corner, &rest.spring_state, angle);
             let by = |sinks: bool| settle(surplus, angle, sinks, &stops).ok_or(NoRest::NoTravel);
             return Err(NoRest::Unstable { sinks_to: by(true)?.1, rises_to: by(false)?.1 });
         }
@@ -249,7 +249,7 @@ impl Rest {
     /// # Errors
     /// [`Unreached::DeadCentre`] where two members stand in one line.
     pub fn spring_at(&self, pose: &Pose) -> Result<(f64, f64), Unreached> {
-        let spring = self.springing.at_pose(&self.corner, pose)?;
+        let spring = self.spring_state.at_pose(&self.corner, pose)?;
         let rise = self.corner.bump_motion(pose)?.at(&pose.wheel_centre).z;
         Ok((spring.effort, spring.movement_per_rad / rise))
     }
@@ -259,7 +259,7 @@ impl Rest {
     fn held_load(&self, angle: f64) -> Result<(f64, f64), Unreached> {
         let pose = self.corner.pose(angle, Vector3::zeros())?;
         let rates = self.corner.arm_rates(&pose)?;
-        let moment = self.springing.at_pose(&self.corner, &pose)?.moment;
+        let moment = self.spring_state.at_pose(&self.corner, &pose)?.moment;
         let unsprung = self.fitted.measured.load.unsprung_n * rates.wheel_centre_mm.z;
         Ok(((moment + unsprung) / rates.contact_mm.z, pose.contact(self.corner.loaded_radius_mm()).z))
     }
@@ -279,11 +279,11 @@ const STEPS: u32 = 24;
 /// wheel is some hundreds.
 const BALANCED_NMM: f64 = 1e-3;
 
-/// What the spring pushes the wheel down by more than the load the body, as a moment about
-/// the lower arm's axis, N·mm; `None` where the arm cannot stand at that angle.
-fn left_over(fitted: &Fitted, corner: &Corner, springing: &Springing, angle: f64) -> Option<f64> {
+/// Moment by which the spring outweighs the load, about the lower arm's axis, N·mm; `None` where the arm
+/// cannot stand at that angle.
+fn surplus_moment(fitted: &Fitted, corner: &Corner, spring_state: &SpringState, angle: f64) -> Option<f64> {
     let pose = corner.pose(angle, Vector3::zeros()).ok()?;
-    let spring = springing.at_pose(corner, &pose).ok()?;
+    let spring = spring_state.at_pose(corner, &pose).ok()?;
     Some(spring.moment - load_moment(fitted.corner_n, fitted, corner, &pose).ok()?)
 }
 
@@ -310,7 +310,7 @@ fn balance(
 }
 
 /// Where an arm that has stood at `start` comes to rest under another load, and what holds it there;
-/// `surplus` is as [`left_over`]. `None` where it cannot stand on the way.
+/// `surplus` is as [`surplus_moment`]. `None` where it cannot stand on the way.
 pub(crate) fn settled_from(
     surplus: impl Fn(f64) -> Option<f64>,
     start: f64,

@@ -75,7 +75,7 @@ pub struct SpringLoads {
 pub fn spring_loads(rest: &Rest) -> SpringLoads {
     let at = |angle: f64| {
         let pose = rest.corner.pose(angle, Vector3::zeros()).ok()?;
-        rest.springing.at_pose(&rest.corner, &pose).ok()
+        rest.spring_state.at_pose(&rest.corner, &pose).ok()
     };
     let of = |effort: f64| spring_load(rest, effort);
     let bump = at(rest.stops.solid_rad);
@@ -109,7 +109,7 @@ fn preload(rest: &Rest, effort: f64, movement: f64) -> Option<Preload> {
 
 fn spring_load(rest: &Rest, effort: f64) -> SpringLoad {
     let spring = &rest.fitted.spring;
-    let stress_n_per_mm2 = rest.springing.stress_n_per_mm2(effort);
+    let stress_n_per_mm2 = rest.spring_state.stress_n_per_mm2(effort);
     let allowable = match spring.kind {
         SpringKind::TorsionBar => spring.bar.allowable_n_per_mm2,
         SpringKind::Coil => spring.coil.allowable_n_per_mm2,

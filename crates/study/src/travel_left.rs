@@ -3,7 +3,7 @@
 use crate::clearance::Pair;
 use crate::grid::{Clearances, Found};
 use crate::rest::Rest;
-use crate::springing::on_lower_arm;
+use crate::spring_state::on_lower_arm;
 use linkage::{Corner, MemberFrame, Point3, Pose, Vector3, axes, root};
 use std::fmt;
 use truck::{Arm, SpringKind};
@@ -193,7 +193,7 @@ impl Reach {
                 Some((length - short_mm).min(long_mm - length))
             }
             Self::Coil { bind_mm } => {
-                Some(rest.springing.at_pose(&rest.corner, &pose).ok()?.movement - bind_mm)
+                Some(rest.spring_state.at_pose(&rest.corner, &pose).ok()?.movement - bind_mm)
             }
             Self::Joint { arm, offset_rad, limit_rad } => {
                 Some(limit_rad - way * (stud_rad(&rest.corner, &pose, *arm) + offset_rad))

@@ -3,7 +3,7 @@
 
 use super::{as_measured, rest, sprung_trucks};
 use linkage::{Point3, Vector3};
-use study::{HeldBy, NoRest, Rest, Trouble, travel_left};
+use study::{HeldBy, NoRest, Rest, SpringError, travel_left};
 use truck::{Arm, BarAdjuster, Change, CutCoil, MovedPivot, Place, SpringKind, Truck, demo, fit};
 use yardstick::budget::near;
 
@@ -138,7 +138,7 @@ fn springs_that_cannot_carry_say_so() {
     let mut truck = demo().truck;
     truck.spring.kind = SpringKind::Coil;
     let lower = truck.points.lower;
-    let idle = NoRest::Trouble(Trouble::Idle);
+    let idle = NoRest::Spring(SpringError::Idle);
     let mut on_axis = truck.clone();
     on_axis.spring.coil.arm_seat = nalgebra::center(&lower.front, &lower.rear);
     assert_eq!(sentence(&on_axis, &[]).0, idle);
@@ -151,7 +151,7 @@ fn springs_that_cannot_carry_say_so() {
     assert_eq!(sentence(&in_line, &[]).0, idle);
     let mut light = truck;
     light.load.unsprung_n = light.load.corner_n;
-    assert_eq!(sentence(&light, &[]).0, NoRest::Trouble(Trouble::NothingSprung));
+    assert_eq!(sentence(&light, &[]).0, NoRest::Spring(SpringError::NothingSprung));
 }
 
 /// An upper arm that points inboard counts its angle across the half turn;

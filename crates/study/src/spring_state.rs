@@ -11,13 +11,13 @@ use truck::{Arm, Fitted, Spring, SpringKind};
 /// A spring in the state that holds the measured truck at its measured height,
 /// with a proposal's spring changes made to it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Springing {
+pub struct SpringState {
     spring: Spring,
-    state: State,
+    kind: Kind,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum State {
+enum Kind {
     /// A bar that is twisted by `twist_rad` where its arm stands at `from_rad` above the horizontal.
     ///
     /// `share` of the arm's turn twists it: the component along its own axis.
@@ -41,7 +41,7 @@ pub(crate) struct SpringAtPose {
     pub(crate) movement_per_rad: f64,
 }
 
-impl Springing {
+impl SpringState {
     /// The spring of a fitted truck.
     ///
     /// `fitted.measured` gives the free state: its height and its load at the
@@ -50,29 +50,29 @@ impl Springing {
     /// # Errors
     /// The measured corner's points are no corner, it stands at a dead centre,
     /// nothing of its load is left for the spring, or the spring cannot carry it.
-    pub fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, Trouble> {
+    pub fn of(fitted: &Fitted, corner: &Corner) -> Result<Self, SpringError> {
         let measured = fitted.measured_corner()?;
         let truck = &fitted.measured;
         if truck.load.corner_n <= truck.load.unsprung_n {
-            return Err(Trouble::NothingSprung);
+            return Err(SpringError::NothingSprung);
         }
         let pose = measured.pose(measured.measured_angle_rad(), Vector3::zeros())?;
         let moment = load_moment(truck.load.corner_n, fitted, &measured, &pose)?;
         if moment <= 0.0 {
-            return Err(Trouble::Idle);
+            return Err(SpringError::Idle);
         }
         let before = &truck.spring;
-        let state = match before.kind {
+        let kind = match before.kind {
             SpringKind::TorsionBar => {
                 let (angle, per_rad) = arm_angle(&measured, &pose, before.arm)?;
                 let share = bar_share(&measured, &pose, before);
                 if (per_rad * share).abs() < 1e-3 {
-                    return Err(Trouble::Idle);
+                    return Err(SpringError::Idle);
                 }
                 let twist_rad = moment / (per_rad * share) / before.bar_rate() + fitted.anchor_turn_rad;
                 // The bar is held by the arm's plate, whatever became of its ball.
                 let from_rad = angle + fitted.ball_turn_rad(before.arm)?;
-                State::Bar { rate: fitted.spring.bar_rate(), from_rad, twist_rad, share }
+                Kind::Bar { rate: fitted.spring.bar_rate(), from_rad, twist_rad, share }
             }
             SpringKind::Coil => {
                 let arm_seat = seat_on_arm(truck, before)?;
@@ -80,7 +80,7 @@ impl Springing {
                 let (length, per_rad) = coil_length(&measured, &pose, before.arm, &arm_seat, &body_seat)?;
                 // A coil only pushes: it must shorten as the wheel rises.
                 if per_rad > -1.0 {
-                    return Err(Trouble::Idle);
+                    return Err(SpringError::Idle);
                 }
                 let force_n = -moment / per_rad;
                 let old_rate = before.coil_rate();
@@ -97,25 +97,25 @@ impl Springing {
                 };
                 let free_mm = whole_mm - fitted.coils_cut * cut_pitch_mm + fitted.spacer_mm;
                 let arm_seat = turned_back(&arm_seat, fitted.ball_turn_rad(before.arm)?);
-                State::Coil { rate: fitted.spring.coil_rate(), free_mm, arm_seat, body_seat }
+                Kind::Coil { rate: fitted.spring.coil_rate(), free_mm, arm_seat, body_seat }
             }
             SpringKind::WheelRate => {
                 let per_rad = measured.bump_motion(&pose)?.at(&pose.wheel_centre).z;
                 let here = plate_as_measured(fitted, corner)?;
-                State::Wheel {
+                Kind::Wheel {
                     rate: before.wheel_rate_n_per_mm,
                     force_n: moment / per_rad,
                     height_mm: here.wheel_centre.z,
                 }
             }
         };
-        Ok(Self { spring: fitted.spring, state })
+        Ok(Self { spring: fitted.spring, kind })
     }
 
     pub(crate) fn at_pose(&self, corner: &Corner, pose: &Pose) -> Result<SpringAtPose, Unreached> {
         let arm = self.spring.arm;
-        Ok(match &self.state {
-            State::Bar { rate, from_rad, twist_rad, share } => {
+        Ok(match &self.kind {
+            Kind::Bar { rate, from_rad, twist_rad, share } => {
                 let (angle, per_rad) = arm_angle(corner, pose, arm)?;
                 let twist = twist_rad + share * shorter_way(angle - from_rad);
                 let torque = rate * twist;
@@ -126,7 +126,7 @@ impl Springing {
                     movement_per_rad: per_rad * share,
                 }
             }
-            State::Coil { rate, free_mm, arm_seat, body_seat } => {
+            Kind::Coil { rate, free_mm, arm_seat, body_seat } => {
                 let (length, per_rad) = coil_length(corner, pose, arm, arm_seat, body_seat)?;
                 let force = rate * (free_mm - length);
                 SpringAtPose {
@@ -136,7 +136,7 @@ impl Springing {
                     movement_per_rad: per_rad,
                 }
             }
-            State::Wheel { rate, force_n, height_mm } => {
+            Kind::Wheel { rate, force_n, height_mm } => {
                 let per_rad = corner.bump_motion(pose)?.at(&pose.wheel_centre).z;
                 let force = force_n + rate * (pose.wheel_centre.z - height_mm);
                 SpringAtPose {
@@ -163,7 +163,7 @@ impl Springing {
 
 /// Why a spring cannot be set up.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-pub enum Trouble {
+pub enum SpringError {
     /// The points are no corner.
     #[error(transparent)]
     Build(#[from] BuildError),
@@ -218,7 +218,7 @@ pub(crate) fn turned_back(local: &Vector3<f64>, turn_rad: f64) -> Vector3<f64> {
 }
 
 /// The pose in which the plate of the arm that carries the spring stands as measured.
-fn plate_as_measured(fitted: &Fitted, corner: &Corner) -> Result<Pose, Trouble> {
+fn plate_as_measured(fitted: &Fitted, corner: &Corner) -> Result<Pose, SpringError> {
     let arm = fitted.measured.spring.arm;
     let turn_rad = fitted.ball_turn_rad(arm)?;
     let start = corner.measured_angle_rad();
@@ -237,7 +237,7 @@ fn plate_as_measured(fitted: &Fitted, corner: &Corner) -> Result<Pose, Trouble> 
     let angle = if miss(start) == Some(0.0) {
         start
     } else {
-        root::bracketed(miss, range.low_rad, range.high_rad, 1e-13).ok_or(Trouble::Idle)?
+        root::bracketed(miss, range.low_rad, range.high_rad, 1e-13).ok_or(SpringError::Idle)?
     };
     Ok(corner.pose(angle, Vector3::zeros())?)
 }
