@@ -37,7 +37,7 @@ pub struct Found {
     /// The same in droop.
     pub meets_in_droop: Option<Spot>,
     /// Distance at each pose of the grid, row by row, mm; not a number where
-    /// the wheel does not go. A picture: the least of it is `gap`'s.
+    /// the wheel does not go. For drawing: `gap` may be less than all of it.
     pub map: Vec<f64>,
 }
 
@@ -68,26 +68,26 @@ impl Clearances {
     /// Searched in one go, on a grid of `count` by `count` poses.
     #[must_use]
     pub fn of(rest: &Rest, count: u32) -> Self {
-        Search::new(rest, count).all(rest)
+        ClearanceSearch::new(rest, count).all(rest)
     }
 
     /// As [`Clearances::of`] for some pairs alone.
     pub(crate) fn of_pairs(rest: &Rest, count: u32, pairs: &[Pair]) -> Self {
-        Search::over(rest, count, pairs).all(rest)
+        ClearanceSearch::over(rest, count, pairs).all(rest)
     }
 
     /// As [`Clearances::of`], without the pairs that meet nowhere: what ends the travel, at less work.
     pub(crate) fn that_meet(rest: &Rest, count: u32) -> Self {
-        Search { only_meetings: true, ..Search::new(rest, count) }.all(rest)
+        ClearanceSearch { only_meetings: true, ..ClearanceSearch::new(rest, count) }.all(rest)
     }
 
     /// The pairs that meet, for [`crate::travel_left_of`] in the frames of a drag, at a fraction of the work
     /// of [`Clearances::of`]: a pair that is clear by far on a coarser grid is not looked at on that of
-    /// [`Clearances::LIVE`]. A contact that only the whole grid finds is missing, so at rest it is asked anew.
+    /// [`Clearances::LIVE`]. A contact that only the whole grid finds is missing until the drag pauses.
     #[must_use]
     pub fn that_meet_in_a_drag(rest: &Rest) -> Self {
-        let near = Search::new(rest, Self::PROBED).may_meet(rest);
-        Search { only_meetings: true, ..Search::over(rest, Self::LIVE, &near) }.all(rest)
+        let near = ClearanceSearch::new(rest, Self::PROBED).may_meet(rest);
+        ClearanceSearch { only_meetings: true, ..ClearanceSearch::over(rest, Self::LIVE, &near) }.all(rest)
     }
 
     /// What was found, the least room first.
@@ -107,7 +107,7 @@ impl Clearances {
 
 /// A search under way.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Search {
+pub struct ClearanceSearch {
     shapes: Shapes,
     steering: Option<Steering>,
     /// Arm angles of the rows, rad.
@@ -124,9 +124,9 @@ pub struct Search {
     result: Clearances,
 }
 
-impl Search {
+impl ClearanceSearch {
     /// A search over `count` (at least 3) travels and as many steers, to be
-    /// taken on with [`Search::step`] for the same truck.
+    /// taken on with [`ClearanceSearch::step`] for the same truck.
     #[must_use]
     pub fn new(rest: &Rest, count: u32) -> Self {
         Self::over(rest, count, Pair::ALL)
@@ -210,14 +210,14 @@ impl Search {
 
     /// The share of the work that is done, 0 to 1.
     #[must_use]
-    pub fn share(&self) -> f64 {
+    pub fn progress(&self) -> f64 {
         let cells = self.rows.len() * self.columns.len();
         let refining = REFINING_CELLS as usize;
         let all = cells + refining * self.maps.len();
-        whole(self.next + refining * self.refined) / whole(all)
+        as_float(self.next + refining * self.refined) / as_float(all)
     }
 
-    /// The answer, once [`Search::step`] has said that it is done.
+    /// The answer, once [`ClearanceSearch::step`] has said that it is done.
     #[must_use]
     pub fn finished(self) -> Clearances {
         self.result
@@ -226,7 +226,7 @@ impl Search {
     fn cell(&mut self, rest: &Rest) {
         let wide = self.columns.len();
         let (row, column) = (self.next / wide, self.next % wide);
-        let pose = self.pose(rest, whole(row), whole(column));
+        let pose = self.pose(rest, as_float(row), as_float(column));
         for (pair, map) in &mut self.maps {
             // What does not depend on it is computed once.
             let same = match pair.varies_with() {
@@ -262,7 +262,7 @@ impl Search {
 
     /// What a pair's map leads to.
     fn found(&self, rest: &Rest, pair: Pair, map: &[f64]) -> Option<Found> {
-        let middle = (whole(self.rest_row), whole(self.columns.len() / 2));
+        let middle = (as_float(self.rest_row), as_float(self.columns.len() / 2));
         let mut least = Dip { at: middle, mm: self.distance(rest, pair, middle)? };
         // What never moves is equally near everywhere.
         let hollows =
@@ -320,7 +320,7 @@ impl Search {
                     }
                 }
                 if lowest {
-                    let dip = Dip { at: (whole(row), whole(ahead.unwrap_or(column))), mm: here };
+                    let dip = Dip { at: (as_float(row), as_float(ahead.unwrap_or(column))), mm: here };
                     found.push(Hollow { dip, steepest_mm: steepest });
                 }
             }
@@ -334,7 +334,7 @@ impl Search {
     /// `neighbours`: 8 over rows and columns, 2 along the row alone. `finest`: the last
     /// step, in rows or columns.
     fn downhill(&self, rest: &Rest, pair: Pair, from: Dip, (neighbours, finest): (usize, f64)) -> Dip {
-        let most = (whole(self.rows.len() - 1), whole(self.columns.len() - 1));
+        let most = (as_float(self.rows.len() - 1), as_float(self.columns.len() - 1));
         let mut low = from;
         let mut step = 0.5;
         for _ in 0..MOST_MOVES {
@@ -367,7 +367,7 @@ impl Search {
         let stride = (wide / 8).max(1);
         let mut low: Option<Dip> = None;
         for column in (0..wide).step_by(stride) {
-            let at = (row, whole(column));
+            let at = (row, as_float(column));
             if let Some(mm) = self.distance(rest, pair, at)
                 && low.is_none_or(|low| mm < low.mm)
             {
@@ -383,7 +383,7 @@ impl Search {
         if least.mm > 0.0 {
             return None;
         }
-        let start = whole(self.rest_row);
+        let start = as_float(self.rest_row);
         let here = self.over_steer(rest, pair, start)?;
         if here.mm <= 0.0 {
             return self.spot(rest, here.at);
@@ -395,8 +395,8 @@ impl Search {
         let beyond = (least.at.0 - start) * f64::from(way) > 0.0;
         let nearer = |a: f64, b: f64| if (a - start).abs() < (b - start).abs() { a } else { b };
         let met = match (first, beyond) {
-            (Some(row), true) => nearer(whole(row), least.at.0),
-            (Some(row), false) => whole(row),
+            (Some(row), true) => nearer(as_float(row), least.at.0),
+            (Some(row), false) => as_float(row),
             (None, true) => least.at.0,
             (None, false) => return None,
         };
@@ -475,7 +475,7 @@ fn rows(rest: &Rest, count: u32) -> (Vec<f64>, usize) {
 }
 
 #[expect(clippy::cast_precision_loss, reason = "a grid has few rows and columns")]
-const fn whole(count: usize) -> f64 {
+const fn as_float(count: usize) -> f64 {
     count as f64
 }
 
@@ -485,7 +485,7 @@ fn between(list: &[f64], at: f64) -> f64 {
     let last = list.len() - 1;
     let from = (at.max(0.0) as usize).min(last);
     let to = (from + 1).min(last);
-    list[from] + (list[to] - list[from]) * (at - whole(from))
+    list[from] + (list[to] - list[from]) * (at - as_float(from))
 }
 
 #[cfg(test)]

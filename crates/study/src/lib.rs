@@ -6,7 +6,7 @@
 //! | what changes through the travel? | [`sweep`] | [`Sweep`] |
 //! | what changes from lock to lock? | [`steer_sweep`] | [`Gauged`]s |
 //! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
-//! | how near over travel and steer? | [`Clearances::of`], or [`Search`] step by step | [`Clearances`] |
+//! | how near over travel and steer? | [`Clearances::of`], or [`ClearanceSearch`] step by step | [`Clearances`] |
 //! | what hangs below the scrub line? | [`LowLine::worst`] | [`LowLine`] |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
@@ -73,7 +73,7 @@ pub use figure::{
     Figure, Guess, Guesses, Judged, LITTLE_BUMP_MM, Narrowing, Sort, Studied, Studies, Told, Topic, Trial,
     Value, Values, capital,
 };
-pub use grid::{Clearances, Found, Search, Spot};
+pub use grid::{ClearanceSearch, Clearances, Found, Spot};
 pub use lean::{Lean, LeanCorner, LeanRear, NoLean, lean, lean_alone_rad};
 pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;

@@ -214,7 +214,7 @@ impl Steering {
         rest.corner.at_height(rest.pose.wheel_centre.z + travel_mm, moved)
     }
 
-    /// Both wheels at a travel from the rest of each, mm, and a share of the lock, by the
+    /// Both wheels at a travel from where each stands at rest, mm, and a share of the lock, by the
     /// steering of the left corner.
     ///
     /// # Errors

@@ -287,8 +287,8 @@ impl Ways {
         }
     }
 
-    /// Whether a part can be left off a way and nothing of what is wanted is lost: the
-    /// rest is a way too, and no worse in anything that has a weight.
+    /// Whether a part can be left off a way and nothing of what is wanted is lost: what
+    /// remains is a way too, and no worse in anything that has a weight.
     fn is_as_good_with_less(&self, way: &Way) -> bool {
         let less = self.table.less_a_part(&self.truck, way.index);
         let without = |index: usize| self.way(index, self.wish.within_mm);

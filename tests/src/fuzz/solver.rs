@@ -3,8 +3,8 @@
 use super::bytes::{Bytes, PROPOSAL};
 use linkage::{Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3, axes};
 use study::{
-    CasterBy, Clearances, LowLine, PartsTable, Quantity, Rest, Search, Span, Stance, StandingSide, Steering,
-    Steps, Target, Ways, Weights, Wish, clearances, setting, spring_loads, sweep, travel_left_of,
+    CasterBy, ClearanceSearch, Clearances, LowLine, PartsTable, Quantity, Rest, Span, Stance, StandingSide,
+    Steering, Steps, Target, Ways, Weights, Wish, clearances, setting, spring_loads, sweep, travel_left_of,
 };
 use truck::{Design, LoadCase, Side, TireSize, Which};
 
@@ -188,10 +188,10 @@ pub fn room(bytes: &[u8]) {
                 finite(&[gap.distance_mm], "a distance");
             }
         }
-        let mut search = Search::new(&rest, Clearances::LIVE);
+        let mut search = ClearanceSearch::new(&rest, Clearances::LIVE);
         let mut last = 0.0;
         while !search.step(&rest, 16) {
-            let share = search.share();
+            let share = search.progress();
             assert!(share > last && share < 1.0, "{share} of the search after {last}");
             last = share;
         }

@@ -19,7 +19,7 @@ fn computes(path: &str) -> bool {
 /// What a view calls all the same.
 const CALLED: [(&str, &[&str]); 12] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
-    ("panels/clearance", &["study::Search::new"]),
+    ("panels/clearance", &["study::ClearanceSearch::new"]),
     ("panels/clearance/hits", &["study::travel_left_of"]),
     ("panels/clearance/limits", &["study::LowLine::worst", "study::least_first"]),
     ("panels/clearance/pairs", &["study::clearance"]),

@@ -15,7 +15,7 @@ use crate::state::Page;
 use crate::widgets::folding;
 use leptos::prelude::document;
 use std::sync::Arc;
-use study::{Clearances, Figure, Pair, Search, StandingSide};
+use study::{ClearanceSearch, Clearances, Figure, Pair, StandingSide};
 use truck::{Field, Readable};
 
 /// The id of the map.
@@ -79,11 +79,12 @@ impl Panel {
         let slices = Slices::new();
         follow(move || {
             let standing = self.answers.now.get();
-            let mut search: Option<Search> = None;
+            let mut search: Option<ClearanceSearch> = None;
             slices.start(Box::new(move || {
                 let Ok(rest) = standing.as_ref() else { return true };
-                let done =
-                    search.get_or_insert_with(|| Search::new(rest, Clearances::SETTLED)).step(rest, PART);
+                let done = search
+                    .get_or_insert_with(|| ClearanceSearch::new(rest, Clearances::SETTLED))
+                    .step(rest, PART);
                 if let Some(search) = search.take_if(|_| done) {
                     self.settled.set(Some((Arc::clone(&standing), Arc::new(search.finished()))));
                 }

@@ -37,7 +37,7 @@ impl Figure {
             Readable::Droop => Self::DROOP,
             Readable::StopDaylight => Self::STOP_DAYLIGHT,
             Readable::FenderAbove => Self::FENDER_ABOVE,
-            pair => Self::room(Pair::from_key(pair.key()).expect("the rest are distances")),
+            pair => Self::room(Pair::from_key(pair.key()).expect("all others are distances")),
         }
     }
 

@@ -126,7 +126,7 @@ impl Job {
         self.within_packs(met, &adjustments)
     }
 
-    /// The tie rod anew, with the rest as it is set.
+    /// The tie rod anew, with all else as it is set.
     pub(super) fn toe(&self, from: Amounts) -> Amounts {
         self.newton(&[TIE_ROD], from, &self.target).unwrap_or(from)
     }

@@ -4,7 +4,7 @@
 
 use linkage::{Point3, Pose, Vector3};
 use study::{
-    Clearances, FLANGE_MM, Limiter, Low, LowLine, Pair, Rest, Search, Spot, Steering, VariesWith,
+    ClearanceSearch, Clearances, FLANGE_MM, Limiter, Low, LowLine, Pair, Rest, Spot, Steering, VariesWith,
     bead_seat_mm, clearance, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
 };
 use truck::{
@@ -158,15 +158,15 @@ fn first_contact_against_a_fine_scan() {
 fn in_steps_as_in_one_go() {
     let rest = rest(&demo().truck).unwrap();
     let whole = Clearances::of(&rest, 11);
-    let mut search = Search::new(&rest, 11);
-    let mut share = search.share();
+    let mut search = ClearanceSearch::new(&rest, 11);
+    let mut share = search.progress();
     let mut steps = 0;
     while !search.step(&rest, 7) {
-        assert!(search.share() > share);
-        share = search.share();
+        assert!(search.progress() > share);
+        share = search.progress();
         steps += 1;
     }
-    assert!(steps > 15 && (search.share() - 1.0).abs() < 1e-12);
+    assert!(steps > 15 && (search.progress() - 1.0).abs() < 1e-12);
     assert_eq!(search.finished(), whole);
     // Rest and straight ahead are poses of the grid.
     assert!(whole.travels_mm.iter().any(|travel| travel.abs() < 1e-9));
