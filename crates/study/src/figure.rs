@@ -18,9 +18,9 @@ pub use told::{Judged, Sort, Told, Value};
 
 use crate::as_read::{fender_above_mm, stop_daylight_mm};
 use crate::clearance::{Pair, TIGHT_MM};
-use crate::low_line::Low;
 use crate::quantity::{Quantity, Unit};
 use crate::rest::HeldBy;
+use crate::scrub_line::Low;
 use crate::sides::LeftRight;
 use crate::travel_left::Limiter;
 use basis::Basis;
@@ -201,7 +201,7 @@ figures! {
     FRAME_HEIGHT "ride_height" Length Height Never "Frame height" / "" [Stance RailBottom] "lower" "higher"
         |s| number(s.rest().ride_height_mm());
     DROP "drop" Length Height Never "Lower than as it sits by" / "" [Stance RailBottom] "" ""
-        |s| number(s.measured()?.ride_height_mm() - s.rest().ride_height_mm());
+        |s| number(s.as_it_sits()?.ride_height_mm() - s.rest().ride_height_mm());
     HEIGHT_WITH_DRIVER "ride_height_driver" Length Height Never "Frame height with the driver" / "with the driver"
         [Stance RailBottom Cases] "lower" "higher" |s| number(s.height_under_mm(LoadCase::Driver)?);
     HEIGHT_WITH_BED "ride_height_bed" Length Height Never
@@ -256,7 +256,7 @@ figures! {
         |s| number(s.spring_loads()?.bump?.share?);
     HARDER_AT_STOP "spring_harder_bump" Harder Travel Never
         "Spring at the bump stop, against as it sits" / "against as it sits" [Stance] "" ""
-        |s| number(s.spring_loads()?.bump?.harder_than(&crate::spring_loads::spring_loads(s.measured()?).bump?)?);
+        |s| number(s.spring_loads()?.bump?.harder_than(&crate::spring_loads::spring_loads(s.as_it_sits()?).bump?)?);
     COIL_BIND "coil_bind" Length Travel Never
         "Coil's room to solid at the bump stop" / "coil's room to solid there" [Stance] "" ""
         |s| number(s.spring_loads()?.room_to_bind_mm?);
@@ -285,7 +285,7 @@ figures! {
     DROOP_STOP "droop_stop" Length Travel Never "Droop travel to the droop stop" / "to the droop stop" [Stance]
         "less" "more" |s| number(-s.rest().travel_at(s.rest().stops.droop_rad));
     RIM_EDGE "rim_edge" Length Height Never "Rim's lowest edge, above the ground" / "" [Stance] "" ""
-        |s| number(s.low_line()?.rim_low_mm);
+        |s| number(s.scrub_line()?.rim_low_mm);
     }
     each {
     lock_left_wheel(Lock: Side) "left_wheel" Angle Toe Never ": left wheel, + to the left" / "" [Stance Steering] "" ""
@@ -338,12 +338,12 @@ figures! {
 
     over_line(Low: Low) "_over_line" Length Height Never
         ", above the scrub line" / "" [Stance Cases Wheelbase Own] "" ""
-        |s, low| number(s.low_line()?.point(low)?.over_line_mm);
+        |s, low| number(s.scrub_line()?.point(low)?.over_line_mm);
     over_rim(Low: Low) "_over_rim" Length Height Never
         ", above the rim's lowest edge" / "above the rim's lowest edge" [Stance Cases Wheelbase Own] "" ""
-        |s, low| number(s.low_line()?.point(low)?.over_rim_mm);
+        |s, low| number(s.scrub_line()?.point(low)?.over_rim_mm);
     low_load(Low: Low) "_load" Words Height Never ", lowest" / "lowest" [Stance Cases Wheelbase Own] "" ""
-        |s, low| words(s.low_line()?.point(low)?.load.label());
+        |s, low| words(s.scrub_line()?.point(low)?.load.label());
 
     through(Through: Quantity) "_through" Length Camber Never
         ", through the travel" / "" [Stance Own] "" "" |s, quantity| number(quantity.read(s.gauged()?)?);
@@ -474,9 +474,9 @@ impl Figure {
         matches!(self.of, Of::Pair(_)) && self.row.key.starts_with("_least")
     }
 
-    /// Where it tells of a place: the figure that is had there. A flat hollow's place is no
-    /// answer of its own, and rests on what the hollow's depth does.
-    fn whose_place(self) -> Option<Self> {
+    /// Of a place of least room, the room there. In a flat minimum the place is arbitrary, so it rests on all
+    /// that the room rests on.
+    fn least_room_there(self) -> Option<Self> {
         match self.of {
             Of::Pair(pair) if self.row.key.starts_with("_least_") => Some(Self::least_room(pair)),
             _ => None,
@@ -509,11 +509,11 @@ impl Figure {
     /// read off the truck, the reading with what the model says of the change.
     #[must_use]
     pub fn read(self, studies: &dyn Studies) -> Option<Value> {
-        as_told(self.as_read(studies), self.own(studies))
+        as_told(self.as_read(studies), self.model(studies))
     }
 
     /// What the model says, whatever was read off the truck.
-    fn own(self, studies: &dyn Studies) -> Option<Value> {
+    fn model(self, studies: &dyn Studies) -> Option<Value> {
         (self.row.read)(studies, self.of)
     }
 
@@ -527,12 +527,9 @@ impl Figure {
     /// keeps that much of a margin.
     #[must_use]
     pub fn told_within(self, studies: &dyn Studies, rests_on: Guesses, spread: f64) -> Told {
-        let (own, read) = (self.own(studies), self.as_read(studies));
-        let value = as_told(read, own);
-        let model = match own {
-            Some(Value::Number(own)) if read.is_some() => Some(own),
-            _ => None,
-        };
+        let (model, read) = (self.model(studies), self.as_read(studies));
+        let value = as_told(read, model);
+        let model = read.and_then(|_| model?.number());
         let tolerance = read.map_or(0.0, |read| read.tolerance);
         let judged = match self.judged(value, tolerance.max(spread), studies) {
             Judged::Tight | Judged::Bad if !rests_on.is_empty() => Judged::Open,

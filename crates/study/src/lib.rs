@@ -7,7 +7,7 @@
 //! | what changes from lock to lock? | [`steer_sweep`] | [`Gauged`]s |
 //! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
 //! | how near over travel and steer? | [`Clearances::of`], or [`ClearanceSearch`] step by step | [`Clearances`] |
-//! | what hangs below the scrub line? | [`LowLine::worst`] | [`LowLine`] |
+//! | what hangs below the scrub line? | [`ScrubLine::worst`] | [`ScrubLine`] |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
 //! | which parts bring it down? | [`Ways`], step by step | [`Way`]s |
@@ -48,13 +48,13 @@ mod distance;
 mod figure;
 mod grid;
 mod lean;
-mod low_line;
 mod order;
 mod quantity;
 mod rear;
 mod rear_told;
 mod rest;
 mod ring;
+mod scrub_line;
 mod setting;
 mod sides;
 mod spread;
@@ -75,13 +75,13 @@ pub use figure::{
 };
 pub use grid::{ClearanceSearch, Clearances, Found, Spot};
 pub use lean::{Lean, LeanCorner, LeanRear, NoLean, lean, lean_alone_rad};
-pub use low_line::{FLANGE_MM, Low, LowLine, LowPoint};
 pub use order::least_first;
 pub use quantity::{Gauged, Quantity, Unit};
 pub use rear::{Channel, Joints, Leaf, LeafPose, NoRear, RearRest, SWING_LIMIT_RAD_PER_S2, Shaft};
 pub use rear_told::{RearAnswer, RearTold, rear_taken, rear_told, rear_trouble};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};
+pub use scrub_line::{FLANGE_MM, Low, LowPoint, ScrubLine};
 pub use setting::{
     Aim, Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps,
     Target, alignment, alignments, lowest_height, many_pieces, setting,

@@ -18,8 +18,8 @@ pub use wish::{Weights, Wish};
 
 use crate::clearance::{Against, Pair};
 use crate::grid::Clearances;
-use crate::low_line::Low;
 use crate::rest::Rest;
+use crate::scrub_line::Low;
 use crate::stance::{NoStance, Stance, StandingSide};
 use crate::travel_left::{Limit, travel_left_of};
 use limits::{Short, below};

@@ -3,7 +3,7 @@
 use super::bytes::{Bytes, PROPOSAL};
 use linkage::{Corner, Hardpoints, Joint, Point3, Pose, Unreached, Vector3, axes};
 use study::{
-    CasterBy, ClearanceSearch, Clearances, LowLine, PartsTable, Quantity, Rest, Span, Stance, StandingSide,
+    CasterBy, ClearanceSearch, Clearances, PartsTable, Quantity, Rest, ScrubLine, Span, Stance, StandingSide,
     Steering, Steps, Target, Ways, Weights, Wish, clearances, setting, spring_loads, sweep, travel_left_of,
 };
 use truck::{Design, LoadCase, Side, TireSize, Which};
@@ -137,7 +137,7 @@ pub fn stance(bytes: &[u8]) {
                 finite(&[value], quantity.key());
             }
         }
-        for low in &LowLine::of(&rest).points {
+        for low in &ScrubLine::of(&rest).points {
             finite(&[low.y_mm, low.z_mm, low.over_line_mm, low.over_rim_mm], low.of.key());
         }
         let load = spring_loads(&rest);

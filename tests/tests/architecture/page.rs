@@ -21,13 +21,13 @@ const CALLED: [(&str, &[&str]); 12] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::ClearanceSearch::new"]),
     ("panels/clearance/hits", &["study::travel_left_of"]),
-    ("panels/clearance/limits", &["study::LowLine::worst", "study::least_first"]),
+    ("panels/clearance/limits", &["study::ScrubLine::worst", "study::least_first"]),
     ("panels/clearance/pairs", &["study::clearance"]),
     ("panels/compare", &["study::Studied::new"]),
     ("panels/read_off", &["study::model_as_it_sits"]),
     (
         "panels/lessons",
-        &["study::LowLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
+        &["study::ScrubLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
     ),
     ("panels/setup", &["study::Target::of", "study::alignments"]),
     (

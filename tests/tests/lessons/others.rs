@@ -2,7 +2,7 @@
 
 use crate::*;
 use reference_tests::lessons::{inner_end, joint_on_top, turned_down};
-use study::{Low, LowLine, Quantity};
+use study::{Low, Quantity, ScrubLine};
 
 /// The trucks of the first lesson, on the demo's torsion bar.
 fn trucks() -> Vec<(String, Truck)> {
@@ -83,11 +83,11 @@ fn lower_upper_pivots_make_the_curve_steeper() {
 fn what_hangs_over_the_scrub_line() {
     let design = design(6);
     let truck = &design.truck;
-    let line = |changes: &[Change]| LowLine::of(&rest(truck, changes));
+    let line = |changes: &[Change]| ScrubLine::of(&rest(truck, changes));
     let [before, spindle, bars] =
         [&[][..], design.proposals[0].changes(), design.proposals[1].changes()].map(line);
     let over =
-        |line: &LowLine, of: Low| line.points.iter().find(|point| point.of == of).unwrap().over_line_mm;
+        |line: &ScrubLine, of: Low| line.points.iter().find(|point| point.of == of).unwrap().over_line_mm;
     let drop = rest(truck, design.proposals[0].changes()).ground_mm;
     near(over(&before, Low::Fixed) - over(&spindle, Low::Fixed), drop, 1e-6, "fixed, spindle");
     near(over(&before, Low::BallNut) - over(&spindle, Low::BallNut), drop, 1e-6, "nut, spindle");

@@ -70,7 +70,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .child(el("h3").text("What ends the travel"))
         .child(block("ul", "ends").content_of(move || panel.ends()))
         .child(el("h3").text("Scrub line, front axle, standing still"))
-        .child(block("ul", "ends").content_of(move || panel.low_line()))
+        .child(block("ul", "ends").content_of(move || panel.scrub_line()))
 }
 
 impl Panel {

@@ -32,7 +32,7 @@ use crate::told::{FENDER, write};
 use drawing::marked;
 use measure::MM_PER_INCH;
 use sharing::Shared;
-use study::{Figure, Gauged, Low, LowLine, Pair, Quantity, StandingSide, Unit, clearances, travel_left};
+use study::{Figure, Gauged, Low, Pair, Quantity, ScrubLine, StandingSide, Unit, clearances, travel_left};
 use truck::{Kind, Overlay, Side};
 
 /// Most lessons, and most steps of one: their numbers are one digit each.
@@ -304,7 +304,7 @@ impl Number {
 fn of_rest(rest: &StandingSide, what: &str, at: &str, page: Page) -> Option<(f64, Kind, Figure)> {
     let touch_mm = rest.travel_at(rest.stops.touch_rad);
     let length = |mm: f64, figure| Some((mm, Kind::Length, figure));
-    let low = |low: Low| length(LowLine::of(rest).point(low)?.over_line_mm, Figure::over_line(low));
+    let low = |low: Low| length(ScrubLine::of(rest).point(low)?.over_line_mm, Figure::over_line(low));
     match what {
         "touch" => return length(touch_mm, Figure::BUMP_TOUCH),
         "droop" => return length(-rest.travel_at(rest.stops.droop_rad), Figure::DROOP_STOP),

@@ -215,7 +215,7 @@ impl Narrowing {
             let at = self.figures.iter().position(|other| *other == figure);
             at.map_or(Guesses::NONE, |at| self.rests_on[at])
         };
-        figure.whose_place().map_or(Guesses::NONE, of).union(of(figure))
+        figure.least_room_there().map_or(Guesses::NONE, of).union(of(figure))
     }
 }
 

@@ -4,9 +4,9 @@ use super::{Figure, Trial, Values};
 use crate::as_read::AsRead;
 use crate::clearance::{Pair, Shapes};
 use crate::grid::{Clearances, Found};
-use crate::low_line::LowLine;
 use crate::quantity::Gauged;
 use crate::rest::Rest;
+use crate::scrub_line::ScrubLine;
 use crate::sides::{LeftRight, left_and_right};
 use crate::spring_loads::{SpringLoads, spring_loads};
 use crate::stance::{Stance, StandingSide};
@@ -53,7 +53,7 @@ pub trait Studies {
     }
 
     /// The same truck before any change, at rest.
-    fn measured(&self) -> Option<&Rest> {
+    fn as_it_sits(&self) -> Option<&Rest> {
         None
     }
 
@@ -63,7 +63,7 @@ pub trait Studies {
     }
 
     /// What hangs low.
-    fn low_line(&self) -> Option<&LowLine> {
+    fn scrub_line(&self) -> Option<&ScrubLine> {
         None
     }
 
@@ -97,7 +97,7 @@ pub struct Studied<'a> {
     that_meet: OnceCell<Clearances>,
     travel: OnceCell<TravelLeft>,
     spring_loads: OnceCell<SpringLoads>,
-    low_line: OnceCell<LowLine>,
+    scrub_line: OnceCell<ScrubLine>,
     locks: OnceCell<Option<[Option<Turn>; 2]>>,
     sides: OnceCell<[LeftRight; 7]>,
 }
@@ -116,7 +116,7 @@ impl<'a> Studied<'a> {
             that_meet: OnceCell::new(),
             travel: OnceCell::new(),
             spring_loads: OnceCell::new(),
-            low_line: OnceCell::new(),
+            scrub_line: OnceCell::new(),
             locks: OnceCell::new(),
             sides: OnceCell::new(),
         }
@@ -193,7 +193,7 @@ impl Studies for Studied<'_> {
         Some(self.spring_loads.get_or_init(|| spring_loads(self.rest)))
     }
 
-    fn measured(&self) -> Option<&Rest> {
+    fn as_it_sits(&self) -> Option<&Rest> {
         self.rest.as_it_sits()
     }
 
@@ -201,8 +201,8 @@ impl Studies for Studied<'_> {
         Some(Rest::of(self.rest.fitted.under(case)?).ok()?.ride_height_mm())
     }
 
-    fn low_line(&self) -> Option<&LowLine> {
-        Some(self.low_line.get_or_init(|| LowLine::worst(self.rest)))
+    fn scrub_line(&self) -> Option<&ScrubLine> {
+        Some(self.scrub_line.get_or_init(|| ScrubLine::worst(self.rest)))
     }
 
     fn lock(&self, to: Side) -> Option<&Turn> {

@@ -4,8 +4,8 @@ use super::nearest::{Room, rooms};
 use super::{LeftOut, Ways};
 use crate::clearance::{Against, Pair};
 use crate::grid::Clearances;
-use crate::low_line::{Low, LowLine};
 use crate::rest::{HeldBy, Rest};
+use crate::scrub_line::{Low, ScrubLine};
 use crate::setting::{CasterBy, Steps, Target, setting};
 use crate::spring_loads::spring_loads;
 use crate::stance::{Rear, Stance, StandingSide};
@@ -126,7 +126,7 @@ impl Ways {
 
 /// What hangs below the scrub line, and how far, mm.
 pub(super) fn below(rest: &Rest) -> impl Iterator<Item = (Low, f64)> {
-    let points = LowLine::worst(rest).points.into_iter();
+    let points = ScrubLine::worst(rest).points.into_iter();
     points.filter(|point| point.over_line_mm < 0.0).map(|point| (point.of, -point.over_line_mm))
 }
 

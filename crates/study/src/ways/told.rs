@@ -2,7 +2,7 @@
 
 use super::{LeftOut, Miss, Way};
 use crate::figure::{Figure, Guesses, Told};
-use crate::low_line::Low;
+use crate::scrub_line::Low;
 use crate::travel_left::Limiter;
 use truck::{Change, Fitted, Overlay, Truck, fit};
 

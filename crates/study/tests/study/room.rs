@@ -4,7 +4,7 @@
 
 use linkage::{Point3, Pose, Vector3};
 use study::{
-    ClearanceSearch, Clearances, FLANGE_MM, Limiter, Low, LowLine, Pair, Rest, Spot, Steering, VariesWith,
+    ClearanceSearch, Clearances, FLANGE_MM, Limiter, Low, Pair, Rest, ScrubLine, Spot, Steering, VariesWith,
     bead_seat_mm, clearance, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
 };
 use truck::{
@@ -370,7 +370,7 @@ fn the_scrub_line_by_plane_geometry() {
     near(bead_seat_mm(14.0), 354.8, 1e-12, "bead seat");
     let truck = demo().truck;
     let rest = rest(&truck).unwrap();
-    let line = LowLine::of(&rest);
+    let line = ScrubLine::of(&rest);
     let wheel = truck.points.wheel_centre;
     near(line.rim_z_mm, wheel.z - (354.8 / 2.0 + FLANGE_MM), 1e-9, "the rim's lowest edge");
     near(line.rim_y_mm, wheel.y - truck.wheel.rim_width_mm / 2.0, 1e-9, "its inboard edge");
@@ -387,13 +387,13 @@ fn the_scrub_line_by_plane_geometry() {
     near(arm.z_mm, ball.z - truck.thickness.lower_arm_mm.unwrap(), 1e-9, "under the ball");
     // Lowered by two inches on the same wheels all of the body comes down by as much.
     let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
-    let lowered = LowLine::of(&Rest::of(fit(&truck, &[spindle]).unwrap()).unwrap());
+    let lowered = ScrubLine::of(&Rest::of(fit(&truck, &[spindle]).unwrap()).unwrap());
     for (before, after) in line.points.iter().zip(&lowered.points) {
         near(before.z_mm - after.z_mm, 50.8, 1e-6, before.of.label());
     }
     let mut open = truck;
     open.low.nut_mm = None;
-    let line = LowLine::of(&Rest::of(Fitted::as_measured(&open)).unwrap());
+    let line = ScrubLine::of(&Rest::of(Fitted::as_measured(&open)).unwrap());
     assert_eq!(line.unstated, [(Low::BallNut, vec![Field::BallNut])]);
 }
 
@@ -405,8 +405,8 @@ fn the_scrub_line_is_of_the_worst_load() {
     let mut truck = demo().truck;
     let fixed = |truck: &Truck| {
         let rest = rest(truck).unwrap();
-        let [empty, worst] = [LowLine::of(&rest), LowLine::worst(&rest)];
-        let of = |line: &LowLine| *line.points.iter().find(|point| point.of == Low::Fixed).unwrap();
+        let [empty, worst] = [ScrubLine::of(&rest), ScrubLine::worst(&rest)];
+        let of = |line: &ScrubLine| *line.points.iter().find(|point| point.of == Low::Fixed).unwrap();
         (of(&empty).over_rim_mm - of(&worst).over_rim_mm, of(&worst).load, rest.wheel_rate_n_per_mm)
     };
     let (lower_mm, load, rate) = fixed(&truck);

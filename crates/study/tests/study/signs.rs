@@ -4,7 +4,7 @@
 use linkage::{Point3, Vector3};
 use nalgebra::{Rotation3, Unit};
 use study::{
-    Gauged, LeftRight, Low, LowLine, LowPoint, Quantity, Rest, Span, Stance, StandingSide, Steering,
+    Gauged, LeftRight, Low, LowPoint, Quantity, Rest, ScrubLine, Span, Stance, StandingSide, Steering,
     left_and_right,
 };
 use truck::{
@@ -26,7 +26,7 @@ fn read(rest: &StandingSide, quantity: Quantity) -> f64 {
     quantity.read(&Gauged::of(rest, rest.pose).unwrap()).unwrap()
 }
 
-fn point(line: &LowLine, of: Low) -> LowPoint {
+fn point(line: &ScrubLine, of: Low) -> LowPoint {
     *line.points.iter().find(|point| point.of == of).unwrap()
 }
 
@@ -66,7 +66,7 @@ fn a_leaning_rim_s_lowest_edge() {
     for degrees in [-3.0_f64, 3.0] {
         let mut truck = demo().truck;
         truck.points.camber_rad = degrees.to_radians();
-        let line = LowLine::of(&as_measured(&truck));
+        let line = ScrubLine::of(&as_measured(&truck));
         let (sin, cos) = libm::sincos(truck.points.camber_rad);
         // Segment seat of 14 in less 0.8 mm, and a J flange of 17.5 mm.
         let middle = truck.points.wheel_centre.z - (354.8 / 2.0 + 17.5) * cos;
@@ -81,7 +81,7 @@ fn a_leaning_rim_s_lowest_edge() {
 #[test]
 fn what_hangs_low_comes_down_with_the_body() {
     let truck = demo().truck;
-    let [before, after] = [as_measured(&truck), lowered(&truck)].map(|rest| LowLine::of(&rest));
+    let [before, after] = [as_measured(&truck), lowered(&truck)].map(|rest| ScrubLine::of(&rest));
     near(after.rim_low_mm, before.rim_low_mm, 1e-9, "the rim's edge");
     for of in Low::ALL {
         let (was, is) = (point(&before, of), point(&after, of));
@@ -104,9 +104,9 @@ fn the_scrub_line_is_the_same_on_both_sides() {
     let right = as_measured(&truck);
     truck.low.y_mm = Some(-180.0);
     let left = as_measured(&truck);
-    let [here, there] = [&right, &left].map(|rest| point(&LowLine::of(rest), Low::Fixed));
+    let [here, there] = [&right, &left].map(|rest| point(&ScrubLine::of(rest), Low::Fixed));
     near(here.over_line_mm, there.over_line_mm, 1e-12, "left and right");
-    assert!(LowLine::of(&right).at_mm(400.0) > LowLine::of(&right).at_mm(0.0));
+    assert!(ScrubLine::of(&right).at_mm(400.0) > ScrubLine::of(&right).at_mm(0.0));
 }
 
 /// Of an arm without a strut rod the leg whose pivot hangs lower; each thing reaches
@@ -114,7 +114,7 @@ fn the_scrub_line_is_the_same_on_both_sides() {
 #[test]
 fn what_hangs_low_is_the_lower_leg_and_has_its_own_thickness() {
     let truck = demo().truck;
-    let strut = point(&LowLine::of(&as_measured(&truck)), Low::StrutRod);
+    let strut = point(&ScrubLine::of(&as_measured(&truck)), Low::StrutRod);
     let end = truck.strut.arm.stated().unwrap();
     let bushing = truck.points.lower.front;
     let at = if (strut.y_mm - end.y).abs() < 1e-6 { end } else { bushing };
@@ -131,11 +131,11 @@ fn what_hangs_low_is_the_lower_leg_and_has_its_own_thickness() {
         };
         (low.z, high.z) = (160.0, 185.0);
         let want = low.z - truck.thickness.lower_arm_mm.unwrap();
-        let arm = point(&LowLine::of(&as_measured(&truck)), Low::LowerArm);
+        let arm = point(&ScrubLine::of(&as_measured(&truck)), Low::LowerArm);
         near(arm.z_mm, want, 1e-9, "under the lower pivot");
     }
     // The tie rod's outer end is the lower one, and nearer to a line that rises outward.
-    let tie = point(&LowLine::of(&as_measured(&truck)), Low::TieRod);
+    let tie = point(&ScrubLine::of(&as_measured(&truck)), Low::TieRod);
     let want = truck.points.tie_outer.z - truck.thickness.tie_rod_mm.unwrap();
     near(tie.z_mm, want, 1e-9, "under the tie rod's outer end");
 }
@@ -147,7 +147,7 @@ fn a_rod_s_bushing_is_no_end_of_the_arm() {
         let mut truck = demo().truck;
         // The rear pivot is the arm's own, beside the ball along the truck.
         (truck.points.lower.rear.z, truck.points.lower.front.z) = (own_mm, rods_mm);
-        let arm = point(&LowLine::of(&as_measured(&truck)), Low::LowerArm);
+        let arm = point(&ScrubLine::of(&as_measured(&truck)), Low::LowerArm);
         let under = own_mm - truck.thickness.lower_arm_mm.unwrap();
         near(arm.z_mm, under, 1e-9, "under the arm's own bushing");
         near(arm.y_mm, truck.points.lower.rear.y, 1e-9, "at the arm's own bushing");

@@ -6,7 +6,7 @@ use crate::format::readout_style;
 use crate::told::write;
 use drawing::marked;
 use measure::print_length;
-use study::{Figure, LowLine, TravelLeft};
+use study::{Figure, ScrubLine, TravelLeft};
 use truck::Field;
 
 impl Panel {
@@ -31,11 +31,11 @@ impl Panel {
     }
 
     /// What hangs low at rest, against the scrub line and the rim's edge.
-    pub(super) fn low_line(self) -> Vec<Node> {
+    pub(super) fn scrub_line(self) -> Vec<Node> {
         let style = readout_style(self.page.units());
         self.answers.now.with(|now| {
             let Ok(rest) = now.as_ref() else { return Vec::new() };
-            let line = LowLine::worst(rest);
+            let line = ScrubLine::worst(rest);
             let over = |figure: Figure, mm: f64| {
                 let length = marked(print_length(mm.abs(), style), is_guess(figure, rest));
                 length + if mm < 0.0 { " below" } else { " above" }

@@ -3,7 +3,7 @@
 use linkage::Vector3;
 use proptest::prelude::*;
 use study::{
-    Clearances, HeldBy, LowLine, NoLean, Quantity, Rear, Span, Stance, Steering, clearances, lean,
+    Clearances, HeldBy, NoLean, Quantity, Rear, ScrubLine, Span, Stance, Steering, clearances, lean,
     lean_alone_rad, sweep, travel_left,
 };
 use truck::{
@@ -141,7 +141,7 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
     for found in &Clearances::of(&rest, 5).found {
         numbers(found.pair.key(), &[found.gap.distance_mm, found.at.travel_mm, found.at.heading_rad])?;
     }
-    for point in &LowLine::of(&rest).points {
+    for point in &ScrubLine::of(&rest).points {
         numbers(point.of.key(), &[point.z_mm, point.over_line_mm, point.over_rim_mm])?;
     }
     if let Ok(steering) = Steering::of(&rest) {

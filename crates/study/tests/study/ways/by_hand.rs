@@ -1,7 +1,7 @@
 //! What a person finds who lays every combination of a table on the sketch, reads, and crosses out.
 
 use study::{
-    Against, CasterBy, Clearances, HeldBy, LeftOut, LowLine, PartsTable, Rest, Stance, StandingSide, Steps,
+    Against, CasterBy, Clearances, HeldBy, LeftOut, PartsTable, Rest, ScrubLine, Stance, StandingSide, Steps,
     Target, Wish, setting, spring_loads, travel_left_of,
 };
 use truck::{
@@ -199,7 +199,7 @@ impl Hand {
         if hertz > wish.frequency_hz.1 {
             return Err((LeftOut::Frequency, hertz - wish.frequency_hz.1));
         }
-        let line = |rest: &Rest| LowLine::worst(rest).points;
+        let line = |rest: &Rest| ScrubLine::worst(rest).points;
         let was_above =
             |of| line(&self.before).iter().any(|point| point.of == of && point.over_line_mm >= 0.0);
         let under = line(rest)

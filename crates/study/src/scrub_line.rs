@@ -93,7 +93,7 @@ pub struct LowPoint {
 
 /// The scrub line of a truck at rest, and what hangs near it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct LowLine {
+pub struct ScrubLine {
     /// The lowest edge of the rim, inboard: from the centreline, mm.
     pub rim_y_mm: f64,
     /// The same, above the ground, mm.
@@ -108,7 +108,7 @@ pub struct LowLine {
     pub unstated: Vec<(Low, Vec<Field>)>,
 }
 
-impl LowLine {
+impl ScrubLine {
     /// The scrub line under the load that brings each thing lowest: as measured, with
     /// the driver, with the load in the bed, with both, as far as they are stated and
     /// the truck stands.
