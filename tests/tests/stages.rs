@@ -179,7 +179,7 @@ fn spread(trial: &Trial, figure: Figure) -> (f64, f64) {
     let before = number(trial);
     let fitted = fit(&trial.truck, trial.overlay()).unwrap();
     let most = |guess: Guess| {
-        let there = trial.may_be(guess);
+        let there = trial.alternatives(guess);
         there.iter().map(|there| (number(there) - before).abs()).fold(0.0_f64, f64::max)
     };
     let squares: f64 = Guesses::of(&fitted).iter().map(|guess| most(guess) * most(guess)).sum();

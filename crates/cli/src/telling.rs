@@ -79,7 +79,7 @@ impl<'a> Teller<'a> {
 
     /// A figure under its own name, or right under the one that it belongs to.
     pub(crate) fn tell(&self, figure: Figure) -> Answer {
-        let label = figure.under().map_or_else(|| figure.label(), |under| format!("  {under}"));
+        let label = figure.sublabel().map_or_else(|| figure.label(), |label| format!("  {label}"));
         self.tell_as(figure, label)
     }
 

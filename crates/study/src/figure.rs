@@ -101,11 +101,11 @@ struct Row {
     key: &'static str,
     label: &'static str,
     /// What it is called right under the figure that it belongs to.
-    under: &'static str,
+    sublabel: &'static str,
     sort: Sort,
     topic: Topic,
     /// What is said of less of it, and of more.
-    than: [&'static str; 2],
+    comparatives: [&'static str; 2],
     judge: Judge,
     basis: &'static [Basis],
     read: fn(&dyn Studies, Of) -> Option<Value>,
@@ -142,10 +142,10 @@ fn words(words: &'static str) -> Option<Value> {
 
 macro_rules! figures {
     (
-        whole { $($name:ident $key:literal $sort:ident $topic:ident $judge:ident $label:literal / $under:literal
+        whole { $($name:ident $key:literal $sort:ident $topic:ident $judge:ident $label:literal / $sublabel:literal
             [$($basis:ident)*] $less:literal $more:literal |$s:ident| $value:expr;)* }
         each { $($each:ident($of:ident: $type:ty) $each_key:literal $each_sort:ident $each_topic:ident $each_judge:ident
-            $each_label:literal / $each_under:literal [$($each_basis:ident)*] $each_less:literal $each_more:literal
+            $each_label:literal / $each_sublabel:literal [$($each_basis:ident)*] $each_less:literal $each_more:literal
             |$e:ident, $o:ident| $each_value:expr;)* }
     ) => {
         impl Figure {
@@ -155,10 +155,10 @@ macro_rules! figures {
                     row: &Row {
                         key: $key,
                         label: $label,
-                        under: $under,
+                        sublabel: $sublabel,
                         sort: Sort::$sort,
                         topic: Topic::$topic,
-                        than: [$less, $more],
+                        comparatives: [$less, $more],
                         judge: Judge::$judge,
                         basis: &[$(Basis::$basis,)*],
                         read: |$s, _| $value,
@@ -168,16 +168,16 @@ macro_rules! figures {
             )*
 
             $(
-                #[doc = concat!("Of each: ", $each_under)]
+                #[doc = concat!("Of each: ", $each_sublabel)]
                 #[must_use]
                 pub const fn $each(of: $type) -> Self {
                     const ROW: Row = Row {
                         key: $each_key,
                         label: $each_label,
-                        under: $each_under,
+                        sublabel: $each_sublabel,
                         sort: Sort::$each_sort,
                         topic: Topic::$each_topic,
-                        than: [$each_less, $each_more],
+                        comparatives: [$each_less, $each_more],
                         judge: Judge::$each_judge,
                         basis: &[$(Basis::$each_basis,)*],
                         read: |$e, of| {
@@ -443,8 +443,8 @@ impl Figure {
 
     /// What it is called right under the figure that it belongs to; `None` where it stands for itself.
     #[must_use]
-    pub const fn under(self) -> Option<&'static str> {
-        if self.row.under.is_empty() { None } else { Some(self.row.under) }
+    pub const fn sublabel(self) -> Option<&'static str> {
+        if self.row.sublabel.is_empty() { None } else { Some(self.row.sublabel) }
     }
 
     /// What sort of value it has.
@@ -501,8 +501,8 @@ impl Figure {
     /// What is said of a truck that has less of it than another, and of one that has more;
     /// `None` where neither is said.
     #[must_use]
-    pub fn than(self) -> Option<[&'static str; 2]> {
-        (!self.row.than[0].is_empty()).then_some(self.row.than)
+    pub fn comparatives(self) -> Option<[&'static str; 2]> {
+        (!self.row.comparatives[0].is_empty()).then_some(self.row.comparatives)
     }
 
     /// Its value; `None` where what it is read from is not there, or not stated. Where it was

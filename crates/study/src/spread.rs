@@ -26,7 +26,7 @@ pub const COVERAGE: f64 = 2.0;
 
 /// How answers follow the numbers that they are worked out from, to first order.
 ///
-/// Answers go by their place in a list, numbers by the order in which they were put in. Where an
+/// Answers go by their index in a list, numbers by the order in which they were put in. Where an
 /// answer is gone when a number moves, nothing is known of how it follows.
 ///
 /// # Source
@@ -76,12 +76,12 @@ impl Sensitivities {
         if sum > 0.0 { squares.iter().map(|square| square / sum).collect() } else { Vec::new() }
     }
 
-    /// Takes in that an answer is known to be as it is: what it has of every other's error is known too.
-    /// Of the rows each is a direction at right angles to the others, and that of the answer is left out.
+    /// Takes one answer as known exactly: every other keeps the part of its error that is independent of it.
+    /// With rows of independent errors an answer is a vector, of which the component along the known one goes.
     ///
     /// # Source
     /// The least-squares update of a linear model, by its square root.
-    pub fn observe(&mut self, answer: usize) {
+    pub fn condition_on(&mut self, answer: usize) {
         let Some(known) = self.moves(answer).collect::<Option<Vec<f64>>>() else { return };
         let size: f64 = known.iter().map(|by| by * by).sum();
         if size <= 0.0 {
@@ -124,8 +124,8 @@ mod tests {
     fn sensitivities(numbers: &[(f64, Uncertainty)], answers: &dyn Fn(&[f64]) -> Vec<f64>) -> Sensitivities {
         let mut found = Sensitivities::default();
         let at = |which: usize, by: f64| {
-            let moved = |(place, (value, _)): (usize, &(f64, Uncertainty))| {
-                value + if place == which { by } else { 0.0 }
+            let moved = |(index, (value, _)): (usize, &(f64, Uncertainty))| {
+                value + if index == which { by } else { 0.0 }
             };
             answers(&numbers.iter().enumerate().map(moved).collect::<Vec<_>>())
         };
@@ -249,10 +249,10 @@ mod tests {
         for row in [[3.0, 3.0, 3.0], [4.0, 0.0, 0.0], [0.0, 0.0, 3.0]] {
             found.put(row.map(Some).to_vec());
         }
-        found.observe(2);
+        found.condition_on(2);
         near(found.spread(1), COVERAGE * 4.5_f64.sqrt(), 1e-12);
         near(found.spread(0), COVERAGE * (16_f64 + 4.5).sqrt(), 1e-12);
-        found.observe(1);
+        found.condition_on(1);
         near(found.spread(1), 0.0, 1e-12);
         near(found.spread(0), COVERAGE * 4.0, 1e-12);
     }

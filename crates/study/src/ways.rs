@@ -29,7 +29,7 @@ use truck::{Change, ChangeKind, Overlay, Proposal, ProposalId, Side, Truck};
 /// One way down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Way {
-    /// Its place among all combinations: of two that cost the same the first stands first.
+    /// Its index among all combinations: of two that cost the same the first stands first.
     pub index: usize,
     /// The whole proposal.
     pub changes: Vec<Change>,

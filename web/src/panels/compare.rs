@@ -269,7 +269,7 @@ fn differs(figure: Figure, now: f64, before: f64, units: Units) -> String {
             (print_length((now - before).abs(), style), print_length(0.0, style))
         }
     };
-    match figure.than() {
+    match figure.comparatives() {
         Some([less, more]) if by != none => by + " " + if now < before { less } else { more },
         _ => AS_MEASURED.to_owned(),
     }

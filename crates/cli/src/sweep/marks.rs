@@ -84,7 +84,7 @@ fn narrowed(
 fn trucks(standing: &Standing, guess: Guess) -> impl Iterator<Item = Option<StandingSide>> {
     let side = standing.rest.side();
     let stood = move |trial: Trial| Some(Stance::laid(&trial.truck, trial.overlay()).ok()?.on(side));
-    standing.trial.may_be(guess).into_iter().map(stood)
+    standing.trial.alternatives(guess).into_iter().map(stood)
 }
 
 fn rows(rest: &StandingSide, poses: &Poses, quantities: &[Quantity]) -> Rows {

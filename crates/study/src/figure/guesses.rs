@@ -7,7 +7,7 @@ use truck::{ChangeField, Field, FieldSet, Fitted};
 pub enum Guess {
     /// Of the truck.
     Number(Field),
-    /// Of the changes, by its place in [`Fitted::guessed`].
+    /// Of the changes, by its index in [`Fitted::guessed`].
     Change(usize),
 }
 
@@ -16,7 +16,7 @@ pub enum Guess {
 pub struct Guesses {
     /// Numbers of the truck.
     pub numbers: FieldSet,
-    /// Numbers of the changes: a bit for each place in [`Fitted::guessed`], of which there are fewer
+    /// Numbers of the changes: a bit for each index in [`Fitted::guessed`], of which there are fewer
     /// than a hundred.
     changes: u128,
 }

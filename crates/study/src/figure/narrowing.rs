@@ -68,7 +68,7 @@ impl Trial {
     /// choice each other word.
     #[must_use]
     #[inline(never)]
-    pub fn may_be(&self, guess: Guess) -> Vec<Self> {
+    pub fn alternatives(&self, guess: Guess) -> Vec<Self> {
         let mut all = Vec::new();
         match guess {
             Guess::Number(field) => {
@@ -86,13 +86,13 @@ impl Trial {
                     }
                 }
             }
-            Guess::Change(at) => _ = self.changed(at, &mut all),
+            Guess::Change(at) => _ = self.push_changed(at, &mut all),
         }
         all
     }
 
     /// Puts the same with a guessed number of its changes moved to the others, on each side that has it.
-    fn changed(&self, at: usize, all: &mut Vec<Self>) -> Option<()> {
+    fn push_changed(&self, at: usize, all: &mut Vec<Self>) -> Option<()> {
         let (kind, place, index) = *self.overlay().guessed().get(at)?;
         let number = kind.numbers().get(index)?;
         for (side, change) in self.overlay().every() {
@@ -149,7 +149,7 @@ struct Trying {
     guess: Guess,
     /// What the truck might truly be, the next one last.
     trucks: Vec<Trial>,
-    /// Places of the figures that none has moved yet.
+    /// Indices of the figures that none has moved yet.
     unmoved: Vec<usize>,
 }
 
@@ -196,7 +196,7 @@ impl Narrowing {
     fn begin(&mut self) -> Option<Trying> {
         let guess = self.remaining.pop()?;
         let unmoved = (0..self.figures.len()).filter(|at| self.rests_on[*at].contains(guess)).collect();
-        let mut trucks = self.trial.may_be(guess);
+        let mut trucks = self.trial.alternatives(guess);
         trucks.reverse();
         Some(Trying { guess, trucks, unmoved })
     }

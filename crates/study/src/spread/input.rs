@@ -13,7 +13,7 @@ pub enum Input {
     Right(Field),
     /// What was read off the truck.
     Reading(Side, Readable),
-    /// Of a proposal, by its place among the trucks: a number of one of its changes, by its place, with the
+    /// Of a proposal, by its index among the trucks: a number of one of its changes, by its index, with the
     /// side that the change is on alone.
     Change(usize, (Option<Side>, ChangeKind, Option<Place>), usize),
 }
@@ -99,7 +99,7 @@ impl Input {
         }
     }
 
-    /// Moves it on a truck, by its place among the trucks, and gives by how much, which is less
+    /// Moves it on a truck, by its index among the trucks, and gives by how much, which is less
     /// where it comes to its limit. What is moved is not rounded.
     pub(super) fn shift(self, by: f64, at: usize, trial: &mut Trial) -> f64 {
         match self {

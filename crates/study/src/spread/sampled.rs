@@ -121,8 +121,8 @@ impl Draws {
     }
 
     fn drawn_of(&self, at: usize, figure: Figure) -> Option<&[Option<Value>]> {
-        let place = self.figures.iter().position(|other| *other == figure)?;
-        self.drawn.get(at * self.figures.len() + place).map(Vec::as_slice)
+        let index = self.figures.iter().position(|other| *other == figure)?;
+        self.drawn.get(at * self.figures.len() + index).map(Vec::as_slice)
     }
 }
 

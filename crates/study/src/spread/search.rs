@@ -22,7 +22,7 @@ pub struct Spreading {
     inputs: Inputs,
     /// The answers as they are: each figure of the first truck, then of the next.
     own: Vec<Option<f64>>,
-    /// The number that is moved, by its place.
+    /// The number that is moved, by its index.
     next: usize,
     /// What was read of it moved up, and down.
     probes: [Probe; 2],
@@ -66,7 +66,7 @@ impl Spreading {
         if self.is_done() {
             return true;
         }
-        if self.own.len() < self.answers() {
+        if self.own.len() < self.answer_count() {
             let trial = &self.trials[self.own.len() / self.figures.len()];
             self.own.extend(values_of(trial, &self.figures).into_iter().map(number));
         } else if let Some((input, uncertainty)) = self.inputs.list().get(self.next).copied() {
@@ -81,7 +81,7 @@ impl Spreading {
         }
         let is_done = self.is_done();
         if is_done {
-            self.take_in();
+            self.condition_on_readings();
         }
         is_done
     }
@@ -90,7 +90,7 @@ impl Spreading {
     fn read_row(&self, side: Side, of: Readable, standard: f64) -> Vec<Option<f64>> {
         let told = |figure: &Figure| figure.readable() == Some(of) && side == self.side;
         let itself = |figure: &Figure| *figure == Figure::of_reading(of) && side == self.side;
-        let mut row = Vec::with_capacity(self.answers());
+        let mut row = Vec::with_capacity(self.answer_count());
         for at in 1..=self.trials.len() {
             // The truth is less than what is told by as much as the tool read too much.
             let is_last = at == self.trials.len();
@@ -104,28 +104,28 @@ impl Spreading {
         row
     }
 
-    /// Takes in what was read, where the drawn points say so too: once, since what is known of itself
-    /// has no direction left.
-    fn take_in(&mut self) {
+    /// Takes as known what was read, where the drawn points agree with it. Each reading once: of what is
+    /// known there is no error to take away again.
+    fn condition_on_readings(&mut self) {
         let last = self.trials.len().saturating_sub(1);
         for (of, reading) in read_at(&self.trials, self.side) {
             let figure = Figure::of_reading(of);
-            let Some(place) = self.figures.iter().position(|other| *other == figure) else { continue };
-            let answer = last * self.figures.len() + place;
+            let Some(index) = self.figures.iter().position(|other| *other == figure) else { continue };
+            let answer = last * self.figures.len() + index;
             let agrees = |own: f64| (own - reading.answer()).abs() <= reading.answer_tolerance();
             if self.own[answer].is_some_and(agrees) {
-                self.found.observe(answer);
+                self.found.condition_on(answer);
             }
         }
     }
 
     /// How many answers there are.
-    fn answers(&self) -> usize {
+    fn answer_count(&self) -> usize {
         self.trials.len() * self.figures.len()
     }
 
     fn is_done(&self) -> bool {
-        self.own.len() == self.answers() && self.next == self.inputs.list().len()
+        self.own.len() == self.answer_count() && self.next == self.inputs.list().len()
     }
 
     /// Reads one truck with a number moved; with the last one it is known how all answers follow.
@@ -148,8 +148,9 @@ impl Spreading {
             .answers
             .extend(all.map(|(figure, own)| if may(figure) { there.next().and_then(number) } else { *own }));
         if way == 1 && probe.by.len() == self.trials.len() {
-            let row =
-                (0..self.answers()).map(|answer| Some(self.slope(answer)? * uncertainty.standard)).collect();
+            let row = (0..self.answer_count())
+                .map(|answer| Some(self.slope(answer)? * uncertainty.standard))
+                .collect();
             self.found.put(row);
             self.probes = [Probe::default(), Probe::default()];
             self.next += 1;
@@ -171,23 +172,23 @@ impl Spreading {
 
     /// Where a figure of a truck stands among the answers; `None` where it was not asked for, or
     /// is not known yet.
-    fn answer(&self, at: usize, figure: Figure) -> Option<usize> {
-        let place = self.figures.iter().position(|other| *other == figure)?;
-        (self.is_done() && at < self.trials.len()).then_some(at * self.figures.len() + place)
+    fn answer_index(&self, at: usize, figure: Figure) -> Option<usize> {
+        let index = self.figures.iter().position(|other| *other == figure)?;
+        (self.is_done() && at < self.trials.len()).then_some(at * self.figures.len() + index)
     }
 
-    /// The spread of a figure of a truck, by its place, ± in the core's unit; `None` where it is
+    /// The spread of a figure of a truck, by its index, ± in the core's unit; `None` where it is
     /// not known, or not yet.
     #[must_use]
     pub fn spread(&self, at: usize, figure: Figure) -> Option<f64> {
-        self.found.spread(self.answer(at, figure)?)
+        self.found.spread(self.answer_index(at, figure)?)
     }
 
     /// The spread of how much more a figure is of one truck than of another, ± in the core's
     /// unit; `None` where it is not known, or not yet.
     #[must_use]
     pub fn spread_between(&self, one: usize, other: usize, figure: Figure) -> Option<f64> {
-        self.found.spread_between(self.answer(one, figure)?, self.answer(other, figure)?)
+        self.found.spread_between(self.answer_index(one, figure)?, self.answer_index(other, figure)?)
     }
 
     /// The reading off the truck as it sits that would narrow a figure of a truck most, were the points
@@ -195,12 +196,12 @@ impl Spreading {
     /// Readings are taken to be as good as is usual for their first tool.
     #[must_use]
     pub fn next_reading(&self, at: usize, figure: Figure) -> Option<(Readable, f64)> {
-        let answer = self.answer(at, figure)?;
+        let answer = self.answer_index(at, figure)?;
         let now = self.found.spread(answer)?;
         let truck = &self.trials.first()?.truck;
         let open = Readable::ALL.iter().copied().filter(|of| truck.readings.get(*of, self.side).is_none());
         let narrowed = open.filter_map(|of| {
-            let read = self.answer(0, Figure::of_reading(of))?;
+            let read = self.answer_index(0, Figure::of_reading(of))?;
             let tolerance = of.tools()[0].usual_tolerance(of.kind());
             Some((of, self.found.spread_if_read(answer, read, tolerance)?))
         });
@@ -212,7 +213,8 @@ impl Spreading {
     /// spread, the greatest first.
     #[must_use]
     pub fn causes(&self, at: usize, figure: Figure) -> Vec<(Input, f64)> {
-        let shares = self.answer(at, figure).map(|answer| self.found.shares(answer)).unwrap_or_default();
+        let shares =
+            self.answer_index(at, figure).map(|answer| self.found.shares(answer)).unwrap_or_default();
         let inputs = self.inputs.list().iter().map(|(input, _)| *input);
         let mut causes: Vec<_> = inputs.zip(shares).filter(|(_, share)| *share > 0.0).collect();
         least_first(&mut causes, |(_, share)| -share);

@@ -78,7 +78,7 @@ impl LeftOut {
 /// A combination that was left out, and by how much.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Miss {
-    /// Its place among all combinations.
+    /// Its index among all combinations.
     pub index: usize,
     /// The proposal, as far as it was set up.
     pub changes: Vec<Change>,

@@ -71,10 +71,10 @@ impl PartsTable {
 
     /// The combinations that differ from another by a part left off.
     pub(super) fn less_a_part(&self, truck: &Truck, index: usize) -> Vec<usize> {
-        let mut place = 1;
+        let mut unit = 1;
         let on = self.choices(truck).map(|count| {
-            let on = index / place % count * place;
-            place = place.saturating_mul(count);
+            let on = index / unit % count * unit;
+            unit = unit.saturating_mul(count);
             on
         });
         PARTS.into_iter().filter(|list| on[*list] > 0).map(|list| index - on[list]).collect()
