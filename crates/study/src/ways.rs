@@ -219,7 +219,7 @@ impl Ways {
         }
         let drop_mm = self.without_spindle.and_then(|(_, drop_mm)| drop_mm)? + spindle_mm;
         let off_mm = (drop_mm - self.wish.drop_mm).abs();
-        let doubt_mm = SURE_MM + SURE_SHARE * spindle_mm.abs() + self.set_mm();
+        let doubt_mm = SURE_MM + SURE_SHARE * spindle_mm.abs() + self.setup_margin_mm();
         (off_mm > self.wish.within_mm + doubt_mm).then_some(drop_mm)
     }
 

@@ -31,9 +31,8 @@ pub enum Sort {
 }
 
 impl Sort {
-    /// The step that is asked about where it is asked whether a value moves: a hundredth of a
-    /// millimetre and of a degree, as numbers of a design are kept. Outputs print no finer
-    /// unless they are told to.
+    /// The step by which a value counts as moved: a hundredth of a millimetre and of a degree, as
+    /// numbers of a design are kept. Outputs print no finer unless they are told to.
     const fn step(self) -> f64 {
         const DEGREE: f64 = std::f64::consts::PI / 180.0;
         match self {

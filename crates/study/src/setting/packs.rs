@@ -3,7 +3,7 @@
 use super::{Amounts, Steps};
 use truck::Shims;
 
-/// As many pieces in a pack are said. Fewer than four in a place: a service text for
+/// From this many pieces a pack is mentioned. Fewer than four at a bolt: a service text for
 /// another light truck (seen).
 const MANY: usize = 4;
 

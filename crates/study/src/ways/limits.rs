@@ -27,9 +27,8 @@ impl From<LeftOut> for Short {
     }
 }
 
-/// Shims tilt the knuckle and move the height, half a millimetre for two of them on a
-/// usual arm: as much again in hand, and more, before a height is told to be another, mm.
-const SET_MM: f64 = 2.0;
+/// Margin on height before shims are worked out, mm: two of them move it half a millimetre on a usual arm.
+const SETUP_MARGIN_MM: f64 = 2.0;
 
 impl Ways {
     /// Changes laid on, at rest on the spring or not.
@@ -51,7 +50,7 @@ impl Ways {
         within_mm: f64,
     ) -> Result<(StandingSide, Limit, Clearances), Short> {
         let mut rest = self.stands(changes)?;
-        self.cheap(&rest, within_mm + self.set_mm())?;
+        self.cheap(&rest, within_mm + self.setup_margin_mm())?;
         if self.wish.shims {
             // What is set moves the height a little, and so all that hangs on it.
             *changes = self.shimmed(changes, &rest)?;
@@ -77,8 +76,8 @@ impl Ways {
     }
 
     /// What setting up may still move the height by, mm.
-    pub(super) const fn set_mm(&self) -> f64 {
-        if self.wish.shims { SET_MM } else { 0.0 }
+    pub(super) const fn setup_margin_mm(&self) -> f64 {
+        if self.wish.shims { SETUP_MARGIN_MM } else { 0.0 }
     }
 
     /// The room that a pair must have, mm.
