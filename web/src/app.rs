@@ -190,7 +190,7 @@ fn notices(page: Page, answers: Answers) -> Node {
             let (is_wrong, is_done) = (notice.tone == Tone::Wrong, notice.tone == Tone::Done);
             lines.push(line(&notice.text, is_wrong, is_done).child(close));
         }
-        let broken = answers.now.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
+        let broken = answers.standing.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
         lines
             .extend(broken.map(|why| line(&(why + ". Drag it back, or undo."), true, page.store.can_undo())));
         lines

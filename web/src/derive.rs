@@ -45,7 +45,7 @@ pub(crate) struct Memos {
     /// Each proposal in the order of the list; nothing where there are fewer, or where parts do not fit.
     pub(crate) proposed: [Derived<Option<Standing>>; MOST_PROPOSALS],
     /// What is on the sketch: a proposal, or as measured.
-    pub(crate) now: Derived<Standing>,
+    pub(crate) standing: Derived<Standing>,
     /// The truck on the sketch with its parts, standing or not.
     pub(crate) fitted: Derived<Option<Arc<Fitted>>>,
     /// The steering of the truck as measured, where its numbers are stated.
@@ -146,7 +146,7 @@ impl Answers {
         Self(Box::leak(Box::new(Memos {
             before,
             proposed,
-            now,
+            standing: now,
             fitted,
             steering,
             pose,

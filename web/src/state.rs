@@ -262,8 +262,8 @@ impl Session {
         if self.projector.get() { plain_px * 1.5 } else { plain_px }
     }
 
-    /// Notes that what is dragged moves, or rests.
-    pub(crate) fn moves(&self, is_moving: bool) {
+    /// Sets whether what is dragged moves, or rests.
+    pub(crate) fn set_moving(&self, is_moving: bool) {
         if self.is_moving.now() != is_moving {
             self.is_moving.set(is_moving);
         }

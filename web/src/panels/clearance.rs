@@ -78,7 +78,7 @@ impl Panel {
     fn settle(self) {
         let slices = Slices::new();
         follow(move || {
-            let standing = self.answers.now.get();
+            let standing = self.answers.standing.get();
             let mut search: Option<ClearanceSearch> = None;
             slices.start(Box::new(move || {
                 let Ok(rest) = standing.as_ref() else { return true };
@@ -95,7 +95,7 @@ impl Panel {
 
     /// Whether what was searched at leisure is that of another truck.
     fn is_behind(self) -> bool {
-        let now = self.answers.now.get();
+        let now = self.answers.standing.get();
         self.settled.with(|settled| settled.as_ref().is_none_or(|(of, _)| !Arc::ptr_eq(of, &now)))
     }
 
@@ -143,7 +143,7 @@ impl Panel {
 
     /// Whether a figure of what is on the sketch may rest on a guess: rather one too many.
     fn is_guess(self, figure: Figure) -> bool {
-        self.answers.now.with(|now| now.as_ref().as_ref().is_ok_and(|rest| is_guess(figure, rest)))
+        self.answers.standing.with(|now| now.as_ref().as_ref().is_ok_and(|rest| is_guess(figure, rest)))
     }
 }
 

@@ -32,7 +32,7 @@ struct Readout {
 /// The row of numbers under the sketch.
 pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
     let all = Derived::new(move || {
-        let now = answers.now.get();
+        let now = answers.standing.get();
         let before = answers.before.get();
         let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Vec::new() };
         let (pose, pose_before) = (answers.pose.get(), answers.pose_before.get());

@@ -66,7 +66,7 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
 
 /// What is said of the truck on the sketch.
 fn told(page: Page, answers: Answers) -> Said {
-    let (now, before) = (answers.now.get(), answers.before.get());
+    let (now, before) = (answers.standing.get(), answers.before.get());
     let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Said::default() };
     let (now, before, units) = (now.stance(), before.stance(), page.units());
     let mut said = Said { first: dangers(page, now), ..Said::default() };
@@ -131,7 +131,7 @@ fn draw(page: Page, answers: Answers) -> Scene {
         zoom: Zoom::default(),
         covered_px: (0.0, 0.0),
     };
-    let now = answers.now.get();
+    let now = answers.standing.get();
     let rest = match now.as_ref() {
         Ok(now) => now,
         Err(why) => return Scene::message(&why.to_string(), &view),

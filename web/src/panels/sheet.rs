@@ -61,7 +61,7 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
         el("ul").children(list)
     });
     let room = answers.clearances.get();
-    let now = answers.now.get();
+    let now = answers.standing.get();
     let rests_on =
         |figure: Figure| now.as_ref().as_ref().map_or(Guesses::NONE, |rest| figure.of_side_may_rest_on(rest));
     let nearest = room.as_ref().map(|room| room.nearest_first()).unwrap_or_default();

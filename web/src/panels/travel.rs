@@ -225,7 +225,7 @@ fn table(page: Page, answers: Answers) -> Node {
         let is_guess = |quantity: Quantity| {
             let guesses =
                 |rest: &StandingSide| !Figure::through(quantity).of_side_may_rest_on(rest).is_empty();
-            answers.now.with(|now| now.as_ref().as_ref().is_ok_and(guesses))
+            answers.standing.with(|now| now.as_ref().as_ref().is_ok_and(guesses))
         };
         let name = |q: &Quantity| marked(q.label().to_owned() + ", " + axis_name(*q, units), is_guess(*q));
         cells.extend(CURVES[..4].iter().map(|q| heading(name(q))));

@@ -52,7 +52,7 @@ impl Pad {
 
     /// A movement of a handle begins.
     pub(crate) fn start(&self, handle: Handle) -> Start {
-        let now = self.answers.now.now();
+        let now = self.answers.standing.now();
         let corner = now.as_ref().as_ref().ok().map(|rest| rest.corner);
         Start {
             aspect: self.aspect,
@@ -87,7 +87,7 @@ impl Pad {
         self.frames.with(Frames::forget);
         self.hands(Hands::let_go);
         self.page.session.dragging.set(None);
-        self.page.session.moves(false);
+        self.page.session.set_moving(false);
         self.loupe.set(None);
         self.page.store.cancel();
     }

@@ -112,9 +112,9 @@ impl Pad {
                 let words = in_words(said, untrack(|| self.page.sign()), self.page.preferences.units.now());
                 session.dragging.set(Some((self.aspect, words)));
                 self.page.store.preview(edit);
-                session.moves(true);
+                session.set_moving(true);
                 let show = move || {
-                    session.moves(false);
+                    session.set_moving(false);
                     true
                 };
                 self.pause.with(|pause| pause.start(Box::new(show)));
@@ -144,7 +144,7 @@ impl Pad {
             near = std::mem::take(&mut hands.near);
         });
         session.dragging.set(None);
-        session.moves(false);
+        session.set_moving(false);
         self.loupe.set(None);
         match drag {
             Some(Drag { moved: true, edit: Some(edit), .. }) => self.page.edit(&edit),

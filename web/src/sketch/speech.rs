@@ -8,13 +8,13 @@ use drawing::{Aspect, Handle, Units};
 use measure::{print_length, spoken_length};
 
 /// The id of what is said of a picture in words.
-pub(crate) fn said_by(aspect: Aspect) -> String {
+pub(crate) fn description_id(aspect: Aspect) -> String {
     "said-".to_owned() + aspect.name()
 }
 
-/// Follows what a person has done, and not every frame of a drag: what is spoken
+/// Follows what is committed and what is looked at, and not every frame of a drag: what is spoken
 /// is not worth its time there.
-pub(crate) fn follow_done(page: Page) {
+pub(crate) fn track_committed(page: Page) {
     let session = page.session;
     let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
     let _ = (session.steer_rad.get(), session.side.get());

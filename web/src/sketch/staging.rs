@@ -28,7 +28,7 @@ pub(crate) fn picture_file(page: Page, answers: &Answers, caption: &Caption) -> 
 
 /// What stands on the sketch, seen from one side.
 pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -> Scene {
-    let now = answers.now.get();
+    let now = answers.standing.get();
     let before = answers.before.get();
     let gaps = answers.gaps.get();
     let left = answers.travel_left.get();

@@ -8,7 +8,7 @@ use crate::signals::{Derived, Kept, Value};
 use crate::sketch::gesture::is_movable;
 use crate::sketch::hands::Hands;
 use crate::sketch::pad::Pad;
-use crate::sketch::speech::{follow_done, said_by, spoken};
+use crate::sketch::speech::{description_id, spoken, track_committed};
 use crate::sketch::{loupe, staging};
 use crate::state::{Page, Selected};
 use crate::widgets::{drawn, view_box};
@@ -92,7 +92,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
         .child(picture(pad))
         .child(
             block("p", "unseen")
-                .attr("id", &said_by(aspect))
+                .attr("id", &description_id(aspect))
                 // Where all three are seen, one of them speaks up by itself.
                 .attr_of("aria-live", move || {
                     let speaks = !wide.get() || aspect == Aspect::Front;
@@ -100,7 +100,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
                 })
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
-                    follow_done(page);
+                    track_committed(page);
                     untrack(|| scene.with(|scene| scene.description.clone()))
                 }),
         )
@@ -132,7 +132,7 @@ fn picture(pad: Pad) -> Node {
         .attr("class", "drawing pad")
         .attr("role", "group")
         .attr_of("aria-label", move || Some(pad.aspect.title(pad.page.session.side.get()).to_owned()))
-        .attr("aria-describedby", &said_by(pad.aspect))
+        .attr("aria-describedby", &description_id(pad.aspect))
         .attr_of("viewBox", move || Some(view_box(pad.size.get())))
         .on("pointerdown", move |event| pad.down(&as_a(event)))
         .on("pointermove", move |event| pad.moved(&as_a(event)))
@@ -176,7 +176,7 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
         .attr("data-handle", handle.key())
         .attr_of("transform", at)
         .attr_of("aria-label", move || {
-            follow_done(page);
+            track_committed(page);
             Some(untrack(|| spoken(pad, handle)))
         })
         .class_if("chosen", move || page.session.handle.get() == Some(handle))

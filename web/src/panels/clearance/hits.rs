@@ -15,7 +15,7 @@ impl Panel {
     #[inline(never)]
     pub(super) fn hits(self) -> Vec<Node> {
         let Some(found) = self.found() else { return Vec::new() };
-        self.answers.now.with(|now| {
+        self.answers.standing.with(|now| {
             let Ok(rest) = now.as_ref() else { return Vec::new() };
             let (said, guesses) = self.what_hits(rest, &found);
             let mut line = block("p", "hits");

@@ -33,7 +33,7 @@ impl Panel {
     /// What hangs low at rest, against the scrub line and the rim's edge.
     pub(super) fn scrub_line(self) -> Vec<Node> {
         let style = readout_style(self.page.units());
-        self.answers.now.with(|now| {
+        self.answers.standing.with(|now| {
             let Ok(rest) = now.as_ref() else { return Vec::new() };
             let line = ScrubLine::worst(rest);
             let over = |figure: Figure, mm: f64| {

@@ -15,7 +15,7 @@ impl Panel {
     pub(super) fn pairs(self, found: &Clearances, from: usize, to: usize) -> Node {
         let open = self.pair(found);
         let list = block("div", if self.is_behind() { "pairs behind" } else { "pairs" });
-        self.answers.now.with(|now| {
+        self.answers.standing.with(|now| {
             let Ok(rest) = now.as_ref() else { return list };
             let some = found.nearest_first().into_iter().skip(from).take(to - from);
             list.children(some.map(|found| self.row(rest, found, open == Some(found.pair))))
