@@ -59,13 +59,15 @@ pub fn as_told(rest: &Rest, of: Readable, own: f64) -> f64 {
     with_tolerance(rest, of, own).0
 }
 
-/// The same of the room of a pair, mm.
+/// What is told of the room of a pair, mm, of which the model says `own_mm`: as read off the truck, where
+/// it was.
 #[must_use]
 pub fn room_as_told(rest: &Rest, pair: Pair, own_mm: f64) -> f64 {
     room_with_tolerance(rest, pair, own_mm).0
 }
 
-/// The same, and how far off a reading may be either way.
+/// As [`room_as_told`], and how far off what was read may be either way, mm; nothing where it was not
+/// read.
 pub(crate) fn room_with_tolerance(rest: &Rest, pair: Pair, own_mm: f64) -> (f64, f64) {
     Readable::from_key(pair.key()).map_or((own_mm, 0.0), |of| with_tolerance(rest, of, own_mm))
 }

@@ -523,8 +523,8 @@ impl Figure {
         self.told_within(studies, rests_on, 0.0)
     }
 
-    /// The same of a value that may be off by `spread` either way, in the core's unit: its verdict
-    /// keeps that much of a margin.
+    /// The figure as it is told where it may be off by `spread` either way, in the core's unit: its
+    /// verdict keeps that much of a margin.
     #[must_use]
     pub fn told_within(self, studies: &dyn Studies, rests_on: Guesses, spread: f64) -> Told {
         let (model, read) = (self.model(studies), self.as_read(studies));
@@ -538,8 +538,8 @@ impl Figure {
         Told { figure: self, value, model, rests_on, judged }
     }
 
-    /// The same of a number that was had from elsewhere, in the core's unit: how much two
-    /// trucks differ in it, or what it would be. Nothing is thought of it.
+    /// The figure as it is told with a number that was had from elsewhere, in the core's unit: how much
+    /// two trucks differ in it, or what it would be. Nothing is thought of it.
     #[must_use]
     pub const fn told_as(self, number: f64, rests_on: Guesses) -> Told {
         let value = Some(Value::Number(number));

@@ -34,7 +34,7 @@ pub struct Found {
     pub gap: Gap,
     /// Where they first meet in bump, at any steer; at rest already with travel zero.
     pub meets_in_bump: Option<Spot>,
-    /// The same in droop.
+    /// Where they first meet in droop, at any steer; at rest already with travel zero.
     pub meets_in_droop: Option<Spot>,
     /// Distance at each pose of the grid, row by row, mm; not a number where
     /// the wheel does not go. For drawing: `gap` may be less than all of it.

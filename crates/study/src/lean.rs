@@ -23,8 +23,8 @@ use truck::{RearAxle, RearField, RearParts, Side};
 pub struct Lean {
     /// Lean, rad, + left low.
     pub left_low_rad: f64,
-    /// The same were each front corner alone with what it carried as it sits, and nothing held the
-    /// frame level, rad.
+    /// What the lean would be were each front corner alone with what it carried as it sits, and nothing
+    /// held the frame level, rad.
     pub alone_rad: f64,
     /// The left front corner.
     pub left: LeanCorner,
@@ -59,7 +59,7 @@ pub struct LeanRear {
     /// What left front and right rear carry more together, and the other two less: the change of
     /// cross weight, N.
     pub cross_more_n: f64,
-    /// The same as a share of the whole truck; `None` where the load of a rear wheel is not stated.
+    /// The change of cross weight as a share of the whole truck; `None` where the load of a rear wheel is not stated.
     pub cross_share: Option<f64>,
     /// Whether a rear wheel is in the air, as far as its load is stated.
     pub is_lifted: bool,

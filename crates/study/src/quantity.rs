@@ -28,7 +28,7 @@ pub struct Gauged {
     pub rates: Rates,
     /// Instant centre and roll centre from the true motion.
     pub centre: InstantCentre,
-    /// The same as drawn on a board from the planes of the arms.
+    /// Instant centre and roll centre as drawn on a board from the planes of the arms.
     pub board: InstantCentre,
     /// Nose-down angle of the body, rad.
     pub nose_down_rad: f64,

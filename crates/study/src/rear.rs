@@ -107,7 +107,7 @@ impl RearRest {
         Self::laid(&fitted.measured.rear, &RearParts::of(&fitted.rear), more_n)
     }
 
-    /// The same from its numbers as measured and what is laid over them.
+    /// The rear by its numbers as measured and what is laid over them.
     ///
     /// # Errors
     /// As [`RearRest::of`].

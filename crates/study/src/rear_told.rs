@@ -333,7 +333,7 @@ pub struct RearTold {
     pub is_guess: bool,
     /// What is to be thought of it; open where the tape cannot tell, or a guess would.
     pub judged: Judged,
-    /// The same in a few words; `None` where it is fine.
+    /// What is to be thought of it in a few words; `None` where it is fine.
     pub verdict: Option<&'static str>,
 }
 

@@ -96,7 +96,7 @@ pub struct LowPoint {
 pub struct ScrubLine {
     /// The lowest edge of the rim, inboard: from the centreline, mm.
     pub rim_y_mm: f64,
-    /// The same, above the ground, mm.
+    /// That edge, above the ground, mm.
     pub rim_z_mm: f64,
     /// The lower of the rim's two edges, above the ground, mm.
     pub rim_low_mm: f64,

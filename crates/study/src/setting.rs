@@ -172,7 +172,7 @@ pub struct Setting {
     pub alone: bool,
     /// What meets the target, as far as it can be had, before it is rounded.
     pub exact: Amounts,
-    /// The same in steps that can be set.
+    /// What comes nearest to that in steps that can be set.
     pub set: Amounts,
     /// How the height is set.
     pub height: HeightBy,

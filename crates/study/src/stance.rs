@@ -46,8 +46,8 @@ impl Rear {
         overlay.rear_down_mm.map_or(Self::Stays, Self::ComesDown)
     }
 
-    /// The same, and where a proposal says nothing what its parts make of a rear that is measured;
-    /// `left` is the truck's left corner with the parts on.
+    /// What a proposal says of it, and where that is nothing what its parts make of a rear that is
+    /// measured; `left` is the truck's left corner with the parts on.
     #[must_use]
     pub fn of(overlay: Overlay<'_>, left: &Fitted) -> Self {
         let stated = Self::stated(overlay);

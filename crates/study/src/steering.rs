@@ -68,7 +68,7 @@ impl Relay {
         }
     }
 
-    /// The same, or the nearest that can be had.
+    /// As [`Relay::at_heading`], or the nearest heading that can be had.
     fn towards(self, corner: &Corner, wheel_mm: f64, heading_rad: f64) -> Result<(f64, Pose), Unreached> {
         let pose = |side: f64| corner.at_height(wheel_mm, self.move_mm(side)?).ok();
         let middle = corner.at_height(wheel_mm, Vector3::zeros())?;

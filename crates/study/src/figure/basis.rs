@@ -108,7 +108,7 @@ impl Figure {
         self.may_rest_on(self.asked_of(side))
     }
 
-    /// The same in a pose that is steered.
+    /// Every guess that it may rest on, of a side of a truck in a pose that is steered.
     #[must_use]
     pub fn of_side_may_rest_on_steered(self, side: &StandingSide) -> Guesses {
         self.may_rest_on_steered(self.asked_of(side))
@@ -138,7 +138,8 @@ impl Figure {
         found
     }
 
-    /// The same in a pose that is steered: what turns the wheel is then part of how it stands.
+    /// Every guess of a corner that it may rest on in a pose that is steered: what turns the wheel is then
+    /// part of how it stands.
     #[must_use]
     pub fn may_rest_on_steered(self, fitted: &Fitted) -> Guesses {
         let mut found = self.may_rest_on(fitted);

@@ -37,7 +37,7 @@ pub trait Studies {
         None
     }
 
-    /// The same of a pair that meets, or of any.
+    /// The room over travel and steer of a pair that meets; one that does not may be left out.
     fn meeting(&self, pair: Pair) -> Option<&Found> {
         self.found(pair)
     }
@@ -52,7 +52,7 @@ pub trait Studies {
         None
     }
 
-    /// The same truck before any change, at rest.
+    /// The corner of the truck before any change, at rest.
     fn as_it_sits(&self) -> Option<&Rest> {
         None
     }

@@ -205,7 +205,7 @@ impl Job {
         Ok(Stance::of(left, right, self.rear)?.on(side))
     }
 
-    /// The amounts at which the readings of `adjustments` are met, from a guess; `None`
+    /// The amounts at which the readings of `adjustments` are met, from a start; `None`
     /// where the steps do not get there.
     fn newton(&self, adjustments: &[Adjustment], from: Amounts, goal: &Target) -> Option<Amounts> {
         let miss = |amounts: &Amounts| -> Option<Vector4<f64>> {

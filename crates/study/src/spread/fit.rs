@@ -85,7 +85,7 @@ pub struct Moved {
     pub by: f64,
     /// How far off it may be either way, as measured.
     pub tolerance_before: f64,
-    /// The same by all that was read.
+    /// How far off it may be either way, by all that was measured and read.
     pub tolerance_after: f64,
 }
 

@@ -96,7 +96,7 @@ impl Draws {
         range_of(self.drawn_of(at, figure)?.iter().map(number).collect())
     }
 
-    /// The same of how much more it is of one truck than of another.
+    /// Between what lies how much more a figure is of one truck than of another, by the draws so far.
     #[must_use]
     pub fn range_between(&self, one: usize, other: usize, figure: Figure) -> Option<Range> {
         let both = self.drawn_of(one, figure)?.iter().zip(self.drawn_of(other, figure)?);
