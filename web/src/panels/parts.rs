@@ -37,8 +37,9 @@ pub(crate) fn said(page: Page, answers: Answers) -> Vec<Node> {
         let changes = id.and_then(|id| design.proposal(id)).map_or(&[][..], Proposal::changes);
         notes(&fitted.measured, changes)
     });
-    let said = notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
-    said.map(|said| block("p", "remark").text(&said)).collect()
+    let mut said: Vec<String> = notes.iter().map(ToString::to_string).collect();
+    said.extend(fitted.remarks.iter().map(ToString::to_string));
+    said.iter().map(|said| block("p", "remark").text(said)).collect()
 }
 
 fn measured(page: Page) -> Vec<Node> {
@@ -169,9 +170,12 @@ const OFFERS: [(&str, &[ChangeKind]); 6] = [
 
 /// The places at which a change of a kind is not there yet.
 fn open(kind: ChangeKind, there: &[Slot]) -> Vec<Option<Place>> {
-    let places = kind.places().iter().copied().map(Some);
-    let all = places.chain(kind.places().is_empty().then_some(None));
-    all.filter(|place| !there.contains(&(kind, *place))).collect()
+    let mut all: Vec<Option<Place>> = kind.places().iter().copied().map(Some).collect();
+    if all.is_empty() {
+        all.push(None);
+    }
+    all.retain(|place| !there.contains(&(kind, *place)));
+    all
 }
 
 /// A kind of change that can be added, at each place that is open.
