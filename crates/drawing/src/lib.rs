@@ -78,7 +78,7 @@ pub use measure::Units;
 pub use names::{proposal_name, proposal_names, short_names};
 pub use palette::{Ink, Theme, css, proposal_hues};
 pub use path::{Path, Step};
-pub use rear::{RearShown, rear_view};
+pub use rear::{rear_verdict, rear_view};
 pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
 pub use spread::{CANNOT_TELL, bump_mm, is_lost, range_in_words, spread_in_words};

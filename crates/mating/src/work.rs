@@ -240,9 +240,7 @@ impl Jobs {
             SpringKind::WheelRate if apart => jobs.push(Job::Spring),
             _ => {}
         }
-        jobs.sort_unstable();
-        jobs.dedup();
-        Self(jobs)
+        Self(Job::ALL.into_iter().filter(|job| jobs.contains(job)).collect())
     }
 
     /// What a proposal changes, as measured nothing; and what the ledger says is not the truck's own.

@@ -6,7 +6,7 @@ use crate::figure::{Figure, Judged, LITTLE_BUMP_MM, Sort, Value};
 use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft, WITHIN};
 use crate::spread::COVERAGE;
 use crate::stance::{Rear, Stance};
-use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source};
+use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source, TAPE_MM};
 
 /// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
 const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
@@ -16,8 +16,6 @@ const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
 const AIM_MM: f64 = 25.0 * 12.0 * 25.4;
 /// By so much a beam may be off there, mm: 4 in. The same.
 const AIM_OFF_MM: f64 = 4.0 * 25.4;
-/// What a tape is good for, mm: a plan that says what its parts make within that says the same.
-const TAPE_MM: f64 = 25.4 / 16.0;
 /// Either way.
 const ENDS: [f64; 2] = [-1.0, 1.0];
 
@@ -185,6 +183,24 @@ impl Studied {
         let nose = libm::tan(self.nose_down_rad()?);
         Some(self.number(RearField::LampHeight)? - self.front_down_mm - ahead_mm * nose)
     }
+
+    /// Why its parts say nothing of how it stands, or of how it stands loaded.
+    fn trouble(&self) -> Option<NoRear> {
+        let loaded = || {
+            let bed_n = self.bed_n.filter(|_| !self.rear.is_unknown())?;
+            let why = RearRest::laid(&self.rear, &self.parts, bed_n).err()?;
+            (!matches!(why, NoRear::NotStated(_))).then_some(why)
+        };
+        self.rest.as_ref().err().copied().or_else(loaded)
+    }
+
+    /// What is taken that nobody has stated.
+    fn taken(&self) -> Option<&'static str> {
+        let is_open = |field: &RearField| self.number(*field).is_none();
+        let carries = [RearField::Rate, RearField::Load, RearField::Unsprung];
+        (self.parts.moves_leaf() && carries.iter().any(is_open) && self.rest().is_some())
+            .then_some("The spring is taken to keep its arch: type its rate and its load.")
+    }
 }
 
 /// How the rear stands; a plan that says another height than its parts make has none.
@@ -327,10 +343,19 @@ pub struct RearTold {
     pub spread: Option<f64>,
     /// Whether it rests on a number that nobody has measured.
     pub is_guess: bool,
-    /// What is to be thought of it; open where the tape cannot tell, or a guess would.
-    pub judged: Judged,
-    /// The same in a few words; `None` where it is fine.
+    /// What is to be thought of it, in a few words; `None` where it is fine.
     pub verdict: Option<&'static str>,
+}
+
+/// What is told of a truck's rear.
+#[derive(Clone, Debug)]
+pub struct RearAnswers {
+    /// Every answer, in the order of the table.
+    pub told: Vec<RearTold>,
+    /// Why the rear's parts say nothing of how it stands, or of how it stands loaded; `None` where they do.
+    pub trouble: Option<NoRear>,
+    /// What is taken of the rear that nobody has stated, in a sentence; `None` where nothing is.
+    pub taken: Option<&'static str>,
 }
 
 impl RearAnswer {
@@ -416,14 +441,18 @@ impl RearAnswer {
     }
 }
 
-/// Every answer of the rear of a truck that stands, in the order of the table.
+/// What is told of the rear of a truck that stands.
 #[must_use]
-pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
+pub fn rear_told(stance: &Stance) -> RearAnswers {
     let studied = Studied::of(stance);
+    RearAnswers { told: told(stance, &studied), trouble: studied.trouble(), taken: studied.taken() }
+}
+
+fn told(stance: &Stance, studied: &Studied) -> Vec<RearTold> {
     let read = |of: &Studied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
-    let values = read(&studied);
-    let squares = squares(&studied, &read);
-    let guessed = guessed(stance, &studied, &values, &read);
+    let values = read(studied);
+    let squares = squares(studied, &read);
+    let guessed = guessed(stance, studied, &values, &read);
     let told = |(at, row): (usize, &'static Row)| {
         let value = values[at];
         let within = squares[at].map(|square| COVERAGE * square.sqrt());
@@ -432,13 +461,13 @@ pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
                 || row.end == End::Both && studied.front_guessed
                 || row.end == End::Bed && studied.bed_guessed);
         let answer = RearAnswer(row);
-        let judged = match answer.judged(value, within, &studied) {
+        let judged = match answer.judged(value, within, studied) {
             // What a guess says is no verdict; that a bare notch is no notch is none of a number's.
             Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => Judged::Open,
             judged => judged,
         };
         let spread = within.filter(|_| matches!(value, Some(Value::Number(_))));
-        RearTold { answer, value, spread, is_guess, judged, verdict: answer.verdict(judged) }
+        RearTold { answer, value, spread, is_guess, verdict: answer.verdict(judged) }
     };
     ROWS.iter().enumerate().map(told).collect()
 }
@@ -494,26 +523,4 @@ fn guessed(
         }
     }
     marks
-}
-
-/// Why the rear's parts say nothing of how it stands, or of how it stands loaded; `None` where they do.
-#[must_use]
-pub fn rear_trouble(stance: &Stance) -> Option<NoRear> {
-    let studied = Studied::of(stance);
-    let loaded = || {
-        let bed_n = studied.bed_n.filter(|_| !studied.rear.is_unknown())?;
-        let why = RearRest::laid(&studied.rear, &studied.parts, bed_n).err()?;
-        (!matches!(why, NoRear::NotStated(_))).then_some(why)
-    };
-    studied.rest.err().or_else(loaded)
-}
-
-/// What is taken of the rear that nobody has stated, in a sentence; `None` where nothing is.
-#[must_use]
-pub fn rear_taken(stance: &Stance) -> Option<&'static str> {
-    let studied = Studied::of(stance);
-    let is_open = |field: &RearField| studied.number(*field).is_none();
-    let carries = [RearField::Rate, RearField::Load, RearField::Unsprung];
-    (studied.parts.moves_leaf() && carries.iter().any(is_open) && studied.rest().is_some())
-        .then_some("The spring is taken to keep its arch: type its rate and its load.")
 }
