@@ -139,3 +139,59 @@ describe("the sketch of the right", () => {
     assert.match(top, /steer 15\.0 degrees left/);
   });
 });
+
+for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+  describe(`a plan by side on a ${name}`, () => {
+    on({ viewport }, "sets each side by itself, says how it leans, is shared and taken back", async (page) => {
+      const before = await code(page);
+      if (name === "phone") await turnTo(page, "Parts");
+      await press(page, "Add Bar adjuster");
+      const alike = await code(page);
+      const where = () => page.$("xpath///article[.//button[@aria-label='Remove Bar adjuster']]//select");
+      const choose = async (words) => {
+        const choice = await where();
+        await choice.select(await choice.$$eval("option", (all, text) => all.find((one) => one.textContent === text).value, words));
+        await settled(page);
+      };
+      const headings = () => page.$$eval(".card h4", (all) => all.map((found) => found.textContent));
+      await choose("each side by itself");
+      assert.deepEqual(await headings(), ["Left", "Right"]);
+      assert.equal(await code(page), alike, "alike for a while, nothing has changed");
+      const fields = await page.$$("xpath///article[.//button[@aria-label='Remove Bar adjuster']]//input[@type='text']");
+      for (const [at, turns] of ["-4", "-2"].entries()) {
+        await fields[at].evaluate((element) => { element.scrollIntoView({ block: "center" }); element.focus(); element.select(); });
+        await fields[at].type(turns);
+        await page.keyboard.press("Tab");
+      }
+      await settled(page);
+      const shared = await code(page);
+      const { proposals } = JSON.parse(execFileSync(BIN, ["open", shared, "--format", "json"]).toString());
+      const turns = proposals[0].changes.filter(({ change }) => change === "bar_adjuster");
+      assert.deepEqual(turns, [{ change: "bar_adjuster", side: "left", turns: -4 }, { change: "bar_adjuster", side: "right", turns: -2 }]);
+      // The right is a touch away now, and each height is the command's.
+      const told = (side) => JSON.parse(execFileSync(BIN, ["report", shared, "--side", side, "--format", "json", "--units", "in"]).toString()).trucks[1].ride_height_in;
+      const [left, right] = ["left", "right"].map(told);
+      assert.ok(right - left > 0.1, `fewer turns out lower it less: ${left} ${right}`);
+      for (const [turned, inches] of [[false, left], [true, right]]) {
+        if (turned) await press(page, "Right side", ".which");
+        assert.ok(Math.abs(number(await readout(page, HEIGHT)) - inches) < 1 / 32, `${turned}: ${inches}`);
+      }
+      await turnTo(page, "Alignment");
+      const said = await page.$eval(".sides", (found) => found.textContent);
+      assert.match(said, /The lean is open until this is measured: Rate of one spring\. By the front springs alone, with nothing to hold it level: [\d.]+°, left low\./);
+      assert.deepEqual(await axe(page), []);
+      // Opened by a stranger, it stands the same.
+      const { context, page: stranger } = await open(running.browser, { viewport, at: `#${shared}` });
+      await turnTo(stranger, "Parts");
+      assert.deepEqual(await stranger.$$eval(".card h4", (all) => all.map((found) => found.textContent)), ["Left", "Right"]);
+      await context.close();
+      await turnTo(page, "Parts");
+      await choose("the right alone");
+      const alone = JSON.parse(execFileSync(BIN, ["open", await code(page), "--format", "json"]).toString());
+      assert.deepEqual(alone.proposals[0].changes.filter(({ change }) => change === "bar_adjuster"), [{ change: "bar_adjuster", side: "right", turns: -2 }]);
+      await choose("both sides");
+      for (let steps = 0; steps < 10 && (await code(page)) !== before; steps += 1) await press(page, "Undo");
+      assert.equal(await code(page), before, "one step for each");
+    });
+  });
+}

@@ -87,7 +87,7 @@ fn first(visit: Visit, wide: Value<bool>) -> Node {
             button("Put in my truck", own)
         };
         let close = button("×", move || asked.set(Whose::Own)).attr("aria-label", "Close");
-        let (words, buttons) = match asked.get() {
+        let (words, [one, other]) = match asked.get() {
             Whose::Demo => (
                 "Made-up pickup. Push the spindle up.".to_owned(),
                 [own.attr("class", "primary"), to("Open a link", Panel::Share)],
@@ -98,7 +98,7 @@ fn first(visit: Visit, wide: Value<bool>) -> Node {
             ),
             Whose::Own => return Vec::new(),
         };
-        [el("p").text(&words)].into_iter().chain(buttons).chain([close]).collect()
+        vec![el("p").text(&words), one, other, close]
     };
     block("div", "first").content_of(content)
 }

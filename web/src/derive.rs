@@ -96,7 +96,7 @@ impl Answers {
             laid.ok().map(Arc::new)
         });
         let rear_of = Value::new(None);
-        let proposed = std::array::from_fn(|at| proposed(page, measured, (before, rear_of), at));
+        let proposed = std::array::from_fn(|at| proposed(page, measured, before, rear_of, at));
         let now = Derived::new(move || {
             let id = page.selected().proposal();
             let at = shown.with(|design| design.proposals.iter().position(|found| Some(found.id) == id));
@@ -171,7 +171,8 @@ impl Answers {
 fn proposed(
     page: Page,
     measured: Derived<Truck>,
-    (before, rear_of): (Derived<Standing>, Value<Option<RearOf>>),
+    before: Derived<Standing>,
+    rear_of: Value<Option<RearOf>>,
     at: usize,
 ) -> Derived<Option<Standing>> {
     let proposal = Derived::new(move || page.store.shown().with(|design| design.proposals.get(at).cloned()));

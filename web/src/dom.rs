@@ -74,8 +74,7 @@ pub(crate) fn button(words: &str, press: impl Fn() + 'static) -> Node {
 #[inline(never)]
 fn button_boxed(words: &str, press: Boxed<Event, ()>) -> Node {
     let button = el("button").attr("type", "button").text(words);
-    listen(&button.0, "click", press);
-    button
+    listen(button, "click", press)
 }
 
 /// Runs now and again whenever a signal it read has changed, as long as its owner lives.
@@ -133,40 +132,29 @@ impl Node {
     /// Adds a child.
     #[inline(never)]
     pub(crate) fn child(self, child: Self) -> Self {
-        self.add(&child);
+        // An element of ours can always be appended to another.
+        let _ = self.0.append_child(&child.0);
         self
     }
 
     /// Adds children.
     pub(crate) fn children(self, children: impl IntoIterator<Item = Self>) -> Self {
-        for child in children {
-            self.add(&child);
-        }
-        self
-    }
-
-    #[inline(never)]
-    fn add(&self, child: &Self) {
-        // An element of ours can always be appended to another.
-        let _ = self.0.append_child(&child.0);
+        children.into_iter().fold(self, Self::child)
     }
 
     /// Listens to an event as long as the owner lives.
     pub(crate) fn on(self, event: &str, hear: impl Fn(Event) + 'static) -> Self {
-        listen(&self.0, event, Box::new(hear));
-        self
+        listen(self, event, Box::new(hear))
     }
 
     /// An attribute that follows signals; absent where there is no value.
     pub(crate) fn attr_of(self, name: &'static str, value: impl Fn() -> Option<String> + 'static) -> Self {
-        attr_boxed(self.0.clone(), name, Box::new(move |()| value()));
-        self
+        attr_boxed(self, name, Box::new(move |()| value()))
     }
 
     /// A class that is there while a condition holds.
     pub(crate) fn class_if(self, class: &'static str, holds: impl Fn() -> bool + 'static) -> Self {
-        class_boxed(self.0.clone(), class, Box::new(move |()| holds()));
-        self
+        class_boxed(self, class, Box::new(move |()| holds()))
     }
 
     /// An attribute without value that is there while a condition holds.
@@ -176,27 +164,23 @@ impl Node {
 
     /// A text that follows signals.
     pub(crate) fn text_of(self, text: impl Fn() -> String + 'static) -> Self {
-        text_boxed(self.0.clone(), Box::new(move |()| text()));
-        self
+        text_boxed(self, Box::new(move |()| text()))
     }
 
     /// Markup of ours that follows signals. Never text from outside.
     pub(crate) fn markup_of(self, markup: impl Fn() -> String + 'static) -> Self {
-        markup_boxed(self.0.clone(), Box::new(move |()| markup()));
-        self
+        markup_boxed(self, Box::new(move |()| markup()))
     }
 
     /// A property (`value`, `checked`) that follows signals.
     pub(crate) fn prop_of(self, name: &'static str, value: impl Fn() -> JsValue + 'static) -> Self {
-        prop_boxed(self.0.clone(), name, Box::new(move |()| value()));
-        self
+        prop_boxed(self, name, Box::new(move |()| value()))
     }
 
     /// Content that is built anew whenever a signal it read has changed. What
     /// the old content followed and listened to ends with it.
     pub(crate) fn content_of(self, content: impl Fn() -> Vec<Self> + 'static) -> Self {
-        content_boxed(self.0.clone(), Box::new(move |()| content()));
-        self
+        content_boxed(self, Box::new(move |()| content()))
     }
 }
 
@@ -217,16 +201,20 @@ pub(crate) fn set_words(element: &Element, text: &str) {
     }
 }
 
+// Each takes the element and gives it back: who calls them need not put it where it can be pointed at.
+
 #[inline(never)]
-fn listen(element: &Element, event: &str, hear: Boxed<Event, ()>) {
+fn listen(node: Node, event: &str, hear: Boxed<Event, ()>) -> Node {
     let hear = Closure::<dyn FnMut(Event)>::new(move |event| hear.call(event));
-    let _ = element.add_event_listener_with_callback(event, hear.as_ref().unchecked_ref());
+    let _ = node.0.add_event_listener_with_callback(event, hear.as_ref().unchecked_ref());
     // The owner keeps the listener and drops it with the element.
     Kept::new(hear);
+    node
 }
 
 #[inline(never)]
-fn attr_boxed(element: Element, name: &'static str, value: Boxed<(), Option<String>>) {
+fn attr_boxed(node: Node, name: &'static str, value: Boxed<(), Option<String>>) -> Node {
+    let element = node.0.clone();
     let show = move |value: Option<&str>| match value {
         Some(value) => put(&element, name, value),
         None => {
@@ -234,6 +222,7 @@ fn attr_boxed(element: Element, name: &'static str, value: Boxed<(), Option<Stri
         }
     };
     show_changes(value, Box::new(show));
+    node
 }
 
 /// Follows a string and shows it where it differs from what is shown already:
@@ -251,40 +240,50 @@ fn show_changes(value: Boxed<(), Option<String>>, show: Show) {
 }
 
 #[inline(never)]
-fn class_boxed(element: Element, class: &'static str, holds: Boxed<(), bool>) {
+fn class_boxed(node: Node, class: &'static str, holds: Boxed<(), bool>) -> Node {
+    let element = node.0.clone();
     let show = move |value: Option<&str>| {
         let _ = element.class_list().toggle_with_force(class, value.is_some());
     };
     show_changes(Box::new(move |()| holds.call(()).then(String::new)), Box::new(show));
+    node
 }
 
 #[inline(never)]
-fn text_boxed(element: Element, text: Boxed<(), String>) {
+fn text_boxed(node: Node, text: Boxed<(), String>) -> Node {
+    let element = node.0.clone();
     let show = move |text: Option<&str>| set_words(&element, text.unwrap_or_default());
     show_changes(Box::new(move |()| Some(text.call(()))), Box::new(show));
+    node
 }
 
 #[inline(never)]
-fn markup_boxed(element: Element, markup: Boxed<(), String>) {
+fn markup_boxed(node: Node, markup: Boxed<(), String>) -> Node {
+    let element = node.0.clone();
     let show = move |markup: Option<&str>| element.set_inner_html(markup.unwrap_or_default());
     show_changes(Box::new(move |()| Some(markup.call(()))), Box::new(show));
+    node
 }
 
 #[inline(never)]
-fn prop_boxed(element: Element, name: &'static str, value: Boxed<(), JsValue>) {
+fn prop_boxed(node: Node, name: &'static str, value: Boxed<(), JsValue>) -> Node {
+    let element = node.0.clone();
     follow_boxed(Box::new(move |()| {
         let _ = js_sys::Reflect::set(&element, &JsValue::from_str(name), &value.call(()));
     }));
+    node
 }
 
 #[inline(never)]
-fn content_boxed(element: Element, content: Boxed<(), Vec<Node>>) {
+fn content_boxed(node: Node, content: Boxed<(), Vec<Node>>) -> Node {
+    let element = node.0.clone();
     follow_boxed(Box::new(move |()| {
         element.set_text_content(None);
         for node in content.call(()) {
             let _ = element.append_child(&node.0);
         }
     }));
+    node
 }
 
 /// The whole number that a text stands for: one reader for all of them, each sort of number having its own.

@@ -111,10 +111,10 @@ impl<T: Clone + Send + Sync + 'static> Value<T> {
 impl<T: PartialEq + Send + Sync + 'static> Derived<T> {
     /// A value computed by `compute`. Who reads it is told only when it differs.
     pub(crate) fn new(compute: impl Fn() -> T + Send + Sync + 'static) -> Self {
-        let memo = memo(Box::new(move |old: Option<Shared>| -> (Shared, bool) {
+        let memo = memo(Box::new(move |old: Option<&Shared>| -> New {
             let value = compute();
-            let same = old.is_some_and(|old| *inside::<T>(&old) == value);
-            (Arc::new(value), !same)
+            let same = old.is_some_and(|old| *inside::<T>(old) == value);
+            (Some(Arc::new(value)), !same)
         }));
         Self { memo, holds: PhantomData }
     }
@@ -124,7 +124,7 @@ impl<T: Send + Sync + 'static> Derived<T> {
     /// The same for a value that is not worth comparing: computed anew means changed.
     pub(crate) fn always(compute: impl Fn() -> T + Send + Sync + 'static) -> Self {
         Self {
-            memo: memo(Box::new(move |_: Option<Shared>| -> (Shared, bool) { (Arc::new(compute()), true) })),
+            memo: memo(Box::new(move |_: Option<&Shared>| -> New { (Some(Arc::new(compute())), true) })),
             holds: PhantomData,
         }
     }
@@ -132,11 +132,10 @@ impl<T: Send + Sync + 'static> Derived<T> {
     /// The same where `compute` itself says that the value stays as it is, by giving none; it is told
     /// whether there is one yet.
     pub(crate) fn paced(compute: impl Fn(bool) -> Option<T> + Send + Sync + 'static) -> Self {
-        let memo = memo(Box::new(move |old: Option<Shared>| -> (Shared, bool) {
-            match (compute(old.is_some()), old) {
-                (None, Some(old)) => (old, false),
-                (new, _) => (Arc::new(new.expect("what is asked for the first time is there")), true),
-            }
+        let memo = memo(Box::new(move |old: Option<&Shared>| -> New {
+            let new = compute(old.is_some());
+            let differs = new.is_some();
+            (new.map(|new| -> Shared { Arc::new(new) }), differs)
         }));
         Self { memo, holds: PhantomData }
     }
@@ -215,13 +214,16 @@ fn write(signal: RwSignal<Shared>, value: Shared) {
     signal.set(value);
 }
 
-type Compute = Box<dyn Call<Option<Shared>, (Shared, bool)> + Send + Sync>;
+/// What was computed, unless the value stays as it is, and whether it differs.
+type New = (Option<Shared>, bool);
+type Compute = Box<dyn for<'a> Call<Option<&'a Shared>, New> + Send + Sync>;
 
 #[inline(never)]
 fn memo(compute: Compute) -> Memo<Shared> {
-    Memo::new_owning(move |old| {
+    Memo::new_owning(move |old: Option<Shared>| {
         unlist();
-        compute.call(old)
+        let (new, differs) = compute.call(old.as_ref());
+        (new.or(old).expect("what is asked for the first time is there"), differs)
     })
 }
 

@@ -162,7 +162,13 @@ impl Studies for Live<'_> {
 /// What is told of a figure, with its mark where it rests on a guess.
 #[inline(never)]
 pub(crate) fn said(told: &Told, units: Units) -> String {
-    let plain = match (told.value, told.figure.sort()) {
+    marked(plain(told.value, told.figure.sort(), units), told.is_guess())
+}
+
+/// A value of a sort, without its mark.
+#[inline(never)]
+pub(crate) fn plain(value: Option<Value>, sort: Sort, units: Units) -> String {
+    match (value, sort) {
         (Some(Value::Words(words)), _) => words.to_owned(),
         (Some(Value::Number(rad)), Sort::Angle) => print_angle(rad, 2),
         (Some(Value::Number(rate)), Sort::AnglePerLength) => print_angle(rate * bump_mm(units), 2),
@@ -170,8 +176,7 @@ pub(crate) fn said(told: &Told, units: Units) -> String {
         (Some(Value::Number(share)), Sort::Share) => fixed(share * 100.0, 0) + " %",
         (Some(Value::Number(mm)), _) => print_length(mm, readout_style(units)),
         (Some(Value::Preload(_)) | None, _) => "—".to_owned(),
-    };
-    marked(plain, told.is_guess())
+    }
 }
 
 /// What the model says where a reading off the truck stands in its place; empty elsewhere.

@@ -16,6 +16,7 @@ pub(crate) fn run(asked: &BoltUp, out: &mut impl Write) -> Result<(), Failure> {
     let ledger = &shared.design.ledger;
     let rows: Vec<(Row, Answer)> = ledger
         .rows()
+        .into_iter()
         .map(|row| (row.clone(), verdict(ledger, &row)))
         .filter(|(row, answer)| {
             // What nobody has begun to ask about is only counted, unless all are wanted.
@@ -62,7 +63,7 @@ fn text(
             writeln!(out, "  {}", row_in_words(ledger, row, answer, units))?;
         }
     }
-    let left_out = ledger.rows().count() - rows.len();
+    let left_out = ledger.rows().len() - rows.len();
     if left_out > 0 {
         writeln!(out, "\n{left_out} more rows have nothing written in them (--all lists them).")?;
     }

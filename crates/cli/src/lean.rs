@@ -2,10 +2,9 @@
 
 use crate::figures::Sort;
 use crate::telling::{Answer, Teller, Value};
-use measure::{print_angle, print_number};
-use study::{
-    Figure, Guesses, HeldBy, Lean, LeanCorner, NoLean, Quantity, Rear, Stance, lean, lean_alone_rad,
-};
+use drawing::{lean_in_words, lean_notes, leaning};
+use measure::Units;
+use study::{Figure, Guesses, Lean, NoLean, Quantity, Rear, Stance, lean};
 use truck::{Fitted, Side};
 
 /// What is said below a lean.
@@ -33,7 +32,7 @@ pub(crate) fn answers(teller: &Teller<'_>) -> Vec<Answer> {
     }
     let number =
         |sort: Sort, read: fn(&Lean) -> Option<f64>| Value::Figure(sort, told.as_ref().ok().and_then(read));
-    let said = told.as_ref().map_or_else(ToString::to_string, |lean| notes(lean).join("; "));
+    let said = told.as_ref().map_or_else(ToString::to_string, |lean| lean_notes(lean).join("; "));
     vec![
         line(
             "lean",
@@ -94,51 +93,12 @@ fn rests_on(teller: &Teller<'_>) -> Guesses {
     figures.into_iter().map(|figure| teller.rests_on(figure)).collect()
 }
 
+/// Of as many trucks as there are in one line.
 fn in_words(stance: &Stance, told: &Result<Lean, NoLean>) -> String {
     match told {
         Ok(lean) => {
-            [leaning(lean.left_low_rad)].into_iter().chain(notes(lean)).collect::<Vec<_>>().join("; ")
+            [leaning(lean.left_low_rad)].into_iter().chain(lean_notes(lean)).collect::<Vec<_>>().join("; ")
         }
-        Err(NoLean::NoBalance) => format!("{}.", NoLean::NoBalance),
-        // As it sits it leans by nothing against as it sits, whatever holds it.
-        Err(_) if Side::ALL.iter().all(|side| stance.corner(*side).ground_mm.abs() < 1e-6) => leaning(0.0),
-        Err(why) => {
-            let alone = leaning(lean_alone_rad(stance));
-            format!("{why}. By the front springs alone, with nothing to hold it level: {alone}.")
-        }
+        Err(_) => lean_in_words(stance, Units::default()).concat(),
     }
-}
-
-fn leaning(left_low_rad: f64) -> String {
-    let said = print_angle(left_low_rad.abs(), 2);
-    if said == print_angle(0.0, 2) {
-        return "level".to_owned();
-    }
-    said + if left_low_rad > 0.0 { ", left low" } else { ", right low" }
-}
-
-/// What is counted, what is not, and what a wheel does that stands no longer on its spring.
-fn notes(lean: &Lean) -> Vec<String> {
-    let bar = if lean.anti_roll_bar { "anti-roll bar counted" } else { "no anti-roll bar counted" };
-    let mut all = vec![bar.to_owned()];
-    if let Some(share) = lean.held_back() {
-        all.push(format!("{} % of it held back", print_number(share * 100.0, 0)));
-    }
-    if lean.rear.is_none() {
-        all.push("cross weight open until the rear tires' distance is measured".to_owned());
-    }
-    for (side, corner) in [("left", lean.left), ("right", lean.right)] {
-        all.extend(held(corner).map(|held| format!("{side} front {held}")));
-    }
-    if lean.rear.is_some_and(|rear| rear.is_lifted) {
-        all.push("a rear wheel in the air".to_owned());
-    }
-    all
-}
-
-fn held(corner: LeanCorner) -> Option<String> {
-    if corner.is_lifted {
-        return Some("wheel in the air".to_owned());
-    }
-    (corner.held_by != HeldBy::Spring).then(|| format!("held by: {}", corner.held_by.label()))
 }

@@ -7,15 +7,13 @@ use crate::source;
 use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
-    Aspect, Caption, Chart, Other, RearShown, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme,
-    Units, View, Zoom, captioned, chart, marked, rear_view, view_of, write_svg,
+    Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
+    Zoom, captioned, chart, marked, rear_view, view_of, write_svg,
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
-use study::{
-    Figure, IF_REAR_STAYS, Quantity, RearRest, Span, StandingSide, Unit, clearances, sweep, travel_left,
-};
-use truck::{ChangeKind, Design, RearParts, Side};
+use study::{Figure, IF_REAR_STAYS, Quantity, Span, StandingSide, Unit, clearances, sweep, travel_left};
+use truck::{ChangeKind, Design, Side};
 
 /// Half of the travel that a curve is drawn over, mm: three inches.
 const CURVE_MM: f64 = 76.2;
@@ -52,7 +50,7 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
     let travel_mm = asked.travel.map_or(shared.opening.travel_mm, |travel| travel.mm(asked.units.units()));
     let scene = match asked.shows {
         Shows::Curve => curve(design, side, asked.quantity, &view),
-        Shows::Rear => rear(&standing, &view),
+        Shows::Rear => rear_view(&standing.rest.fitted, &view),
         shows => {
             let aspect = match shows {
                 Shows::Side => Aspect::Side,
@@ -171,16 +169,6 @@ fn sketch(
         guessed: &guessed,
     };
     Ok(view_of(aspect, &sketch, view))
-}
-
-/// The rear with a plan's parts on it, or why it cannot be drawn.
-fn rear(standing: &Standing, view: &View) -> Scene {
-    let fitted = &standing.rest.fitted;
-    let parts = RearParts::of(&fitted.rear);
-    match RearRest::of(fitted, 0.0) {
-        Ok(rest) => rear_view(&RearShown { rear: &fitted.measured.rear, parts: &parts, rest: &rest }, view),
-        Err(why) => Scene::message(&why.to_string(), view),
-    }
 }
 
 /// A quantity against travel: as measured, and every proposal that stands.

@@ -6,11 +6,11 @@ use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks::{self, Choice, Chosen};
-use drawing::{marked, spread_in_words};
+use drawing::{marked, rear_verdict, spread_in_words};
 use measure::Units;
 use std::io::{self, Write};
-use study::{RearAnswer, RearTold, Stance, Value, rear_taken, rear_told, rear_trouble};
-use truck::{Design, Proposal, RearField, notes};
+use study::{RearAnswer, RearTold, Stance, Value, rear_told};
+use truck::{Design, RearField, Side, notes};
 
 /// One truck of the design.
 struct Column {
@@ -43,14 +43,14 @@ fn column(design: &Design, choice: Choice, units: Units) -> Result<Column, Failu
     let name = choice.name(design, units);
     let stance = Stance::of_design(design, choice)
         .map_err(|why| Failure::at(format!("{}, {name}", trucks::title(design)), format!("{why}.")))?;
-    let changes = choice.proposal().and_then(|id| design.proposal(id)).map_or(&[][..], Proposal::changes);
-    let rear: Vec<_> = changes.iter().filter(|change| change.kind().is_rear()).copied().collect();
+    let answers = rear_told(&stance);
+    let fitted = &stance.corner(Side::Left).fitted;
     Ok(Column {
         name,
-        told: rear_told(&stance),
-        trouble: rear_trouble(&stance).map(|why| why.to_string()),
-        taken: rear_taken(&stance),
-        notes: notes(&design.truck, &rear).iter().map(ToString::to_string).collect(),
+        told: answers.told,
+        trouble: answers.trouble.map(|why| why.to_string()),
+        taken: answers.taken,
+        notes: notes(&fitted.measured, &fitted.rear).iter().map(ToString::to_string).collect(),
     })
 }
 
@@ -81,11 +81,8 @@ fn text(design: &Design, columns: &[Column], units: Units, out: &mut impl Write)
             writeln!(out, "{}: {note}\n", column.name)?;
         }
         for told in &column.told {
-            if let Some(said) = told.verdict {
-                let value = value(told, units);
-                let [is, so] =
-                    if told.answer.sort() == study::Sort::Words { [": ", ", "] } else { [" ", ": "] };
-                writeln!(out, "{}: {}{is}{value}{so}{said}.", column.name, told.answer.label())?;
+            if let Some(said) = rear_verdict(told, &value(told, units)) {
+                writeln!(out, "{}: {said}", column.name)?;
             }
         }
         if let Some(why) = &column.trouble {

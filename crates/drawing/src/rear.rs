@@ -13,8 +13,8 @@ use crate::stage::fit_box;
 use crate::text;
 use crate::transform::View;
 use measure::print_angle;
-use study::{Leaf, LeafPose, RearRest, Shaft};
-use truck::{RearAxle, RearField, RearParts};
+use study::{Leaf, LeafPose, RearRest, RearTold, Shaft, Sort};
+use truck::{Fitted, RearAxle, RearField, RearParts};
 
 /// An axle tube is drawn so thick, mm: a light truck's, roughly. Its own thickness is in no answer.
 const TUBE_MM: f64 = 38.0;
@@ -25,25 +25,39 @@ const BEYOND_MM: f64 = 130.0;
 
 /// What the picture shows.
 #[derive(Clone, Copy, Debug)]
-pub struct RearShown<'a> {
+struct RearShown<'a> {
     /// As measured.
-    pub rear: &'a RearAxle,
+    rear: &'a RearAxle,
     /// What is laid over it.
-    pub parts: &'a RearParts,
+    parts: &'a RearParts,
     /// How it stands.
-    pub rest: &'a RearRest,
+    rest: &'a RearRest,
 }
 
-/// The rear from the truck's left. Without a spring that is measured there is nothing to draw, and it says so.
+/// The rear of a truck with its parts on it, from the truck's left; it says so where there is nothing to draw:
+/// without a spring that is measured, or where the parts do not go together.
 #[must_use]
-pub fn rear_view(shown: &RearShown<'_>, view: &View) -> Scene {
+pub fn rear_view(fitted: &Fitted, view: &View) -> Scene {
+    let (rear, parts) = (&fitted.measured.rear, RearParts::of(&fitted.rear));
+    let rest = match RearRest::laid(rear, &parts, 0.0) {
+        Ok(rest) => rest,
+        Err(why) => return Scene::message(&why.to_string(), view),
+    };
+    let shown = RearShown { rear, parts: &parts, rest: &rest };
     match (
-        Laid::of(shown),
-        Laid::of(&RearShown { parts: &RearParts::default(), rest: &at_rest(shown.rear), ..*shown }),
+        Laid::of(&shown),
+        Laid::of(&RearShown { parts: &RearParts::default(), rest: &at_rest(rear), ..shown }),
     ) {
-        (Some(now), Some(before)) => drawn(shown, &now, &before, view),
+        (Some(now), Some(before)) => drawn(&shown, &now, &before, view),
         _ => Scene::message("The rear draws itself once its leaf spring and its stand are measured.", view),
     }
+}
+
+/// What is thought of an answer, in a sentence with its value in words; `None` where it is fine.
+#[must_use]
+pub fn rear_verdict(told: &RearTold, value: &str) -> Option<String> {
+    let [is, so] = if told.answer.sort() == Sort::Words { [": ", ", "] } else { [" ", ": "] };
+    Some([told.answer.label(), is, value, so, told.verdict?, "."].concat())
 }
 
 fn at_rest(rear: &RearAxle) -> RearRest {

@@ -97,7 +97,12 @@ fn escape(out: &mut String, text: &str) {
 
 impl Element {
     fn set(&mut self, name: &'static str, value: impl Into<Cow<'static, str>>) {
-        self.attributes.push((name, value.into()));
+        self.put(name, value.into());
+    }
+
+    #[inline(never)]
+    fn put(&mut self, name: &'static str, value: Cow<'static, str>) {
+        self.attributes.push((name, value));
     }
 
     fn number(&mut self, name: &'static str, value: f64) {

@@ -136,6 +136,6 @@ mod tests {
     }
 
     fn ledger_row(kind: Mating) -> Row {
-        Ledger::EMPTY.rows().find(|row| row.kind() == kind).unwrap()
+        Ledger::EMPTY.rows().into_iter().find(|row| row.kind() == kind).unwrap()
     }
 }

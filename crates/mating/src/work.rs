@@ -51,6 +51,8 @@ pub enum Job {
     Shock,
     /// Shims.
     Shims,
+    /// The anti-roll link at the lower arm.
+    AntiRoll,
     /// Wheels and tires.
     Wheels,
     /// The rear.
@@ -59,7 +61,7 @@ pub enum Job {
 
 impl Job {
     /// All of them.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 23] = [
         Self::Bar,
         Self::LetDown,
         Self::BarBolt,
@@ -80,6 +82,7 @@ impl Job {
         Self::Stop,
         Self::Shock,
         Self::Shims,
+        Self::AntiRoll,
         Self::Wheels,
         Self::Rear,
     ];
@@ -135,8 +138,11 @@ tasks! {
     TieParted "Tie rod parted from the steering arm"
         "the knuckle cannot come with it on" [TieRod Knuckle] [Stands];
     ShockOff "Shock off" "it would hold the arm up" [Shock LowerArm] [Stands];
+    AntiRollOff "Anti-roll link off the lower arm, if there is one"
+        "it holds the arm to the other side's, and lets go with the joint" [AntiRoll LowerArm Coil] [Stands];
     JointsParted "Ball joints parted, nuts left on by a few threads until they let go"
-        "the spring is down or held" [Joint Knuckle LowerArm UpperArm Coil] [BarDown CoilHeld SpringHeld CaliperOff];
+        "the spring is down or held" [Joint Knuckle LowerArm UpperArm Coil]
+        [BarDown CoilHeld SpringHeld CaliperOff AntiRollOff];
     BarOut "Bar and anchor out" "the arm cannot come with the bar in it" [Bar] [BarDown JointsParted];
     CoilOut "Coil out" "slowly, on the jack" [Coil] [CoilHeld JointsParted];
     KnuckleOff "Knuckle off" "its joints and rod are parted" [Knuckle] [JointsParted TieParted HubOff];
@@ -168,17 +174,19 @@ tasks! {
     HoseOn "Hose on, looked at hanging and at both locks" "it is as long as its longest path" [Hose] [CaliperOn];
     Bleed "Brakes bled, pedal firm" "caliper and hose are on" [Hose Brake] [CaliperOn HoseOn];
     ShockOn "Shock on" "it ends the droop" [Shock LowerArm] [ShockOff ArmOn];
+    AntiRollOn "Anti-roll link on, nuts snug" "its rubber is tightened at its height" [AntiRoll LowerArm Coil]
+        [AntiRollOff ArmOn JointsPinned];
     BarIn "Bar in on its marks, each on its own side, anchor and bolt snug" "the arm is on" [Bar]
         [BarOut BracketOn ArmOn];
     BarLoaded "Load the bar at its bolt" "joints are pinned and the stop is on: it can come off nothing" [Bar LetDown]
         [BarIn JointsPinned StopOn TieOn StrutOn ShockOn];
     WheelsOn "Wheels on, down on the ground, nuts torqued"
         "all that holds a wheel is on" [] [Stands BarLoaded CoilIn JointsPinned TieOn HubOn CaliperOn Bleed ShockOn StrutOn
-        RearWork UpperOn];
+        AntiRollOn RearWork UpperOn];
     Rolled "Roll the truck ten feet and bounce it" "tires scrub, and no height is true before" [] [WheelsOn];
     RearTorqued "U-bolts torqued, the truck on its wheels" "they settle under load" [Rear] [Rolled];
     HeightSet "Driver's weight in; set the height, both sides" "it is read as it is driven" [] [Rolled RearTorqued];
-    Rubber "Rubber tightened at this height: pivots, strut rods, shocks" "tightened hanging it tears" []
+    Rubber "Rubber tightened at this height: pivots, strut rods, shocks, anti-roll links" "tightened hanging it tears" []
         [HeightSet];
     RearAligned "Rear axle square to the frame" "the front is aligned to where the rear points" [Rear]
         [RearTorqued HeightSet Rubber];
@@ -204,6 +212,7 @@ impl Task {
             Self::Bleed => "air in the brakes",
             Self::StrutOn => "strut-rod nuts, snug",
             Self::ShockOn => "shock nuts",
+            Self::AntiRollOn => "anti-roll link nuts, snug",
             Self::BracketOn => "bracket nuts",
             Self::WheelsOn => "wheel nuts",
             Self::RearTorqued => "U-bolts, snug",
@@ -240,9 +249,7 @@ impl Jobs {
             SpringKind::WheelRate if apart => jobs.push(Job::Spring),
             _ => {}
         }
-        jobs.sort_unstable();
-        jobs.dedup();
-        Self(jobs)
+        Self(Job::ALL.into_iter().filter(|job| jobs.contains(job)).collect())
     }
 
     /// What a proposal changes, as measured nothing; and what the ledger says is not the truck's own.
@@ -314,6 +321,7 @@ fn of_part(id: PartId) -> &'static [Job] {
         "strut_rod" | "strut_bracket" | "strut_bushing" => &[Job::StrutRod],
         "arm_bushing" | "bushing_bolt" => &[Job::Bushing],
         "shock" | "shock_mount" => &[Job::Shock],
+        "link" => &[Job::AntiRoll],
         "stop" => &[Job::Stop],
         "hub" | "races" | "seal" => &[Job::Hub],
         "rotor" => &[Job::Brake, Job::Hub],
@@ -402,6 +410,10 @@ mod tests {
             (Task::Heights, Task::BarDown),
             (Task::BarDown, Task::JointsParted),
             (Task::CoilHeld, Task::JointsParted),
+            (Task::AntiRollOff, Task::JointsParted),
+            (Task::AntiRollOff, Task::ArmOff),
+            (Task::ArmOn, Task::AntiRollOn),
+            (Task::AntiRollOn, Task::WheelsOn),
             (Task::BushingIn, Task::ArmOn),
             (Task::HoleDrilled, Task::ArmOn),
             (Task::StopOn, Task::BracketOn),
@@ -477,10 +489,11 @@ mod tests {
     #[test]
     fn whatever_holds_or_stops_the_truck_is_open_until_it_is_done() {
         use Task::{
-            Bleed, BracketOn, CaliperOn, Final, HubOn, JointsPinned, RearTorqued, Rubber, ShockOn, StrutOn,
-            TieOn, ToeSet, WheelsOn,
+            AntiRollOn, Bleed, BracketOn, CaliperOn, Final, HubOn, JointsPinned, RearTorqued, Rubber,
+            ShockOn, StrutOn, TieOn, ToeSet, WheelsOn,
         };
         for task in [
+            AntiRollOn,
             JointsPinned,
             TieOn,
             HubOn,
@@ -510,7 +523,7 @@ mod tests {
             .filter(|(at, _)| of_part(PartId(*at)).is_empty())
             .map(|(_, (key, _))| *key)
             .collect();
-        assert_eq!(bring_none, ["frame", "link"], "what stays, and what the order knows nothing of");
+        assert_eq!(bring_none, ["frame"], "what stays");
     }
 
     /// What a person types may put tasks in a circle, which is said, and nothing is lost.

@@ -18,7 +18,7 @@
 //! | what does it then stand on? | [`alignment`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
 //! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step | ± |
-//! | how does the rear stand, and what comes of it? | [`RearRest::of`], [`rear_told`] | [`RearRest`], [`RearTold`]s |
+//! | how does the rear stand, and what comes of it? | [`RearRest::of`], [`rear_told`] | [`RearRest`], [`RearAnswers`] |
 //! | which numbers agree best with what was read? | [`PointFitting`], step by step | [`PointFit`] |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
 //!
@@ -78,7 +78,7 @@ pub use lean::{Lean, LeanCorner, LeanRear, NoLean, lean, lean_alone_rad};
 pub use order::least_first;
 pub use quantity::{Gauged, Quantity, Unit};
 pub use rear::{Channel, Joints, Leaf, LeafPose, NoRear, RearRest, SWING_LIMIT_RAD_PER_S2, Shaft};
-pub use rear_told::{RearAnswer, RearTold, rear_taken, rear_told, rear_trouble};
+pub use rear_told::{RearAnswer, RearAnswers, RearTold, rear_told};
 pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};
 pub use scrub_line::{FLANGE_MM, Low, LowPoint, ScrubLine};

@@ -6,7 +6,7 @@ use crate::figure::{Figure, Judged, LITTLE_BUMP_MM, Sort, Value};
 use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft, WITHIN};
 use crate::spread::COVERAGE;
 use crate::stance::{Rear, Stance, nose_down_rad};
-use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source};
+use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source, TAPE_MM};
 
 /// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
 const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
@@ -16,8 +16,6 @@ const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
 const AIM_MM: f64 = 25.0 * 12.0 * 25.4;
 /// By so much a beam may be off there, mm: 4 in. The same.
 const AIM_OFF_MM: f64 = 4.0 * 25.4;
-/// What a tape is good for, mm: a plan that says what its parts make within that says the same.
-const TAPE_MM: f64 = 25.4 / 16.0;
 /// What is said where the tape cannot tell.
 const TOO_NEAR: &str = "too near to tell";
 /// And where a guess would.
@@ -189,6 +187,24 @@ impl RearStudied {
         let nose = libm::tan(self.nose_down_rad()?);
         Some(self.number(RearField::LampHeight)? - self.front_down_mm - ahead_mm * nose)
     }
+
+    /// Why its parts say nothing of how it stands, or of how it stands loaded.
+    fn trouble(&self) -> Option<NoRear> {
+        let loaded = || {
+            let bed_n = self.bed_n.filter(|_| !self.rear.is_unknown())?;
+            let why = RearRest::laid(&self.rear, &self.parts, bed_n).err()?;
+            (!matches!(why, NoRear::NotStated(_))).then_some(why)
+        };
+        self.rest.as_ref().err().copied().or_else(loaded)
+    }
+
+    /// What is taken that nobody has stated.
+    fn taken(&self) -> Option<&'static str> {
+        let is_open = |field: &RearField| self.number(*field).is_none();
+        let carries = [RearField::Rate, RearField::Load, RearField::Unsprung];
+        (self.parts.moves_leaf() && carries.iter().any(is_open) && self.rest().is_some())
+            .then_some("The spring is taken to keep its arch: type its rate and its load.")
+    }
 }
 
 /// How the rear stands; a plan that says another height than its parts make has none.
@@ -331,10 +347,19 @@ pub struct RearTold {
     pub spread: Option<f64>,
     /// Whether it rests on a number that nobody has measured.
     pub is_guess: bool,
-    /// What is to be thought of it; open where the tape cannot tell, or a guess would.
-    pub judged: Judged,
-    /// What is to be thought of it in a few words; `None` where it is fine.
+    /// What is to be thought of it, in a few words; `None` where it is fine.
     pub verdict: Option<&'static str>,
+}
+
+/// What is told of a truck's rear.
+#[derive(Clone, Debug)]
+pub struct RearAnswers {
+    /// Every answer, in the order of the table.
+    pub told: Vec<RearTold>,
+    /// Why the rear's parts say nothing of how it stands, or of how it stands loaded; `None` where they do.
+    pub trouble: Option<NoRear>,
+    /// What is taken of the rear that nobody has stated, in a sentence; `None` where nothing is.
+    pub taken: Option<&'static str>,
 }
 
 impl RearAnswer {
@@ -420,14 +445,18 @@ impl RearAnswer {
     }
 }
 
-/// Every answer of the rear of a truck that stands, in the order of the table.
+/// What is told of the rear of a truck that stands.
 #[must_use]
-pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
+pub fn rear_told(stance: &Stance) -> RearAnswers {
     let studied = RearStudied::of(stance);
+    RearAnswers { told: told(stance, &studied), trouble: studied.trouble(), taken: studied.taken() }
+}
+
+fn told(stance: &Stance, studied: &RearStudied) -> Vec<RearTold> {
     let read = |of: &RearStudied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
-    let values = read(&studied);
-    let variances = variances(&studied, &read);
-    let guessed = guessed(stance, &studied, &values, &read);
+    let values = read(studied);
+    let variances = variances(studied, &read);
+    let guessed = guessed(stance, studied, &values, &read);
     let told = |(at, row): (usize, &'static Row)| {
         let value = values[at];
         let spread = variances[at].map(|variance| COVERAGE * variance.sqrt());
@@ -436,15 +465,13 @@ pub fn rear_told(stance: &Stance) -> Vec<RearTold> {
                 || row.end == End::Both && studied.front_guessed
                 || row.end == End::Bed && studied.bed_guessed);
         let answer = RearAnswer(row);
-        let (judged, verdict) = match answer.judged(value, spread, &studied) {
+        let verdict = match answer.judged(value, spread, studied) {
             // A guess gives no verdict; a bare notch is bad whatever the numbers.
-            Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => {
-                (Judged::Open, Some(GUESSED))
-            }
-            judged => (judged, answer.verdict(judged)),
+            Judged::Tight | Judged::Bad if is_guess && row.judge != Judge::Bare => Some(GUESSED),
+            judged => answer.verdict(judged),
         };
         let spread = spread.filter(|_| matches!(value, Some(Value::Number(_))));
-        RearTold { answer, value, spread, is_guess, judged, verdict }
+        RearTold { answer, value, spread, is_guess, verdict }
     };
     ROWS.iter().enumerate().map(told).collect()
 }
@@ -500,26 +527,4 @@ fn guessed(
         }
     }
     marks
-}
-
-/// Why the rear's parts say nothing of how it stands, or of how it stands loaded; `None` where they do.
-#[must_use]
-pub fn rear_trouble(stance: &Stance) -> Option<NoRear> {
-    let studied = RearStudied::of(stance);
-    let loaded = || {
-        let bed_n = studied.bed_n.filter(|_| !studied.rear.is_unknown())?;
-        let why = RearRest::laid(&studied.rear, &studied.parts, bed_n).err()?;
-        (!matches!(why, NoRear::NotStated(_))).then_some(why)
-    };
-    studied.rest.err().or_else(loaded)
-}
-
-/// What is taken of the rear that nobody has stated, in a sentence; `None` where nothing is.
-#[must_use]
-pub fn rear_taken(stance: &Stance) -> Option<&'static str> {
-    let studied = RearStudied::of(stance);
-    let is_open = |field: &RearField| studied.number(*field).is_none();
-    let carries = [RearField::Rate, RearField::Load, RearField::Unsprung];
-    (studied.parts.moves_leaf() && carries.iter().any(is_open) && studied.rest().is_some())
-        .then_some("The spring is taken to keep its arch: type its rate and its load.")
 }

@@ -53,7 +53,7 @@ pub enum EditError {
     LedgerNumber,
     /// The ledger has as many rows, parts, numbers or names as a link can hold, beside readings and rear.
     #[error(
-        "the ledger is full: 64 rows and 64 parts added, 800 letters of names, 256 numbers, fewer beside readings and a rear"
+        "the ledger is full: 64 rows and 64 parts added, 800 letters of names, 256 numbers, fewer beside readings, a rear and plans by side"
     )]
     LedgerFull,
 }

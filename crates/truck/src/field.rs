@@ -7,7 +7,7 @@ use crate::kind::Kind;
 use crate::source::Source;
 
 /// What a tape is good for, either way: a sixteenth of an inch. Common practice, no source.
-pub(crate) const TAPE_MM: f64 = 1.5875;
+pub const TAPE_MM: f64 = 1.5875;
 /// What an angle gauge is good for, either way: a tenth of a degree. Common practice, no source.
 pub(crate) const GAUGE_RAD: f64 = 0.1_f64.to_radians();
 

@@ -247,10 +247,11 @@ impl Ledger {
     }
 
     /// Every row, the usual ones first, written in or not.
-    pub fn rows(&self) -> impl Iterator<Item = Row> {
-        let usual = (0..RowId::FIRST_ADDED).map_while(|id| RowId(id).usual().map(|_| RowId(id)));
-        let added = self.rows.iter().map(|row| row.id).filter(|id| id.is_added());
-        usual.chain(added).filter_map(|id| self.row(id))
+    #[must_use]
+    pub fn rows(&self) -> Vec<Row> {
+        let mut all: Vec<Row> = (0..RowId::FIRST_ADDED).map_while(|id| self.row(RowId(id))).collect();
+        all.extend(self.rows.iter().filter(|row| row.id.is_added()).cloned());
+        all
     }
 
     /// A row, written in or not; `None` where there is none of that id.

@@ -63,7 +63,7 @@ pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId, Which};
 pub use difference::{Difference, differences};
 pub use edit::Edit;
 pub use edit_error::EditError;
-pub use field::{Datum, Field, Group};
+pub use field::{Datum, Field, Group, TAPE_MM};
 pub use field_set::FieldSet;
 pub use fit::{BallShift, FitError, Fitted, Overlay, RearParts, fit};
 pub use kind::Kind;

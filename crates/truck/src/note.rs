@@ -181,7 +181,7 @@ impl fmt::Display for Note {
                 "The upper arm carries the spring: flipping the lower ball joint lowers nothing."
             }
             Self::Notch => {
-                "A bare notch takes most of the rail's strength. Never drive on one that is not boxed, by someone certified to weld."
+                "A bare notch takes most of the rail's strength. Never drive on one that is not boxed by someone certified to weld."
             }
             Self::RearBrake => {
                 "A rear brake valve on a rod takes a lowered rear for a loaded one, and the rear brakes lock first; a raised one for an empty one. Set it by its manual before the road."

@@ -30,16 +30,7 @@ const CALLED: [(&str, &[&str]); 12] = [
         &["study::ScrubLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
     ),
     ("panels/setup", &["study::Target::of", "study::alignments"]),
-    (
-        "panels/rear",
-        &[
-            "study::Leaf::measured",
-            "study::RearRest::of",
-            "study::rear_taken",
-            "study::rear_told",
-            "study::rear_trouble",
-        ],
-    ),
+    ("panels/rear", &["study::Leaf::measured", "study::rear_told"]),
     // Lent to the memos from the second module, so that who has no rear does not fetch it.
     ("later", &["study::Rear::of"]),
     // No more than a look at what stands in an answer.

@@ -111,18 +111,19 @@ pub(crate) fn bolt_up(page: Page) -> Node {
                 let answer = verdict(ledger, &row);
                 (row, answer)
             };
-            ledger.rows().map(with_answer).collect::<Vec<_>>()
+            ledger.rows().into_iter().map(with_answer).collect::<Vec<_>>()
         };
         ledger.with(told)
     });
-    let begun = ledger.with_now(|ledger| ledger.rows().any(|row| Shown::Begun.holds(ledger, &row)));
+    let begun = ledger.with_now(|ledger| ledger.rows().iter().any(|row| Shown::Begun.holds(ledger, row)));
     let shown = Value::new(if begun { Shown::Begun } else { Shown::All });
     let bench = Bench { page, ledger, rows, shown, open: Value::new(None) };
     // The list is made anew only where other rows are listed: what is typed in keeps its place.
     let ids = Derived::new(move || {
         let shown = shown.get();
         let of = |ledger: &Ledger| {
-            let rows = ledger.rows().filter(|row| shown.holds(ledger, row));
+            let rows = ledger.rows();
+            let rows = rows.iter().filter(|row| shown.holds(ledger, row));
             rows.map(|row| row.id()).collect::<Vec<_>>()
         };
         ledger.with(of)

@@ -203,12 +203,10 @@ impl Trucks {
     fn of(page: Page) -> Self {
         let stood = Derived::new(move || {
             page.store.shown().with(|design| {
-                let proposals = design.proposals.iter().map(Overlay::from);
-                [Overlay::NOTHING]
-                    .into_iter()
-                    .chain(proposals)
-                    .map(|overlay| rest_of(&design.truck, Side::Left, overlay).ok())
-                    .collect()
+                let mut overlays = vec![Overlay::NOTHING];
+                overlays.extend(design.proposals.iter().map(Overlay::from));
+                let stood = |overlay| rest_of(&design.truck, Side::Left, overlay).ok();
+                overlays.into_iter().map(stood).collect()
             })
         });
         Self { page, stood }

@@ -35,8 +35,9 @@ pub(crate) fn said(page: Page, answers: Answers) -> Vec<Node> {
     let Some(fitted) = answers.fitted.get() else { return Vec::new() };
     let which = page.selected();
     let notes = page.store.shown().with(|design| notes_of(&design.truck, design.overlay(which)));
-    let said = notes.iter().map(ToString::to_string).chain(fitted.remarks.iter().map(ToString::to_string));
-    said.map(|said| block("p", "remark").text(&said)).collect()
+    let mut said: Vec<String> = notes.iter().map(ToString::to_string).collect();
+    said.extend(fitted.remarks.iter().map(ToString::to_string));
+    said.iter().map(|said| block("p", "remark").text(said)).collect()
 }
 
 fn measured(page: Page) -> Vec<Node> {
@@ -170,9 +171,12 @@ const OFFERS: [(&str, &[ChangeKind]); 6] = [
 
 /// The places at which a change of a kind is not there yet.
 fn open(kind: ChangeKind, there: &[Slot]) -> Vec<Option<Place>> {
-    let places = kind.places().iter().copied().map(Some);
-    let all = places.chain(kind.places().is_empty().then_some(None));
-    all.filter(|place| !there.contains(&(kind, *place))).collect()
+    let mut all: Vec<Option<Place>> = kind.places().iter().copied().map(Some).collect();
+    if all.is_empty() {
+        all.push(None);
+    }
+    all.retain(|place| !there.contains(&(kind, *place)));
+    all
 }
 
 /// A kind of change that can be added, at each place that is open.

@@ -2,16 +2,14 @@
 
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, block, button, el, words};
-use crate::format::readout_style;
 use crate::signals::Derived;
 use crate::state::{Page, Panel};
-use crate::told::write;
+use crate::told::{plain, write};
 use crate::widgets::{Number, folding, picture};
-use drawing::{RearShown, Scene, Units, View, Zoom, marked, rear_view, spread_in_words};
-use measure::{fixed, print_angle, print_length};
+use drawing::{Scene, Units, View, Zoom, marked, rear_verdict, rear_view, spread_in_words};
 use std::rc::Rc;
-use study::{Leaf, RearRest, RearTold, Sort, Stance, Value, rear_taken, rear_told, rear_trouble};
-use truck::{Edit, Proposal, RearField, RearGroup, RearParts, Side, notes};
+use study::{Leaf, RearTold, Stance, rear_told};
+use truck::{Edit, Proposal, RearField, RearGroup, Side, notes};
 
 /// What the panel tells, worked out while nothing moves.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -70,14 +68,12 @@ fn told(page: Page, answers: Answers) -> Said {
     let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Said::default() };
     let (now, before, units) = (now.stance(), before.stance(), page.units());
     let mut said = Said { first: dangers(page, now), ..Said::default() };
-    said.first.extend(rear_trouble(now).map(|why| why.to_string() + "."));
-    said.first.extend(rear_taken(now).map(str::to_owned));
-    for (told, was) in rear_told(now).iter().zip(rear_told(before)) {
+    let answers = rear_told(now);
+    said.first.extend(answers.trouble.map(|why| why.to_string() + "."));
+    said.first.extend(answers.taken.map(str::to_owned));
+    for (told, was) in answers.told.iter().zip(rear_told(before).told) {
         let value = in_words(told, units);
-        if let Some(verdict) = told.verdict {
-            let [is, so] = if told.answer.sort() == Sort::Words { [": ", ", "] } else { [" ", ": "] };
-            said.judged.push([told.answer.label(), is, &value, so, verdict, "."].concat());
-        }
+        said.judged.extend(rear_verdict(told, &value));
         if told.value.is_some() {
             said.rows.push([told.answer.label().to_owned(), value, in_words(&was, units)]);
         }
@@ -98,15 +94,11 @@ fn dangers(page: Page, stance: &Stance) -> Vec<String> {
 
 fn in_words(told: &RearTold, units: Units) -> String {
     let sort = told.answer.sort();
-    let plain = match told.value {
-        Some(Value::Words(words)) => words.to_owned(),
-        Some(Value::Number(rad)) if sort == Sort::Angle => print_angle(rad, 2),
-        Some(Value::Number(share)) if sort == Sort::Share => fixed(share * 100.0, 0) + " %",
-        Some(Value::Number(mm)) => print_length(mm, readout_style(units)),
-        _ => return "—".to_owned(),
-    };
-    let spread = told.spread.and_then(|spread| spread_in_words(sort, spread, units));
-    marked(spread.map_or(plain.clone(), |spread| plain + " " + &spread), told.is_guess)
+    let mut said = plain(told.value, sort, units);
+    if let Some(spread) = told.spread.and_then(|spread| spread_in_words(sort, spread, units)) {
+        said = said + " " + &spread;
+    }
+    marked(said, told.is_guess)
 }
 
 /// The answers, each beside that of the truck as it sits where it differs; nothing while there is none.
@@ -132,14 +124,8 @@ fn draw(page: Page, answers: Answers) -> Scene {
         covered_px: (0.0, 0.0),
     };
     let now = answers.standing.get();
-    let rest = match now.as_ref() {
-        Ok(now) => now,
-        Err(why) => return Scene::message(&why.to_string(), &view),
-    };
-    let fitted = &rest.fitted;
-    let parts = RearParts::of(&fitted.rear);
-    match RearRest::of(fitted, 0.0) {
-        Ok(rest) => rear_view(&RearShown { rear: &fitted.measured.rear, parts: &parts, rest: &rest }, &view),
+    match now.as_ref() {
+        Ok(rest) => rear_view(&rest.fitted, &view),
         Err(why) => Scene::message(&why.to_string(), &view),
     }
 }

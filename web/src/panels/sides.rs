@@ -1,13 +1,13 @@
 //! Left and right: which of them is looked at, and how they compare.
 
 use crate::derive::both_sides;
-use crate::dom::{Node, block, button, el};
+use crate::dom::{Node, block, button, el, words};
 use crate::format::{field_style, show};
 use crate::state::Page;
 use crate::told::write;
-use drawing::{Units, marked};
+use drawing::{Units, lean_in_words, marked};
 use measure::print_length;
-use study::{Figure, LeftRight, StandingSide, Unit};
+use study::{Figure, LeftRight, Quantity, StandingSide, Unit};
 use truck::{Kind, Side};
 
 /// Looks at the right side, or back at the left.
@@ -41,15 +41,31 @@ pub(crate) fn compared(page: Page) -> Node {
         let table = el("table")
             .child(el("thead").child(el("tr").children(head)))
             .child(el("tbody").children(both.iter().map(row)));
-        vec![
+        let mut all = vec![
             block("div", "scroll")
                 .attr("tabindex", "0")
                 .attr("role", "region")
                 .attr("aria-label", "Left and right")
                 .child(table),
-        ]
+        ];
+        if page.selected().proposal().is_some() {
+            all.extend(leans(&stood, units));
+        }
+        all
     };
     block("div", "sides").content_of(content)
+}
+
+/// How it leans on both its springs and its rear, and what to look out for.
+fn leans(stood: &[StandingSide; 2], units: Units) -> Vec<Node> {
+    let height = Quantity::RideHeight;
+    let figures = [Figure::at_left(height), Figure::at_right(height), Figure::WHEEL_RATE];
+    let may_rest = |figure: &Figure| stood.iter().any(|rest| !figure.of_side_may_rest_on(rest).is_empty());
+    let is_guess = figures.iter().any(may_rest);
+    let line = |said: String| write(el("p"), &marked(said, is_guess));
+    let mut all: Vec<_> = lean_in_words(stood[0].stance(), units).into_iter().map(line).collect();
+    all.push(words("words-lean"));
+    all
 }
 
 fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], units: Units) -> [String; 3] {

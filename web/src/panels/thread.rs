@@ -106,14 +106,17 @@ fn in_words(text: &str) -> String {
 pub(crate) fn table(page: Page, answers: &Answers) -> String {
     let compared = untrack(|| compare::compared(page, answers));
     let mut out = "\u{feff}".to_owned();
-    let mut line = |cells: &mut dyn Iterator<Item = String>| {
-        out.push_str(&cells.collect::<Vec<_>>().join(","));
+    let mut line = |name: String, cells: &mut dyn Iterator<Item = String>| {
+        out.push_str(&name);
+        for cell in cells {
+            out.push(',');
+            out.push_str(&cell);
+        }
         out.push_str("\r\n");
     };
-    line(&mut std::iter::once(String::new()).chain(compared.columns.iter().map(|name| quoted(name))));
+    line(String::new(), &mut compared.columns.iter().map(|name| quoted(name)));
     for row in &compared.rows {
-        let cells = row.cells.iter().map(|cell| quoted(&cell.said()));
-        line(&mut std::iter::once(quoted(&row.name)).chain(cells));
+        line(quoted(&row.name), &mut row.cells.iter().map(|cell| quoted(&cell.said())));
     }
     out
 }

@@ -379,3 +379,32 @@ fn at_the_right_a_drag_measures_the_right_alone() {
         assert_eq!(dragged(&start, 0.0, 0.0, Snap::To(1.0)), design, "{handle:?} out and back");
     }
 }
+
+/// Where left and right differ the side on the sketch is moved alone, and coming back leaves it as it was.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_side_that_differs_is_moved_alone() {
+    let spindle = |drop_mm: f64| ChangeKind::DroppedSpindle.with(None, &[Some(drop_mm)]);
+    let each = [spindle(50.8), spindle(63.5)];
+    let design = uneven().edited(&Edit::SetEach(PROPOSAL, each)).unwrap();
+    let drops = |design: &Design| {
+        let proposal = design.proposal(PROPOSAL).unwrap();
+        let at = |side| proposal.change_at(side, ChangeKind::DroppedSpindle, None);
+        Side::ALL.map(|side| match at(side) {
+            Some(Change::DroppedSpindle(spindle)) => Some(spindle.drop_mm),
+            _ => None,
+        })
+    };
+    let start = |design: &Design, side| Start { side, ..on_proposal(design, Handle::WheelCentre) };
+    let moved = |side| drops(&dragged(&start(&design, side), 0.0, 10.0, Snap::To(1.0)));
+    let [left, right] = [moved(Side::Left), moved(Side::Right)];
+    assert!(left[0] > Some(58.0) && left[1] == Some(63.5), "{left:?}");
+    assert!(right[1] > Some(71.0) && right[0] == Some(50.8), "{right:?}");
+    for side in Side::ALL {
+        assert_eq!(dragged(&start(&design, side), 0.0, 0.0, Snap::Off), design, "{side:?}");
+    }
+    // On the right alone: a drag at the left gives the left its own, and back again none.
+    let alone = uneven().edited(&Edit::SetEach(PROPOSAL, [None, each[1]])).unwrap();
+    let left = drops(&dragged(&start(&alone, Side::Left), 0.0, 10.0, Snap::To(1.0)));
+    assert!(left[0] > Some(8.0) && left[1] == Some(63.5), "{left:?}");
+    assert_eq!(dragged(&start(&alone, Side::Left), 0.0, 0.0, Snap::Off), alone);
+}

@@ -42,8 +42,3 @@ pub enum FileError {
     #[error("The file is too large or too deeply nested to be a Scrubline file.")]
     TooLarge,
 }
-
-/// What is read of a tree, on the way.
-///
-/// The error is behind a pointer there: each of the many places that pass one on would move its seven words.
-pub(super) type Read<T> = Result<T, Box<FileError>>;

@@ -1,7 +1,6 @@
 //! The ledger of what meets what as a tree, both ways, under the names of its tables.
 
-use super::error::Read;
-use super::path::{Branch, Members, keyed, one_of, out_of_limits};
+use super::path::{Branch, whole};
 use super::tree::{Object, Tree};
 use crate::shared;
 use truck::{
@@ -69,148 +68,169 @@ fn write_row(row: &Row) -> Tree {
     whole.into()
 }
 
-pub(super) fn read(members: Members<'_>) -> Read<Ledger> {
+pub(super) fn read(branch: &Branch<'_>) -> Ledger {
     let mut ledger = Ledger::EMPTY;
-    let mut rows = None;
-    for (key, branch) in members.iter() {
-        match key {
-            "parts" => {
-                for part in branch.items()? {
-                    ledger = read_part(&ledger, &part)?;
-                }
-            }
-            "rows" => rows = Some(branch),
-            _ => return Err(branch.newer()),
-        }
+    let members = branch.members();
+    members.each(&mut |key, branch| match key {
+        "parts" => branch.each_item(&mut |part| _ = read_part(&mut ledger, part)),
+        "rows" => {}
+        _ => branch.newer(),
+    });
+    // Behind the parts, wherever they stand.
+    if let Some(rows) = members.get("rows") {
+        rows.each_item(&mut |row| _ = read_row(&mut ledger, row));
     }
-    if let Some(rows) = &rows {
-        for row in rows.items()? {
-            ledger = read_row(&ledger, &row)?;
-        }
-    }
-    Ok(ledger)
+    ledger
 }
 
-fn edited(ledger: &Ledger, edit: &LedgerEdit, branch: &Branch<'_>) -> Read<Ledger> {
-    ledger.edited(edit).map_err(|_| branch.too_long())
+fn edit(ledger: &mut Ledger, edit: &LedgerEdit, branch: &Branch<'_>) {
+    match ledger.edited(edit) {
+        Ok(edited) => *ledger = edited,
+        Err(_) => branch.too_long(),
+    }
 }
 
 /// The number of what was added.
-fn added_id(branch: &Branch<'_>, what: &'static str) -> Read<u8> {
-    branch.byte().ok().filter(|id| *id >= RowId::FIRST_ADDED).ok_or_else(|| branch.shape(what))
+fn added_id(branch: &Branch<'_>, what: &'static str) -> Option<u8> {
+    let id = match branch.tree {
+        Tree::Number(value) => whole(*value).filter(|id| *id >= RowId::FIRST_ADDED),
+        _ => None,
+    };
+    if id.is_none() {
+        branch.shape(what);
+    }
+    id
 }
 
-fn part_id(branch: &Branch<'_>) -> Read<PartId> {
-    if matches!(branch.tree, Tree::Text(_)) {
-        let key = branch.text()?;
-        let at = PARTS.iter().position(|(other, _)| *other == key).ok_or_else(|| branch.newer_word(key))?;
-        return Ok(PartId(u8::try_from(at).expect("the usual parts are few")));
+fn part_id(branch: &Branch<'_>) -> Option<PartId> {
+    if let Tree::Text(key) = branch.tree {
+        let at = PARTS.iter().position(|(other, _)| other == key);
+        if at.is_none() {
+            branch.newer_word(key);
+        }
+        return at.map(|at| PartId(u8::try_from(at).expect("the usual parts are few")));
     }
     added_id(branch, "a part's key, or from 128 to 255 of one that was added").map(PartId)
 }
 
-fn read_part(ledger: &Ledger, branch: &Branch<'_>) -> Read<Ledger> {
+fn read_part(ledger: &mut Ledger, branch: &Branch<'_>) -> Option<()> {
     let mut id = None;
     let mut part = Part::default();
-    for (key, branch) in branch.members()?.iter() {
-        match key {
-            "part" => id = Some(part_id(&branch)?),
-            "name" => part.name = shared::name(branch.short_text(Design::LONGEST_NAME)?),
-            "side" => part.side = Some(one_of(&super::layout::SIDES, &branch)?),
-            "from" => part.origin = origin(&branch)?,
-            _ => return Err(branch.newer()),
-        }
+    branch.each(&mut |key, branch| match key {
+        "part" => id = part_id(branch),
+        "name" => part.name = shared::name(branch.short_text(Design::LONGEST_NAME)),
+        "side" => part.side = branch.one_of(&super::layout::SIDES),
+        "from" => part.origin = origin(branch),
+        _ => branch.newer(),
+    });
+    if id.is_none() {
+        branch.shape("an object that names its \"part\"");
     }
-    let id = id.ok_or_else(|| branch.shape("an object that names its \"part\""))?;
+    let id = id?;
     if ledger.part(id).is_some() {
-        return Err(branch.twice());
+        branch.twice();
     }
-    edited(ledger, &LedgerEdit::Part(id, part), branch)
+    edit(ledger, &LedgerEdit::Part(id, part), branch);
+    Some(())
 }
 
-fn origin(branch: &Branch<'_>) -> Read<Origin> {
+fn origin(branch: &Branch<'_>) -> Origin {
     if matches!(branch.tree, Tree::Text(_)) {
-        return one_of(&[(false, "kept"), (true, "bought")], branch)
-            .map(|bought| if bought { Origin::Bought } else { Origin::Kept });
+        let bought = branch.one_of(&[(false, "kept"), (true, "bought")]);
+        return if bought == Some(true) { Origin::Bought } else { Origin::Kept };
     }
-    let members = branch.members()?;
-    let donor = members.get("donor").ok_or_else(|| branch.shape("an object that names its \"donor\""))?;
-    match members.iter().find(|(key, _)| *key != "donor") {
-        Some((_, other)) => Err(other.newer()),
-        None => Ok(Origin::Donor(shared::name(donor.short_text(Design::LONGEST_NAME)?))),
+    let members = branch.members();
+    let donor = members.get("donor");
+    if donor.is_none() {
+        branch.shape("an object that names its \"donor\"");
     }
+    members.each(&mut |key, other| {
+        if key != "donor" {
+            other.newer();
+        }
+    });
+    donor.map_or(Origin::Kept, |donor| Origin::Donor(shared::name(donor.short_text(Design::LONGEST_NAME))))
 }
 
-fn read_row(ledger: &Ledger, branch: &Branch<'_>) -> Read<Ledger> {
-    let members = branch.members()?;
+fn read_row(ledger: &mut Ledger, branch: &Branch<'_>) -> Option<()> {
+    let members = branch.members();
     let need = |key: &str| {
-        members
-            .get(key)
-            .ok_or_else(|| branch.shape("an object that names its \"row\", or all of an added one"))
+        let found = members.get(key);
+        if found.is_none() {
+            branch.shape("an object that names its \"row\", or all of an added one");
+        }
+        found
     };
-    let (id, known, mut next) = if members.get("row").is_some() {
-        let named = need("row")?;
-        let key = named.text()?;
-        let at = ROWS.iter().position(|row| row.key == key).ok_or_else(|| named.newer_word(key))?;
-        let id = RowId(u8::try_from(at).expect("the usual rows are few"));
-        (id, &["row", "numbers"][..], ledger.clone())
+    let is_there = |ledger: &Ledger, id: RowId| ledger.written().iter().any(|row| row.id() == id);
+    let (id, known, twice) = if let Some(named) = members.get("row") {
+        let key = named.text();
+        let at = ROWS.iter().position(|row| row.key == key);
+        if at.is_none() {
+            named.newer_word(key);
+        }
+        let id = RowId(u8::try_from(at?).expect("the usual rows are few"));
+        (id, &["row", "numbers"][..], is_there(ledger, id))
     } else {
         let id = RowId(added_id(&need("added")?, "from 128 to 255, of a row that was added")?);
         let added = AddedRow {
-            name: shared::name(need("name")?.short_text(Design::LONGEST_NAME)?),
-            kind: keyed(Mating::ALL, Mating::key, &need("kind")?)?,
+            name: shared::name(need("name")?.short_text(Design::LONGEST_NAME)),
+            kind: need("kind")?.keyed(Mating::ALL, Mating::key)?,
             parts: [part_id(&need("first")?)?, part_id(&need("second")?)?],
-            vital: truth(&need("vital")?)?,
+            vital: truth(&need("vital")?),
         };
         let known = &["added", "kind", "name", "first", "second", "vital", "numbers"][..];
-        (id, known, edited(ledger, &LedgerEdit::Row(id, added), branch)?)
+        let twice = is_there(ledger, id);
+        edit(ledger, &LedgerEdit::Row(id, added), branch);
+        (id, known, twice)
     };
-    if ledger.written().iter().any(|row| row.id() == id) {
-        return Err(branch.twice());
+    if twice {
+        branch.twice();
     }
-    if let Some((_, other)) = members.iter().find(|(key, _)| !known.contains(key)) {
-        return Err(other.newer());
-    }
-    if let Some(numbers) = members.get("numbers") {
-        let kind = next.row(id).map(|row| row.kind()).ok_or_else(|| branch.newer())?;
-        for (key, number) in numbers.members()?.iter() {
-            next = read_number(&next, (id, kind), key, &number)?;
+    members.each(&mut |key, other| {
+        if !known.contains(&key) {
+            other.newer();
         }
-    }
-    Ok(next)
+    });
+    let numbers = members.get("numbers")?;
+    let kind = branch.known(ledger.row(id))?.kind();
+    numbers.each(&mut |key, number| _ = read_number(ledger, (id, kind), key, number));
+    Some(())
 }
 
-fn truth(branch: &Branch<'_>) -> Read<bool> {
+fn truth(branch: &Branch<'_>) -> bool {
     match branch.tree {
-        Tree::Bool(value) => Ok(*value),
-        _ => Err(branch.shape("true or false")),
+        Tree::Bool(value) => *value,
+        _ => {
+            branch.shape("true or false");
+            false
+        }
     }
 }
 
 fn read_number(
-    ledger: &Ledger,
+    ledger: &mut Ledger,
     (row, kind): (RowId, Mating),
     key: &str,
     branch: &Branch<'_>,
-) -> Read<Ledger> {
-    let at = kind.callouts().iter().position(|callout| callout.key == key).ok_or_else(|| branch.newer())?;
+) -> Option<()> {
+    let at = branch.known(kind.callouts().iter().position(|callout| callout.key == key))?;
     let known = &kind.callouts()[at];
     let callout = u8::try_from(at).expect("a kind has few numbers");
     let (mut value, mut tool, mut whose) = (None, known.sort.tools()[0], Whose::Own);
-    for (key, branch) in branch.members()?.iter() {
-        match key {
-            "value" => {
-                let number = branch.number()?;
-                let kept = Entry::of(known, number, tool, whose);
-                let refused = || out_of_limits(&branch, kind.callout_label(callout), known.limits());
-                kept.ok_or_else(refused)?;
-                value = Some(number);
-            }
-            "tool" => tool = keyed(known.sort.tools(), Tool::key, &branch)?,
-            "whose" => whose = keyed(&Whose::ALL, Whose::key, &branch)?,
-            _ => return Err(branch.newer()),
+    branch.each(&mut |key, branch| match key {
+        "value" => {
+            let number = branch.number();
+            let kept = Entry::of(known, number, tool, whose);
+            value = branch.within(kept, kind.callout_label(callout), known.limits()).map(|_| number);
         }
+        "tool" => tool = branch.keyed(known.sort.tools(), Tool::key).unwrap_or(tool),
+        "whose" => whose = branch.keyed(&Whose::ALL, Whose::key).unwrap_or(whose),
+        _ => branch.newer(),
+    });
+    if value.is_none() {
+        branch.shape("an object that names its \"value\"");
     }
-    let value = value.ok_or_else(|| branch.shape("an object that names its \"value\""))?;
-    edited(ledger, &LedgerEdit::Write { row, callout, value, tool, whose }, branch)
+    let value = value?;
+    edit(ledger, &LedgerEdit::Write { row, callout, value, tool, whose }, branch);
+    Some(())
 }

@@ -1,9 +1,7 @@
 //! What was read off the truck as a tree, both ways, and its schema.
 
-use super::error::Read;
-use super::layout::SIDES;
-use super::layout::{to_core, to_file, unit};
-use super::path::{Branch, Members, keyed, out_of_limits};
+use super::layout::{SIDES, to_core, to_file, unit};
+use super::path::Branch;
 use super::pieces::{joined, number, object, words};
 use super::tree::{Object, Tree};
 use truck::{Kind, ReadWith, Readable, Reading, ReadingFault, Readings, Side};
@@ -37,43 +35,50 @@ fn one(of: Readable, reading: &Reading) -> Tree {
     whole.into()
 }
 
-pub(super) fn read(members: Members<'_>) -> Read<Vec<(Side, Readable, Reading)>> {
+pub(super) fn read(branch: &Branch<'_>) -> Vec<(Side, Readable, Reading)> {
     let mut all = Vec::new();
-    for (key, branch) in members.iter() {
-        let side = SIDES.iter().find(|(_, word)| *word == key).ok_or_else(|| branch.newer())?.0;
-        for (key, branch) in branch.members()?.iter() {
-            let of = Readable::from_key(key).ok_or_else(|| branch.newer())?;
-            all.push((side, of, read_one(of, &branch)?));
-        }
-    }
-    Ok(all)
+    branch.each(&mut |key, branch| {
+        let side = SIDES.iter().find(|(_, word)| *word == key);
+        let Some((side, _)) = branch.known(side) else { return };
+        branch.each(&mut |key, branch| {
+            if let Some(of) = branch.known(Readable::from_key(key)) {
+                all.extend(read_one(of, branch).map(|reading| (*side, of, reading)));
+            }
+        });
+    });
+    all
 }
 
-fn read_one(of: Readable, branch: &Branch<'_>) -> Read<Reading> {
-    let members = branch.members()?;
+fn read_one(of: Readable, branch: &Branch<'_>) -> Option<Reading> {
+    let members = branch.members();
     let kind = of.kind();
-    let value = members.get(VALUE).ok_or_else(|| branch.shape("an object that names its \"value\""))?;
-    let tool = members.get(TOOL).map(|tool| keyed(of.tools(), ReadWith::key, &tool)).transpose()?;
-    let mut reading = Reading::by(of, to_core(kind, value.number()?), tool.unwrap_or(of.tools()[0]));
-    for (key, branch) in members.iter() {
-        match key {
-            VALUE | TOOL => {}
-            TOLERANCE => reading.tolerance = to_core(kind, branch.number()?),
-            SWEPT if of == Readable::Caster => {
-                reading.swept_rad = Some(to_core(Kind::Angle, branch.number()?));
-            }
-            _ => return Err(branch.newer()),
+    let Some(value) = members.get(VALUE) else {
+        branch.shape("an object that names its \"value\"");
+        return None;
+    };
+    let tool = members.get(TOOL).and_then(|tool| tool.keyed(of.tools(), ReadWith::key));
+    let mut reading = Reading::by(of, to_core(kind, value.number()), tool.unwrap_or(of.tools()[0]));
+    members.each(&mut |key, branch| match key {
+        VALUE | TOOL => {}
+        TOLERANCE => reading.tolerance = to_core(kind, branch.number()),
+        SWEPT if of == Readable::Caster => {
+            reading.swept_rad = Some(to_core(Kind::Angle, branch.number()));
         }
-    }
+        _ => branch.newer(),
+    });
     let said = |key: &str, limits: (f64, f64)| {
         let place = members.get(key);
-        out_of_limits(place.as_ref().unwrap_or(branch), of.label(), limits)
+        place.as_ref().unwrap_or(branch).out_of_limits(of.label(), limits);
     };
-    reading.of(of).map_err(|fault| match fault {
-        ReadingFault::Value | ReadingFault::Tool | ReadingFault::Full => said(VALUE, of.limits()),
-        ReadingFault::Tolerance => said(TOLERANCE, Reading::tolerances(kind)),
-        ReadingFault::Sweep => said(SWEPT, Reading::SWEPT_DEG),
-    })
+    let kept = reading.of(of);
+    if let Err(fault) = &kept {
+        match fault {
+            ReadingFault::Value | ReadingFault::Tool | ReadingFault::Full => said(VALUE, of.limits()),
+            ReadingFault::Tolerance => said(TOLERANCE, Reading::tolerances(kind)),
+            ReadingFault::Sweep => said(SWEPT, Reading::SWEPT_DEG),
+        }
+    }
+    kept.ok()
 }
 
 fn tools(of: Readable) -> Vec<(ReadWith, &'static str)> {

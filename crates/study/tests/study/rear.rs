@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use proptest::sample;
 use study::{
     Channel, Figure, Joints, Leaf, Narrowing, NoRear, Rear, RearRest, RearTold, SWING_LIMIT_RAD_PER_S2,
-    Shaft, Stance, Trial, Value, rear_taken, rear_told, rear_trouble,
+    Shaft, Stance, Trial, Value, rear_told,
 };
 use truck::{
     Change, ChangeKind, Design, DroppedSpindle, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField,
@@ -394,7 +394,7 @@ fn stance(design: &Design) -> Stance {
 }
 
 fn told(stance: &Stance, key: &str) -> RearTold {
-    let all = rear_told(stance);
+    let all = rear_told(stance).told;
     *all.iter().find(|told| told.answer.key() == key).unwrap_or_else(|| panic!("{key}"))
 }
 
@@ -452,17 +452,18 @@ fn what_is_said_goes_before_what_parts_make() {
     assert_eq!(stance(&said).rear(), Rear::ComesDown(10.0));
     assert!((number(&stance(&said), "rear_frame_height") - 460.0).abs() < 1e-9);
     // What is left of the travel is of neither.
-    assert_eq!(rear_trouble(&stance(&said)), Some(NoRear::SaidOtherwise));
+    assert_eq!(rear_told(&stance(&said)).trouble, Some(NoRear::SaidOtherwise));
     assert!(told(&stance(&said), "rear_stop").value.is_none());
     let alike = edited(&with(&[BLOCK]), Edit::RearDown(ProposalId(0), Some(50.0)));
     assert!(
-        (number(&stance(&alike), "rear_stop") - 25.2).abs() < 1e-6 && rear_trouble(&stance(&alike)).is_none()
+        (number(&stance(&alike), "rear_stop") - 25.2).abs() < 1e-6
+            && rear_told(&stance(&alike)).trouble.is_none()
     );
     let unknown = demo().edited(&Edit::Set(ProposalId(0), BLOCK)).unwrap();
     assert_eq!(stance(&unknown).rear(), Rear::Stays);
     assert!(told(&stance(&unknown), "lamp_height").value.is_none());
-    assert_eq!(rear_trouble(&stance(&unknown)), Some(NoRear::NotStated(RearField::Seat)));
-    assert_eq!(rear_trouble(&stance(&with(&[BLOCK]))), None);
+    assert_eq!(rear_told(&stance(&unknown)).trouble, Some(NoRear::NotStated(RearField::Seat)));
+    assert_eq!(rear_told(&stance(&with(&[BLOCK]))).trouble, None);
     // A lamp alone says nothing of where the rear stays.
     let lamp = [(RearField::LampHeight, 760.0), (RearField::LampAhead, 480.0)];
     let lamp =
@@ -623,7 +624,7 @@ proptest! {
         let start = if usual { truck() } else { demo() };
         let design = edits.iter().fold(start, |design, edit| design.edited(edit).unwrap_or(design));
         let Ok(stance) = Stance::of_design(&design, ProposalId(0).into()) else { return Ok(()) };
-        for told in rear_told(&stance) {
+        for told in rear_told(&stance).told {
             if let Some(Value::Number(value)) = told.value {
                 prop_assert!(value.is_finite(), "{:?} {value}", told.answer);
             }
@@ -710,13 +711,13 @@ fn what_is_taken_is_said_and_the_tape_counts() {
     ];
     let shackle = Change::RearShackle(truck::RearShackle { longer_mm: -25.4 });
     let leaning = stance(&rear_measured(with(&[shackle]), &numbers));
-    assert!(rear_taken(&leaning).is_some());
+    assert!(rear_told(&leaning).taken.is_some());
     assert!(
         told(&leaning, "rear_comes_down").spread.unwrap() > 0.2,
         "{:?}",
         told(&leaning, "rear_comes_down")
     );
-    assert_eq!(rear_taken(&stance(&with(&[BLOCK]))), None);
+    assert_eq!(rear_told(&stance(&with(&[BLOCK]))).taken, None);
     // At the wall a sixteenth at the front is 7620 over the wheelbase of it.
     let wall = told(&stance(&with(&[])), "lamp_aim").spread.unwrap();
     assert!((wall - 1.5875 * 7620.0 / 2690.0).abs() < 0.01, "{wall}");

@@ -183,8 +183,8 @@ mod tests {
 
     #[test]
     fn the_usual_rows_are_there_empty_and_say_what_they_join() {
-        assert_eq!(Ledger::EMPTY.rows().count(), ROWS.len());
-        assert!(Ledger::EMPTY.rows().all(|row| row.entries().is_empty() && !row.name().is_empty()));
+        assert_eq!(Ledger::EMPTY.rows().len(), ROWS.len());
+        assert!(Ledger::EMPTY.rows().iter().all(|row| row.entries().is_empty() && !row.name().is_empty()));
         let row = Ledger::EMPTY.row(SPLINES).unwrap();
         let names = row.parts().map(|part| Ledger::EMPTY.part_name(part).to_owned());
         assert_eq!((row.kind(), names), (Mating::Spline, ["bracket".to_owned(), "bar".to_owned()]));

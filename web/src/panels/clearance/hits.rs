@@ -24,8 +24,10 @@ impl Panel {
                 let place = if at == 0 { el("b") } else { el("span").text(" ") };
                 line = line.child(write(place, sentence));
             }
-            let sure = [self.too_near(rest, &found), self.guesses(guesses, rest)];
-            std::iter::once(line).chain(sure.into_iter().flatten()).collect()
+            let mut all = vec![line];
+            all.extend(self.too_near(rest, &found));
+            all.extend(self.guesses(guesses, rest));
+            all
         })
     }
 

@@ -24,9 +24,13 @@ impl Panel {
                 study::least_first(&mut limits, |limit| limit.travel_mm);
                 limits
             };
-            let bump = sorted(bump_limits).into_iter().map(|limit| line("bump ", Figure::BUMP, &limit));
-            let droop = sorted(droop_limits);
-            bump.chain(droop.iter().map(|limit| line("droop ", Figure::DROOP, limit))).collect()
+            let mut all = Vec::new();
+            for (way, figure, limits) in
+                [("bump ", Figure::BUMP, bump_limits), ("droop ", Figure::DROOP, droop_limits)]
+            {
+                all.extend(sorted(limits).iter().map(|limit| line(way, figure, limit)));
+            }
+            all
         })
     }
 
@@ -59,7 +63,9 @@ impl Panel {
             let open = |(low, fields): &(study::Low, Vec<Field>)| {
                 el("li").text(&[low.label(), ": needs ", &labels(fields)].concat())
             };
-            line.points.iter().map(row).chain(line.unstated.iter().map(open)).collect()
+            let mut all: Vec<Node> = line.points.iter().map(row).collect();
+            all.extend(line.unstated.iter().map(open));
+            all
         })
     }
 }

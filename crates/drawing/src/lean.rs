@@ -1,0 +1,166 @@
+//! How a truck leans, in sentences.
+
+use crate::words::{held_in_words, tape};
+use measure::{ForceUnit, Units, print_angle, print_force, print_length, print_number};
+use study::{HeldBy, Lean, LeanCorner, NoLean, Stance, lean, lean_alone_rad};
+use truck::Side;
+
+/// How a truck leans against as it sits, what that does to its corners, and what is counted; where what
+/// holds it level is not measured, which number is missing and how far it would lean by its front springs
+/// alone.
+#[must_use]
+pub fn lean_in_words(stance: &Stance, units: Units) -> Vec<String> {
+    let found = match lean(stance) {
+        Ok(found) => found,
+        Err(why) => return vec![open_in_words(stance, why)],
+    };
+    let length = |mm: f64| print_length(mm.abs(), tape(units));
+    let force = |newtons: f64| {
+        let unit = if units == Units::Inches { ForceUnit::Pound } else { ForceUnit::Kilogram };
+        print_force(newtons.abs(), unit)
+    };
+    let more = |newtons: f64| if newtons < 0.0 { " less" } else { " more" };
+    let corner = |name: &str, corner: &LeanCorner| {
+        let way = if corner.down_mm < 0.0 {
+            " higher than as it sits, and carries "
+        } else {
+            " lower than as it sits, and carries "
+        };
+        [name, " front sits ", &length(corner.down_mm), way, &force(corner.more_n), more(corner.more_n), "."]
+            .concat()
+    };
+    let mut all = vec![
+        [
+            "Together they stand ",
+            &leaning(found.left_low_rad),
+            ". Each front spring alone: ",
+            &leaning(found.alone_rad),
+            ".",
+        ]
+        .concat(),
+        corner("Left", &found.left),
+        corner("Right", &found.right),
+    ];
+    if let Some(rear) = found.rear {
+        let share = rear
+            .cross_share
+            .map(|share| [" (", &print_number(share.abs() * 100.0, 1), " % of the truck)"].concat());
+        let (cross_n, share) = (rear.cross_more_n, share.unwrap_or_default());
+        all.push(
+            [
+                "Cross weight: left front and right rear together carry ",
+                &force(cross_n),
+                more(cross_n),
+                &share,
+                ".",
+            ]
+            .concat(),
+        );
+    }
+    let notes = lean_notes(&found).join("; ");
+    all.push(study::capital(&notes) + ".");
+    all
+}
+
+/// Why nothing is told, and the bound that is.
+fn open_in_words(stance: &Stance, why: NoLean) -> String {
+    if why == NoLean::NoBalance {
+        return why.to_string() + ".";
+    }
+    // As it sits it leans by nothing against as it sits, whatever holds it.
+    if Side::ALL.iter().all(|side| stance.corner(*side).ground_mm.abs() < 1e-6) {
+        return leaning(0.0);
+    }
+    let alone = leaning(lean_alone_rad(stance));
+    [&why.to_string(), ". By the front springs alone, with nothing to hold it level: ", &alone, "."].concat()
+}
+
+/// How a truck leans in a word or two: "0.42°, left low", "level".
+#[must_use]
+pub fn leaning(left_low_rad: f64) -> String {
+    let said = print_angle(left_low_rad.abs(), 2);
+    if said == print_angle(0.0, 2) {
+        return "level".to_owned();
+    }
+    said + if left_low_rad > 0.0 { ", left low" } else { ", right low" }
+}
+
+/// What is counted, what is not, and what a wheel does that stands no longer on its spring.
+#[must_use]
+pub fn lean_notes(lean: &Lean) -> Vec<String> {
+    let bar = if lean.anti_roll_bar { "anti-roll bar counted" } else { "no anti-roll bar counted" };
+    let mut all = vec![bar.to_owned()];
+    if let Some(share) = lean.held_back() {
+        all.push(print_number(share * 100.0, 0) + " % of it held back");
+    }
+    if lean.rear.is_none() {
+        all.push("cross weight open until the rear tires' distance is measured".to_owned());
+    }
+    for (side, corner) in [("left", lean.left), ("right", lean.right)] {
+        all.extend(held(corner).map(|held| [side, " front ", &held].concat()));
+    }
+    if lean.rear.is_some_and(|rear| rear.is_lifted) {
+        all.push("a rear wheel in the air".to_owned());
+    }
+    all
+}
+
+fn held(corner: LeanCorner) -> Option<String> {
+    if corner.is_lifted {
+        return Some("wheel in the air".to_owned());
+    }
+    (corner.held_by != HeldBy::Spring).then(|| "held by: ".to_owned() + held_in_words(corner.held_by))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::{BarAdjuster, Change, Design, Edit, ProposalId, RearField, demo};
+
+    fn stance(design: &Design) -> Stance {
+        Stance::of_design(design, ProposalId(0).into()).expect("it stands")
+    }
+
+    /// Two turns out on the left: the left comes down, and the right with it by less.
+    fn turned(numbers: &[(RearField, f64)]) -> Design {
+        let edits = numbers.iter().map(|(field, value)| Edit::MeasureRear(*field, Some(*value)));
+        let turns = Some(Change::BarAdjuster(BarAdjuster { turns: -4.0 }));
+        let all = edits.chain([Edit::SetEach(ProposalId(0), [turns, None])]);
+        all.fold(demo(), |design, edit| design.edited(&edit).expect("it can be entered"))
+    }
+
+    #[test]
+    fn a_lean_is_said_with_its_way() {
+        assert_eq!([0.01, -0.01, 1e-7].map(leaning), ["0.57°, left low", "0.57°, right low", "level"]);
+    }
+
+    #[test]
+    fn what_is_missing_is_named_with_the_bound() {
+        let said = lean_in_words(&stance(&turned(&[])), Units::Inches);
+        assert_eq!(said.len(), 1);
+        let begins =
+            "The lean is open until this is measured: Rate of one spring. By the front springs alone";
+        assert!(said[0].starts_with(begins) && said[0].ends_with(", left low."), "{said:?}");
+    }
+
+    /// By hand: what the left front takes on, the right front loses, and left front with right rear come
+    /// to the signs of the two couples.
+    #[test]
+    fn loads_are_said_with_their_signs() {
+        let rear = [
+            (RearField::Rate, 30.0),
+            (RearField::SpringsApart, 1000.0),
+            (RearField::TiresApart, 1400.0),
+            (RearField::Load, 3000.0),
+        ];
+        let design = turned(&rear);
+        let found = lean(&stance(&design)).expect("all is stated");
+        assert!(found.left_low_rad > 0.0 && found.left.more_n < 0.0 && found.right.more_n > 0.0);
+        let said = lean_in_words(&stance(&design), Units::Millimetres);
+        assert!(said[0].contains("left low"), "{said:?}");
+        assert!(said[1].starts_with("Left front sits ") && said[1].ends_with(" less."), "{said:?}");
+        assert!(said[2].starts_with("Right front sits ") && said[2].ends_with(" more."), "{said:?}");
+        assert!(said[3].contains(" less (") && said[3].ends_with(" % of the truck)."), "{said:?}");
+        assert!(said[4].starts_with("No anti-roll bar counted; "), "{said:?}");
+    }
+}
