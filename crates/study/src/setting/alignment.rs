@@ -81,11 +81,11 @@ impl Alignment {
     }
 }
 
-/// As [`setting`], with what the truck then stands on; where that leaves less bump
+/// As [`setting`](fn@crate::setting), with what the truck then stands on; where that leaves less bump
 /// travel than `bump_mm`, with the lowest height that leaves it.
 ///
 /// # Errors
-/// As [`setting`].
+/// As [`setting`](fn@crate::setting).
 pub fn alignment<'a>(
     truck: &Truck,
     aim: impl Into<Aim>,
@@ -131,7 +131,7 @@ fn aligned(
 /// [`Setting::on_each`].
 ///
 /// # Errors
-/// As [`setting`].
+/// As [`setting`](fn@crate::setting).
 ///
 /// # Accuracy
 /// What is set at one side moves the other's caster against the ground by the rake of both, which is
@@ -173,7 +173,7 @@ const MARKS: u32 = 6;
 const DOUBLINGS: u32 = 6;
 
 /// The lowest ride height, on a mark of the tape, mm, at which the truck set up as by
-/// [`setting`] leaves `bump_mm` of bump travel; camber, caster and toe as in `target`,
+/// [`setting`](fn@crate::setting) leaves `bump_mm` of bump travel; camber, caster and toe as in `target`,
 /// whose own height is not looked at. Nothing where no height at these parts does.
 ///
 /// # Accuracy
