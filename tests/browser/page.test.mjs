@@ -2,6 +2,7 @@
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
+import { readFileSync } from "node:fs";
 import { describe, test } from "node:test";
 import { BIN, DESK, LYING, PHONE, URL_, axe, code, drag, field, hit, note, number, onPagesOf, open, press, readout, ready, runningBrowser, said, searched, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 
@@ -587,6 +588,25 @@ describe("the sheet", () => {
     assert.ok(said.includes(await code(page)), "the link stands on it");
     const drawn = await page.$eval(".sheet .drawn", (box) => parseFloat(box.style.width));
     assert.ok(drawn > 80 && drawn <= 168, `${drawn} mm wide`);
+  });
+
+  /** A truck with a rear, and one plan for it. */
+  const rear = () => {
+    const file = JSON.parse(readFileSync(new URL("../links/v1/rear_on_leaves.json", import.meta.url), "utf8"));
+    file.proposals = file.proposals.filter(({ name }) => name === "Hung otherwise");
+    const link = execFileSync(BIN, ["link", "-", "--page", "https://example.org/"], { input: JSON.stringify(file), encoding: "utf8" });
+    return link.trim().replace(/^.*#/, "#");
+  };
+  on({ viewport: DESK, at: rear() }, "says how the rear stands, and marks a change that is a guess", async (page) => {
+    await press(page, "Hung otherwise", ".which");
+    for (const format of ["letter", "a4"]) assert.equal(pages(await page.pdf({ format })), 1, format);
+    await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+    await settled(page);
+    const lines = (selector) => page.$$eval(selector, (all) => all.map((found) => found.textContent));
+    const listed = await lines(".sheet .rear");
+    assert.match(listed.join(), /^Rear frame height: ~ \d.*; Nose down/);
+    const changes = await lines(".sheet .parts li");
+    assert.ok(changes.includes("~ rear shackle 1 in shorter"), `what is guessed is marked: ${changes.join(" | ")}`);
   });
 });
 

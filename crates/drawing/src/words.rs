@@ -5,12 +5,6 @@ use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length,
 use study::{Alignment, Bound, HeldBy, Preload};
 use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, Side, TireSize};
 
-/// A change in a few words, with the side that it is on alone: "6 turns out", "2 turns in on the right".
-#[must_use]
-pub fn change_on_in_words((side, change): &(Option<Side>, Change), units: Units) -> String {
-    change_in_words(change, units) + on_side(*side)
-}
-
 /// What follows the name of a change that is on one side alone.
 #[must_use]
 pub const fn on_side(side: Option<Side>) -> &'static str {
@@ -127,19 +121,23 @@ pub fn changes_in_words(changes: &[Change], units: Units) -> String {
 /// the rear comes down.
 #[must_use]
 pub fn overlay_in_words(overlay: &Overlay<'_>, units: Units) -> String {
+    let each = each_in_words(overlay, units);
+    let changes = if each.is_empty() { changes_in_words(&[], units) } else { each.join(", ") };
+    let Some(down_mm) = overlay.rear_down_mm else { return changes };
+    let way = if down_mm < 0.0 { "rear up " } else { "rear down " };
+    changes + ", " + way + &length(down_mm, units)
+}
+
+/// Each change that a proposal lays over a truck, marked where it holds a guess.
+#[must_use]
+pub fn each_in_words(overlay: &Overlay<'_>, units: Units) -> Vec<String> {
     let guessed = overlay.guessed();
     let part = |one: &(Option<Side>, Change)| {
         let (kind, place) = one.1.slot();
         let is_guess = guessed.iter().any(|(of, at, _)| (*of, *at) == (kind, place));
-        marked(change_on_in_words(one, units), is_guess)
+        marked(change_in_words(&one.1, units) + on_side(one.0), is_guess)
     };
-    let mut changes = joined(overlay.every().iter().map(part));
-    if changes.is_empty() {
-        changes = changes_in_words(&[], units);
-    }
-    let Some(down_mm) = overlay.rear_down_mm else { return changes };
-    let way = if down_mm < 0.0 { "rear up " } else { "rear down " };
-    changes + ", " + way + &length(down_mm, units)
+    overlay.every().iter().map(part).collect()
 }
 
 /// A length without its sign.

@@ -13,13 +13,13 @@ use truck::{Edit, Proposal, RearField, RearGroup, Side, notes};
 
 /// What the panel tells, worked out while nothing moves.
 #[derive(Clone, Debug, Default, PartialEq)]
-struct Said {
+pub(crate) struct Said {
     /// What is to be said first: dangers, and what is missing.
     first: Vec<String>,
     /// What is wrong, and what is too near to tell.
     judged: Vec<String>,
     /// Each answer: its name, as it is, as it sits.
-    rows: Vec<[String; 3]>,
+    pub(crate) rows: Vec<[String; 3]>,
 }
 
 /// The panel.
@@ -63,7 +63,7 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
 }
 
 /// What is said of the truck on the sketch.
-fn told(page: Page, answers: Answers) -> Said {
+pub(crate) fn told(page: Page, answers: Answers) -> Said {
     let (now, before) = (answers.standing.get(), answers.before.get());
     let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Said::default() };
     let (now, before, units) = (now.stance(), before.stance(), page.units());

@@ -6,12 +6,13 @@ use crate::dom::{Node, block, el, words};
 use crate::format::readout_style;
 use crate::panels::compare;
 use crate::panels::parts::{REAR_DOWN, said};
+use crate::panels::rear::told;
 use crate::signals::Derived;
 use crate::sketch::draw;
 use crate::state::Page;
 use crate::told::{said as said_of, write};
 use crate::widgets::picture;
-use drawing::{Aspect, Scene, View, Zoom, change_on_in_words};
+use drawing::{Aspect, Scene, View, Zoom, each_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
 use study::{Figure, Guesses};
@@ -23,6 +24,8 @@ const PAPER_MM: (f64, f64) = (168.0, 90.0);
 const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
 /// Clearances that are listed.
 const LISTED: usize = 6;
+/// Answers of the rear that are listed: how it stands and what is left of its travel come first.
+const REAR_LISTED: usize = 6;
 
 /// What is on it.
 #[inline(never)]
@@ -47,14 +50,11 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
         .child(el("figcaption").text(&caption));
     let overlay = page.selected().proposal().map_or(Overlay::NOTHING, |id| design.overlay(id));
     let units = page.units();
-    let line = |said: &str| el("li").text(said);
-    let mut list: Vec<Node> =
-        overlay.every().iter().map(|change| line(&change_on_in_words(change, units))).collect();
-    list.extend(
-        overlay
-            .rear_down_mm
-            .map(|mm| line(&[REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat())),
-    );
+    let line = |said: &String| write(el("li"), said);
+    let mut changes = each_in_words(&overlay, units);
+    let down = |mm| [REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat();
+    changes.extend(overlay.rear_down_mm.map(down));
+    let list: Vec<Node> = changes.iter().map(line).collect();
     let parts = block("div", "parts").child(el("h2").text("Changes")).child(if list.is_empty() {
         el("p").text("None: the truck as it sits.")
     } else {
@@ -81,6 +81,12 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
         numbers(page, &answers),
         block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)),
     ]);
+    let rows = told(page, answers).rows;
+    if !rows.is_empty() {
+        let rows: Vec<_> =
+            rows.iter().take(REAR_LISTED).map(|[name, now, _]| [name, ": ", now].concat()).collect();
+        all.push(write(block("p", "rear"), &(rows.join("; ") + ".")));
+    }
     if !design.note.is_empty() {
         all.push(block("p", "note").text(&design.note));
     }
