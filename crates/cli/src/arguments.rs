@@ -400,6 +400,9 @@ pub(crate) struct WaysDown {
     /// How far the rear comes down; left out, it is taken to stay up
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true, value_parser = LengthText::parse)]
     pub(crate) rear_down: Option<LengthText>,
+    /// Blocks and shackles that bring the rear down by as much, so that the rake stays
+    #[arg(long, conflicts_with = "rear_down")]
+    pub(crate) keep_rake: bool,
     /// How near to that is near enough
     #[arg(long, value_name = "LENGTH", default_value = "1/8 in", value_parser = LengthText::parse)]
     pub(crate) within: LengthText,

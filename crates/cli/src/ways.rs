@@ -11,8 +11,11 @@ use drawing::{changes_in_words, marked};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, IsTerminal as _, Write};
-use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, Told, Way, Ways, Weights, Wish};
-use truck::{Design, Edit, Note, Proposal, ProposalId, Truck, notes};
+use study::{
+    Barred, IF_REAR_STAYS, LeftOut, Miss, NoRearWay, PartsTable, RearTable, Told, Way, Ways, Weights, Wish,
+    rear_way,
+};
+use truck::{Change, Design, Edit, Note, Proposal, ProposalId, Truck, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
@@ -40,8 +43,12 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
         frequency_hz: asked.frequency,
         rear_down_mm,
     };
-    let table = table(asked, &design.truck, units)?;
     let title = trucks::title(design);
+    let mut table = table(asked, &design.truck, units)?;
+    if asked.keep_rake {
+        table.rear = rear_parts(title, &design.truck, &wish, units)?;
+    }
+    let has_rear = !table.rear.is_empty();
     let mut ways = Ways::new(&design.truck, wish, Weights::default(), table)
         .map_err(|error| Failure::at(title.to_owned(), format!("{error}.")))?;
     let mut progress = Progress::begin();
@@ -50,10 +57,31 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
     }
     progress.end();
     match asked.format {
-        Format::Text => text(title, design, &ways, asked, out)?,
+        Format::Text => text(title, design, &ways, asked, has_rear, out)?,
         format => rows(design, &ways, format, asked, out)?,
     }
     Ok(())
+}
+
+/// The rear's parts that keep the rake.
+fn rear_parts(title: &str, truck: &Truck, wish: &Wish, units: Units) -> Result<Vec<Change>, Failure> {
+    let length = |mm: f64| Sort::Length.words(mm, units);
+    let found = rear_way(truck, wish.drop_mm, wish.bump_mm, &RearTable::default());
+    let failed = |why: NoRearWay| {
+        let mut said = format!("{why}.");
+        if let NoRearWay::OutOfReach(nearest, barred) = &why {
+            if let Some(way) = nearest {
+                let parts = changes_in_words(&way.changes, units);
+                said += &format!(" Nearest: {parts}, {} lower.", length(way.down_mm));
+            }
+            if let Some(Barred { changes, answer, verdict }) = barred {
+                said +=
+                    &format!(" Left out: {}, since {answer}: {verdict}.", changes_in_words(changes, units));
+            }
+        }
+        Failure::at(title.to_owned(), said)
+    };
+    found.map(|way| way.changes).map_err(failed)
 }
 
 /// How far the rear comes down, mm, as it is kept.
@@ -151,7 +179,14 @@ fn numbers(way: &Way, truck: &Truck) -> [Number; 7] {
     ]
 }
 
-fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut impl Write) -> io::Result<()> {
+fn text(
+    title: &str,
+    design: &Design,
+    ways: &Ways,
+    asked: &WaysDown,
+    has_rear: bool,
+    out: &mut impl Write,
+) -> io::Result<()> {
     let units = asked.printed.units();
     writeln!(out, "{title}: {} combinations, {} ways down\n", ways.total(), ways.found().len())?;
     let best = || ways.found().iter().take(usize::from(asked.best)).enumerate();
@@ -185,7 +220,15 @@ fn text(title: &str, design: &Design, ways: &Ways, asked: &WaysDown, out: &mut i
         }
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
     }
-    writeln!(out, "\nCaster is against the ground, {}.", said_of_rear(asked))?;
+    let rear = if has_rear { "the rear down by its parts".to_owned() } else { said_of_rear(asked) };
+    writeln!(out, "\nCaster is against the ground, {rear}.")?;
+    if has_rear {
+        writeln!(out, "{}", Note::RearBrake)?;
+        writeln!(
+            out,
+            "Before you buy, ask `scrubline rear`: what its parts do to its travel, the shaft's joints and the headlamps."
+        )?;
+    }
     if ways.left_out().next().is_some() {
         writeln!(out, "\nLeft out:")?;
     }

@@ -99,4 +99,6 @@ pub use sweep::{Span, Station, Sweep, steer_sweep, sweep};
 pub use travel_left::{
     Limit, Limiter, TravelLeft, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
 };
-pub use ways::{LeftOut, Miss, PartsTable, Way, Ways, Weights, Wish};
+pub use ways::{
+    Barred, LeftOut, Miss, NoRearWay, PartsTable, RearTable, RearWay, Way, Ways, Weights, Wish, rear_way,
+};

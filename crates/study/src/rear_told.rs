@@ -375,6 +375,12 @@ impl RearAnswer {
         self.0.label
     }
 
+    /// Whether how the front stands is part of it.
+    #[must_use]
+    pub fn hangs_on_front(self) -> bool {
+        self.0.end == End::Both
+    }
+
     /// What sort of number it is.
     #[must_use]
     pub const fn sort(self) -> Sort {

@@ -8,11 +8,13 @@
 mod left_out;
 mod limits;
 mod nearest;
+mod rear;
 mod table;
 mod told;
 mod wish;
 
 pub use left_out::{LeftOut, Miss};
+pub use rear::{Barred, NoRearWay, RearTable, RearWay, rear_way};
 pub use table::PartsTable;
 pub use wish::{Weights, Wish};
 

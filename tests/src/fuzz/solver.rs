@@ -270,6 +270,7 @@ pub fn ways(bytes: &[u8]) {
             rim_code: bytes.between(8.0, 26.0).round(),
         }],
         trims_mm: vec![bytes.between(0.0, 30.0)],
+        rear: Vec::new(),
     };
     let design = bytes.design();
     let Ok(mut search) = Ways::new(&design.truck, wish, Weights::default(), table) else { return };

@@ -168,3 +168,34 @@ fn data_says_what_was_not_looked_at() {
     let text = of("text", serde_json::Value::Null);
     assert!(text.contains(&format!("not looked at, for want of numbers: {open}\n")), "{text}");
 }
+
+/// Both ends come down alike by what is on the table, each way's code carries the rear's parts, and what
+/// nobody has measured of the rear is named.
+#[test]
+fn the_rear_comes_down_as_far_by_its_own_parts() {
+    let design = changed_demo(|file| {
+        file["proposals"] = serde_json::json!([]);
+        file["truck"]["rear"] = serde_json::json!({
+            "frame_height": 470, "wheel_radius": 310, "seat": -62, "stop_gap": 110, "tube_gap": 160
+        });
+    });
+    let asked = ["ways", "-", "--drop", "50.8", "--no-trim", "--turns", "4", "--best", "1", "--keep-rake"];
+    let text = printed(&piped(&asked, &design));
+    assert!(
+        text.contains("1  2 in spindle, 2 in rear block") || text.contains("50.8 mm rear block"),
+        "{text}"
+    );
+    assert!(text.contains("the rear down by its parts") && text.contains("rear brakes lock first"), "{text}");
+    let code = text.lines().find(|line| line.starts_with("   1")).map(str::trim).unwrap();
+    let report = printed(&scrubline(&["report", code, "--format", "json"]));
+    let trucks: serde_json::Value = serde_json::from_str(&report).unwrap();
+    let caster = |at: usize| trucks["trucks"][at]["caster_ground_deg"].as_f64().unwrap();
+    assert!((caster(0) - caster(1)).abs() < 0.1, "{} {}", caster(0), caster(1));
+    let unknown = complaint(
+        &scrubline(&asked[..1].iter().copied().chain(["--drop", "50", "--keep-rake"]).collect::<Vec<_>>()),
+        1,
+    );
+    assert!(unknown.contains("The rear is open until this is measured"), "{unknown}");
+    let both = ["ways", "--drop", "50", "--keep-rake", "--rear-down", "50"];
+    assert!(complaint(&scrubline(&both), 2).contains("cannot be used with"));
+}

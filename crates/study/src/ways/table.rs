@@ -22,6 +22,8 @@ pub struct PartsTable {
     pub tires: Vec<TireSize>,
     /// How much the bump stop may be trimmed, mm.
     pub trims_mm: Vec<f64>,
+    /// Parts of the rear that are on in every combination: [`rear_way`](super::rear_way).
+    pub rear: Vec<Change>,
 }
 
 /// Where the lists stand that are swapped or cut and not only turned.
@@ -41,6 +43,7 @@ impl PartsTable {
             coils: (1..=6).map(|halves| f64::from(halves) / 2.0).collect(),
             tires: Vec::new(),
             trims_mm: vec![9.52],
+            rear: Vec::new(),
         }
     }
 
@@ -111,6 +114,11 @@ impl PartsTable {
             of(&self.trims_mm, trim)
                 .map(|lower_mm| Change::StopTrim(StopTrim { lower_mm, less_squash_mm: 0.0 })),
         ];
-        changes.into_iter().flatten().filter_map(|change| change.kept()).collect()
+        changes
+            .into_iter()
+            .flatten()
+            .chain(self.rear.iter().copied())
+            .filter_map(|change| change.kept())
+            .collect()
     }
 }

@@ -2,6 +2,7 @@
 
 mod by_hand;
 mod misses;
+mod rear;
 mod room;
 
 use by_hand::{Hand, all, parts, sorted, tried};
