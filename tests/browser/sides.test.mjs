@@ -178,7 +178,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       }
       await turnTo(page, "Alignment");
       const said = await page.$eval(".sides", (found) => found.textContent);
-      assert.match(said, /The lean is open until this is measured: Rate of one spring\. By the front springs alone, with nothing to hold it level: [\d.]+°, left low\./);
+      assert.match(said, /The lean is open until this is measured: Rate of one spring\. By the front springs alone, with nothing to hold it level, it leans [\d.]+° farther to the left\./);
       assert.deepEqual(await axe(page), []);
       // Opened by a stranger, it stands the same.
       const { context, page: stranger } = await open(running.browser, { viewport, at: `#${shared}` });

@@ -28,7 +28,7 @@ pub(crate) fn answers(teller: &Teller<'_>) -> Vec<Answer> {
         model: None,
     };
     if is_open(stance) {
-        return vec![line("lean", "Lean", Value::Words(in_words(stance, &told)))];
+        return vec![line("lean", "Lean against as it sits", Value::Words(in_words(stance, &told)))];
     }
     let number =
         |sort: Sort, read: fn(&Lean) -> Option<f64>| Value::Figure(sort, told.as_ref().ok().and_then(read));

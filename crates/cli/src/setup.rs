@@ -8,7 +8,7 @@ use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::{Value, data, shown};
 use crate::trucks::{self, Choice, Chosen};
-use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked};
+use drawing::{EACH_ALONE, MANY_PIECES, bound_in_words, danger_in_words, marked};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, Write};
@@ -105,7 +105,8 @@ fn first(found: &Alignment, units: Units) -> Vec<(&'static str, String)> {
     let danger = danger_in_words(found, units).map(|said| ("danger", said));
     let notes = found.notes.iter().map(|note| ("caution", note.to_string()));
     let pieces = found.many_pieces.then(|| ("caution", MANY_PIECES.to_owned()));
-    danger.into_iter().chain(notes).chain(pieces).collect()
+    let alone = found.setting.alone.then(|| ("caution", EACH_ALONE.to_owned()));
+    danger.into_iter().chain(notes).chain(pieces).chain(alone).collect()
 }
 
 /// What it stands on once it is set up.

@@ -89,7 +89,7 @@ fn among(choice: Choice, design: &Design, mut names: Vec<String>) -> String {
 pub(crate) struct Standing {
     /// The side that is asked about.
     pub(crate) rest: StandingSide,
-    /// Whether the right has numbers or changes of its own.
+    /// Whether the right has numbers, readings or changes of its own, in any of the design's trucks.
     pub(crate) differ: bool,
     /// The whole truck and what is laid over it, of which guesses can be moved.
     pub(crate) trial: Trial,
@@ -103,7 +103,8 @@ impl Standing {
     pub(crate) fn of(design: &Design, choice: Choice, side: Side) -> Result<Self, String> {
         Ok(Self {
             rest: choice.rest(design, side)?,
-            differ: !design.truck.right.is_empty() || !design.overlay(choice).is_for_both(),
+            differ: design.sides_differ(Choice::AsMeasured)
+                || design.proposals.iter().any(|proposal| design.sides_differ(proposal.id)),
             trial: Trial::new(&design.truck, design.overlay(choice)),
         })
     }

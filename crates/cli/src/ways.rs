@@ -15,7 +15,7 @@ use study::{
     Barred, IF_REAR_STAYS, LeftOut, Miss, NoRearWay, PartsTable, RearTable, Told, Way, Ways, Weights, Wish,
     rear_way,
 };
-use truck::{Change, Design, Edit, Note, Proposal, ProposalId, Truck, notes};
+use truck::{Change, Design, Edit, Note, Proposal, ProposalId, RearField, Truck, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
@@ -78,6 +78,9 @@ fn rear_parts(title: &str, truck: &Truck, wish: &Wish, units: Units) -> Result<V
                 said +=
                     &format!(" Left out: {}, since {answer}: {verdict}.", changes_in_words(changes, units));
             }
+        }
+        if truck.rear.get(RearField::Seat).is_some_and(|seat_mm| seat_mm > 0.0) {
+            said += " A block raises this truck: its axle is under its springs.";
         }
         Failure::at(title.to_owned(), said)
     };

@@ -2,7 +2,7 @@
 
 use crate::words::{held_in_words, tape};
 use measure::{ForceUnit, Units, print_angle, print_force, print_length, print_number};
-use study::{HeldBy, Lean, LeanCorner, NoLean, Stance, lean, lean_alone_rad};
+use study::{HeldBy, Lean, LeanCorner, NoLean, Stance, Target, lean, lean_alone_rad};
 use truck::Side;
 
 /// How a truck leans against as it sits, what that does to its corners, and what is counted; where what
@@ -14,32 +14,41 @@ pub fn lean_in_words(stance: &Stance, units: Units) -> Vec<String> {
         Ok(found) => found,
         Err(why) => return vec![open_in_words(stance, why)],
     };
-    let length = |mm: f64| print_length(mm.abs(), tape(units));
     let force = |newtons: f64| {
         let unit = if units == Units::Inches { ForceUnit::Pound } else { ForceUnit::Kilogram };
         print_force(newtons.abs(), unit)
     };
     let more = |newtons: f64| if newtons < 0.0 { " less" } else { " more" };
-    let corner = |name: &str, corner: &LeanCorner| {
-        let way = if corner.down_mm < 0.0 {
-            " higher than as it sits, and carries "
-        } else {
-            " lower than as it sits, and carries "
-        };
-        [name, " front sits ", &length(corner.down_mm), way, &force(corner.more_n), more(corner.more_n), "."]
-            .concat()
+    let (left, right) = (&found.left, &found.right);
+    let heights = together_mm(stance, &found);
+    let [left_mm, right_mm] = heights.map(|mm| print_length(mm, tape(units)));
+    let apart_mm = heights[0] - heights[1];
+    let low = print_length(apart_mm.abs(), tape(units));
+    let level = if low == print_length(0.0, tape(units)) {
+        "level".to_owned()
+    } else {
+        [if apart_mm < 0.0 { "left" } else { "right" }, " low by ", &low].concat()
     };
     let mut all = vec![
+        ["On both springs together: left ", &left_mm, ", right ", &right_mm, ", ", &level, "."].concat(),
         [
-            "Together they stand ",
+            "It leans ",
             &leaning(found.left_low_rad),
-            ". Each front spring alone: ",
+            ". By each front spring alone: ",
             &leaning(found.alone_rad),
             ".",
         ]
         .concat(),
-        corner("Left", &found.left),
-        corner("Right", &found.right),
+        [
+            "Against as it sits the left front carries ",
+            &force(left.more_n),
+            more(left.more_n),
+            ", the right front ",
+            &force(right.more_n),
+            more(right.more_n),
+            ".",
+        ]
+        .concat(),
     ];
     if let Some(rear) = found.rear {
         let share = rear
@@ -62,6 +71,15 @@ pub fn lean_in_words(stance: &Stance, units: Units) -> Vec<String> {
     all
 }
 
+/// The frame heights of left and right on both springs, mm: as each is told alone, with what the frame
+/// makes of them together.
+fn together_mm(stance: &Stance, lean: &Lean) -> [f64; 2] {
+    let of = |side: Side, down_mm: f64| {
+        Target::of(&stance.on(side)).ride_height_mm + stance.corner(side).ground_mm - down_mm
+    };
+    [of(Side::Left, lean.left.down_mm), of(Side::Right, lean.right.down_mm)]
+}
+
 /// Why nothing is told, and the bound that is.
 fn open_in_words(stance: &Stance, why: NoLean) -> String {
     if why == NoLean::NoBalance {
@@ -72,17 +90,18 @@ fn open_in_words(stance: &Stance, why: NoLean) -> String {
         return leaning(0.0);
     }
     let alone = leaning(lean_alone_rad(stance));
-    [&why.to_string(), ". By the front springs alone, with nothing to hold it level: ", &alone, "."].concat()
+    [&why.to_string(), ". By the front springs alone, with nothing to hold it level, it leans ", &alone, "."]
+        .concat()
 }
 
-/// How a truck leans in a word or two: "0.42°, left low", "level".
+/// How much farther a truck leans than as it sits: "0.42° farther to the left".
 #[must_use]
 pub fn leaning(left_low_rad: f64) -> String {
     let said = print_angle(left_low_rad.abs(), 2);
     if said == print_angle(0.0, 2) {
-        return "level".to_owned();
+        return "no farther than as it sits".to_owned();
     }
-    said + if left_low_rad > 0.0 { ", left low" } else { ", right low" }
+    said + if left_low_rad > 0.0 { " farther to the left" } else { " farther to the right" }
 }
 
 /// What is counted, what is not, and what a wheel does that stands no longer on its spring.
@@ -131,7 +150,8 @@ mod tests {
 
     #[test]
     fn a_lean_is_said_with_its_way() {
-        assert_eq!([0.01, -0.01, 1e-7].map(leaning), ["0.57°, left low", "0.57°, right low", "level"]);
+        let said = ["0.57° farther to the left", "0.57° farther to the right", "no farther than as it sits"];
+        assert_eq!([0.01, -0.01, 1e-7].map(leaning), said);
     }
 
     #[test]
@@ -140,7 +160,7 @@ mod tests {
         assert_eq!(said.len(), 1);
         let begins =
             "The lean is open until this is measured: Rate of one spring. By the front springs alone";
-        assert!(said[0].starts_with(begins) && said[0].ends_with(", left low."), "{said:?}");
+        assert!(said[0].starts_with(begins) && said[0].ends_with(" farther to the left."), "{said:?}");
     }
 
     /// By hand: what the left front takes on, the right front loses, and left front with right rear come
@@ -157,9 +177,13 @@ mod tests {
         let found = lean(&stance(&design)).expect("all is stated");
         assert!(found.left_low_rad > 0.0 && found.left.more_n < 0.0 && found.right.more_n > 0.0);
         let said = lean_in_words(&stance(&design), Units::Millimetres);
-        assert!(said[0].contains("left low"), "{said:?}");
-        assert!(said[1].starts_with("Left front sits ") && said[1].ends_with(" less."), "{said:?}");
-        assert!(said[2].starts_with("Right front sits ") && said[2].ends_with(" more."), "{said:?}");
+        // By hand: the frame's height as it sits, 300 mm, less what each side comes down together.
+        let height = |down_mm: f64| print_length(300.0 - down_mm, tape(Units::Millimetres));
+        let heights =
+            ["left ", &height(found.left.down_mm), ", right ", &height(found.right.down_mm)].concat();
+        assert!(said[0].contains(&heights) && said[0].contains(", left low by "), "{said:?}");
+        assert!(said[1].contains(" farther to the left. By each"), "{said:?}");
+        assert!(said[2].contains(" less, the right front ") && said[2].ends_with(" more."), "{said:?}");
         assert!(said[3].contains(" less (") && said[3].ends_with(" % of the truck)."), "{said:?}");
         assert!(said[4].starts_with("No anti-roll bar counted; "), "{said:?}");
     }

@@ -249,6 +249,9 @@ pub fn harder_in_words(share: f64) -> String {
     percent + if share > 0.0 { " % harder than before" } else { " % easier than before" }
 }
 
+/// What is said where left and right are set each by what lies over it alone.
+pub const EACH_ALONE: &str = "Each side is worked out on its own spring. The rear and an anti-roll bar hold part of a difference back: set both, roll it, read again, and set the rest.";
+
 /// A pack of shims of four pieces or more.
 pub const MANY_PIECES: &str = "A pack comes to four shims or more, made up as shown here; fewer is usual.";
 

@@ -121,6 +121,14 @@ impl Design {
         proposal.map_or(Overlay::NOTHING, Overlay::from)
     }
 
+    /// Whether left and right differ in what was measured or read off, or in what a proposal lays over them.
+    #[must_use]
+    pub fn sides_differ(&self, which: impl Into<Which>) -> bool {
+        let truck = &self.truck;
+        let is_read = truck.readings.iter().any(|(side, ..)| *side == Side::Right);
+        is_read || !truck.right.is_empty() || !self.overlay(which).is_for_both()
+    }
+
     /// Whether a link can hold all of it: the numbers of the ledger, two for every reading beyond
     /// eight, and one for every number and every change of the rear and of one side alone come to no
     /// more than [`Ledger::MOST_NUMBERS`].

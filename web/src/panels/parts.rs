@@ -271,10 +271,18 @@ fn by_side(page: Page, id: ProposalId, slot: Slot) -> impl Fn() -> Vec<Node> {
         };
         let mut all = Vec::new();
         for side in sides {
-            if sides.len() > 1 {
-                all.push(el("h4").text(side.map_or("", Side::label)));
+            let numbers = numbers(page, id, slot, *side);
+            match side.filter(|_| sides.len() > 1) {
+                // Two fields of one name are told apart by what they stand in.
+                Some(side) => all.push(
+                    block("div", "numbers")
+                        .attr("role", "group")
+                        .attr("aria-label", side.label())
+                        .child(el("h4").text(side.label()))
+                        .children(numbers),
+                ),
+                None => all.extend(numbers),
             }
-            all.extend(numbers(page, id, slot, *side));
         }
         if !slot.0.is_rear() {
             all.push(choice().node(page));

@@ -8,7 +8,7 @@ use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::write;
 use crate::widgets::{Number, choice};
-use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words, marked};
+use drawing::{EACH_ALONE, MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words, marked};
 use measure::{LengthStyle, print_length};
 use std::rc::Rc;
 use study::{
@@ -159,6 +159,7 @@ fn of_side(page: Page, wanted: Value<Wanted>, target: &Target, whole: &Alignment
     }));
     content.extend(whole.notes.iter().map(|note| remark(&note.to_string())));
     content.extend(whole.many_pieces.then(|| remark(MANY_PIECES)));
+    content.extend(whole.setting.alone.then(|| remark(EACH_ALONE)));
     content.push(footing(whole, units));
     let found = &whole.setting;
     let line = |name: &str, said: String| {

@@ -7,6 +7,7 @@ use crate::format::readout_style;
 use crate::panels::compare;
 use crate::panels::parts::{REAR_DOWN, said};
 use crate::panels::rear::told;
+use crate::panels::sides::differ;
 use crate::signals::Derived;
 use crate::sketch::draw;
 use crate::state::Page;
@@ -16,7 +17,7 @@ use drawing::{Aspect, Scene, View, Zoom, each_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
 use study::{Figure, Guesses};
-use truck::Overlay;
+use truck::{Overlay, Side};
 
 /// The picture on paper, mm at most.
 const PAPER_MM: (f64, f64) = (168.0, 90.0);
@@ -43,7 +44,9 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     let scene = Derived::always(move || draw(Aspect::Front, page, &answers, &view));
     let (scale, style) = scene.with(scaled);
     let title = if design.title.is_empty() { "Scrubline".to_owned() } else { design.title.clone() };
-    let head = el("h1").text(&(title + ": " + &selected_name(page)));
+    let is_left = differ(page) && page.session.side.get() == Side::Left;
+    let side = if is_left { ", left side" } else { "" };
+    let head = el("h1").text(&[&title, ": ", &selected_name(page), side].concat());
     let caption = "Front view, scale 1:".to_owned() + &fixed(scale, 0);
     let figure = el("figure")
         .child(block("div", "drawn").attr("style", &style).child(picture(scene)))
@@ -102,6 +105,7 @@ fn numbers(page: Page, answers: &Answers) -> Node {
     let cell = |cell: &compare::Cell| {
         let said = match (cell.value.is_empty(), cell.note == "as it sits") {
             (true, _) | (false, true) => cell.said(),
+            _ if cell.note.is_empty() => cell.said(),
             (false, false) => [&cell.said(), " (", &cell.note, ")"].concat(),
         };
         write(el("td"), &said)

@@ -20,10 +20,10 @@ pub(crate) fn right_side(page: Page) -> Node {
         .attr_of("aria-pressed", move || Some((side.get() == Side::Right).to_string()))
 }
 
-/// Whether the right has numbers of its own, or what is on the sketch has changes of one side alone.
+/// Whether left and right of what is on the sketch differ.
 pub(crate) fn differ(page: Page) -> bool {
     let which = page.selected();
-    page.store.shown().with(|design| !design.truck.right.is_empty() || !design.overlay(which).is_for_both())
+    page.store.shown().with(|design| design.sides_differ(which))
 }
 
 /// Left and right beside each other, where they differ.
@@ -63,8 +63,11 @@ fn leans(stood: &[StandingSide; 2], units: Units) -> Vec<Node> {
     let may_rest = |figure: &Figure| stood.iter().any(|rest| !figure.of_side_may_rest_on(rest).is_empty());
     let is_guess = figures.iter().any(may_rest);
     let line = |said: String| write(el("p"), &marked(said, is_guess));
-    let mut all: Vec<_> = lean_in_words(stood[0].stance(), units).into_iter().map(line).collect();
-    all.push(words("words-lean"));
+    let said = lean_in_words(stood[0].stance(), units);
+    let is_open = said.len() == 1;
+    let mut all: Vec<_> = said.into_iter().map(line).collect();
+    // Where nothing holds it level yet there is nothing to add.
+    all.extend((!is_open).then(|| words("words-lean")));
     all
 }
 
@@ -82,6 +85,8 @@ fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], units: Units) -> [Str
     let alike = one.quantity.unit() == Unit::Length && words(one.together()) == words(0.0);
     let together = if alike {
         "alike".to_owned()
+    } else if one.quantity == Quantity::RideHeight && one.together() < 0.0 {
+        "Right higher than left by ".to_owned() + &words(-one.together())
     } else {
         LeftRight::named(one.quantity).0.to_owned() + " " + &words(one.together())
     };

@@ -114,8 +114,25 @@ fn a_lean_is_told_where_sides_differ() {
     let said = open["trucks"][1]["lean"].as_str().unwrap();
     let alone = of("lean_alone_deg");
     assert!(said.starts_with("The lean is open until this is measured: Rear springs apart"), "{said}");
-    assert!(said.ends_with(&format!("{:.2}°, right low.", alone.abs())), "{said}");
-    assert!(open["trucks"][1].get("lean_deg").is_none() && open["trucks"][0]["lean"] == "level");
+    assert!(said.ends_with(&format!("{:.2}° farther to the right.", alone.abs())), "{said}");
+    assert!(
+        open["trucks"][1].get("lean_deg").is_none()
+            && open["trucks"][0]["lean"] == "no farther than as it sits"
+    );
+    // A plan by side and a height that was read at the right are told as well.
+    for file in [
+        changed_demo(|file| {
+            let turns = json!({ "change": "bar_adjuster", "side": "left", "turns": -4 });
+            file["proposals"][0]["changes"].as_array_mut().unwrap().push(turns);
+        }),
+        changed_demo(|file| {
+            file["truck"]["readings"] = json!({ "right": { "ride_height": { "value": 290 } } })
+        }),
+    ] {
+        let told = report(&file, &[]);
+        assert!(told["trucks"][0].get("lean").is_some(), "{told}");
+        assert!(told["trucks"][1].get("left_higher_mm").is_some(), "{told}");
+    }
     // Sides that are alike say nothing of it.
     let alike = report(&changed_demo(|_| ()), &[]);
     assert!(alike["trucks"][0].get("lean").is_none() && alike["trucks"][0].get("lean_deg").is_none());

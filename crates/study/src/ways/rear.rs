@@ -110,7 +110,7 @@ pub fn rear_way(truck: &Truck, down_mm: f64, bump_mm: f64, table: &RearTable) ->
         let worse = now.told.iter().zip(&before.told).find_map(|(now, was)| {
             // What hangs on the front too is for the whole truck to say, and a pinion is set by a wedge.
             let is_settled_later = now.answer.hangs_on_front() || now.answer.key() == "joints";
-            let verdict = now.verdict.filter(|_| was.verdict.is_none() && !is_settled_later)?;
+            let verdict = now.verdict.filter(|_| now.verdict != was.verdict && !is_settled_later)?;
             Some((now.answer.label(), verdict))
         });
         let short = (bump < bump_mm).then_some(("Rear bump travel", "less than is wished"));
