@@ -126,7 +126,7 @@ fn a_lean_is_told_where_sides_differ() {
             file["proposals"][0]["changes"].as_array_mut().unwrap().push(turns);
         }),
         changed_demo(|file| {
-            file["truck"]["readings"] = json!({ "right": { "ride_height": { "value": 290 } } })
+            file["truck"]["readings"] = json!({ "right": { "ride_height": { "value": 290 } } });
         }),
     ] {
         let told = report(&file, &[]);
