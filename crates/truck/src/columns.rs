@@ -13,3 +13,28 @@ macro_rules! columns {
         }
     )* };
 }
+
+/// The same of words. They lie in one text, a line a row: a table of where each begins and how long it is
+/// would be half of what they are to download.
+#[doc(hidden)]
+#[macro_export]
+macro_rules! words {
+    ($($(#[$said:meta])* $seen:vis $name:ident = $($row:ident => $words:literal),*;)*) => { $(
+        $(#[$said])*
+        #[must_use]
+        $seen fn $name(self) -> &'static str {
+            // Which line it is, whatever the ids of the rows are.
+            enum Line { $($row),* }
+            let line = match self { $(Self::$row => Line::$row,)* };
+            $crate::line(concat!($($words, "\n"),*), line as usize)
+        }
+    )* };
+}
+
+/// A line of a text, from 0.
+#[doc(hidden)]
+#[must_use]
+#[inline(never)]
+pub fn line(text: &'static str, at: usize) -> &'static str {
+    text.split('\n').nth(at).unwrap_or_default()
+}

@@ -2,7 +2,7 @@
 //! forms, links, files and rules all read this table. No number has a default.
 
 use super::sort::CalloutSort;
-use crate::columns;
+use crate::{columns, words};
 
 /// Which of the two parts a number is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,12 +57,12 @@ macro_rules! matings {
             /// Every kind.
             pub const ALL: &'static [Self] = &[$(Self::$kind,)*];
 
-            columns! {
+            words! {
                 /// The name in files.
-                pub key: &'static str = $($kind => $key),*;
+                pub key = $($kind => $key),*;
 
                 /// What people call it.
-                pub label: &'static str = $($kind => $label),*;
+                pub label = $($kind => $label),*;
             }
 
             /// Its numbers. The place in the list is the number's id in links: none is ever
