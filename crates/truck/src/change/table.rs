@@ -133,8 +133,7 @@ macro_rules! changes {
                 match self {
                     $(Self::$name => {
                         const NUMBERS: &[ChangeNumber] = &[$(ChangeNumber {
-                            key: $number,
-                            label: $words,
+                            words: concat!($number, "\n", $words),
                             kind: Kind::$kind,
                             limits: ($low as f64, $high as f64),
                             optional: is_open!($how),
