@@ -2,7 +2,8 @@
 //!
 //! A packer looks 32 kB back for what it has seen before, so functions that are alike belong together. The
 //! best order is as hard to find as the shortest tour of all places; here each function is followed by the
-//! one that has the most in common with those just before it. How far before, decides by luck: a few ways are
+//! one that has the most in common with those just before it, where what few have counts for more: what many
+//! have is never far back. How far before, decides by luck: a few ways are
 //! tried, and what packs best is kept, so that a small change of the code is not lost in what chance adds.
 
 use std::collections::{BTreeSet, HashMap, VecDeque};
@@ -101,12 +102,13 @@ fn order(bodies: &[&[u8]], kept: usize, window: usize) -> Vec<usize> {
 
 /// The functions that a packer still sees.
 struct Window {
-    /// Of each function: its runs, its length, and how many of its runs are in the window.
+    /// Of each function: its runs, its length, and what those of its runs that are in the window weigh.
     runs: Vec<Vec<usize>>,
     lengths: Vec<usize>,
     in_common: Vec<usize>,
-    /// Of each run: the functions that have it, and how many of those are in the window.
+    /// Of each run: the functions that have it, what it weighs, and how many of those are in the window.
     holders: Vec<Vec<usize>>,
+    weights: Vec<usize>,
     seen: Vec<usize>,
     inside: VecDeque<usize>,
     /// How far it reaches.
@@ -121,8 +123,9 @@ impl Window {
         for (function, runs) in runs.iter().enumerate() {
             runs.iter().for_each(|run| holders[*run].push(function));
         }
+        let weights = holders.iter().map(|holders| weight(holders.len())).collect();
         let (in_common, seen) = (vec![0; runs.len()], vec![0; count]);
-        Self { runs, lengths, in_common, holders, seen, inside: VecDeque::new(), width }
+        Self { runs, lengths, in_common, holders, weights, seen, inside: VecDeque::new(), width }
     }
 
     /// Which of two has the greater part of itself in the window; of two alike the one before.
@@ -138,7 +141,7 @@ impl Window {
         for run in &self.runs[function] {
             self.seen[*run] += 1;
             if self.seen[*run] == 1 {
-                self.holders[*run].iter().for_each(|holder| self.in_common[*holder] += 1);
+                self.holders[*run].iter().for_each(|holder| self.in_common[*holder] += self.weights[*run]);
             }
         }
         while self.inside.iter().map(|function| self.lengths[*function]).sum::<usize>() > self.width {
@@ -146,11 +149,16 @@ impl Window {
             for run in &self.runs[gone] {
                 self.seen[*run] -= 1;
                 if self.seen[*run] == 0 {
-                    self.holders[*run].iter().for_each(|holder| self.in_common[*holder] -= 1);
+                    self.holders[*run].iter().for_each(|holder| self.in_common[*holder] -= self.weights[*run]);
                 }
             }
         }
     }
+}
+
+/// What a run weighs that so many functions have.
+const fn weight(holders: usize) -> usize {
+    1000 / holders
 }
 
 /// The runs of bytes of each function that another has too, numbered.
