@@ -8,6 +8,7 @@ macro_rules! columns {
     ($($(#[$said:meta])* $seen:vis $name:ident: $of:ty = $($row:ident => $value:expr),*;)*) => { $(
         $(#[$said])*
         #[must_use]
+        #[inline(never)]
         $seen const fn $name(self) -> $of {
             match self { $(Self::$row => $value,)* }
         }

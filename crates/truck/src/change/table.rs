@@ -129,6 +129,7 @@ macro_rules! changes {
 
             /// Its numbers, in the order of their ids in links: only ever added to at the end.
             #[must_use]
+            #[inline(never)]
             pub const fn numbers(self) -> &'static [ChangeNumber] {
                 match self {
                     $(Self::$name => {

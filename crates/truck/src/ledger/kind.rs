@@ -66,6 +66,7 @@ macro_rules! matings {
             /// Its numbers. The place in the list is the number's id in links: none is ever
             /// moved or taken out.
             #[must_use]
+            #[inline(never)]
             pub const fn callouts(self) -> &'static [Callout] {
                 match self {
                     $(Self::$kind => const {
