@@ -25,9 +25,10 @@ macro_rules! words {
         #[must_use]
         $seen fn $name(self) -> &'static str {
             // Which line it is, whatever the ids of the rows are.
+            #[repr(u8)]
             enum Line { $($row),* }
             let line = match self { $(Self::$row => Line::$row,)* };
-            $crate::line(concat!($($words, "\n"),*), line as usize)
+            $crate::line(concat!($($words, "\n"),*), line as u8)
         }
     )* };
 }
@@ -36,6 +37,6 @@ macro_rules! words {
 #[doc(hidden)]
 #[must_use]
 #[inline(never)]
-pub fn line(text: &'static str, at: usize) -> &'static str {
-    text.split('\n').nth(at).unwrap_or_default()
+pub fn line(text: &'static str, at: u8) -> &'static str {
+    text.split('\n').nth(usize::from(at)).unwrap_or_default()
 }

@@ -270,13 +270,13 @@ impl Mating {
     /// What one of its numbers is called in files.
     #[must_use]
     pub fn callout_key(self, callout: u8) -> &'static str {
-        line(self.callout_keys(), usize::from(callout))
+        line(self.callout_keys(), callout)
     }
 
     /// What the forms call one of its numbers.
     #[must_use]
     pub fn callout_label(self, callout: u8) -> &'static str {
-        line(self.callout_labels(), usize::from(callout))
+        line(self.callout_labels(), callout)
     }
 
     /// The words of a number that is one of a few; none of another.
