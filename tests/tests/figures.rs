@@ -148,7 +148,7 @@ fn what_moves_a_figure_is_among_what_it_may_rest_on() {
                 let Some(other) = change.with_value(index, other) else { continue };
                 let mut there = changes.clone();
                 there[at] = other;
-                let name = format!("{} of {}", number.key, change.kind().key());
+                let name = format!("{} of {}", number.key(), change.kind().key());
                 ask(values(&truck, &there), &name, &|figure| figure.may_rest_on_change(change.kind()));
             }
         }

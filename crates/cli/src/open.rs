@@ -63,7 +63,7 @@ fn summary(shared: &Shared, units: Units, out: &mut impl Write) -> io::Result<()
         }
         for ((kind, place, at), source) in proposal.sources.exceptions() {
             let source = if source == Source::Assumed { "a guess" } else { "measured" };
-            writeln!(out, "  {}, {}: {source}", kind.title(place), kind.numbers()[at].label)?;
+            writeln!(out, "  {}, {}: {source}", kind.title(place), kind.numbers()[at].label())?;
         }
         if let Some(down_mm) = proposal.rear_down_mm {
             writeln!(out, "  Rear comes down by {}", Sort::Length.words(down_mm, units))?;
@@ -94,7 +94,7 @@ fn said((side, change): (Option<Side>, Change), units: Units) -> String {
 
 fn stated(number: &ChangeNumber, value: f64, units: Units) -> Option<String> {
     let moved = number.kind.steps(value) != Some(0);
-    moved.then(|| format!("{} {}", number.label, kept(number.kind, value, units)))
+    moved.then(|| format!("{} {}", number.label(), kept(number.kind, value, units)))
 }
 
 /// A number of a design as it is kept, in the core's unit.

@@ -106,7 +106,7 @@ impl Column {
     fn guesses(&self) -> Vec<(String, Vec<String>)> {
         let Some(fitted) = &self.fitted else { return Vec::new() };
         let named =
-            |(kind, place, at): ChangeField| format!("{}: {}", kind.title(place), kind.numbers()[at].label);
+            |(kind, place, at): ChangeField| format!("{}: {}", kind.title(place), kind.numbers()[at].label());
         let changes = |topic| {
             let change = |guess| match guess {
                 Guess::Change(at) => fitted.guessed.get(at).copied().map(named),

@@ -346,7 +346,7 @@ impl<'a> Page<'a> {
             Input::Reading(_, of) => "what was read of ".to_owned() + of.label(),
             Input::Change(at, (side, kind, place), number) => {
                 let change = kind.title(place) + on_side(side);
-                format!("{}, {change}: {}", self.names[at], kind.numbers()[number].label)
+                format!("{}, {change}: {}", self.names[at], kind.numbers()[number].label())
             }
         }
     }

@@ -190,7 +190,7 @@ mod tests {
     use truck::{LedgerEdit, ROWS, RowId, Tool};
 
     fn line(key: &str, numbers: &[(u8, f64, Tool)], whose: Whose, units: Units) -> String {
-        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key == key).unwrap()).unwrap());
+        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key() == key).unwrap()).unwrap());
         let ledger = numbers.iter().fold(Ledger::EMPTY, |ledger, (callout, value, tool)| {
             let edit = LedgerEdit::Write { row: id, callout: *callout, value: *value, tool: *tool, whose };
             ledger.edited(&edit).unwrap()
@@ -249,7 +249,7 @@ mod tests {
 
     #[test]
     fn what_is_next_names_number_and_tool() {
-        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key == "hose").unwrap()).unwrap());
+        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key() == "hose").unwrap()).unwrap());
         let next = Next { row: id, callouts: vec![0, 2], tool: Tool::Tape, may_refuse: true };
         let said = next_in_words(&Ledger::EMPTY, &next);
         let expected =

@@ -101,13 +101,15 @@ macro_rules! tasks {
             /// Every task, in the order of the list.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            truck::columns! {
+            truck::words! {
                 /// What is done.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
 
                 /// Why now.
-                pub why: &'static str = $($name => $why),*;
+                pub why = $($name => $why),*;
+            }
 
+            truck::columns! {
                 /// The jobs that bring it along; none, it is always there.
                 pub jobs: &'static [Job] = $($name => &[$(Job::$job,)*]),*;
 

@@ -368,7 +368,7 @@ fn what_truly_misses_is_refused() {
 /// Left and right donor parts, and a bar that was set for the other side.
 #[test]
 fn a_left_part_and_a_right_one_do_not_go_together() {
-    let bar = ROWS.iter().position(|row| row.key == "bar_in_bracket").unwrap();
+    let bar = ROWS.iter().position(|row| row.key() == "bar_in_bracket").unwrap();
     let parts = ROWS[bar].parts;
     let said = |part, side| LedgerEdit::Part(PartId(part), Part { side: Some(side), ..Part::default() });
     let verdict_of = |one, other| {

@@ -51,13 +51,15 @@ macro_rules! pairs {
             /// Every pair.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            truck::columns! {
+            truck::words! {
                 /// The name in tables.
-                pub key: &'static str = $($name => $key),*;
+                pub key = $($name => $key),*;
 
                 /// What people call it.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
+            }
 
+            truck::columns! {
                 /// What its distance depends on.
                 pub varies_with: VariesWith = $($name => VariesWith::$varies_with),*;
 

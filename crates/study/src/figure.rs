@@ -26,7 +26,7 @@ use crate::travel_left::Limiter;
 use basis::Basis;
 use read_off::as_told;
 use std::fmt;
-use truck::{LoadCase, Side};
+use truck::{LoadCase, Side, line};
 
 /// Less bump travel than this to the stop is little, mm: half an inch. Common practice, no source.
 pub const LITTLE_BUMP_MM: f64 = 12.7;
@@ -98,17 +98,20 @@ enum Judge {
 }
 
 struct Row {
-    key: &'static str,
-    label: &'static str,
-    /// What it is called right under the figure that it belongs to.
-    sublabel: &'static str,
+    /// Its key, its label, what it is called right under the figure that it belongs to, and what is said of
+    /// less of it and of more: a line each, since five words apart are to be found by five addresses.
+    words: &'static str,
     sort: Sort,
     topic: Topic,
-    /// What is said of less of it, and of more.
-    comparatives: [&'static str; 2],
     judge: Judge,
     basis: &'static [Basis],
     read: fn(&dyn Studies, Of) -> Option<Value>,
+}
+
+impl Row {
+    fn key(&self) -> &'static str {
+        line(self.words, 0)
+    }
 }
 
 /// An answer that people act on.
@@ -120,7 +123,7 @@ pub struct Figure {
 
 impl PartialEq for Figure {
     fn eq(&self, other: &Self) -> bool {
-        (self.row.key, self.row.label, self.of) == (other.row.key, other.row.label, other.of)
+        (self.row.words, self.of) == (other.row.words, other.of)
     }
 }
 
@@ -153,12 +156,9 @@ macro_rules! figures {
                 #[doc = $label]
                 pub const $name: Self = Self {
                     row: &Row {
-                        key: $key,
-                        label: $label,
-                        sublabel: $sublabel,
+                        words: concat!($key, "\n", $label, "\n", $sublabel, "\n", $less, "\n", $more),
                         sort: Sort::$sort,
                         topic: Topic::$topic,
-                        comparatives: [$less, $more],
                         judge: Judge::$judge,
                         basis: &[$(Basis::$basis,)*],
                         read: |$s, _| $value,
@@ -172,12 +172,11 @@ macro_rules! figures {
                 #[must_use]
                 pub const fn $each(of: $type) -> Self {
                     const ROW: Row = Row {
-                        key: $each_key,
-                        label: $each_label,
-                        sublabel: $each_sublabel,
+                        words: concat!(
+                            $each_key, "\n", $each_label, "\n", $each_sublabel, "\n", $each_less, "\n", $each_more
+                        ),
                         sort: Sort::$each_sort,
                         topic: Topic::$each_topic,
-                        comparatives: [$each_less, $each_more],
                         judge: Judge::$each_judge,
                         basis: &[$(Basis::$each_basis,)*],
                         read: |$e, of| {
@@ -420,31 +419,31 @@ impl Figure {
             Of::Low(low) => low.key(),
             Of::Lock(Side::Left) => "lock_left_",
             Of::Lock(Side::Right) => "lock_right_",
-            Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).1,
+            Of::Sides(quantity) if self.row.key().is_empty() => LeftRight::named(quantity).1,
             Of::Sides(quantity) | Of::Through(quantity) => quantity.key(),
         };
-        before.to_owned() + self.row.key
+        before.to_owned() + self.row.key()
     }
 
     /// What people call it.
     #[must_use]
     pub fn label(self) -> String {
         let before = match self.of {
-            Of::Truck => return self.row.label.to_owned(),
+            Of::Truck => return line(self.row.words, 1).to_owned(),
             Of::Pair(pair) => capital(pair.label()),
             Of::Low(low) => capital(low.label()),
             Of::Lock(Side::Left) => "Full left".to_owned(),
             Of::Lock(Side::Right) => "Full right".to_owned(),
-            Of::Sides(quantity) if self.row.key.is_empty() => LeftRight::named(quantity).0.to_owned(),
+            Of::Sides(quantity) if self.row.key().is_empty() => LeftRight::named(quantity).0.to_owned(),
             Of::Sides(quantity) | Of::Through(quantity) => quantity.label().to_owned(),
         };
-        before + self.row.label
+        before + line(self.row.words, 1)
     }
 
     /// What it is called right under the figure that it belongs to; `None` where it stands for itself.
     #[must_use]
-    pub const fn sublabel(self) -> Option<&'static str> {
-        if self.row.sublabel.is_empty() { None } else { Some(self.row.sublabel) }
+    pub fn sublabel(self) -> Option<&'static str> {
+        Some(line(self.row.words, 2)).filter(|sublabel| !sublabel.is_empty())
     }
 
     /// What sort of value it has.
@@ -465,20 +464,20 @@ impl Figure {
     /// that end the travel, or of the nearest of several places, or it is words.
     #[must_use]
     pub fn switches(self) -> bool {
-        let of_a_search = matches!(self.of, Of::Pair(_)) && !self.row.key.is_empty();
+        let of_a_search = matches!(self.of, Of::Pair(_)) && !self.row.key().is_empty();
         of_a_search || self.row.basis.contains(&Basis::Limiters) || self.sort() == Sort::Words
     }
 
     /// Whether it tells how near a pair comes over travel and steer, or where.
     fn is_of_least_room(self) -> bool {
-        matches!(self.of, Of::Pair(_)) && self.row.key.starts_with("_least")
+        matches!(self.of, Of::Pair(_)) && self.row.words.starts_with("_least")
     }
 
     /// Of a place of least room, the room there. In a flat minimum the place is arbitrary, so it rests on all
     /// that the room rests on.
     fn least_room_there(self) -> Option<Self> {
         match self.of {
-            Of::Pair(pair) if self.row.key.starts_with("_least_") => Some(Self::least_room(pair)),
+            Of::Pair(pair) if self.row.words.starts_with("_least_") => Some(Self::least_room(pair)),
             _ => None,
         }
     }
@@ -502,7 +501,8 @@ impl Figure {
     /// `None` where neither is said.
     #[must_use]
     pub fn comparatives(self) -> Option<[&'static str; 2]> {
-        (!self.row.comparatives[0].is_empty()).then_some(self.row.comparatives)
+        let both = [3, 4].map(|at| line(self.row.words, at));
+        (!both[0].is_empty()).then_some(both)
     }
 
     /// Its value; `None` where what it is read from is not there, or not stated. Where it was

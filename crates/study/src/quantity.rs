@@ -96,12 +96,12 @@ macro_rules! quantities {
             /// Every quantity, in the order of the columns.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            truck::columns! {
+            truck::words! {
                 /// The name in tables: lower case, words joined by underscores.
-                pub key: &'static str = $($name => $key),*;
+                pub key = $($name => $key),*;
 
                 /// What people call it.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
             }
 
             /// Whether it hangs on the rake, and so on how far the rear comes down.

@@ -6,7 +6,7 @@ use crate::figure::{Figure, Judged, LITTLE_BUMP_MM, Sort, Value};
 use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft, WITHIN};
 use crate::spread::COVERAGE;
 use crate::stance::{Rear, Stance, nose_down_rad};
-use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source, TAPE_MM};
+use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source, TAPE_MM, line};
 
 /// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
 const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
@@ -258,8 +258,8 @@ enum End {
 }
 
 struct Row {
-    key: &'static str,
-    label: &'static str,
+    /// Its key and its label, a line each.
+    words: &'static str,
     sort: Sort,
     judge: Judge,
     end: End,
@@ -272,7 +272,7 @@ pub struct RearAnswer(&'static Row);
 
 impl std::fmt::Debug for RearAnswer {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(self.0.key)
+        f.write_str(self.key())
     }
 }
 
@@ -283,8 +283,7 @@ fn number(value: f64) -> Option<Value> {
 macro_rules! rear_answers {
     ($($key:literal $sort:ident $judge:ident $end:ident $label:literal |$s:ident| $value:expr;)*) => {
         const ROWS: &[Row] = &[$(Row {
-            key: $key,
-            label: $label,
+            words: concat!($key, "\n", $label),
             sort: Sort::$sort,
             judge: Judge::$judge,
             end: End::$end,
@@ -365,14 +364,14 @@ pub struct RearAnswers {
 impl RearAnswer {
     /// The name in files.
     #[must_use]
-    pub const fn key(self) -> &'static str {
-        self.0.key
+    pub fn key(self) -> &'static str {
+        line(self.0.words, 0)
     }
 
     /// What people call it.
     #[must_use]
-    pub const fn label(self) -> &'static str {
-        self.0.label
+    pub fn label(self) -> &'static str {
+        line(self.0.words, 1)
     }
 
     /// Whether how the front stands is part of it.

@@ -32,7 +32,7 @@ impl Limiter {
 
     /// What people call it.
     #[must_use]
-    pub const fn label(self) -> &'static str {
+    pub fn label(self) -> &'static str {
         match self {
             Self::BumpStop => "bump stop",
             Self::Shock => "shock",

@@ -2,9 +2,9 @@
 //! key, words, sort, limits and place. Forms, links, files and studies of the
 //! tape's spread all read this table.
 
-use crate::columns;
 use crate::kind::Kind;
 use crate::source::Source;
+use crate::{columns, words};
 
 /// What a tape is good for, either way: a sixteenth of an inch. Common practice, no source.
 pub const TAPE_MM: f64 = 1.5875;
@@ -166,13 +166,15 @@ macro_rules! names {
             /// Every field, in the order of the forms.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            columns! {
+            words! {
                 /// The name in files: lower case, words joined by underscores.
-                pub key: &'static str = $($name => $key),*;
+                pub key = $($name => $key),*;
 
                 /// What the forms call it.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
+            }
 
+            columns! {
                 /// What it belongs to.
                 pub group: Group = $($name => Group::$group),*;
 

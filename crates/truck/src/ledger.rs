@@ -181,7 +181,7 @@ impl Row {
     /// What it is called.
     #[must_use]
     pub fn name(&self) -> &str {
-        let usual = self.id.usual().map(|usual| usual.label).unwrap_or_default();
+        let usual = self.id.usual().map(|usual| usual.label()).unwrap_or_default();
         self.added.as_ref().map_or(usual, |added| &added.name)
     }
 

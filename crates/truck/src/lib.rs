@@ -58,6 +58,7 @@ pub use change::{
     ShimChange, ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
 };
 pub use choice::{BlindTooth, CoilEnds, PitmanSide, ShackleEnd, ShaftSide, SteeringKind};
+pub use columns::line;
 pub use demo::demo;
 pub use design::{Design, MOST_PROPOSALS, Proposal, ProposalId, Which};
 pub use difference::{Difference, differences};

@@ -6,9 +6,9 @@
 
 use crate::by_id::ById;
 use crate::choice::ShackleEnd;
-use crate::columns;
 use crate::field::accept;
 use crate::kind::Kind;
+use crate::{columns, words};
 
 /// What numbers of the rear are taken together: one picture of the guide, one part of the form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -62,13 +62,15 @@ macro_rules! rear_fields {
             /// Every one, in the order of their ids; a form groups them.
             pub const ALL: [Self; [$($id),*].len()] = [$(Self::$name,)*];
 
-            columns! {
+            words! {
                 /// The name in files: lower case, words joined by underscores.
-                pub key: &'static str = $($name => $key),*;
+                pub key = $($name => $key),*;
 
                 /// What the form calls it.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
+            }
 
+            columns! {
                 /// What it is taken together with.
                 pub group: RearGroup = $($name => RearGroup::$group),*;
 

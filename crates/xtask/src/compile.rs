@@ -10,7 +10,7 @@ use crate::tools::WASM;
 
 /// The page's code with the standard library as it comes.
 pub(crate) fn compile(project: &Project) -> Result<PathBuf> {
-    run(project.cargo().args(CARGO).args(["--", RELOCATIONS]))?;
+    run(project.cargo().args(CARGO).args(["--", LINKED]))?;
     Ok(project.path("target").join(WASM).join("release/web.wasm"))
 }
 
@@ -29,5 +29,7 @@ pub(crate) const CARGO: &[&str] = &[
     WASM,
 ];
 
-/// Which functions the code names, and where, is known only to the linker, and has to be kept.
-pub(crate) const RELOCATIONS: &str = "-Clink-args=--emit-relocs";
+/// Which functions the code names, and where, is known only to the linker, and has to be kept. The stack comes
+/// first in memory, and one of 896 kB rather than the usual 1024 leaves what is never written below 1 MiB: every
+/// mention of it is a byte shorter, six tenths of a kilobyte of the download.
+pub(crate) const LINKED: &str = "-Clink-args=--emit-relocs -zstack-size=917504";

@@ -14,7 +14,7 @@ use std::path::PathBuf;
 
 use anyhow::Result;
 
-use crate::compile::{CARGO, RELOCATIONS};
+use crate::compile::{CARGO, LINKED};
 use crate::project::Project;
 use crate::run::{answer, run};
 use crate::tools::WASM;
@@ -31,7 +31,7 @@ pub(crate) fn compile(project: &Project) -> Result<Option<PathBuf>> {
     run(project
         .cargo()
         .args(CARGO)
-        .args(["-Zbuild-std=std,panic_abort", "-Zbuild-std-features=optimize_for_size", "--", RELOCATIONS])
+        .args(["-Zbuild-std=std,panic_abort", "-Zbuild-std-features=optimize_for_size", "--", LINKED])
         .env("RUSTC_BOOTSTRAP", "1")
         .env("RUSTFLAGS", "-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none")
         .env("CARGO_TARGET_DIR", &target))?;

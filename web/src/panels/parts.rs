@@ -309,11 +309,11 @@ fn numbers(page: Page, id: ProposalId, (kind, place): Slot, side: Option<Side>) 
                     }
                     page.edit(&Edit::SetEach(id, each));
                 }
-                None => page.session.complain(number.label.to_owned() + ": outside what can be entered."),
+                None => page.session.complain(number.label().to_owned() + ": outside what can be entered."),
             }
         };
         let field = Number {
-            label: number.label,
+            label: number.label(),
             kind: number.kind,
             limits: number.limits,
             optional: number.optional,
@@ -354,7 +354,7 @@ fn guess(page: Page, id: ProposalId, field: ChangeField) -> Node {
     };
     let input = el("input")
         .attr("type", "checkbox")
-        .attr("aria-label", &(kind.numbers()[at].label.to_owned() + ": a guess"))
+        .attr("aria-label", &(kind.numbers()[at].label().to_owned() + ": a guess"))
         .prop_of("checked", is_guess)
         .on("change", flip);
     block("label", "check").child(input).child(el("span").text("a guess"))

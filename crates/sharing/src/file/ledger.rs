@@ -53,7 +53,7 @@ fn write_row(row: &Row) -> Tree {
             whole.add("second", named(*second));
             whole.add("vital", Tree::Bool(*vital));
         }
-        (usual, None) => whole.add_text("row", usual.map(|usual| usual.key).unwrap_or_default()),
+        (usual, None) => whole.add_text("row", usual.map(|usual| usual.key()).unwrap_or_default()),
     }
     for (id, entry) in row.entries() {
         if let Some(callout) = row.kind().callout(*id) {
@@ -61,7 +61,7 @@ fn write_row(row: &Row) -> Tree {
             number.add("value", Tree::Number(entry.value(callout.sort)));
             number.add_text("tool", entry.tool.key());
             number.add_text("whose", entry.whose.key());
-            numbers.add(callout.key, number.into());
+            numbers.add(row.kind().callout_key(*id), number.into());
         }
     }
     whole.add("numbers", numbers.into());
@@ -164,7 +164,7 @@ fn read_row(ledger: &mut Ledger, branch: &Branch<'_>) -> Option<()> {
     let is_there = |ledger: &Ledger, id: RowId| ledger.written().iter().any(|row| row.id() == id);
     let (id, known, twice) = if let Some(named) = members.get("row") {
         let key = named.text();
-        let at = ROWS.iter().position(|row| row.key == key);
+        let at = ROWS.iter().position(|row| row.key() == key);
         if at.is_none() {
             named.newer_word(key);
         }
@@ -213,9 +213,8 @@ fn read_number(
     key: &str,
     branch: &Branch<'_>,
 ) -> Option<()> {
-    let at = branch.known(kind.callouts().iter().position(|callout| callout.key == key))?;
-    let known = &kind.callouts()[at];
-    let callout = u8::try_from(at).expect("a kind has few numbers");
+    let found = (0..).zip(kind.callouts()).find(|(callout, _)| kind.callout_key(*callout) == key);
+    let (callout, known) = branch.known(found)?;
     let (mut value, mut tool, mut whose) = (None, known.sort.tools()[0], Whose::Own);
     branch.each(&mut |key, branch| match key {
         "value" => {

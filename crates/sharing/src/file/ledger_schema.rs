@@ -55,7 +55,7 @@ fn part() -> Tree {
 
 /// The rows of the usual swap that are of a kind.
 fn usual(kind: Mating) -> Option<Tree> {
-    let rows: Vec<_> = ROWS.iter().filter(|row| row.kind == kind).map(|row| row.key).collect();
+    let rows: Vec<_> = ROWS.iter().filter(|row| row.kind == kind).map(|row| row.key()).collect();
     let row = (!rows.is_empty()).then(|| keys(rows.into_iter()))?;
     Some(object(vec![("row", row), ("numbers", numbers(kind))], &["row"]))
 }
@@ -79,8 +79,8 @@ fn added(kind: Mating) -> Tree {
 }
 
 fn numbers(kind: Mating) -> Tree {
-    let rows =
-        kind.callouts().iter().zip(kind.callout_labels()).map(|(row, label)| (row.key, callout(row, label)));
+    let rows = (0..).zip(kind.callouts());
+    let rows = rows.map(|(at, row)| (kind.callout_key(at), callout(row, kind.callout_label(at))));
     object(rows.collect(), &[])
 }
 

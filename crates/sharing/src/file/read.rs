@@ -221,7 +221,7 @@ fn proposal(branch: &Branch<'_>, place: u8) -> Proposal {
 fn change_sources(branch: &Branch<'_>, change: &Change, sources: &mut ChangeSources) {
     let (kind, place) = change.slot();
     branch.each(&mut |key, branch| {
-        let at = kind.numbers().iter().position(|number| number.key == key);
+        let at = kind.numbers().iter().position(|number| number.key() == key);
         if let Some(at) = branch.known(at)
             && let Some(source) = branch.one_of(&layout::SOURCES)
         {
@@ -267,9 +267,10 @@ fn change(branch: &Branch<'_>) -> Option<Change> {
         if matches!(key, "change" | "place" | layout::SIDE | layout::SOURCES_OF_CHANGE) {
             return;
         }
-        let index = kind.numbers().iter().position(|number| number.key == key);
+        let index = kind.numbers().iter().position(|number| number.key() == key);
         let Some(index) = branch.known(index) else { return };
-        let ChangeNumber { kind: sort, label, limits, optional, .. } = kind.numbers()[index];
+        let number = kind.numbers()[index];
+        let (label, ChangeNumber { kind: sort, limits, optional, .. }) = (number.label(), number);
         let open = optional && *branch.tree == Tree::Null;
         values[index] = if open { None } else { Some(to_core(sort, branch.number())) };
         let mut alone = usual.clone();

@@ -122,10 +122,10 @@ fn change(kind: ChangeKind) -> Tree {
         members.push((layout::SIDE, joined(words(&layout::SIDES), Tree::object([("description", said)]))));
     }
     for (number, default) in kind.numbers().iter().zip(defaults::change_values(kind)) {
-        let row = self::number(number.label, number.kind, number.limits, default);
-        members.push((number.key, row));
+        let row = self::number(number.label(), number.kind, number.limits, default);
+        members.push((number.key(), row));
     }
-    let sources = kind.numbers().iter().map(|number| (number.key, words(&layout::SOURCES))).collect();
+    let sources = kind.numbers().iter().map(|number| (number.key(), words(&layout::SOURCES))).collect();
     members.push((layout::SOURCES_OF_CHANGE, object(sources, &[])));
     object(members, &required)
 }

@@ -99,11 +99,11 @@ fn change((side, change): &(Option<Side>, Change), sources: &ChangeSources) -> T
         whole.add_text(layout::SIDE, word(&layout::SIDES, side));
     }
     for (row, value) in kind.numbers().iter().zip(change.values()) {
-        whole.add(row.key, number(row.kind, value));
+        whole.add(row.key(), number(row.kind, value));
     }
     for ((of, place, at), source) in sources.exceptions() {
         if (of, place) == change.slot() {
-            here.add_text(kind.numbers()[at].key, word(&layout::SOURCES, &source));
+            here.add_text(kind.numbers()[at].key(), word(&layout::SOURCES, &source));
         }
     }
     whole.add_unless_empty(layout::SOURCES_OF_CHANGE, here);

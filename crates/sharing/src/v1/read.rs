@@ -222,7 +222,7 @@ fn change(bits: &mut Reader<'_>) -> Option<Change> {
         let mut alone = usual.clone();
         alone[index] = value;
         values[index] = value;
-        bits.within(kind.with(place, &alone), number.label)?;
+        bits.within(kind.with(place, &alone), number.label())?;
     }
     kind.with(place, &values)
 }

@@ -230,7 +230,7 @@ fn a_measured_row_is_twelve_characters_at_most_and_an_empty_ledger_none() {
         }
         let now = to_code(&shared(design.clone())).len();
         // The first one opens the section.
-        assert!(now <= before + 12 + if rows == 0 { 3 } else { 0 }, "{}: {before} to {now}", usual.key);
+        assert!(now <= before + 12 + if rows == 0 { 3 } else { 0 }, "{}: {before} to {now}", usual.key());
         (before, rows) = (now, rows + 1);
     }
     assert!(before <= empty + 12 * rows, "{before}");

@@ -12,7 +12,7 @@ impl Figure {
     /// stands on the same rail; and what never moves comes no nearer anywhere.
     #[must_use]
     pub fn readable(self) -> Option<Readable> {
-        Readable::from_key(match (self.of, self.row.key) {
+        Readable::from_key(match (self.of, self.row.key()) {
             (Of::Truck, "caster") => Readable::Caster.key(),
             (Of::Truck, "ride_height_driver" | "ride_height_bed") => Readable::FrameHeight.key(),
             (Of::Truck, key) => key,

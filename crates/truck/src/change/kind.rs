@@ -106,7 +106,7 @@ mod tests {
                     .enumerate()
                     .map(|(index, was)| if index == at { value } else { was })
                     .collect();
-                assert_eq!(other.values(), expected, "{kind:?} {}", number.key);
+                assert_eq!(other.values(), expected, "{kind:?} {}", number.key());
             }
         }
         // A guess of it can move, and its ends can be kept.
@@ -114,8 +114,8 @@ mod tests {
             let middle = number.nearest(0.0).unwrap();
             let ends =
                 [-1.0, 1.0].map(|way| number.nearest(middle + way * number.guess_width(middle)).unwrap());
-            assert!(ends.iter().any(|end| (*end - middle).abs() > 0.0), "{}", number.key);
-            assert!(ends.iter().all(|end| number.nearest(*end) == Some(*end)), "{}", number.key);
+            assert!(ends.iter().any(|end| (*end - middle).abs() > 0.0), "{}", number.key());
+            assert!(ends.iter().all(|end| number.nearest(*end) == Some(*end)), "{}", number.key());
         }
         // The ids are those from 0 on, so none is missing from the list.
         let count = u8::try_from(ChangeKind::ALL.len()).unwrap();

@@ -2,14 +2,13 @@
 
 use crate::field::{GAUGE_RAD, TAPE_MM, nearest};
 use crate::kind::Kind;
+use crate::line;
 
 /// One number of a change.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ChangeNumber {
-    /// The name in files.
-    pub key: &'static str,
-    /// What the forms call it.
-    pub label: &'static str,
+    /// The name in files and what the forms call it, a line each.
+    pub(super) words: &'static str,
     /// What sort of number it is.
     pub kind: Kind,
     /// Least and greatest value; mm, degrees or a plain number.
@@ -19,6 +18,18 @@ pub struct ChangeNumber {
 }
 
 impl ChangeNumber {
+    /// The name in files.
+    #[must_use]
+    pub fn key(&self) -> &'static str {
+        line(self.words, 0)
+    }
+
+    /// What the forms call it.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        line(self.words, 1)
+    }
+
     /// The half-width within which the true value is taken to lie where the number is a
     /// guess, in the core's unit: a quarter of what the part is taken to do, and never less
     /// than a tape would be out. Common practice, no source.

@@ -1,5 +1,7 @@
 //! Where on the truck a change applies.
 
+use crate::words;
+
 /// Where on the truck a change applies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[repr(u8)]
@@ -47,38 +49,34 @@ impl Place {
     /// The arms.
     pub const ARMS: &'static [Self] = Self::ALL.split_at(2).0;
 
-    /// The name in files.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::LowerArm => "lower_arm",
-            Self::UpperArm => "upper_arm",
-            Self::LowerFront => "lower_front",
-            Self::LowerRear => "lower_rear",
-            Self::UpperFront => "upper_front",
-            Self::UpperRear => "upper_rear",
-            Self::LowerJointUp => "lower_joint_up",
-            Self::LowerJointDown => "lower_joint_down",
-            Self::UpperJointUp => "upper_joint_up",
-            Self::UpperJointDown => "upper_joint_down",
-        }
+    words! {
+        /// The name in files.
+        pub key =
+            LowerArm => "lower_arm",
+            UpperArm => "upper_arm",
+            LowerFront => "lower_front",
+            LowerRear => "lower_rear",
+            UpperFront => "upper_front",
+            UpperRear => "upper_rear",
+            LowerJointUp => "lower_joint_up",
+            LowerJointDown => "lower_joint_down",
+            UpperJointUp => "upper_joint_up",
+            UpperJointDown => "upper_joint_down";
     }
 
-    /// What people call it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::LowerArm => "lower arm, both pivots",
-            Self::UpperArm => "upper arm, both pivots",
-            Self::LowerFront => "lower arm, front pivot",
-            Self::LowerRear => "lower arm, rear pivot",
-            Self::UpperFront => "upper arm, front pivot",
-            Self::UpperRear => "upper arm, rear pivot",
-            Self::LowerJointUp => "lower ball joint, to the top of its plate",
-            Self::LowerJointDown => "lower ball joint, to the underside of its plate",
-            Self::UpperJointUp => "upper ball joint, to the top of its plate",
-            Self::UpperJointDown => "upper ball joint, to the underside of its plate",
-        }
+    words! {
+        /// What people call it.
+        pub label =
+            LowerArm => "lower arm, both pivots",
+            UpperArm => "upper arm, both pivots",
+            LowerFront => "lower arm, front pivot",
+            LowerRear => "lower arm, rear pivot",
+            UpperFront => "upper arm, front pivot",
+            UpperRear => "upper arm, rear pivot",
+            LowerJointUp => "lower ball joint, to the top of its plate",
+            LowerJointDown => "lower ball joint, to the underside of its plate",
+            UpperJointUp => "upper ball joint, to the top of its plate",
+            UpperJointDown => "upper ball joint, to the underside of its plate";
     }
 
     /// The id in links. Never reused.

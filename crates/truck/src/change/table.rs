@@ -8,12 +8,12 @@ use super::{
     RearShock, RearSpring, RearStop, RearTire, SeatSpacer, ShimChange, ShockChange, StopTrim, StrutRodChange,
     TieRodChange, TireSwap,
 };
-use crate::columns;
 use crate::kind::Kind;
 use crate::rear::RearField;
 use crate::slot::Slot;
 use crate::spring::SpringKind;
 use crate::truck::{Brake, Truck};
+use crate::{columns, words};
 use linkage::axes;
 
 /// Whether a number may be left open.
@@ -105,13 +105,15 @@ macro_rules! changes {
             /// Every kind, in the order in which [`crate::fit()`] works and lists are shown.
             pub const ALL: [Self; [$($id),*].len()] = [$(Self::$name,)*];
 
-            columns! {
+            words! {
                 /// The name in files.
-                pub key: &'static str = $($name => $key),*;
+                pub key = $($name => $key),*;
 
                 /// What people call it.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
+            }
 
+            columns! {
                 /// Whether its numbers are those of a part, or set or cut.
                 pub(super) sort: Sort = $($name => Sort::$sort),*;
 
@@ -127,12 +129,12 @@ macro_rules! changes {
 
             /// Its numbers, in the order of their ids in links: only ever added to at the end.
             #[must_use]
+            #[inline(never)]
             pub const fn numbers(self) -> &'static [ChangeNumber] {
                 match self {
                     $(Self::$name => {
                         const NUMBERS: &[ChangeNumber] = &[$(ChangeNumber {
-                            key: $number,
-                            label: $words,
+                            words: concat!($number, "\n", $words),
                             kind: Kind::$kind,
                             limits: ($low as f64, $high as f64),
                             optional: is_open!($how),

@@ -2,7 +2,7 @@
 //! forms, links, files and rules all read this table. No number has a default.
 
 use super::sort::CalloutSort;
-use crate::columns;
+use crate::{columns, line, words};
 
 /// Which of the two parts a number is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,8 +19,6 @@ pub enum Of {
 /// or what is to be tried: of which part, by what sort of tool, within which limits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Callout {
-    /// The name in files.
-    pub key: &'static str,
     /// Whose it is.
     pub of: Of,
     /// What sort of number it is.
@@ -57,22 +55,22 @@ macro_rules! matings {
             /// Every kind.
             pub const ALL: &'static [Self] = &[$(Self::$kind,)*];
 
-            columns! {
+            words! {
                 /// The name in files.
-                pub key: &'static str = $($kind => $key),*;
+                pub key = $($kind => $key),*;
 
                 /// What people call it.
-                pub label: &'static str = $($kind => $label),*;
+                pub label = $($kind => $label),*;
             }
 
             /// Its numbers. The place in the list is the number's id in links: none is ever
             /// moved or taken out.
             #[must_use]
+            #[inline(never)]
             pub const fn callouts(self) -> &'static [Callout] {
                 match self {
                     $(Self::$kind => const {
                         &[$(Callout {
-                            key: $fkey,
                             of: Of::$of,
                             sort: CalloutSort::$sort,
                             choices: count(&[$($word),*]),
@@ -82,16 +80,18 @@ macro_rules! matings {
             }
 
             columns! {
-                /// What the forms call its numbers, in their order.
-                pub callout_labels: &'static [&'static str] = $($kind => &[$($flabel,)*]),*;
+                /// What its numbers are called in files, a line each, in their order.
+                callout_keys: &'static str = $($kind => concat!($($fkey, "\n"),*)),*;
+
+                /// What the forms call them.
+                callout_labels: &'static str = $($kind => concat!($($flabel, "\n"),*)),*;
             }
 
-            /// The words of a number that is one of a few; none of another.
-            #[must_use]
-            pub const fn words(self, callout: u8) -> &'static [&'static str] {
+            /// The words of a number that is one of a few, a line each; none of another.
+            const fn lines(self, callout: u8) -> &'static str {
                 match (self, callout) {
-                    $($((Self::$kind, $at) => &[$($word,)*],)*)*
-                    _ => &[],
+                    $($((Self::$kind, $at) => concat!($($word, "\n"),*),)*)*
+                    _ => "",
                 }
             }
         }
@@ -267,10 +267,22 @@ impl Mating {
         self.callouts().get(usize::from(callout))
     }
 
+    /// What one of its numbers is called in files.
+    #[must_use]
+    pub fn callout_key(self, callout: u8) -> &'static str {
+        line(self.callout_keys(), callout)
+    }
+
     /// What the forms call one of its numbers.
     #[must_use]
     pub fn callout_label(self, callout: u8) -> &'static str {
-        self.callout_labels().get(usize::from(callout)).copied().unwrap_or_default()
+        line(self.callout_labels(), callout)
+    }
+
+    /// The words of a number that is one of a few; none of another.
+    #[must_use]
+    pub fn words(self, callout: u8) -> Vec<&'static str> {
+        self.lines(callout).lines().collect()
     }
 }
 
@@ -283,15 +295,17 @@ mod tests {
         for (place, kind) in Mating::ALL.iter().enumerate() {
             assert_eq!(usize::from(kind.id()), place);
             assert_eq!(Mating::from_id(kind.id()), Some(*kind));
-            assert_eq!(kind.callouts().len(), kind.callout_labels().len());
-            for (at, callout) in kind.callouts().iter().enumerate() {
-                assert!(kind.callouts()[..at].iter().all(|other| other.key != callout.key), "{kind:?}");
-                let words = kind.words(u8::try_from(at).unwrap());
-                assert_eq!(words.len(), usize::from(callout.choices), "{kind:?} {}", callout.key);
-                assert_eq!(words.is_empty(), callout.sort.limits().1 > 0.0, "{kind:?} {}", callout.key);
+            for (at, callout) in (0_u8..).zip(kind.callouts()) {
+                let key = kind.callout_key(at);
+                assert!(!key.is_empty() && !kind.callout_label(at).is_empty());
+                assert!((0..at).all(|other| kind.callout_key(other) != key), "{kind:?}");
+                let words = kind.words(at);
+                assert_eq!(words.len(), usize::from(callout.choices), "{kind:?} {key}");
+                assert_eq!(words.is_empty(), callout.sort.limits().1 > 0.0, "{kind:?} {key}");
             }
+            assert_eq!(kind.callout_labels().lines().count(), kind.callouts().len());
         }
-        assert_eq!(Mating::Hose.callouts()[usize::from(callouts::hose::ENDS)].key, "ends");
-        assert_eq!(Mating::Spline.callouts()[usize::from(callouts::spline::OLD_BAR)].key, "old_bar");
+        assert_eq!(Mating::Hose.callout_key(callouts::hose::ENDS), "ends");
+        assert_eq!(Mating::Spline.callout_key(callouts::spline::OLD_BAR), "old_bar");
     }
 }

@@ -1,5 +1,7 @@
 //! What a number was taken by, and whose it is.
 
+use crate::words;
+
 /// What a number was taken by. The discriminant is its id in links: never reused.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[repr(u8)]
@@ -47,42 +49,38 @@ impl Tool {
         Self::TogetherBefore,
     ];
 
-    /// The name in files.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Tape => "tape",
-            Self::Caliper => "caliper",
-            Self::CaliperOnRust => "caliper_on_rust",
-            Self::Micrometer => "micrometer",
-            Self::Pin => "pin",
-            Self::Feeler => "feeler",
-            Self::ThreadGauge => "thread_gauge",
-            Self::Counted => "counted",
-            Self::Stamped => "stamped",
-            Self::MarkingBlue => "marking_blue",
-            Self::TriedOn => "tried_on",
-            Self::TogetherBefore => "together_before",
-        }
+    words! {
+        /// The name in files.
+        pub key =
+            Tape => "tape",
+            Caliper => "caliper",
+            CaliperOnRust => "caliper_on_rust",
+            Micrometer => "micrometer",
+            Pin => "pin",
+            Feeler => "feeler",
+            ThreadGauge => "thread_gauge",
+            Counted => "counted",
+            Stamped => "stamped",
+            MarkingBlue => "marking_blue",
+            TriedOn => "tried_on",
+            TogetherBefore => "together_before";
     }
 
-    /// What people call it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Tape => "tape",
-            Self::Caliper => "caliper",
-            Self::CaliperOnRust => "caliper on rust or paint",
-            Self::Micrometer => "micrometer or bore gauge",
-            Self::Pin => "drill shank or pin",
-            Self::Feeler => "feeler gauge",
-            Self::ThreadGauge => "thread gauge",
-            Self::Counted => "counted or seen",
-            Self::Stamped => "stamped number",
-            Self::MarkingBlue => "marking blue",
-            Self::TriedOn => "tried on",
-            Self::TogetherBefore => "were together before",
-        }
+    words! {
+        /// What people call it.
+        pub label =
+            Tape => "tape",
+            Caliper => "caliper",
+            CaliperOnRust => "caliper on rust or paint",
+            Micrometer => "micrometer or bore gauge",
+            Pin => "drill shank or pin",
+            Feeler => "feeler gauge",
+            ThreadGauge => "thread gauge",
+            Counted => "counted or seen",
+            Stamped => "stamped number",
+            MarkingBlue => "marking blue",
+            TriedOn => "tried on",
+            TogetherBefore => "were together before";
     }
 
     /// Steps in a millimetre that its numbers are kept in, a tenth of what it tells or finer.

@@ -1,20 +1,33 @@
 //! The usual swap: its parts, and the places where they meet. Names and kinds, no number.
 
 use super::kind::Mating;
+use crate::line;
 
 /// A row of the usual swap.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct UsualRow {
-    /// The name in files.
-    pub key: &'static str,
-    /// What people call it.
-    pub label: &'static str,
+    /// The name in files and what people call it, a line each.
+    words: &'static str,
     /// What sort of place it is.
     pub kind: Mating,
     /// Whether it steers, stops or carries a wheel: no work is ever offered there.
     pub vital: bool,
     /// The two parts that meet, by their places in [`PARTS`].
     pub parts: [u8; 2],
+}
+
+impl UsualRow {
+    /// The name in files.
+    #[must_use]
+    pub fn key(&self) -> &'static str {
+        line(self.words, 0)
+    }
+
+    /// What people call it.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        line(self.words, 1)
+    }
 }
 
 macro_rules! parts {
@@ -62,8 +75,8 @@ parts! {
     33 CRUSH_SLEEVE "crush_sleeve" "crush sleeve";
 }
 
-const fn row(key: &'static str, label: &'static str, kind: Mating, vital: bool, parts: [u8; 2]) -> UsualRow {
-    UsualRow { key, label, kind, vital, parts }
+const fn row(words: &'static str, kind: Mating, vital: bool, parts: [u8; 2]) -> UsualRow {
+    UsualRow { words, kind, vital, parts }
 }
 
 use Mating::{
@@ -74,40 +87,40 @@ use Mating::{
 /// The rows of the usual swap. The place is the id in links: none is ever moved or taken out.
 #[rustfmt::skip]
 pub const ROWS: &[UsualRow] = &[
-    row("upper_joint_bolted", "Upper ball joint bolted to its arm", HolePattern, true, [UPPER_JOINT, UPPER_ARM]),
-    row("lower_joint_bolted", "Lower ball joint bolted to its arm", HolePattern, true, [LOWER_JOINT, LOWER_ARM]),
-    row("upper_joint_pressed", "Upper ball joint pressed into its arm", PressFit, true, [UPPER_JOINT, UPPER_ARM]),
-    row("lower_joint_pressed", "Lower ball joint pressed into its arm", PressFit, true, [LOWER_JOINT, LOWER_ARM]),
-    row("upper_stud", "Upper ball-joint stud in the knuckle", TaperSeat, true, [UPPER_JOINT, KNUCKLE]),
-    row("lower_stud", "Lower ball-joint stud in the knuckle", TaperSeat, true, [LOWER_JOINT, KNUCKLE]),
-    row("tie_stud", "Tie-rod stud in the steering arm", TaperSeat, true, [TIE_ROD, STEERING_ARM]),
-    row("tie_sleeve", "Tie-rod end in its sleeve", Thread, true, [TIE_ROD, TIE_SLEEVE]),
-    row("bar_in_bracket", "Bar in its bracket", Spline, true, [BRACKET, BAR]),
-    row("bracket_on_arm", "Bracket on the arm", HolePattern, false, [BRACKET, LOWER_ARM]),
-    row("bracket_new_hole", "New hole in the arm for the bracket", NewHole, false, [LOWER_ARM, BRACKET]),
-    row("bracket_sleeve", "Sleeve in the arm for the bracket", CrushSleeve, false, [LOWER_ARM, CRUSH_SLEEVE]),
-    row("bar_in_anchor", "Bar in its anchor", Spline, true, [ANCHOR, BAR]),
-    row("adjuster_bolt", "Adjuster bolt in its thread", Thread, false, [ADJUSTER, ANCHOR]),
-    row("strut_on_arm", "Strut rod on the arm", HolePattern, false, [STRUT_ROD, LOWER_ARM]),
-    row("strut_in_bracket", "Strut rod in its frame bracket", BoltInHole, false, [STRUT_ROD, STRUT_BRACKET]),
-    row("strut_bracket_on_frame", "Strut-rod bracket on the frame", HolePattern, false, [STRUT_BRACKET, FRAME]),
-    row("strut_bushing", "Strut-rod bushing in its bracket", Width, false, [STRUT_BRACKET, STRUT_BUSHING]),
-    row("arm_bushing", "Arm bushing in its eye", PressFit, false, [ARM_BUSHING, FRAME]),
-    row("bushing_bolt", "Bolt through the bushing's sleeve", BoltInHole, false, [BUSHING_BOLT, ARM_BUSHING]),
-    row("upper_shaft", "Upper arm's shaft on the frame", HolePattern, false, [UPPER_SHAFT, FRAME]),
-    row("shock", "Shock in its mount", Width, false, [SHOCK_MOUNT, SHOCK]),
-    row("link", "Anti-roll link in the arm", BoltInHole, false, [ANTI_ROLL_LINK, LOWER_ARM]),
-    row("stop", "Bump stop on its seat", BoltInHole, false, [STOP, FRAME]),
-    row("hub_on_spindle", "Hub on the spindle", RunningFit, true, [HUB, SPINDLE]),
-    row("races_in_hub", "Races in the hub", PressFit, true, [RACES, HUB]),
-    row("seal_in_hub", "Seal in the hub", PressFit, true, [SEAL, HUB]),
-    row("rotor_on_hub", "Rotor on the hub", Circle, false, [ROTOR, HUB]),
-    row("rotor_in_caliper", "Rotor in its caliper", RotorInCaliper, true, [ROTOR, CALIPER]),
-    row("caliper_on_knuckle", "Caliper on the knuckle's ears", HolePattern, true, [CALIPER, KNUCKLE]),
-    row("caliper_in_rim", "Caliper inside the rim", Width, false, [WHEEL, CALIPER]),
-    row("wheel_on_hub", "Wheel on the hub", Circle, false, [WHEEL, HUB]),
-    row("hose", "Hose from line to caliper", Hose, true, [HOSE, LINES]),
-    row("hose_end", "Hose end in its thread", Thread, true, [HOSE, LINES]),
-    row("master_cylinder", "Master cylinder on its studs", HolePattern, true, [MASTER, FRAME]),
-    row("lock_stops", "Lock stop and where it lands", Width, false, [KNUCKLE, LOWER_ARM]),
+    row("upper_joint_bolted\nUpper ball joint bolted to its arm", HolePattern, true, [UPPER_JOINT, UPPER_ARM]),
+    row("lower_joint_bolted\nLower ball joint bolted to its arm", HolePattern, true, [LOWER_JOINT, LOWER_ARM]),
+    row("upper_joint_pressed\nUpper ball joint pressed into its arm", PressFit, true, [UPPER_JOINT, UPPER_ARM]),
+    row("lower_joint_pressed\nLower ball joint pressed into its arm", PressFit, true, [LOWER_JOINT, LOWER_ARM]),
+    row("upper_stud\nUpper ball-joint stud in the knuckle", TaperSeat, true, [UPPER_JOINT, KNUCKLE]),
+    row("lower_stud\nLower ball-joint stud in the knuckle", TaperSeat, true, [LOWER_JOINT, KNUCKLE]),
+    row("tie_stud\nTie-rod stud in the steering arm", TaperSeat, true, [TIE_ROD, STEERING_ARM]),
+    row("tie_sleeve\nTie-rod end in its sleeve", Thread, true, [TIE_ROD, TIE_SLEEVE]),
+    row("bar_in_bracket\nBar in its bracket", Spline, true, [BRACKET, BAR]),
+    row("bracket_on_arm\nBracket on the arm", HolePattern, false, [BRACKET, LOWER_ARM]),
+    row("bracket_new_hole\nNew hole in the arm for the bracket", NewHole, false, [LOWER_ARM, BRACKET]),
+    row("bracket_sleeve\nSleeve in the arm for the bracket", CrushSleeve, false, [LOWER_ARM, CRUSH_SLEEVE]),
+    row("bar_in_anchor\nBar in its anchor", Spline, true, [ANCHOR, BAR]),
+    row("adjuster_bolt\nAdjuster bolt in its thread", Thread, false, [ADJUSTER, ANCHOR]),
+    row("strut_on_arm\nStrut rod on the arm", HolePattern, false, [STRUT_ROD, LOWER_ARM]),
+    row("strut_in_bracket\nStrut rod in its frame bracket", BoltInHole, false, [STRUT_ROD, STRUT_BRACKET]),
+    row("strut_bracket_on_frame\nStrut-rod bracket on the frame", HolePattern, false, [STRUT_BRACKET, FRAME]),
+    row("strut_bushing\nStrut-rod bushing in its bracket", Width, false, [STRUT_BRACKET, STRUT_BUSHING]),
+    row("arm_bushing\nArm bushing in its eye", PressFit, false, [ARM_BUSHING, FRAME]),
+    row("bushing_bolt\nBolt through the bushing's sleeve", BoltInHole, false, [BUSHING_BOLT, ARM_BUSHING]),
+    row("upper_shaft\nUpper arm's shaft on the frame", HolePattern, false, [UPPER_SHAFT, FRAME]),
+    row("shock\nShock in its mount", Width, false, [SHOCK_MOUNT, SHOCK]),
+    row("link\nAnti-roll link in the arm", BoltInHole, false, [ANTI_ROLL_LINK, LOWER_ARM]),
+    row("stop\nBump stop on its seat", BoltInHole, false, [STOP, FRAME]),
+    row("hub_on_spindle\nHub on the spindle", RunningFit, true, [HUB, SPINDLE]),
+    row("races_in_hub\nRaces in the hub", PressFit, true, [RACES, HUB]),
+    row("seal_in_hub\nSeal in the hub", PressFit, true, [SEAL, HUB]),
+    row("rotor_on_hub\nRotor on the hub", Circle, false, [ROTOR, HUB]),
+    row("rotor_in_caliper\nRotor in its caliper", RotorInCaliper, true, [ROTOR, CALIPER]),
+    row("caliper_on_knuckle\nCaliper on the knuckle's ears", HolePattern, true, [CALIPER, KNUCKLE]),
+    row("caliper_in_rim\nCaliper inside the rim", Width, false, [WHEEL, CALIPER]),
+    row("wheel_on_hub\nWheel on the hub", Circle, false, [WHEEL, HUB]),
+    row("hose\nHose from line to caliper", Hose, true, [HOSE, LINES]),
+    row("hose_end\nHose end in its thread", Thread, true, [HOSE, LINES]),
+    row("master_cylinder\nMaster cylinder on its studs", HolePattern, true, [MASTER, FRAME]),
+    row("lock_stops\nLock stop and where it lands", Width, false, [KNUCKLE, LOWER_ARM]),
 ];

@@ -1,7 +1,7 @@
 //! What a reading is taken with, and how well it reads.
 
-use crate::columns;
 use crate::kind::Kind;
+use crate::{columns, words};
 
 macro_rules! tools {
     ($($id:literal $name:ident $key:literal $mm:literal $degrees:literal $label:literal;)*) => {
@@ -14,13 +14,15 @@ macro_rules! tools {
             /// Every one, by its id.
             pub const ALL: [Self; 9] = [$(Self::$name,)*];
 
-            columns! {
+            words! {
                 /// The name in files.
-                pub key: &'static str = $($name => $key),*;
+                pub key = $($name => $key),*;
 
                 /// What people call it.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
+            }
 
+            columns! {
                 /// How far off it usually reads either way, mm or degrees.
                 usual: (f64, f64) = $($name => ($mm, $degrees)),*;
             }

@@ -1,8 +1,8 @@
 //! What can be read off a truck, in one table.
 
 use super::read_with::ReadWith;
-use crate::columns;
 use crate::kind::Kind;
+use crate::{columns, words};
 
 /// From the ground or along it.
 const HEIGHT: &[ReadWith] = &[ReadWith::Tape, ReadWith::Rule];
@@ -32,13 +32,15 @@ macro_rules! readables {
             /// Everything that can be read off.
             pub const ALL: &'static [Self] = &[$(Self::$name,)*];
 
-            columns! {
+            words! {
                 /// The name in files, that of the answer.
-                pub key: &'static str = $($name => $key),*;
+                pub key = $($name => $key),*;
 
                 /// What people call it.
-                pub label: &'static str = $($name => $label),*;
+                pub label = $($name => $label),*;
+            }
 
+            columns! {
                 /// What sort of number it is.
                 pub kind: Kind = $($name => Kind::$kind),*;
 

@@ -2,13 +2,16 @@
 //!
 //! A packer looks 32 kB back for what it has seen before, so functions that are alike belong together. The
 //! best order is as hard to find as the shortest tour of all places; here each function is followed by the
-//! one that has the most in common with those just before it. How far before, decides by luck: a few ways are
-//! tried, and what packs best is kept, so that a small change of the code is not lost in what chance adds.
+//! one that has the most in common with those just before it, where what few have counts for more: what many
+//! have is never far back. How far before, and how long functions are held against short ones, decides by luck:
+//! many ways are tried, and what packs best is kept, so that a small change of the code is not lost in what
+//! chance adds.
 
 use std::collections::{BTreeSet, HashMap, VecDeque};
 use std::fs;
 use std::io::Write;
 use std::path::Path;
+use std::thread;
 
 use anyhow::{Context, Result, anyhow};
 use flate2::Compression;
@@ -24,25 +27,36 @@ const WINDOW: usize = 32_500;
 /// How much less far in each of so many tries. More find little more.
 const NEARER: usize = 500;
 const TRIES: usize = 16;
-/// What a function's length is taken for more than it is, bytes, so that the shortest do not come first.
-const LONGER: usize = 200;
+/// What a function's length is taken for more than it is, bytes, so that the shortest do not come first; each
+/// is tried.
+const LONGER: [usize; 4] = [50, 100, 200, 300];
 /// How many functions can be named in one byte: the optimiser has put there what is called most.
 const NAMED_IN_A_BYTE: usize = 128;
 
 /// Puts a module's functions in an order that packs better; nothing else of it changes.
 pub(crate) fn arrange(file: &Path) -> Result<()> {
-    let wasm = fs::read(file).with_context(|| format!("cannot read {}", file.display()))?;
+    let wasm = &fs::read(file).with_context(|| format!("cannot read {}", file.display()))?;
+    let found: Vec<_> = thread::scope(|scope| {
+        let tries = LONGER.map(|longer| scope.spawn(move || best_of(wasm, longer)));
+        tries.into_iter().map(|tried| tried.join().expect("a try does not panic")).collect()
+    });
+    let found: Result<Vec<_>> = found.into_iter().collect();
+    let found = found.with_context(|| format!("{} cannot be arranged", file.display()))?;
+    let (_, arranged) = found.into_iter().min_by_key(|(size, _)| *size).context("there is a first try")?;
+    fs::write(file, arranged).with_context(|| format!("cannot write {}", file.display()))
+}
+
+/// The least that is to be sent of several tries, and how large it is then.
+fn best_of(wasm: &[u8], longer: usize) -> Result<(usize, Vec<u8>)> {
     let mut best: Option<(usize, Vec<u8>)> = None;
     for nearer in 0..TRIES {
-        let arranged = arranged(&wasm, WINDOW - nearer * NEARER)
-            .with_context(|| format!("{} cannot be arranged", file.display()))?;
+        let arranged = arranged(wasm, (WINDOW - nearer * NEARER, longer))?;
         let size = zipped(&arranged)?;
         if best.as_ref().is_none_or(|(least, _)| size < *least) {
             best = Some((size, arranged));
         }
     }
-    let (_, arranged) = best.context("there is a first try")?;
-    fs::write(file, arranged).with_context(|| format!("cannot write {}", file.display()))
+    best.context("there is a first try")
 }
 
 /// How large it is when it is sent.
@@ -52,9 +66,9 @@ fn zipped(wasm: &[u8]) -> Result<usize> {
     Ok(encoder.finish()?.len())
 }
 
-fn arranged(wasm: &[u8], window: usize) -> Result<Vec<u8>> {
+fn arranged(wasm: &[u8], by: (usize, usize)) -> Result<Vec<u8>> {
     let (imported, bodies) = functions(wasm)?;
-    let order = order(&bodies, NAMED_IN_A_BYTE.saturating_sub(imported), window);
+    let order = order(&bodies, NAMED_IN_A_BYTE.saturating_sub(imported), by);
     let mut place = vec![0; order.len()];
     for (new, old) in order.iter().enumerate() {
         place[*old] = new;
@@ -83,10 +97,11 @@ fn functions(wasm: &[u8]) -> Result<(usize, Vec<&[u8]>)> {
     Ok((imported, bodies))
 }
 
-/// Which of the old functions comes first, second and so on; the first `kept` stay where they are.
-fn order(bodies: &[&[u8]], kept: usize, window: usize) -> Vec<usize> {
+/// Which of the old functions comes first, second and so on; the first `kept` stay where they are. `by` is how
+/// far back they are compared and what each is taken for longer than it is.
+fn order(bodies: &[&[u8]], kept: usize, by: (usize, usize)) -> Vec<usize> {
     let lengths: Vec<_> = bodies.iter().map(|body| body.len()).collect();
-    let mut window = Window::over(shared_runs(bodies), lengths, window);
+    let mut window = Window::over(shared_runs(bodies), lengths, by);
     let kept = kept.min(bodies.len());
     let mut order: Vec<_> = (0..kept).collect();
     order.iter().for_each(|function| window.take(*function));
@@ -101,34 +116,39 @@ fn order(bodies: &[&[u8]], kept: usize, window: usize) -> Vec<usize> {
 
 /// The functions that a packer still sees.
 struct Window {
-    /// Of each function: its runs, its length, and how many of its runs are in the window.
+    /// Of each function: its runs, its length, and what those of its runs that are in the window weigh.
     runs: Vec<Vec<usize>>,
     lengths: Vec<usize>,
     in_common: Vec<usize>,
-    /// Of each run: the functions that have it, and how many of those are in the window.
+    /// Of each run: the functions that have it, what it weighs, and how many of those are in the window.
     holders: Vec<Vec<usize>>,
+    weights: Vec<usize>,
     seen: Vec<usize>,
     inside: VecDeque<usize>,
     /// How far it reaches.
     width: usize,
+    /// What each function is taken for longer than it is.
+    longer: usize,
 }
 
 impl Window {
     /// Nothing seen yet.
-    fn over(runs: Vec<Vec<usize>>, lengths: Vec<usize>, width: usize) -> Self {
+    fn over(runs: Vec<Vec<usize>>, lengths: Vec<usize>, (width, longer): (usize, usize)) -> Self {
         let count = runs.iter().flatten().max().map_or(0, |last| last + 1);
         let mut holders = vec![Vec::new(); count];
         for (function, runs) in runs.iter().enumerate() {
             runs.iter().for_each(|run| holders[*run].push(function));
         }
+        let weights = holders.iter().map(|holders| weight(holders.len())).collect();
         let (in_common, seen) = (vec![0; runs.len()], vec![0; count]);
-        Self { runs, lengths, in_common, holders, seen, inside: VecDeque::new(), width }
+        Self { runs, lengths, in_common, holders, weights, seen, inside: VecDeque::new(), width, longer }
     }
 
     /// Which of two has the greater part of itself in the window; of two alike the one before.
     fn nearer(&self, one: usize, other: usize) -> usize {
-        let weighed =
-            |function: usize, against: usize| self.in_common[function] * (self.lengths[against] + LONGER);
+        let weighed = |function: usize, against: usize| {
+            self.in_common[function] * (self.lengths[against] + self.longer)
+        };
         if weighed(other, one) > weighed(one, other) { other } else { one }
     }
 
@@ -138,7 +158,7 @@ impl Window {
         for run in &self.runs[function] {
             self.seen[*run] += 1;
             if self.seen[*run] == 1 {
-                self.holders[*run].iter().for_each(|holder| self.in_common[*holder] += 1);
+                self.holders[*run].iter().for_each(|holder| self.in_common[*holder] += self.weights[*run]);
             }
         }
         while self.inside.iter().map(|function| self.lengths[*function]).sum::<usize>() > self.width {
@@ -146,11 +166,18 @@ impl Window {
             for run in &self.runs[gone] {
                 self.seen[*run] -= 1;
                 if self.seen[*run] == 0 {
-                    self.holders[*run].iter().for_each(|holder| self.in_common[*holder] -= 1);
+                    self.holders[*run]
+                        .iter()
+                        .for_each(|holder| self.in_common[*holder] -= self.weights[*run]);
                 }
             }
         }
     }
+}
+
+/// What a run weighs that so many functions have.
+const fn weight(holders: usize) -> usize {
+    1000 / holders
 }
 
 /// The runs of bytes of each function that another has too, numbered.
@@ -222,25 +249,27 @@ mod tests {
     };
     use wasmparser::Operator;
 
+    const BY: (usize, usize) = (WINDOW, LONGER[2]);
+
     #[test]
     fn what_is_alike_comes_together() {
         let (long, short) = (b"the upper arm turns about its pivots", b"steel, rubber, paint and grease");
         let mut alike = *long;
         alike[0] = b'T';
         let bodies: [&[u8]; 4] = [long, short, b"0123456789", &alike];
-        assert_eq!(order(&bodies, 1, WINDOW), [0, 3, 1, 2]);
-        assert_eq!(order(&bodies, 3, WINDOW), [0, 1, 2, 3]);
-        assert_eq!(order(&bodies, 9, WINDOW), [0, 1, 2, 3]);
-        assert!(order(&[], 1, WINDOW).is_empty());
+        assert_eq!(order(&bodies, 1, BY), [0, 3, 1, 2]);
+        assert_eq!(order(&bodies, 3, BY), [0, 1, 2, 3]);
+        assert_eq!(order(&bodies, 9, BY), [0, 1, 2, 3]);
+        assert!(order(&[], 1, BY).is_empty());
     }
 
     #[test]
     fn what_is_too_far_back_is_forgotten() {
         let far = vec![0; WINDOW];
         let bodies: [&[u8]; 5] = [b"upper arm", &far, b"lower arm", b"lower arms", b"upper arms"];
-        assert_eq!(order(&bodies, 3, WINDOW), [0, 1, 2, 3, 4]);
+        assert_eq!(order(&bodies, 3, BY), [0, 1, 2, 3, 4]);
         let bodies: [&[u8]; 5] = [b"upper arm", &far[1000..], b"lower rod", b"lower arms", b"upper arms"];
-        assert_eq!(order(&bodies, 3, WINDOW), [0, 1, 2, 4, 3]);
+        assert_eq!(order(&bodies, 3, BY), [0, 1, 2, 4, 3]);
     }
 
     /// Three functions: `one`, `start`, and `other`, which gives a number, is like `one`, calls `start`
@@ -280,7 +309,7 @@ mod tests {
             module.finish()
         };
 
-        let arranged = arranged(&wasm, WINDOW).unwrap();
+        let arranged = arranged(&wasm, BY).unwrap();
         assert_eq!(functions(&wasm).unwrap().1[0], functions(&arranged).unwrap().1[0]);
         assert_eq!(functions(&wasm).unwrap().1[1], functions(&arranged).unwrap().1[2]);
         let mut named = Vec::new();

@@ -47,8 +47,8 @@ fn told(bench: Bench, id: RowId, kind: Mating, at: u8) -> String {
     };
     let value = entry.value(callout.sort);
     let mut said = match kind.words(at) {
-        [] => shown(callout.sort, value, bench.page.units()),
-        words => chosen(words, value).to_owned(),
+        words if words.is_empty() => shown(callout.sort, value, bench.page.units()),
+        words => chosen(&words, value).to_owned(),
     };
     if callout.sort.is_size() {
         said += &[", ", entry.tool.label()].concat();
@@ -61,7 +61,7 @@ fn told(bench: Bench, id: RowId, kind: Mating, at: u8) -> String {
 }
 
 /// The word of one of a few.
-fn chosen(words: &'static [&'static str], value: f64) -> &'static str {
+fn chosen(words: &[&'static str], value: f64) -> &'static str {
     let place = words.iter().zip(0_u8..).find(|(_, place)| (f64::from(*place) - value).abs() < 0.5);
     place.map_or("", |(word, _)| word)
 }
@@ -118,7 +118,7 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
     let mut content = if words.is_empty() {
         vec![typed(bench, id, at, callout, tool, write)]
     } else {
-        vec![one_of(bench, id, at, words, write)]
+        vec![one_of(bench, id, at, &words, write)]
     };
     if callout.sort.tools().len() > 1 {
         content.push(tools(callout.sort, tool, again));
@@ -232,7 +232,7 @@ fn one_of(
     bench: Bench,
     id: RowId,
     at: u8,
-    words: &'static [&'static str],
+    words: &[&'static str],
     write: impl Fn(f64) + Copy + 'static,
 ) -> Node {
     let buttons = words.iter().zip(0_u8..).map(|(word, place)| {

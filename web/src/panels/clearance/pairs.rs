@@ -113,7 +113,7 @@ impl Studies for Held<'_> {
 
 /// A number of a change, by its name.
 pub(super) fn changed((kind, place, at): ChangeField) -> String {
-    kind.title(place) + ": " + kind.numbers()[at].label
+    kind.title(place) + ": " + kind.numbers()[at].label()
 }
 
 fn steered(heading_rad: f64) -> String {
