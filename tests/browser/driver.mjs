@@ -59,6 +59,8 @@ export async function openIn(context, { viewport = DESK, at = "", scheme = "ligh
   if (first) await page.evaluateOnNewDocument(first);
   await page.goto(url + at, { waitUntil: "load" });
   await ready(page);
+  // A desk shows a panel at once, whose code is fetched now.
+  await whole(page);
   return { page, faults };
 }
 
