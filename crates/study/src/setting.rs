@@ -250,79 +250,89 @@ pub fn setting<'a>(
     caster_by: CasterBy,
     steps: &Steps,
 ) -> Result<Setting, NoSetting> {
-    set(whole, aim.into(), overlay.into(), target, caster_by, steps)
+    let (aim, overlay) = (aim.into(), overlay.into());
+    Order { whole, aim, overlay, target: *target, caster_by, steps }.setting()
 }
 
-fn set(
-    whole: &Truck,
+/// A truck that is to be set up, and for what.
+#[derive(Clone, Copy, Debug)]
+struct Order<'a> {
+    whole: &'a Truck,
     aim: Aim,
-    overlay: Overlay<'_>,
-    target: &Target,
+    overlay: Overlay<'a>,
+    target: Target,
     caster_by: CasterBy,
-    steps: &Steps,
-) -> Result<Setting, NoSetting> {
-    let truck = &whole.on(aim.side);
-    if truck.shims.side.is_none() {
-        return Err(NoSetting::Needs(Field::ShaftSide));
+    steps: &'a Steps,
+}
+
+impl Order<'_> {
+    /// As [`setting`].
+    fn setting(&self) -> Result<Setting, NoSetting> {
+        let Self { whole, aim, overlay, target, caster_by, steps } = *self;
+        let truck = &whole.on(aim.side);
+        if truck.shims.side.is_none() {
+            return Err(NoSetting::Needs(Field::ShaftSide));
+        }
+        if caster_by == CasterBy::StrutRod && truck.strut.arm.stated().is_none() {
+            return Err(NoSetting::Needs(Field::StrutArmX));
+        }
+        let laid = Laid::unset(overlay, aim);
+        let base = laid.over(whole)?;
+        let rear = Rear::of(overlay, &base[0]);
+        let mut job = Job::new(base, laid.aim, rear, caster_by, target);
+        let start = Target::of(&job.rest(&Amounts::default())?);
+        let exact = job.solve(Amounts::default(), &start);
+        // From here on in the order of the work: height, shims and strut rod, toe.
+        let spring = job.here().spring;
+        let (height, raised) = hoist(&spring, exact.height, steps, &mut job.bounds);
+        let moved = (target.ride_height_mm - start.ride_height_mm).abs() > UNMOVED_MM;
+        if height == HeightBy::Nothing && moved {
+            job.bounds.push(Bound::NoAdjuster);
+        }
+        // A gauge is read at the new height, where camber and caster are no longer what they were.
+        let at_height = job.reads(&Amounts { height: raised, ..Amounts::default() }).unwrap_or(start);
+        let aligned = job.aligned(Amounts { height: raised, ..exact });
+        let strut_pitch = truck.strut.thread_pitch_mm;
+        // A sleeve's two threads are handed: one turn moves both ends.
+        let tie_pitch = truck.steering.tie_thread_pitch_mm.map(|pitch| 2.0 * pitch);
+        let near = |mm: f64, step: f64| (mm / step).round() * step;
+        // Rounded, a pack must still be one: no thinner than none, no thicker than its bolt takes.
+        let pack = |added: f64, now: Option<f64>| {
+            let rounded = near(added, steps.shim_mm);
+            let (least, most) = truck.shims.room_mm(now);
+            let within = |mm: &f64| (least - 1e-9..=most + 1e-9).contains(mm);
+            let beside = [rounded, rounded + steps.shim_mm, rounded - steps.shim_mm];
+            // Where no step is one, the pack as it is is too thick: what can be had for certain is none.
+            beside.into_iter().find(within).unwrap_or(least)
+        };
+        let screwed =
+            |mm: f64, pitch: Option<f64>, turns: f64| pitch.map_or(mm, |pitch| near(mm, pitch * turns));
+        let mut set = Amounts {
+            height: raised,
+            shim_front_mm: pack(aligned.shim_front_mm, truck.shims.front_mm),
+            shim_rear_mm: pack(aligned.shim_rear_mm, truck.shims.rear_mm),
+            strut_mm: screwed(aligned.strut_mm, strut_pitch, steps.turns),
+            tie_mm: aligned.tie_mm,
+        };
+        set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
+        let laid = laid.set(&set, height);
+        let [left, right] = laid.over(whole)?;
+        let rest = Stance::of(left, right, rear)?.on(aim.side);
+        Ok(Setting {
+            reads: Target::of(&rest),
+            thumb_mm: thumb(truck, &target.less(&at_height), caster_by),
+            strut_turns: strut_pitch.map(|pitch| set.strut_mm / pitch),
+            tie_turns: tie_pitch.map(|pitch| set.tie_mm / pitch),
+            alone: laid.aim.alone,
+            changes: laid.changes,
+            other: laid.other,
+            exact,
+            set,
+            height,
+            rest,
+            bounds: job.bounds,
+        })
     }
-    if caster_by == CasterBy::StrutRod && truck.strut.arm.stated().is_none() {
-        return Err(NoSetting::Needs(Field::StrutArmX));
-    }
-    let laid = Laid::unset(overlay, aim);
-    let base = laid.over(whole)?;
-    let rear = Rear::of(overlay, &base[0]);
-    let mut job = Job::new(base, laid.aim, rear, caster_by, *target);
-    let start = Target::of(&job.rest(&Amounts::default())?);
-    let exact = job.solve(Amounts::default(), &start);
-    // From here on in the order of the work: height, shims and strut rod, toe.
-    let spring = job.here().spring;
-    let (height, raised) = hoist(&spring, exact.height, steps, &mut job.bounds);
-    let moved = (target.ride_height_mm - start.ride_height_mm).abs() > UNMOVED_MM;
-    if height == HeightBy::Nothing && moved {
-        job.bounds.push(Bound::NoAdjuster);
-    }
-    // A gauge is read at the new height, where camber and caster are no longer what they were.
-    let at_height = job.reads(&Amounts { height: raised, ..Amounts::default() }).unwrap_or(start);
-    let aligned = job.aligned(Amounts { height: raised, ..exact });
-    let strut_pitch = truck.strut.thread_pitch_mm;
-    // A sleeve's two threads are handed: one turn moves both ends.
-    let tie_pitch = truck.steering.tie_thread_pitch_mm.map(|pitch| 2.0 * pitch);
-    let near = |mm: f64, step: f64| (mm / step).round() * step;
-    // Rounded, a pack must still be one: no thinner than none, no thicker than its bolt takes.
-    let pack = |added: f64, now: Option<f64>| {
-        let rounded = near(added, steps.shim_mm);
-        let (least, most) = truck.shims.room_mm(now);
-        let within = |mm: &f64| (least - 1e-9..=most + 1e-9).contains(mm);
-        let beside = [rounded, rounded + steps.shim_mm, rounded - steps.shim_mm];
-        // Where no step is one, the pack as it is is too thick: what can be had for certain is none.
-        beside.into_iter().find(within).unwrap_or(least)
-    };
-    let screwed = |mm: f64, pitch: Option<f64>, turns: f64| pitch.map_or(mm, |pitch| near(mm, pitch * turns));
-    let mut set = Amounts {
-        height: raised,
-        shim_front_mm: pack(aligned.shim_front_mm, truck.shims.front_mm),
-        shim_rear_mm: pack(aligned.shim_rear_mm, truck.shims.rear_mm),
-        strut_mm: screwed(aligned.strut_mm, strut_pitch, steps.turns),
-        tie_mm: aligned.tie_mm,
-    };
-    set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
-    let laid = laid.set(&set, height);
-    let [left, right] = laid.over(whole)?;
-    let rest = Stance::of(left, right, rear)?.on(aim.side);
-    Ok(Setting {
-        reads: Target::of(&rest),
-        thumb_mm: thumb(truck, &target.less(&at_height), caster_by),
-        strut_turns: strut_pitch.map(|pitch| set.strut_mm / pitch),
-        tie_turns: tie_pitch.map(|pitch| set.tie_mm / pitch),
-        alone: laid.aim.alone,
-        changes: laid.changes,
-        other: laid.other,
-        exact,
-        set,
-        height,
-        rest,
-        bounds: job.bounds,
-    })
 }
 
 /// What lies over both sides while one of them is set up.

@@ -1,7 +1,7 @@
 //! A truck set up, what it then stands on, and the lowest height that leaves it room to move.
 
 use super::solve::Job;
-use super::{Aim, Amounts, CasterBy, Laid, NoSetting, Setting, Steps, Target, many_pieces, set};
+use super::{Aim, Amounts, CasterBy, Laid, NoSetting, Order, Setting, Steps, Target, many_pieces};
 use crate::clearance::Pair;
 use crate::figure::Figure;
 use crate::rest::{HeldBy, Rest};
@@ -95,35 +95,55 @@ pub fn alignment<'a>(
     steps: &Steps,
     bump_mm: f64,
 ) -> Result<Alignment, NoSetting> {
-    aligned(truck, aim.into(), overlay.into(), target, caster_by, steps, bump_mm)
+    let (aim, overlay) = (aim.into(), overlay.into());
+    Order { whole: truck, aim, overlay, target: *target, caster_by, steps }.alignment(bump_mm)
 }
 
-fn aligned(
-    truck: &Truck,
-    aim: Aim,
-    overlay: Overlay<'_>,
-    target: &Target,
-    caster_by: CasterBy,
-    steps: &Steps,
-    bump_mm: f64,
-) -> Result<Alignment, NoSetting> {
-    let setting = set(truck, aim, overlay, target, caster_by, steps)?;
-    let footing = Footing::of(&setting.rest);
-    let lowest_height_mm = if footing.leaves(bump_mm) {
-        None
-    } else {
-        lowest(truck, aim, overlay, target, caster_by, steps, bump_mm)
-    };
-    let here = &truck.on(aim.side);
-    Ok(Alignment {
-        guessed: !Figure::BUMP.may_rest_on(&setting.rest.fitted).is_empty(),
-        notes: notes(here, &setting.changes),
-        many_pieces: many_pieces(&here.shims, &setting.set, steps),
-        setting,
-        footing,
-        bump_mm,
-        lowest_height_mm,
-    })
+impl Order<'_> {
+    /// As [`alignment`].
+    fn alignment(&self, bump_mm: f64) -> Result<Alignment, NoSetting> {
+        let setting = self.setting()?;
+        let footing = Footing::of(&setting.rest);
+        let short = !footing.leaves(bump_mm);
+        let lowest_height_mm = short.then(|| self.lowest_height(bump_mm)).flatten();
+        let here = &self.whole.on(self.aim.side);
+        Ok(Alignment {
+            guessed: !Figure::BUMP.may_rest_on(&setting.rest.fitted).is_empty(),
+            notes: notes(here, &setting.changes),
+            many_pieces: many_pieces(&here.shims, &setting.set, self.steps),
+            setting,
+            footing,
+            bump_mm,
+            lowest_height_mm,
+        })
+    }
+
+    /// As [`lowest_height`].
+    fn lowest_height(&self, bump_mm: f64) -> Option<f64> {
+        let Self { overlay, target, caster_by, .. } = *self;
+        let laid = Laid::unset(overlay, self.aim);
+        let base = laid.over(self.whole).ok()?;
+        let rear = Rear::of(overlay, &base[0]);
+        let job = |goal: Target| Job::new(base.clone(), laid.aim, rear, caster_by, goal);
+        let start = Target::of(&job(target).rest(&Amounts::default()).ok()?);
+        let at = |ride_height_mm: f64| Target { ride_height_mm, ..target };
+        let over = |height: f64| {
+            let rest = exactly(job(at(height)), &start)?;
+            Some((travel_left(&rest).bump.travel_mm - bump_mm, Target::of(&rest).ride_height_mm))
+        };
+        let exact = bracket(start.ride_height_mm, &over)
+            .and_then(|(low, high)| root::bracketed(|height| Some(over(height)?.0), low, high, 0.02))?;
+        let tape_mm = self.steps.tape_mm;
+        let first = (exact / tape_mm - 1e-6).ceil();
+        let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * tape_mm);
+        marks.into_iter().find(|height| {
+            let found = Order { target: at(*height), ..*self }.setting();
+            found.is_ok_and(|found| {
+                let reached = (found.reads.ride_height_mm - height).abs() < tape_mm;
+                reached && Footing::of(&found.rest).leaves(bump_mm)
+            })
+        })
+    }
 }
 
 /// Sides of a truck set up, each to read as wanted: one by what lies over both sides, as [`alignment`] is;
@@ -146,21 +166,21 @@ pub fn alignments(
     bump_mm: f64,
 ) -> Result<Vec<Alignment>, NoSetting> {
     let alone = sides.len() > 1;
+    let rounds = if alone { 2 } else { 1 };
     let mut found: Vec<Alignment> = Vec::new();
     let mut own = Vec::new();
-    for round in 0..=usize::from(alone) {
-        for (at, (side, target)) in sides.iter().enumerate() {
-            let laid = if own.is_empty() { overlay } else { Overlay { changes: &[], own: &own, ..overlay } };
-            let next = aligned(truck, Aim { side: *side, alone }, laid, target, caster_by, steps, bump_mm)?;
+    for _ in 0..rounds {
+        found.clear();
+        for (side, target) in sides.iter().copied() {
+            let overlay =
+                if own.is_empty() { overlay } else { Overlay { changes: &[], own: &own, ..overlay } };
+            let order = Order { whole: truck, aim: Aim { side, alone }, overlay, target, caster_by, steps };
+            let next = order.alignment(bump_mm)?;
             own.clear();
             for (side, changes) in Side::ALL.into_iter().zip(next.setting.on_each()) {
                 own.extend(changes.into_iter().map(|change| (side, change)));
             }
-            if round == 0 {
-                found.push(next);
-            } else {
-                found[at] = next;
-            }
+            found.push(next);
         }
     }
     Ok(found)
@@ -189,38 +209,8 @@ pub fn lowest_height<'a>(
     steps: &Steps,
     bump_mm: f64,
 ) -> Option<f64> {
-    lowest(truck, aim.into(), overlay.into(), target, caster_by, steps, bump_mm)
-}
-
-fn lowest(
-    truck: &Truck,
-    aim: Aim,
-    overlay: Overlay<'_>,
-    target: &Target,
-    caster_by: CasterBy,
-    steps: &Steps,
-    bump_mm: f64,
-) -> Option<f64> {
-    let laid = Laid::unset(overlay, aim);
-    let base = laid.over(truck).ok()?;
-    let job = |goal: Target| Job::new(base.clone(), laid.aim, Rear::of(overlay, &base[0]), caster_by, goal);
-    let start = Target::of(&job(*target).rest(&Amounts::default()).ok()?);
-    let at = |ride_height_mm: f64| Target { ride_height_mm, ..*target };
-    let over = |height: f64| {
-        let rest = exactly(job(at(height)), &start)?;
-        Some((travel_left(&rest).bump.travel_mm - bump_mm, Target::of(&rest).ride_height_mm))
-    };
-    let exact = bracket(start.ride_height_mm, &over)
-        .and_then(|(low, high)| root::bracketed(|height| Some(over(height)?.0), low, high, 0.02))?;
-    let first = (exact / steps.tape_mm - 1e-6).ceil();
-    let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * steps.tape_mm);
-    marks.into_iter().find(|height| {
-        let found = set(truck, aim, overlay, &at(*height), caster_by, steps);
-        found.is_ok_and(|found| {
-            let reached = (found.reads.ride_height_mm - height).abs() < steps.tape_mm;
-            reached && Footing::of(&found.rest).leaves(bump_mm)
-        })
-    })
+    let (aim, overlay) = (aim.into(), overlay.into());
+    Order { whole: truck, aim, overlay, target: *target, caster_by, steps }.lowest_height(bump_mm)
 }
 
 /// The truck with its readings met as far as they can be, at rest, nothing rounded.
