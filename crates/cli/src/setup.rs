@@ -64,8 +64,10 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
     let found = alignments(&design.truck, &wanted, overlay, caster_by, steps, bump_mm).map_err(failed)?;
     match asked.format {
         Format::Text => {
-            for (ask, found) in asks.iter().zip(&found) {
-                text(ask, found, asked, out)?;
+            let said = first(&asks, &found, units);
+            for (at, (ask, found)) in asks.iter().zip(&found).enumerate() {
+                let first = if at == 0 { &said[..] } else { &[] };
+                text(ask, first, found, asked, out)?;
             }
             closing(design, choice, &found, asked, out)?;
         }
@@ -99,14 +101,25 @@ const fn steps(units: Units) -> &'static Steps {
     }
 }
 
-/// What is to be said before anything is ordered: how it would stand, where that is
-/// dangerous, then what to look out for in the work.
-fn first(found: &Alignment, units: Units) -> Vec<(&'static str, String)> {
-    let danger = danger_in_words(found, units).map(|said| ("danger", said));
-    let notes = found.notes.iter().map(|note| ("caution", note.to_string()));
-    let pieces = found.many_pieces.then(|| ("caution", MANY_PIECES.to_owned()));
-    let alone = found.setting.alone.then(|| ("caution", EACH_ALONE.to_owned()));
-    danger.into_iter().chain(notes).chain(pieces).chain(alone).collect()
+/// What is to be said before anything is ordered, at whichever side: how it would stand, where that is
+/// dangerous, then what to look out for in the work, each once.
+fn first(asks: &[Ask], found: &[Alignment], units: Units) -> Vec<(&'static str, String)> {
+    let mut all = Vec::new();
+    for (ask, found) in asks.iter().zip(found) {
+        let side = if asks.len() == 1 { String::new() } else { format!("{}: ", ask.side.label()) };
+        all.extend(danger_in_words(found, units).map(|said| ("danger", side + &said)));
+    }
+    for found in found {
+        let notes = found.notes.iter().map(ToString::to_string);
+        let pieces = found.many_pieces.then(|| MANY_PIECES.to_owned());
+        let alone = found.setting.alone.then(|| EACH_ALONE.to_owned());
+        for said in notes.chain(pieces).chain(alone) {
+            if !all.contains(&("caution", said.clone())) {
+                all.push(("caution", said));
+            }
+        }
+    }
+    all
 }
 
 /// What it stands on once it is set up.
@@ -273,10 +286,16 @@ const READS: [Row; 4] = [
     (Figure::TOE, |target| target.toe_rad),
 ];
 
-fn text(ask: &Ask, found: &Alignment, asked: &Setup, out: &mut impl Write) -> io::Result<()> {
+fn text(
+    ask: &Ask,
+    first: &[(&str, String)],
+    found: &Alignment,
+    asked: &Setup,
+    out: &mut impl Write,
+) -> io::Result<()> {
     let (Ask { name, target, .. }, units) = (ask, asked.printed.units());
     writeln!(out, "{name}, set up\n")?;
-    for (_, said) in first(found, units) {
+    for (_, said) in first {
         writeln!(out, "{said}\n")?;
     }
     let (footing, found) = (footing(found), &found.setting);
@@ -364,6 +383,9 @@ fn table(
 ) -> io::Result<()> {
     let headers = ["what", "unit", "amount", "wanted", "off", "note"].map(str::to_owned).to_vec();
     let mut table = Table::begin(out, format, headers)?;
+    for (key, said) in first(asks, found, asked.printed.units()) {
+        table.row(&said_row(key, &said))?;
+    }
     for (ask, found) in asks.iter().zip(found) {
         // Of one side the keys are those that they always were.
         let of = if asks.len() == 1 { String::new() } else { ask.side.label().to_ascii_lowercase() + "_" };
@@ -394,9 +416,6 @@ fn rows(
     let unit = |sort: Sort| sort.suffix(units).map_or(Cell::Nothing, |unit| Cell::Words(unit.to_owned()));
     let words = |text: &str| Cell::Words(text.to_owned());
     let key = |key: &str| of.to_owned() + key;
-    for (what, said) in first(found, units) {
-        table.row(&said_row(&key(what), &said))?;
-    }
     let wished = Value::Figure(Sort::Length, Some(found.bump_mm));
     let lines: Vec<_> = footing(found).into_iter().chain(lines(&found.setting, units)).collect();
     for line in &lines {

@@ -126,12 +126,12 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
         Ok(sides) => sides,
         Err(why) => return vec![block("p", "remark").text(&why.to_string())],
     };
-    let mut content = Vec::new();
+    let mut content = said_first(page.units(), wanted, sides);
     for (side, target, found) in sides {
         if sides.len() > 1 {
             content.push(el("h3").text(side.label()));
         }
-        content.extend(of_side(page, wanted, target, found));
+        content.extend(of_side(page, target, found));
     }
     if let (Selected::Proposal(id), Some((.., last))) = (page.selected(), sides.last()) {
         let each = last.setting.on_each();
@@ -141,25 +141,43 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
     content
 }
 
+/// What can hurt someone is said before anything is ordered, at whichever side.
+fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Alignment)]) -> Vec<Node> {
+    let remark = |said: &str| write(block("p", "remark"), said);
+    let mut content = Vec::new();
+    let mut said: Vec<String> = Vec::new();
+    for (side, _, found) in sides {
+        if let Some(danger) = danger_in_words(found, units) {
+            let danger = if sides.len() > 1 { [side.label(), ": ", &danger].concat() } else { danger };
+            content.push(remark(&danger).attr("role", "alert"));
+        }
+        content.extend(found.lowest_height_mm.map(|mm| {
+            let take = move || {
+                let mut next = wanted.now();
+                next.numbers[0] = Some(mm);
+                wanted.set(next);
+            };
+            let height = marked(print_length(mm, readout_style(units)), found.guessed);
+            write(button("", take), &("Set it to ".to_owned() + &height))
+        }));
+        said.extend(found.notes.iter().map(ToString::to_string));
+        said.extend(found.many_pieces.then(|| MANY_PIECES.to_owned()));
+        said.extend(found.setting.alone.then(|| EACH_ALONE.to_owned()));
+    }
+    // What holds for both is said once.
+    for (at, line) in said.iter().enumerate() {
+        if !said[..at].contains(line) {
+            content.push(remark(line));
+        }
+    }
+    content
+}
+
 /// What is said of one side.
-fn of_side(page: Page, wanted: Value<Wanted>, target: &Target, whole: &Alignment) -> Vec<Node> {
+fn of_side(page: Page, target: &Target, whole: &Alignment) -> Vec<Node> {
     let units = page.units();
     let remark = |said: &str| write(block("p", "remark"), said);
-    // What can hurt someone is said before anything is ordered.
-    let danger = danger_in_words(whole, units);
-    let mut content: Vec<_> = danger.iter().map(|said| remark(said).attr("role", "alert")).collect();
-    content.extend(whole.lowest_height_mm.map(|mm| {
-        let take = move || {
-            let mut next = wanted.now();
-            next.numbers[0] = Some(mm);
-            wanted.set(next);
-        };
-        let height = marked(print_length(mm, readout_style(units)), whole.guessed);
-        write(button("", take), &("Set it to ".to_owned() + &height))
-    }));
-    content.extend(whole.notes.iter().map(|note| remark(&note.to_string())));
-    content.extend(whole.many_pieces.then(|| remark(MANY_PIECES)));
-    content.extend(whole.setting.alone.then(|| remark(EACH_ALONE)));
+    let mut content = Vec::new();
     content.push(footing(whole, units));
     let found = &whole.setting;
     let line = |name: &str, said: String| {

@@ -229,3 +229,26 @@ fn the_relay_rod_goes_the_same_way_for_both() {
     assert_eq!(toe("right", "12"), toe("left", "-12"));
     assert_ne!(toe("right", "12"), toe("left", "12"));
 }
+
+/// What can hurt someone at either side is said before anything is ordered at the first, once each, as
+/// text and as rows.
+#[test]
+fn the_dangers_of_both_sides_come_before_any_order() {
+    let design = changed_demo(|file| {
+        file["truck"]["shims"] = json!({ "shaft_side": 1 });
+        file["truck"]["right"] = json!({ "rail_bottom_z": 291 });
+    });
+    let asked = ["setup", "-", "--plan", "0", "--each-side", "--height", "7 1/2 in", "--units", "in"];
+    let text = printed(&piped(&asked, &design));
+    let order = text.find("Adjuster bolt").unwrap();
+    for side in ["Left", "Right"] {
+        let danger = text.find(&format!("{side}: Dangerous: ")).unwrap_or(usize::MAX);
+        assert!(danger < order, "{side}: {text}");
+    }
+    assert_eq!(text.matches("A torsion bar can kill").count(), 1, "{text}");
+    assert_eq!(text.matches("worked out on its own spring").count(), 1, "{text}");
+    let csv = printed(&piped(&[&asked[..], &["--format", "csv"]].concat(), &design));
+    let keys: Vec<_> = csv.lines().skip(1).map(|line| line.split(',').next().unwrap()).collect();
+    assert_eq!(keys[..4], ["danger", "danger", "caution", "caution"], "{csv}");
+    assert!(keys.contains(&"left_bolt_turns") && keys.contains(&"right_bolt_turns"), "{csv}");
+}
