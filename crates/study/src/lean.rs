@@ -10,6 +10,8 @@
 //! same reason the mean height of the front does nothing to the lean: the axles are square to the
 //! frame, so a nose that comes down turns the rear about its own axle and loads both leaves alike.
 
+use crate::figure::Figure;
+use crate::quantity::Quantity;
 use crate::rest::{HeldBy, Rest, settled_from};
 use crate::spring_state::out_on_lower_arm;
 use crate::stance::Stance;
@@ -95,6 +97,11 @@ impl fmt::Display for NoLean {
 impl std::error::Error for NoLean {}
 
 impl Lean {
+    /// What a lean may rest on: the heights of both sides, and what their springs do. The numbers of the
+    /// rear are never guesses.
+    pub const RESTS_ON: [Figure; 3] =
+        [Figure::at_left(Quantity::RideHeight), Figure::at_right(Quantity::RideHeight), Figure::WHEEL_RATE];
+
     /// How far the frame comes down at so far left of the middle, over the front axle, mm, + down.
     #[must_use]
     pub fn down_at_mm(&self, left_mm: f64) -> f64 {

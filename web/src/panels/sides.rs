@@ -7,7 +7,7 @@ use crate::state::Page;
 use crate::told::write;
 use drawing::{Units, lean_in_words, marked};
 use measure::print_length;
-use study::{Figure, LeftRight, Quantity, StandingSide, Unit};
+use study::{Figure, Lean, LeftRight, Quantity, StandingSide, Unit};
 use truck::{Kind, Side};
 
 /// Looks at the right side, or back at the left.
@@ -58,17 +58,18 @@ pub(crate) fn compared(page: Page) -> Node {
 
 /// How it leans on both its springs and its rear, and what to look out for.
 fn leans(stood: &[StandingSide; 2], units: Units) -> Vec<Node> {
-    let height = Quantity::RideHeight;
-    let figures = [Figure::at_left(height), Figure::at_right(height), Figure::WHEEL_RATE];
-    let may_rest = |figure: &Figure| stood.iter().any(|rest| !figure.of_side_may_rest_on(rest).is_empty());
-    let is_guess = figures.iter().any(may_rest);
+    let may_rest = |figure: Figure| stood.iter().any(|rest| !figure.of_side_may_rest_on(rest).is_empty());
+    let is_guess = Lean::RESTS_ON.into_iter().any(may_rest);
     let line = |said: String| write(el("p"), &marked(said, is_guess));
-    let said = lean_in_words(stood[0].stance(), units);
-    let is_open = said.len() == 1;
-    let mut all: Vec<_> = said.into_iter().map(line).collect();
-    // Where nothing holds it level yet there is nothing to add.
-    all.extend((!is_open).then(|| words("words-lean")));
-    all
+    match lean_in_words(stood[0].stance(), units) {
+        Ok(said) => {
+            let mut all: Vec<_> = said.into_iter().map(line).collect();
+            all.push(words("words-lean"));
+            all
+        }
+        // Where nothing holds it level yet there is nothing to add.
+        Err(open) => vec![line(open)],
+    }
 }
 
 fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], units: Units) -> [String; 3] {
