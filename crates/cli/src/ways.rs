@@ -15,7 +15,7 @@ use study::{
     Barred, IF_REAR_STAYS, LeftOut, Miss, NoRearWay, PartsTable, RearTable, Told, Way, Ways, Weights, Wish,
     rear_way,
 };
-use truck::{Change, Design, Edit, Note, Proposal, ProposalId, RearField, Truck, notes};
+use truck::{Change, Design, Edit, Note, Proposal, ProposalId, RearField, Truck, Which, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
@@ -48,7 +48,8 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
     if asked.keep_rake {
         table.rear = rear_parts(title, &design.truck, &wish, units)?;
     }
-    let has_rear = !table.rear.is_empty();
+    let rear =
+        if table.rear.is_empty() { said_of_rear(asked) } else { "the rear down by its parts".to_owned() };
     let mut ways = Ways::new(&design.truck, wish, Weights::default(), table)
         .map_err(|error| Failure::at(title.to_owned(), format!("{error}.")))?;
     let mut progress = Progress::begin();
@@ -57,8 +58,8 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
     }
     progress.end();
     match asked.format {
-        Format::Text => text(title, design, &ways, asked, has_rear, out)?,
-        format => rows(design, &ways, format, asked, out)?,
+        Format::Text => text(title, design, &ways, asked, &rear, out)?,
+        format => rows(design, &ways, format, asked, &rear, out)?,
     }
     Ok(())
 }
@@ -187,14 +188,15 @@ fn text(
     design: &Design,
     ways: &Ways,
     asked: &WaysDown,
-    has_rear: bool,
+    rear: &str,
     out: &mut impl Write,
 ) -> io::Result<()> {
     let units = asked.printed.units();
     writeln!(out, "{title}: {} combinations, {} ways down\n", ways.total(), ways.found().len())?;
     let best = || ways.found().iter().take(usize::from(asked.best)).enumerate();
-    if best().any(|(_, way)| notes(&design.truck, &way.changes).contains(&Note::LetDown)) {
-        writeln!(out, "{}\n", Note::LetDown)?;
+    let said: Vec<_> = best().flat_map(|(_, way)| notes(&design.truck, &way.changes)).collect();
+    for danger in [Note::LetDown, Note::RearBrake].iter().filter(|danger| said.contains(danger)) {
+        writeln!(out, "{danger}\n")?;
     }
     if let Some((_, first)) = best().next() {
         let mut table = vec![
@@ -223,10 +225,8 @@ fn text(
         }
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
     }
-    let rear = if has_rear { "the rear down by its parts".to_owned() } else { said_of_rear(asked) };
     writeln!(out, "\nCaster is against the ground, {rear}.")?;
-    if has_rear {
-        writeln!(out, "{}", Note::RearBrake)?;
+    if said.contains(&Note::RearBrake) {
         writeln!(
             out,
             "Before you buy, ask `scrubline rear`: what its parts do to its travel, the shaft's joints and the headlamps."
@@ -252,7 +252,7 @@ fn text(
 /// What holds for every way.
 fn cautions(design: &Design) -> Vec<&'static str> {
     let right = "Sought at the left. The right differs: ask for its report before you choose.";
-    let right = (!design.truck.right.is_empty()).then_some(right);
+    let right = design.sides_differ(Which::AsMeasured).then_some(right);
     right.into_iter().chain(CAUTIONS).collect()
 }
 
@@ -267,7 +267,7 @@ fn unseen(way: &Way) -> String {
     way.unseen.iter().map(|pair| pair.label()).collect::<Vec<_>>().join(", ")
 }
 
-/// What caster of a way holds under.
+/// What caster of a way holds under where the rear keeps its parts.
 fn said_of_rear(asked: &WaysDown) -> String {
     let units = asked.printed.units();
     let down =
@@ -310,6 +310,7 @@ fn rows(
     ways: &Ways,
     format: Format,
     asked: &WaysDown,
+    rear: &str,
     out: &mut impl Write,
 ) -> io::Result<()> {
     let units = asked.printed.units();
@@ -338,7 +339,7 @@ fn rows(
         let near = named(way, &design.truck);
         cells.push(if near.is_empty() { Cell::Nothing } else { Cell::Words(near) });
         cells.push(Cell::Words(unseen(way)));
-        cells.push(Cell::Words(said_of_rear(asked)));
+        cells.push(Cell::Words(rear.to_owned()));
         cells.push(Cell::Words(changes_in_words(&way.changes, units)));
         let guesses = numbers.iter().filter(|number| number.is_guess).map(|number| number.key);
         cells.push(Cell::Words(guesses.collect::<Vec<_>>().join("; ")));

@@ -185,7 +185,13 @@ fn the_rear_comes_down_as_far_by_its_own_parts() {
         text.contains("1  2 in spindle, 2 in rear block") || text.contains("50.8 mm rear block"),
         "{text}"
     );
-    assert!(text.contains("the rear down by its parts") && text.contains("rear brakes lock first"), "{text}");
+    assert!(text.contains("the rear down by its parts"), "{text}");
+    // What can hurt someone comes before any way.
+    let at = |said: &str| text.find(said).unwrap_or_else(|| panic!("{said}: {text}"));
+    assert!(at("rear brakes lock first") < at("gives up"), "{text}");
+    let row = quoted_rows(&printed(&piped(&[&asked[..], &["--format", "csv"]].concat(), &design))).remove(0);
+    assert_eq!(row["rear"], "the rear down by its parts");
+    assert!(row["notes"].contains("rear brakes lock first"), "{row:?}");
     let code = text.lines().find(|line| line.starts_with("   1")).map(str::trim).unwrap();
     let report = printed(&scrubline(&["report", code, "--format", "json"]));
     let trucks: serde_json::Value = serde_json::from_str(&report).unwrap();
