@@ -1,6 +1,7 @@
 //! Left and right that differ: mirrors, swaps, one relay rod between two corners, and
 //! cross figures by hand.
 
+use crate::ways::nothing_but;
 use linkage::Point3;
 use study::{
     CasterBy, Figure, Guess, LeftRight, PartsTable, Quantity, Relay, Rest, Stance, Steering, Steps, Studied,
@@ -296,16 +297,7 @@ fn a_way_down_is_read_on_the_ground_of_both() {
     let (changes, stance, [left_mm, _]) = turned_down();
     let truck = bent().truck;
     let table = PartsTable { turns: vec![-6.0], ..PartsTable::default() };
-    let wish = Wish {
-        drop_mm: left_mm,
-        within_mm: 0.1,
-        bump_mm: 0.0,
-        room_mm: -500.0,
-        turning_mm: -500.0,
-        flat_tire: false,
-        shims: false,
-        ..Wish::default()
-    };
+    let wish = Wish { within_mm: 0.1, ..nothing_but(left_mm) };
     let mut ways = Ways::new(&truck, wish, Weights::default(), table).unwrap();
     assert!(ways.step(10));
     let [way] = ways.found() else { panic!("{:?}", ways.left_out().collect::<Vec<_>>()) };

@@ -22,6 +22,19 @@ pub(crate) const WISH: Wish = Wish {
     rear_down_mm: None,
 };
 
+/// So much lower, and nothing else asked.
+pub(crate) fn nothing_but(drop_mm: f64) -> Wish {
+    Wish {
+        drop_mm,
+        bump_mm: 0.0,
+        room_mm: -500.0,
+        turning_mm: -500.0,
+        flat_tire: false,
+        shims: false,
+        ..Wish::default()
+    }
+}
+
 pub(crate) fn small() -> PartsTable {
     PartsTable {
         spindles_mm: vec![38.1, 50.8],

@@ -1,7 +1,8 @@
 //! Rear parts that keep a rake, by hand: a block lowers an axle on top of its springs by its height, and
 //! takes as much of the way to the stop.
 
-use study::{NoRear, NoRearWay, PartsTable, RearTable, Stance, Ways, Weights, Wish, rear_way};
+use super::nothing_but;
+use study::{NoRear, NoRearWay, PartsTable, RearTable, Stance, Ways, Weights, rear_way};
 use truck::{Change, Design, Edit, ProposalId, RearBlock, RearField, demo};
 
 /// An axle on top of its springs, with so much daylight under its stop; its springs are not measured,
@@ -77,16 +78,7 @@ fn a_way_with_the_rear_down_as_far_keeps_caster() {
     let design = truck(110.0, -62.0);
     let rear = rear_way(&design.truck, 50.8, 25.4, &RearTable::default()).unwrap().changes;
     let table = PartsTable { spindles_mm: vec![50.8], rear: rear.clone(), ..PartsTable::default() };
-    let wish = Wish {
-        drop_mm: 50.8,
-        bump_mm: 0.0,
-        room_mm: -500.0,
-        turning_mm: -500.0,
-        flat_tire: false,
-        shims: false,
-        ..Wish::default()
-    };
-    let mut ways = Ways::new(&design.truck, wish, Weights::default(), table).unwrap();
+    let mut ways = Ways::new(&design.truck, nothing_but(50.8), Weights::default(), table).unwrap();
     assert!(ways.step(10));
     let [way] = ways.found() else { panic!("{:?}", ways.left_out().collect::<Vec<_>>()) };
     assert!(way.changes.ends_with(&rear), "{:?}", way.changes);
