@@ -36,6 +36,23 @@ describe("alignment", () => {
     assert.match((await said(page, ".panel .cards > p")).join("\n"), /Stands on: spring\. Bump travel: 1(?: 1\/16)? in, /);
   });
 
+  on({ viewport: PHONE }, "leads to one height, which leaves both sides their travel where each is short of another", async (page) => {
+    await turnTo(page, "My truck");
+    await press(page, "Right side", ".panel");
+    await press(page, "4. Fore and aft, tie rod, lock");
+    await type(page, "Rail, bottom, above the ground", "11 1/2");
+    await turnTo(page, "Alignment");
+    await type(page, "Frame height", "7 1/2");
+    const dangers = await said(page, '.panel [role="alert"]');
+    assert.deepEqual(dangers.map((danger) => danger.split(":")[0]), ["Left", "Right"]);
+    const heights = dangers.map((danger) => danger.match(/: ([\d/ ]+ in)\.$/)[1]);
+    assert.notEqual(heights[0], heights[1]);
+    const [highest] = heights.sort((one, other) => number(other) - number(one));
+    assert.deepEqual((await said(page, ".panel .cards > button")).filter((label) => label.startsWith("Set it")), [`Set it to ${highest}`]);
+    await press(page, `Set it to ${highest}`);
+    assert.deepEqual(await said(page, '.panel [role="alert"]'), []);
+  });
+
   on({ viewport: DESK }, "takes no caster from a truck whose rear comes down alike", async (page) => {
     const caster = "Caster, against the ground";
     assert.match(await note(page, caster), /if the rear stays up$/);

@@ -151,19 +151,20 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
             let danger = if sides.len() > 1 { [side.label(), ": ", &danger].concat() } else { danger };
             content.push(remark(&danger).attr("role", "alert"));
         }
-        content.extend(found.lowest_height_mm.map(|mm| {
-            let take = move || {
-                let mut next = wanted.now();
-                next.numbers[0] = Some(mm);
-                wanted.set(next);
-            };
-            let height = marked(print_length(mm, readout_style(units)), found.guessed);
-            write(button("", take), &("Set it to ".to_owned() + &height))
-        }));
         said.extend(found.notes.iter().map(ToString::to_string));
         said.extend(found.many_pieces.then(|| MANY_PIECES.to_owned()));
         said.extend(found.setting.alone.then(|| EACH_ALONE.to_owned()));
     }
+    content.extend(height_to_set(sides).map(|mm| {
+        let take = move || {
+            let mut next = wanted.now();
+            next.numbers[0] = Some(mm);
+            wanted.set(next);
+        };
+        let is_guess = sides.iter().any(|(.., found)| found.guessed);
+        let height = marked(print_length(mm, readout_style(units)), is_guess);
+        write(button("", take), &("Set it to ".to_owned() + &height))
+    }));
     // What holds for both is said once.
     for (at, line) in said.iter().enumerate() {
         if !said[..at].contains(line) {
@@ -171,6 +172,17 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
         }
     }
     content
+}
+
+/// Where a side is short of bump travel: the lowest height that leaves it at every side, mm, since a height
+/// is set at all of them. A side that is not short is brought no lower.
+fn height_to_set(sides: &[(Side, Target, Alignment)]) -> Option<f64> {
+    let is_short = |found: &Alignment| !found.footing.leaves(found.bump_mm);
+    let lowest = |(_, target, found): &(Side, Target, Alignment)| {
+        if is_short(found) { found.lowest_height_mm } else { Some(target.ride_height_mm) }
+    };
+    sides.iter().any(|(.., found)| is_short(found)).then_some(())?;
+    sides.iter().try_fold(f64::NEG_INFINITY, |highest, side| Some(lowest(side)?.max(highest)))
 }
 
 /// What is said of one side.
