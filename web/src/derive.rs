@@ -21,7 +21,7 @@ const STATIONS: u32 = 61;
 /// The side of a truck that is looked at, at rest, or why it cannot stand.
 pub(crate) type Standing = Arc<Result<StandingSide, NoStance>>;
 
-/// What says how far the rear comes down. By its parts it is in the second module: who has no rear does not
+/// What says how far the rear comes down. By its parts it is in the second module: whose plan has none does not
 /// wait for it, and until it is there what is read against the ground holds if the rear stays up, and says so.
 pub(crate) type RearOf = fn(Overlay<'_>, &Fitted) -> Rear;
 
@@ -183,7 +183,7 @@ fn proposed(
             return Some(before.get());
         }
         let [left, right] = measured.with(|truck| Fitted::both(truck, overlay)).ok()?;
-        let rear = rear_of.get().map_or_else(|| Rear::stated(overlay), |of| of(overlay, &left));
+        let rear = rear_of.get().map_or_else(|| Rear::stated(overlay, &left), |of| of(overlay, &left));
         let stance = Stance::of(left, right, rear);
         Some(Arc::new(stance.map(|stance| stance.on(page.session.side.get()))))
     })

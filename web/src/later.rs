@@ -18,6 +18,7 @@ use crate::panels::{
 use crate::signals::{Derived, Value};
 use crate::state::Panel;
 use study::Rear;
+use truck::Proposal;
 
 /// What the second module shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -97,11 +98,13 @@ impl SecondModule {
     /// Has the marks of guesses narrowed, where there are any, and with the module there how far off
     /// figures may be.
     pub(crate) fn marks(self) -> Node {
-        let shown = self.visit.page.store.shown();
-        let is_asked = Derived::new(move || {
-            let has_rear = || shown.with(|design| !design.truck.rear.is_unknown());
-            self.is_there() || is_asked(self.answers) || has_rear()
-        });
+        let page = self.visit.page;
+        let has_rear = move || {
+            let id = page.selected().proposal();
+            let is_rear = |plan: &Proposal| plan.changes().iter().any(|change| change.kind().is_rear());
+            page.store.shown().with(|design| id.and_then(|id| design.proposal(id)).is_some_and(is_rear))
+        };
+        let is_asked = Derived::new(move || self.is_there() || is_asked(self.answers) || has_rear());
         let search = move || if is_asked.get() { self.show(Later::Marks) } else { Vec::new() };
         el("div").attr("hidden", "").content_of(search)
     }

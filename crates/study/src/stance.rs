@@ -37,23 +37,26 @@ impl Rear {
         }
     }
 
-    /// What a proposal says of it: where nothing is changed it is as measured.
+    /// What a proposal says of it, without asking its parts; `left` is the truck's left corner with the
+    /// parts on. Where nothing is changed it is as measured, and so is a rear that was measured and
+    /// has none of them.
     #[must_use]
-    pub fn stated(overlay: Overlay<'_>) -> Self {
-        if overlay.is_nothing() {
-            return Self::AS_MEASURED;
+    pub fn stated(overlay: Overlay<'_>, left: &Fitted) -> Self {
+        // A rear of which nobody has measured how it stands is not known to stay as it is.
+        let is_untouched = left.rear.is_empty() && left.measured.rear.get(RearField::FrameHeight).is_some();
+        match overlay.rear_down_mm {
+            Some(mm) => Self::ComesDown(mm),
+            None if overlay.is_nothing() || is_untouched => Self::AS_MEASURED,
+            None => Self::Stays,
         }
-        overlay.rear_down_mm.map_or(Self::Stays, Self::ComesDown)
     }
 
     /// What a proposal says of it, and where that is nothing what its parts make of a rear that is
     /// measured; `left` is the truck's left corner with the parts on.
     #[must_use]
     pub fn of(overlay: Overlay<'_>, left: &Fitted) -> Self {
-        let stated = Self::stated(overlay);
-        let rear = &left.measured.rear;
-        // A rear of which nobody has measured how it stands is not known to stay as it is.
-        if stated != Self::Stays || left.rear.is_empty() && rear.get(RearField::FrameHeight).is_none() {
+        let stated = Self::stated(overlay, left);
+        if stated != Self::Stays || left.rear.is_empty() {
             return stated;
         }
         RearRest::of(left, 0.0).map_or(Self::Stays, |rest| Self::ByParts(rest.down_mm))
