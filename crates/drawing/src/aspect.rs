@@ -76,7 +76,8 @@ impl Aspect {
     pub const fn handles(self) -> &'static [Handle] {
         match self {
             Self::Front => &FRONT,
-            Self::Side | Self::Top => &AROUND,
+            Self::Side => &SIDE,
+            Self::Top => &AROUND,
         }
     }
 
@@ -117,6 +118,14 @@ pub enum Handle {
     UpperFront,
     /// The upper arm's rear pivot.
     UpperRear,
+    /// The rear springs at their centre bolt, which a block moves away from the axle.
+    RearBlock,
+    /// The rear shackle's eye.
+    RearShackle,
+    /// The rear shackle's bolt in its hanger.
+    RearHanger,
+    /// The end of the rear bump stop.
+    RearStop,
 }
 
 const FRONT: [Handle; 9] = [
@@ -129,6 +138,23 @@ const FRONT: [Handle; 9] = [
     Handle::TieOuter,
     Handle::Rail,
     Handle::Fender,
+];
+
+/// Those of the rear stand last: where it is not drawn they have no place.
+const SIDE: [Handle; 13] = [
+    Handle::LowerFront,
+    Handle::LowerRear,
+    Handle::UpperFront,
+    Handle::UpperRear,
+    Handle::LowerBall,
+    Handle::UpperBall,
+    Handle::WheelCentre,
+    Handle::TieInner,
+    Handle::TieOuter,
+    Handle::RearBlock,
+    Handle::RearShackle,
+    Handle::RearHanger,
+    Handle::RearStop,
 ];
 
 const AROUND: [Handle; 9] = [
@@ -144,6 +170,12 @@ const AROUND: [Handle; 9] = [
 ];
 
 impl Handle {
+    /// Whether it is one of the rear, whose numbers as it sits are typed and never dragged.
+    #[must_use]
+    pub const fn is_rear(self) -> bool {
+        matches!(self, Self::RearBlock | Self::RearShackle | Self::RearHanger | Self::RearStop)
+    }
+
     /// What people call it.
     #[must_use]
     pub const fn label(self) -> &'static str {
@@ -161,6 +193,10 @@ impl Handle {
             Self::LowerRear => "Lower arm, rear pivot",
             Self::UpperFront => "Upper arm, front pivot",
             Self::UpperRear => "Upper arm, rear pivot",
+            Self::RearBlock => "Rear block",
+            Self::RearShackle => "Rear shackle",
+            Self::RearHanger => "Rear hanger",
+            Self::RearStop => "Rear bump stop",
         }
     }
 
@@ -181,6 +217,10 @@ impl Handle {
             Self::LowerRear => "lower-rear",
             Self::UpperFront => "upper-front",
             Self::UpperRear => "upper-rear",
+            Self::RearBlock => "rear-block",
+            Self::RearShackle => "rear-shackle",
+            Self::RearHanger => "rear-hanger",
+            Self::RearStop => "rear-stop",
         }
     }
 }

@@ -6,7 +6,9 @@
 use drawing::{Aspect, Handle, Units};
 use linkage::{Corner, Member, Pose, Vector3};
 use measure::MM_PER_INCH;
-use truck::{ChangeKind, Design, Edit, Field, Place, ProposalId, Side};
+use truck::{
+    ChangeKind, Design, Edit, Field, Place, Proposal, ProposalId, RearAxle, RearField, RearParts, Side,
+};
 
 /// What a drag works on, as it was when it began.
 #[derive(Clone, Debug)]
@@ -86,6 +88,7 @@ impl Said {
 
 /// Said of a point that no change of a proposal moves.
 const SELECT_MEASURED: &str = "This point belongs to the truck as it sits: select As it sits to correct it.";
+const TYPED: &str = "The rear as it sits is typed under The rear. Select a plan to change its parts.";
 const FROM_THE_FRONT: &str = "What a plan can do to this point is seen from the front.";
 const TOO_FAR: &str = "That is farther than this part can be changed.";
 
@@ -117,6 +120,10 @@ const fn changed_by(handle: Handle) -> Option<(ChangeKind, Option<Place>, [Optio
         Handle::WheelCentre => (ChangeKind::DroppedSpindle, None, [None, Some(1), Some(0)]),
         Handle::TieInner => (ChangeKind::TieRod, None, [Some(1), Some(2), Some(3)]),
         Handle::TieOuter => (ChangeKind::TieRod, None, [None, Some(0), None]),
+        Handle::RearBlock => (ChangeKind::RearBlock, None, [None, None, Some(0)]),
+        Handle::RearShackle => (ChangeKind::RearShackle, None, [None, None, Some(0)]),
+        Handle::RearHanger => (ChangeKind::RearHangers, None, [Some(2), None, Some(1)]),
+        Handle::RearStop => (ChangeKind::RearStop, None, [None, None, Some(0)]),
         Handle::Rail | Handle::Fender => return None,
     })
 }
@@ -144,14 +151,15 @@ fn proposed(start: &Start, id: ProposalId, seen: &Vector3<f64>, snap: Snap) -> M
     let before = at(start.side);
     let nothing = kind.with(place, &[]);
     let Some(change) = before.or(nothing) else { return Meaning::Fixed(TOO_FAR) };
-    let moved = in_axes_of_change(start, seen);
+    let ways = rear_ways(start, id);
+    let moved = in_axes_of_change(start, seen).component_mul(&ways);
     let mut values = change.values();
     let mut said = [None; 3];
     for (axis, _) in start.aspect.axes() {
         let Some(number) = numbers[axis].filter(|_| is_meant(start, axis, seen)) else { continue };
         if let Some(value) = values.get_mut(number) {
             *value = Some(snap.moved(value.unwrap_or(0.0), moved[axis]));
-            said[axis] = *value;
+            said[axis] = value.map(|value| ways[axis] * value);
         }
     }
     let Some(change) = kind.with(place, &values) else { return Meaning::Fixed(TOO_FAR) };
@@ -178,6 +186,32 @@ fn is_meant(start: &Start, axis: usize, seen: &Vector3<f64>) -> bool {
     both || (axis == 1) == outward
 }
 
+/// Which way a part of the rear grows where its handle goes along each axis of the body: 1 or −1.
+fn rear_ways(start: &Start, id: ProposalId) -> Vector3<f64> {
+    let rear = &start.design.truck.rear;
+    let (mut ways, way) = (Vector3::repeat(1.0), |is_back| if is_back { -1.0 } else { 1.0 });
+    match start.handle {
+        Handle::RearBlock => {
+            // A block takes the spring away from the axle, down where the axle is on top.
+            let changes = start.design.proposal(id).map_or(&[][..], Proposal::changes);
+            let seat_mm = rear.get(RearField::Seat).unwrap_or(-1.0);
+            ways.z = way(RearParts::of(changes).seat_mm(seat_mm) < 0.0);
+        }
+        Handle::RearShackle => ways.z = way(shackle(rear).is_some_and(|out| out.z < 0.0)),
+        Handle::RearHanger => ways.x = way(!rear.shackle_is_ahead()),
+        _ => {}
+    }
+    ways
+}
+
+/// The way from a shackle's bolt in its hanger to its eye, as measured; `None` where it was not.
+fn shackle(rear: &RearAxle) -> Option<Vector3<f64>> {
+    let beyond_mm = rear.get(RearField::EyeBeyond)?;
+    let ahead_mm = if rear.shackle_is_ahead() { beyond_mm } else { -beyond_mm };
+    let up_mm = rear.get(RearField::ShackleEye)? - rear.get(RearField::HangerBolt)?;
+    linkage::axes::direction(Vector3::new(ahead_mm, 0.0, up_mm))
+}
+
 /// A movement in the body's axes as one in those that the change counts in: an arm grows
 /// along itself, and so does a tie rod.
 fn in_axes_of_change(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
@@ -185,6 +219,11 @@ fn in_axes_of_change(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
         let local = match start.handle {
             Handle::LowerBall => corner.lower_arm(pose).local_direction(seen),
             Handle::UpperBall => corner.upper_arm(pose).local_direction(seen),
+            Handle::RearShackle => {
+                let out = shackle(&start.design.truck.rear)?;
+                let longer_mm = out.dot(seen);
+                return Some(Vector3::z() * if out.z < 0.0 { -longer_mm } else { longer_mm });
+            }
             Handle::TieOuter => {
                 let rod = linkage::axes::direction(pose.tie_outer - pose.tie_inner)?;
                 Vector3::new(0.0, rod.dot(seen), 0.0)
@@ -197,6 +236,9 @@ fn in_axes_of_change(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
 }
 
 fn measured(start: &Start, seen: &Vector3<f64>, snap: Snap) -> Meaning {
+    if start.handle.is_rear() {
+        return Meaning::Fixed(TYPED);
+    }
     let moved = as_measured_movement(start, seen);
     let truck = &start.design.truck.on(start.side);
     let (mut values, mut said) = (Vec::new(), [None; 3]);
@@ -242,6 +284,7 @@ const fn fields(handle: Handle) -> &'static [Field] {
         Handle::TieOuter => fields!(TieOuterX TieOuterY TieOuterZ),
         Handle::Rail => fields!(RailOuterY RailBottomZ),
         Handle::Fender => fields!(FenderY FenderZ),
+        Handle::RearBlock | Handle::RearShackle | Handle::RearHanger | Handle::RearStop => &[],
     }
 }
 

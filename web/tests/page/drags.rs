@@ -8,7 +8,7 @@ use crate::support::{PROPOSAL, PROPOSED, dragged, from, measured_at, on_measured
 use drawing::{Aspect, Handle};
 use page::sketch::gesture::{Meaning, Snap, Start, meaning};
 use study::Rest;
-use truck::{Change, ChangeKind, Design, Edit, Field, MovedPivot, Place, Side};
+use truck::{Change, ChangeKind, Design, Edit, Field, MovedPivot, Place, RearField, Side};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 const SNAPS: [Snap; 3] = [Snap::Off, Snap::To(25.4 / 16.0), Snap::To(1.0)];
@@ -33,12 +33,14 @@ const fn corrects(handle: Handle) -> [&'static [Field]; 3] {
         Handle::TieOuter => [&[Field::TieOuterX], &[Field::TieOuterY], &[Field::TieOuterZ]],
         Handle::Rail => [&[], &[Field::RailOuterY], &[Field::RailBottomZ]],
         Handle::Fender => [&[], &[Field::FenderY], &[Field::FenderZ]],
+        Handle::RearBlock | Handle::RearShackle | Handle::RearHanger | Handle::RearStop => [&[]; 3],
     }
 }
 
-/// Every handle of every picture.
+/// Every handle of the front corner on every picture.
 fn everywhere() -> impl Iterator<Item = (Aspect, Handle)> {
-    Aspect::ALL.into_iter().flat_map(|aspect| aspect.handles().iter().map(move |handle| (aspect, *handle)))
+    let of = |aspect: Aspect| aspect.handles().iter().map(move |handle| (aspect, *handle));
+    Aspect::ALL.into_iter().flat_map(of).filter(|(_, handle)| !handle.is_rear())
 }
 
 fn pivot(design: &Design, place: Place) -> Option<MovedPivot> {
@@ -407,4 +409,95 @@ fn a_side_that_differs_is_moved_alone() {
     let left = drops(&dragged(&start(&alone, Side::Left), 0.0, 10.0, Snap::To(1.0)));
     assert!(left[0] > Some(8.0) && left[1] == Some(63.5), "{left:?}");
     assert_eq!(dragged(&start(&alone, Side::Left), 0.0, 0.0, Snap::Off), alone);
+}
+
+/// A truck with a rear: the shackle's eye 30 beyond its bolt and 40 below, its axle on top of the springs.
+fn with_rear(numbers: &[(RearField, f64)]) -> Design {
+    let usual = [
+        (RearField::Seat, -60.0),
+        (RearField::EyeBeyond, 30.0),
+        (RearField::ShackleEye, 300.0),
+        (RearField::HangerBolt, 340.0),
+        (RearField::ShackleAhead, 0.0),
+    ];
+    usual.iter().chain(numbers).fold(truck::demo(), |design, (field, value)| {
+        design.edited(&Edit::MeasureRear(*field, Some(*value))).unwrap()
+    })
+}
+
+/// The numbers of a change of the rear once its handle was dragged from the side, and what is said of it.
+fn rear_dragged(
+    design: &Design,
+    handle: Handle,
+    (right_mm, up_mm): (f64, f64),
+) -> (Vec<f64>, [Option<f64>; 2]) {
+    let start = from(Aspect::Side, on_proposal(design, handle));
+    let Meaning::Edit(Edit::Set(id, change), said) = meaning(&start, right_mm, up_mm, Snap::Off) else {
+        panic!("{handle:?} sets nothing");
+    };
+    assert_eq!(id, PROPOSAL);
+    (change.values().into_iter().flatten().collect(), [said.right_mm, said.up_mm])
+}
+
+/// By hand: a block takes the spring away from the axle, down where the axle is on top of it.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_block_grows_as_its_spring_is_drawn_from_the_axle() {
+    let on_top = with_rear(&[]);
+    assert_eq!(
+        rear_dragged(&on_top, Handle::RearBlock, (3.0, -12.7)),
+        (vec![12.7, 0.0], [None, Some(-12.7)])
+    );
+    let under = with_rear(&[(RearField::Seat, 60.0)]);
+    assert_eq!(rear_dragged(&under, Handle::RearBlock, (0.0, 12.7)).0, [12.7, 0.0]);
+    // A flip turns the two about.
+    let flip = Change::AxleFlip(truck::AxleFlip::default());
+    let flipped = on_top.edited(&Edit::Set(PROPOSAL, flip)).unwrap();
+    assert_eq!(rear_dragged(&flipped, Handle::RearBlock, (0.0, 12.7)).0, [12.7, 0.0]);
+}
+
+/// By hand: 30 behind and 40 below is 50, so that 6 and 8 that way is 10, and 8 and 6 square to it is nothing.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_shackle_grows_along_itself() {
+    let back = with_rear(&[]);
+    let longer = |design: &Design, by| rear_dragged(design, Handle::RearShackle, by).0[0];
+    assert_near(longer(&back, (6.0, -8.0)), 10.0, 1e-9, "to the rear and down");
+    let ahead = with_rear(&[(RearField::ShackleAhead, 1.0)]);
+    assert_near(longer(&ahead, (-6.0, -8.0)), 10.0, 1e-9, "ahead and down");
+    let above = with_rear(&[(RearField::HangerBolt, 260.0)]);
+    assert_near(longer(&above, (6.0, 8.0)), 10.0, 1e-9, "to the rear and up");
+    assert_near(longer(&above, (-6.0, -8.0)), -10.0, 1e-9, "shorter");
+    let square = from(Aspect::Side, on_proposal(&back, Handle::RearShackle));
+    let Meaning::Edit(edit, _) = meaning(&square, 8.0, 6.0, Snap::Off) else { panic!("it moves") };
+    assert_eq!(back.edited(&edit).unwrap(), back);
+    let (_, said) = rear_dragged(&above, Handle::RearShackle, (6.0, 8.0));
+    assert!(said[1].is_some_and(|up| up > 0.0), "an eye above its bolt goes up");
+    let (_, said) = rear_dragged(&back, Handle::RearShackle, (6.0, -8.0));
+    assert!(said[1].is_some_and(|up| up < 0.0), "one below it goes down");
+}
+
+/// By hand: away from the fixed eye is to the rear where the shackle is.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_hanger_and_a_stop_go_with_their_handles() {
+    let back = with_rear(&[]);
+    // Fixed eye, shackle's bolt up and away.
+    assert_eq!(
+        rear_dragged(&back, Handle::RearHanger, (5.0, 3.0)),
+        (vec![0.0, 3.0, 5.0], [Some(5.0), Some(3.0)])
+    );
+    let ahead = with_rear(&[(RearField::ShackleAhead, 1.0)]);
+    assert_eq!(
+        rear_dragged(&ahead, Handle::RearHanger, (-5.0, 3.0)),
+        (vec![0.0, 3.0, 5.0], [Some(-5.0), Some(3.0)])
+    );
+    assert_eq!(rear_dragged(&back, Handle::RearStop, (5.0, 4.0)), (vec![4.0], [None, Some(4.0)]));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_rear_as_it_sits_is_typed() {
+    let design = with_rear(&[]);
+    for handle in Aspect::Side.handles().iter().copied().filter(|handle| handle.is_rear()) {
+        let start = from(Aspect::Side, on_measured(&design, handle, None));
+        assert!(matches!(meaning(&start, 5.0, 5.0, Snap::Off), Meaning::Fixed(_)), "{handle:?}");
+        assert!(!Aspect::Front.handles().contains(&handle) && !Aspect::Top.handles().contains(&handle));
+    }
 }
