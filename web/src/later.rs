@@ -17,6 +17,7 @@ use crate::panels::{
 };
 use crate::signals::{Derived, Value};
 use crate::state::Panel;
+use drawing::whole_truck;
 use study::Rear;
 use truck::Proposal;
 
@@ -181,6 +182,7 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
         Later::Curve => return vec![curve(page, answers, "below", 0)],
         Later::Marks => {
             answers.rear_of.set(Some(Rear::of));
+            answers.drawn_whole.set(Some(whole_truck));
             narrow(page, answers);
             return Vec::new();
         }

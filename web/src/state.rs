@@ -7,7 +7,7 @@ pub use store::{History, Look, Selected, Store};
 
 use crate::hunt::Hunt;
 use crate::signals::{Derived, Value};
-use drawing::{Aspect, Handle, Units};
+use drawing::{Aspect, Ends, Handle, Units};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
@@ -146,6 +146,8 @@ pub(crate) struct Session {
     pub(crate) steer_rad: Value<f64>,
     /// From where the truck is looked at, where there is room for one picture.
     pub(crate) aspect: Value<Aspect>,
+    /// Which end of the truck is seen from the side.
+    pub(crate) ends: Value<Ends>,
     /// The handle that keys act on.
     pub(crate) handle: Value<Option<Handle>>,
     /// What is being dragged, in words, and on which picture, while a drag lasts.
@@ -217,6 +219,7 @@ impl Session {
             travel_mm: Value::new(0.0),
             steer_rad: Value::new(0.0),
             aspect: Value::new(Aspect::Front),
+            ends: Value::new(Ends::Front),
             handle: Value::new(None),
             dragging: Value::new(None),
             is_moving: Value::new(false),

@@ -538,6 +538,8 @@ pub(crate) enum Shows {
     Side,
     /// The corner from above
     Top,
+    /// Both axles from the side, where the rear is measured
+    Whole,
     /// The rear from the side, where it is measured
     Rear,
     /// A number against travel, as it sits and with every plan

@@ -7,8 +7,8 @@ use crate::source;
 use crate::telling::{Teller, rear_in_words};
 use crate::trucks::{self, Choice, Chosen, Standing};
 use drawing::{
-    Aspect, Caption, Chart, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units, View,
-    Zoom, captioned, chart, marked, rear_view, view_of, write_svg,
+    Aspect, Caption, Chart, Ends, Other, SKETCHED, Scene, Series, SeriesStyle, Shown, Sketch, Theme, Units,
+    View, Zoom, captioned, chart, front_view, marked, view_of, whole_truck, write_svg,
 };
 use linkage::{Pose, Vector3};
 use std::io::Write;
@@ -50,14 +50,15 @@ pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> 
     let travel_mm = asked.travel.map_or(shared.opening.travel_mm, |travel| travel.mm(asked.units.units()));
     let scene = match asked.shows {
         Shows::Curve => curve(design, side, asked.quantity, &view),
-        Shows::Rear => rear_view(&standing.rest.fitted, &view),
         shows => {
-            let aspect = match shows {
-                Shows::Side => Aspect::Side,
-                Shows::Top => Aspect::Top,
-                _ => Aspect::Front,
+            let draw = match shows {
+                Shows::Side => |sketch: &Sketch<'_>, view: &View| view_of(Aspect::Side, sketch, view),
+                Shows::Top => |sketch: &Sketch<'_>, view: &View| view_of(Aspect::Top, sketch, view),
+                Shows::Whole => |sketch: &Sketch<'_>, view: &View| whole_truck(Ends::Both, sketch, view),
+                Shows::Rear => |sketch: &Sketch<'_>, view: &View| whole_truck(Ends::Rear, sketch, view),
+                _ => front_view,
             };
-            let scene = sketch(design, choice, &standing, &before.rest, aspect, travel_mm, &view)
+            let scene = sketch(design, choice, &standing, &before.rest, draw, travel_mm, &view)
                 .map_err(|why| Failure::at(place(choice), why))?;
             let caption = caption(design, choice, &standing, &before, asked.units.units());
             captioned(scene, &caption, view.type_px)
@@ -112,7 +113,7 @@ fn sketch(
     choice: Choice,
     standing: &Standing,
     before: &StandingSide,
-    aspect: Aspect,
+    draw: fn(&Sketch<'_>, &View) -> Scene,
     travel_mm: f64,
     view: &View,
 ) -> Result<Scene, String> {
@@ -168,7 +169,7 @@ fn sketch(
         drop_mm,
         guessed: &guessed,
     };
-    Ok(view_of(aspect, &sketch, view))
+    Ok(draw(&sketch, view))
 }
 
 /// A quantity against travel: as measured, and every proposal that stands.

@@ -64,6 +64,7 @@ mod text;
 mod transform;
 mod views;
 mod wheel_size;
+mod whole_truck;
 mod words;
 
 pub use aspect::{Aspect, Handle};
@@ -78,7 +79,7 @@ pub use measure::Units;
 pub use names::{proposal_name, proposal_names, short_names};
 pub use palette::{Ink, Theme, css, proposal_hues};
 pub use path::{Path, Step};
-pub use rear::{rear_verdict, rear_view};
+pub use rear::rear_verdict;
 pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
 pub use spread::{CANNOT_TELL, bump_mm, is_lost, range_in_words, spread_in_words};
@@ -86,6 +87,7 @@ pub use study::capital;
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, View, Zoom};
 pub use views::{view_of, view_of_broken};
+pub use whole_truck::{Ends, whole_truck};
 pub use words::{
     EACH_ALONE, MANY_PIECES, bound_in_words, change_in_words, changes_in_words, danger_in_words,
     each_in_words, harder_in_words, held_in_words, marked, on_side, overlay_in_words, preload_in_words,

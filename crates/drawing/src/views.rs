@@ -35,7 +35,8 @@ pub fn view_of(aspect: Aspect, sketch: &Sketch<'_>, view: &View) -> Scene {
     let side = sketch.now.rest.fitted.measured.side();
     let view = &seen(view, side);
     let projection = Projection::of(aspect, &sketch.now);
-    let board = projection.drawn(sketch.before.as_ref(), view);
+    let mut board = Board::new(projection.fit(view));
+    projection.draw(&mut board, sketch.before.as_ref(), view);
     let handles = handles(&board, aspect, &|handle| projection.place(handle));
     let mut labelling = Labelling::new(&board, aspect, view, &handles);
     labelling.guessed = sketch.guessed.to_vec();
@@ -62,7 +63,8 @@ pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene
     let side = broken.fitted.measured.side();
     let view = &seen(view, side);
     let projection = Projection::assembled(aspect, broken.fitted, broken.corner, &broken.assembly(), 0.0);
-    let board = projection.drawn(broken.before.as_ref(), view);
+    let mut board = Board::new(projection.fit(view));
+    projection.draw(&mut board, broken.before.as_ref(), view);
     let handles = handles(&board, aspect, &|handle| projection.place(handle));
     let mut labelling = Labelling::new(&board, aspect, view, &handles);
     let mut marks = Board::new(board.transform);
@@ -78,22 +80,20 @@ pub fn view_of_broken(aspect: Aspect, broken: &Broken<'_>, view: &View) -> Scene
 }
 
 impl Projection<'_> {
-    /// Everything that is drawn, the truck as measured beneath it.
-    fn drawn(&self, before: Option<&Shown<'_>>, view: &View) -> Board {
-        let mut board = Board::new(self.fit(view));
+    /// Draws it all, the truck as measured beneath it.
+    pub(crate) fn draw(&self, board: &mut Board, before: Option<&Shown<'_>>, view: &View) {
         if self.aspect == Aspect::Side {
-            ground::ground(&mut board, view.width_px);
+            ground::ground(board, view.width_px);
         }
         board.part();
-        whole_wheel::whole_wheel(&mut board, self);
+        whole_wheel::whole_wheel(board, self);
         board.part();
         if let Some(before) = before {
             board.ghost = true;
-            around::body(&mut board, &Projection::of(self.aspect, before));
+            around::body(board, &Projection::of(self.aspect, before));
             board.ghost = false;
         }
-        around::body(&mut board, self);
-        board
+        around::body(board, self);
     }
 
     /// The transform at which the measured truck is seen. No movement of a pose changes it.

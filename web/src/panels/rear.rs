@@ -3,12 +3,12 @@
 use crate::derive::{Answers, selected_name};
 use crate::dom::{Node, block, button, el, words};
 use crate::signals::Derived;
-use crate::state::{Page, Panel};
+use crate::state::{Page, PaneHeight, Panel};
 use crate::told::{plain, write};
-use crate::widgets::{Number, folding, picture};
-use drawing::{Scene, Units, View, Zoom, marked, rear_verdict, rear_view, spread_in_words};
+use crate::widgets::{Number, folding};
+use drawing::{Aspect, Ends, Units, marked, rear_verdict, spread_in_words};
 use std::rc::Rc;
-use study::{Leaf, RearTold, Stance, rear_told};
+use study::{RearTold, Stance, rear_told};
 use truck::{Edit, Proposal, RearField, RearGroup, Side, notes};
 
 /// What the panel tells, worked out while nothing moves.
@@ -42,20 +42,20 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
         })
     };
     // What there is to see hangs on the spring.
-    let is_drawn =
-        Derived::new(move || page.store.shown().with(|design| Leaf::measured(&design.truck.rear).is_ok()));
-    let pictured = move || {
-        let figure = || block("figure", "where").child(picture(Derived::always(move || draw(page, answers))));
-        if is_drawn.get() { vec![figure()] } else { Vec::new() }
+    let is_drawn = move || page.store.shown().with(|design| design.truck.rear.get(RearField::Span).is_some());
+    let see = move || {
+        page.session.aspect.set(Aspect::Side);
+        page.session.ends.set(Ends::Rear);
+        page.session.pane_height.set(PaneHeight::Half);
     };
+    let see = button("See it from the side", see).flag("hidden", move || !is_drawn());
     let parts = button("Rear parts of the plan", move || page.session.panel.set(Panel::Parts));
     block("section", "panel rear")
         .attr("aria-label", "The rear")
         .child(el("h2").text_of(move || "The rear: ".to_owned() + &selected_name(page)))
         .child(words("words-rear"))
         .child(block("div", "remarks").attr("aria-live", "polite").content_of(first))
-        .child(block("div", "cards").content_of(pictured))
-        .child(block("div", "row").child(parts))
+        .child(block("div", "row").child(see).child(parts))
         .child(el("h3").text("As it sits"))
         .child(block("div", "cards").children(RearGroup::ALL.map(|group| numbers(page, group))))
         .child(block("div", "cards").content_of(move || said.with(|said| list(&said.rows))))
@@ -111,23 +111,6 @@ fn list(rows: &[[String; 3]]) -> Vec<Node> {
         [el("dt").text(name), write(el("dd"), now).children(before)]
     };
     vec![el("h3").text("What comes of it"), block("dl", "cautions").children(rows.iter().flat_map(row))]
-}
-
-fn draw(page: Page, answers: Answers) -> Scene {
-    let view = View {
-        width_px: 340.0,
-        height_px: 200.0,
-        type_px: 11.0,
-        units: page.units(),
-        prefix: "rear".to_owned(),
-        zoom: Zoom::default(),
-        covered_px: (0.0, 0.0),
-    };
-    let now = answers.standing.get();
-    match now.as_ref() {
-        Ok(rest) => rear_view(&rest.fitted, &view),
-        Err(why) => Scene::message(&why.to_string(), &view),
-    }
 }
 
 /// The numbers of a group, each open until it is typed.

@@ -70,7 +70,11 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                 drop_mm: drop_of(page),
                 guessed: &guessed,
             };
-            view_of(aspect, &sketch, view)
+            let whole = answers.drawn_whole.get().filter(|_| aspect == Aspect::Side);
+            match whole {
+                Some(drawn) => drawn(page.session.ends.get(), &sketch, view),
+                None => view_of(aspect, &sketch, view),
+            }
         }
         (standing, _) => {
             let message = match standing {

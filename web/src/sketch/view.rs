@@ -16,6 +16,7 @@ use drawing::{Aspect, Handle, Scene, View, Zoom};
 use leptos::prelude::{on_cleanup, untrack};
 use std::cell::RefCell;
 use std::sync::atomic::{AtomicU32, Ordering};
+use truck::{Design, RearField};
 use web_sys::KeyboardEvent;
 
 /// The sketch: from three sides where there is room, else from the one that is chosen.
@@ -47,7 +48,10 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
             prefix: "sketch".to_owned(),
             zoom: zoom.get(),
             covered_px: match (wide.get(), aspect) {
+                // From the side there is a button more.
+                (false, Aspect::Side) => (330.0, 50.0),
                 (false, _) => (200.0, 50.0),
+                (true, Aspect::Side) => (100.0, 100.0),
                 (true, Aspect::Front) => (54.0, 150.0),
                 (true, _) => (54.0, 50.0),
             },
@@ -119,7 +123,26 @@ fn tools(pad: Pad) -> Node {
         .child(button("+", move || pad.zoom_by(1.25)).attr("class", "zoom").attr("aria-label", "Larger"))
         .child(button("−", move || pad.zoom_by(0.8)).attr("class", "zoom").attr("aria-label", "Smaller"))
         .child(button("Show all", move || pad.zoom.set(Zoom::default())))
+        .children((pad.aspect == Aspect::Side).then(|| ends(pad)))
         .children(aspects)
+}
+
+/// From the front corner to the whole truck, its rear and back, where that is measured.
+fn ends(pad: Pad) -> Node {
+    let page = pad.page;
+    let ends = page.session.ends;
+    let is_there = move || {
+        let has_spring = |design: &Design| design.truck.rear.get(RearField::Span).is_some();
+        pad.answers.drawn_whole.get().is_some() && page.store.shown().with(has_spring)
+    };
+    let go_on = move || {
+        ends.update(|ends| *ends = ends.next());
+        pad.zoom.set(Zoom::default());
+    };
+    button("", go_on)
+        .attr("class", "ends")
+        .flag("hidden", move || !is_there())
+        .text_of(move || ends.get().next().name().to_owned())
 }
 
 fn picture(pad: Pad) -> Node {
