@@ -44,15 +44,21 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     labelling.drop_scale(&board, &points, sketch.drop_mm, sketch.dragging.is_none());
     labelling.measures(&board, &points, &sketch.now);
     for other in sketch.others {
-        outlined(&mut marks, &mut labelling, other);
+        outlined(&mut marks, &mut labelling, &points, other);
     }
     labelling.names(&board, &points, &sketch.now);
     finished(board, marks, labelling, handles, side)
 }
 
-/// Another proposal's arms, steering axis, rail and fender, and its name where there is room.
-fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>) {
+/// Another proposal's arms, steering axis, rail and fender, and its name where there is room; nothing of one
+/// that is no other here.
+fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, now: &FrontPoints, other: &Other<'_>) {
     let points = FrontPoints::of(&other.shown);
+    let lines =
+        |of: &FrontPoints| [of.lower.pivot, of.lower.ball, of.upper.ball, of.upper.pivot, of.rail, of.fender];
+    if lines(&points) == lines(now) {
+        return;
+    }
     let (ink, text) = match other.place {
         0 => (Ink::Curve0, Ink::Text0),
         1 => (Ink::Curve1, Ink::Text1),
@@ -61,7 +67,8 @@ fn outlined(marks: &mut Board, labelling: &mut Labelling<'_>, other: &Other<'_>)
     let Vec2(wide, high) = points.rail_size;
     let rail = points.rail;
     let corner = |across: f64, up: f64| Vec2(rail.0 - across * wide, rail.1 + up * high);
-    marks.lines(ink, &[points.lower.pivot, points.lower.ball, points.upper.ball, points.upper.pivot]);
+    let [arms @ .., _, _] = lines(&points);
+    marks.lines(ink, &arms);
     marks.lines(
         ink,
         &[corner(0.0, 0.0), corner(1.0, 0.0), corner(1.0, 1.0), corner(0.0, 1.0), corner(0.0, 0.0)],
