@@ -315,7 +315,8 @@ impl<'a> RearSeen<'a> {
         let end = |of: &Self| board.px(of.at((x, of.rail_mm + of.depth_mm)));
         let ends = [end(before), end(self)];
         let (name, units) = (if down_mm > 0.0 { "down " } else { "up " }, labelling.view.units);
-        let said = labelling.say(&("Rear frame ".to_owned() + name), &labelling.length(down_mm.abs()));
+        let said =
+            labelling.say(&("Rear frame ".to_owned() + name.trim_end()), &labelling.length(down_mm.abs()));
         let runs = text::phrase(name, down_mm.abs(), "", units);
         let ask = Ask::new(runs, Ink::TextAccent, labelling.type_px(), ends[1]).spoken(said);
         let nameless = text::length(down_mm.abs(), units);

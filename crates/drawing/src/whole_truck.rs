@@ -215,9 +215,9 @@ impl Whole<'_> {
         let (words, said) = if nose_rad.abs() < 0.05_f64.to_radians() {
             ("nose as it sits".to_owned(), labelling.say("Nose", "as it sits"))
         } else {
-            let name = if nose_rad < 0.0 { "nose up " } else { "nose down " };
-            let said = labelling.say(name, &spoken_angle(nose_rad.abs(), 1));
-            (name.to_owned() + &print_angle(nose_rad.abs(), 1), said)
+            let way = if nose_rad < 0.0 { "up " } else { "down " };
+            let said = labelling.say("Nose", &(way.to_owned() + &spoken_angle(nose_rad.abs(), 1)));
+            (["nose ", way, &print_angle(nose_rad.abs(), 1)].concat(), said)
         };
         let wheelbase_mm = self.projection.fitted.measured.body.wheelbase_mm;
         let rail = &self.projection.fitted.measured.body.rail;

@@ -17,7 +17,7 @@ pub(crate) fn description_id(aspect: Aspect) -> String {
 pub(crate) fn track_committed(page: Page) {
     let session = page.session;
     let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
-    let _ = (session.steer_rad.get(), session.side.get());
+    let _ = (session.steer_rad.get(), session.side.get(), session.ends.get());
 }
 
 /// A handle in words: what it is, and where.
@@ -29,7 +29,8 @@ pub(crate) fn spoken(pad: Pad, handle: Handle) -> String {
         let (right, up) = scene.transform.to_mm(*x, *y);
         let place = pad.aspect.in_body(right, up);
         let mut text = handle.label().to_owned();
-        for (axis, _) in pad.aspect.axes() {
+        // A part of the rear is far behind the front axle: how high it is tells more.
+        for (axis, _) in pad.aspect.axes().into_iter().skip(usize::from(handle.is_rear())) {
             text.push_str(", ");
             text.push_str(&spoken_length(place[axis], style));
             text.push_str([" ahead of the axle", " from the centerline", " above the ground"][axis]);
