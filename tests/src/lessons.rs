@@ -1,4 +1,4 @@
-//! The lessons of the page: the design that each is a link to, and its words as they stand in `index.html`.
+//! The lessons of the page: the design that each is a link to, and its words as they stand in `words.html`.
 
 use linkage::{Vector3, root};
 use sharing::{Opening, Shared, to_code};
@@ -8,8 +8,8 @@ use truck::{
     Side, SpringKind, TieRodChange, Truck, demo,
 };
 
-/// The page's document.
-pub const DOCUMENT: &str = include_str!("../../index.html");
+/// The words of the page's panels.
+pub const DOCUMENT: &str = include_str!("../../web/words.html");
 
 /// Two inches, mm.
 pub const DROP_MM: f64 = 50.8;

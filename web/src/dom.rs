@@ -46,7 +46,7 @@ pub(crate) fn there(id: &str) -> Option<Node> {
     document().get_element_by_id(id).map(Node)
 }
 
-/// A copy of words that stand in `index.html`; empty where they do not.
+/// A copy of words that stand in the document; empty where they do not.
 #[inline(never)]
 pub(crate) fn words(id: &str) -> Node {
     let copy =
@@ -165,6 +165,12 @@ impl Node {
     /// A text that follows signals.
     pub(crate) fn text_of(self, text: impl Fn() -> String + 'static) -> Self {
         text_boxed(self, Box::new(move |()| text()))
+    }
+
+    /// Adds markup of ours. Never text from outside.
+    pub(crate) fn add(&self, markup: &str) {
+        // Only a document of XML refuses any.
+        let _ = self.0.insert_adjacent_html("beforeend", markup);
     }
 
     /// Markup of ours that follows signals. Never text from outside.

@@ -9,7 +9,7 @@
 
 use crate::browser::visit::Visit;
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, on_window};
+use crate::dom::{Node, block, button, el, on_window, there};
 use crate::narrowing::{is_asked, narrow};
 use crate::panels::{
     about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, rear, setup, share,
@@ -174,9 +174,17 @@ use split::{built, fetch};
 #[cfg(not(feature = "split"))]
 use whole::{built, fetch};
 
+/// The words of the panels, some of them whole lessons: nobody waits for them before a panel is opened.
+const WORDS: &str = include_str!("../words.html");
+
 /// Everything that stands in the second module.
 fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
     let page = visit.page;
+    if there("words-before").is_none()
+        && let Some(words) = there("words")
+    {
+        words.add(WORDS);
+    }
     let panel = match what {
         Later::Sheet => return printed(page, answers),
         Later::Curve => return vec![curve(page, answers, "below", 0)],

@@ -204,7 +204,16 @@ pub(crate) enum Tone {
 }
 
 impl Lesson {
-    /// The id of a step's words in `index.html`.
+    /// How many steps each has: a link leads to one before its words are there.
+    pub(crate) const STEPS: [u8; 7] = [8, 7, 6, 6, 6, 7, 6];
+
+    /// Whether there is such a step.
+    pub(crate) fn is_there(at: u8) -> bool {
+        let steps = usize::from(at / 10).checked_sub(1).and_then(|lesson| Self::STEPS.get(lesson));
+        steps.is_some_and(|steps| (1..=*steps).contains(&(at % 10)))
+    }
+
+    /// The id of a step's words in `words.html`.
     pub(crate) fn words(at: u8) -> String {
         ["words-lesson-", &(at / 10).to_string(), "-", &(at % 10).to_string()].concat()
     }

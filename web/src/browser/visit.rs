@@ -48,7 +48,7 @@ fn fresh() -> Shared {
 
 /// The step of a lesson that a link leads to, where it is one of ours.
 fn lesson_of(shared: &Shared) -> Option<u8> {
-    shared.opening.lesson.filter(|at| there(&Lesson::words(*at)).is_some())
+    shared.opening.lesson.filter(|at| Lesson::is_there(*at))
 }
 
 impl Visit {

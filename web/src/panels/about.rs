@@ -1,4 +1,4 @@
-//! What to be careful of, what the sketch does not know, and how it is kept at hand. The words stand in `index.html`.
+//! What to be careful of, what the sketch does not know, and how it is kept at hand. The words stand in `words.html`.
 
 use crate::dom::{Node, block, el, words};
 

@@ -1,5 +1,5 @@
 //! How to measure each group of points, with tape, level, string and angle gauge.
-//! The words themselves stand in `index.html`.
+//! The words themselves stand in `words.html`.
 
 use drawing::Handle;
 use truck::Group;

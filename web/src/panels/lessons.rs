@@ -1,6 +1,6 @@
 //! Lessons on the live sketch.
 //!
-//! A lesson is a link with words: both stand in `index.html`, under
+//! A lesson is a link with words: both stand in `words.html`, under
 //! `words-lesson-` and the lesson's number, its steps inside. Here the words
 //! get their numbers, from the studies, and the questions their answers.
 //!
@@ -34,9 +34,6 @@ use measure::MM_PER_INCH;
 use sharing::Shared;
 use study::{Figure, Gauged, Low, Pair, Quantity, ScrubLine, StandingSide, Unit, clearances, travel_left};
 use truck::{Kind, Overlay, Side};
-
-/// Most lessons, and most steps of one: their numbers are one digit each.
-const MOST: u8 = 9;
 
 /// The panel.
 #[inline(never)]
@@ -85,7 +82,7 @@ fn list(visit: Visit) -> Vec<Node> {
         };
         Some(el("li").child(button(&lesson.said("aria-label")?, begin)))
     };
-    vec![words("words-lessons"), el("ol").children((1..=MOST).map_while(entry))]
+    vec![words("words-lessons"), el("ol").children((1..).map_while(entry))]
 }
 
 /// The lesson under way: one step at a time.
@@ -103,7 +100,7 @@ fn lesson(visit: Visit, answers: Answers) -> Vec<Node> {
     let to = move |words: &str, by: i8| {
         let next = move || at.get().saturating_add_signed(by);
         button(words, move || go(page, at.now().saturating_add_signed(by)))
-            .flag("disabled", move || there(&Lesson::words(next())).is_none())
+            .flag("disabled", move || !Lesson::is_there(next()))
     };
     let turns = block("div", "row")
         .child(to("Back", -1))
@@ -331,4 +328,18 @@ fn of_rest(rest: &StandingSide, what: &str, at: &str, page: Page) -> Option<(f64
         Unit::AnglePerLength => (value * MM_PER_INCH, Kind::Angle, figure),
         _ => (value, Kind::Angle, figure),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_link_leads_to_each_step_that_has_words_and_to_no_other() {
+        const WORDS: &str = include_str!("../../words.html");
+        for at in 0..=u8::MAX {
+            let id = ["id=\"", &Lesson::words(at), "\""].concat();
+            assert_eq!(Lesson::is_there(at), WORDS.contains(&id), "{at}");
+        }
+    }
 }
