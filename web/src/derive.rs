@@ -3,7 +3,7 @@
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Panel, Selected};
 use crate::told::Known;
-use drawing::{Ends, Scene, Sketch, Units, View};
+use drawing::{Aspect, Broken, Ends, Scene, Sketch, Units, View};
 use linkage::{Pose, Vector3};
 use std::ops::Deref;
 use std::sync::Arc;
@@ -24,8 +24,11 @@ pub(crate) type Standing = Arc<Result<StandingSide, NoStance>>;
 /// What says how far the rear comes down. By its parts it is in the second module: whose plan has none does not
 /// wait for it, and until it is there what is read against the ground holds if the rear stays up, and says so.
 pub(crate) type RearOf = fn(Overlay<'_>, &Fitted) -> Rear;
-/// What draws the truck from the side with its rear, in the second module too.
-pub(crate) type DrawnWhole = fn(Ends, &Sketch<'_>, &View) -> Scene;
+/// What draws the truck from the side and from above, in the second module too: a phone shows it from the
+/// front first.
+pub(crate) type DrawnAside = fn(Aspect, Ends, &Sketch<'_>, &View) -> Scene;
+/// The same of a linkage that does not close.
+pub(crate) type BrokenAside = fn(Aspect, &Broken<'_>, &View) -> Scene;
 
 /// What every view reads, which stands as long as the page does. Copies are the same answers, and a pointer.
 #[derive(Clone, Copy, Debug)]
@@ -64,8 +67,10 @@ pub(crate) struct Memos {
     pub(crate) travel_left: Derived<Option<TravelLeft>>,
     /// What a proposal's parts make of the rear, once the second module is there.
     pub(crate) rear_of: Value<Option<RearOf>>,
-    /// What draws it.
-    pub(crate) drawn_whole: Value<Option<DrawnWhole>>,
+    /// What draws all but the front view, once it is there.
+    pub(crate) drawn_aside: Value<Option<DrawnAside>>,
+    /// The same of what does not close.
+    pub(crate) broken_aside: Value<Option<BrokenAside>>,
     /// The trucks whose figures' guesses were narrowed, while nothing moved.
     pub(crate) known: Value<Vec<Known>>,
     /// As measured, moved through the travel.
@@ -159,7 +164,8 @@ impl Answers {
             clearances: room,
             travel_left,
             rear_of,
-            drawn_whole: Value::new(None),
+            drawn_aside: Value::new(None),
+            broken_aside: Value::new(None),
             known: Value::new(Vec::new()),
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),

@@ -17,7 +17,7 @@ use crate::panels::{
 };
 use crate::signals::{Derived, Value};
 use crate::state::Panel;
-use drawing::whole_truck;
+use drawing::{Aspect, Ends, Scene, Sketch, View, view_of, view_of_broken, whole_truck};
 use study::Rear;
 use truck::Proposal;
 
@@ -30,8 +30,8 @@ pub(crate) enum Later {
     Curve,
     /// The printed sheet.
     Sheet,
-    /// What narrows the marks of guesses, finds how far off figures may be and follows the rear's parts: it
-    /// shows nothing.
+    /// What narrows the marks of guesses, finds how far off figures may be, follows the rear's parts and
+    /// draws all but the front view: it shows nothing.
     Marks,
 }
 
@@ -105,7 +105,10 @@ impl SecondModule {
             let is_rear = |plan: &Proposal| plan.changes().iter().any(|change| change.kind().is_rear());
             page.store.shown().with(|design| id.and_then(|id| design.proposal(id)).is_some_and(is_rear))
         };
-        let is_asked = Derived::new(move || self.is_there() || is_asked(self.answers) || has_rear());
+        let is_asked = Derived::new(move || {
+            let aside = page.session.aspect.get() != Aspect::Front;
+            self.is_there() || aside || is_asked(self.answers) || has_rear()
+        });
         let search = move || if is_asked.get() { self.show(Later::Marks) } else { Vec::new() };
         el("div").attr("hidden", "").content_of(search)
     }
@@ -177,6 +180,11 @@ use whole::{built, fetch};
 /// The words of the panels, some of them whole lessons: nobody waits for them before a panel is opened.
 const WORDS: &str = include_str!("../words.html");
 
+/// The truck from the side or from above.
+fn aside(aspect: Aspect, ends: Ends, sketch: &Sketch<'_>, view: &View) -> Scene {
+    if aspect == Aspect::Side { whole_truck(ends, sketch, view) } else { view_of(aspect, sketch, view) }
+}
+
 /// Everything that stands in the second module.
 fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
     let page = visit.page;
@@ -190,7 +198,8 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
         Later::Curve => return vec![curve(page, answers, "below", 0)],
         Later::Marks => {
             answers.rear_of.set(Some(Rear::of));
-            answers.drawn_whole.set(Some(whole_truck));
+            answers.drawn_aside.set(Some(aside));
+            answers.broken_aside.set(Some(view_of_broken));
             narrow(page, answers);
             return Vec::new();
         }

@@ -4,12 +4,15 @@ use crate::derive::{Answers, Standing, short_names};
 use crate::state::{Page, Selected};
 use crate::told::guessed;
 use drawing::{
-    Aspect, Broken, Caption, DragNote, Other, Scene, Shown, Sketch, Theme, View, Zoom, captioned, view_of,
-    view_of_broken, write_svg,
+    Aspect, Broken, Caption, DragNote, Other, Scene, Shown, Sketch, Theme, View, Zoom, captioned, front_view,
+    front_view_broken, write_svg,
 };
 use leptos::prelude::untrack;
 use linkage::Pose;
 use truck::{Change, ChangeKind, ProposalId};
+
+/// Said where a picture's code has not come.
+const NOT_THERE: &str = "From here it is drawn once the rest of the page has come.";
 
 /// The picture for a file: light, as wide as a thread shows it, with what it says under it.
 pub(crate) fn picture_file(page: Page, answers: &Answers, caption: &Caption) -> String {
@@ -70,10 +73,10 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                 drop_mm: drop_of(page),
                 guessed: &guessed,
             };
-            let whole = answers.drawn_whole.get().filter(|_| aspect == Aspect::Side);
-            match whole {
-                Some(drawn) => drawn(page.session.ends.get(), &sketch, view),
-                None => view_of(aspect, &sketch, view),
+            match answers.drawn_aside.get() {
+                _ if aspect == Aspect::Front => front_view(&sketch, view),
+                Some(drawn) => drawn(aspect, page.session.ends.get(), &sketch, view),
+                None => Scene::message(NOT_THERE, view),
             }
         }
         (standing, _) => {
@@ -86,7 +89,11 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
             match (fitted, corner) {
                 (Some(fitted), Some(corner)) => {
                     let broken = Broken { corner: &corner, fitted: &fitted, before: beneath, message };
-                    view_of_broken(aspect, &broken, view)
+                    match answers.broken_aside.get() {
+                        _ if aspect == Aspect::Front => front_view_broken(&broken, view),
+                        Some(drawn) => drawn(aspect, &broken, view),
+                        None => Scene::message(NOT_THERE, view),
+                    }
                 }
                 _ => Scene::message(&message, view),
             }

@@ -133,7 +133,7 @@ fn ends(pad: Pad) -> Node {
     let ends = page.session.ends;
     let is_there = move || {
         let has_spring = |design: &Design| design.truck.rear.get(RearField::Span).is_some();
-        pad.answers.drawn_whole.get().is_some() && page.store.shown().with(has_spring)
+        pad.answers.drawn_aside.get().is_some() && page.store.shown().with(has_spring)
     };
     let go_on = move || {
         ends.update(|ends| *ends = ends.next());
