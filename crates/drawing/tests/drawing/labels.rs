@@ -7,7 +7,8 @@ use drawing::{
 use linkage::{Point3, Vector3};
 use study::{NoStance, Stance, clearances, travel_left};
 use truck::{
-    Change, DroppedSpindle, Fitted, MovedPivot, Place, Side, SpringKind, TireSize, TireSwap, Truck, demo, fit,
+    Change, DroppedSpindle, Fitted, MovedPivot, Place, RearAxle, Side, SpringKind, TireSize, TireSwap, Truck,
+    demo, fit,
 };
 
 /// Radius of the mark that a handle is taken hold of by, px.
@@ -47,7 +48,8 @@ struct Case {
 
 #[expect(clippy::too_many_lines, reason = "every number of a picture is rolled in one place")]
 fn case(dice: &mut Dice) -> Case {
-    let mut truck = demo().truck;
+    // Where its rear is not measured, more is written: if it stays up.
+    let mut truck = Truck { rear: RearAxle::UNKNOWN, ..demo().truck };
     let shift = |dice: &mut Dice, point: &mut Point3<f64>, by: f64| {
         point.y += dice.between(-by, by);
         point.z += dice.between(-by, by);
