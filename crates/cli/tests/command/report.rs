@@ -278,7 +278,7 @@ fn a_strangers_name_stays_text() {
 #[test]
 fn what_hits_is_said_first_in_text() {
     let text = printed(&scrubline(&["report", "--units", "in"]));
-    let said: Vec<_> = text.lines().skip(2).step_by(2).take(2).collect();
+    let said: Vec<_> = text.lines().skip(2).step_by(2).take(3).collect();
     let table = text.lines().position(|line| line.starts_with("Stands on")).unwrap();
     let cells = |start: &str| {
         let line = text.lines().skip(table).find(|line| line.starts_with(start)).unwrap();
@@ -288,7 +288,7 @@ fn what_hits_is_said_first_in_text() {
             .collect::<Vec<_>>()
     };
     let (bump, by) = (cells("Bump travel  "), cells("  ended by"));
-    assert_eq!(by[1..], ["bump stop", "tire to fender"]);
+    assert_eq!(by[1..], ["bump stop", "tire to fender", "tire to fender"]);
     assert!(
         said[0].starts_with(&format!("as it sits: Goes up {} to the bump stop. Nothing ", bump[1])),
         "{text}"
@@ -297,6 +297,8 @@ fn what_hits_is_said_first_in_text() {
         format!("2 in spindle: Goes up {}, then the tire hits the fender with the wheel turned ", bump[2]);
     assert!(said[1].starts_with(&hit), "{text}");
     assert!(said[1].ends_with(&format!(" The bump stop comes only at {}.", bump[1])), "{text}");
+    // What is done at the rear is nothing to what a front wheel hits.
+    assert_eq!(said[2].strip_prefix("Both ends: "), said[1].strip_prefix("2 in spindle: "), "{text}");
     assert!(report(&[], &changed_front(|_| {}))["trucks"][0].get("what_hits").is_none());
 
     let guessed = changed_front(|file| {
