@@ -1,11 +1,12 @@
 //! The lessons of the page: the design that each is a link to, and its words as they stand in `words.html`.
 
+use crate::front_alone;
 use linkage::{Vector3, root};
 use sharing::{Opening, Shared, to_code};
 use study::{Stance, StandingSide};
 use truck::{
     BarAdjuster, Change, CutCoil, Design, DroppedSpindle, Edit, JointTurned, MovedPivot, Place, ProposalId,
-    Side, SpringKind, TieRodChange, Truck, demo,
+    Side, SpringKind, TieRodChange, Truck,
 };
 
 /// The words of the page's panels.
@@ -22,10 +23,10 @@ pub const DROP_MM: f64 = 50.8;
 pub fn design(lesson: usize) -> Design {
     match lesson {
         1 => two_inches(),
-        2 => demo_with("The adjuster", demo().truck, &[("Bars turned down", adjuster(-12.0))]),
+        2 => demo_with("The adjuster", front_alone().truck, &[("Bars turned down", adjuster(-12.0))]),
         3 => joint(),
         4 => camber(),
-        5 => demo_with("Roll centre", demo().truck, &bars_and_spindle()),
+        5 => demo_with("Roll centre", front_alone().truck, &bars_and_spindle()),
         6 => flat_tire(),
         7 => bump_steer(),
         _ => panic!("there is no lesson {lesson}"),
@@ -42,9 +43,9 @@ pub fn code(design: Design) -> String {
     to_code(&Shared { design, opening: Opening { proposal, ..Opening::default() } })
 }
 
-/// The demo truck under another title, with proposals of one change each.
+/// The demo truck's front under another title, with proposals of one change each.
 fn demo_with(title: &str, truck: Truck, proposals: &[(&str, Change)]) -> Design {
-    let mut design = Design { title: title.to_owned(), truck, proposals: Vec::new(), ..demo() };
+    let mut design = Design { title: title.to_owned(), truck, proposals: Vec::new(), ..front_alone() };
     for (at, (name, change)) in (0..).zip(proposals) {
         for edit in [Edit::AddProposal((*name).to_owned()), Edit::Set(ProposalId(at), *change)] {
             design = design.edited(&edit).expect("a lesson's change is within its limits");
@@ -80,7 +81,7 @@ pub fn same_drop(truck: &Truck) -> [Change; 2] {
 }
 
 fn two_inches() -> Design {
-    let mut truck = demo().truck;
+    let mut truck = front_alone().truck;
     truck.spring.kind = SpringKind::Coil;
     let [spindle, cut] = same_drop(&truck);
     demo_with("Two inches, two ways", truck, &[("Dropped spindle", spindle), ("Cut spring", cut)])
@@ -122,13 +123,13 @@ pub fn inner_end(up_mm: f64) -> Change {
 
 fn bars_and_spindle() -> [(&'static str, Change); 2] {
     let bars = adjuster(-12.0);
-    let drop_mm = rest(&demo().truck, &[bars]).ground_mm;
+    let drop_mm = rest(&front_alone().truck, &[bars]).ground_mm;
     let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() });
     [("Bars turned down", bars), ("Dropped spindle", spindle.kept().expect("so small a drop can be kept"))]
 }
 
 fn joint() -> Design {
-    let truck = demo().truck;
+    let truck = front_alone().truck;
     let bars = turned_down(&truck, rest(&truck, &[joint_on_top()]).ground_mm);
     demo_with("The joint turned over", truck, &[("Joint on top", joint_on_top()), ("Bars turned down", bars)])
 }
@@ -137,17 +138,17 @@ fn camber() -> Design {
     let by_mm = Vector3::new(0.0, 0.0, -12.7);
     let moved = Change::MovedPivot(MovedPivot { place: Place::UpperArm, by_mm });
     let [bars, _] = bars_and_spindle();
-    demo_with("The camber curve", demo().truck, &[bars, ("Upper pivots lower", moved)])
+    demo_with("The camber curve", front_alone().truck, &[bars, ("Upper pivots lower", moved)])
 }
 
 fn flat_tire() -> Design {
     let [bars, spindle] = bars_and_spindle();
-    demo_with("The scrub line", demo().truck, &[spindle, bars])
+    demo_with("The scrub line", front_alone().truck, &[spindle, bars])
 }
 
 fn bump_steer() -> Design {
     let ends = [("Inner end lower", inner_end(-12.7)), ("Inner end higher", inner_end(12.7))];
-    demo_with("Bump steer", demo().truck, &ends)
+    demo_with("Bump steer", front_alone().truck, &ends)
 }
 
 /// One step of a lesson as it stands in [`DOCUMENT`].

@@ -11,6 +11,7 @@
     reason = "rolls of dice, each far below what a usize holds"
 )]
 
+use reference_tests::front_alone;
 use reference_tests::generate::Dice;
 use study::{
     Figure, Gauged, Guess, Guesses, Judged, Narrowing, Quantity, Sort, Stance, Steering, Studied, Trial,
@@ -35,9 +36,10 @@ fn values(truck: &Truck, changes: &[Change]) -> Vec<Option<Value>> {
     all().into_iter().map(|figure| figure.read(&studied)).collect()
 }
 
-/// A truck that is about the demo's, with a spring of this kind and open numbers stated or not.
+/// A truck that is about the demo's, with a spring of this kind and open numbers stated or not, its rear too.
 fn truck(dice: &mut Dice, kind: SpringKind) -> Truck {
-    let mut design = demo().edited(&Edit::SpringKind(kind)).unwrap();
+    let start = if dice.roll() < 0.5 { demo() } else { front_alone() };
+    let mut design = start.edited(&Edit::SpringKind(kind)).unwrap();
     let open = [
         (Field::TireDiameter, 660.0),
         (Field::BarBlindAnchor, 0.0),

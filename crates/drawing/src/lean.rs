@@ -132,18 +132,21 @@ fn held(corner: LeanCorner) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{BarAdjuster, Change, Design, Edit, ProposalId, RearField, demo};
+    use truck::{BarAdjuster, Change, Design, Edit, ProposalId, RearAxle, RearField, demo};
 
     fn stance(design: &Design) -> Stance {
         Stance::of_design(design, ProposalId(0).into()).expect("it stands")
     }
 
-    /// Two turns out on the left: the left comes down, and the right with it by less.
+    /// Four turns out on the left: the left comes down, and the right with it by less. Of the rear only these
+    /// numbers are measured.
     fn turned(numbers: &[(RearField, f64)]) -> Design {
         let edits = numbers.iter().map(|(field, value)| Edit::MeasureRear(*field, Some(*value)));
         let turns = Some(Change::BarAdjuster(BarAdjuster { turns: -4.0 }));
         let all = edits.chain([Edit::SetEach(ProposalId(0), [turns, None])]);
-        all.fold(demo(), |design, edit| design.edited(&edit).expect("it can be entered"))
+        let mut start = demo();
+        start.truck.rear = RearAxle::UNKNOWN;
+        all.fold(start, |design, edit| design.edited(&edit).expect("it can be entered"))
     }
 
     #[test]

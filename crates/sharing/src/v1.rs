@@ -13,7 +13,8 @@
 //! 4 spring    = ids [ kind ] [ arm ]
 //! 5 proposals = gamma { proposal }
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
-//! 7 base      = gamma                            which numbers are stated by default
+//! 7 base      = gamma                            which numbers are stated by default, and which
+//!                                                proposals
 //! 8 right     = ids { number }                   by `Field::id`; the others are as the left's
 //! 9 readings  = see `readings`                   what was read off as it sits
 //! 10 ledger   = see `ledger`                     what meets what

@@ -8,6 +8,11 @@ pub(crate) struct ById(Vec<(u8, f64)>);
 impl ById {
     pub(crate) const NONE: Self = Self(Vec::new());
 
+    /// Those of a list that is in the order of the ids.
+    pub(crate) fn of(numbers: impl Iterator<Item = (u8, f64)>) -> Self {
+        Self(numbers.collect())
+    }
+
     pub(crate) const fn len(&self) -> usize {
         self.0.len()
     }

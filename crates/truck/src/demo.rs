@@ -1,11 +1,11 @@
 //! The demo truck: invented, a plausible compact pickup. No real vehicle.
 
-use crate::change::{Change, DroppedSpindle};
+use crate::change::{Change, DroppedSpindle, RearBlock, RearStop};
 use crate::choice::{CoilEnds, PitmanSide, ShaftSide, SteeringKind};
 use crate::design::{Design, Proposal, ProposalId};
 use crate::ledger::Ledger;
 use crate::reading::Readings;
-use crate::rear::RearAxle;
+use crate::rear::{RearAxle, RearField};
 use crate::side::RightNumbers;
 use crate::source::Source;
 use crate::spring::{Arm, Bar, Coil, Spring, SpringKind};
@@ -16,16 +16,20 @@ use crate::truck::{
 };
 use linkage::{ArmPoints, Hardpoints, Point3};
 
-/// The design the page opens with: the demo truck and one proposal.
+/// The design the page opens with: the demo truck, a proposal that lowers its front, and one that
+/// lowers both ends alike.
 #[must_use]
 pub fn demo() -> Design {
-    let mut spindle = Proposal::new(ProposalId(0), "");
-    spindle.set(Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() }));
+    let mut front = Proposal::new(ProposalId(0), "");
+    front.set(Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() }));
+    let mut both = Proposal { id: ProposalId(1), name: "Both ends".to_owned(), ..front.clone() };
+    both.set(Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 }));
+    both.set(Change::RearStop(RearStop { lower_mm: 25.4 }));
     Design {
         title: "Juniper pickup".to_owned(),
         note: String::new(),
-        truck: TRUCK.clone(),
-        proposals: vec![spindle],
+        truck: Truck { rear: rear(), ..TRUCK.clone() },
+        proposals: vec![front, both],
         ledger: Ledger::EMPTY,
     }
 }
@@ -128,6 +132,52 @@ const fn brake() -> Brake {
     }
 }
 
+/// In the core's units, as the table of the rear has them.
+fn rear() -> RearAxle {
+    const NUMBERS: [(RearField, f64); 39] = [
+        (RearField::FrameHeight, 470.0),
+        (RearField::WheelRadius, 310.0),
+        (RearField::Seat, -62.0),
+        (RearField::StopGap, 76.0),
+        (RearField::TubeGap, 118.0),
+        (RearField::FenderGap, 125.0),
+        (RearField::Span, 1250.0),
+        (RearField::FixedPart, 600.0),
+        (RearField::Arch, 45.0),
+        (RearField::FixedEye, 290.0),
+        (RearField::ShackleEye, 296.0),
+        (RearField::HangerBolt, 375.0),
+        (RearField::EyeBeyond, 28.0),
+        (RearField::Rate, 30.0),
+        (RearField::Load, 3300.0),
+        (RearField::Unsprung, 700.0),
+        (RearField::ShackleAhead, 0.0),
+        (RearField::ShockLength, 380.0),
+        (RearField::ShockShort, 270.0),
+        (RearField::ShockLong, 430.0),
+        (RearField::FlangeAngle, 3_f64.to_radians()),
+        (RearField::ShaftAngle, 3.5_f64.to_radians()),
+        (RearField::PinionAngle, 3_f64.to_radians()),
+        (RearField::ShaftLength, 1250.0),
+        (RearField::PinionLength, 220.0),
+        (RearField::ShaftAside, 0.0),
+        (RearField::ShaftSpeed, 3500.0),
+        (RearField::RailDepth, 120.0),
+        (RearField::RailFlange, 50.0),
+        (RearField::RailWall, 3.5),
+        (RearField::LampHeight, 760.0),
+        (RearField::LampAhead, 480.0),
+        (RearField::StopSquash, 25.0),
+        (RearField::SpringsApart, 1000.0),
+        (RearField::TiresApart, 1420.0),
+        (RearField::AntiRollDiameter, 22.0),
+        (RearField::AntiRollLength, 800.0),
+        (RearField::AntiRollLever, 210.0),
+        (RearField::AntiRollLink, 220.0),
+    ];
+    RearAxle::of(&NUMBERS)
+}
+
 const fn points() -> Hardpoints {
     Hardpoints {
         // The front pivot is the strut rod's bushing, the rear one the arm's own.
@@ -181,5 +231,21 @@ const fn spring() -> Spring {
         },
         wheel_rate_n_per_mm: 21.0,
         shear_modulus_n_per_mm2: 79300.0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every number of its rear is stated, once, and is what it would be if it were typed in.
+    #[test]
+    fn its_rear_can_be_typed_in() {
+        let mut typed = RearAxle::UNKNOWN;
+        for (field, value) in rear().iter() {
+            typed.put(field, Some(value)).expect("it can be entered");
+        }
+        assert_eq!(typed, rear());
+        assert_eq!((rear().count(), rear().iter().count()), (39, 39));
     }
 }

@@ -176,6 +176,12 @@ impl RearAxle {
     /// Nothing is known of it.
     pub const UNKNOWN: Self = Self(ById::NONE);
 
+    /// The one of which these numbers are stated, which are not checked; in the order of their ids, in the
+    /// core's unit.
+    pub(crate) fn of(numbers: &[(RearField, f64)]) -> Self {
+        Self(ById::of(numbers.iter().map(|(field, value)| (field.id(), *value))))
+    }
+
     /// Whether nothing is known of it.
     #[must_use]
     pub const fn is_unknown(&self) -> bool {

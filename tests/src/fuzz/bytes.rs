@@ -1,8 +1,9 @@
 //! Numbers, trucks and corners out of bytes: close bytes give close trucks, so
 //! that what drives them can feel its way.
 
+use crate::front_alone;
 use linkage::{ArmPoints, Hardpoints, Point3};
-use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Group, Kind, ProposalId, SpringKind, demo};
+use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Group, Kind, ProposalId, SpringKind};
 
 /// Bytes that are used up from the front; zeros after their end.
 #[derive(Clone, Copy, Debug)]
@@ -91,7 +92,7 @@ impl<'a> Bytes<'a> {
 
     /// A truck that a person could have entered, and a proposal for it.
     pub fn design(&mut self) -> Design {
-        let mut design = demo();
+        let mut design = front_alone();
         for _ in 0..MOST_EDITS {
             if self.is_empty() {
                 break;

@@ -325,7 +325,7 @@ mod tests {
     /// Two inches lower by a spindle: hand arithmetic of a body that comes down by its drop.
     #[test]
     fn what_differs_is_said_with_its_words() {
-        let truck = truck::demo().truck;
+        let truck = truck::Truck { rear: truck::RearAxle::UNKNOWN, ..truck::demo().truck };
         let drop =
             truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
         let stood = [&[][..], &[drop]].map(|plan| Stance::laid(&truck, plan).unwrap().on(Side::Left));

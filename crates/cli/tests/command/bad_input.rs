@@ -110,10 +110,10 @@ fn points_that_make_no_corner_name_the_part() {
 
 #[test]
 fn a_proposal_that_is_not_there_is_answered_with_those_that_are() {
-    for wanted in ["2", "-1", "Springs", "", "99999999999999999999"] {
+    for wanted in ["3", "-1", "Springs", "", "99999999999999999999"] {
         let argument = format!("--proposal={wanted}");
         let said = complaint(&scrubline(&["sweep", &argument]), 1);
-        assert!(said.contains("0 as it sits, 1 2 in spindle"), "{said}");
+        assert!(said.contains("0 as it sits, 1 2 in spindle, 2 Both ends"), "{said}");
     }
 }
 

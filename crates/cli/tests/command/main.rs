@@ -108,6 +108,16 @@ fn file(name: &str, content: impl AsRef<[u8]>) -> String {
     path.to_str().unwrap().to_owned()
 }
 
+/// The file of the demo truck with nothing measured of its rear and its first plan alone, the two-inch spindle,
+/// and with something in its JSON changed.
+fn changed_front(change: impl FnOnce(&mut serde_json::Value)) -> String {
+    changed_demo(|file| {
+        file["truck"].as_object_mut().unwrap().remove("rear");
+        file["proposals"].as_array_mut().unwrap().truncate(1);
+        change(file);
+    })
+}
+
 /// The file of the demo truck with something in its JSON changed.
 fn changed_demo(change: impl FnOnce(&mut serde_json::Value)) -> String {
     let text = printed(&scrubline(&["open", &printed(&scrubline(&["link"]))]));

@@ -1,10 +1,10 @@
 //! What was read off the truck, on the command line.
 
-use crate::{changed_demo, complaint, piped, printed};
+use crate::{changed_front, complaint, piped, printed};
 use serde_json::{Value, json};
 
 fn read(side: &str, readings: Value) -> String {
-    changed_demo(|file| file["truck"]["readings"] = json!({ side: readings }))
+    changed_front(|file| file["truck"]["readings"] = json!({ side: readings }))
 }
 
 fn report(arguments: &[&str], design: &str) -> Value {
@@ -27,7 +27,7 @@ fn a_report_tells_the_reading_with_the_model_s_own_beside() {
         "fender_above_tire": {"value": 90, "tool": "rule"},
         "caster_ground": {"value": 1.6, "swept": 20},
     });
-    let (plain, told) = (report(&[], &changed_demo(|_| {})), report(&[], &read("left", readings.clone())));
+    let (plain, told) = (report(&[], &changed_front(|_| {})), report(&[], &read("left", readings.clone())));
     let near = |value: f64, expected: f64| assert!((value - expected).abs() < 2e-6, "{value} {expected}");
     for truck in 0..2 {
         let (own, here) = (&plain["trucks"][truck], &told["trucks"][truck]);
@@ -81,7 +81,7 @@ fn a_reading_is_that_of_its_side() {
 /// and on the model's own.
 #[test]
 fn what_was_read_loses_its_mark_and_nothing_else_does() {
-    let design = changed_demo(|file| {
+    let design = changed_front(|file| {
         file["truck"]["sources"] = json!({"rule": "assumed"});
         file["truck"]["readings"] =
             json!({"left": {"ride_height": {"value": 305}, "camber": {"value": 0.5}}});
@@ -110,7 +110,7 @@ fn set_up_sets_for_what_was_read() {
     };
     let bolt = |text: &str| text.lines().find(|line| line.starts_with("Adjuster bolt")).unwrap().to_owned();
     assert!(bolt(&text(&design)).contains("as it is"), "{}", text(&design));
-    assert!(bolt(&text(&changed_demo(|_| {}))).contains("turns in"));
+    assert!(bolt(&text(&changed_front(|_| {}))).contains("turns in"));
     assert!(text(&design).contains("305.00 mm"));
 }
 
@@ -135,7 +135,7 @@ fn a_reading_that_is_none_is_named_at_its_place() {
         assert!(complaint.contains(said), "{complaint}");
     }
     // A pair that is there, yet not to the model: it is said what a change needs.
-    let open = changed_demo(|file| {
+    let open = changed_front(|file| {
         file["truck"]["brake"]["caliper_radius"] = Value::Null;
         file["truck"]["readings"] = json!({"left": {"rim_to_caliper": {"value": 4}}});
     });

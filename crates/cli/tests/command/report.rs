@@ -1,6 +1,6 @@
 //! `scrubline report`: trucks side by side.
 
-use crate::{changed_demo, complaint, piped, printed, scrubline};
+use crate::{changed_front, complaint, piped, printed, scrubline};
 use serde_json::{Value, json};
 
 fn report(arguments: &[&str], design: &str) -> Value {
@@ -14,7 +14,7 @@ fn report(arguments: &[&str], design: &str) -> Value {
 /// takes atan(d / wheelbase) of caster against the ground. Closed forms.
 #[test]
 fn a_dropped_spindle_lowers_by_its_drop() {
-    let report = report(&["--decimals", "6"], &changed_demo(|_| {}));
+    let report = report(&["--decimals", "6"], &changed_front(|_| {}));
     let (measured, spindle) = (&report["trucks"][0], &report["trucks"][1]);
     assert_eq!(spindle["name"], "50.8 mm spindle");
     let number = |truck: &Value, key: &str| truck[key].as_f64().unwrap();
@@ -33,7 +33,7 @@ fn a_dropped_spindle_lowers_by_its_drop() {
 /// bear, that is all there is to say, and it is said.
 #[test]
 fn without_a_stated_limit_a_thinner_bar_is_held_against_the_one_there_is() {
-    let design = changed_demo(|file| {
+    let design = changed_front(|file| {
         file["truck"]["bar"]["bar_allowable"] = Value::Null;
         let length = file["truck"]["bar"]["bar_length"].as_f64().unwrap() * (24.24_f64 / 25.4).powi(4);
         file["proposals"][0]["changes"] =
@@ -52,7 +52,7 @@ fn without_a_stated_limit_a_thinner_bar_is_held_against_the_one_there_is() {
 #[test]
 fn two_inches_off_both_ends_take_no_caster() {
     let down = |mm: f64| {
-        let design = changed_demo(|file| file["proposals"][0]["rear_down"] = json!(mm));
+        let design = changed_front(|file| file["proposals"][0]["rear_down"] = json!(mm));
         report(&["--decimals", "6"], &design)["trucks"].clone()
     };
     let number = |truck: &Value, key: &str| truck[key].as_f64().unwrap();
@@ -72,7 +72,7 @@ fn two_inches_off_both_ends_take_no_caster() {
     let more = number(&down(60.8)[1], "caster_ground_deg") - number(&both[1], "caster_ground_deg");
     assert!((more - libm::atan(10.0 / 2690.0).to_degrees()).abs() < 2e-6, "{more}");
 
-    let text = printed(&piped(&["report", "-", "--units", "in"], &changed_demo(|_| {})));
+    let text = printed(&piped(&["report", "-", "--units", "in"], &changed_front(|_| {})));
     let below = |start: &str| {
         let mut lines = text.lines().skip_while(|line| !line.starts_with(start)).skip(1);
         lines.next().unwrap().split("  ").filter(|cell| !cell.is_empty()).map(str::trim).collect::<Vec<_>>()
@@ -86,7 +86,7 @@ fn two_inches_off_both_ends_take_no_caster() {
 /// touches: a guessed stop ends the travel and holds nothing up.
 #[test]
 fn what_a_proposal_guesses_is_marked_in_its_column() {
-    let design = changed_demo(|file| {
+    let design = changed_front(|file| {
         let trim = json!({ "change": "stop_trim", "lower": 3, "sources": { "lower": "assumed" } });
         file["proposals"][0]["changes"] = json!([trim]);
     });
@@ -141,7 +141,7 @@ fn text_says_it_in_sixteenths_and_with_its_cautions() {
 #[test]
 fn what_ends_the_travel_is_named_beside_the_stops_own_figure() {
     // A fender lip an inch above the tire is met before the stop.
-    let low_fender = changed_demo(|file| file["truck"]["fender"]["fender_z"] = json!(665));
+    let low_fender = changed_front(|file| file["truck"]["fender"]["fender_z"] = json!(665));
     let report = report(&[], &low_fender);
     let measured = &report["trucks"][0];
     assert_eq!(measured["bump_ended_by"], "tire to fender");
@@ -153,7 +153,7 @@ fn what_ends_the_travel_is_named_beside_the_stops_own_figure() {
 
 #[test]
 fn csv_and_json_and_the_sweep_have_the_same_numbers() {
-    let design = changed_demo(|_| {});
+    let design = changed_front(|_| {});
     let json = report(&[], &design);
     let csv = printed(&piped(&["report", "-", "--format", "csv"], &design));
     for line in csv.lines().filter(|line| line.split(',').nth(1).is_some_and(|unit| !unit.is_empty())).skip(1)
@@ -174,7 +174,7 @@ fn csv_and_json_and_the_sweep_have_the_same_numbers() {
 
 #[test]
 fn what_rests_on_assumed_numbers_is_marked_and_names_them() {
-    let guessed = changed_demo(|file| {
+    let guessed = changed_front(|file| {
         file["truck"]["sources"] = json!({ "rule": "measured", "other": { "bump_gap": "assumed" } });
     });
     let text = printed(&piped(&["report", "-"], &guessed));
@@ -184,12 +184,12 @@ fn what_rests_on_assumed_numbers_is_marked_and_names_them() {
     assert!(text.contains("Travel to the stops: Bump stop, daylight"), "{text}");
     let json = report(&[], &guessed);
     assert_eq!(json["assumed"][0]["rests_on"], json!(["Bump stop, daylight"]));
-    assert_eq!(report(&[], &changed_demo(|_| {}))["assumed"], json!([]));
+    assert_eq!(report(&[], &changed_front(|_| {}))["assumed"], json!([]));
 }
 
 #[test]
 fn remarks_stand_under_their_own_truck() {
-    let coils = changed_demo(|file| {
+    let coils = changed_front(|file| {
         file["proposals"][0]["changes"] = json!([{ "change": "cut_coil", "coils": 1 }]);
     });
     let json = report(&[], &coils);
@@ -200,7 +200,7 @@ fn remarks_stand_under_their_own_truck() {
 /// What can hurt someone stands over every number.
 #[test]
 fn a_danger_is_said_first() {
-    let turned = changed_demo(|file| {
+    let turned = changed_front(|file| {
         file["proposals"][0]["changes"] =
             json!([{ "change": "joint_turned", "place": "lower_joint_up", "plate": 6.35, "flange": 9.52 }]);
     });
@@ -215,7 +215,7 @@ fn a_danger_is_said_first() {
 /// A proposal whose parts do not meet leaves the others their numbers.
 #[test]
 fn a_proposal_that_cannot_stand_says_why_beside_the_others() {
-    let apart = changed_demo(|file| {
+    let apart = changed_front(|file| {
         let moved = |place: &str| json!({ "change": "moved_pivot", "place": place, "out": -300 });
         file["proposals"][0]["changes"] = json!([moved("lower_arm"), moved("upper_arm")]);
         file["proposals"][0]["changes"][1]["out"] = json!(300);
@@ -237,7 +237,7 @@ fn a_proposal_that_cannot_stand_says_why_beside_the_others() {
 
 #[test]
 fn one_proposal_can_be_picked() {
-    let two = changed_demo(|file| {
+    let two = changed_front(|file| {
         let bars = json!({ "change": "bar_adjuster", "turns": -5 });
         file["proposals"].as_array_mut().unwrap().push(json!({ "id": 1, "name": "Bars", "changes": [bars] }));
     });
@@ -266,7 +266,7 @@ fn one_proposal_can_be_picked() {
 #[test]
 fn a_strangers_name_stays_text() {
     let name = "=HYPERLINK(\"x\"),\u{1b}[31m";
-    let named = changed_demo(|file| file["proposals"][0]["name"] = json!(name));
+    let named = changed_front(|file| file["proposals"][0]["name"] = json!(name));
     let csv = printed(&piped(&["report", "-", "--format", "csv"], &named));
     let header = csv.lines().next().unwrap();
     assert_eq!(header, "answer,unit,as it sits,\"'=HYPERLINK(\"\"x\"\"),[31m\"");
@@ -278,7 +278,7 @@ fn a_strangers_name_stays_text() {
 #[test]
 fn what_hits_is_said_first_in_text() {
     let text = printed(&scrubline(&["report", "--units", "in"]));
-    let said: Vec<_> = text.lines().skip(2).step_by(2).take(2).collect();
+    let said: Vec<_> = text.lines().skip(2).step_by(2).take(3).collect();
     let table = text.lines().position(|line| line.starts_with("Stands on")).unwrap();
     let cells = |start: &str| {
         let line = text.lines().skip(table).find(|line| line.starts_with(start)).unwrap();
@@ -288,7 +288,7 @@ fn what_hits_is_said_first_in_text() {
             .collect::<Vec<_>>()
     };
     let (bump, by) = (cells("Bump travel  "), cells("  ended by"));
-    assert_eq!(by[1..], ["bump stop", "tire to fender"]);
+    assert_eq!(by[1..], ["bump stop", "tire to fender", "tire to fender"]);
     assert!(
         said[0].starts_with(&format!("as it sits: Goes up {} to the bump stop. Nothing ", bump[1])),
         "{text}"
@@ -297,9 +297,11 @@ fn what_hits_is_said_first_in_text() {
         format!("2 in spindle: Goes up {}, then the tire hits the fender with the wheel turned ", bump[2]);
     assert!(said[1].starts_with(&hit), "{text}");
     assert!(said[1].ends_with(&format!(" The bump stop comes only at {}.", bump[1])), "{text}");
-    assert!(report(&[], &changed_demo(|_| {}))["trucks"][0].get("what_hits").is_none());
+    // What is done at the rear is nothing to what a front wheel hits.
+    assert_eq!(said[2].strip_prefix("Both ends: "), said[1].strip_prefix("2 in spindle: "), "{text}");
+    assert!(report(&[], &changed_front(|_| {}))["trucks"][0].get("what_hits").is_none());
 
-    let guessed = changed_demo(|file| {
+    let guessed = changed_front(|file| {
         file["truck"]["sources"] = json!({ "rule": "measured", "other": { "fender_z": "assumed" } });
     });
     let text = printed(&piped(&["report", "-"], &guessed));

@@ -1,6 +1,6 @@
 //! `scrubline setup`: what it says is what the truck then reads.
 
-use crate::{changed_demo, complaint, number, piped, printed, rows, scrubline};
+use crate::{changed_demo, changed_front, complaint, number, piped, printed, rows, scrubline};
 use serde_json::Value;
 
 /// The rows of a setting in their order.
@@ -61,7 +61,7 @@ fn a_rear_that_comes_down_too_needs_no_shims_for_caster() {
     let caster = measured[0]["caster_ground_deg"].clone();
     let asked = |format: &str, change: fn(&mut Value)| {
         let asked = ["setup", "-", "--caster", &caster, "--format", format];
-        printed(&piped(&asked, &changed_demo(change)))
+        printed(&piped(&asked, &changed_front(change)))
     };
     let down = |file: &mut Value| file["proposals"][0]["rear_down"] = 50.8.into();
     let shims = |text: &str| {

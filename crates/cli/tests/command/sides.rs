@@ -1,11 +1,11 @@
 //! Left and right that differ, asked about from the command line.
 
-use crate::{changed_demo, complaint, piped, printed, scrubline};
+use crate::{changed_front, complaint, piped, printed, scrubline};
 use serde_json::{Value, json};
 
 /// The demo truck, sagging and bent at the right.
 fn bent() -> String {
-    changed_demo(|file| {
+    changed_front(|file| {
         file["truck"]["right"] = json!({
             "rail_bottom_z": 293, "upper_ball_x": -9, "camber": -0.5, "toe": 0.2, "corner_load": 3780
         });
@@ -55,7 +55,7 @@ fn each_side_reads_what_was_measured_there() {
 /// less than one on the frame is the mean of what both sides came down, over the wheelbase.
 #[test]
 fn both_sides_stand_on_one_ground() {
-    let design = changed_demo(|file| {
+    let design = changed_front(|file| {
         file["truck"]["right"] = json!({ "corner_load": 3400, "bar_lever": 120 });
         file["proposals"][0]["changes"] = json!([{ "change": "bar_adjuster", "turns": -6 }]);
     });
@@ -76,7 +76,7 @@ fn both_sides_stand_on_one_ground() {
 #[test]
 fn a_lean_is_told_where_sides_differ() {
     let with = |rear: Value| {
-        changed_demo(|file| {
+        changed_front(|file| {
             file["truck"]["right"] = json!({ "bar_lever": 120 });
             file["truck"]["rear"] = rear;
             file["proposals"][0]["changes"] = json!([{ "change": "bar_adjuster", "turns": -6 }]);
@@ -121,11 +121,11 @@ fn a_lean_is_told_where_sides_differ() {
     );
     // A plan by side and a height that was read at the right are told as well.
     for file in [
-        changed_demo(|file| {
+        changed_front(|file| {
             let turns = json!({ "change": "bar_adjuster", "side": "left", "turns": -4 });
             file["proposals"][0]["changes"].as_array_mut().unwrap().push(turns);
         }),
-        changed_demo(|file| {
+        changed_front(|file| {
             file["truck"]["readings"] = json!({ "right": { "ride_height": { "value": 290 } } });
         }),
     ] {
@@ -134,14 +134,14 @@ fn a_lean_is_told_where_sides_differ() {
         assert!(told["trucks"][1].get("left_higher_mm").is_some(), "{told}");
     }
     // Sides that are alike say nothing of it.
-    let alike = report(&changed_demo(|_| ()), &[]);
+    let alike = report(&changed_front(|_| ()), &[]);
     assert!(alike["trucks"][0].get("lean").is_none() && alike["trucks"][0].get("lean_deg").is_none());
 }
 
 /// A truck of which one side cannot stand does not stand, and it is said which side.
 #[test]
 fn a_side_that_cannot_stand_is_named() {
-    let design = changed_demo(|file| file["truck"]["right"] = json!({ "lower_ball_y": 250 }));
+    let design = changed_front(|file| file["truck"]["right"] = json!({ "lower_ball_y": 250 }));
     for side in ["left", "right"] {
         let said = complaint(&piped(&["report", "-", "--side", side], &design), 1);
         assert!(said.contains("at the right, the lower arm's pivots lie farther out"), "{said}");
@@ -151,7 +151,7 @@ fn a_side_that_cannot_stand_is_named() {
 /// A truck without numbers of its own at the right has no lines for them.
 #[test]
 fn alike_nothing_is_said_of_sides() {
-    let design = changed_demo(|_| {});
+    let design = changed_front(|_| {});
     let (left, right) = (report(&design, &[]), report(&design, &["--side", "right"]));
     let (one, other) = (&left["trucks"][1], &right["trucks"][1]);
     assert!(one.get("cross_camber_deg").is_none());
@@ -187,7 +187,7 @@ fn every_question_can_be_asked_of_the_right() {
 /// that: the lock has no numbers, and the report says why.
 #[test]
 fn a_right_wheel_that_does_not_reach_the_lock_is_named() {
-    let design = changed_demo(|file| {
+    let design = changed_front(|file| {
         file["truck"]["right"] = json!({ "tie_outer_x": -50, "tie_outer_y": 640 });
     });
     for side in ["left", "right"] {
@@ -196,7 +196,7 @@ fn a_right_wheel_that_does_not_reach_the_lock_is_named() {
         let why = "the right wheel does not reach a lock of the left";
         assert_eq!(truck["steering"], why, "{side}");
     }
-    assert_eq!(report(&changed_demo(|_| {}), &[])["trucks"][0]["steering"], "ok");
+    assert_eq!(report(&changed_front(|_| {}), &[])["trucks"][0]["steering"], "ok");
 }
 
 /// Ways are sought at the left; where the right differs, people are told, and a way's link
@@ -207,7 +207,7 @@ fn ways_say_that_the_right_was_not_asked() {
     let told = "Sought at the left.";
     let text = printed(&piped(&asked, &bent()));
     assert!(text.contains(told), "{text}");
-    assert!(!printed(&piped(&asked, &changed_demo(|_| {}))).contains(told));
+    assert!(!printed(&piped(&asked, &changed_front(|_| {}))).contains(told));
     let code = text.lines().map(str::trim).find(|line| line.len() > 30 && !line.contains(' ')).unwrap();
     let right = report(&printed(&scrubline(&["open", code])), &["--side", "right"]);
     let drop = number(&right["trucks"][0], "ride_height_mm") - number(&right["trucks"][1], "ride_height_mm");
@@ -219,7 +219,7 @@ fn ways_say_that_the_right_was_not_asked() {
 /// by hand from the tie rod's length, a right corner moved so is a left one moved the other way.
 #[test]
 fn the_relay_rod_goes_the_same_way_for_both() {
-    let design = changed_demo(|_| {});
+    let design = changed_front(|_| {});
     let toe = |side, moved| {
         let asked = ["sweep", "-", "--side", side, "--from", "0", "--to", "0", "--steps", "1"];
         let csv =
@@ -234,7 +234,7 @@ fn the_relay_rod_goes_the_same_way_for_both() {
 /// text and as rows.
 #[test]
 fn the_dangers_of_both_sides_come_before_any_order() {
-    let design = changed_demo(|file| {
+    let design = changed_front(|file| {
         file["truck"]["shims"] = json!({ "shaft_side": 1 });
         file["truck"]["right"] = json!({ "rail_bottom_z": 291 });
     });

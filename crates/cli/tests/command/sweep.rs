@@ -1,6 +1,6 @@
 //! `scrubline sweep`: columns, units, formats, and poses that are not there.
 
-use crate::{changed_demo, complaint, number, piped, printed, rows, scrubline};
+use crate::{changed_demo, changed_front, complaint, number, piped, printed, rows, scrubline};
 use std::process::{Command, Stdio};
 use study::{Quantity, Span, Stance, Steering, Unit, steer_sweep, sweep};
 use truck::{Side, Which};
@@ -10,8 +10,9 @@ use truck::{Side, Which};
 #[test]
 fn every_number_is_the_studys_own() {
     let design = truck::demo();
-    let spindle = design.proposals[0].id;
-    for (proposal, which) in [("0", Which::AsMeasured), ("1", spindle.into())] {
+    let plans = design.proposals.iter().map(|plan| Which::from(plan.id));
+    for (at, which) in [Which::AsMeasured].into_iter().chain(plans).enumerate() {
+        let proposal = &*at.to_string();
         let rest = Stance::of_design(&design, which).unwrap().on(Side::Left);
         let span = Span { from_mm: -40.0, to_mm: 60.0, count: 5 };
         let relay = linkage::Vector3::new(0.0, 7.5, 0.0);
@@ -160,7 +161,7 @@ fn columns_are_those_asked_for_in_that_order() {
 fn a_sweep_against_the_ground_says_what_the_rear_does() {
     let swept = |change: fn(&mut serde_json::Value), format: &str| {
         let asked = ["sweep", "-", "--steps", "1", "--proposal", "1", "--quantity", "caster_ground"];
-        printed(&piped(&[&asked[..], &["--format", format]].concat(), &changed_demo(change)))
+        printed(&piped(&[&asked[..], &["--format", format]].concat(), &changed_front(change)))
     };
     let stated = |file: &mut serde_json::Value| file["proposals"][0]["rear_down"] = 50.8.into();
     assert_eq!(rows(&swept(|_| {}, "csv"))[0]["if_the_rear"], "stays up");

@@ -4,7 +4,10 @@
 //! changes the demo truck leaves this file alone: every link that was ever
 //! shared is written as the difference from these numbers.
 
-use truck::{Change, ChangeKind, DroppedSpindle, Field, Proposal, ProposalId, RearField, Source, SpringKind};
+use truck::{
+    Change, ChangeKind, DroppedSpindle, Field, Proposal, ProposalId, RearBlock, RearField, RearStop, Source,
+    SpringKind,
+};
 
 /// The title.
 pub(crate) const TITLE: &str = "Juniper pickup";
@@ -184,6 +187,10 @@ const REAR: [i32; 39] = [
     100000, 142000, 2200, 80000, 21000, 22000,
 ];
 
+/// So many of them [`Base::WithRear`] states: those that there were when it was made. Frozen; a number that comes
+/// later is stated in no base.
+const REAR_STATED: u8 = 39;
+
 /// What a number of the rear is written as a difference from, in steps.
 pub(super) fn rear_steps(field: RearField) -> i64 {
     REAR.get(usize::from(field.id())).copied().map_or(0, i64::from)
@@ -197,17 +204,25 @@ pub(crate) enum Base {
     First,
     /// Those and the ones of [`LATER`].
     Whole,
+    /// Those and so many of the rear as [`REAR_STATED`] says; its proposals are others than those of the two before.
+    WithRear,
 }
 
 impl Base {
     /// Every base; its place is its code in links.
-    pub(super) const ALL: [Self; 2] = [Self::First, Self::Whole];
+    pub(super) const ALL: [Self; 3] = [Self::First, Self::Whole, Self::WithRear];
 
     /// The default of a number in the core's unit; `None` where it is not stated.
     pub(crate) fn value(self, field: Field) -> Option<f64> {
-        let later = if self == Self::Whole { later(field) } else { None };
+        let later = if self == Self::First { None } else { later(field) };
         let first = (!field.is_optional()).then(|| steps(field));
         later.or(first).map(|steps| field.kind().value(steps))
+    }
+
+    /// The default of a number of the rear in the core's unit; `None` where it is not stated.
+    pub(super) fn of_rear(self, field: RearField) -> Option<f64> {
+        let is_stated = self == Self::WithRear && field.id() < REAR_STATED;
+        is_stated.then(|| field.kind().value(rear_steps(field)))
     }
 }
 
@@ -240,11 +255,20 @@ pub(crate) fn change_values(kind: ChangeKind) -> Vec<Option<f64>> {
     kind.numbers().iter().enumerate().map(value).collect()
 }
 
-/// The proposals.
-pub(super) fn proposals() -> Vec<Proposal> {
-    let mut spindle = Proposal::new(ProposalId(0), "Two-inch spindle");
-    spindle.set(Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() }));
-    vec![spindle]
+/// The proposals where a link says nothing of them.
+pub(super) fn proposals(base: Base) -> Vec<Proposal> {
+    let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+    let block = Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 });
+    let stop = Change::RearStop(RearStop { lower_mm: 25.4 });
+    let laid = |id, name, changes: &[Change]| {
+        let mut proposal = Proposal::new(ProposalId(id), name);
+        changes.iter().for_each(|change| proposal.set(*change));
+        proposal
+    };
+    match base {
+        Base::First | Base::Whole => vec![laid(0, "Two-inch spindle", &[spindle])],
+        Base::WithRear => vec![laid(0, "", &[spindle]), laid(1, "Both ends", &[spindle, block, stop])],
+    }
 }
 
 #[cfg(test)]
@@ -309,6 +333,21 @@ mod tests {
         for field in RearField::ALL {
             assert!(field.accept(field.kind().value(rear_steps(field))).is_some(), "{field:?}");
         }
+    }
+
+    /// A link gives a number of its base another value and cannot take it out: which are there is frozen too.
+    #[test]
+    fn one_base_states_the_first_numbers_of_the_rear() {
+        for field in RearField::ALL {
+            let first = REAR.get(usize::from(field.id())).filter(|_| field.id() <= 38);
+            let steps = |base: Base| base.of_rear(field).and_then(|value| field.kind().steps(value));
+            assert_eq!(steps(Base::WithRear), first.map(|steps| i64::from(*steps)), "{field:?}");
+            assert_eq!((steps(Base::First), steps(Base::Whole)), (None, None), "{field:?}");
+        }
+        for field in Field::ALL.iter().copied() {
+            assert_eq!(Base::WithRear.value(field), Base::Whole.value(field), "{field:?}");
+        }
+        assert_eq!(proposals(Base::First), proposals(Base::Whole));
     }
 
     #[test]

@@ -41,7 +41,8 @@ struct Found {
     title: String,
     note: String,
     truck: Stated,
-    proposals: Vec<Proposal>,
+    /// `None` where nothing is said of them.
+    proposals: Option<Vec<Proposal>>,
     opening: Opening,
     ledger: Ledger,
 }
@@ -52,7 +53,7 @@ impl Default for Found {
             title: defaults::TITLE.to_owned(),
             note: String::new(),
             truck: Stated::default(),
-            proposals: defaults::proposals(),
+            proposals: None,
             opening: Opening::default(),
             ledger: Ledger::EMPTY,
         }
@@ -67,7 +68,7 @@ impl Found {
             ids::section::NUMBERS => self.truck.numbers = numbers(bits)?,
             ids::section::SOURCES => self.truck.sources = sources(bits, &self.truck.numbers)?,
             ids::section::SPRING => spring(bits, &mut self.truck)?,
-            ids::section::PROPOSALS => self.proposals = proposals(bits)?,
+            ids::section::PROPOSALS => self.proposals = Some(proposals(bits)?),
             ids::section::OPENING => opening(bits, &mut self.opening)?,
             ids::section::RIGHT => self.truck.right = right(bits)?,
             ids::section::READINGS => self.truck.readings = readings::read(bits)?,
@@ -81,6 +82,7 @@ impl Found {
 
     fn shared(self) -> Shared {
         let Self { title, note, truck, proposals, opening, ledger } = self;
+        let proposals = proposals.unwrap_or_else(|| defaults::proposals(truck.base));
         let design = Design { title, note, truck: truck.truck(), proposals, ledger };
         Shared { opening: opening.kept(&design), design }
     }
@@ -252,7 +254,9 @@ fn opening(bits: &mut Reader<'_>, opening: &mut Opening) -> Option<()> {
 #[cfg(test)]
 mod tests {
     use super::super::bits::Writer;
+    use super::super::write::write;
     use super::*;
+    use truck::{RearAxle, RearField};
 
     /// What is read of bits that follow the ids of one section.
     fn section(id: u8, fill: impl FnOnce(&mut Writer)) -> Result<Shared, LinkError> {
@@ -295,7 +299,8 @@ mod tests {
         assert_eq!(right(Field::Wheelbase.id()), newer);
         assert_eq!(right(124), newer);
         assert!(right(Field::LowerBallZ.id()).is_ok());
-        assert_eq!(section(ids::section::BASE, |bits| bits.small(2)), newer);
+        assert!(section(ids::section::BASE, |bits| bits.small(2)).is_ok());
+        assert_eq!(section(ids::section::BASE, |bits| bits.small(3)), newer);
         assert_eq!(section(255, |_| {}), newer);
         assert_eq!(number(70), newer);
         assert_eq!(number(82), newer);
@@ -312,6 +317,46 @@ mod tests {
         assert_eq!(changes(1, change(1, Some(10), 0, 1)), newer);
         assert_eq!(changes(1, change(0, None, 5, 1)), newer);
         assert!(changes(1, change(1, Some(5), 2, 1)).is_ok());
+    }
+
+    /// A truck's rear is written as a difference where every number of the base is stated, whatever it is, and
+    /// in full where one is not.
+    #[test]
+    fn a_rear_that_lacks_a_number_of_the_base_is_written_in_full() {
+        let base_of = |shared: &Shared| {
+            let payload = write(shared);
+            let base = whole(&mut Reader::new(&payload)).unwrap().truck.base;
+            assert_eq!(read(&payload).as_ref(), Ok(shared));
+            base
+        };
+        let with_rear = section(ids::section::BASE, |bits| bits.small(2)).unwrap();
+        assert_eq!(base_of(&with_rear), Base::WithRear);
+        for field in RearField::ALL.into_iter().filter(|field| field.id() < 39) {
+            let stated = |value| {
+                let mut other = with_rear.clone();
+                other.design.truck.rear.put(field, value).unwrap();
+                base_of(&other)
+            };
+            let (low, high) = field.limits();
+            let core = |value: f64| if field.kind() == Kind::Angle { value.to_radians() } else { value };
+            assert_eq!(stated(Some(core(low))), Base::WithRear, "{field:?}");
+            assert_eq!(stated(Some(core(high))), Base::WithRear, "{field:?}");
+            assert_eq!(stated(None), Base::Whole, "{field:?}");
+        }
+        let mut none = with_rear.clone();
+        none.design.truck.rear = RearAxle::UNKNOWN;
+        assert_eq!(base_of(&none), Base::Whole);
+        // As every whole rear was written before there was that base.
+        let mut bits = Writer::default();
+        bits.ids(&[ids::section::PROPOSALS, ids::section::BASE, ids::section::REAR]);
+        bits.small(0);
+        bits.small(1);
+        bits.ids(&(0..39).collect::<Vec<_>>());
+        (0..39).for_each(|_| bits.steps(0));
+        let mut before = with_rear;
+        before.design.proposals.clear();
+        assert_eq!(read(&bits.into_bytes()).as_ref(), Ok(&before));
+        assert_eq!(base_of(&before), Base::WithRear);
     }
 
     #[test]

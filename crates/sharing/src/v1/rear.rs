@@ -1,22 +1,28 @@
 //! The numbers of the rear in the bits of version 1, both ways.
 //!
 //! ```text
-//! rear = ids { number }      by `RearField::id`; what is not written is not stated
+//! rear = ids { number }      by `RearField::id`; what is not written is as the base has it
 //! ```
 
-use super::bits::{Parts, Reader, Writer};
-use super::defaults;
+use super::bits::{Parts, Reader};
+use super::defaults::{self, Base};
 use crate::shared;
 use truck::{RearAxle, RearField};
 
-pub(super) fn write(out: &mut Writer, rear: &RearAxle) {
+/// Whether a rear states every number that a base does, so that it can be written as a difference from it.
+pub(super) fn has_all_of(base: Base, rear: &RearAxle) -> bool {
+    RearField::ALL.into_iter().all(|field| base.of_rear(field).is_none() || rear.get(field).is_some())
+}
+
+/// The numbers that are not as the base has them.
+pub(super) fn numbers(base: Base, rear: &RearAxle) -> Parts {
     let mut numbers = Parts::default();
-    for (field, value) in rear.iter() {
+    for (field, value) in rear.iter().filter(|(field, value)| base.of_rear(*field) != Some(*value)) {
         if let Some(steps) = field.kind().steps(value) {
             numbers.part(field.id()).steps(steps - defaults::rear_steps(field));
         }
     }
-    numbers.append_to(out);
+    numbers
 }
 
 /// What a section holds; an id unknown here is a newer Scrubline's.

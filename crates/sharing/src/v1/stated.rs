@@ -1,7 +1,7 @@
 //! A truck of which some numbers are stated.
 
 use super::defaults::{self, Base};
-use truck::{Arm, Field, Readable, Reading, RearAxle, Side, Sources, SpringKind, Truck};
+use truck::{Arm, Field, Readable, Reading, RearAxle, RearField, Side, Sources, SpringKind, Truck};
 
 /// A truck as it is read: what is not stated has the default of version 1.
 #[derive(Clone, Debug)]
@@ -53,7 +53,10 @@ impl Stated {
         truck.spring.kind = self.spring;
         truck.spring.arm = self.arm;
         truck.sources = self.sources;
-        truck.rear = self.rear;
+        truck.rear = RearAxle::UNKNOWN;
+        for field in RearField::ALL {
+            truck.rear.put(field, self.rear.get(field).or(self.base.of_rear(field)));
+        }
         truck
     }
 }

@@ -10,9 +10,7 @@ use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     let Design { title, note, truck, proposals, ledger } = &shared.design;
-    let (first, whole) = (stated(truck, Base::First), stated(truck, Base::Whole));
-    // The one of which less is left to say.
-    let (base, stated) = if whole.len() < first.len() { (Base::Whole, whole) } else { (Base::First, first) };
+    let (base, stated) = based(truck);
     let mut sections = Parts::default();
     if title != defaults::TITLE {
         sections.part(ids::section::TITLE).text(title);
@@ -25,7 +23,7 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     }
     sources(&mut sections, truck, &stated);
     section(&mut sections, ids::section::SPRING, &spring(&truck.spring));
-    if *proposals != defaults::proposals() {
+    if *proposals != defaults::proposals(base) {
         list(sections.part(ids::section::PROPOSALS), proposals);
     }
     section(&mut sections, ids::section::OPENING, &opening(&shared.opening));
@@ -41,14 +39,23 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     if !ledger.is_empty() {
         ledger::write(sections.part(ids::section::LEDGER), ledger);
     }
-    if !truck.rear.is_unknown() {
-        rear::write(sections.part(ids::section::REAR), &truck.rear);
-    }
+    section(&mut sections, ids::section::REAR, &rear::numbers(base, &truck.rear));
     let mut out = Writer::default();
     if !sections.is_empty() {
         sections.append_to(&mut out);
     }
     out.into_bytes()
+}
+
+/// The base of which less is left to say, and the numbers that are said of it.
+fn based(truck: &Truck) -> (Base, Vec<Field>) {
+    let (first, whole) = (stated(truck, Base::First), stated(truck, Base::Whole));
+    if whole.len() >= first.len() {
+        return (Base::First, first);
+    }
+    // No section takes a number of the rear out of a base.
+    let base = if rear::has_all_of(Base::WithRear, &truck.rear) { Base::WithRear } else { Base::Whole };
+    (base, whole)
 }
 
 /// A section of parts, where there are any.

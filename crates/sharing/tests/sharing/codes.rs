@@ -33,6 +33,14 @@ fn the_demo_with_a_spindle_is_short() {
     }
 }
 
+/// What the page opens with fits any message: a truck with a whole rear and two plans.
+#[test]
+fn the_demo_is_under_thirty_characters() {
+    let code = to_code(&shared(demo()));
+    assert!(code.len() < 30, "{} characters: {code}", code.len());
+    assert_eq!(from_code(&code), Ok(shared(demo())));
+}
+
 /// Two hundred trucks, every number typed in: at most 480 characters, and any
 /// one number costs at most four of them.
 #[test]

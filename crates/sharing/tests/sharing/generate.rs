@@ -21,19 +21,37 @@ pub(crate) fn edited(design: &Design, edits: impl IntoIterator<Item = Edit>) -> 
     edits.into_iter().fold(design.clone(), |design, edit| design.edited(&edit).unwrap())
 }
 
-/// Any design that up to forty random edits reach from the demo, and any opening.
+/// Any design that up to forty random edits reach from [`start`], and any opening.
 pub(crate) fn any_shared() -> impl Strategy<Value = Shared> {
-    (vec(edit(), 0..40), opening()).prop_map(|(edits, opening)| {
-        let design = edits.into_iter().fold(demo(), |design, edit| design.edited(&edit).unwrap_or(design));
+    (start(), vec(edit(), 0..40), opening()).prop_map(|(start, edits, opening)| {
+        let design = edits.into_iter().fold(start, |design, edit| design.edited(&edit).unwrap_or(design));
         Shared { design, opening }.kept()
     })
 }
 
 /// Any design of that sort, as the edits leave it.
 pub(crate) fn any_design() -> impl Strategy<Value = Design> {
-    vec(edit(), 0..40).prop_map(|edits| {
-        edits.into_iter().fold(demo(), |design, edit| design.edited(&edit).unwrap_or(design))
+    (start(), vec(edit(), 0..40)).prop_map(|(start, edits)| {
+        edits.into_iter().fold(start, |design, edit| design.edited(&edit).unwrap_or(design))
     })
+}
+
+/// The demo as it is, with nothing measured of its rear, or with every number of a rear anywhere within its
+/// limits: of a whole one an edit rarely leaves a number out, and of none it never states all.
+fn start() -> impl Strategy<Value = Design> {
+    let with = |numbers: Vec<Option<f64>>| {
+        RearField::ALL.into_iter().zip(numbers).fold(demo(), |mut design, (field, share)| {
+            let value = share.map(|share| within(field.kind(), field.limits(), share));
+            design.truck.rear.put(field, value).unwrap();
+            design
+        })
+    };
+    let all = RearField::ALL.len();
+    prop_oneof![
+        2 => Just(demo()),
+        1 => Just(with(vec![None; all])),
+        2 => vec(share().prop_map(Some), all).prop_map(with),
+    ]
 }
 
 fn opening() -> impl Strategy<Value = Opening> {

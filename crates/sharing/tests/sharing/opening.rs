@@ -70,6 +70,9 @@ fn a_file_steers_in_degrees() {
 #[test]
 fn a_proposal_that_is_not_there_is_not_selected() {
     let selected = |id: u8| seen(Opening { proposal: Some(ProposalId(id)), ..Opening::default() }).proposal;
-    assert_eq!(selected(0), Some(ProposalId(0)));
-    assert_eq!(selected(1), None);
+    for id in 0..4 {
+        let is_there = demo().proposal(ProposalId(id)).is_some();
+        assert_eq!(selected(id), is_there.then_some(ProposalId(id)), "{id}");
+    }
+    assert_eq!((selected(0), selected(3)), (Some(ProposalId(0)), None));
 }

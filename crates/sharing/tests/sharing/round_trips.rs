@@ -13,12 +13,19 @@ fn bits(design: &Design) -> Vec<Option<u64>> {
     let truck = Field::ALL.iter().map(|field| field.get(&design.truck));
     let changes = design.proposals.iter().flat_map(truck::Proposal::changes).flat_map(truck::Change::values);
     let rears = design.proposals.iter().map(|proposal| proposal.rear_down_mm);
+    let axle = design.truck.rear.iter().map(|(_, value)| Some(value));
     let readings = design
         .truck
         .readings
         .iter()
         .flat_map(|(.., reading)| [Some(reading.value), Some(reading.tolerance), reading.swept_rad]);
-    truck.chain(changes).chain(rears).chain(readings).map(|value| value.map(f64::to_bits)).collect()
+    truck
+        .chain(changes)
+        .chain(rears)
+        .chain(axle)
+        .chain(readings)
+        .map(|value| value.map(f64::to_bits))
+        .collect()
 }
 
 proptest! {

@@ -1,5 +1,6 @@
 //! How a truck leans: against `SciPy`, closed forms, mirrors and whatever can be entered.
 
+use crate::front_alone;
 use linkage::{Vector3, root};
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -7,7 +8,7 @@ use proptest::sample;
 use study::{HeldBy, Lean, NoLean, Rear, Rest, Stance, lean, lean_alone_rad};
 use truck::{
     Arm, ArmSwap, BarAdjuster, Change, Edit, Field, Fitted, Place, RearField, RearSpring, SeatSpacer, Side,
-    SpringKind, TireSwap, Truck, demo,
+    SpringKind, TireSwap, Truck,
 };
 use yardstick::budget::{Budget, Errors, near};
 use yardstick::cases;
@@ -36,9 +37,9 @@ fn stated(truck: Truck, numbers: &[(RearField, f64)]) -> Truck {
     Truck { rear, ..truck }
 }
 
-/// The demo truck with a plain rate at the wheels, wide between its stops.
+/// The demo truck's front with a plain rate at the wheels, wide between its stops.
 fn plain(rear: &[(RearField, f64)]) -> Truck {
-    let mut truck = stated(demo().truck, rear);
+    let mut truck = stated(front_alone().truck, rear);
     truck.spring.kind = SpringKind::WheelRate;
     truck.stops.bump_gap_mm = 60.0;
     truck
@@ -106,7 +107,7 @@ fn of_row(row: &Row<'_>) -> Stance {
             (RearField::AntiRollLink, n("anti_roll_link_mm")),
         ]);
     }
-    let mut truck = stated(demo().truck, &rear);
+    let mut truck = stated(front_alone().truck, &rear);
     if row.text("truck") == "steep" {
         truck = steep(truck);
     }
@@ -238,7 +239,7 @@ fn rest_rate(truck: &Truck) -> f64 {
 /// Identity: changed over, all of it changes over; alike, there is nothing to the last bits.
 #[test]
 fn changed_over_it_leans_the_other_way() {
-    let truck = stated(demo().truck, &[&LEAVES[..], &BAR[..]].concat());
+    let truck = stated(front_alone().truck, &[&LEAVES[..], &BAR[..]].concat());
     for (one, other) in [(turns(3.0), None), (turns(-5.0), turns(1.0)), (turns(8.0), turns(-8.0))] {
         let here = lean(&stance(&truck, [one, other])).unwrap();
         let there = lean(&stance(&truck, [other, one])).unwrap();
@@ -271,7 +272,7 @@ fn changed_over_it_leans_the_other_way() {
 /// rear take more, right front and left rear less.
 #[test]
 fn an_anchor_turned_up_loads_its_own_corner_and_the_far_one() {
-    let truck = stated(demo().truck, &LEAVES);
+    let truck = stated(front_alone().truck, &LEAVES);
     let lean = lean(&stance(&truck, [turns(4.0), None])).unwrap();
     assert!(lean.left_low_rad < 0.0 && lean.left.down_mm < lean.right.down_mm && lean.right.down_mm < 0.0);
     assert!(lean.left.more_n > 0.0 && lean.right.more_n < 0.0);
@@ -287,7 +288,7 @@ fn an_anchor_turned_up_loads_its_own_corner_and_the_far_one() {
 #[test]
 fn what_is_not_stated_is_named() {
     let none = |numbers: &[(RearField, f64)]| {
-        let truck = stated(demo().truck, numbers);
+        let truck = stated(front_alone().truck, numbers);
         lean(&stance(&truck, [turns(2.0), None])).map(|lean: Lean| (lean.rear.is_some(), lean.anti_roll_bar))
     };
     let missing = |field| Err(NoLean::NotStated(field));
@@ -303,13 +304,13 @@ fn what_is_not_stated_is_named() {
     let rate = Change::RearSpring(RearSpring { flatter_mm: 0.0, rate_n_per_mm: Some(60.0) });
     let out = Change::RearSpring(RearSpring { flatter_mm: 20.0, rate_n_per_mm: None });
     let with = |change: &Change| {
-        let truck = stated(demo().truck, &LEAVES);
+        let truck = stated(front_alone().truck, &LEAVES);
         let [left, right] = Side::ALL.map(|side| Fitted::as_measured(truck.on(side)).with(change));
         lean(&Stance::of(left.with(&turns(2.0).unwrap()), right, Rear::AS_MEASURED).unwrap())
     };
     assert_eq!(with(&out), Err(NoLean::OtherSprings));
     // Stiffer leaves hold it more level.
-    let truck = stated(demo().truck, &LEAVES);
+    let truck = stated(front_alone().truck, &LEAVES);
     let soft = lean(&stance(&truck, [turns(2.0), None])).unwrap();
     assert!(with(&rate).unwrap().left_low_rad.abs() < 0.9 * soft.left_low_rad.abs());
     let said = NoLean::NotStated(RearField::SpringsApart).to_string();
@@ -327,7 +328,7 @@ fn a_stiff_bar_keeps_its_links_level() {
         (RearField::AntiRollLink, 300.0),
     ];
     let own = Edit::MeasureRight(vec![(Field::LowerBallZ, Some(240.0))]);
-    let own = demo().edited(&own).unwrap().truck;
+    let own = front_alone().edited(&own).unwrap().truck;
     let swap = |place, higher_mm| {
         let swap =
             ArmSwap { place, longer_mm: 0.0, higher_mm, forward_mm: 0.0, stop_mm: 0.0, spacing_mm: None };
@@ -335,8 +336,8 @@ fn a_stiff_bar_keeps_its_links_level() {
     };
     let raised = swap(Place::LowerArm, 20.0);
     for (truck, changes) in [
-        (demo().truck, [raised, None]),
-        (demo().truck, [None, raised]),
+        (front_alone().truck, [raised, None]),
+        (front_alone().truck, [None, raised]),
         (own.clone(), [raised, None]),
         (own.clone(), [None, raised]),
         (own, [turns(6.0), None]),
@@ -369,7 +370,7 @@ fn a_stiff_bar_keeps_its_links_level() {
 #[test]
 fn a_wheel_that_has_nothing_left_is_in_the_air() {
     let stiff = [(RearField::Rate, 500.0), (RearField::SpringsApart, 1800.0)];
-    let mut truck = stated(demo().truck, &stiff);
+    let mut truck = stated(front_alone().truck, &stiff);
     truck.stops.droop_mm = 20.0;
     let up = Change::BarAdjuster(BarAdjuster { turns: 70.0 });
     // The corner that is turned up has more droop than the other.
@@ -387,7 +388,7 @@ fn a_wheel_that_has_nothing_left_is_in_the_air() {
     near(lifted.left.down_mm - lifted.right.down_mm, slope * lifted.track_mm, 1e-9, "heights");
     // The other way round the lighter right takes all that the left has.
     let lighter = Edit::MeasureRight(vec![(Field::CornerLoad, Some(3700.0))]);
-    let lighter = demo().edited(&lighter).unwrap().truck;
+    let lighter = front_alone().edited(&lighter).unwrap().truck;
     let mut other = stated(lighter, &stiff);
     other.stops.droop_mm = 20.0;
     let [left, mut right] = Side::ALL.map(|side| Fitted::as_measured(other.on(side)));
@@ -413,7 +414,7 @@ fn a_wheel_that_has_nothing_left_is_in_the_air() {
 /// A corner that its own spring lays on its stop stands there, and the other is held by what it has.
 #[test]
 fn a_corner_on_its_stop_is_said() {
-    let truck = stated(demo().truck, &LEAVES);
+    let truck = stated(front_alone().truck, &LEAVES);
     let low = lean(&stance(&truck, [turns(-40.0), None])).unwrap();
     assert_eq!(low.left.held_by, HeldBy::BumpStop);
     let ground = Side::ALL.map(|side| stance(&truck, [turns(-40.0), None]).corner(side).ground_mm);
@@ -441,7 +442,7 @@ proptest! {
         kind in sample::select(vec![SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate]),
         sides in (-120.0..120.0, -120.0..120.0),
     ) {
-        let mut truck = demo().truck;
+        let mut truck = front_alone().truck;
         if all {
             truck = stated(truck, &[&LEAVES[..], &BAR[..]].concat());
         }

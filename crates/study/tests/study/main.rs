@@ -23,3 +23,13 @@ mod stance;
 mod steering;
 mod tires;
 mod ways;
+
+use truck::{Design, RearAxle};
+
+/// The demo truck with nothing measured of its rear, and its first plan alone: the two-inch spindle.
+fn front_alone() -> Design {
+    let mut design = truck::demo();
+    design.truck.rear = RearAxle::UNKNOWN;
+    design.proposals.truncate(1);
+    design
+}

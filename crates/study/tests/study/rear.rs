@@ -1,5 +1,6 @@
 //! The rear on its leaf springs: against `SciPy`, textbooks, the trade's figures and hand arithmetic.
 
+use crate::front_alone;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample;
@@ -9,7 +10,7 @@ use study::{
 };
 use truck::{
     Change, ChangeKind, Design, DroppedSpindle, Edit, Kind, ProposalId, RearAxle, RearBlock, RearField,
-    RearNotch, RearParts, RearShock, RearSpring, RearStop, RearTire, Side, Source, demo,
+    RearNotch, RearParts, RearShock, RearSpring, RearStop, RearTire, Side, Source,
 };
 use yardstick::budget::{Budget, Errors};
 use yardstick::cases;
@@ -357,7 +358,7 @@ fn truck() -> Design {
         (RearField::RailFlange, 50.0),
         (RearField::RailWall, 4.0),
     ];
-    rear_measured(demo(), &numbers)
+    rear_measured(front_alone(), &numbers)
 }
 
 /// A pair of leaf springs for it, with what they carry.
@@ -418,7 +419,7 @@ fn both_ends_down_alike_leave_caster_and_aim() {
     assert!((caster(&measured) - caster(&front) - nose).abs() < 1e-6);
     assert!((caster(&measured) - caster(&both)).abs() < 1e-6);
     // A rear that is measured and left as it is is stated to stay.
-    assert_eq!((front.rear(), both.rear().known_down_mm().map(f64::round)), (Rear::ByParts(0.0), Some(51.0)));
+    assert_eq!((front.rear(), both.rear().known_down_mm().map(f64::round)), (Rear::AS_MEASURED, Some(51.0)));
     assert!(number(&both, "lamp_aim").abs() < 1e-6);
     assert!((number(&both, "lamp_height") - (760.0 - 50.8)).abs() < 1e-6);
     assert!((number(&both, "nose_down")).abs() < 1e-9 && number(&front, "nose_down") > 0.018);
@@ -459,15 +460,16 @@ fn what_is_said_goes_before_what_parts_make() {
         (number(&stance(&alike), "rear_stop") - 25.2).abs() < 1e-6
             && rear_told(&stance(&alike)).trouble.is_none()
     );
-    let unknown = demo().edited(&Edit::Set(ProposalId(0), BLOCK)).unwrap();
+    let unknown = front_alone().edited(&Edit::Set(ProposalId(0), BLOCK)).unwrap();
     assert_eq!(stance(&unknown).rear(), Rear::Stays);
     assert!(told(&stance(&unknown), "lamp_height").value.is_none());
     assert_eq!(rear_told(&stance(&unknown)).trouble, Some(NoRear::NotStated(RearField::Seat)));
     assert_eq!(rear_told(&stance(&with(&[BLOCK]))).trouble, None);
     // A lamp alone says nothing of where the rear stays.
     let lamp = [(RearField::LampHeight, 760.0), (RearField::LampAhead, 480.0)];
-    let lamp =
-        lamp.iter().fold(demo(), |design, (field, mm)| edited(&design, Edit::MeasureRear(*field, Some(*mm))));
+    let lamp = lamp
+        .iter()
+        .fold(front_alone(), |design, (field, mm)| edited(&design, Edit::MeasureRear(*field, Some(*mm))));
     assert_eq!(stance(&lamp).rear(), Rear::Stays);
     assert!(
         told(&stance(&lamp), "lamp_height").value.is_none()
@@ -621,7 +623,7 @@ proptest! {
     /// and a spring that is worked out keeps its shackle's length.
     #[test]
     fn any_rear_is_answered(edits in vec(prop_oneof![4 => any_number(), 1 => any_part()], 0..60), usual in any::<bool>()) {
-        let start = if usual { truck() } else { demo() };
+        let start = if usual { truck() } else { front_alone() };
         let design = edits.iter().fold(start, |design, edit| design.edited(edit).unwrap_or(design));
         let Ok(stance) = Stance::of_design(&design, ProposalId(0).into()) else { return Ok(()) };
         for told in rear_told(&stance).told {

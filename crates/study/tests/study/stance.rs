@@ -1,6 +1,6 @@
 //! How a truck stands, against minima of energy, closed forms and identities.
 //!
-//! The demo truck and the published car on invented springs, the spring of
+//! The demo truck's front and the published car on invented springs, the spring of
 //! every kind on either arm.
 
 mod any_edit;
@@ -13,14 +13,15 @@ mod rake;
 mod spindle;
 mod stops;
 
+use crate::front_alone;
 use linkage::{Point3, Vector3};
 use study::{Stance, StandingSide};
-use truck::{Arm, Change, Side, SpringKind, Stops, Truck, demo};
+use truck::{Arm, Change, Side, SpringKind, Stops, Truck};
 use yardstick::published;
 
 /// The published car, its origin on the ground, on the demo's springs and stops.
 fn published_truck() -> Truck {
-    let mut truck = demo().truck;
+    let mut truck = front_alone().truck;
     let mut points = published::points();
     // The wheel leans: its centre stands a little lower than its radius.
     let up = Vector3::z() * (published::LOADED_RADIUS_MM * libm::cos(points.camber_rad));
@@ -39,7 +40,7 @@ fn published_truck() -> Truck {
 /// Both trucks with every kind of spring on either arm, wide stops, each with its name.
 fn sprung_trucks() -> Vec<(String, Truck)> {
     let mut all = Vec::new();
-    for (name, truck) in [("demo", demo().truck), ("published", published_truck())] {
+    for (name, truck) in [("demo", front_alone().truck), ("published", published_truck())] {
         for arm in [Arm::Lower, Arm::Upper] {
             for kind in [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate] {
                 let mut truck = truck.clone();

@@ -6,6 +6,7 @@
 //! sunk by that less what the rear came down, over the wheelbase.
 
 use super::sprung_trucks;
+use crate::front_alone;
 use study::{Gauged, NoRest, NoStance, Quantity, Rear, Rest, Stance, StandingSide};
 use truck::{
     Change, DroppedSpindle, Edit, Field, Fitted, OneSide, Overlay, ProposalId, Side, Truck, demo, fit,
@@ -116,7 +117,7 @@ fn counted<T>(of: impl FnOnce() -> T) -> (T, u64) {
 #[test]
 fn the_rear_is_what_the_plan_says() {
     let bent = vec![(Field::LowerBallZ, Some(224.0)), (Field::RailBottomZ, Some(293.0))];
-    let design = demo().edited(&Edit::MeasureRight(bent)).unwrap();
+    let design = front_alone().edited(&Edit::MeasureRight(bent)).unwrap();
     let measured = Stance::of_design(&design, truck::Which::AsMeasured).unwrap();
     assert_eq!(measured.rear(), Rear::AS_MEASURED);
     near(measured.nose_down_rad(), 0.0, 1e-12, "as it sits");

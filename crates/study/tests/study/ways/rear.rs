@@ -2,8 +2,9 @@
 //! takes as much of the way to the stop.
 
 use super::nothing_but;
+use crate::front_alone;
 use study::{NoRear, NoRearWay, PartsTable, RearTable, Stance, Ways, Weights, rear_way};
-use truck::{Change, Design, Edit, ProposalId, RearBlock, RearField, demo};
+use truck::{Change, Design, Edit, ProposalId, RearBlock, RearField};
 
 /// An axle on top of its springs, with so much daylight under its stop; its springs are not measured,
 /// so that shackles say nothing.
@@ -18,7 +19,7 @@ fn truck(stop_mm: f64, seat_mm: f64) -> Design {
     let put = |design: Design, (field, value)| {
         design.edited(&Edit::MeasureRear(field, Some(value))).expect("it can be entered")
     };
-    numbers.into_iter().fold(demo(), put)
+    numbers.into_iter().fold(front_alone(), put)
 }
 
 fn block(height_mm: f64) -> Vec<Change> {
@@ -64,7 +65,7 @@ fn a_block_that_raises_is_not_proposed() {
 
 #[test]
 fn what_is_not_measured_is_named() {
-    let unknown = rear_way(&demo().truck, 50.8, 25.4, &RearTable::default());
+    let unknown = rear_way(&front_alone().truck, 50.8, 25.4, &RearTable::default());
     assert_eq!(unknown, Err(NoRearWay::Rear(NoRear::NotStated(RearField::FrameHeight))));
     let open = truck(110.0, -62.0).edited(&Edit::MeasureRear(RearField::StopGap, None)).unwrap();
     let open = rear_way(&open.truck, 50.8, 25.4, &RearTable::default());
