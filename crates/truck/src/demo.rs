@@ -24,7 +24,7 @@ pub fn demo() -> Design {
     front.set(Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() }));
     let mut both = Proposal { id: ProposalId(1), name: "Both ends".to_owned(), ..front.clone() };
     both.set(Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 }));
-    both.set(Change::RearStop(RearStop { lower_mm: 25.4 }));
+    both.set(Change::RearStop(RearStop { lower_mm: 12.7 }));
     Design {
         title: "Juniper pickup".to_owned(),
         note: String::new(),
@@ -135,11 +135,11 @@ const fn brake() -> Brake {
 /// In the core's units, as the table of the rear has them.
 fn rear() -> RearAxle {
     const NUMBERS: [(RearField, f64); 39] = [
-        (RearField::FrameHeight, 470.0),
+        (RearField::FrameHeight, 510.0),
         (RearField::WheelRadius, 310.0),
         (RearField::Seat, -62.0),
-        (RearField::StopGap, 76.0),
-        (RearField::TubeGap, 118.0),
+        (RearField::StopGap, 118.0),
+        (RearField::TubeGap, 160.0),
         (RearField::FenderGap, 125.0),
         (RearField::Span, 1250.0),
         (RearField::FixedPart, 600.0),
@@ -153,10 +153,10 @@ fn rear() -> RearAxle {
         (RearField::Unsprung, 700.0),
         (RearField::ShackleAhead, 0.0),
         (RearField::ShockLength, 380.0),
-        (RearField::ShockShort, 270.0),
+        (RearField::ShockShort, 220.0),
         (RearField::ShockLong, 430.0),
         (RearField::FlangeAngle, 3_f64.to_radians()),
-        (RearField::ShaftAngle, 3.5_f64.to_radians()),
+        (RearField::ShaftAngle, 4_f64.to_radians()),
         (RearField::PinionAngle, 3_f64.to_radians()),
         (RearField::ShaftLength, 1250.0),
         (RearField::PinionLength, 220.0),

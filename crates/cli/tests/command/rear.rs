@@ -58,9 +58,9 @@ fn the_rows_have_numbers_spreads_and_verdicts() {
     assert_eq!(quoted_rows(&csv).len(), rows.len());
 }
 
-/// By hand, of the demo's second plan: 470 less 50.8; 76 less as much and 25.4 for the shorter stop are 50.6, and
-/// with 25 of its rubber more than the 67.2 that are left to the frame; 380 less 50.8 and 270 of shock. Its first
-/// plan lets the nose down alone, and the lamps with it.
+/// By hand, of the demo's second plan: 510 less 50.8; 118 less as much and 12.7 for the shorter stop are 79.9, and
+/// with 25 of its rubber less than the 109.2 that are left to the frame; 380 less 50.8 and 220 of shock. Its first
+/// plan lets the nose down alone, and the lamps with it. Nothing that it proposes is bad or too near to tell.
 #[test]
 fn the_demo_lowers_both_ends() {
     let text = printed(&scrubline(&["rear", "--format", "json", "--decimals", "2"]));
@@ -69,16 +69,16 @@ fn the_demo_lowers_both_ends() {
         rows.iter().find(|row| row["truck"] == truck && row["answer"] == answer).unwrap().clone()
     };
     for (answer, want) in [
-        ("rear_frame_height", 419.2),
-        ("rear_stop", 50.6),
-        ("rear_tube", 67.2),
-        ("rear_shock_closed", 59.2),
+        ("rear_frame_height", 459.2),
+        ("rear_stop", 79.9),
+        ("rear_tube", 109.2),
+        ("rear_shock_closed", 109.2),
         ("nose_down", 0.0),
     ] {
         let got = row("Both ends", answer)["value"].as_f64().unwrap();
         assert!((got - want).abs() < 0.03, "{answer}: {got} for {want}");
     }
-    assert_eq!(row("Both ends", "rear_tube")["verdict"], "the frame is hit first");
+    assert!(rows.iter().all(|row| row["truck"] != "Both ends" || row["verdict"].is_null()), "{text}");
     assert_eq!(row("50.8 mm spindle", "rear_comes_down")["value"], 0.0);
     assert_eq!(row("50.8 mm spindle", "lamp_aim")["verdict"], "have them aimed");
 }

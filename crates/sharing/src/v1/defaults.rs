@@ -187,9 +187,13 @@ const REAR: [i32; 39] = [
     100000, 142000, 2200, 80000, 21000, 22000,
 ];
 
-/// So many of them [`Base::WithRear`] states: those that there were when it was made. Frozen; a number that comes
+/// What [`Base::WithRear`] states of them: those that there were when it was made. Frozen; a number that comes
 /// later is stated in no base.
-const REAR_STATED: u8 = 39;
+const REAR_STATED: [i32; 39] = [
+    51000, 31000, -6200, 11800, 16000, 12500, 125000, 60000, 4500, 29000, 29600, 37500, 2800, 3000, 3300,
+    700, 0, 38000, 22000, 43000, 300, 400, 300, 125000, 22000, 0, 3500, 12000, 5000, 350, 76000, 48000, 2500,
+    100000, 142000, 2200, 80000, 21000, 22000,
+];
 
 /// What a number of the rear is written as a difference from, in steps.
 pub(super) fn rear_steps(field: RearField) -> i64 {
@@ -204,7 +208,7 @@ pub(crate) enum Base {
     First,
     /// Those and the ones of [`LATER`].
     Whole,
-    /// Those and so many of the rear as [`REAR_STATED`] says; its proposals are others than those of the two before.
+    /// Those and the ones of [`REAR_STATED`]; its proposals are others than those of the two before.
     WithRear,
 }
 
@@ -221,8 +225,8 @@ impl Base {
 
     /// The default of a number of the rear in the core's unit; `None` where it is not stated.
     pub(super) fn of_rear(self, field: RearField) -> Option<f64> {
-        let is_stated = self == Self::WithRear && field.id() < REAR_STATED;
-        is_stated.then(|| field.kind().value(rear_steps(field)))
+        let steps = REAR_STATED.get(usize::from(field.id())).filter(|_| self == Self::WithRear);
+        steps.map(|steps| field.kind().value(i64::from(*steps)))
     }
 }
 
@@ -259,7 +263,7 @@ pub(crate) fn change_values(kind: ChangeKind) -> Vec<Option<f64>> {
 pub(super) fn proposals(base: Base) -> Vec<Proposal> {
     let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
     let block = Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 });
-    let stop = Change::RearStop(RearStop { lower_mm: 25.4 });
+    let stop = Change::RearStop(RearStop { lower_mm: 12.7 });
     let laid = |id, name, changes: &[Change]| {
         let mut proposal = Proposal::new(ProposalId(id), name);
         changes.iter().for_each(|change| proposal.set(*change));
@@ -310,9 +314,10 @@ mod tests {
             list.iter().for_each(|steps| add(*steps));
         }
         assert_eq!(sum, 261916144);
-        let sum =
-            REAR.iter().fold(0_i64, |sum, steps| (sum * 31 + i64::from(*steps)).rem_euclid(1_000_000_007));
-        assert_eq!(sum, 425_426_343);
+        let sum = |list: &[i32]| {
+            list.iter().fold(0_i64, |sum, steps| (sum * 31 + i64::from(*steps)).rem_euclid(1_000_000_007))
+        };
+        assert_eq!((sum(&REAR), sum(&REAR_STATED)), (425_426_343, 644_877_470));
     }
 
     const SUM: i64 = 731227178;
@@ -339,7 +344,7 @@ mod tests {
     #[test]
     fn one_base_states_the_first_numbers_of_the_rear() {
         for field in RearField::ALL {
-            let first = REAR.get(usize::from(field.id())).filter(|_| field.id() <= 38);
+            let first = REAR_STATED.get(usize::from(field.id())).filter(|_| field.id() <= 38);
             let steps = |base: Base| base.of_rear(field).and_then(|value| field.kind().steps(value));
             assert_eq!(steps(Base::WithRear), first.map(|steps| i64::from(*steps)), "{field:?}");
             assert_eq!((steps(Base::First), steps(Base::Whole)), (None, None), "{field:?}");

@@ -355,6 +355,10 @@ mod tests {
         (0..39).for_each(|_| bits.steps(0));
         let mut before = with_rear;
         before.design.proposals.clear();
+        for field in RearField::ALL.into_iter().filter(|field| field.id() < 39) {
+            let value = field.kind().value(defaults::rear_steps(field));
+            before.design.truck.rear.put(field, Some(value)).unwrap();
+        }
         assert_eq!(read(&bits.into_bytes()).as_ref(), Ok(&before));
         assert_eq!(base_of(&before), Base::WithRear);
     }
