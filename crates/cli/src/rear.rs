@@ -55,6 +55,11 @@ fn column(design: &Design, choice: Choice, units: Units) -> Result<Column, Failu
 }
 
 fn value(told: &RearTold, units: Units) -> String {
+    told_value(told, units).unwrap_or_else(|| "—".to_owned())
+}
+
+/// An answer with its spread and its mark; `None` where it is open.
+pub(crate) fn told_value(told: &RearTold, units: Units) -> Option<String> {
     let sort = Sort::from(told.answer.sort());
     let said = match told.value {
         Some(Value::Number(value)) => {
@@ -68,9 +73,9 @@ fn value(told: &RearTold, units: Units) -> String {
             }
         }
         Some(Value::Words(words)) => words.to_owned(),
-        _ => return "—".to_owned(),
+        _ => return None,
     };
-    marked(said, told.is_guess)
+    Some(marked(said, told.is_guess))
 }
 
 fn text(design: &Design, columns: &[Column], units: Units, out: &mut impl Write) -> io::Result<()> {

@@ -2,6 +2,7 @@
 //!
 //! The table is apart from that of the figures, since only who asks for the rear pays for it.
 
+mod low;
 mod studied;
 
 use crate::figure::{Judged, LITTLE_BUMP_MM, Sort, Value};
@@ -9,7 +10,7 @@ use crate::rear::{Channel, NoRear, WITHIN};
 use crate::spread::COVERAGE;
 use crate::stance::Stance;
 use studied::RearStudied;
-use truck::{RearField, Side, TAPE_MM, line};
+use truck::{LoadCase, RearField, Side, TAPE_MM, line};
 
 /// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
 const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
@@ -47,6 +48,10 @@ enum Judge {
     Lamp,
     /// Off by more than is let pass.
     Aim,
+    /// Below the scrub line is bad.
+    Line,
+    /// Below the rims is to be said.
+    Rims,
 }
 
 /// Which ends of the truck an answer is of.
@@ -57,6 +62,20 @@ enum End {
     Bed,
     /// How the front stands is part of it.
     Both,
+    /// How both ends stand under each load is.
+    Loads,
+}
+
+impl RearStudied {
+    /// Whether what an end's answers need beside the rear is a guess.
+    const fn rests_on_guess(&self, end: End) -> bool {
+        match end {
+            End::Rear => false,
+            End::Bed => self.bed_guessed,
+            End::Both => self.front_guessed,
+            End::Loads => self.front_guessed || self.bed_guessed || self.driver_guessed,
+        }
+    }
 }
 
 struct Row {
@@ -76,6 +95,10 @@ impl std::fmt::Debug for RearAnswer {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(self.key())
     }
+}
+
+fn case(load: LoadCase) -> Option<Value> {
+    Some(Value::Words(load.label()))
 }
 
 fn number(value: f64) -> Option<Value> {
@@ -100,6 +123,20 @@ rear_answers! {
     "rear_comes_down" Length Never Rear "Rear comes down by" |s| number(s.down_mm()?);
     "nose_down" Angle Never Both "Nose down against as it sits" |s| number(s.nose_down_rad()?);
     "bed_sinks" Length Never Bed "Load in the bed sinks the rear by" |s| number(s.bed_sinks_mm()?);
+    "rear_rims" Length Never Rear "Rear rims' lowest edge" |s| number(s.rim_mm()?);
+    "axle_over_line" Length Line Rear "Axle's lowest point, above the rear scrub line" |s|
+        number(s.over_line_mm(s.axle_low()?)?);
+    "axle_over_rim" Length Rims Rear "Axle's lowest point, above the rear rims' lowest edge" |s|
+        number(s.over_rim_mm(s.axle_low()?)?);
+    "plate_over_line" Length Line Rear "U-bolt plate, above the rear scrub line" |s|
+        number(s.over_line_mm(s.plate_low()?)?);
+    "plate_over_rim" Length Rims Rear "U-bolt plate, above the rear rims' lowest edge" |s|
+        number(s.over_rim_mm(s.plate_low()?)?);
+    "shackle_over_line" Length Line Loads "Shackle, above the rear scrub line" |s|
+        number(s.over_line_mm(s.shackle_low()?.0)?);
+    "shackle_over_rim" Length Rims Loads "Shackle, above the rear rims' lowest edge" |s|
+        number(s.over_rim_mm(s.shackle_low()?.0)?);
+    "shackle_load" Words Never Loads "Shackle, lowest" |s| case(s.shackle_low()?.1);
     "rear_bump_bed" Length Travel Bed "Rear bump travel with that load" |s|
         number(s.bump()?.0 - s.bed_sinks_mm()?);
     "rear_bump" Length Travel Rear "Rear bump travel" |s| number(s.bump()?.0);
@@ -179,7 +216,7 @@ impl RearAnswer {
     /// Whether how the front stands is part of it.
     #[must_use]
     pub fn hangs_on_front(self) -> bool {
-        self.0.end == End::Both
+        matches!(self.0.end, End::Both | End::Loads)
     }
 
     /// What sort of number it is.
@@ -201,6 +238,8 @@ impl RearAnswer {
             (_, Judge::Lamp) => "outside 22 to 54 in",
             (_, Judge::Aim) => "have them aimed",
             (_, Judge::Share) => "too much",
+            (_, Judge::Line) => "hangs below it, and drags once a tire is flat",
+            (_, Judge::Rims) => "below the rims, local rules decide",
             (_, Judge::Travel | Judge::Never) => "none",
         })
     }
@@ -243,6 +282,8 @@ impl RearAnswer {
             Judge::Weaker => below(at, 1.0, Judged::Tight),
             Judge::Share => below(-at, -1.0, Judged::Bad),
             Judge::Bare => Judged::Bad,
+            Judge::Line => below(at, 0.0, Judged::Bad),
+            Judge::Rims => below(at, 0.0, Judged::Tight),
             Judge::Lamp => match below(at, LOWEST_LAMP_MM, Judged::Bad) {
                 Judged::Fine => below(-at, -HIGHEST_LAMP_MM, Judged::Bad),
                 judged => judged,
@@ -267,10 +308,7 @@ fn told(stance: &Stance, studied: &RearStudied) -> Vec<RearTold> {
     let told = |(at, row): (usize, &'static Row)| {
         let value = values[at];
         let spread = variances[at].map(|variance| COVERAGE * variance.sqrt());
-        let is_guess = value.is_some()
-            && (guessed[at]
-                || row.end == End::Both && studied.front_guessed
-                || row.end == End::Bed && studied.bed_guessed);
+        let is_guess = value.is_some() && (guessed[at] || studied.rests_on_guess(row.end));
         let answer = RearAnswer(row);
         let verdict = match answer.judged(value, spread, studied) {
             // A guess gives no verdict; a bare notch is bad whatever the numbers.

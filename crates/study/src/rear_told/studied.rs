@@ -2,8 +2,9 @@
 
 use crate::figure::Figure;
 use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft};
+use crate::rest::Rest;
 use crate::stance::{Rear, Stance, nose_down_rad};
-use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source, TAPE_MM};
+use truck::{Change, Field, Fitted, LoadCase, RearAxle, RearField, RearParts, Side, Source, TAPE_MM};
 
 /// What the answers are read from: everything but the front's own answers.
 #[derive(Clone, Debug)]
@@ -11,9 +12,13 @@ pub(super) struct RearStudied {
     pub(super) rear: RearAxle,
     pub(super) parts: RearParts,
     rest: Result<RearRest, NoRear>,
+    /// How far the front comes down more under each load that is stated, mm.
+    front_more: Vec<(LoadCase, f64)>,
+    /// How it stands under each of them; `None` where one of them has no height to stand at.
+    pub(super) loaded: Option<Vec<Loaded>>,
     /// What a load in the bed adds to one spring, N; `None` where it is not stated.
     bed_n: Option<f64>,
-    wheelbase_mm: f64,
+    pub(super) wheelbase_mm: f64,
     pub(super) front_down_mm: f64,
     /// How far the rear comes down as the plan says, mm; `None` where its parts make it so.
     said_down_mm: Option<f64>,
@@ -25,6 +30,18 @@ pub(super) struct RearStudied {
     pub(super) front_guessed: bool,
     /// Whether what the bed carries, or where, is a guess.
     pub(super) bed_guessed: bool,
+    /// Whether what the driver weighs on a front wheel is a guess.
+    pub(super) driver_guessed: bool,
+}
+
+/// How a truck stands under one load.
+#[derive(Clone, Debug)]
+pub(super) struct Loaded {
+    pub(super) load: LoadCase,
+    /// How far the front comes down more than without it, mm.
+    pub(super) front_more_mm: f64,
+    /// The rear.
+    pub(super) rest: RearRest,
 }
 
 impl RearStudied {
@@ -38,30 +55,36 @@ impl RearStudied {
         };
         let sources = &fitted.measured.sources;
         let is_guess = |field| sources.of(field) == Source::Assumed;
+        let (front_more, bed_n) = (front_more(stance), bed_n(fitted));
         Self {
             rest: rest(&rear, &parts, said_down_mm),
+            loaded: loaded(&rear, &parts, bed_n, &front_more),
+            front_more,
             rear,
             parts,
-            bed_n: bed_n(fitted),
+            bed_n,
             wheelbase_mm: fitted.measured.body.wheelbase_mm,
             front_down_mm: stance.front_down_mm(),
             said_down_mm,
             is_open: stance.rear() == Rear::Stays,
             changes: fitted.rear.clone(),
             bed_guessed: [Field::BedLoad, Field::BedBehind, Field::Wheelbase].into_iter().any(is_guess),
+            driver_guessed: is_guess(Field::DriverLoad),
             front_guessed: !Figure::CASTER_GROUND.of_side_may_rest_on(&stance.on(Side::Left)).is_empty(),
         }
     }
 
     /// The same with another rear as measured.
     pub(super) fn with(&self, rear: RearAxle) -> Self {
-        Self { rest: rest(&rear, &self.parts, self.said_down_mm), rear, ..self.clone() }
+        let loaded = loaded(&rear, &self.parts, self.bed_n, &self.front_more);
+        Self { rest: rest(&rear, &self.parts, self.said_down_mm), loaded, rear, ..self.clone() }
     }
 
     /// The same with other parts of the rear.
     pub(super) fn with_parts(&self, changes: &[Change]) -> Self {
         let parts = RearParts::of(changes);
-        Self { rest: rest(&self.rear, &parts, self.said_down_mm), parts, ..self.clone() }
+        let loaded = loaded(&self.rear, &parts, self.bed_n, &self.front_more);
+        Self { rest: rest(&self.rear, &parts, self.said_down_mm), loaded, parts, ..self.clone() }
     }
 
     /// The same with the front come down by so much.
@@ -114,10 +137,14 @@ impl RearStudied {
     }
 
     pub(super) fn fender_mm(&self) -> Option<f64> {
-        let rest = self.rest()?;
         // A smaller tire is as much lower at its top as it is at its middle.
-        let smaller_mm = rest.down_mm - rest.axle_up_mm;
-        Some(self.number(RearField::FenderGap)? - rest.axle_up_mm + smaller_mm)
+        Some(self.number(RearField::FenderGap)? - self.rest()?.axle_up_mm + self.smaller_mm()?)
+    }
+
+    /// How far the axle's middle is nearer to the ground on other tires, mm.
+    pub(super) fn smaller_mm(&self) -> Option<f64> {
+        let rest = self.rest()?;
+        Some(rest.down_mm - rest.axle_up_mm)
     }
 
     /// The shock mount to mount. Taken upright: one that leans closes by less than the axle rises.
@@ -201,6 +228,48 @@ fn rest(rear: &RearAxle, parts: &RearParts, said_down_mm: Option<f64>) -> Result
         Some(mm) if (mm - rest.down_mm).abs() > TAPE_MM => Err(NoRear::SaidOtherwise),
         _ => Ok(rest),
     }
+}
+
+/// How far the front comes down more under each load that is stated and under which it stands, mm: the mean
+/// of both corners, as in the stance.
+fn front_more(stance: &Stance) -> Vec<(LoadCase, f64)> {
+    let ground = |side, load| {
+        let fitted = stance.corner(side).fitted.under(load)?;
+        Some(Rest::of(fitted).ok()?.ground_mm)
+    };
+    let more = |load| {
+        let down_mm = f64::midpoint(ground(Side::Left, load)?, ground(Side::Right, load)?);
+        Some((load, down_mm - stance.front_down_mm()))
+    };
+    LoadCase::ALL.into_iter().filter_map(more).collect()
+}
+
+/// How the truck stands under each load that is stated at both ends; `None` where it does not under one.
+fn loaded(
+    rear: &RearAxle,
+    parts: &RearParts,
+    bed_n: Option<f64>,
+    front_more: &[(LoadCase, f64)],
+) -> Option<Vec<Loaded>> {
+    let driver_n = rear.get(RearField::DriverLoad);
+    // A leaf out is softer, and nobody may have said by how much.
+    let is_soft = parts.flatter_mm != 0.0 && parts.rate_n_per_mm.is_none();
+    let mut all = Vec::new();
+    for (load, front_more_mm) in front_more.iter().copied() {
+        let more_n = match load {
+            LoadCase::AsMeasured => Some(0.0),
+            LoadCase::Driver => driver_n,
+            LoadCase::Bed => bed_n,
+            LoadCase::DriverAndBed => driver_n.zip(bed_n).map(|(driver_n, bed_n)| driver_n + bed_n),
+        };
+        let Some(more_n) = more_n.filter(|n| *n == 0.0 || !is_soft) else { continue };
+        match RearRest::laid(rear, parts, more_n) {
+            Ok(rest) => all.push(Loaded { load, front_more_mm, rest }),
+            Err(NoRear::NotStated(_)) => {}
+            Err(_) => return None,
+        }
+    }
+    (!all.is_empty()).then_some(all)
 }
 
 /// What a load in the bed adds to one rear spring, N: by moments about the front axle, half of

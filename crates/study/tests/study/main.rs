@@ -12,6 +12,7 @@ mod lean;
 mod parts;
 mod readings;
 mod rear;
+mod rear_low;
 mod room;
 mod set_by_hand;
 mod setting;
