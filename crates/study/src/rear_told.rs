@@ -12,7 +12,9 @@ use crate::stance::Stance;
 use studied::RearStudied;
 use truck::{LoadCase, RearField, Side, TAPE_MM, line};
 
-/// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
+/// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen), at curb weight (memory), so as the
+/// truck sits; local rules decide. Of frame and bumper it says nothing, and what states say differs: no limit
+/// is put to them.
 const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
 /// And at most, mm: 54 in. The same.
 const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
@@ -168,6 +170,12 @@ rear_answers! {
         number(s.rail_left(Channel::bare)?);
     "rail_plated" Share Weaker Rear "Rail's strength left with a plate along it" |s| number(s.rail_left(Channel::plated)?);
     "rail_boxed" Share Weaker Rear "Rail's strength left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
+    "rear_frame_low" Length Never Bed "Rear frame height, worst load" |s| number(s.frame_low()?.0);
+    "rear_frame_load" Words Never Bed "Rear frame, lowest" |s| case(s.frame_low()?.1);
+    "front_bumper_low" Length Never Loads "Front bumper, worst load" |s| number(s.front_bumper()?.0);
+    "front_bumper_load" Words Never Loads "Front bumper, lowest" |s| case(s.front_bumper()?.1);
+    "rear_bumper_low" Length Never Loads "Rear bumper, worst load" |s| number(s.rear_bumper()?.0);
+    "rear_bumper_load" Words Never Loads "Rear bumper, lowest" |s| case(s.rear_bumper()?.1);
     "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| number(s.lamp_mm()?);
     "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, lower by" |s|
         number(AIM_MM * libm::tan(s.nose_down_rad()?));

@@ -1,4 +1,4 @@
-//! What hangs low between the rear wheels, under the worst load.
+//! What hangs low between the rear wheels, and how high frame and bumpers are, under the worst load.
 //!
 //! The line is that of the front axle: from the lowest edge of the rim on one side to the bottom of the tire
 //! on the other, both ways. What is fixed to the axle stays as high under any load, since tires are taken as
@@ -76,6 +76,27 @@ impl RearStudied {
             Some(low_mm + up_mm - self.lowered_mm(ahead_mm, at)?)
         })?;
         Some((Hanging { y_mm, z_mm }, load))
+    }
+
+    /// The bottom of the frame over the rear axle, above the ground, mm, and the load under which it is lowest.
+    pub(super) fn frame_low(&self) -> Option<(f64, LoadCase)> {
+        self.lowest_at(RearField::FrameHeight, -self.wheelbase_mm)
+    }
+
+    /// The same of the front bumper's lower edge.
+    pub(super) fn front_bumper(&self) -> Option<(f64, LoadCase)> {
+        self.lowest_at(RearField::FrontBumper, self.number(RearField::FrontBumperAhead)?)
+    }
+
+    /// The same of the rear bumper's lower edge.
+    pub(super) fn rear_bumper(&self) -> Option<(f64, LoadCase)> {
+        let behind_mm = self.number(RearField::RearBumperBehind)?;
+        self.lowest_at(RearField::RearBumper, -self.wheelbase_mm - behind_mm)
+    }
+
+    fn lowest_at(&self, field: RearField, ahead_mm: f64) -> Option<(f64, LoadCase)> {
+        let height_mm = self.number(field)?;
+        self.lowest(&|at| Some(height_mm - self.lowered_mm(ahead_mm, at)?))
     }
 
     /// The least of what is stated, and under which load; of two that are alike the one that carries less.

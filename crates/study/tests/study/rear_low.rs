@@ -214,3 +214,67 @@ fn each_point_needs_its_numbers() {
     }
     assert!(is_told(&without(RearField::RimsApart), "axle_over_rim"));
 }
+
+/// Bumpers so far beyond both axles, as they sit.
+const BUMPERS: [(RearField, f64); 4] = [
+    (RearField::FrontBumper, 410.0),
+    (RearField::FrontBumperAhead, 735.0),
+    (RearField::RearBumper, 446.0),
+    (RearField::RearBumperBehind, 1180.0),
+];
+
+/// By hand: the spindle alone sinks the front by 50.8 and the front bumper by 50.8 · (2690 + 735) / 2690; the
+/// rear bumper, behind the rear axle, comes up by 50.8 · 1180 / 2690. Both ends down alike take both alike.
+/// How high they may be no verdict says: that is for local rules.
+#[test]
+fn bumpers_go_with_both_ends() {
+    let bumpers = rear_measured(unloaded(&truck()), &BUMPERS);
+    let front = stance(&bumpers);
+    near(&front, "front_bumper_low", 410.0 - 50.8 * (2690.0 + 735.0) / 2690.0);
+    near(&front, "rear_bumper_low", 446.0 + 50.8 * 1180.0 / 2690.0);
+    near(&front, "rear_frame_low", 470.0);
+    let both = stance(&edited(&bumpers, Edit::Set(ProposalId(0), BLOCK)));
+    for (key, was) in [("front_bumper_low", 410.0), ("rear_bumper_low", 446.0), ("rear_frame_low", 470.0)] {
+        near(&both, key, was - 50.8);
+        assert_eq!(told(&both, key).verdict, None);
+        assert_eq!(told(&both, &key.replace("_low", "_load")).value, Some(Value::Words("as it sits")));
+    }
+    // A bumper that nobody has measured is none.
+    let open = edited(&bumpers, Edit::MeasureRear(RearField::RearBumperBehind, None));
+    assert!(told(&stance(&open), "rear_bumper_low").value.is_none());
+    assert!(told(&stance(&open), "front_bumper_low").value.is_some());
+}
+
+/// By hand: the bed's load sinks the rear by 44 (1320 N a side over 30 N/mm) and lifts the front, which loses
+/// 2500 · 150 / 2690 / 2 = 69.7 N a corner, by as much over its rate; the driver's share sinks both. So the bed's
+/// load is the worst for the rear, and what takes the front lowest is the driver alone.
+#[test]
+fn each_height_has_its_own_worst_load() {
+    let design = rear_measured(rear_measured(truck(), &LEAF), &BUMPERS);
+    let driver = edited(&design, Edit::Measure { field: Field::DriverLoad, value: Some(290.0) });
+    let driver = edited(&driver, Edit::MeasureRear(RearField::DriverLoad, Some(240.0)));
+    let at = as_it_sits(&driver);
+    let bed = 2500.0 * (1.0 + 150.0 / 2690.0) / 2.0 / 30.0;
+    near(&at, "rear_frame_low", 470.0 - bed - 240.0 / 30.0);
+    assert_eq!(told(&at, "rear_frame_load").value, Some(Value::Words("with driver and load")));
+    assert_eq!(told(&at, "rear_bumper_load").value, Some(Value::Words("with driver and load")));
+    assert_eq!(told(&at, "front_bumper_load").value, Some(Value::Words("with driver")));
+    // Both ends by load over rate, the front's to first order.
+    let rate = at.corner(truck::Side::Left).wheel_rate_n_per_mm;
+    let (front, rear) = (290.0 / rate, 240.0 / 30.0);
+    let want = 410.0 - front - (front - rear) * 735.0 / 2690.0;
+    let got = number(&at, "front_bumper_low");
+    assert!((got - want).abs() < 0.15, "{got} {want}");
+    let (front, rear) = ((290.0 - 2500.0 * 150.0 / 2690.0 / 2.0) / rate, bed + 240.0 / 30.0);
+    let want = 446.0 - rear + (front - rear) * 1180.0 / 2690.0;
+    let got = number(&at, "rear_bumper_low");
+    assert!((got - want).abs() < 0.15, "{got} {want}");
+    // The bed's load is a guess of the rear's height, the driver's of what hangs on both ends.
+    let guessed = |field| {
+        let at = as_it_sits(&edited(&driver, Edit::Source(field, Source::Assumed)));
+        ["rear_frame_low", "front_bumper_low"].map(|key| told(&at, key).is_guess)
+    };
+    assert_eq!(guessed(Field::BedLoad), [true, true]);
+    assert_eq!(guessed(Field::DriverLoad), [false, true]);
+    assert_eq!(guessed(Field::FenderZ), [false, false]);
+}
