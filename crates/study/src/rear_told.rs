@@ -9,6 +9,7 @@ use crate::figure::{Judged, LITTLE_BUMP_MM, Sort, Value};
 use crate::rear::{Channel, NoRear, WITHIN};
 use crate::spread::COVERAGE;
 use crate::stance::Stance;
+use std::f64::consts::PI;
 use studied::RearStudied;
 use truck::{LoadCase, RearField, Side, TAPE_MM, line};
 
@@ -22,6 +23,12 @@ const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
 const AIM_MM: f64 = 25.0 * 12.0 * 25.4;
 /// By so much a beam may be off there, mm: 4 in. The same.
 const AIM_OFF_MM: f64 = 4.0 * 25.4;
+/// A shackle nearer than this to the line of its spring's eyes is near enough to lock or to flip over, rad: 15°,
+/// at which 3 mm of spring are left of a shackle of 80. Common practice, no source.
+const STRAIGHT_RAD: f64 = PI / 12.0;
+/// At rest a shackle is usually no nearer to it than this, rad: 60°, square being the rule (a trade article, seen);
+/// how far off square is let pass is common practice, no source.
+const USUAL_RAD: f64 = PI / 3.0;
 /// What is said where the tape cannot tell.
 const TOO_NEAR: &str = "too near to tell";
 /// And where a guess would.
@@ -50,6 +57,10 @@ enum Judge {
     Lamp,
     /// Off by more than is let pass.
     Aim,
+    /// A shackle that is nearly straight is bad, and one that leans far is to be said.
+    Leans,
+    /// A shackle that comes near to straight on its way is bad.
+    Swings,
     /// Below the scrub line is bad.
     Line,
     /// Below the rims is to be said.
@@ -125,6 +136,9 @@ rear_answers! {
     "rear_comes_down" Length Never Rear "Rear comes down by" |s| number(s.down_mm()?);
     "nose_down" Angle Never Both "Nose down against as it sits" |s| number(s.nose_down_rad()?);
     "bed_sinks" Length Never Bed "Load in the bed sinks the rear by" |s| number(s.bed_sinks_mm()?);
+    "shackle" Angle Leans Rear "Shackle to the line of the eyes" |s| number(s.rest()?.spring?.shackle_rad);
+    "shackle_bump" Angle Swings Rear "Shackle at full bump" |s| number(s.shackle_bump_rad()?);
+    "shackle_droop" Angle Swings Rear "Shackle at full droop" |s| number(s.shackle_droop_rad()?);
     "rear_rims" Length Never Rear "Rear rims' lowest edge" |s| number(s.rim_mm()?);
     "axle_over_line" Length Line Rear "Axle's lowest point, above the rear scrub line" |s|
         number(s.over_line_mm(s.axle_low()?)?);
@@ -153,7 +167,6 @@ rear_answers! {
     "rear_fender" Length Never Rear "Top of the rear tire under the fender lip by" |s| number(s.fender_mm()?);
     "rear_shock_closed" Length Travel Rear "Rear shock on the axle, upright, to closed" |s| number(s.shock_closed_mm()?);
     "rear_shock_open" Length Travel Rear "Rear shock on the axle, upright, to pulled out" |s| number(s.shock_open_mm()?);
-    "shackle" Angle Never Rear "Shackle to the line of the eyes" |s| number(s.rest()?.spring?.shackle_rad);
     "pinion_up" Angle Never Rear "Pinion turned up, against the frame" |s| number(s.rest()?.pinion_up_rad);
     "pinion_up_ground" Angle Never Both "Pinion turned up, against the ground" |s|
         number(s.rest()?.pinion_up_rad - s.nose_down_rad()?);
@@ -246,6 +259,10 @@ impl RearAnswer {
             (_, Judge::Lamp) => "outside 22 to 54 in",
             (_, Judge::Aim) => "have them aimed",
             (_, Judge::Share) => "too much",
+            (Judged::Bad, Judge::Leans | Judge::Swings) => {
+                "no, dangerous: so near straight it locks its spring or flips over"
+            }
+            (_, Judge::Leans | Judge::Swings) => "60° to 120° is usual",
             (_, Judge::Line) => "hangs below it, and drags once a tire is flat",
             (_, Judge::Rims) => "below the rims, local rules decide",
             (_, Judge::Travel | Judge::Never) => "none",
@@ -290,6 +307,16 @@ impl RearAnswer {
             Judge::Weaker => below(at, 1.0, Judged::Tight),
             Judge::Share => below(-at, -1.0, Judged::Bad),
             Judge::Bare => Judged::Bad,
+            Judge::Leans | Judge::Swings => {
+                let off_straight = at.min(PI - at);
+                match below(off_straight, STRAIGHT_RAD, Judged::Bad) {
+                    // No more than advice, and only where it is sure.
+                    Judged::Fine if self.0.judge == Judge::Leans && off_straight + spread < USUAL_RAD => {
+                        Judged::Tight
+                    }
+                    judged => judged,
+                }
+            }
             Judge::Line => below(at, 0.0, Judged::Bad),
             Judge::Rims => below(at, 0.0, Judged::Tight),
             Judge::Lamp => match below(at, LOWEST_LAMP_MM, Judged::Bad) {

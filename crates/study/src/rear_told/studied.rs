@@ -1,7 +1,7 @@
 //! What the rear's answers are read from: the rear as measured, its parts, and how the truck stands.
 
 use crate::figure::Figure;
-use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft};
+use crate::rear::{Channel, Joints, Leaf, NoRear, RearRest, Shaft};
 use crate::rest::Rest;
 use crate::stance::{Rear, Stance, nose_down_rad};
 use truck::{Change, Field, Fitted, LoadCase, RearAxle, RearField, RearParts, Side, Source, TAPE_MM};
@@ -174,12 +174,43 @@ impl RearStudied {
     }
 
     pub(super) fn bed_sinks_mm(&self) -> Option<f64> {
-        // A leaf out is softer by what its rate says, and by nothing that is known where it says nothing.
-        if self.parts.flatter_mm != 0.0 && self.parts.rate_n_per_mm.is_none() {
+        if is_soft(&self.parts) {
             return None;
         }
         let loaded = RearRest::laid(&self.rear, &self.parts, self.bed_n?).ok()?;
         Some(loaded.down_mm - self.rest()?.down_mm)
+    }
+
+    /// The shackle's angle where metal meets in bump, rad.
+    pub(super) fn shackle_bump_rad(&self) -> Option<f64> {
+        let others = [self.tube_mm(), self.shock_closed_mm()].into_iter().flatten();
+        self.shackle_after_rad(others.fold(self.solid_mm()?, f64::min).max(0.0))
+    }
+
+    /// The same in droop: where the shock is pulled out, or to where the spring holds the axle alone.
+    pub(super) fn shackle_droop_rad(&self) -> Option<f64> {
+        let ends = [self.shock_open_mm(), self.hangs_mm()].into_iter().flatten();
+        let down_mm = ends.min_by(f64::total_cmp)?;
+        self.shackle_after_rad(-down_mm.max(0.0))
+    }
+
+    fn shackle_after_rad(&self, up_mm: f64) -> Option<f64> {
+        let (leaf, _) = Leaf::measured(&self.rear).ok()?;
+        let seat_mm = self.parts.seat_mm(self.number(RearField::Seat).unwrap_or(0.0));
+        leaf.hung(&self.parts)?.shackle_after(&self.rest()?.spring?, seat_mm, up_mm)
+    }
+
+    /// How far the axle goes down until nothing but its own weight hangs on its springs, mm; without end where
+    /// they do not hold it.
+    fn hangs_mm(&self) -> Option<f64> {
+        if is_soft(&self.parts) {
+            return None;
+        }
+        match RearRest::laid(&self.rear, &self.parts, -self.number(RearField::Load)?) {
+            Ok(hanging) => Some(self.rest()?.axle_up_mm - hanging.axle_up_mm),
+            Err(NoRear::NotStated(_)) => None,
+            Err(_) => Some(f64::INFINITY),
+        }
     }
 
     pub(super) fn shaft(&self) -> Option<[Shaft; 2]> {
@@ -221,6 +252,11 @@ impl RearStudied {
     }
 }
 
+/// Whether the spring is softer by nobody knows how much: a leaf out is by what its rate says.
+const fn is_soft(parts: &RearParts) -> bool {
+    parts.flatter_mm != 0.0 && parts.rate_n_per_mm.is_none()
+}
+
 /// How the rear stands; a plan that says another height than its parts make has none.
 fn rest(rear: &RearAxle, parts: &RearParts, said_down_mm: Option<f64>) -> Result<RearRest, NoRear> {
     let rest = RearRest::laid(rear, parts, 0.0)?;
@@ -252,8 +288,6 @@ fn loaded(
     front_more: &[(LoadCase, f64)],
 ) -> Option<Vec<Loaded>> {
     let driver_n = rear.get(RearField::DriverLoad);
-    // A leaf out is softer, and nobody may have said by how much.
-    let is_soft = parts.flatter_mm != 0.0 && parts.rate_n_per_mm.is_none();
     let mut all = Vec::new();
     for (load, front_more_mm) in front_more.iter().copied() {
         let more_n = match load {
@@ -262,7 +296,7 @@ fn loaded(
             LoadCase::Bed => bed_n,
             LoadCase::DriverAndBed => driver_n.zip(bed_n).map(|(driver_n, bed_n)| driver_n + bed_n),
         };
-        let Some(more_n) = more_n.filter(|n| *n == 0.0 || !is_soft) else { continue };
+        let Some(more_n) = more_n.filter(|n| *n == 0.0 || !is_soft(parts)) else { continue };
         match RearRest::laid(rear, parts, more_n) {
             Ok(rest) => all.push(Loaded { load, front_more_mm, rest }),
             Err(NoRear::NotStated(_)) => {}

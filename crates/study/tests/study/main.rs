@@ -13,6 +13,7 @@ mod parts;
 mod readings;
 mod rear;
 mod rear_low;
+mod rear_shackle;
 mod room;
 mod set_by_hand;
 mod setting;
