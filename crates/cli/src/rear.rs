@@ -121,8 +121,8 @@ const CAUTION: &str = "\
 A shaft in two pieces is not judged. New U-bolts, torqued with the truck on its wheels, by its manual;
 a jack under the axle lifts no frame: stands under the frame before the springs are undone. Look at it
 all with the bed loaded, and whether the brake valve's bracket moved. Have the welding done by someone
-certified, headlamps aimed and the brakes looked at. States differ on how high frame and bumpers may be
-and on what may hang below the rims: your local rules decide.";
+certified, headlamps aimed and the brakes looked at. States differ on frame and bumper
+heights and on what hangs below the rims: your local rules decide.";
 
 fn rows(columns: &[Column], format: Format, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
     let headers = ["answer", "truck", "unit", "guess", "value", "spread", "verdict"];

@@ -11,7 +11,7 @@ use crate::spread::COVERAGE;
 use crate::stance::Stance;
 use std::f64::consts::PI;
 use studied::RearStudied;
-use truck::{LoadCase, RearField, Side, TAPE_MM, line};
+use truck::{RearField, Side, TAPE_MM, line};
 
 /// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen), at curb weight (memory), so as the
 /// truck sits; local rules decide. Of frame and bumper it says nothing, and what states say differs: no limit
@@ -97,7 +97,22 @@ struct Row {
     sort: Sort,
     judge: Judge,
     end: End,
-    read: fn(&RearStudied) -> Option<Value>,
+    read: Read,
+}
+
+/// How an answer is read: a number, or words.
+enum Read {
+    Number(fn(&RearStudied) -> Option<f64>),
+    Words(fn(&RearStudied) -> Option<&'static str>),
+}
+
+impl Row {
+    fn value(&self, of: &RearStudied) -> Option<Value> {
+        match self.read {
+            Read::Number(read) => read(of).map(Value::Number),
+            Read::Words(read) => read(of).map(Value::Words),
+        }
+    }
 }
 
 /// An answer of the rear.
@@ -110,12 +125,13 @@ impl std::fmt::Debug for RearAnswer {
     }
 }
 
-fn case(load: LoadCase) -> Option<Value> {
-    Some(Value::Words(load.label()))
-}
-
-fn number(value: f64) -> Option<Value> {
-    Some(Value::Number(value))
+macro_rules! read {
+    (Words $read:expr) => {
+        Read::Words($read)
+    };
+    ($sort:ident $read:expr) => {
+        Read::Number($read)
+    };
 }
 
 macro_rules! rear_answers {
@@ -125,73 +141,73 @@ macro_rules! rear_answers {
             sort: Sort::$sort,
             judge: Judge::$judge,
             end: End::$end,
-            read: |$s| $value,
+            read: read!($sort |$s| $value),
         },)*];
     };
 }
 
 rear_answers! {
     "rear_frame_height" Length Never Rear "Rear frame height" |s|
-        number(s.number(RearField::FrameHeight)? - s.down_mm()?);
-    "rear_comes_down" Length Never Rear "Rear comes down by" |s| number(s.down_mm()?);
-    "nose_down" Angle Never Both "Nose down against as it sits" |s| number(s.nose_down_rad()?);
-    "bed_sinks" Length Never Bed "Load in the bed sinks the rear by" |s| number(s.bed_sinks_mm()?);
-    "shackle" Angle Leans Rear "Shackle to the line of the eyes" |s| number(s.rest()?.spring?.shackle_rad);
-    "shackle_bump" Angle Swings Rear "Shackle at full bump" |s| number(s.shackle_bump_rad()?);
-    "shackle_droop" Angle Swings Rear "Shackle at full droop" |s| number(s.shackle_droop_rad()?);
-    "rear_rims" Length Never Rear "Rear rims' lowest edge" |s| number(s.rim_mm()?);
-    "axle_over_line" Length Line Rear "Axle's lowest point, above the rear scrub line" |s|
-        number(s.over_line_mm(s.axle_low()?)?);
-    "axle_over_rim" Length Rims Rear "Axle's lowest point, above the rear rims' lowest edge" |s|
-        number(s.over_rim_mm(s.axle_low()?)?);
-    "plate_over_line" Length Line Rear "U-bolt plate, above the rear scrub line" |s|
-        number(s.over_line_mm(s.plate_low()?)?);
-    "plate_over_rim" Length Rims Rear "U-bolt plate, above the rear rims' lowest edge" |s|
-        number(s.over_rim_mm(s.plate_low()?)?);
-    "shackle_over_line" Length Line Loads "Shackle, above the rear scrub line" |s|
-        number(s.over_line_mm(s.shackle_low()?.0)?);
-    "shackle_over_rim" Length Rims Loads "Shackle, above the rear rims' lowest edge" |s|
-        number(s.over_rim_mm(s.shackle_low()?.0)?);
-    "shackle_load" Words Never Loads "Shackle, lowest" |s| case(s.shackle_low()?.1);
+        Some(s.number(RearField::FrameHeight)? - s.down_mm()?);
+    "rear_comes_down" Length Never Rear "Rear comes down by" |s| s.down_mm();
+    "nose_down" Angle Never Both "Nose down against as it sits" |s| s.nose_down_rad();
+    "bed_sinks" Length Never Bed "Load in the bed sinks the rear by" |s| s.bed_sinks_mm();
+    "shackle" Angle Leans Rear "Shackle to the line of the eyes" |s| Some(s.rest()?.spring?.shackle_rad);
+    "shackle_bump" Angle Swings Rear "Shackle at full bump" |s| s.shackle_bump_rad();
+    "shackle_droop" Angle Swings Rear "Shackle at full droop" |s| s.shackle_droop_rad();
     "rear_bump_bed" Length Travel Bed "Rear bump travel with that load" |s|
-        number(s.bump()?.0 - s.bed_sinks_mm()?);
-    "rear_bump" Length Travel Rear "Rear bump travel" |s| number(s.bump()?.0);
-    "rear_bump_by" Words Never Rear "Rear bump travel, ended by" |s| Some(Value::Words(s.bump()?.1));
-    "rear_stop" Length Never Rear "Axle tube to the rear bump stop" |s| number(s.stop_mm()?);
-    "rear_tube" Length Metal Rear "Axle tube to the frame" |s| number(s.tube_mm()?);
+        Some(s.bump()?.0 - s.bed_sinks_mm()?);
+    "rear_bump" Length Travel Rear "Rear bump travel" |s| Some(s.bump()?.0);
+    "rear_bump_by" Words Never Rear "Rear bump travel, ended by" |s| Some(s.bump()?.1);
+    "rear_rims" Length Never Rear "Rear rims' lowest edge" |s| s.rim_mm();
+    "axle_over_line" Length Line Rear "Axle's lowest point, above the rear scrub line" |s|
+        s.over_line_mm(s.axle_low()?);
+    "axle_over_rim" Length Rims Rear "Axle's lowest point, above the rear rims' lowest edge" |s|
+        s.over_rim_mm(s.axle_low()?);
+    "plate_over_line" Length Line Rear "U-bolt plate, above the rear scrub line" |s|
+        s.over_line_mm(s.plate_low()?);
+    "plate_over_rim" Length Rims Rear "U-bolt plate, above the rear rims' lowest edge" |s|
+        s.over_rim_mm(s.plate_low()?);
+    "shackle_over_line" Length Line Loads "Shackle, above the rear scrub line" |s|
+        s.over_line_mm(s.shackle_low()?.0);
+    "shackle_over_rim" Length Rims Loads "Shackle, above the rear rims' lowest edge" |s|
+        s.over_rim_mm(s.shackle_low()?.0);
+    "shackle_load" Words Never Loads "Shackle, lowest" |s| Some(s.shackle_low()?.1);
+    "rear_stop" Length Never Rear "Axle tube to the rear bump stop" |s| s.stop_mm();
+    "rear_tube" Length Metal Rear "Axle tube to the frame" |s| s.tube_mm();
     "notch_wanted" Length Never Rear "Notch that lets the stop be solid first" |s| {
         // A touch is not enough: until it is known how the stop squeezes, nobody cuts by it.
         s.number(RearField::StopSquash)?;
-        number((s.solid_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0))
+        Some((s.solid_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0))
     };
-    "rear_fender" Length Never Rear "Top of the rear tire under the fender lip by" |s| number(s.fender_mm()?);
-    "rear_shock_closed" Length Travel Rear "Rear shock on the axle, upright, to closed" |s| number(s.shock_closed_mm()?);
-    "rear_shock_open" Length Travel Rear "Rear shock on the axle, upright, to pulled out" |s| number(s.shock_open_mm()?);
-    "pinion_up" Angle Never Rear "Pinion turned up, against the frame" |s| number(s.rest()?.pinion_up_rad);
+    "rear_fender" Length Never Rear "Top of the rear tire under the fender lip by" |s| s.fender_mm();
+    "rear_shock_closed" Length Travel Rear "Rear shock on the axle, upright, to closed" |s| s.shock_closed_mm();
+    "rear_shock_open" Length Travel Rear "Rear shock on the axle, upright, to pulled out" |s| s.shock_open_mm();
+    "pinion_up" Angle Never Rear "Pinion turned up, against the frame" |s| Some(s.rest()?.pinion_up_rad);
     "pinion_up_ground" Angle Never Both "Pinion turned up, against the ground" |s|
-        number(s.rest()?.pinion_up_rad - s.nose_down_rad()?);
-    "joint_front" Angle Never Rear "Front joint, true angle" |s| number(s.joints()?.front_rad);
-    "joint_rear" Angle Never Rear "Rear joint, true angle" |s| number(s.joints()?.rear_rad);
-    "joints" Words Rules Rear "Joints by the trade's rules" |s| Some(Value::Words(s.joints()?.by_the_rules()));
+        Some(s.rest()?.pinion_up_rad - s.nose_down_rad()?);
+    "joint_front" Angle Never Rear "Front joint, true angle" |s| Some(s.joints()?.front_rad);
+    "joint_rear" Angle Never Rear "Rear joint, true angle" |s| Some(s.joints()?.rear_rad);
+    "joints" Words Rules Rear "Joints by the trade's rules" |s| Some(s.joints()?.by_the_rules());
     "swing" Share Share Rear "Shaft's swing at top speed, of what is let pass" |s|
-        number(s.joints()?.swing_share(s.number(RearField::ShaftSpeed)?));
+        Some(s.joints()?.swing_share(s.number(RearField::ShaftSpeed)?));
     "slip" Length Never Rear "Slip yoke, pulled out by" |s| {
         let [was, is] = s.shaft()?;
-        number(is.length_mm() - was.length_mm())
+        Some(is.length_mm() - was.length_mm())
     };
     "rail_bare" Share Bare Rear "Rail's strength left at a bare notch" |s|
-        number(s.rail_left(Channel::bare)?);
-    "rail_plated" Share Weaker Rear "Rail's strength left with a plate along it" |s| number(s.rail_left(Channel::plated)?);
-    "rail_boxed" Share Weaker Rear "Rail's strength left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
-    "rear_frame_low" Length Never Bed "Rear frame height, worst load" |s| number(s.frame_low()?.0);
-    "rear_frame_load" Words Never Bed "Rear frame, lowest" |s| case(s.frame_low()?.1);
-    "front_bumper_low" Length Never Loads "Front bumper, worst load" |s| number(s.front_bumper()?.0);
-    "front_bumper_load" Words Never Loads "Front bumper, lowest" |s| case(s.front_bumper()?.1);
-    "rear_bumper_low" Length Never Loads "Rear bumper, worst load" |s| number(s.rear_bumper()?.0);
-    "rear_bumper_load" Words Never Loads "Rear bumper, lowest" |s| case(s.rear_bumper()?.1);
-    "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| number(s.lamp_mm()?);
+        s.rail_left(Channel::bare);
+    "rail_plated" Share Weaker Rear "Rail's strength left with a plate along it" |s| s.rail_left(Channel::plated);
+    "rail_boxed" Share Weaker Rear "Rail's strength left plated and boxed" |s| s.rail_left(Channel::boxed);
+    "rear_frame_low" Length Never Bed "Rear frame height, worst load" |s| Some(s.frame_low()?.0);
+    "rear_frame_load" Words Never Bed "Rear frame, lowest" |s| Some(s.frame_low()?.1);
+    "front_bumper_low" Length Never Loads "Front bumper, worst load" |s| Some(s.front_bumper()?.0);
+    "front_bumper_load" Words Never Loads "Front bumper, lowest" |s| Some(s.front_bumper()?.1);
+    "rear_bumper_low" Length Never Loads "Rear bumper, worst load" |s| Some(s.rear_bumper()?.0);
+    "rear_bumper_load" Words Never Loads "Rear bumper, lowest" |s| Some(s.rear_bumper()?.1);
+    "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| s.lamp_mm();
     "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, lower by" |s|
-        number(AIM_MM * libm::tan(s.nose_down_rad()?));
+        Some(AIM_MM * libm::tan(s.nose_down_rad()?));
 }
 
 /// An answer as it is told.
@@ -336,7 +352,7 @@ pub fn rear_told(stance: &Stance) -> RearAnswers {
 }
 
 fn told(stance: &Stance, studied: &RearStudied) -> Vec<RearTold> {
-    let read = |of: &RearStudied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
+    let read = |of: &RearStudied| ROWS.iter().map(|row| row.value(of)).collect::<Vec<_>>();
     let values = read(studied);
     let variances = variances(studied, &read);
     let guessed = guessed(stance, studied, &values, &read);
@@ -363,7 +379,7 @@ fn variances(studied: &RearStudied, read: &dyn Fn(&RearStudied) -> Vec<Option<Va
     for (field, value) in studied.rear.iter() {
         let standard = field.tolerance(value) / COVERAGE;
         if standard != 0.0 {
-            moved.push(SIGNS.map(|way| studied.with(studied.rear.with(field, value + way * standard))));
+            moved.push(SIGNS.map(|way| studied.with(field, value + way * standard)));
         }
     }
     // The front comes down by a tape's width more or less, where it comes down.

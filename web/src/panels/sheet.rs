@@ -25,8 +25,8 @@ const PAPER_MM: (f64, f64) = (168.0, 90.0);
 const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
 /// Clearances that are listed.
 const LISTED: usize = 6;
-/// Answers of the rear that are listed: how it stands and what is left of its travel come first.
-const REAR_LISTED: usize = 6;
+/// Answers of the rear that are listed: how it stands, its shackle and what is left of its travel come first.
+const REAR_LISTED: usize = 9;
 
 /// What is on it.
 #[inline(never)]

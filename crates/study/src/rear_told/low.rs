@@ -4,8 +4,8 @@
 //! on the other, both ways. What is fixed to the axle stays as high under any load, since tires are taken as
 //! stiff there too; what hangs on the frame sinks with it, and with the nose where it is behind or ahead.
 
-use super::studied::{Loaded, RearStudied};
-use crate::rear::{Leaf, LeafPose};
+use super::studied::RearStudied;
+use crate::rear::{Leaf, LeafPose, RearRest};
 use crate::scrub_line::line_mm;
 use truck::{LoadCase, RearField};
 
@@ -58,7 +58,8 @@ impl RearStudied {
 
     /// The lowest point of the shackle, and the load under which it is lowest. It is taken to be where the
     /// springs are, from the middle of the truck.
-    pub(super) fn shackle_low(&self) -> Option<(Hanging, LoadCase)> {
+    pub(super) fn shackle_low(&self) -> Option<(Hanging, &'static str)> {
+        self.rest()?;
         let low_mm = self.number(RearField::ShackleLow)?;
         let y_mm = self.number(RearField::SpringsApart)? / 2.0;
         let (leaf, curvature) = Leaf::measured(&self.rear).ok()?;
@@ -71,50 +72,54 @@ impl RearStudied {
         let was = end(&leaf, &first);
         let towards_rear = if self.rear.shackle_is_ahead() { -1.0 } else { 1.0 };
         let ahead_mm = -self.wheelbase_mm - towards_rear * (was.0 - first.axle(seat_mm).0);
-        let (z_mm, load) = self.lowest(&|at| {
-            let up_mm = end(&hung, &at.rest.spring?).1 - was.1;
-            Some(low_mm + up_mm - self.lowered_mm(ahead_mm, at)?)
+        let (z_mm, load) = self.lowest(ahead_mm, &|rest| {
+            let up_mm = end(&hung, &rest.spring?).1 - was.1;
+            Some(low_mm + up_mm)
         })?;
         Some((Hanging { y_mm, z_mm }, load))
     }
 
     /// The bottom of the frame over the rear axle, above the ground, mm, and the load under which it is lowest.
-    pub(super) fn frame_low(&self) -> Option<(f64, LoadCase)> {
+    pub(super) fn frame_low(&self) -> Option<(f64, &'static str)> {
         self.lowest_at(RearField::FrameHeight, -self.wheelbase_mm)
     }
 
     /// The same of the front bumper's lower edge.
-    pub(super) fn front_bumper(&self) -> Option<(f64, LoadCase)> {
+    pub(super) fn front_bumper(&self) -> Option<(f64, &'static str)> {
         self.lowest_at(RearField::FrontBumper, self.number(RearField::FrontBumperAhead)?)
     }
 
     /// The same of the rear bumper's lower edge.
-    pub(super) fn rear_bumper(&self) -> Option<(f64, LoadCase)> {
+    pub(super) fn rear_bumper(&self) -> Option<(f64, &'static str)> {
         let behind_mm = self.number(RearField::RearBumperBehind)?;
         self.lowest_at(RearField::RearBumper, -self.wheelbase_mm - behind_mm)
     }
 
-    fn lowest_at(&self, field: RearField, ahead_mm: f64) -> Option<(f64, LoadCase)> {
+    fn lowest_at(&self, field: RearField, ahead_mm: f64) -> Option<(f64, &'static str)> {
         let height_mm = self.number(field)?;
-        self.lowest(&|at| Some(height_mm - self.lowered_mm(ahead_mm, at)?))
+        self.lowest(ahead_mm, &|_| Some(height_mm))
     }
 
-    /// The least of what is stated, and under which load; of two that are alike the one that carries less.
-    fn lowest(&self, height_mm: &dyn Fn(&Loaded) -> Option<f64>) -> Option<(f64, LoadCase)> {
-        let mut lowest: Option<(f64, LoadCase)> = None;
-        for at in self.loaded.as_ref()? {
-            let mm = height_mm(at)?;
+    /// The least height of what is so high in the frame's axes, so far ahead of the front axle, mm, and under
+    /// which load; of two that are alike the one that carries less.
+    fn lowest(
+        &self,
+        ahead_mm: f64,
+        height_mm: &dyn Fn(&RearRest) -> Option<f64>,
+    ) -> Option<(f64, &'static str)> {
+        let empty_mm = self.loaded[0].as_ref()?.down_mm;
+        let down_mm = self.down_mm()?;
+        let mut lowest: Option<(f64, &'static str)> = None;
+        for (at, rest) in self.loaded.iter().enumerate() {
+            let (Some(rest), Some(more_mm)) = (rest, self.front_more[at]) else { continue };
+            let front_mm = self.front_down_mm + more_mm;
+            let rear_mm = down_mm + rest.down_mm - empty_mm;
+            let lowered_mm = front_mm + ahead_mm * (front_mm - rear_mm) / self.wheelbase_mm;
+            let mm = height_mm(rest)? - lowered_mm;
             if lowest.is_none_or(|(other_mm, _)| mm < other_mm - 1e-6) {
-                lowest = Some((mm, at.load));
+                lowest = Some((mm, LoadCase::ALL[at].label()));
             }
         }
         lowest
-    }
-
-    /// How far the frame comes down so far ahead of the front axle, mm.
-    fn lowered_mm(&self, ahead_mm: f64, at: &Loaded) -> Option<f64> {
-        let front_mm = self.front_down_mm + at.front_more_mm;
-        let rear_mm = self.down_mm()? + at.rest.down_mm - self.rest()?.down_mm;
-        Some(front_mm + ahead_mm * (front_mm - rear_mm) / self.wheelbase_mm)
     }
 }

@@ -13,9 +13,9 @@ pub(super) struct RearStudied {
     pub(super) parts: RearParts,
     rest: Result<RearRest, NoRear>,
     /// How far the front comes down more under each load that is stated, mm.
-    front_more: Vec<(LoadCase, f64)>,
-    /// How it stands under each of them; `None` where one of them has no height to stand at.
-    pub(super) loaded: Option<Vec<Loaded>>,
+    pub(super) front_more: [Option<f64>; 4],
+    /// How the rear stands under each of them; none at all where under one of them it cannot.
+    pub(super) loaded: [Option<RearRest>; 4],
     /// What a load in the bed adds to one spring, N; `None` where it is not stated.
     bed_n: Option<f64>,
     pub(super) wheelbase_mm: f64,
@@ -34,35 +34,23 @@ pub(super) struct RearStudied {
     pub(super) driver_guessed: bool,
 }
 
-/// How a truck stands under one load.
-#[derive(Clone, Debug)]
-pub(super) struct Loaded {
-    pub(super) load: LoadCase,
-    /// How far the front comes down more than without it, mm.
-    pub(super) front_more_mm: f64,
-    /// The rear.
-    pub(super) rest: RearRest,
-}
-
 impl RearStudied {
     pub(super) fn of(stance: &Stance) -> Self {
         let left = stance.corner(Side::Left);
         let fitted = &left.fitted;
-        let (rear, parts) = (fitted.measured.rear.clone(), RearParts::of(&fitted.rear));
         let said_down_mm = match stance.rear() {
             Rear::ComesDown(mm) => Some(mm),
             Rear::ByParts(_) | Rear::Stays => None,
         };
         let sources = &fitted.measured.sources;
         let is_guess = |field| sources.of(field) == Source::Assumed;
-        let (front_more, bed_n) = (front_more(stance), bed_n(fitted));
-        Self {
-            rest: rest(&rear, &parts, said_down_mm),
-            loaded: loaded(&rear, &parts, bed_n, &front_more),
-            front_more,
-            rear,
-            parts,
-            bed_n,
+        let mut studied = Self {
+            rest: Ok(RearRest::AS_MEASURED),
+            loaded: [None; 4],
+            front_more: front_more(stance),
+            rear: fitted.measured.rear.clone(),
+            parts: RearParts::of(&fitted.rear),
+            bed_n: bed_n(fitted),
             wheelbase_mm: fitted.measured.body.wheelbase_mm,
             front_down_mm: stance.front_down_mm(),
             said_down_mm,
@@ -71,25 +59,57 @@ impl RearStudied {
             bed_guessed: [Field::BedLoad, Field::BedBehind, Field::Wheelbase].into_iter().any(is_guess),
             driver_guessed: is_guess(Field::DriverLoad),
             front_guessed: !Figure::CASTER_GROUND.of_side_may_rest_on(&stance.on(Side::Left)).is_empty(),
-        }
+        };
+        studied.settle();
+        studied
     }
 
-    /// The same with another rear as measured.
-    pub(super) fn with(&self, rear: RearAxle) -> Self {
-        let loaded = loaded(&rear, &self.parts, self.bed_n, &self.front_more);
-        Self { rest: rest(&rear, &self.parts, self.said_down_mm), loaded, rear, ..self.clone() }
+    /// The same with another number of the rear.
+    pub(super) fn with(&self, field: RearField, value: f64) -> Self {
+        let mut other = self.clone();
+        other.rear = self.rear.with(field, value);
+        other.settle();
+        other
     }
 
     /// The same with other parts of the rear.
     pub(super) fn with_parts(&self, changes: &[Change]) -> Self {
-        let parts = RearParts::of(changes);
-        let loaded = loaded(&self.rear, &parts, self.bed_n, &self.front_more);
-        Self { rest: rest(&self.rear, &parts, self.said_down_mm), loaded, parts, ..self.clone() }
+        let mut other = self.clone();
+        other.parts = RearParts::of(changes);
+        other.settle();
+        other
     }
 
     /// The same with the front come down by so much.
     pub(super) fn with_front(&self, front_down_mm: f64) -> Self {
-        Self { front_down_mm, ..self.clone() }
+        let mut other = self.clone();
+        other.front_down_mm = front_down_mm;
+        other
+    }
+
+    /// Works out how the rear stands, empty and under each load.
+    fn settle(&mut self) {
+        self.rest = rest(&self.rear, &self.parts, self.said_down_mm);
+        self.loaded = self.under_each();
+    }
+
+    /// How the rear stands under each load that is stated at both ends; none at all where under one it cannot.
+    fn under_each(&self) -> [Option<RearRest>; 4] {
+        let (driver_n, bed_n) = (self.number(RearField::DriverLoad), self.bed_n);
+        let both_n = driver_n.zip(bed_n).map(|(driver_n, bed_n)| driver_n + bed_n);
+        let mut all = [None; 4];
+        for (at, more_n) in [Some(0.0), driver_n, bed_n, both_n].into_iter().enumerate() {
+            let Some(more_n) = more_n else { continue };
+            if self.front_more[at].is_none() || more_n != 0.0 && is_soft(&self.parts) {
+                continue;
+            }
+            match RearRest::laid(&self.rear, &self.parts, more_n) {
+                Ok(rest) => all[at] = Some(rest),
+                Err(NoRear::NotStated(_)) => {}
+                Err(_) => return [None; 4],
+            }
+        }
+        all
     }
 
     pub(super) fn number(&self, field: RearField) -> Option<f64> {
@@ -112,20 +132,20 @@ impl RearStudied {
     }
 
     /// How far the axle goes up until each thing that can end it, and what that is.
-    fn bump_limits(&self) -> [(Option<f64>, &'static str); 4] {
-        [
-            (self.stop_mm(), "rear bump stop"),
-            (self.tube_mm(), "axle tube hits the frame"),
-            (self.shock_closed_mm(), "rear shock is closed"),
-            (self.rest().and_then(|rest| rest.shackle_straight_mm), "shackle is pulled straight"),
-        ]
-    }
-
+    /// How far the axle goes up until the first thing that can end it, and what that is.
     pub(super) fn bump(&self) -> Option<(f64, &'static str)> {
         // A rear whose stop nobody has measured ends nowhere that is known.
-        self.stop_mm()?;
-        let known = self.bump_limits().into_iter().filter_map(|(mm, by)| Some((mm?, by)));
-        known.min_by(|one, other| one.0.total_cmp(&other.0))
+        let mut nearest = (self.stop_mm()?, "rear bump stop");
+        for (mm, by) in [
+            (self.tube_mm(), "axle tube hits the frame"),
+            (self.shock_closed_mm(), "rear shock is closed"),
+            (self.rest()?.shackle_straight_mm, "shackle is pulled straight"),
+        ] {
+            if let Some(mm) = mm.filter(|mm| *mm < nearest.0) {
+                nearest = (mm, by);
+            }
+        }
+        Some(nearest)
     }
 
     pub(super) fn stop_mm(&self) -> Option<f64> {
@@ -183,34 +203,26 @@ impl RearStudied {
 
     /// The shackle's angle where metal meets in bump, rad.
     pub(super) fn shackle_bump_rad(&self) -> Option<f64> {
-        let others = [self.tube_mm(), self.shock_closed_mm()].into_iter().flatten();
-        self.shackle_after_rad(others.fold(self.solid_mm()?, f64::min).max(0.0))
+        let metal_mm = least(self.tube_mm(), self.shock_closed_mm());
+        self.shackle_after_rad(least(Some(self.solid_mm()?), metal_mm)?.max(0.0))
     }
 
     /// The same in droop: where the shock is pulled out, or to where the spring holds the axle alone.
     pub(super) fn shackle_droop_rad(&self) -> Option<f64> {
-        let ends = [self.shock_open_mm(), self.hangs_mm()].into_iter().flatten();
-        let down_mm = ends.min_by(f64::total_cmp)?;
-        self.shackle_after_rad(-down_mm.max(0.0))
+        self.shackle_after_rad(-least(self.shock_open_mm(), self.hangs_mm())?.max(0.0))
     }
 
     fn shackle_after_rad(&self, up_mm: f64) -> Option<f64> {
         let (leaf, _) = Leaf::measured(&self.rear).ok()?;
         let seat_mm = self.parts.seat_mm(self.number(RearField::Seat).unwrap_or(0.0));
-        leaf.hung(&self.parts)?.shackle_after(&self.rest()?.spring?, seat_mm, up_mm)
+        Some(leaf.hung(&self.parts)?.shackle_after(&self.rest()?.spring?, seat_mm, up_mm))
     }
 
-    /// How far the axle goes down until nothing but its own weight hangs on its springs, mm; without end where
-    /// they do not hold it.
+    /// How far the axle goes down until nothing but its own weight hangs on its springs, mm: by load over rate.
     fn hangs_mm(&self) -> Option<f64> {
-        if is_soft(&self.parts) {
-            return None;
-        }
-        match RearRest::laid(&self.rear, &self.parts, -self.number(RearField::Load)?) {
-            Ok(hanging) => Some(self.rest()?.axle_up_mm - hanging.axle_up_mm),
-            Err(NoRear::NotStated(_)) => None,
-            Err(_) => Some(f64::INFINITY),
-        }
+        let rate_n_per_mm = self.parts.rate_n_per_mm.or_else(|| self.number(RearField::Rate))?;
+        let load_n = self.number(RearField::Load).filter(|_| !is_soft(&self.parts))?;
+        Some(load_n / rate_n_per_mm)
     }
 
     pub(super) fn shaft(&self) -> Option<[Shaft; 2]> {
@@ -252,6 +264,14 @@ impl RearStudied {
     }
 }
 
+/// The lesser of what is known.
+fn least(one: Option<f64>, other: Option<f64>) -> Option<f64> {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(one.min(other)),
+        (one, other) => one.or(other),
+    }
+}
+
 /// Whether the spring is softer by nobody knows how much: a leaf out is by what its rate says.
 const fn is_soft(parts: &RearParts) -> bool {
     parts.flatter_mm != 0.0 && parts.rate_n_per_mm.is_none()
@@ -268,42 +288,14 @@ fn rest(rear: &RearAxle, parts: &RearParts, said_down_mm: Option<f64>) -> Result
 
 /// How far the front comes down more under each load that is stated and under which it stands, mm: the mean
 /// of both corners, as in the stance.
-fn front_more(stance: &Stance) -> Vec<(LoadCase, f64)> {
-    let ground = |side, load| {
-        let fitted = stance.corner(side).fitted.under(load)?;
-        Some(Rest::of(fitted).ok()?.ground_mm)
-    };
-    let more = |load| {
-        let down_mm = f64::midpoint(ground(Side::Left, load)?, ground(Side::Right, load)?);
-        Some((load, down_mm - stance.front_down_mm()))
-    };
-    LoadCase::ALL.into_iter().filter_map(more).collect()
-}
-
-/// How the truck stands under each load that is stated at both ends; `None` where it does not under one.
-fn loaded(
-    rear: &RearAxle,
-    parts: &RearParts,
-    bed_n: Option<f64>,
-    front_more: &[(LoadCase, f64)],
-) -> Option<Vec<Loaded>> {
-    let driver_n = rear.get(RearField::DriverLoad);
-    let mut all = Vec::new();
-    for (load, front_more_mm) in front_more.iter().copied() {
-        let more_n = match load {
-            LoadCase::AsMeasured => Some(0.0),
-            LoadCase::Driver => driver_n,
-            LoadCase::Bed => bed_n,
-            LoadCase::DriverAndBed => driver_n.zip(bed_n).map(|(driver_n, bed_n)| driver_n + bed_n),
-        };
-        let Some(more_n) = more_n.filter(|n| *n == 0.0 || !is_soft(parts)) else { continue };
-        match RearRest::laid(rear, parts, more_n) {
-            Ok(rest) => all.push(Loaded { load, front_more_mm, rest }),
-            Err(NoRear::NotStated(_)) => {}
-            Err(_) => return None,
+fn front_more(stance: &Stance) -> [Option<f64>; 4] {
+    LoadCase::ALL.map(|load| {
+        let mut twice_mm = 0.0;
+        for side in Side::ALL {
+            twice_mm += Rest::of(stance.corner(side).fitted.under(load)?).ok()?.ground_mm;
         }
-    }
-    (!all.is_empty()).then_some(all)
+        Some(twice_mm / 2.0 - stance.front_down_mm())
+    })
 }
 
 /// What a load in the bed adds to one rear spring, N: by moments about the front axle, half of
