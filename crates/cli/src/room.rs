@@ -24,7 +24,7 @@ pub(crate) fn answers(teller: &Teller<'_>) -> Vec<Answer> {
     list.extend(steering(teller));
     list.extend(Pair::ALL.iter().flat_map(|pair| Figure::of_pair(*pair)).map(tell));
     list.push(words("not_looked_at", "Not looked at", open(teller.studied.clearances())));
-    let what = "front axle, standing still, under the worst load that is stated".to_owned();
+    let what = "front axle only, standing still, under the worst load that is stated".to_owned();
     list.push(words("scrub_line", "Scrub line", what));
     list.push(tell(Figure::RIM_EDGE));
     let low = |of| [Figure::over_line(of), Figure::over_rim(of), Figure::low_load(of)];

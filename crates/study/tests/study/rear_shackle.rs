@@ -2,7 +2,9 @@
 
 use crate::rear::{BLOCK, edited, rear_measured, stance, told, truck};
 use study::{Leaf, RearAnswer, Stance, Value, rear_told};
-use truck::{Change, ChangeKind, Design, Edit, ProposalId, RearAxle, RearField, RearShackle, Source};
+use truck::{
+    Change, ChangeKind, Design, Edit, ProposalId, RearAxle, RearField, RearShackle, RearSpring, Source,
+};
 
 /// A spring alike on both sides of its axle: eyes level and 1200 apart, its middle `arch` lower; and a shackle
 /// of 80 whose bolt lies at an angle from the line of the eyes, 0 straight on away from the spring.
@@ -183,6 +185,14 @@ fn the_travel_ends_where_metal_meets_and_where_it_hangs() {
     is(&put(&design, RearField::ShockLong, 500.0), "shackle_droop", -110.0);
     is(&open(&design, RearField::Rate), "shackle_droop", -50.0);
     assert_eq!(angle(&open(&long, RearField::Rate), "shackle_droop"), None);
+    // Another spring of 20 N/mm under the same load hangs 165 lower, and a leaf out nobody knows how low.
+    let spring = |flatter_mm, rate_n_per_mm| {
+        let change = Change::RearSpring(RearSpring { flatter_mm, rate_n_per_mm });
+        told(&stance(&edited(&long, Edit::Set(ProposalId(0), change))), "shackle_droop").value
+    };
+    let Some(Value::Number(got)) = spring(0.0, Some(20.0)) else { panic!("it hangs") };
+    assert!((got - after(&long.truck.rear, -165.0)).abs() < 1e-6, "{got}");
+    assert!(spring(25.0, None).is_none() && spring(25.0, Some(20.0)).is_some());
 }
 
 /// A shackle that folds over as the axle hangs, and one that a bump pulls straight: each is dangerous, is said
