@@ -162,15 +162,15 @@ rear_answers! {
     "rear_rims" Length Never Rear "Rear rims' lowest edge" |s| s.rim_mm();
     "axle_over_line" Length Line Rear "Axle's lowest point, above the rear scrub line" |s|
         s.over_line_mm(s.axle_low()?);
-    "axle_over_rim" Length Rims Rear "Axle's lowest point, above the rear rims' lowest edge" |s|
+    "axle_over_rim" Length Rims Rear "Axle's lowest point, above the rear rims" |s|
         s.over_rim_mm(s.axle_low()?);
     "plate_over_line" Length Line Rear "U-bolt plate, above the rear scrub line" |s|
         s.over_line_mm(s.plate_low()?);
-    "plate_over_rim" Length Rims Rear "U-bolt plate, above the rear rims' lowest edge" |s|
+    "plate_over_rim" Length Rims Rear "U-bolt plate, above the rear rims" |s|
         s.over_rim_mm(s.plate_low()?);
     "shackle_over_line" Length Line Loads "Shackle, above the rear scrub line" |s|
         s.over_line_mm(s.shackle_low()?.0);
-    "shackle_over_rim" Length Rims Loads "Shackle, above the rear rims' lowest edge" |s|
+    "shackle_over_rim" Length Rims Loads "Shackle, above the rear rims" |s|
         s.over_rim_mm(s.shackle_low()?.0);
     "shackle_load" Words Never Loads "Shackle, lowest" |s| Some(s.shackle_low()?.1);
     "rear_stop" Length Never Rear "Axle tube to the rear bump stop" |s| s.stop_mm();
