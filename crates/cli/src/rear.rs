@@ -55,6 +55,11 @@ fn column(design: &Design, choice: Choice, units: Units) -> Result<Column, Failu
 }
 
 fn value(told: &RearTold, units: Units) -> String {
+    told_value(told, units).unwrap_or_else(|| "—".to_owned())
+}
+
+/// An answer with its spread and its mark; `None` where it is open.
+pub(crate) fn told_value(told: &RearTold, units: Units) -> Option<String> {
     let sort = Sort::from(told.answer.sort());
     let said = match told.value {
         Some(Value::Number(value)) => {
@@ -68,9 +73,9 @@ fn value(told: &RearTold, units: Units) -> String {
             }
         }
         Some(Value::Words(words)) => words.to_owned(),
-        _ => return "—".to_owned(),
+        _ => return None,
     };
-    marked(said, told.is_guess)
+    Some(marked(said, told.is_guess))
 }
 
 fn text(design: &Design, columns: &[Column], units: Units, out: &mut impl Write) -> io::Result<()> {
@@ -116,7 +121,8 @@ const CAUTION: &str = "\
 A shaft in two pieces is not judged. New U-bolts, torqued with the truck on its wheels, by its manual;
 a jack under the axle lifts no frame: stands under the frame before the springs are undone. Look at it
 all with the bed loaded, and whether the brake valve's bracket moved. Have the welding done by someone
-certified, headlamps aimed and the brakes looked at; your local rules decide.";
+certified, headlamps aimed and the brakes looked at. States differ on frame and bumper
+heights and on what hangs below the rims: your local rules decide.";
 
 fn rows(columns: &[Column], format: Format, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
     let headers = ["answer", "truck", "unit", "guess", "value", "spread", "verdict"];

@@ -1,8 +1,9 @@
 //! What a report says of travel, steering and clearance.
 
+use crate::rear::told_value;
 use crate::telling::{Answer, Teller, words};
-use drawing::WhatHits;
-use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies};
+use drawing::{WhatHits, rear_verdict};
+use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies, rear_told};
 use truck::{Field, Side};
 
 const TRAVEL: [Figure; 8] = [
@@ -28,7 +29,20 @@ pub(crate) fn answers(teller: &Teller<'_>) -> Vec<Answer> {
     list.push(tell(Figure::RIM_EDGE));
     let low = |of| [Figure::over_line(of), Figure::over_rim(of), Figure::low_load(of)];
     list.extend(Low::ALL.into_iter().flat_map(low).map(tell));
+    list.push(words("rear_scrub_line", "Scrub line of the rear axle", rear_scrub_line(teller)));
     list
+}
+
+/// What hangs between the rear wheels against their line, as `rear` tells it.
+fn rear_scrub_line(teller: &Teller<'_>) -> String {
+    let told = rear_told(teller.studied.rest().stance()).told;
+    let over = told.iter().filter(|told| told.answer.key().ends_with("_over_line"));
+    let said = over.filter_map(|told| {
+        let value = told_value(told, teller.units)?;
+        Some(rear_verdict(told, &value).unwrap_or_else(|| [told.answer.label(), " ", &value, "."].concat()))
+    });
+    let all: Vec<_> = said.collect();
+    if all.is_empty() { "not measured".to_owned() } else { all.join(" ") }
 }
 
 /// What hits, in the sentences that the page has too.

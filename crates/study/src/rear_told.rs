@@ -2,13 +2,20 @@
 //!
 //! The table is apart from that of the figures, since only who asks for the rear pays for it.
 
-use crate::figure::{Figure, Judged, LITTLE_BUMP_MM, Sort, Value};
-use crate::rear::{Channel, Joints, NoRear, RearRest, Shaft, WITHIN};
-use crate::spread::COVERAGE;
-use crate::stance::{Rear, Stance, nose_down_rad};
-use truck::{Change, Field, Fitted, RearAxle, RearField, RearParts, Side, Source, TAPE_MM, line};
+mod low;
+mod studied;
 
-/// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen); local rules decide.
+use crate::figure::{Judged, LITTLE_BUMP_MM, Sort, Value};
+use crate::rear::{Channel, NoRear, WITHIN};
+use crate::spread::COVERAGE;
+use crate::stance::Stance;
+use std::f64::consts::PI;
+use studied::RearStudied;
+use truck::{RearField, Side, TAPE_MM, line};
+
+/// Lamp centres are to be at least so high, mm: 22 in. FMVSS 108 (seen), at curb weight (memory), so as the
+/// truck sits; local rules decide. Of frame and bumper it says nothing, and what states say differs: no limit
+/// is put to them.
 const LOWEST_LAMP_MM: f64 = 22.0 * 25.4;
 /// And at most, mm: 54 in. The same.
 const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
@@ -16,213 +23,18 @@ const HIGHEST_LAMP_MM: f64 = 54.0 * 25.4;
 const AIM_MM: f64 = 25.0 * 12.0 * 25.4;
 /// By so much a beam may be off there, mm: 4 in. The same.
 const AIM_OFF_MM: f64 = 4.0 * 25.4;
+/// A shackle nearer than this to the line of its spring's eyes is near enough to lock or to flip over, rad: 15°,
+/// at which 3 mm of spring are left of a shackle of 80. Common practice, no source.
+const STRAIGHT_RAD: f64 = PI / 12.0;
+/// At rest a shackle is usually no nearer to it than this, rad: 60°, square being the rule (a trade article, seen);
+/// how far off square is let pass is common practice, no source.
+const USUAL_RAD: f64 = PI / 3.0;
 /// What is said where the tape cannot tell.
 const TOO_NEAR: &str = "too near to tell";
 /// And where a guess would.
 const GUESSED: &str = "rests on a guess";
 /// Down and up.
 const SIGNS: [f64; 2] = [-1.0, 1.0];
-
-/// What the answers are read from: everything but the front's own answers.
-#[derive(Clone, Debug)]
-struct RearStudied {
-    rear: RearAxle,
-    parts: RearParts,
-    rest: Result<RearRest, NoRear>,
-    /// What a load in the bed adds to one spring, N; `None` where it is not stated.
-    bed_n: Option<f64>,
-    wheelbase_mm: f64,
-    front_down_mm: f64,
-    /// How far the rear comes down as the plan says, mm; `None` where its parts make it so.
-    said_down_mm: Option<f64>,
-    /// Whether nobody knows how far: then nothing is told that hangs on it.
-    is_open: bool,
-    /// The changes of the rear.
-    changes: Vec<Change>,
-    /// Whether how the front stands rests on a guess.
-    front_guessed: bool,
-    /// Whether what the bed carries, or where, is a guess.
-    bed_guessed: bool,
-}
-
-impl RearStudied {
-    fn of(stance: &Stance) -> Self {
-        let left = stance.corner(Side::Left);
-        let fitted = &left.fitted;
-        let (rear, parts) = (fitted.measured.rear.clone(), RearParts::of(&fitted.rear));
-        let said_down_mm = match stance.rear() {
-            Rear::ComesDown(mm) => Some(mm),
-            Rear::ByParts(_) | Rear::Stays => None,
-        };
-        let sources = &fitted.measured.sources;
-        let is_guess = |field| sources.of(field) == Source::Assumed;
-        Self {
-            rest: rest(&rear, &parts, said_down_mm),
-            rear,
-            parts,
-            bed_n: bed_n(fitted),
-            wheelbase_mm: fitted.measured.body.wheelbase_mm,
-            front_down_mm: stance.front_down_mm(),
-            said_down_mm,
-            is_open: stance.rear() == Rear::Stays,
-            changes: fitted.rear.clone(),
-            bed_guessed: [Field::BedLoad, Field::BedBehind, Field::Wheelbase].into_iter().any(is_guess),
-            front_guessed: !Figure::CASTER_GROUND.of_side_may_rest_on(&stance.on(Side::Left)).is_empty(),
-        }
-    }
-
-    /// The same with another rear as measured.
-    fn with(&self, rear: RearAxle) -> Self {
-        Self { rest: rest(&rear, &self.parts, self.said_down_mm), rear, ..self.clone() }
-    }
-
-    /// The same with other parts of the rear.
-    fn with_parts(&self, changes: &[Change]) -> Self {
-        let parts = RearParts::of(changes);
-        Self { rest: rest(&self.rear, &parts, self.said_down_mm), parts, ..self.clone() }
-    }
-
-    fn number(&self, field: RearField) -> Option<f64> {
-        self.rear.get(field)
-    }
-
-    /// How it stands; `None` of a rear of which nothing is known.
-    fn rest(&self) -> Option<&RearRest> {
-        self.rest.as_ref().ok().filter(|_| !self.rear.is_unknown())
-    }
-
-    fn down_mm(&self) -> Option<f64> {
-        // What a plan says of its rear goes before what its parts make of it, as in the stance.
-        let by_parts = || self.rest().filter(|_| !self.is_open).map(|rest| rest.down_mm);
-        self.said_down_mm.or_else(by_parts)
-    }
-
-    fn nose_down_rad(&self) -> Option<f64> {
-        Some(nose_down_rad(self.front_down_mm, self.down_mm()?, self.wheelbase_mm))
-    }
-
-    /// How far the axle goes up until each thing that can end it, and what that is.
-    fn bump_limits(&self) -> [(Option<f64>, &'static str); 4] {
-        [
-            (self.stop_mm(), "rear bump stop"),
-            (self.tube_mm(), "axle tube hits the frame"),
-            (self.shock_closed_mm(), "rear shock is closed"),
-            (self.rest().and_then(|rest| rest.shackle_straight_mm), "shackle is pulled straight"),
-        ]
-    }
-
-    fn bump(&self) -> Option<(f64, &'static str)> {
-        // A rear whose stop nobody has measured ends nowhere that is known.
-        self.stop_mm()?;
-        let known = self.bump_limits().into_iter().filter_map(|(mm, by)| Some((mm?, by)));
-        known.min_by(|one, other| one.0.total_cmp(&other.0))
-    }
-
-    fn stop_mm(&self) -> Option<f64> {
-        Some(self.number(RearField::StopGap)? - self.rest()?.axle_up_mm + self.parts.stop_lower_mm)
-    }
-
-    fn tube_mm(&self) -> Option<f64> {
-        Some(self.number(RearField::TubeGap)? - self.rest()?.axle_up_mm + self.parts.notch_mm)
-    }
-
-    fn fender_mm(&self) -> Option<f64> {
-        let rest = self.rest()?;
-        // A smaller tire is as much lower at its top as it is at its middle.
-        let smaller_mm = rest.down_mm - rest.axle_up_mm;
-        Some(self.number(RearField::FenderGap)? - rest.axle_up_mm + smaller_mm)
-    }
-
-    /// The shock mount to mount. Taken upright: one that leans closes by less than the axle rises.
-    fn shock_mm(&self) -> Option<f64> {
-        Some(self.number(RearField::ShockLength)? - self.rest()?.axle_up_mm + self.parts.shock_up_mm)
-    }
-
-    fn shock_closed_mm(&self) -> Option<f64> {
-        let of_it = self.parts.shock_short_mm;
-        Some(self.shock_mm()? - of_it.or_else(|| self.old_shock(RearField::ShockShort))?)
-    }
-
-    fn shock_open_mm(&self) -> Option<f64> {
-        let of_it = self.parts.shock_long_mm;
-        Some(of_it.or_else(|| self.old_shock(RearField::ShockLong))? - self.shock_mm()?)
-    }
-
-    /// A length of the shock that is on the truck, unless another one takes its place.
-    fn old_shock(&self, field: RearField) -> Option<f64> {
-        let stays = self.parts.shock_short_mm.or(self.parts.shock_long_mm).is_none();
-        self.number(field).filter(|_| stays)
-    }
-
-    /// To where the stop is solid; to where it is touched, where nobody has measured how it squeezes.
-    fn solid_mm(&self) -> Option<f64> {
-        Some(self.stop_mm()? + self.number(RearField::StopSquash).unwrap_or(0.0))
-    }
-
-    fn bed_sinks_mm(&self) -> Option<f64> {
-        // A leaf out is softer by what its rate says, and by nothing that is known where it says nothing.
-        if self.parts.flatter_mm != 0.0 && self.parts.rate_n_per_mm.is_none() {
-            return None;
-        }
-        let loaded = RearRest::laid(&self.rear, &self.parts, self.bed_n?).ok()?;
-        Some(loaded.down_mm - self.rest()?.down_mm)
-    }
-
-    fn shaft(&self) -> Option<[Shaft; 2]> {
-        let measured = Shaft::measured(&self.rear).ok()?;
-        Some([measured, measured.moved(self.rest()?, self.number(RearField::PinionLength)?)])
-    }
-
-    fn joints(&self) -> Option<Joints> {
-        Some(self.shaft()?[1].joints())
-    }
-
-    fn rail_left(&self, of: fn(&Channel, f64) -> f64) -> Option<f64> {
-        (self.parts.notch_mm > 0.0).then_some(())?;
-        Some(of(&Channel::measured(&self.rear)?, self.parts.notch_mm))
-    }
-
-    fn lamp_mm(&self) -> Option<f64> {
-        let ahead_mm = self.number(RearField::LampAhead)?;
-        let nose = libm::tan(self.nose_down_rad()?);
-        Some(self.number(RearField::LampHeight)? - self.front_down_mm - ahead_mm * nose)
-    }
-
-    /// Why its parts say nothing of how it stands, or of how it stands loaded.
-    fn trouble(&self) -> Option<NoRear> {
-        let loaded = || {
-            let bed_n = self.bed_n.filter(|_| !self.rear.is_unknown())?;
-            let why = RearRest::laid(&self.rear, &self.parts, bed_n).err()?;
-            (!matches!(why, NoRear::NotStated(_))).then_some(why)
-        };
-        self.rest.as_ref().err().copied().or_else(loaded)
-    }
-
-    /// What is taken that nobody has stated.
-    fn taken(&self) -> Option<&'static str> {
-        let is_open = |field: &RearField| self.number(*field).is_none();
-        let carries = [RearField::Rate, RearField::Load, RearField::Unsprung];
-        (self.parts.moves_leaf() && carries.iter().any(is_open) && self.rest().is_some())
-            .then_some("The spring is taken to keep its arch: type its rate and its load.")
-    }
-}
-
-/// How the rear stands; a plan that says another height than its parts make has none.
-fn rest(rear: &RearAxle, parts: &RearParts, said_down_mm: Option<f64>) -> Result<RearRest, NoRear> {
-    let rest = RearRest::laid(rear, parts, 0.0)?;
-    match said_down_mm {
-        Some(mm) if (mm - rest.down_mm).abs() > TAPE_MM => Err(NoRear::SaidOtherwise),
-        _ => Ok(rest),
-    }
-}
-
-/// What a load in the bed adds to one rear spring, N: by moments about the front axle, half of
-/// `W (1 + behind / wheelbase)`.
-fn bed_n(fitted: &Fitted) -> Option<f64> {
-    let load = &fitted.measured.load;
-    let behind = load.bed_behind_mm? / fitted.measured.body.wheelbase_mm;
-    Some(load.bed_n? * (1.0 + behind) / 2.0)
-}
 
 /// When an answer is tight or bad.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -245,6 +57,14 @@ enum Judge {
     Lamp,
     /// Off by more than is let pass.
     Aim,
+    /// A shackle that is nearly straight is bad, and one that leans far is to be said.
+    Leans,
+    /// A shackle that comes near to straight on its way is bad.
+    Swings,
+    /// Below the scrub line is bad.
+    Line,
+    /// Below the rims is to be said.
+    Rims,
 }
 
 /// Which ends of the truck an answer is of.
@@ -255,6 +75,20 @@ enum End {
     Bed,
     /// How the front stands is part of it.
     Both,
+    /// How both ends stand under each load is.
+    Loads,
+}
+
+impl RearStudied {
+    /// Whether what an end's answers need beside the rear is a guess.
+    const fn rests_on_guess(&self, end: End) -> bool {
+        match end {
+            End::Rear => false,
+            End::Bed => self.bed_guessed,
+            End::Both => self.front_guessed,
+            End::Loads => self.front_guessed || self.bed_guessed || self.driver_guessed,
+        }
+    }
 }
 
 struct Row {
@@ -263,7 +97,22 @@ struct Row {
     sort: Sort,
     judge: Judge,
     end: End,
-    read: fn(&RearStudied) -> Option<Value>,
+    read: Read,
+}
+
+/// How an answer is read: a number, or words.
+enum Read {
+    Number(fn(&RearStudied) -> Option<f64>),
+    Words(fn(&RearStudied) -> Option<&'static str>),
+}
+
+impl Row {
+    fn value(&self, of: &RearStudied) -> Option<Value> {
+        match self.read {
+            Read::Number(read) => read(of).map(Value::Number),
+            Read::Words(read) => read(of).map(Value::Words),
+        }
+    }
 }
 
 /// An answer of the rear.
@@ -276,8 +125,13 @@ impl std::fmt::Debug for RearAnswer {
     }
 }
 
-fn number(value: f64) -> Option<Value> {
-    Some(Value::Number(value))
+macro_rules! read {
+    (Words $read:expr) => {
+        Read::Words($read)
+    };
+    ($sort:ident $read:expr) => {
+        Read::Number($read)
+    };
 }
 
 macro_rules! rear_answers {
@@ -287,51 +141,73 @@ macro_rules! rear_answers {
             sort: Sort::$sort,
             judge: Judge::$judge,
             end: End::$end,
-            read: |$s| $value,
+            read: read!($sort |$s| $value),
         },)*];
     };
 }
 
 rear_answers! {
     "rear_frame_height" Length Never Rear "Rear frame height" |s|
-        number(s.number(RearField::FrameHeight)? - s.down_mm()?);
-    "rear_comes_down" Length Never Rear "Rear comes down by" |s| number(s.down_mm()?);
-    "nose_down" Angle Never Both "Nose down against as it sits" |s| number(s.nose_down_rad()?);
-    "bed_sinks" Length Never Bed "Load in the bed sinks the rear by" |s| number(s.bed_sinks_mm()?);
+        Some(s.number(RearField::FrameHeight)? - s.down_mm()?);
+    "rear_comes_down" Length Never Rear "Rear comes down by" |s| s.down_mm();
+    "nose_down" Angle Never Both "Nose down against as it sits" |s| s.nose_down_rad();
+    "bed_sinks" Length Never Bed "Load in the bed sinks the rear by" |s| s.bed_sinks_mm();
+    "shackle" Angle Leans Rear "Shackle to the line of the eyes" |s| Some(s.rest()?.spring?.shackle_rad);
+    "shackle_bump" Angle Swings Rear "Shackle at full bump" |s| s.shackle_bump_rad();
+    "shackle_droop" Angle Swings Rear "Shackle at full droop" |s| s.shackle_droop_rad();
     "rear_bump_bed" Length Travel Bed "Rear bump travel with that load" |s|
-        number(s.bump()?.0 - s.bed_sinks_mm()?);
-    "rear_bump" Length Travel Rear "Rear bump travel" |s| number(s.bump()?.0);
-    "rear_bump_by" Words Never Rear "Rear bump travel, ended by" |s| Some(Value::Words(s.bump()?.1));
-    "rear_stop" Length Never Rear "Axle tube to the rear bump stop" |s| number(s.stop_mm()?);
-    "rear_tube" Length Metal Rear "Axle tube to the frame" |s| number(s.tube_mm()?);
+        Some(s.bump()?.0 - s.bed_sinks_mm()?);
+    "rear_bump" Length Travel Rear "Rear bump travel" |s| Some(s.bump()?.0);
+    "rear_bump_by" Words Never Rear "Rear bump travel, ended by" |s| Some(s.bump()?.1);
+    "rear_rims" Length Never Rear "Rear rims' lowest edge" |s| s.rim_mm();
+    "axle_over_line" Length Line Rear "Axle's lowest point, above the rear scrub line" |s|
+        s.over_line_mm(s.axle_low()?);
+    "axle_over_rim" Length Rims Rear "Axle's lowest point, above the rear rims" |s|
+        s.over_rim_mm(s.axle_low()?);
+    "plate_over_line" Length Line Rear "U-bolt plate, above the rear scrub line" |s|
+        s.over_line_mm(s.plate_low()?);
+    "plate_over_rim" Length Rims Rear "U-bolt plate, above the rear rims" |s|
+        s.over_rim_mm(s.plate_low()?);
+    "shackle_over_line" Length Line Loads "Shackle, above the rear scrub line" |s|
+        s.over_line_mm(s.shackle_low()?.0);
+    "shackle_over_rim" Length Rims Loads "Shackle, above the rear rims" |s|
+        s.over_rim_mm(s.shackle_low()?.0);
+    "shackle_load" Words Never Loads "Shackle, lowest" |s| Some(s.shackle_low()?.1);
+    "rear_stop" Length Never Rear "Axle tube to the rear bump stop" |s| s.stop_mm();
+    "rear_tube" Length Metal Rear "Axle tube to the frame" |s| s.tube_mm();
     "notch_wanted" Length Never Rear "Notch that lets the stop be solid first" |s| {
         // A touch is not enough: until it is known how the stop squeezes, nobody cuts by it.
         s.number(RearField::StopSquash)?;
-        number((s.solid_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0))
+        Some((s.solid_mm()? - s.tube_mm()? + s.parts.notch_mm).max(0.0))
     };
-    "rear_fender" Length Never Rear "Top of the rear tire under the fender lip by" |s| number(s.fender_mm()?);
-    "rear_shock_closed" Length Travel Rear "Rear shock on the axle, upright, to closed" |s| number(s.shock_closed_mm()?);
-    "rear_shock_open" Length Travel Rear "Rear shock on the axle, upright, to pulled out" |s| number(s.shock_open_mm()?);
-    "shackle" Angle Never Rear "Shackle to the line of the eyes" |s| number(s.rest()?.spring?.shackle_rad);
-    "pinion_up" Angle Never Rear "Pinion turned up, against the frame" |s| number(s.rest()?.pinion_up_rad);
+    "rear_fender" Length Never Rear "Top of the rear tire under the fender lip by" |s| s.fender_mm();
+    "rear_shock_closed" Length Travel Rear "Rear shock on the axle, upright, to closed" |s| s.shock_closed_mm();
+    "rear_shock_open" Length Travel Rear "Rear shock on the axle, upright, to pulled out" |s| s.shock_open_mm();
+    "pinion_up" Angle Never Rear "Pinion turned up, against the frame" |s| Some(s.rest()?.pinion_up_rad);
     "pinion_up_ground" Angle Never Both "Pinion turned up, against the ground" |s|
-        number(s.rest()?.pinion_up_rad - s.nose_down_rad()?);
-    "joint_front" Angle Never Rear "Front joint, true angle" |s| number(s.joints()?.front_rad);
-    "joint_rear" Angle Never Rear "Rear joint, true angle" |s| number(s.joints()?.rear_rad);
-    "joints" Words Rules Rear "Joints by the trade's rules" |s| Some(Value::Words(s.joints()?.by_the_rules()));
+        Some(s.rest()?.pinion_up_rad - s.nose_down_rad()?);
+    "joint_front" Angle Never Rear "Front joint, true angle" |s| Some(s.joints()?.front_rad);
+    "joint_rear" Angle Never Rear "Rear joint, true angle" |s| Some(s.joints()?.rear_rad);
+    "joints" Words Rules Rear "Joints by the trade's rules" |s| Some(s.joints()?.by_the_rules());
     "swing" Share Share Rear "Shaft's swing at top speed, of what is let pass" |s|
-        number(s.joints()?.swing_share(s.number(RearField::ShaftSpeed)?));
+        Some(s.joints()?.swing_share(s.number(RearField::ShaftSpeed)?));
     "slip" Length Never Rear "Slip yoke, pulled out by" |s| {
         let [was, is] = s.shaft()?;
-        number(is.length_mm() - was.length_mm())
+        Some(is.length_mm() - was.length_mm())
     };
     "rail_bare" Share Bare Rear "Rail's strength left at a bare notch" |s|
-        number(s.rail_left(Channel::bare)?);
-    "rail_plated" Share Weaker Rear "Rail's strength left with a plate along it" |s| number(s.rail_left(Channel::plated)?);
-    "rail_boxed" Share Weaker Rear "Rail's strength left plated and boxed" |s| number(s.rail_left(Channel::boxed)?);
-    "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| number(s.lamp_mm()?);
+        s.rail_left(Channel::bare);
+    "rail_plated" Share Weaker Rear "Rail's strength left with a plate along it" |s| s.rail_left(Channel::plated);
+    "rail_boxed" Share Weaker Rear "Rail's strength left plated and boxed" |s| s.rail_left(Channel::boxed);
+    "rear_frame_low" Length Never Bed "Rear frame height, worst load" |s| Some(s.frame_low()?.0);
+    "rear_frame_load" Words Never Bed "Rear frame, lowest" |s| Some(s.frame_low()?.1);
+    "front_bumper_low" Length Never Loads "Front bumper, worst load" |s| Some(s.front_bumper()?.0);
+    "front_bumper_load" Words Never Loads "Front bumper, lowest" |s| Some(s.front_bumper()?.1);
+    "rear_bumper_low" Length Never Loads "Rear bumper, worst load" |s| Some(s.rear_bumper()?.0);
+    "rear_bumper_load" Words Never Loads "Rear bumper, lowest" |s| Some(s.rear_bumper()?.1);
+    "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| s.lamp_mm();
     "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, lower by" |s|
-        number(AIM_MM * libm::tan(s.nose_down_rad()?));
+        Some(AIM_MM * libm::tan(s.nose_down_rad()?));
 }
 
 /// An answer as it is told.
@@ -377,7 +253,7 @@ impl RearAnswer {
     /// Whether how the front stands is part of it.
     #[must_use]
     pub fn hangs_on_front(self) -> bool {
-        self.0.end == End::Both
+        matches!(self.0.end, End::Both | End::Loads)
     }
 
     /// What sort of number it is.
@@ -399,6 +275,12 @@ impl RearAnswer {
             (_, Judge::Lamp) => "outside 22 to 54 in",
             (_, Judge::Aim) => "have them aimed",
             (_, Judge::Share) => "too much",
+            (Judged::Bad, Judge::Leans | Judge::Swings) => {
+                "no, dangerous: so near straight it locks its spring or flips over"
+            }
+            (_, Judge::Leans | Judge::Swings) => "60° to 120° is usual",
+            (_, Judge::Line) => "hangs below it, and drags once a tire is flat",
+            (_, Judge::Rims) => "below the rims, local rules decide",
             (_, Judge::Travel | Judge::Never) => "none",
         })
     }
@@ -441,6 +323,18 @@ impl RearAnswer {
             Judge::Weaker => below(at, 1.0, Judged::Tight),
             Judge::Share => below(-at, -1.0, Judged::Bad),
             Judge::Bare => Judged::Bad,
+            Judge::Leans | Judge::Swings => {
+                let off_straight = at.min(PI - at);
+                match below(off_straight, STRAIGHT_RAD, Judged::Bad) {
+                    // No more than advice, and only where it is sure.
+                    Judged::Fine if self.0.judge == Judge::Leans && off_straight + spread < USUAL_RAD => {
+                        Judged::Tight
+                    }
+                    judged => judged,
+                }
+            }
+            Judge::Line => below(at, 0.0, Judged::Bad),
+            Judge::Rims => below(at, 0.0, Judged::Tight),
             Judge::Lamp => match below(at, LOWEST_LAMP_MM, Judged::Bad) {
                 Judged::Fine => below(-at, -HIGHEST_LAMP_MM, Judged::Bad),
                 judged => judged,
@@ -458,17 +352,14 @@ pub fn rear_told(stance: &Stance) -> RearAnswers {
 }
 
 fn told(stance: &Stance, studied: &RearStudied) -> Vec<RearTold> {
-    let read = |of: &RearStudied| ROWS.iter().map(|row| (row.read)(of)).collect::<Vec<_>>();
+    let read = |of: &RearStudied| ROWS.iter().map(|row| row.value(of)).collect::<Vec<_>>();
     let values = read(studied);
     let variances = variances(studied, &read);
     let guessed = guessed(stance, studied, &values, &read);
     let told = |(at, row): (usize, &'static Row)| {
         let value = values[at];
         let spread = variances[at].map(|variance| COVERAGE * variance.sqrt());
-        let is_guess = value.is_some()
-            && (guessed[at]
-                || row.end == End::Both && studied.front_guessed
-                || row.end == End::Bed && studied.bed_guessed);
+        let is_guess = value.is_some() && (guessed[at] || studied.rests_on_guess(row.end));
         let answer = RearAnswer(row);
         let verdict = match answer.judged(value, spread, studied) {
             // A guess gives no verdict; a bare notch is bad whatever the numbers.
@@ -488,13 +379,13 @@ fn variances(studied: &RearStudied, read: &dyn Fn(&RearStudied) -> Vec<Option<Va
     for (field, value) in studied.rear.iter() {
         let standard = field.tolerance(value) / COVERAGE;
         if standard != 0.0 {
-            moved.push(SIGNS.map(|way| studied.with(studied.rear.with(field, value + way * standard))));
+            moved.push(SIGNS.map(|way| studied.with(field, value + way * standard)));
         }
     }
     // The front comes down by a tape's width more or less, where it comes down.
     if studied.front_down_mm != 0.0 {
         let down = |way| studied.front_down_mm + way * TAPE_MM / COVERAGE;
-        moved.push(SIGNS.map(|way| RearStudied { front_down_mm: down(way), ..studied.clone() }));
+        moved.push(SIGNS.map(|way| studied.with_front(down(way))));
     }
     let mut variances = vec![Some(0.0); ROWS.len()];
     for [less, more] in &moved {

@@ -1,6 +1,6 @@
 //! The scrub line: what must not hang below it if a tire goes flat.
 //!
-//! Of the front axle, standing still. It runs, in front view, from the lowest edge of the rim on one side to the
+//! Of the front axle, standing still; the rear's is told by `rear_told`. It runs, in front view, from the lowest edge of the rim on one side to the
 //! bottom of the tire on the other, and the same the other way round.
 
 use crate::clearance::Shapes;
@@ -169,7 +169,7 @@ impl ScrubLine {
     /// Height of the higher of the two lines above the ground at a distance from the centreline, mm.
     #[must_use]
     pub fn at_mm(&self, y_mm: f64) -> f64 {
-        self.rim_z_mm * (y_mm.abs() + self.tire_y_mm) / (self.rim_y_mm + self.tire_y_mm)
+        line_mm((self.rim_y_mm, self.rim_z_mm), self.tire_y_mm, y_mm)
     }
 
     fn point_at(&self, rest: &Rest, of: Low, at: &Point3<f64>, round_mm: f64) -> LowPoint {
@@ -183,6 +183,12 @@ impl ScrubLine {
             load: LoadCase::AsMeasured,
         }
     }
+}
+
+/// Height of the higher of an axle's two lines above the ground, mm, so far from the centreline, by where a
+/// rim's lowest edge is (from the centreline and above the ground) and where the tires stand.
+pub(crate) fn line_mm(rim: (f64, f64), tire_y_mm: f64, y_mm: f64) -> f64 {
+    rim.1 * (y_mm.abs() + tire_y_mm) / (rim.0 + tire_y_mm)
 }
 
 /// The middle line of what hangs low, and how far it reaches below that, mm; `None` where one

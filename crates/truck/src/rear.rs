@@ -23,16 +23,18 @@ pub enum RearGroup {
     Shaft,
     /// The frame rail over the axle.
     Rail,
-    /// Headlamps, which the rear aims.
+    /// Headlamps, which the rear aims, and the bumpers' heights.
     Lamps,
+    /// What hangs low between the rear wheels.
+    Low,
     /// What keeps the truck from leaning: the springs' distance, and the front anti-roll bar.
     Across,
 }
 
 impl RearGroup {
     /// Every group, in the order of the form.
-    pub const ALL: [Self; 7] =
-        [Self::Stand, Self::Leaf, Self::Shock, Self::Shaft, Self::Rail, Self::Lamps, Self::Across];
+    pub const ALL: [Self; 8] =
+        [Self::Stand, Self::Leaf, Self::Shock, Self::Shaft, Self::Rail, Self::Lamps, Self::Low, Self::Across];
 
     /// What people call it.
     #[must_use]
@@ -43,7 +45,8 @@ impl RearGroup {
             Self::Shock => "Rear shock",
             Self::Shaft => "Drive shaft",
             Self::Rail => "Frame rail over the axle",
-            Self::Lamps => "Headlamps",
+            Self::Lamps => "Headlamps and bumpers",
+            Self::Low => "What hangs low",
             Self::Across => "What holds it level",
         }
     }
@@ -124,6 +127,18 @@ rear_fields! {
     36 AntiRollLength "anti_roll_length" Across Length 200..1800 "Front anti-roll bar, length of the part that twists";
     37 AntiRollLever "anti_roll_lever" Across Length 30..600 "Front anti-roll bar, from that part square to its link";
     38 AntiRollLink "anti_roll_link" Across Length 30..800 "Anti-roll link on the lower arm, from the arm's pivot axis";
+    39 RimEdge "rim_edge" Low Length 20..500 "Rear rim's lowest edge, above the ground";
+    40 RimsApart "rims_apart" Low Length 300..2400 "Rear rims' inner edges apart, at the bottom";
+    41 AxleLow "axle_low" Low Length 20..600 "Lowest point on the axle, above the ground";
+    42 AxleLowAside "axle_low_aside" Low Length 0..1200 "Lowest point on the axle, from the truck's middle";
+    43 PlateLow "plate_low" Low Length 20..700 "U-bolt plate and what hangs on it, above the ground";
+    44 PlateLowAside "plate_low_aside" Low Length 0..1200 "That plate's outer edge, from the truck's middle";
+    45 ShackleLow "shackle_low" Low Length 20..1500 "Shackle's lowest point, above the ground";
+    46 FrontBumper "front_bumper" Lamps Length 50..1500 "Front bumper's lower edge, above the ground";
+    47 FrontBumperAhead "front_bumper_ahead" Lamps Length -500..2500 "Front bumper ahead of the front axle";
+    48 RearBumper "rear_bumper" Lamps Length 50..1500 "Rear bumper's lower edge, above the ground";
+    49 RearBumperBehind "rear_bumper_behind" Lamps Length -500..3500 "Rear bumper behind the rear axle";
+    50 DriverLoad "driver_load" Leaf Force 0..3000 "Driver, what one rear wheel carries more";
 }
 
 impl RearField {
@@ -245,7 +260,7 @@ mod tests {
             let (low, high) = field.limits();
             assert!(low < high, "{field:?}");
         }
-        assert_eq!(RearField::from_id(39), None);
+        assert_eq!(RearField::from_id(51), None);
     }
 
     #[test]

@@ -27,6 +27,8 @@ const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
 const LISTED: usize = 6;
 /// Answers of the rear that are listed: how it stands and what is left of its travel come first.
 const REAR_LISTED: usize = 6;
+/// How its shackle leans stands between them, and is left to the page.
+const SHACKLE: &str = "Shackle";
 
 /// What is on it.
 #[inline(never)]
@@ -86,8 +88,8 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     ]);
     let rows = told(page, answers).rows;
     if !rows.is_empty() {
-        let rows: Vec<_> =
-            rows.iter().take(REAR_LISTED).map(|[name, now, _]| [name, ": ", now].concat()).collect();
+        let listed = rows.iter().filter(|[name, ..]| !name.starts_with(SHACKLE)).take(REAR_LISTED);
+        let rows: Vec<_> = listed.map(|[name, now, _]| [name, ": ", now].concat()).collect();
         all.push(write(block("p", "rear"), &(rows.join("; ") + ".")));
     }
     if !design.note.is_empty() {

@@ -34,6 +34,32 @@ fn dangers_come_first_and_what_is_open_last() {
     assert!(complaint(&scrubline(&["rear", "--plan", "9"]), 1).contains("--plan"));
 }
 
+/// By hand: the block brings a plate at 170 to 119.2, over a line of 115 (550 + 710) / (650 + 710) by 12.7; under
+/// the rims' 115 it does not hang. The report says it too, and of a truck whose rear is not measured that it is not.
+#[test]
+fn the_rear_axle_has_a_scrub_line() {
+    let mut file: Value = serde_json::from_str(&both_ends()).unwrap();
+    let rear = file["truck"]["rear"].as_object_mut().unwrap();
+    for (key, mm) in [("rim_edge", 115.0), ("rims_apart", 1300.0), ("tires_apart", 1420.0)] {
+        rear.insert(key.to_owned(), json!(mm));
+    }
+    rear.insert("plate_low".to_owned(), json!(170.0));
+    rear.insert("plate_low_aside".to_owned(), json!(550.0));
+    let file = file.to_string();
+    let said = printed(&piped(&["rear", "-", "--units", "mm"], &file));
+    let row = said.lines().find(|line| line.starts_with("U-bolt plate, above the rear scrub line")).unwrap();
+    assert!(row.contains("63.46 mm") && row.contains("12.66 mm"), "{row}");
+    let report = printed(&piped(&["report", "-", "--units", "mm"], &file));
+    assert!(report.contains("U-bolt plate, above the rear scrub line 12.66 mm ± 2.2 mm."), "{report}");
+    let demo = printed(&scrubline(&["report"]));
+    let row = demo.lines().find(|line| line.starts_with("Scrub line of the rear axle")).unwrap();
+    assert!(row.contains("not measured"), "{row}");
+    let low = file.replace("50.8", "76.2");
+    let said = printed(&piped(&["rear", "-"], &low));
+    let at = |text: &str| said.find(text).unwrap_or_else(|| panic!("{text} in\n{said}"));
+    assert!(at("hangs below it, and drags once a tire is flat") < at("Rear frame height"));
+}
+
 /// By hand: 470 less 50.8; the lamp comes down by the spindle alone, since both ends do alike.
 #[test]
 fn the_rows_have_numbers_spreads_and_verdicts() {

@@ -293,8 +293,8 @@ mod tests {
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(section(12, |_| {}), newer);
         let rear = |id| section(ids::section::REAR, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(rear(39), newer);
-        assert!(rear(38).is_ok());
+        assert_eq!(rear(51), newer);
+        assert!(rear(50).is_ok());
         let right = |id| section(ids::section::RIGHT, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(right(Field::Wheelbase.id()), newer);
         assert_eq!(right(124), newer);

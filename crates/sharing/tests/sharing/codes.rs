@@ -123,7 +123,7 @@ fn the_longest_design_is_read_again() {
         RearField::ALL.map(|field| Edit::MeasureRear(field, Some(highest(field.kind(), field.limits()))));
     let with_rear: Vec<_> =
         rear.into_iter().chain((0..3).flat_map(|id| every_change(ProposalId(id), true))).collect();
-    let of_rear = 39 + 3 * (9 + 16);
+    let of_rear = 51 + 3 * (9 + 16);
     for (more, taken) in [(&[][..], 0), (&with_rear[..], of_rear)] {
         for read in [8, readings.len()] {
             let left_out = taken + 2 * (read - 8);

@@ -17,6 +17,9 @@ use truck::{RearAxle, RearField, RearParts};
 /// A half of the arc never opens wider than this, rad: beyond it no leaf is.
 const WIDEST_RAD: f64 = 1.5;
 
+/// How often a bend is halved until it is known well enough.
+const HALVINGS: u32 = 50;
+
 /// A spring and what it hangs from; the frame's axes, from the fixed eye as measured, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Leaf {
@@ -186,6 +189,38 @@ impl Leaf {
             bolt_rate: part_rate * bolt_sine + part * libm::cos(bolt_rad) * (line_rate - behind_mm / 2.0),
             rise_rate: line_rate + turn,
         })
+    }
+
+    /// The shackle's angle once the axle has gone up from a pose by so much, − down, rad: 0 where it folds
+    /// back over its spring before that, π where it is pulled straight.
+    ///
+    /// A flat leaf is the longest: where the arch turns over on the way, it is the angle there, which leans
+    /// farthest. An axle within some millimetres of the lowest that its shackle lets it hang folds it back.
+    ///
+    /// # Accuracy
+    /// Of a curvature that is halved upon [`HALVINGS`] times, a micrometre of the axle's height; straight is met
+    /// within 1e-5 rad.
+    #[must_use]
+    pub fn shackle_after(&self, from: &LeafPose, seat_mm: f64, up_mm: f64) -> f64 {
+        let target_mm = from.axle(seat_mm).1 + up_mm;
+        let widest = 2.0 * WIDEST_RAD / self.length_mm;
+        // A leaf is lifted as it flattens, by no more than to flat where that is on its way.
+        let mut end = if up_mm <= 0.0 {
+            widest
+        } else if from.curvature > 0.0 {
+            0.0
+        } else {
+            -widest
+        };
+        let mut last = *from;
+        for _ in 0..HALVINGS {
+            let half = f64::midpoint(last.curvature, end);
+            match self.pose(half) {
+                Some(pose) if (target_mm - pose.axle(seat_mm).1) * up_mm > 0.0 => last = pose,
+                _ => end = half,
+            }
+        }
+        last.shackle_rad
     }
 
     /// The curvature at which the shackle is pulled straight as the spring flattens; `None` where it

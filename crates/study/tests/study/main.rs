@@ -12,6 +12,8 @@ mod lean;
 mod parts;
 mod readings;
 mod rear;
+mod rear_low;
+mod rear_shackle;
 mod room;
 mod set_by_hand;
 mod setting;

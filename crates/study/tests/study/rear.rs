@@ -340,7 +340,7 @@ fn a_bare_notch_takes_most_of_a_rail() {
 }
 
 /// The demo truck with a rear of 470 over its axle, which is on top of its springs.
-fn truck() -> Design {
+pub(crate) fn truck() -> Design {
     let numbers = [
         (RearField::FrameHeight, 470.0),
         (RearField::WheelRadius, 310.0),
@@ -362,7 +362,7 @@ fn truck() -> Design {
 }
 
 /// A pair of leaf springs for it, with what they carry.
-const LEAF: [(RearField, f64); 10] = [
+pub(crate) const LEAF: [(RearField, f64); 10] = [
     (RearField::Span, 1250.0),
     (RearField::FixedPart, 600.0),
     (RearField::Arch, 45.0),
@@ -375,13 +375,13 @@ const LEAF: [(RearField, f64); 10] = [
     (RearField::Unsprung, 700.0),
 ];
 
-fn rear_measured(design: Design, numbers: &[(RearField, f64)]) -> Design {
+pub(crate) fn rear_measured(design: Design, numbers: &[(RearField, f64)]) -> Design {
     let put =
         |design, (field, value): &(RearField, f64)| edited(&design, Edit::MeasureRear(*field, Some(*value)));
     numbers.iter().fold(design, put)
 }
 
-fn edited(design: &Design, edit: Edit) -> Design {
+pub(crate) fn edited(design: &Design, edit: Edit) -> Design {
     design.edited(&edit).expect("it can be entered")
 }
 
@@ -390,23 +390,23 @@ fn with(changes: &[Change]) -> Design {
     changes.iter().fold(truck(), |design, change| edited(&design, Edit::Set(ProposalId(0), *change)))
 }
 
-fn stance(design: &Design) -> Stance {
+pub(crate) fn stance(design: &Design) -> Stance {
     Stance::of_design(design, ProposalId(0).into()).expect("it stands")
 }
 
-fn told(stance: &Stance, key: &str) -> RearTold {
+pub(crate) fn told(stance: &Stance, key: &str) -> RearTold {
     let all = rear_told(stance).told;
     *all.iter().find(|told| told.answer.key() == key).unwrap_or_else(|| panic!("{key}"))
 }
 
-fn number(stance: &Stance, key: &str) -> f64 {
+pub(crate) fn number(stance: &Stance, key: &str) -> f64 {
     match told(stance, key).value {
         Some(Value::Number(value)) => value,
         other => panic!("{key}: {other:?}"),
     }
 }
 
-const BLOCK: Change = Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 });
+pub(crate) const BLOCK: Change = Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 });
 
 /// By hand: both ends two inches down leave caster and the lamps' aim as they were, and the lamp two
 /// inches lower. The front alone takes two inches over the wheelbase off caster.
