@@ -22,4 +22,5 @@ mod springs;
 mod stance;
 mod steering;
 mod tires;
+mod together;
 mod ways;
