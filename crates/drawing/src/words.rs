@@ -2,7 +2,7 @@
 
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
-use study::{Alignment, Bound, HeldBy, Preload};
+use study::{Alignment, Bound, HeldBy, Preload, Setting};
 use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, Side, TireSize};
 
 /// What follows the name of a change that is on one side alone.
@@ -249,8 +249,16 @@ pub fn harder_in_words(share: f64) -> String {
     percent + if share > 0.0 { " % harder than before" } else { " % easier than before" }
 }
 
+/// What is said where left and right are set differently: whether they are worked out together.
+#[must_use]
+pub fn sides_in_words(found: &Setting) -> Option<&'static str> {
+    found.alone.then_some(if found.together { TOGETHER } else { EACH_ALONE })
+}
+
+/// What is said where the rear leaves and an anti-roll bar are counted.
+const TOGETHER: &str = "Left and right are worked out together, with the rear leaves and an anti-roll bar as measured, the frame taken as stiff: set both, roll it, read again, and set the rest.";
 /// What is said where left and right are set each by what lies over it alone.
-pub const EACH_ALONE: &str = "Each side is worked out on its own spring. The rear and an anti-roll bar hold part of a difference back: set both, roll it, read again, and set the rest.";
+const EACH_ALONE: &str = "Each side is worked out on its own spring. The rear and an anti-roll bar hold part of a difference back: set both, roll it, read again, and set the rest.";
 
 /// A pack of shims of four pieces or more.
 pub const MANY_PIECES: &str = "A pack comes to four shims or more, made up as shown here; fewer is usual.";

@@ -184,8 +184,6 @@ pub struct Setting {
     pub together: bool,
     /// The side as the target is met, or as far as its adjuster lets it.
     met: StandingSide,
-    /// Where its lower arm then is, rad; `None` where its adjuster does not get there.
-    met_rad: Option<f64>,
     /// What meets the target, as far as it can be had, before it is rounded.
     pub exact: Amounts,
     /// What comes nearest to that in steps that can be set.
@@ -226,11 +224,16 @@ impl Setting {
     /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
     #[must_use]
     pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
-        let side = self.rest.side();
+        let of = |side: &StandingSide| -> Guesses {
+            figures.iter().map(|figure| figure.of_side_may_rest_on(side)).collect()
+        };
+        let own = of(&self.rest);
+        if !self.together {
+            return own;
+        }
         // Together each rests on what the other does too, and each of these figures on all that this rests on.
-        let other = self.rest.stance().on(if self.together { side.other() } else { side });
-        let of = |figure: &Figure| [&self.rest, &other].map(|side| figure.of_side_may_rest_on(side));
-        figures.iter().flat_map(of).collect()
+        let other = self.rest.stance().on(self.rest.side().other());
+        [own, of(&other)].into_iter().collect()
     }
 }
 
@@ -245,7 +248,7 @@ pub enum NoSetting {
     #[error("{0}")]
     Rest(#[from] NoStance),
     /// Its sides find no height to stand at together.
-    #[error("{0}")]
+    #[error(transparent)]
     Together(#[from] NoLean),
     /// A number that it takes is not stated.
     #[error("to set it up, this must be stated: {}", .0.label())]
@@ -343,7 +346,6 @@ impl Order<'_> {
             tie_turns: tie_pitch.map(|pitch| set.tie_mm / pitch),
             alone: laid.aim.alone,
             together: loads.met_n.is_some(),
-            met_rad: (!is_short).then_some(met.pose.lower_arm_rad),
             met,
             changes: laid.changes,
             other: laid.other,

@@ -1,7 +1,9 @@
 //! A truck set up, what it then stands on, and the lowest height that leaves it room to move.
 
 use super::solve::Job;
-use super::{Aim, Amounts, CasterBy, Laid, Loads, NoSetting, Order, Setting, Steps, Target, many_pieces};
+use super::{
+    Aim, Amounts, CasterBy, Laid, Loads, NoSetting, Order, Setting, Steps, Target, is_short, many_pieces,
+};
 use crate::clearance::Pair;
 use crate::figure::Figure;
 use crate::lean::{NoLean, loads_alike};
@@ -227,6 +229,11 @@ fn laid<'a>(overlay: Overlay<'a>, own: Option<&'a Vec<(Side, Change)>>) -> Overl
     own.map_or(overlay, |own| Overlay { changes: &[], own, ..overlay })
 }
 
+/// Where the lower arm is held with the target met, rad; where its adjuster does not get there nothing holds it.
+fn held_rad(side: &Setting) -> Option<f64> {
+    (!is_short(side.height, &side.bounds)).then_some(side.met.pose.lower_arm_rad)
+}
+
 impl Loads {
     /// From how both sides were set so far, the left one first, and what then lies over them; none where
     /// what holds them level is not stated.
@@ -235,7 +242,7 @@ impl Loads {
         let [left, right] = sides.map(|side| &side.met.fitted);
         let as_measured = [left.measured.load.corner_n, right.measured.load.corner_n];
         let met = Stance::under([left, right], as_measured, set.rear())?;
-        let met_n = match loads_alike(&met, sides.map(|side| side.met_rad)) {
+        let met_n = match loads_alike(&met, sides.map(held_rad)) {
             Err(NoLean::NotStated(_) | NoLean::OtherSprings) => return Ok(Self::default()),
             met_n => met_n?,
         };
