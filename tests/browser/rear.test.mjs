@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { BIN, DESK, PHONE, code, onPagesOf, press, runningBrowser, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, code, onPagesOf, press, runningBrowser, searched, settled, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
@@ -52,4 +52,57 @@ on({ viewport: DESK }, "caster against the ground follows the rear's parts", asy
   await press(page, "Add Rear block");
   await settled(page);
   assert.match(await tile(), /2\.08°.*as it sits/);
+});
+
+for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+  on({ viewport }, `the rear comes down as far with every way on a ${name}, as the command has it`, async (page) => {
+    const wanted = () => page.evaluateHandle(() => [...document.querySelectorAll(".panel label")].find((label) => label.textContent.includes("Bring the rear down as far")) ?? null);
+    await turnTo(page, "Find a drop");
+    assert.equal(await (await wanted()).jsonValue(), null, "nothing is asked of a rear that nobody has measured");
+    await turnTo(page, "The rear");
+    await press(page, "How it stands", ".panel");
+    const far = STAND.map(([name, value]) => [name, { "Rear bump stop to the axle tube": "4 3/8", "Axle tube to the frame": "6 3/8" }[name] ?? value]);
+    for (const [name, value] of far) await type(page, name, value);
+    const before = await code(page);
+    await turnTo(page, "Find a drop");
+    await (await wanted()).asElement().click();
+    await searched(page, "2");
+    const list = await page.$$eval(".panel > .cards > *", (all) => all.map((one) => (one.matches("article") ? "card" : one.textContent)));
+    const said = list.findIndex((text) => /rear brakes lock first/.test(text));
+    assert.ok(said >= 0 && said < list.indexOf("card"), `what can hurt is said before any way: ${list.join(" | ")}`);
+    const found = await page.$$eval(".panel .card", (cards) => cards.map((card) => card.textContent));
+    const asked = ["ways", before, "--drop", "2", "--keep-rake", "--no-trim", "--units", "in", "--format", "json"];
+    const rows = JSON.parse(execFileSync(BIN, asked, { encoding: "utf8" }));
+    assert.equal(found.length, rows.length);
+    for (const [at, row] of rows.entries()) {
+      assert.ok(found[at].startsWith(row.parts), `${found[at]}: ${row.parts}`);
+      assert.match(row.parts, /rear block|shackle/);
+      assert.match(found[at], /, the rear down by its parts/);
+      const frequency = Number(/([\d.]+) Hz/.exec(found[at])[1]);
+      assert.ok(Math.abs(frequency - row.ride_frequency_hz) < 0.006, `${found[at]}: ${row.ride_frequency_hz}`);
+      assert.equal(Number(/gives up (?:~ )?([\d.]+)/.exec(found[at])[1]).toFixed(2), row.cost.toFixed(2));
+    }
+    assert.deepEqual(await axe(page), []);
+    // Front and rear with one press, and back with one.
+    await press(page, "Put it on the sketch", ".panel");
+    const laid = JSON.parse(execFileSync(BIN, ["open", await code(page), "--format", "json"], { encoding: "utf8" }));
+    const kinds = laid.proposals.at(-1).changes.map(({ change }) => change);
+    assert.ok(kinds.some((kind) => kind.startsWith("rear_")) && kinds.some((kind) => !kind.startsWith("rear_")), kinds.join());
+    const first = JSON.parse(execFileSync(BIN, ["open", rows[0].code, "--format", "json"], { encoding: "utf8" }));
+    assert.deepEqual(laid.proposals.at(-1).changes, first.proposals[0].changes);
+    await press(page, "Undo");
+    const [back, was] = [await code(page), before].map((one) => JSON.parse(execFileSync(BIN, ["open", one, "--format", "json"], { encoding: "utf8" })));
+    assert.deepEqual([back.truck, back.proposals], [was.truck, was.proposals]);
+  });
+}
+
+on({ viewport: PHONE }, "a rear that nothing brings down so far says so", async (page) => {
+  await turnTo(page, "The rear");
+  await press(page, "How it stands", ".panel");
+  for (const [name, value] of STAND) await type(page, name, value);
+  await turnTo(page, "Find a drop");
+  await page.evaluate(() => [...document.querySelectorAll(".panel label")].find((label) => label.textContent.includes("Bring the rear down as far")).click());
+  await type(page, "Lower by", "6");
+  await press(page, "Search");
+  assert.match(await page.$eval(".notices", (notices) => notices.textContent), /No block or shackle on the table brings the rear down so far/);
 });

@@ -195,3 +195,35 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     });
   });
 }
+
+for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+  describe(`a truck that leans on a ${name}`, () => {
+    on({ viewport }, "is set level by one plan of both sides, as the command has it, and then stands level", async (page) => {
+      const file = JSON.parse(execFileSync(BIN, ["open", await code(page), "--format", "json"]).toString());
+      file.truck.right = { rail_bottom_z: 291 };
+      file.truck.rear = { rate: 30, springs_apart: 1000 };
+      file.truck.shims = { ...file.truck.shims, shaft_side: 1 };
+      const link = execFileSync(BIN, ["link", "-"], { input: JSON.stringify(file) }).toString().trim().replace(/^.*#/, "");
+      const { context, page: own } = await open(running.browser, { viewport, at: `#${link}` });
+      await turnTo(own, "Alignment");
+      assert.doesNotMatch(await own.$eval(".panel", (panel) => panel.textContent), /on its own spring\. The rear/);
+      await type(own, "Frame height", "9 1/4");
+      const rows = JSON.parse(execFileSync(BIN, ["setup", link, "--each-side", "--height", "9 1/4 in", "--units", "in", "--format", "json"]).toString());
+      const amount = (key) => rows.find(({ what }) => what === key).amount;
+      const panel = await own.$eval(".panel", (found) => found.textContent);
+      assert.equal(panel.match(/Left and right are worked out together/g)?.length, 1, "said once");
+      const bolts = await own.$$eval(".panel .cards tr", (all) => all.map((row) => row.textContent).filter((text) => text.startsWith("Adjuster bolt")));
+      assert.equal(bolts.length, 2);
+      for (const [at, side] of ["left", "right"].entries()) {
+        const [, turns, way] = /Adjuster bolt([\d.]+) turns (in|out)/.exec(bolts[at]);
+        assert.ok(Math.abs(Number(turns) * (way === "in" ? 1 : -1) - amount(`${side}_bolt_turns`)) < 0.006, `${side}: ${bolts[at]}`);
+      }
+      await press(own, "Put it on the sketch", ".panel");
+      // Both heights as the frame then stands, within a quarter turn of what was wished.
+      const said = await own.$eval(".sides", (found) => found.textContent);
+      const heights = /On both springs together: left (.+?) in, right (.+?) in/.exec(said).slice(1, 3).map((text) => number(`${text} in`));
+      for (const height of heights) assert.ok(Math.abs(height - 9.25) < 0.06, said);
+      await context.close();
+    });
+  });
+}

@@ -1,8 +1,9 @@
 //! The search for ways down: what it is asked, and what it has found so far. Kept while the page
 //! is open, so that another panel can be looked at meanwhile.
 
-use study::{LeftOut, Miss, NoStance, PartsTable, Way, Ways, Weights, Wish};
-use truck::{TireSize, Truck};
+use drawing::{Units, no_rear_way_in_words};
+use study::{LeftOut, Miss, PartsTable, RearTable, Way, Ways, Weights, Wish, rear_way};
+use truck::{RearField, TireSize, Truck};
 
 /// As many are shown.
 const SHOWN: usize = 8;
@@ -25,8 +26,9 @@ pub(crate) struct Asked {
     pub(crate) numbers: [f64; 7],
     /// Weights of bump travel, camber, caster, frequency, parts and scars.
     pub(crate) weights: [f64; 6],
-    /// Whether spindles, springs, a trimmed stop and tires are on the table; whether shims and the scrub line limit.
-    pub(crate) ticks: [bool; 6],
+    /// Whether spindles, springs, a trimmed stop and tires are on the table; whether shims and the scrub line limit;
+    /// whether the rear is to come down as far.
+    pub(crate) ticks: [bool; 7],
     /// Tire sizes, as they were typed.
     pub(crate) tires: String,
 }
@@ -58,7 +60,7 @@ impl Hunt {
             asked: Asked {
                 numbers: [wish.drop_mm, wish.bump_mm, wish.turning_mm, wish.room_mm, low, high, 12.0],
                 weights: [bump, camber, caster, frequency, part, scar],
-                ticks: [true, true, false, false, true, true],
+                ticks: [true, true, false, false, true, true, false],
                 tires: "195/60R14".to_owned(),
             },
             number: 0,
@@ -87,13 +89,20 @@ impl Hunt {
 }
 
 impl Asked {
-    /// The search that is asked for of a truck whose rear comes down by so much; open, it stays.
+    /// The search that is asked for of a truck whose rear comes down by so much; open, it stays, or comes down by
+    /// its own parts where those are asked for and it is measured.
     ///
     /// # Errors
-    /// [`NoStance`] where the truck does not stand as measured.
-    pub(crate) fn search(&self, truck: &Truck, rear_down_mm: Option<f64>) -> Result<Ways, NoStance> {
+    /// Why the truck does not stand as measured, or no rear parts bring it down as far.
+    pub(crate) fn search(
+        &self,
+        truck: &Truck,
+        rear_down_mm: Option<f64>,
+        units: Units,
+    ) -> Result<Ways, String> {
         let [drop_mm, bump_mm, turning_mm, room_mm, low, high, turns] = self.numbers;
-        let [spindles, springs, trim, tires, shims, flat_tire] = self.ticks;
+        let [spindles, springs, trim, tires, shims, flat_tire, rear] = self.ticks;
+        let rear = rear && has_rear(truck);
         let wish = Wish {
             drop_mm,
             bump_mm,
@@ -102,7 +111,7 @@ impl Asked {
             flat_tire,
             shims: shims && truck.shims.side.is_some(),
             frequency_hz: (low, high),
-            rear_down_mm,
+            rear_down_mm: rear_down_mm.filter(|_| !rear),
             ..Wish::default()
         };
         let [bump, camber, caster, frequency, part, scar] = self.weights;
@@ -121,8 +130,17 @@ impl Asked {
         if tires {
             table.tires = sizes(&self.tires);
         }
-        Ways::new(truck, wish, weights, table)
+        if rear {
+            let found = rear_way(truck, drop_mm, bump_mm, &RearTable::default());
+            table.rear = found.map_err(|why| no_rear_way_in_words(&why, truck, units))?.changes;
+        }
+        Ways::new(truck, wish, weights, table).map_err(|why| why.to_string())
     }
+}
+
+/// Whether a rear is measured, so that it can be brought down too.
+pub(crate) fn has_rear(truck: &Truck) -> bool {
+    truck.rear.get(RearField::FrameHeight).is_some()
 }
 
 impl Progress {

@@ -8,13 +8,12 @@ use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::{Value, data, shown};
 use crate::trucks::{self, Choice, Chosen};
-use drawing::{EACH_ALONE, MANY_PIECES, bound_in_words, danger_in_words, marked};
+use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked, sides_in_words};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, Write};
 use study::{
-    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, NoSetting, Setting, StandingSide, Steps, Target,
-    alignments,
+    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, NoSetting, Setting, Steps, Target, alignments,
 };
 use truck::{Design, Edit, ProposalId, Side};
 
@@ -57,7 +56,13 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
     let mut asks = Vec::new();
     for side in sides.iter().copied() {
         let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name(side), sentence))?;
-        asks.push(Ask { side, name: name(side), target: target(&rest, asked) });
+        let now = if asked.each_side {
+            let [left, right] = Target::of_each(rest.stance());
+            if side == Side::Left { left } else { right }
+        } else {
+            Target::of(&rest)
+        };
+        asks.push(Ask { side, name: name(side), target: target(&now, asked) });
     }
     let failed = |error: NoSetting| Failure::at(asks[0].name.clone(), format!("{error}."));
     let wanted: Vec<_> = asks.iter().map(|ask| (ask.side, ask.target)).collect();
@@ -84,8 +89,8 @@ struct Ask {
 }
 
 /// What is asked for, and of the rest what is read now.
-fn target(rest: &StandingSide, asked: &Setup) -> Target {
-    let (now, units) = (Target::of(rest), asked.printed.units());
+fn target(now: &Target, asked: &Setup) -> Target {
+    let units = asked.printed.units();
     Target {
         ride_height_mm: asked.height.map_or(now.ride_height_mm, |height| height.mm(units)),
         camber_rad: asked.camber.unwrap_or(now.camber_rad),
@@ -112,8 +117,8 @@ fn first(asks: &[Ask], found: &[Alignment], units: Units) -> Vec<(&'static str, 
     for found in found {
         let notes = found.notes.iter().map(ToString::to_string);
         let pieces = found.many_pieces.then(|| MANY_PIECES.to_owned());
-        let alone = found.setting.alone.then(|| EACH_ALONE.to_owned());
-        for said in notes.chain(pieces).chain(alone) {
+        let sides = sides_in_words(&found.setting).map(str::to_owned);
+        for said in notes.chain(pieces).chain(sides) {
             if !all.contains(&("caution", said.clone())) {
                 all.push(("caution", said));
             }

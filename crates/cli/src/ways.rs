@@ -7,15 +7,12 @@ use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks;
-use drawing::{changes_in_words, marked};
+use drawing::{changes_in_words, marked, no_rear_way_in_words};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, IsTerminal as _, Write};
-use study::{
-    Barred, IF_REAR_STAYS, LeftOut, Miss, NoRearWay, PartsTable, RearTable, Told, Way, Ways, Weights, Wish,
-    rear_way,
-};
-use truck::{Change, Design, Edit, Note, Proposal, ProposalId, RearField, Truck, Which, notes};
+use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, RearTable, Told, Way, Ways, Weights, Wish, rear_way};
+use truck::{Change, Design, Edit, Note, Proposal, ProposalId, Truck, Which, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
@@ -66,26 +63,10 @@ pub(crate) fn run(asked: &WaysDown, out: &mut impl Write) -> Result<(), Failure>
 
 /// The rear's parts that keep the rake.
 fn rear_parts(title: &str, truck: &Truck, wish: &Wish, units: Units) -> Result<Vec<Change>, Failure> {
-    let length = |mm: f64| Sort::Length.words(mm, units);
     let found = rear_way(truck, wish.drop_mm, wish.bump_mm, &RearTable::default());
-    let failed = |why: NoRearWay| {
-        let mut said = format!("{why}.");
-        if let NoRearWay::OutOfReach(nearest, barred) = &why {
-            if let Some(way) = nearest {
-                let parts = changes_in_words(&way.changes, units);
-                said += &format!(" Nearest: {parts}, {} lower.", length(way.down_mm));
-            }
-            if let Some(Barred { changes, answer, verdict }) = barred {
-                said +=
-                    &format!(" Left out: {}, since {answer}: {verdict}.", changes_in_words(changes, units));
-            }
-        }
-        if truck.rear.get(RearField::Seat).is_some_and(|seat_mm| seat_mm > 0.0) {
-            said += " A block raises this truck: its axle is under its springs.";
-        }
-        Failure::at(title.to_owned(), said)
-    };
-    found.map(|way| way.changes).map_err(failed)
+    found
+        .map(|way| way.changes)
+        .map_err(|why| Failure::at(title.to_owned(), no_rear_way_in_words(&why, truck, units)))
 }
 
 /// How far the rear comes down, mm, as it is kept.

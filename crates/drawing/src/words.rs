@@ -2,8 +2,8 @@
 
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
-use study::{Alignment, Bound, HeldBy, Preload};
-use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, Side, TireSize};
+use study::{Alignment, Barred, Bound, HeldBy, NoRearWay, Preload, Setting};
+use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, RearField, Side, TireSize, Truck};
 
 /// What follows the name of a change that is on one side alone.
 #[must_use]
@@ -249,8 +249,37 @@ pub fn harder_in_words(share: f64) -> String {
     percent + if share > 0.0 { " % harder than before" } else { " % easier than before" }
 }
 
+/// What is said where left and right are set differently: whether they are worked out together.
+#[must_use]
+pub fn sides_in_words(found: &Setting) -> Option<&'static str> {
+    found.alone.then_some(if found.together { TOGETHER } else { EACH_ALONE })
+}
+
+/// What is said where the rear leaves and an anti-roll bar are counted.
+const TOGETHER: &str = "Left and right are worked out together, with the rear leaves and an anti-roll bar as measured, the frame taken as stiff: set both, roll it, read again, and set the rest.";
 /// What is said where left and right are set each by what lies over it alone.
-pub const EACH_ALONE: &str = "Each side is worked out on its own spring. The rear and an anti-roll bar hold part of a difference back: set both, roll it, read again, and set the rest.";
+const EACH_ALONE: &str = "Each side is worked out on its own spring. The rear and an anti-roll bar hold part of a difference back: set both, roll it, read again, and set the rest.";
+
+/// Why no rear parts bring the rear down as far as the front, what comes nearest, and what stops it.
+#[must_use]
+pub fn no_rear_way_in_words(why: &NoRearWay, truck: &Truck, units: Units) -> String {
+    let mut said = why.to_string() + ".";
+    if let NoRearWay::OutOfReach(nearest, barred) = why {
+        if let Some(way) = nearest {
+            let (parts, down) =
+                (changes_in_words(&way.changes, units), print_length(way.down_mm, tape(units)));
+            said += &[" Nearest: ", &parts, ", ", &down, " lower."].concat();
+        }
+        if let Some(Barred { changes, answer, verdict }) = barred {
+            let parts = changes_in_words(changes, units);
+            said += &[" Left out: ", &parts, ", since ", answer, ": ", verdict, "."].concat();
+        }
+    }
+    if truck.rear.get(RearField::Seat).is_some_and(|seat_mm| seat_mm > 0.0) {
+        said += " A block raises this truck: its axle is under its springs.";
+    }
+    said
+}
 
 /// A pack of shims of four pieces or more.
 pub const MANY_PIECES: &str = "A pack comes to four shims or more, made up as shown here; fewer is usual.";

@@ -168,6 +168,16 @@ pub fn lean_alone_rad(stance: &Stance) -> f64 {
     libm::atan((left.ground_mm - right.ground_mm) / track_mm(left, right))
 }
 
+/// The loads under which each front corner alone would stand where it does with the other, N, the left one
+/// first: what its wheel carries, less what the bar's link takes of it. A corner stands where its lower
+/// arm is held, or in balance where it is not.
+///
+/// # Errors
+/// As [`lean`]; [`NoLean::NoBalance`] too where a front wheel would be in the air.
+pub(crate) fn loads_alike(stance: &Stance, held_rad: [Option<f64>; 2]) -> Result<[f64; 2], NoLean> {
+    Frame::of(stance)?.loads_alike(held_rad).ok_or(NoLean::NoBalance)
+}
+
 /// Between the places where the front tires meet the ground, each corner standing alone, mm.
 fn track_mm(left: &Rest, right: &Rest) -> f64 {
     [left, right].map(|rest| rest.pose.contact(rest.corner.loaded_radius_mm()).y).iter().sum()
@@ -262,6 +272,7 @@ struct At {
 }
 
 impl<'a> Frame<'a> {
+    #[inline(never)]
     fn of(stance: &'a Stance) -> Result<Self, NoLean> {
         let rests = Side::ALL.map(|side| stance.corner(side));
         let fitted = &rests[0].fitted;
@@ -273,6 +284,7 @@ impl<'a> Frame<'a> {
         })
     }
 
+    #[inline(never)]
     fn at(&self, side: usize, angle: f64) -> Result<At, Unreached> {
         let rest = self.rests[side];
         let (corner, fitted) = (&rest.corner, &rest.fitted);
@@ -308,12 +320,16 @@ impl<'a> Frame<'a> {
         (left.down_mm - right.down_mm) / self.track_mm
     }
 
+    /// By how much the bar's link pushes the left arm down, and the right one up, N.
+    fn link_n(&self, [left, right]: [&At; 2]) -> f64 {
+        self.bar.map_or(0.0, |bar| bar.rate_n_per_mm * (left.link_mm - right.link_mm))
+    }
+
     /// Moment by which a corner's spring and the bar outweigh its load, about the lower arm's axis, N·mm.
     fn surplus_moment(&self, side: usize, both: [&At; 2]) -> f64 {
         let at = both[side];
         let load_n = self.loads(self.slope(both))[side];
-        let link_n = self.bar.map_or(0.0, |bar| bar.rate_n_per_mm * (both[0].link_mm - both[1].link_mm));
-        let link_n = if side == 0 { link_n } else { -link_n };
+        let link_n = if side == 0 { self.link_n(both) } else { -self.link_n(both) };
         at.moment + link_n * at.link_per_rad - load_n * at.down_per_rad
     }
 
@@ -324,19 +340,47 @@ impl<'a> Frame<'a> {
         settled_from(surplus, rest.pose.lower_arm_rad, &rest.stops)
     }
 
+    /// Both corners, and what holds each up: at the angle of its lower arm that it is held at, otherwise
+    /// in balance.
+    ///
     /// Both arms in balance, one inside the other: with the left one held, the right one rises with
     /// its load; with the right one in balance, the left one does.
-    fn leans(&self, stance: &Stance) -> Option<Lean> {
+    #[inline(never)]
+    fn stands(&self, held_rad: [Option<f64>; 2]) -> Option<[(At, HeldBy); 2]> {
+        let right_beside = |left: &At| match held_rad[1] {
+            Some(angle) => Some((angle, HeldBy::Spring)),
+            None => self.right_beside(left),
+        };
         let rest = self.rests[0];
         let surplus = |angle: f64| {
             let left = self.at(0, angle).ok()?;
-            let right = self.at(1, self.right_beside(&left)?.0).ok()?;
+            let right = self.at(1, right_beside(&left)?.0).ok()?;
             Some(self.surplus_moment(0, [&left, &right]))
         };
-        let (left_rad, left_by) = settled_from(surplus, rest.pose.lower_arm_rad, &rest.stops)?;
+        let (left_rad, left_by) = match held_rad[0] {
+            Some(angle) => (angle, HeldBy::Spring),
+            None => settled_from(surplus, rest.pose.lower_arm_rad, &rest.stops)?,
+        };
         let left = self.at(0, left_rad).ok()?;
-        let (right_rad, right_by) = self.right_beside(&left)?;
-        let right = self.at(1, right_rad).ok()?;
+        let (right_rad, right_by) = right_beside(&left)?;
+        Some([(left, left_by), (self.at(1, right_rad).ok()?, right_by)])
+    }
+
+    /// As [`loads_alike`].
+    fn loads_alike(&self, held_rad: [Option<f64>; 2]) -> Option<[f64; 2]> {
+        let [(left, _), (right, _)] = self.stands(held_rad)?;
+        let loads = self.loads(self.slope([&left, &right]));
+        let link_n = self.link_n([&left, &right]);
+        let alike = [
+            loads[0] - link_n * left.link_per_rad / left.down_per_rad,
+            loads[1] + link_n * right.link_per_rad / right.down_per_rad,
+        ];
+        (loads.iter().all(|load_n| *load_n > 0.0) && alike.iter().all(|load_n| load_n.is_finite()))
+            .then_some(alike)
+    }
+
+    fn leans(&self, stance: &Stance) -> Option<Lean> {
+        let [(left, left_by), (right, right_by)] = self.stands([None; 2])?;
         let standing = self.slope([&left, &right]);
         let loads = self.loads(standing);
         let is_lifted = loads.map(|load_n| load_n <= 0.0);

@@ -15,7 +15,7 @@
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how does it lean, and what does that move from wheel to wheel? | [`lean`] | [`Lean`] |
 //! | how is it set up? | [`setting`] | [`Setting`] |
-//! | what does it then stand on? | [`alignment`] | [`Alignment`] |
+//! | what does it then stand on? | [`alignment`], of both sides together [`alignments`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
 //! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step | ± |
 //! | how does the rear stand, and what comes of it? | [`RearRest::of`], [`rear_told`] | [`RearRest`], [`RearAnswers`] |

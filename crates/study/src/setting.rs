@@ -15,7 +15,8 @@ pub use packs::many_pieces;
 
 use crate::as_read::as_told;
 use crate::figure::{Figure, Guesses};
-use crate::stance::{NoStance, Rear, Stance, StandingSide};
+use crate::lean::NoLean;
+use crate::stance::{NoStance, Rear, Stance, StandingSide, carry};
 use height::hoist;
 use solve::Job;
 use truck::{Change, Field, FitError, Fitted, Overlay, Readable, ShaftSide, Side, TieRodChange, Truck};
@@ -45,6 +46,14 @@ impl Target {
             caster_rad: told(Readable::Caster, rest.attitude_on_ground().caster_rad),
             toe_rad: told(Readable::Toe, attitude.toe_rad),
         }
+    }
+
+    /// What a truck reads at each side, the left one first: on both its springs together, or where that
+    /// is not known each side on its own.
+    #[must_use]
+    pub fn of_each(stance: &Stance) -> [Self; 2] {
+        let stands = stance.together().unwrap_or_else(|_| stance.clone());
+        Side::ALL.map(|side| Self::of(&stands.on(side)))
     }
 
     const fn numbers(&self) -> [f64; 4] {
@@ -170,6 +179,11 @@ pub struct Setting {
     other: Vec<Change>,
     /// Whether it lies over that side alone, the other as it was; otherwise over both.
     pub alone: bool,
+    /// Whether both sides are set together, each on what the rear leaves and an anti-roll bar leave it to
+    /// carry ([`lean`](fn@crate::lean)); otherwise each on its own spring.
+    pub together: bool,
+    /// The side as the target is met, or as far as its adjuster lets it.
+    met: StandingSide,
     /// What meets the target, as far as it can be had, before it is rounded.
     pub exact: Amounts,
     /// What comes nearest to that in steps that can be set.
@@ -210,7 +224,16 @@ impl Setting {
     /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
     #[must_use]
     pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
-        figures.iter().map(|figure| figure.of_side_may_rest_on(&self.rest)).collect()
+        let of = |side: &StandingSide| -> Guesses {
+            figures.iter().map(|figure| figure.of_side_may_rest_on(side)).collect()
+        };
+        let own = of(&self.rest);
+        if !self.together {
+            return own;
+        }
+        // Together each rests on what the other does too, and each of these figures on all that this rests on.
+        let other = self.rest.stance().on(self.rest.side().other());
+        [own, of(&other)].into_iter().collect()
     }
 }
 
@@ -224,6 +247,9 @@ pub enum NoSetting {
     /// The truck cannot stand.
     #[error("{0}")]
     Rest(#[from] NoStance),
+    /// Its sides find no height to stand at together.
+    #[error(transparent)]
+    Together(#[from] NoLean),
     /// A number that it takes is not stated.
     #[error("to set it up, this must be stated: {}", .0.label())]
     Needs(Field),
@@ -251,7 +277,7 @@ pub fn setting<'a>(
     steps: &Steps,
 ) -> Result<Setting, NoSetting> {
     let (aim, overlay) = (aim.into(), overlay.into());
-    Order { whole, aim, overlay, target: *target, caster_by, steps }.setting()
+    Order { whole, aim, overlay, target: *target, caster_by, steps, loads: Loads::default() }.setting()
 }
 
 /// A truck that is to be set up, and for what.
@@ -263,12 +289,23 @@ struct Order<'a> {
     target: Target,
     caster_by: CasterBy,
     steps: &'a Steps,
+    loads: Loads,
+}
+
+/// Where both sides are set together: under what each front corner would stand where it does with the other,
+/// with nothing but its own spring to hold it, N, the left one first.
+#[derive(Clone, Copy, Debug, Default)]
+struct Loads {
+    /// With the targets met.
+    met_n: Option<[f64; 2]>,
+    /// With everything set, in steps that can be set.
+    set_n: Option<[f64; 2]>,
 }
 
 impl Order<'_> {
     /// As [`setting`].
     fn setting(&self) -> Result<Setting, NoSetting> {
-        let Self { whole, aim, overlay, target, caster_by, steps } = *self;
+        let Self { whole, aim, overlay, target, caster_by, steps, loads } = *self;
         let truck = &whole.on(aim.side);
         if truck.shims.side.is_none() {
             return Err(NoSetting::Needs(Field::ShaftSide));
@@ -277,7 +314,7 @@ impl Order<'_> {
             return Err(NoSetting::Needs(Field::StrutArmX));
         }
         let laid = Laid::unset(overlay, aim);
-        let base = laid.over(whole)?;
+        let base = laid.over(whole, loads.met_n)?;
         let rear = Rear::of(overlay, &base[0]);
         let mut job = Job::new(base, laid.aim, rear, caster_by, target);
         let start = Target::of(&job.rest(&Amounts::default())?);
@@ -289,41 +326,27 @@ impl Order<'_> {
         if height == HeightBy::Nothing && moved {
             job.bounds.push(Bound::NoAdjuster);
         }
+        let is_short = is_short(height, &job.bounds);
+        let met = job.rest(&Amounts { height: if is_short { raised } else { exact.height }, ..exact })?;
+        job.base = laid.over(whole, loads.set_n)?;
         // A gauge is read at the new height, where camber and caster are no longer what they were.
         let at_height = job.reads(&Amounts { height: raised, ..Amounts::default() }).unwrap_or(start);
         let aligned = job.aligned(Amounts { height: raised, ..exact });
-        let strut_pitch = truck.strut.thread_pitch_mm;
         // A sleeve's two threads are handed: one turn moves both ends.
         let tie_pitch = truck.steering.tie_thread_pitch_mm.map(|pitch| 2.0 * pitch);
-        let near = |mm: f64, step: f64| (mm / step).round() * step;
-        // Rounded, a pack must still be one: no thinner than none, no thicker than its bolt takes.
-        let pack = |added: f64, now: Option<f64>| {
-            let rounded = near(added, steps.shim_mm);
-            let (least, most) = truck.shims.room_mm(now);
-            let within = |mm: &f64| (least - 1e-9..=most + 1e-9).contains(mm);
-            let beside = [rounded, rounded + steps.shim_mm, rounded - steps.shim_mm];
-            // Where no step is one, the pack as it is is too thick: what can be had for certain is none.
-            beside.into_iter().find(within).unwrap_or(least)
-        };
-        let screwed =
-            |mm: f64, pitch: Option<f64>, turns: f64| pitch.map_or(mm, |pitch| near(mm, pitch * turns));
-        let mut set = Amounts {
-            height: raised,
-            shim_front_mm: pack(aligned.shim_front_mm, truck.shims.front_mm),
-            shim_rear_mm: pack(aligned.shim_rear_mm, truck.shims.rear_mm),
-            strut_mm: screwed(aligned.strut_mm, strut_pitch, steps.turns),
-            tie_mm: aligned.tie_mm,
-        };
+        let mut set = in_steps(truck, &aligned, steps);
         set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
         let laid = laid.set(&set, height);
-        let [left, right] = laid.over(whole)?;
+        let [left, right] = laid.over(whole, loads.set_n)?;
         let rest = Stance::of(left, right, rear)?.on(aim.side);
         Ok(Setting {
             reads: Target::of(&rest),
             thumb_mm: thumb(truck, &target.less(&at_height), caster_by),
-            strut_turns: strut_pitch.map(|pitch| set.strut_mm / pitch),
+            strut_turns: truck.strut.thread_pitch_mm.map(|pitch| set.strut_mm / pitch),
             tie_turns: tie_pitch.map(|pitch| set.tie_mm / pitch),
             alone: laid.aim.alone,
+            together: loads.met_n.is_some(),
+            met,
             changes: laid.changes,
             other: laid.other,
             exact,
@@ -333,6 +356,34 @@ impl Order<'_> {
             bounds: job.bounds,
         })
     }
+}
+
+/// Packs of shims and the strut rod in steps that can be set; the tie rod as it is, for what they leave of toe.
+fn in_steps(truck: &Truck, exact: &Amounts, steps: &Steps) -> Amounts {
+    // Rounded, a pack must still be one: no thinner than none, no thicker than its bolt takes.
+    let pack = |added: f64, now: Option<f64>| {
+        let rounded = near(added, steps.shim_mm);
+        let (least, most) = truck.shims.room_mm(now);
+        let within = |mm: &f64| (least - 1e-9..=most + 1e-9).contains(mm);
+        let beside = [rounded, rounded + steps.shim_mm, rounded - steps.shim_mm];
+        // Where no step is one, the pack as it is is too thick: what can be had for certain is none.
+        beside.into_iter().find(within).unwrap_or(least)
+    };
+    Amounts {
+        shim_front_mm: pack(exact.shim_front_mm, truck.shims.front_mm),
+        shim_rear_mm: pack(exact.shim_rear_mm, truck.shims.rear_mm),
+        strut_mm: screwed(exact.strut_mm, truck.strut.thread_pitch_mm, steps.turns),
+        ..*exact
+    }
+}
+
+fn near(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
+}
+
+/// So much longer by turns of a thread, as it can be set; as it is where its pitch is not stated.
+fn screwed(mm: f64, pitch_mm: Option<f64>, turns: f64) -> f64 {
+    pitch_mm.map_or(mm, |pitch_mm| near(mm, pitch_mm * turns))
 }
 
 /// What lies over both sides while one of them is set up.
@@ -361,15 +412,26 @@ impl<'a> Laid<'a> {
         Self { changes, other, ..self }
     }
 
-    /// Both sides of a truck with it on, the left one first.
-    fn over(&self, truck: &Truck) -> Result<[Fitted; 2], FitError> {
-        if !self.aim.alone {
-            return Fitted::both(truck, Overlay { changes: &self.changes, ..self.overlay });
+    /// Both sides of a truck with it on, the left one first, under these loads.
+    fn over(&self, truck: &Truck, loads: Option<[f64; 2]>) -> Result<[Fitted; 2], FitError> {
+        let mut both = if self.aim.alone {
+            let other = self.other.iter().map(|change| (self.aim.side.other(), *change));
+            let own: Vec<_> =
+                self.changes.iter().map(|change| (self.aim.side, *change)).chain(other).collect();
+            Fitted::both(truck, Overlay { changes: &[], own: &own, ..self.overlay })?
+        } else {
+            Fitted::both(truck, Overlay { changes: &self.changes, ..self.overlay })?
+        };
+        if let Some(loads) = loads {
+            carry(&mut both, loads);
         }
-        let other = self.other.iter().map(|change| (self.aim.side.other(), *change));
-        let own: Vec<_> = self.changes.iter().map(|change| (self.aim.side, *change)).chain(other).collect();
-        Fitted::both(truck, Overlay { changes: &[], own: &own, ..self.overlay })
+        Ok(both)
     }
+}
+
+/// Whether nothing that can be set gets a height where it is to be.
+fn is_short(height: HeightBy, bounds: &[Bound]) -> bool {
+    height == HeightBy::Nothing || bounds.iter().any(|bound| matches!(bound, Bound::Bolt | Bound::BlindTooth))
 }
 
 /// A height that is this near needs no adjuster, mm.

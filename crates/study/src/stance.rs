@@ -1,5 +1,6 @@
 //! How a truck stands: both front corners at rest, and the one rake of its body.
 
+use crate::lean::{NoLean, loads_alike};
 use crate::rear::RearRest;
 use crate::rest::{NoRest, Rest};
 use linkage::Attitude;
@@ -158,6 +159,26 @@ impl Stance {
         Self::laid(&design.truck, design.overlay(which))
     }
 
+    /// The same truck on both its springs together: each corner under the load that keeps it where the
+    /// frame, held by the rear leaves and an anti-roll bar, stands over it, and every number of it read there.
+    ///
+    /// # Errors
+    /// As [`lean`](fn@crate::lean): what holds it level is not stated, or it finds no place to stand; with a
+    /// front wheel in the air too.
+    pub fn together(&self) -> Result<Self, NoLean> {
+        let loads = loads_alike(self, [None; 2])?;
+        let both = Side::ALL.map(|side| &self.corner(side).fitted);
+        Self::under(both, loads, self.rear()).map_err(|_| NoLean::NoBalance)
+    }
+
+    /// A truck of two front corners under these loads, N, the left one first.
+    pub(crate) fn under([left, right]: [&Fitted; 2], loads: [f64; 2], rear: Rear) -> Result<Self, NoStance> {
+        let mut both = [left.clone(), right.clone()];
+        carry(&mut both, loads);
+        let [left, right] = both;
+        Self::of(left, right, rear)
+    }
+
     /// One side of it.
     #[must_use]
     pub fn on(&self, side: Side) -> StandingSide {
@@ -200,6 +221,11 @@ impl Stance {
     pub fn nose_down_rad(&self) -> f64 {
         self.0.nose_down_rad
     }
+}
+
+/// Puts both corners of a truck under these loads, N, the left one first.
+pub(crate) fn carry([left, right]: &mut [Fitted; 2], loads: [f64; 2]) {
+    [left.corner_n, right.corner_n] = loads;
 }
 
 /// As [`Stance::nose_down_rad`], from how far both ends have come down; worked out here alone.

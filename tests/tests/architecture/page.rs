@@ -29,7 +29,7 @@ const CALLED: [(&str, &[&str]); 12] = [
         "panels/lessons",
         &["study::ScrubLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
     ),
-    ("panels/setup", &["study::Target::of", "study::alignments"]),
+    ("panels/setup", &["study::Target::of_each", "study::alignments"]),
     ("panels/rear", &["study::Leaf::measured", "study::rear_told"]),
     // Lent to the memos from the second module, so that who has no rear does not fetch it.
     ("later", &["study::Rear::of"]),

@@ -8,7 +8,7 @@ use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::write;
 use crate::widgets::{Number, choice};
-use drawing::{EACH_ALONE, MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words, marked};
+use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words, marked, sides_in_words};
 use measure::{LengthStyle, print_length};
 use std::rc::Rc;
 use study::{
@@ -99,24 +99,24 @@ const fn numbers(target: &Target) -> [f64; 4] {
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let overlay = design.overlay(page.selected());
-    let target = |side: Side| {
-        let now = numbers(&Target::of(&rest_of(&design.truck, side, overlay)?));
+    let target = |now: Target| {
+        let now = numbers(&now);
         let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
-        Ok::<_, NoSetting>(Target {
-            ride_height_mm: height,
-            camber_rad: camber,
-            caster_rad: caster,
-            toe_rad: toe,
-        })
+        Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe }
     };
     let steps = match page.units() {
         Units::Inches => Steps::INCHES,
         Units::Millimetres => Steps::MILLIMETRES,
     };
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
-    let sides = if differ(page) { Side::ALL.to_vec() } else { vec![page.session.side.get()] };
-    let wanted_of = |side| target(side).map(|target| (side, target));
-    let sides = sides.into_iter().map(wanted_of).collect::<Result<Vec<_>, _>>()?;
+    let now = Target::of_each(rest_of(&design.truck, Side::Left, overlay)?.stance());
+    let (both, here) = (differ(page), page.session.side.get());
+    let mut sides = Vec::new();
+    for (side, now) in Side::ALL.into_iter().zip(now) {
+        if both || side == here {
+            sides.push((side, target(now)));
+        }
+    }
     let found = alignments(&design.truck, &sides, overlay, wanted.caster_by, &steps, bump_mm)?;
     Ok(sides.into_iter().zip(found).map(|((side, target), found)| (side, target, found)).collect())
 }
@@ -153,7 +153,7 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
         }
         said.extend(found.notes.iter().map(ToString::to_string));
         said.extend(found.many_pieces.then(|| MANY_PIECES.to_owned()));
-        said.extend(found.setting.alone.then(|| EACH_ALONE.to_owned()));
+        said.extend(sides_in_words(&found.setting).map(str::to_owned));
     }
     content.extend(height_to_set(sides).map(|mm| {
         let take = move || {

@@ -2,7 +2,7 @@
 
 use crate::browser::frames::{in_slices, soon};
 use crate::dom::{Node, block, button, el, follow, words};
-use crate::hunt::{Hunt, Progress};
+use crate::hunt::{Hunt, Progress, has_rear};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::{said, write};
@@ -12,7 +12,7 @@ use measure::print_number;
 use std::cell::Cell;
 use std::rc::Rc;
 use study::{IF_REAR_STAYS, LeftOut, Miss, Way, Ways};
-use truck::{Edit, Kind, MOST_PROPOSALS, Proposal};
+use truck::{Edit, Kind, MOST_PROPOSALS, Note, Proposal, notes};
 
 /// Time for the search in a frame, ms: little while a finger is down.
 const BUDGET_MS: (f64, f64) = (3.0, 12.0);
@@ -34,14 +34,18 @@ const WEIGHTS: [&str; 6] = [
     "Each part",
     "Each cut or trim, on top",
 ];
-const TICKS: [&str; 6] = [
+const TICKS: [&str; 7] = [
     "Dropped spindles, 1 1/2 to 3 in",
     "Bolt and splines, or coils cut",
     "Bump stop trimmed 3/8 in",
     "Tire sizes",
     "Camber comes back with the shims",
     "Nothing new below the scrub line",
+    "Bring the rear down as far",
 ];
+const BEFORE_YOU_BUY: &str = "Before you buy, put one on the sketch and look at The rear: its travel, the shaft's joints, the headlamps.";
+/// The place of the rear's.
+const REAR: usize = 6;
 
 /// The panel.
 #[inline(never)]
@@ -96,6 +100,9 @@ pub(crate) fn ways(page: Page) -> Node {
             block("div", "numbers")
                 .children((0..3).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false))),
         )
+        .child(block("div", "").content_of(move || {
+            has_rear(&page.store.committed().truck).then(|| tick(REAR)).into_iter().collect()
+        }))
         .child(folding("Parts on the table", move || {
             let mut list: Vec<Node> = (0..4).map(tick).collect();
             list.push(tires(hunt));
@@ -126,9 +133,10 @@ fn start(page: Page) {
     let design = page.store.committed_now();
     // What the proposal on the sketch says of the rear holds for its alternatives too.
     let rear_down_mm = design.overlay(page.selected_now()).rear_down_mm;
-    match page.session.hunt.with_now(|hunt| hunt.asked.search(&design.truck, rear_down_mm)) {
+    let units = page.units();
+    match page.session.hunt.with_now(|hunt| hunt.asked.search(&design.truck, rear_down_mm, units)) {
         Ok(search) => run(page, search),
-        Err(why) => page.session.complain(why.to_string()),
+        Err(why) => page.session.complain(why),
     }
 }
 
@@ -163,7 +171,18 @@ fn progress(hunt: &Hunt) -> String {
 
 fn results(page: Page, hunt: &Hunt) -> Vec<Node> {
     let Some(found) = &hunt.progress else { return Vec::new() };
-    let mut list: Vec<Node> = found.ways.iter().map(|way| card(page, way)).collect();
+    let truck = &page.store.committed_now().truck;
+    let mut list = Vec::new();
+    // What can hurt someone is said before any of them.
+    for danger in [Note::LetDown, Note::RearBrake] {
+        if found.ways.iter().any(|way| notes(truck, &way.changes).contains(&danger)) {
+            list.push(block("p", "remark").attr("role", "alert").text(&danger.to_string()));
+            if danger == Note::RearBrake {
+                list.push(block("p", "remark").text(BEFORE_YOU_BUY));
+            }
+        }
+    }
+    list.extend(found.ways.iter().map(|way| card(page, way)));
     if !found.left_out.is_empty() {
         let why = |(why, count): &(LeftOut, usize)| {
             let near = found.misses.iter().find(|miss| miss.why == *why && found.ways.is_empty());
@@ -197,13 +216,22 @@ fn missed(page: Page, miss: &Miss) -> String {
 fn card(page: Page, way: &Way) -> Node {
     let units = page.units();
     let parts = changes_in_words(&way.changes, units);
-    let rear = if way.rear_down_mm.is_none() { ", ".to_owned() + IF_REAR_STAYS } else { String::new() };
+    let rear = if way.changes.iter().any(|change| change.kind().is_rear()) {
+        "the rear down by its parts"
+    } else if way.rear_down_mm.is_none() {
+        IF_REAR_STAYS
+    } else {
+        ""
+    };
     let (all, nearest) = way.told(&page.store.committed_now().truck);
     let [drop, bump, camber, caster, frequency] = all.map(|told| said(&told, units));
     let by = way.bump.by.to_string();
     let gets =
         ["Gets ", &drop, " lower; ", &bump, " of bump travel, to ", &by, "; ", &frequency, "."].concat();
-    let mut loses = ["Moves camber by ", &camber, ", caster by ", &caster, &rear].concat();
+    let mut loses = ["Moves camber by ", &camber, ", caster by ", &caster].concat();
+    if !rear.is_empty() {
+        loses = loses + ", " + rear;
+    }
     if let (Some(told), Some((pair, _))) = (nearest, way.nearest) {
         loses = loses + "; nearest: " + pair.label() + ", " + &said(&told, units);
     }

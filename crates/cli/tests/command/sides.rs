@@ -252,3 +252,60 @@ fn the_dangers_of_both_sides_come_before_any_order() {
     assert_eq!(keys[..4], ["danger", "danger", "caution", "caution"], "{csv}");
     assert!(keys.contains(&"left_bolt_turns") && keys.contains(&"right_bolt_turns"), "{csv}");
 }
+
+/// The demo truck, its right sagging by 9 mm, with all that a lean hangs on measured, and this as its plan.
+fn sagging(changes: &Value, rear: &Value) -> String {
+    changed_front(|file| {
+        file["truck"]["shims"] = json!({ "shaft_side": 1 });
+        file["truck"]["right"] = json!({ "rail_bottom_z": 291 });
+        file["truck"]["rear"] = rear.clone();
+        file["proposals"][0]["changes"] = changes.clone();
+    })
+}
+
+fn amount(said: &Value, key: &str) -> f64 {
+    let row = said.as_array().unwrap().iter().find(|row| row["what"] == key);
+    row.unwrap_or_else(|| panic!("no {key} in {said}"))["amount"].as_f64().unwrap()
+}
+
+/// One height for both sides of a truck that leans: the plan that comes of it, put to the report, leans so that
+/// each frame height, what was measured less what the frame comes down, is what set-up said it reads.
+#[test]
+fn a_truck_that_leans_is_set_level_on_both_springs() {
+    let rear = json!({ "rate": 30, "springs_apart": 1000 });
+    let spindle = json!([{ "change": "dropped_spindle", "drop": 10 }]);
+    let design = sagging(&spindle, &rear);
+    let asked = ["setup", "-", "--each-side", "--height", "285", "--units", "mm"];
+    let text = printed(&piped(&asked, &design));
+    assert_eq!(text.matches("worked out together").count(), 1, "{text}");
+    assert!(!text.contains("on its own spring"), "{text}");
+    let as_json = [&asked[..], &["--format", "json", "--decimals", "6"]].concat();
+    let said: Value = serde_json::from_str(&printed(&piped(&as_json, &design))).unwrap();
+    let code = text.lines().find_map(|line| line.strip_prefix("As a plan: ")).unwrap();
+    let plan = report(&printed(&scrubline(&["open", code])), &["--units", "mm"])["trucks"][1].clone();
+    for (side, measured_mm) in [("left", 300.0), ("right", 291.0)] {
+        let reads = amount(&said, &format!("{side}_ride_height"));
+        let together = measured_mm - number(&plan, &format!("lean_{side}_down_mm"));
+        assert!((reads - together).abs() < 1e-3, "{side}: {reads} {together}");
+        // A quarter turn of a pitch of 1.5 mm on a lever of 152 mm, at a wheel two and a half times as far out.
+        assert!((reads - 285.0).abs() < 1.0, "{side}: {reads}");
+    }
+    // On its own spring each would need less: there the right stands higher.
+    let turns = |design: &str| {
+        let said: Value = serde_json::from_str(&printed(&piped(&as_json, design))).unwrap();
+        amount(&said, "left_bolt_turns") - amount(&said, "right_bolt_turns")
+    };
+    let alone = sagging(&spindle, &json!({}));
+    assert!(turns(&design) < turns(&alone) - 0.5, "{} {}", turns(&design), turns(&alone));
+}
+
+/// What nobody asks for stays: a plan that leans reads as it leans, and is turned no further.
+#[test]
+fn a_plan_that_leans_stays_where_nothing_is_asked() {
+    let left = json!([{ "change": "bar_adjuster", "side": "left", "turns": -4 }]);
+    let design = sagging(&left, &json!({ "rate": 30, "springs_apart": 1000 }));
+    let asked = ["setup", "-", "--each-side", "--units", "mm", "--format", "json"];
+    let said: Value = serde_json::from_str(&printed(&piped(&asked, &design))).unwrap();
+    assert!((amount(&said, "left_bolt_turns") + 4.0).abs() < 1e-9, "{said}");
+    assert!(amount(&said, "right_bolt_turns").abs() < 1e-9, "{said}");
+}

@@ -1,14 +1,17 @@
 //! A truck set up, what it then stands on, and the lowest height that leaves it room to move.
 
 use super::solve::Job;
-use super::{Aim, Amounts, CasterBy, Laid, NoSetting, Order, Setting, Steps, Target, many_pieces};
+use super::{
+    Aim, Amounts, CasterBy, Laid, Loads, NoSetting, Order, Setting, Steps, Target, is_short, many_pieces,
+};
 use crate::clearance::Pair;
 use crate::figure::Figure;
+use crate::lean::{NoLean, loads_alike};
 use crate::rest::{HeldBy, Rest};
-use crate::stance::{Rear, StandingSide};
+use crate::stance::{Rear, Stance, StandingSide};
 use crate::travel_left::{Limit, travel_left};
 use linkage::root;
-use truck::{Note, Overlay, Side, Truck, notes};
+use truck::{Change, Note, Overlay, Side, Truck, notes};
 
 /// Bump travel that a truck is wished to keep, mm, and less than which is said before
 /// anything else: one inch. Common practice, no source.
@@ -96,33 +99,37 @@ pub fn alignment<'a>(
     bump_mm: f64,
 ) -> Result<Alignment, NoSetting> {
     let (aim, overlay) = (aim.into(), overlay.into());
-    Order { whole: truck, aim, overlay, target: *target, caster_by, steps }.alignment(bump_mm)
+    let order =
+        Order { whole: truck, aim, overlay, target: *target, caster_by, steps, loads: Loads::default() };
+    Ok(order.standing(order.setting()?, bump_mm))
 }
 
 impl Order<'_> {
-    /// As [`alignment`].
-    fn alignment(&self, bump_mm: f64) -> Result<Alignment, NoSetting> {
-        let setting = self.setting()?;
+    /// What a truck that is set up so then stands on.
+    fn standing(&self, setting: Setting, bump_mm: f64) -> Alignment {
         let footing = Footing::of(&setting.rest);
         let short = !footing.leaves(bump_mm);
         let lowest_height_mm = short.then(|| self.lowest_height(bump_mm)).flatten();
         let here = &self.whole.on(self.aim.side);
-        Ok(Alignment {
-            guessed: !Figure::BUMP.may_rest_on(&setting.rest.fitted).is_empty(),
+        Alignment {
+            guessed: !setting.may_rest_on(&[Figure::BUMP]).is_empty(),
             notes: notes(here, &setting.changes),
             many_pieces: many_pieces(&here.shims, &setting.set, self.steps),
             setting,
             footing,
             bump_mm,
             lowest_height_mm,
-        })
+        }
     }
 
     /// As [`lowest_height`].
     fn lowest_height(&self, bump_mm: f64) -> Option<f64> {
         let Self { overlay, target, caster_by, .. } = *self;
         let laid = Laid::unset(overlay, self.aim);
-        let base = laid.over(self.whole).ok()?;
+        // What the other takes of the load goes with how far it stands higher or lower, and both are set to
+        // one height: it stays.
+        let loads = Loads { set_n: self.loads.met_n, ..self.loads };
+        let base = laid.over(self.whole, loads.met_n).ok()?;
         let rear = Rear::of(overlay, &base[0]);
         let job = |goal: Target| Job::new(base.clone(), laid.aim, rear, caster_by, goal);
         let start = Target::of(&job(target).rest(&Amounts::default()).ok()?);
@@ -137,7 +144,7 @@ impl Order<'_> {
         let first = (exact / tape_mm - 1e-6).ceil();
         let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * tape_mm);
         marks.into_iter().find(|height| {
-            let found = Order { target: at(*height), ..*self }.setting();
+            let found = Order { target: at(*height), loads, ..*self }.setting();
             found.is_ok_and(|found| {
                 let reached = (found.reads.ride_height_mm - height).abs() < tape_mm;
                 reached && Footing::of(&found.rest).leaves(bump_mm)
@@ -146,17 +153,28 @@ impl Order<'_> {
     }
 }
 
+/// Rounds of setting one side after the other: what is set at one moves the other's caster against the
+/// ground by the rake of both, which is half of the difference in height over the wheelbase.
+const ROUNDS: u32 = 2;
+/// Rounds where both are set together: one tells what each is to carry, which the next ones move by
+/// no more than the track grows.
+const ROUNDS_TOGETHER: u32 = 4;
+
 /// Sides of a truck set up, each to read as wanted: one by what lies over both sides, as [`alignment`] is;
-/// of two each by what lies over it alone. What lies over both at the end is the last's
-/// [`Setting::on_each`].
+/// of both, the left one first, each by what lies over it alone. What lies over both at the end is the
+/// last's [`Setting::on_each`].
+///
+/// Where all is stated that a [`lean`](fn@crate::lean) hangs on, both are set together
+/// ([`Setting::together`]): each on what the leaves and the bar leave it to carry with both targets met,
+/// and it reads and stands as it does with the other as that is set.
 ///
 /// # Errors
-/// As [`setting`](fn@crate::setting).
+/// As [`setting`](fn@crate::setting), and [`NoSetting::Together`] where both find no place to stand with
+/// each other.
 ///
 /// # Accuracy
-/// What is set at one side moves the other's caster against the ground by the rake of both, which is
-/// half of the difference in height over the wheelbase: after two rounds nothing is left of it that a
-/// gauge could read.
+/// After two rounds nothing is left of the rake that a gauge could read. Set together, `exact` meets both
+/// heights to 0.01 mm.
 pub fn alignments(
     truck: &Truck,
     sides: &[(Side, Target)],
@@ -166,24 +184,70 @@ pub fn alignments(
     bump_mm: f64,
 ) -> Result<Vec<Alignment>, NoSetting> {
     let alone = sides.len() > 1;
-    let rounds = if alone { 2 } else { 1 };
-    let mut found: Vec<Alignment> = Vec::new();
-    let mut own = Vec::new();
-    for _ in 0..rounds {
+    let mut rounds = if alone { ROUNDS } else { 1 };
+    let mut loads = Loads::default();
+    let mut found: Vec<Setting> = Vec::new();
+    let mut own: Option<Vec<_>> = None;
+    let mut round = 0;
+    while round < rounds {
+        round += 1;
         found.clear();
         for (side, target) in sides.iter().copied() {
-            let overlay =
-                if own.is_empty() { overlay } else { Overlay { changes: &[], own: &own, ..overlay } };
-            let order = Order { whole: truck, aim: Aim { side, alone }, overlay, target, caster_by, steps };
-            let next = order.alignment(bump_mm)?;
+            let (aim, overlay) = (Aim { side, alone }, laid(overlay, own.as_ref()));
+            let next = Order { whole: truck, aim, overlay, target, caster_by, steps, loads }.setting()?;
+            let own = own.get_or_insert_default();
             own.clear();
-            for (side, changes) in Side::ALL.into_iter().zip(next.setting.on_each()) {
+            for (side, changes) in Side::ALL.into_iter().zip(next.on_each()) {
                 own.extend(changes.into_iter().map(|change| (side, change)));
             }
             found.push(next);
         }
+        if let ([left, right], true) = (&found[..], round == 1 || loads.met_n.is_some()) {
+            loads = Loads::of(truck, laid(overlay, own.as_ref()), [left, right])?;
+            if loads.met_n.is_some() {
+                rounds = ROUNDS_TOGETHER;
+            }
+        }
     }
-    Ok(found)
+    let overlay = laid(overlay, own.as_ref());
+    let stance = if loads.met_n.is_some() { Some(Stance::laid(truck, overlay)?.together()?) } else { None };
+    let mut all = Vec::new();
+    for ((side, target), mut setting) in sides.iter().copied().zip(found) {
+        if let Some(stance) = &stance {
+            setting.rest = stance.on(side);
+            setting.reads = Target::of(&setting.rest);
+        }
+        let order =
+            Order { whole: truck, aim: Aim { side, alone }, overlay, target, caster_by, steps, loads };
+        all.push(order.standing(setting, bump_mm));
+    }
+    Ok(all)
+}
+
+/// A proposal with what was set at each side, once it was.
+fn laid<'a>(overlay: Overlay<'a>, own: Option<&'a Vec<(Side, Change)>>) -> Overlay<'a> {
+    own.map_or(overlay, |own| Overlay { changes: &[], own, ..overlay })
+}
+
+/// Where the lower arm is held with the target met, rad; where its adjuster does not get there nothing holds it.
+fn held_rad(side: &Setting) -> Option<f64> {
+    (!is_short(side.height, &side.bounds)).then_some(side.met.pose.lower_arm_rad)
+}
+
+impl Loads {
+    /// From how both sides were set so far, the left one first, and what then lies over them; none where
+    /// what holds them level is not stated.
+    fn of(truck: &Truck, set: Overlay<'_>, sides: [&Setting; 2]) -> Result<Self, NoSetting> {
+        let set = Stance::laid(truck, set)?;
+        let [left, right] = sides.map(|side| &side.met.fitted);
+        let as_measured = [left.measured.load.corner_n, right.measured.load.corner_n];
+        let met = Stance::under([left, right], as_measured, set.rear())?;
+        let met_n = match loads_alike(&met, sides.map(held_rad)) {
+            Err(NoLean::NotStated(_) | NoLean::OtherSprings) => return Ok(Self::default()),
+            met_n => met_n?,
+        };
+        Ok(Self { met_n: Some(met_n), set_n: Some(loads_alike(&set, [None; 2])?) })
+    }
 }
 
 /// How far over the exact height the marks of the tape are tried: rounding to steps can
@@ -210,7 +274,8 @@ pub fn lowest_height<'a>(
     bump_mm: f64,
 ) -> Option<f64> {
     let (aim, overlay) = (aim.into(), overlay.into());
-    Order { whole: truck, aim, overlay, target: *target, caster_by, steps }.lowest_height(bump_mm)
+    let loads = Loads::default();
+    Order { whole: truck, aim, overlay, target: *target, caster_by, steps, loads }.lowest_height(bump_mm)
 }
 
 /// The truck with its readings met as far as they can be, at rest, nothing rounded.

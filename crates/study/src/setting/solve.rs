@@ -28,7 +28,7 @@ const TOE: usize = 3;
 /// A truck to be set up, so that one of its sides reads as wanted.
 pub(super) struct Job {
     /// Both sides with the proposal's parts and nothing set, the left one first.
-    base: [Fitted; 2],
+    pub(super) base: [Fitted; 2],
     aim: Aim,
     rear: Rear,
     pub(super) bounds: Vec<Bound>,

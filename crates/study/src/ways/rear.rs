@@ -121,7 +121,8 @@ pub fn rear_way(truck: &Truck, down_mm: f64, bump_mm: f64, table: &RearTable) ->
             }
             continue;
         }
-        let off = |way: &RearWay| ((way.down_mm - down_mm).abs(), way.changes.len());
+        // Of two that do those with fewer parts were before.
+        let off = |way: &RearWay| (way.down_mm - down_mm).abs();
         let way = RearWay { changes, down_mm: down, bump_mm: bump };
         if nearest.as_ref().is_none_or(|other| off(&way) < off(other)) {
             nearest = Some(way);
@@ -139,18 +140,21 @@ pub fn rear_way(truck: &Truck, down_mm: f64, bump_mm: f64, table: &RearTable) ->
 
 /// Every block, or none, with every shackle, or none; the fewer parts first.
 fn combinations(table: &RearTable) -> Vec<Vec<Change>> {
-    let blocks = table
-        .blocks_mm
-        .iter()
-        .map(|height_mm| Change::RearBlock(RearBlock { height_mm: *height_mm, ..RearBlock::default() }));
-    let shackles =
-        table.shackles_mm.iter().map(|longer_mm| Change::RearShackle(RearShackle { longer_mm: *longer_mm }));
-    let (blocks, shackles): (Vec<_>, Vec<_>) = (blocks.collect(), shackles.collect());
-    let mut all = vec![Vec::new()];
-    all.extend(blocks.iter().chain(&shackles).map(|one| vec![*one]));
-    for block in &blocks {
-        all.extend(shackles.iter().map(|shackle| vec![*block, *shackle]));
+    let with_none = |list: &[f64]| [&[0.0], list].concat();
+    let (mut all, mut both) = (Vec::new(), Vec::new());
+    for height_mm in with_none(&table.blocks_mm) {
+        for longer_mm in with_none(&table.shackles_mm) {
+            let mut parts = Vec::new();
+            if height_mm != 0.0 {
+                parts.push(Change::RearBlock(RearBlock { height_mm, ..RearBlock::default() }));
+            }
+            if longer_mm != 0.0 {
+                parts.push(Change::RearShackle(RearShackle { longer_mm }));
+            }
+            if parts.len() < 2 { all.push(parts) } else { both.push(parts) }
+        }
     }
+    all.append(&mut both);
     all
 }
 

@@ -16,29 +16,29 @@ use yardstick::table::{Row, Table};
 
 /// It may grow, never shrink.
 const FEWEST_ROWS: usize = 18;
-const LEANS: &str = include_str!("../../../../tests/reference/scipy/leans.csv");
+pub(crate) const LEANS: &str = include_str!("../../../../tests/reference/scipy/leans.csv");
 /// The table has six decimals; the slope of an energy is level there to 1e-5 N, of 20 N/mm.
 const HEIGHTS_MM: Budget = Budget { q50: 2e-6, q99: 1e-5, max: 1e-5 };
 const FORCES_N: Budget = Budget { q50: 2e-5, q99: 2e-4, max: 2e-4 };
 const ANGLES_DEG: Budget = Budget { q50: 1e-6, q99: 1e-6, max: 1e-6 };
 
 /// Leaves of 30 N/mm that are 1000 mm apart, tires 1420, no anti-roll bar.
-const LEAVES: [(RearField, f64); 3] =
+pub(crate) const LEAVES: [(RearField, f64); 3] =
     [(RearField::Rate, 30.0), (RearField::SpringsApart, 1000.0), (RearField::TiresApart, 1420.0)];
-const BAR: [(RearField, f64); 4] = [
+pub(crate) const BAR: [(RearField, f64); 4] = [
     (RearField::AntiRollDiameter, 22.0),
     (RearField::AntiRollLength, 800.0),
     (RearField::AntiRollLever, 210.0),
     (RearField::AntiRollLink, 220.0),
 ];
 
-fn stated(truck: Truck, numbers: &[(RearField, f64)]) -> Truck {
+pub(crate) fn stated(truck: Truck, numbers: &[(RearField, f64)]) -> Truck {
     let rear = numbers.iter().fold(truck.rear.clone(), |rear, (field, value)| rear.with(*field, *value));
     Truck { rear, ..truck }
 }
 
 /// The demo truck's front with a plain rate at the wheels, wide between its stops.
-fn plain(rear: &[(RearField, f64)]) -> Truck {
+pub(crate) fn plain(rear: &[(RearField, f64)]) -> Truck {
     let mut truck = stated(front_alone().truck, rear);
     truck.spring.kind = SpringKind::WheelRate;
     truck.stops.bump_gap_mm = 60.0;
@@ -92,7 +92,8 @@ fn steep(mut truck: Truck) -> Truck {
     truck
 }
 
-fn of_row(row: &Row<'_>) -> Stance {
+/// The truck of a row of the table.
+pub(crate) fn truck_of(row: &Row<'_>) -> Truck {
     let n = |header| row.number(header);
     let mut rear = vec![
         (RearField::Rate, n("leaf_n_per_mm")),
@@ -119,7 +120,12 @@ fn of_row(row: &Row<'_>) -> Stance {
     // Nothing of the table comes to a stop.
     truck.stops.bump_gap_mm = 70.0;
     truck.stops.droop_mm = 110.0;
-    stance(&truck, [done(&truck, n("left_mm")), done(&truck, n("right_mm"))])
+    truck
+}
+
+pub(crate) fn of_row(row: &Row<'_>) -> Stance {
+    let truck = truck_of(row);
+    stance(&truck, ["left_mm", "right_mm"].map(|name| done(&truck, row.number(name))))
 }
 
 /// Source: `reference/scipy/leans.py`, the least of the energy of the whole truck, its corners as free

@@ -24,6 +24,7 @@ mod springs;
 mod stance;
 mod steering;
 mod tires;
+mod together;
 mod ways;
 
 use truck::{Design, RearAxle};
