@@ -3,11 +3,18 @@
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { BIN, DESK, PHONE, axe, code, onPagesOf, press, runningBrowser, searched, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, code, onPagesOf, press, runningBrowser, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
 
+const command = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input }).trim();
+/** The demo truck without its rear, and with its first plan alone. */
+const demo = JSON.parse(command(["open", command(["link"]), "--format", "json"]));
+delete demo.truck.rear;
+demo.proposals.length = 1;
+demo.opening.proposal = 0;
+const NO_REAR = `#${command(["link", "-"], JSON.stringify(demo))}`;
 const CASTER = "Caster, against the ground";
 const STAND = [["Frame bottom over the axle", "18 1/2"], ["Axle center, above", "12 3/16"], ["Axle center below", "-2 7/16"], ["Rear bump stop to the axle tube", "3"], ["Axle tube to the frame", "4 5/8"]];
 
@@ -17,7 +24,7 @@ const answer = (page, name) => page.$eval(".panel.rear", (panel, name) => {
   return term?.nextElementSibling.textContent ?? null;
 }, name);
 
-on({ viewport: PHONE }, "a rear is measured and lowered by thumb, and both ends keep caster", async (page) => {
+on({ viewport: PHONE, at: NO_REAR }, "a rear is measured and lowered by thumb, and both ends keep caster", async (page) => {
   await turnTo(page, "The rear");
   assert.doesNotMatch(await said(page), /What comes of it/, "nothing is guessed");
   await press(page, "How it stands", ".panel");
@@ -31,12 +38,12 @@ on({ viewport: PHONE }, "a rear is measured and lowered by thumb, and both ends 
   assert.match(await answer(page, "Rear bump travel"), /^1 in ± 1\/16 in; as it sits 3 in/);
   assert.match(await said(page), /brake valve on a rod/, "what can hurt is said");
   assert.match(await answer(page, "Nose down against as it sits"), /^0\.00° ± 0\.03°$/);
-  const rows = JSON.parse(execFileSync(BIN, ["rear", await code(page), "--units", "in", "--format", "json"], { encoding: "utf8" }));
+  const rows = JSON.parse(command(["rear", await code(page), "--units", "in", "--format", "json"]));
   const height = rows.find((row) => row.answer === "rear_frame_height" && row.truck !== "as it sits");
   assert.ok(Math.abs(height.value - 16.5) < 0.01, `the command says ${height.value}`);
 });
 
-on({ viewport: DESK }, "caster against the ground follows the rear's parts", async (page) => {
+on({ viewport: DESK, at: NO_REAR }, "caster against the ground follows the rear's parts", async (page) => {
   const tile = () => page.$$eval(".readout", (all, name) => all.find((one) => one.querySelector("dt").textContent === name)?.textContent, CASTER);
   assert.match(await tile(), /if the rear stays up/);
   await press(page, "The rear", "nav");
@@ -54,55 +61,65 @@ on({ viewport: DESK }, "caster against the ground follows the rear's parts", asy
   assert.match(await tile(), /2\.08°.*as it sits/);
 });
 
-for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
-  on({ viewport }, `the rear comes down as far with every way on a ${name}, as the command has it`, async (page) => {
-    const wanted = () => page.evaluateHandle(() => [...document.querySelectorAll(".panel label")].find((label) => label.textContent.includes("Bring the rear down as far")) ?? null);
-    await turnTo(page, "Find a drop");
-    assert.equal(await (await wanted()).jsonValue(), null, "nothing is asked of a rear that nobody has measured");
-    await turnTo(page, "The rear");
-    await press(page, "How it stands", ".panel");
-    const far = STAND.map(([name, value]) => [name, { "Rear bump stop to the axle tube": "4 3/8", "Axle tube to the frame": "6 3/8" }[name] ?? value]);
-    for (const [name, value] of far) await type(page, name, value);
-    const before = await code(page);
-    await turnTo(page, "Find a drop");
-    await (await wanted()).asElement().click();
-    await searched(page, "2");
-    const list = await page.$$eval(".panel > .cards > *", (all) => all.map((one) => (one.matches("article") ? "card" : one.textContent)));
-    const said = list.findIndex((text) => /rear brakes lock first/.test(text));
-    assert.ok(said >= 0 && said < list.indexOf("card"), `what can hurt is said before any way: ${list.join(" | ")}`);
-    const found = await page.$$eval(".panel .card", (cards) => cards.map((card) => card.textContent));
-    const asked = ["ways", before, "--drop", "2", "--keep-rake", "--no-trim", "--units", "in", "--format", "json"];
-    const rows = JSON.parse(execFileSync(BIN, asked, { encoding: "utf8" }));
-    assert.equal(found.length, rows.length);
-    for (const [at, row] of rows.entries()) {
-      assert.ok(found[at].startsWith(row.parts), `${found[at]}: ${row.parts}`);
-      assert.match(row.parts, /rear block|shackle/);
-      assert.match(found[at], /, the rear down by its parts/);
-      const frequency = Number(/([\d.]+) Hz/.exec(found[at])[1]);
-      assert.ok(Math.abs(frequency - row.ride_frequency_hz) < 0.006, `${found[at]}: ${row.ride_frequency_hz}`);
-      assert.equal(Number(/gives up (?:~ )?([\d.]+)/.exec(found[at])[1]).toFixed(2), row.cost.toFixed(2));
-    }
-    assert.deepEqual(await axe(page), []);
-    // Front and rear with one press, and back with one.
-    await press(page, "Put it on the sketch", ".panel");
-    const laid = JSON.parse(execFileSync(BIN, ["open", await code(page), "--format", "json"], { encoding: "utf8" }));
-    const kinds = laid.proposals.at(-1).changes.map(({ change }) => change);
-    assert.ok(kinds.some((kind) => kind.startsWith("rear_")) && kinds.some((kind) => !kind.startsWith("rear_")), kinds.join());
-    const first = JSON.parse(execFileSync(BIN, ["open", rows[0].code, "--format", "json"], { encoding: "utf8" }));
-    assert.deepEqual(laid.proposals.at(-1).changes, first.proposals[0].changes);
-    await press(page, "Undo");
-    const [back, was] = [await code(page), before].map((one) => JSON.parse(execFileSync(BIN, ["open", one, "--format", "json"], { encoding: "utf8" })));
-    assert.deepEqual([back.truck, back.proposals], [was.truck, was.proposals]);
-  });
+/** What the command says of the rear of the plan on the sketch, in inches. */
+async function told(page, answer) {
+  const rows = JSON.parse(command(["rear", await code(page), "--units", "in", "--format", "json"]));
+  return rows.filter((row) => row.answer === answer)[1].value;
 }
 
-on({ viewport: PHONE }, "a rear that nothing brings down so far says so", async (page) => {
-  await turnTo(page, "The rear");
-  await press(page, "How it stands", ".panel");
-  for (const [name, value] of STAND) await type(page, name, value);
-  await turnTo(page, "Find a drop");
-  await page.evaluate(() => [...document.querySelectorAll(".panel label")].find((label) => label.textContent.includes("Bring the rear down as far")).click());
-  await type(page, "Lower by", "6");
-  await press(page, "Search");
-  assert.match(await page.$eval(".notices", (notices) => notices.textContent), /No block or shackle on the table brings the rear down so far/);
+/** What is written on the picture from the side. */
+const written = (page) => page.$eval('[data-aspect="Side"] svg', (svg) => [...svg.querySelectorAll("[aria-label]")].map((label) => label.getAttribute("aria-label")).join("; "));
+/** What is said behind a name there. */
+const seen = async (page, name) => (await written(page)).split("; ").find((words) => words.startsWith(name)).slice(name.length).trim();
+
+/** Goes to the rear end on a phone, by what stands on it. */
+async function toRear(page) {
+  await press(page, "Side");
+  await page.waitForSelector(".padtools .ends:not([hidden])", { timeout: 20_000 });
+  await press(page, "Whole truck");
+}
+
+on({ viewport: PHONE }, "the whole truck stands to scale, and its rear comes down by thumb", async (page) => {
+  await toRear(page);
+  assert.equal(await seen(page, "Rear frame height"), "18 and one half inches");
+  // The front's spindle is dragged here too, and the nose goes with it.
+  const before = Number.parseFloat(await seen(page, "Nose down"));
+  await swipe(page, await spot(page, "wheel-centre", "Side"), [0, -6]);
+  assert.ok(Number.parseFloat(await seen(page, "Nose down")) > before);
+  await press(page, "Rear end");
+  const leaf = await spot(page, "rear-block", "Side");
+  await swipe(page, leaf, [0, 12]);
+  const down = await told(page, "rear_comes_down");
+  assert.ok(down > 1, `a block lowers: ${down}`);
+  assert.match(await seen(page, "Rear frame down"), /^1 and|^2 and|^2 inch/);
+  await swipe(page, await spot(page, "rear-block", "Side"), [0, -24]);
+  assert.ok(await told(page, "rear_comes_down") < 0, "drawn the other way it raises");
+});
+
+on({ viewport: PHONE }, "shackle, hanger and stop are dragged by thumb", async (page) => {
+  await toRear(page);
+  await press(page, "Rear end");
+  // Its eye hangs below the bolt: longer raises.
+  await swipe(page, await spot(page, "rear-shackle", "Side"), [0, 9]);
+  assert.ok(await told(page, "rear_comes_down") < -0.2);
+  await press(page, "↶");
+  assert.ok(Math.abs(await told(page, "rear_comes_down")) < 0.001, "undone");
+  await swipe(page, await spot(page, "rear-hanger", "Side"), [0, -6]);
+  assert.ok(await told(page, "rear_comes_down") > 0.2, "a bolt higher on the frame lets it down");
+  const gap = await told(page, "rear_stop");
+  await swipe(page, await spot(page, "rear-stop", "Side"), [0, -5]);
+  assert.ok(await told(page, "rear_stop") > gap + 0.5);
+});
+
+on({ viewport: PHONE }, "a shackle that cannot reach is said, and a drag back undoes it", async (page) => {
+  await toRear(page);
+  await press(page, "Rear end");
+  const said = () => page.$eval("#said-Side", (all) => all.textContent);
+  let pulls = 0;
+  for (; pulls < 6 && !/does not reach|pulled straight/.test(await said()); pulls += 1) {
+    await swipe(page, await spot(page, "rear-shackle", "Side"), [0, -16]);
+  }
+  assert.match(await said(), /does not reach|pulled straight/);
+  await swipe(page, await spot(page, "rear-shackle", "Side"), [0, 16 * pulls]);
+  assert.doesNotMatch(await said(), /does not reach|pulled straight/);
 });

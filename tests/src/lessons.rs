@@ -6,7 +6,7 @@ use sharing::{Opening, Shared, to_code};
 use study::{Stance, StandingSide};
 use truck::{
     BarAdjuster, Change, CutCoil, Design, DroppedSpindle, Edit, JointTurned, MovedPivot, Place, ProposalId,
-    Side, SpringKind, TieRodChange, Truck,
+    RearNotch, RearShackle, Side, SpringKind, TieRodChange, Truck, demo,
 };
 
 /// The words of the page's panels.
@@ -29,12 +29,15 @@ pub fn design(lesson: usize) -> Design {
         5 => demo_with("Roll centre", front_alone().truck, &bars_and_spindle()),
         6 => flat_tire(),
         7 => bump_steer(),
+        8 => Design { title: "One end or both".to_owned(), ..demo() },
+        9 => demo_with("Shackles", demo().truck, &[("Longer", shackle(25.4)), ("Shorter", shackle(-25.4))]),
+        10 => demo_with("The notch", demo().truck, &[("Deep", notch(25.4)), ("Shallow", notch(12.7))]),
         _ => panic!("there is no lesson {lesson}"),
     }
 }
 
 /// How many there are.
-pub const LESSONS: usize = 7;
+pub const LESSONS: usize = 10;
 
 /// The link code of a lesson: its first proposal on the sketch.
 #[must_use]
@@ -119,6 +122,18 @@ pub const fn joint_on_top() -> Change {
 #[must_use]
 pub fn inner_end(up_mm: f64) -> Change {
     Change::TieRod(TieRodChange { longer_mm: 0.0, inner_mm: Vector3::new(0.0, 0.0, up_mm) })
+}
+
+/// A rear shackle of another length.
+#[must_use]
+pub const fn shackle(longer_mm: f64) -> Change {
+    Change::RearShackle(RearShackle { longer_mm })
+}
+
+/// A notch in the rail over the rear axle.
+#[must_use]
+pub const fn notch(depth_mm: f64) -> Change {
+    Change::RearNotch(RearNotch { depth_mm })
 }
 
 fn bars_and_spindle() -> [(&'static str, Change); 2] {

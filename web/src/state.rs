@@ -205,7 +205,7 @@ pub(crate) enum Tone {
 
 impl Lesson {
     /// How many steps each has: a link leads to one before its words are there.
-    pub(crate) const STEPS: [u8; 7] = [8, 7, 6, 6, 6, 7, 6];
+    pub(crate) const STEPS: [u8; 10] = [8, 7, 6, 6, 6, 7, 6, 6, 5, 6];
 
     /// Whether there is such a step.
     pub(crate) fn is_there(at: u8) -> bool {

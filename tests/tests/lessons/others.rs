@@ -1,8 +1,9 @@
 //! What the other lessons claim.
 
 use crate::*;
-use reference_tests::lessons::{inner_end, joint_on_top, turned_down};
-use study::{Low, Quantity, ScrubLine};
+use reference_tests::lessons::{inner_end, joint_on_top, notch, shackle, turned_down};
+use study::{Low, Quantity, ScrubLine, Value, rear_told};
+use truck::{DroppedSpindle, RearAxle, RearBlock, RearField};
 
 /// The trucks of the first lesson, on the demo's torsion bar.
 fn trucks() -> Vec<(String, Truck)> {
@@ -113,5 +114,92 @@ fn an_inner_end_too_low_steers_one_way_and_too_high_the_other() {
         if name == "demo" {
             assert!(low < 0.0 && high > 0.0, "{low} {high}");
         }
+    }
+}
+
+/// The trucks of the first lesson with a rear, its wheelbase and spring not the demo's.
+fn rears() -> Vec<(String, Truck)> {
+    let mut all = trucks();
+    for (at, (_, truck)) in all.iter_mut().enumerate() {
+        let more = 7.0 * (at % 5) as f64;
+        let numbers = [
+            (RearField::FrameHeight, 450.0 + more),
+            (RearField::WheelRadius, 305.0),
+            (RearField::Seat, -60.0),
+            (RearField::TubeGap, 110.0 + more),
+            (RearField::Span, 1180.0 + 5.0 * more),
+            (RearField::FixedPart, 560.0 + more),
+            (RearField::Arch, 60.0 - more),
+            (RearField::FixedEye, 280.0 + more),
+            (RearField::ShackleEye, 286.0),
+            (RearField::HangerBolt, 365.0 + more),
+            (RearField::EyeBeyond, 25.0),
+            (RearField::ShackleAhead, 0.0),
+            (RearField::RailDepth, 110.0 + more),
+            (RearField::RailFlange, 45.0),
+            (RearField::RailWall, 4.0),
+            (RearField::LampHeight, 740.0),
+            (RearField::LampAhead, 450.0),
+        ];
+        truck.rear = RearAxle::UNKNOWN;
+        numbers.into_iter().for_each(|(field, value)| truck.rear.put(field, Some(value)).unwrap());
+    }
+    all
+}
+
+/// An answer of the rear.
+fn told(rest: &StandingSide, key: &str) -> f64 {
+    let told = rear_told(rest.stance()).told;
+    match told.iter().find(|told| told.answer.key() == key).and_then(|told| told.value) {
+        Some(Value::Number(value)) => value,
+        other => panic!("{key} is {other:?}"),
+    }
+}
+
+/// By hand: what the nose sinks is the drop over the wheelbase, and with both ends down alike nothing.
+#[test]
+fn both_ends_down_alike_keep_what_is_read_against_the_ground() {
+    let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.0, ..DroppedSpindle::default() });
+    let block = Change::RearBlock(RearBlock { height_mm: 50.0, wedge_rad: 0.0 });
+    for (name, truck) in rears() {
+        let [before, front, both] = [&[][..], &[spindle], &[spindle, block]].map(|on| rest(&truck, on));
+        let caster = |rest: &StandingSide| rest.attitude_on_ground().caster_rad;
+        let sunk = (50.0 / truck.body.wheelbase_mm).atan();
+        near(caster(&before) - caster(&front), sunk, 1e-4, &name);
+        near(caster(&both), caster(&before), 1e-4, &name);
+        near(told(&front, "lamp_aim"), 7620.0 * sunk.tan(), 1.0, &name);
+        near(told(&both, "lamp_aim"), 0.0, 1.0, &name);
+        assert!(told(&both, "lamp_height") < told(&before, "lamp_height") - 45.0, "{name}");
+    }
+}
+
+/// Where the eye hangs below its bolt a longer shackle raises, by about half, and turns the pinion up;
+/// where it stands above, it lowers.
+#[test]
+fn a_longer_shackle_raises_or_lowers_by_where_its_eye_hangs() {
+    for (name, mut truck) in rears() {
+        let longer = rest(&truck, &[shackle(25.4)]);
+        let raised = -told(&longer, "rear_comes_down");
+        assert!((8.0..18.0).contains(&raised), "{name}: {raised}");
+        assert!(told(&longer, "pinion_up") > 0.0, "{name}");
+        assert!(told(&rest(&truck, &[shackle(-25.4)]), "rear_comes_down") > 8.0, "{name}");
+        truck.rear.put(RearField::HangerBolt, Some(210.0)).unwrap();
+        assert!(told(&rest(&truck, &[shackle(25.4)]), "rear_comes_down") > 4.0, "{name}: above its bolt");
+    }
+}
+
+/// By hand, for thin walls: a channel whose edge is cut keeps its web and one flange, far less than its share
+/// of height; a plate gives some of it back, a box more.
+#[test]
+fn a_notch_lowers_nothing_and_a_bare_one_is_weak() {
+    for (name, truck) in rears() {
+        let [none, deep, shallow] = [&[][..], &[notch(25.4)], &[notch(12.7)]].map(|on| rest(&truck, on));
+        near(told(&deep, "rear_comes_down"), 0.0, 1e-9, &name);
+        near(told(&deep, "rear_tube") - told(&none, "rear_tube"), 25.4, 1e-9, &name);
+        let bare = [&deep, &shallow].map(|rest| told(rest, "rail_bare"));
+        let high = 1.0 - 25.4 / truck.rear.get(RearField::RailDepth).unwrap();
+        assert!(bare[0] < 0.6 * high && bare[0] < bare[1] && bare[1] < 0.6, "{name}: {bare:?}");
+        assert!(bare[0] < told(&deep, "rail_plated"), "{name}");
+        assert!(told(&deep, "rail_plated") < told(&deep, "rail_boxed"), "{name}");
     }
 }

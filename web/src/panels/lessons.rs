@@ -8,6 +8,7 @@
 //! |---|---|---|
 //! | `data-show` | a step | what it puts on the sketch: 0 as measured, 1 the first proposal … |
 //! | `data-travel` | a step | the travel it begins at, whole mm |
+//! | `data-ends` | a step | the truck from the side: 1 the whole of it, 2 its rear |
 //! | `data-number` | an element | the number it shows: *what*, *of* which truck, *less* which (`rest` itself at rest, `-` none), *at* which travel |
 //! | `data-words` | the same | the words behind a number below, at and above zero, between bars |
 //! | `data-curve` | an element | the curve it shows, by its place in the list of the Travel panel |
@@ -16,7 +17,7 @@
 //! | `data-answer` | an element | hidden until something was guessed |
 //! | `data-verdict` | an element | whether the guess was right |
 //!
-//! *What* is a key of [`Quantity`], or one of those in [`Trucks::one`]; *at* is
+//! *What* is a key of [`Quantity`] or of an answer of the rear, or one of those in [`Trucks::one`]; *at* is
 //! in whole mm, `here` for the slider's or `stop` for the first touch of the stop.
 
 use crate::browser::frames::Frames;
@@ -29,10 +30,13 @@ use crate::panels::{curve, which};
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
 use crate::told::{FENDER, write};
-use drawing::marked;
+use drawing::{Aspect, Ends, marked};
 use measure::MM_PER_INCH;
 use sharing::Shared;
-use study::{Figure, Gauged, Low, Pair, Quantity, ScrubLine, StandingSide, Unit, clearances, travel_left};
+use study::{
+    Figure, Gauged, Low, Pair, Quantity, ScrubLine, Sort, StandingSide, Unit, clearances, rear_told,
+    travel_left,
+};
 use truck::{Kind, Overlay, Side};
 
 /// The panel.
@@ -140,6 +144,10 @@ fn go(page: Page, at: u8) {
     }
     if let Some(mm) = number("data-travel") {
         session.travel_mm.set(f64::from(mm));
+    }
+    if let Some(ends) = number("data-ends") {
+        session.aspect.set(Aspect::Side);
+        session.ends.set(if ends == 1 { Ends::Both } else { Ends::Rear });
     }
 }
 
@@ -268,6 +276,9 @@ impl Trucks {
         }
         self.stood.with(|stood| {
             let rest = stood.get(of)?.as_ref()?;
+            if let Some(number) = of_rear(rest, what) {
+                return Some(number);
+            }
             let (value, kind, figure) = of_rest(rest, what, at, self.page)?;
             Some(Number { value, kind, is_guess: !figure.of_side_may_rest_on(rest).is_empty() })
         })
@@ -292,6 +303,20 @@ impl Number {
         };
         i8::from(self.value > seen) - i8::from(self.value < -seen)
     }
+}
+
+/// One answer of the rear; a share in percent.
+#[inline(never)]
+fn of_rear(rest: &StandingSide, what: &str) -> Option<Number> {
+    let told = rear_told(rest.stance()).told;
+    let told = told.iter().find(|told| told.answer.key() == what)?;
+    let study::Value::Number(value) = told.value? else { return None };
+    let (value, kind) = match told.answer.sort() {
+        Sort::Length => (value, Kind::Length),
+        Sort::Angle => (value, Kind::Angle),
+        _ => (100.0 * value, Kind::Whole),
+    };
+    Some(Number { value, kind, is_guess: told.is_guess })
 }
 
 /// One number of a truck at rest, and the figure that it is one of.
