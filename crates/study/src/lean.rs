@@ -168,6 +168,20 @@ pub fn lean_alone_rad(stance: &Stance) -> f64 {
     libm::atan((left.ground_mm - right.ground_mm) / track_mm(left, right))
 }
 
+impl Stance {
+    /// The same truck on both its springs together: each corner under the load that keeps it where the
+    /// frame, held by the rear leaves and an anti-roll bar, stands over it, and every number of it read there.
+    ///
+    /// # Errors
+    /// As [`lean`](fn@crate::lean): what holds it level is not stated, or it finds no place to stand; with a
+    /// front wheel in the air too.
+    pub fn together(&self) -> Result<Self, NoLean> {
+        let loads = loads_alike(self, [None; 2])?;
+        let both = Side::ALL.map(|side| &self.corner(side).fitted);
+        Self::under(both, loads, self.rear()).map_err(|_| NoLean::NoBalance)
+    }
+}
+
 /// The loads under which each front corner alone would stand where it does with the other, N, the left one
 /// first: what its wheel carries, less what the bar's link takes of it. A corner stands where its lower
 /// arm is held, or in balance where it is not.

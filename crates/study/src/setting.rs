@@ -223,17 +223,15 @@ impl Setting {
 
     /// What an amount may rest on, by the figures that it is set for or read as: rather one guess too many.
     #[must_use]
+    #[inline(never)]
     pub fn may_rest_on(&self, figures: &[Figure]) -> Guesses {
-        let of = |side: &StandingSide| -> Guesses {
-            figures.iter().map(|figure| figure.of_side_may_rest_on(side)).collect()
-        };
-        let own = of(&self.rest);
+        let own: Guesses = figures.iter().map(|figure| figure.of_side_may_rest_on(&self.rest)).collect();
         if !self.together {
             return own;
         }
         // Together each rests on what the other does too, and each of these figures on all that this rests on.
-        let other = self.rest.stance().on(self.rest.side().other());
-        [own, of(&other)].into_iter().collect()
+        let other = &self.rest.stance().corner(self.rest.side().other()).fitted;
+        figures.iter().fold(own, |all, figure| all.union(figure.may_rest_on(other)))
     }
 }
 

@@ -1,6 +1,5 @@
 //! How a truck stands: both front corners at rest, and the one rake of its body.
 
-use crate::lean::{NoLean, loads_alike};
 use crate::rear::RearRest;
 use crate::rest::{NoRest, Rest};
 use linkage::Attitude;
@@ -157,18 +156,6 @@ impl Stance {
     /// As [`Stance::of`].
     pub fn of_design(design: &Design, which: Which) -> Result<Self, NoStance> {
         Self::laid(&design.truck, design.overlay(which))
-    }
-
-    /// The same truck on both its springs together: each corner under the load that keeps it where the
-    /// frame, held by the rear leaves and an anti-roll bar, stands over it, and every number of it read there.
-    ///
-    /// # Errors
-    /// As [`lean`](fn@crate::lean): what holds it level is not stated, or it finds no place to stand; with a
-    /// front wheel in the air too.
-    pub fn together(&self) -> Result<Self, NoLean> {
-        let loads = loads_alike(self, [None; 2])?;
-        let both = Side::ALL.map(|side| &self.corner(side).fitted);
-        Self::under(both, loads, self.rear()).map_err(|_| NoLean::NoBalance)
     }
 
     /// A truck of two front corners under these loads, N, the left one first.
