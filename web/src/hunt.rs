@@ -159,12 +159,15 @@ impl Progress {
 
 /// The sizes of a list; what is no size is passed over.
 fn sizes(text: &str) -> Vec<TireSize> {
-    let sizes = text.split([',', ' ', ';']).filter_map(|one| measure::TireSize::parse(one).ok());
+    let mut sizes = Vec::new();
+    for one in text.split([',', ' ', ';']) {
+        if let Ok(size) = measure::TireSize::parse(one) {
+            sizes.push(TireSize {
+                section_mm: f64::from(size.width_mm),
+                aspect_percent: f64::from(size.aspect_percent),
+                rim_code: size.rim_in,
+            });
+        }
+    }
     sizes
-        .map(|size| TireSize {
-            section_mm: f64::from(size.width_mm),
-            aspect_percent: f64::from(size.aspect_percent),
-            rim_code: size.rim_in,
-        })
-        .collect()
 }

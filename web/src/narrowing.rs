@@ -75,13 +75,17 @@ fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
 #[inline(never)]
 fn figures() -> Vec<Figure> {
     let mut all = COMPARED.to_vec();
-    let others = [Figure::BUMP_TOUCH, Figure::DROOP_ENDED_BY].into_iter().chain(SKETCHED);
-    for figure in
-        others.chain(Pair::ALL.iter().flat_map(|pair| [Figure::meets_at(*pair), Figure::room(*pair)]))
-    {
+    let mut add = |figure: Figure| {
         if !all.contains(&figure) {
             all.push(figure);
         }
+    };
+    add(Figure::BUMP_TOUCH);
+    add(Figure::DROOP_ENDED_BY);
+    SKETCHED.into_iter().for_each(&mut add);
+    for pair in Pair::ALL.iter() {
+        add(Figure::meets_at(*pair));
+        add(Figure::room(*pair));
     }
     all
 }

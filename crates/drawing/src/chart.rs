@@ -152,10 +152,11 @@ fn nice_step(least: f64) -> f64 {
 }
 
 /// The range of finite values; from -1 to 1 where there is none.
-fn range_of(values: impl Iterator<Item = f64>) -> (f64, f64) {
-    let (low, high) = values
-        .filter(|value| value.is_finite())
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
+fn range_of(values: &[f64]) -> (f64, f64) {
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    for value in values.iter().filter(|value| value.is_finite()) {
+        (low, high) = (low.min(*value), high.max(*value));
+    }
     if low > high { (-1.0, 1.0) } else { (low, high) }
 }
 
@@ -172,14 +173,20 @@ struct Picture<'a> {
 impl<'a> Picture<'a> {
     fn new(chart: &'a Chart, view: &'a View) -> Self {
         let size = view.type_px.max(View::LEAST_TYPE_PX);
-        let points = || chart.series.iter().flat_map(|series| series.points.iter());
-        let bands = chart.bands.iter().flat_map(|band| [band.from, band.to]);
-        let across = range_of(points().map(|point| point.0).chain(bands));
+        let (mut xs, mut ys) = (Vec::new(), Vec::new());
+        for (x, y) in chart.series.iter().flat_map(|series| &series.points) {
+            xs.push(*x);
+            ys.push(*y);
+        }
+        for band in &chart.bands {
+            xs.extend([band.from, band.to]);
+        }
+        let across = range_of(&xs);
         let across = if across.1 - across.0 < 1e-9 { (across.0 - 1.0, across.0 + 1.0) } else { across };
         let line = text::line_height(size);
         let (top, bottom) = (line + 6.0, view.height_px - 2.0 * line - 9.0);
         let bottom = bottom.max(top + 10.0);
-        let up = with_room(range_of(points().map(|point| point.1)));
+        let up = with_room(range_of(&ys));
         let up = Scale::new(up, (bottom, top), TICK_PX.1);
         let widest = up
             .ticks()
@@ -355,11 +362,14 @@ impl<'a> Picture<'a> {
                             * (self.across.high - self.across.low);
                     value_at(&finite, value).map(|value| self.up.px(value))
                 };
-                let heights: Vec<f64> = [-1.0, -0.5, 0.0, 0.5, 1.0].into_iter().filter_map(under).collect();
+                let mut heights = Vec::new();
+                for ends in [-1.0, -0.5, 0.0, 0.5, 1.0] {
+                    heights.extend(under(ends));
+                }
                 if heights.is_empty() {
                     continue;
                 }
-                let (high, low) = range_of(heights.into_iter());
+                let (high, low) = range_of(&heights);
                 ask.spots.push((x, high - height / 2.0 - 3.0));
                 ask.spots.push((x, low + height / 2.0 + 3.0));
             }

@@ -216,15 +216,18 @@ impl Picture<'_> {
                 let left = self.bounds.left + width * f64::from(column);
                 let corners = [(left, top), (left + width, top), (left + width, bottom), (left, bottom)];
                 let values = corners.map(|(x, y)| self.value(x, y));
-                let mut crossed = (0..4).filter_map(|side| {
+                let mut crossed = Vec::new();
+                for side in 0..4 {
                     let (a, b) = (values[side], values[(side + 1) % 4]);
                     let (from, to) = (corners[side], corners[(side + 1) % 4]);
                     let share = a / (a - b);
-                    ((a <= 0.0) != (b <= 0.0) && share.is_finite())
-                        .then_some((from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share))
-                });
-                while let (Some(from), Some(to)) = (crossed.next(), crossed.next()) {
-                    steps.extend([Step::Move(from), Step::Line(to)]);
+                    if (a <= 0.0) != (b <= 0.0) && share.is_finite() {
+                        crossed.push((from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share));
+                    }
+                }
+                for pair in crossed.chunks_exact(2) {
+                    steps.push(Step::Move(pair[0]));
+                    steps.push(Step::Line(pair[1]));
                 }
             }
         }
@@ -235,10 +238,14 @@ impl Picture<'_> {
     fn lines(&mut self) {
         let Bounds { left, right, top, bottom } = self.bounds;
         let (x, y) = self.map.px(&self.bounds, &Mark { travel_mm: 0.0, heading_rad: 0.0 });
-        let axes =
-            [Step::Move((left, y)), Step::Line((right, y)), Step::Move((x, top)), Step::Line((x, bottom))];
-        let outline = rectangle(left, right, top, bottom);
-        lay(&mut self.shapes, Ink::Axis, axes.into_iter().chain(outline));
+        let mut lines = vec![
+            Step::Move((left, y)),
+            Step::Line((right, y)),
+            Step::Move((x, top)),
+            Step::Line((x, bottom)),
+        ];
+        lines.extend(rectangle(left, right, top, bottom));
+        lay(&mut self.shapes, Ink::Axis, lines.into_iter());
         if let Some(here) = &self.map.here {
             let centre = self.map.px(&self.bounds, here);
             self.shapes.push(Shape { ink: Ink::Cursor, form: Form::Circle { centre, radius: 7.0 } });

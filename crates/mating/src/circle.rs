@@ -15,16 +15,13 @@ fn circle_mm(adjacent_mm: f64, count: f64) -> f64 {
     adjacent_mm / libm::sin(PI / count)
 }
 
+const NEEDED: &[u8] =
+    &[HOLES, STUDS, ADJACENT, ADJACENT_STUDS, HOLE, STUD, CENTRED, BORE, SPIGOT, SEAT, THREAD];
+const REFUSALS: &[&[u8]] =
+    &[&[HOLES, STUDS], &[BORE, SPIGOT], &[SEAT], &[THREAD], &[HOLES, ADJACENT, ADJACENT_STUDS, HOLE, STUD]];
+
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let needed = [HOLES, STUDS, ADJACENT, ADJACENT_STUDS, HOLE, STUD, CENTRED, BORE, SPIGOT, SEAT, THREAD];
-    let refusals: [&[u8]; 5] = [
-        &[HOLES, STUDS],
-        &[BORE, SPIGOT],
-        &[SEAT],
-        &[THREAD],
-        &[HOLES, ADJACENT, ADJACENT_STUDS, HOLE, STUD],
-    ];
-    let mut rule = Rule::new(numbers, &needed, &refusals);
+    let mut rule = Rule::new(numbers, NEEDED, REFUSALS);
     rule.equal(Aspect::Count, HOLES, STUDS);
     if let Some([count, adjacent, studs, hole, stud]) =
         numbers.all([HOLES, ADJACENT, ADJACENT_STUDS, HOLE, STUD]).filter(|numbers| numbers[0] >= 2.0)

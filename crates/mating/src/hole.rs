@@ -41,8 +41,7 @@ fn clearances_mm(shank_mm: f64) -> (f64, f64) {
 }
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let refusals: [&[u8]; 2] = [&[TRIED], &[SHANK, HOLE]];
-    let mut rule = Rule::new(numbers, &[SHANK, HOLE, HOLE_SQUARE], &refusals);
+    let mut rule = Rule::new(numbers, &[SHANK, HOLE, HOLE_SQUARE], &[&[TRIED], &[SHANK, HOLE]]);
     rule.tried = Some(TRIED);
     let goes_in = numbers.choice(TRIED).map(|choice| choice == 1);
     if goes_in == Some(false) {

@@ -25,8 +25,8 @@ pub(super) fn edge_mm(bolt_mm: f64) -> f64 {
 const SPACING: f64 = 8.0 / 3.0;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let needed = [BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE];
-    let mut rule = Rule::new(numbers, &needed, &[&[PLACE], &[BOLT, EDGE], &[HOLE, OLD, OLD_ACROSS]]);
+    let needed = &[BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE];
+    let mut rule = Rule::new(numbers, needed, &[&[PLACE], &[BOLT, EDGE], &[HOLE, OLD, OLD_ACROSS]]);
     rule.only_by_work = true;
     rule.fact(Aspect::Flat, PLACE);
     if let Some([hole, old, across]) = numbers.all([HOLE, OLD, OLD_ACROSS]) {

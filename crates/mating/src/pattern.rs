@@ -15,10 +15,11 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
     let count = numbers.choice(COUNT).unwrap_or(2);
     let holes = count.clamp(2, 4);
     let pairs = holes * (holes - 1) / 2;
-    let of_side = |over: u8, hole: u8| (over..).take(pairs).chain((hole..).take(holes));
     let mut sizes: Vec<u8> = vec![COUNT, HELD, BOLT];
-    sizes.extend(of_side(FIRST_OVER_12, FIRST_HOLE_1));
-    sizes.extend(of_side(SECOND_OVER_12, SECOND_HOLE_1));
+    for (over, hole) in [(FIRST_OVER_12, FIRST_HOLE_1), (SECOND_OVER_12, SECOND_HOLE_1)] {
+        sizes.extend((over..).take(pairs));
+        sizes.extend((hole..).take(holes));
+    }
     // What goes on by hand is told by that alone.
     let tried = numbers.choice(TRIED);
     let by_trying = tried == Some(1) || count != holes;

@@ -8,9 +8,11 @@ use truck::callouts::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SH
 const WITHIN_MM: f64 = 0.5;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let needed = [INNER, OUTER, RACES, SHOULDERS, SEAL, HOME, NUT, PIN];
-    let refusals: [&[u8]; 7] = [&[INNER], &[OUTER], &[SEAL], &[RACES, SHOULDERS], &[HOME], &[NUT], &[PIN]];
-    let mut rule = Rule::new(numbers, &needed, &refusals);
+    let mut rule = Rule::new(
+        numbers,
+        &[INNER, OUTER, RACES, SHOULDERS, SEAL, HOME, NUT, PIN],
+        &[&[INNER], &[OUTER], &[SEAL], &[RACES, SHOULDERS], &[HOME], &[NUT], &[PIN]],
+    );
     rule.fact(Aspect::Stamped, INNER);
     rule.fact(Aspect::Stamped, OUTER);
     rule.fact(Aspect::Stamped, SEAL);

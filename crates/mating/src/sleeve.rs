@@ -31,9 +31,11 @@ fn proof_n_per_mm2(grade: usize, bolt_mm: f64) -> f64 {
 }
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let needed = [WIDTH, LENGTH, OUTSIDE, BORE, BOLT, GRADE, YIELD];
-    let refusals: [&[u8]; 3] = [&[WIDTH, LENGTH], &[BORE, BOLT], &[OUTSIDE, BORE, BOLT, GRADE, YIELD]];
-    let mut rule = Rule::new(numbers, &needed, &refusals);
+    let mut rule = Rule::new(
+        numbers,
+        &[WIDTH, LENGTH, OUTSIDE, BORE, BOLT, GRADE, YIELD],
+        &[&[WIDTH, LENGTH], &[BORE, BOLT], &[OUTSIDE, BORE, BOLT, GRADE, YIELD]],
+    );
     if let Some([width, length]) = numbers.all([WIDTH, LENGTH]) {
         let cut = Work::CutTo { length_mm: width - SHORT_MM / 2.0 };
         rule.length(Aspect::Long, width, length, width - length).work = Some(cut);

@@ -35,16 +35,15 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
         needed.extend([OVER, socket, BLIND, BLIND_SOCKET]);
     }
     needed.extend([ENGAGED, ROCK]);
-    let refusals: [&[u8]; 7] = [
+    let refusals: [&[u8]; 6] = [
         &[TEETH, TEETH_SOCKET],
         &[TEETH, OVER, socket],
         &[BLIND, BLIND_SOCKET],
         &[ROCK],
         &[ENGAGED],
         &[TRIED],
-        &[],
     ];
-    let mut rule = Rule::new(numbers, &needed, &refusals[..6]);
+    let mut rule = Rule::new(numbers, &needed, &refusals);
     if numbers.choice(TRIED) == Some(0) {
         rule.holds(Aspect::Tried, false);
     }

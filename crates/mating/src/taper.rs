@@ -14,14 +14,13 @@ use truck::callouts::taper_seat::{
 const PARTS_MM: f64 = 0.1;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let sizes = [STUD_LARGE, STUD_ALONG, STUD_SMALL, SEAT_LARGE, SEAT_ALONG, SEAT_SMALL];
-    let refusals: [&[u8]; 5] = [&[ROCK], &sizes, &[BLUE], &[NUT], &[PIN]];
-    let mut rule = Rule::new(numbers, &[ROCK, BLUE, NUT, PIN], &refusals);
+    const SIZES: [u8; 6] = [STUD_LARGE, STUD_ALONG, STUD_SMALL, SEAT_LARGE, SEAT_ALONG, SEAT_SMALL];
+    let mut rule = Rule::new(numbers, &[ROCK, BLUE, NUT, PIN], &[&[ROCK], &SIZES, &[BLUE], &[NUT], &[PIN]]);
     rule.fact(Aspect::Rock, ROCK);
     rule.fact(Aspect::Blue, BLUE);
     rule.fact(Aspect::Nut, NUT);
     rule.fact(Aspect::Pin, PIN);
-    if let Some([large, along, small, seat_large, seat_along, seat_small]) = numbers.all(sizes) {
+    if let Some([large, along, small, seat_large, seat_along, seat_small]) = numbers.all(SIZES) {
         // The two narrow by so much over the stud's length between its two places.
         let of = |large: f64, small: f64, along: f64| if along > 0.0 { (large - small) / along } else { 0.0 };
         let (stud, seat) = (of(large, small, along), of(seat_large, seat_small, seat_along));

@@ -15,9 +15,11 @@ const PITCH_MM: f64 = 0.015;
 const SHOWING_LEAST: f64 = 2.0;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let needed = [PITCH, PITCH_NUT, OVER, OVER_OLD, ENGAGED, SHOWING, NUT];
-    let refusals: [&[u8]; 5] = [&[PITCH, PITCH_NUT], &[OVER, OVER_OLD], &[ENGAGED, OVER], &[SHOWING], &[NUT]];
-    let mut rule = Rule::new(numbers, &needed, &refusals);
+    let mut rule = Rule::new(
+        numbers,
+        &[PITCH, PITCH_NUT, OVER, OVER_OLD, ENGAGED, SHOWING, NUT],
+        &[&[PITCH, PITCH_NUT], &[OVER, OVER_OLD], &[ENGAGED, OVER], &[SHOWING], &[NUT]],
+    );
     // Tried on proves no thread: what goes on may strip.
     if numbers.choice(TRIED) == Some(0) {
         rule.holds(Aspect::Tried, false);

@@ -32,10 +32,11 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
 }
 
 pub(super) fn rotor(numbers: &Numbers) -> Rule {
-    let needed = [THICKNESS, OPENING, PLANE, REACH_LEAST, REACH_MOST, BRIDGE];
-    let refusals: [&[u8]; 4] =
-        [&[THICKNESS, OPENING], &[PLANE, REACH_LEAST], &[PLANE, REACH_MOST], &[BRIDGE]];
-    let mut rule = Rule::new(numbers, &needed, &refusals);
+    let mut rule = Rule::new(
+        numbers,
+        &[THICKNESS, OPENING, PLANE, REACH_LEAST, REACH_MOST, BRIDGE],
+        &[&[THICKNESS, OPENING], &[PLANE, REACH_LEAST], &[PLANE, REACH_MOST], &[BRIDGE]],
+    );
     if let Some([thickness, opening]) = numbers.all([THICKNESS, OPENING]) {
         rule.length(Aspect::Pads, thickness, opening, opening - thickness);
     }
@@ -52,8 +53,8 @@ pub(super) fn rotor(numbers: &Numbers) -> Rule {
 }
 
 pub(super) fn hose(numbers: &Numbers) -> Rule {
-    let needed = [ENDS, FREE, PATH_DROOP, PATH_LOCK];
-    let mut rule = Rule::new(numbers, &needed, &[&[ENDS], &[FREE, PATH_LOCK], &[FREE, PATH_DROOP]]);
+    let needed = &[ENDS, FREE, PATH_DROOP, PATH_LOCK];
+    let mut rule = Rule::new(numbers, needed, &[&[ENDS], &[FREE, PATH_LOCK], &[FREE, PATH_DROOP]]);
     rule.fact(Aspect::Ends, ENDS);
     for path in [PATH_DROOP, PATH_LOCK] {
         if let Some([free, path]) = numbers.all([FREE, path]) {

@@ -251,16 +251,22 @@ impl Jobs {
             SpringKind::WheelRate if apart => jobs.push(Job::Spring),
             _ => {}
         }
-        Self(Job::ALL.into_iter().filter(|job| jobs.contains(job)).collect())
+        Self(Job::ALL.iter().copied().filter(|job| jobs.contains(job)).collect())
     }
 
     /// What a proposal changes, as measured nothing; and what the ledger says is not the truck's own.
     #[must_use]
     pub fn of(design: &Design, which: impl Into<Which>) -> Self {
         let changes = design.overlay(which).every();
-        let mut jobs: Vec<Job> = changes.iter().flat_map(|(_, change)| of_change(change)).copied().collect();
-        let parts = design.ledger.parts().iter().filter(|(_, part)| part.origin != Origin::Kept);
-        jobs.extend(parts.flat_map(|(id, _)| of_part(*id)));
+        let mut jobs = Vec::new();
+        for (_, change) in changes.iter() {
+            jobs.extend_from_slice(of_change(change));
+        }
+        for (id, part) in design.ledger.parts() {
+            if part.origin != Origin::Kept {
+                jobs.extend_from_slice(of_part(*id));
+            }
+        }
         let drilled = |kind| matches!(kind, Mating::NewHole | Mating::CrushSleeve);
         if design.ledger.written().iter().any(|row| drilled(row.kind()) && !row.entries().is_empty()) {
             jobs.push(Job::NewHole);

@@ -128,7 +128,7 @@ impl<'t> Cursor<'t> {
 
     pub(crate) fn fail_at(&self, at: usize, kind: Problem) -> ParseError {
         let before = self.text.char_indices().take_while(|(i, _)| *i < at);
-        ParseError { at, character: before.count() + 1, kind }
+        ParseError::new(at, before.count() + 1, kind)
     }
 }
 

@@ -1,6 +1,7 @@
 //! What can be wrong with a text, and where.
 
 use std::fmt;
+use std::ops::Deref;
 
 /// The longest text that any parser of this crate reads, in bytes.
 pub const LONGEST_TEXT: usize = 64;
@@ -9,14 +10,33 @@ pub const LONGEST_TEXT: usize = 64;
 ///
 /// `Display` gives a plain sentence for the person who typed it, without a
 /// capital or a full stop, so that it can follow a field's name and a colon.
+/// It is a pointer: every step of a parser passes one on, and few texts need one.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ParseError {
+pub struct ParseError(Box<Place>);
+
+/// Where reading stopped, and why.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
     /// Byte offset into the text, always at the start of a character or at the end.
     pub at: usize,
     /// The same place as people count it: the first character is 1.
     pub character: usize,
     /// What is wrong there.
     pub kind: Problem,
+}
+
+impl ParseError {
+    pub(crate) fn new(at: usize, character: usize, kind: Problem) -> Self {
+        Self(Box::new(Place { at, character, kind }))
+    }
+}
+
+impl Deref for ParseError {
+    type Target = Place;
+
+    fn deref(&self) -> &Place {
+        &self.0
+    }
 }
 
 /// What is wrong with a text.

@@ -23,7 +23,7 @@ pub mod tire;
 mod units;
 
 pub use angle::{Angle, parse_angle, print_angle, spoken_angle};
-pub use error::{LONGEST_TEXT, ParseError, Problem};
+pub use error::{LONGEST_TEXT, ParseError, Place, Problem};
 pub use force::{
     Force, ForceUnit, NEWTONS_PER_KILOGRAM, NEWTONS_PER_POUND, Rate, RateUnit, parse_force, parse_rate,
     print_force, print_rate,

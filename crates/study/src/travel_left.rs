@@ -137,7 +137,7 @@ pub fn travel_left_of(rest: &Rest, clearances: &Clearances) -> TravelLeft {
 pub fn limiters_unstated(rest: &Rest) -> Vec<Limiter> {
     let has_it = |by: &Limiter| *by != Limiter::CoilBind || rest.fitted.spring.kind == SpringKind::Coil;
     let is_open = |by: &Limiter| has_it(by) && Reach::of(rest, *by).is_none();
-    Limiter::OF_PARTS.into_iter().filter(is_open).collect()
+    Limiter::OF_PARTS.iter().copied().filter(is_open).collect()
 }
 
 /// What a limiter measures along the travel, and between what it must lie.

@@ -70,11 +70,11 @@ fn convert(value: &JsValue, depth: u32, left: &mut u32) -> Result<Tree, NoTree> 
     };
     if let Some(list) = value.dyn_ref::<js_sys::Array>() {
         count(list)?;
-        return list
-            .iter()
-            .map(|item| convert(&item, depth + 1, left))
-            .collect::<Result<_, _>>()
-            .map(Tree::List);
+        let mut items = Vec::new();
+        for item in list.iter() {
+            items.push(convert(&item, depth + 1, left)?);
+        }
+        return Ok(Tree::List(items));
     }
     let Some(object) = value.dyn_ref::<js_sys::Object>() else { return Ok(Tree::Null) };
     let entries = js_sys::Object::entries(object);

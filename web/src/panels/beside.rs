@@ -141,8 +141,12 @@ fn in_words(one: &Difference, units: Units) -> String {
 
 /// The numbers of a change that say something: those that are neither zero nor open.
 fn numbers(kind: ChangeKind, values: &[Option<f64>], number: &dyn Fn(Kind, Option<f64>) -> String) -> String {
-    let said = kind.numbers().iter().zip(values).filter(|(_, value)| value.is_some_and(|value| value != 0.0));
-    let said: Vec<_> = said.map(|(of, value)| number(of.kind, *value)).collect();
+    let mut said = Vec::new();
+    for (of, value) in kind.numbers().iter().zip(values) {
+        if value.is_some_and(|value| value != 0.0) {
+            said.push(number(of.kind, *value));
+        }
+    }
     if said.is_empty() { "as it is".to_owned() } else { said.join(", ") }
 }
 

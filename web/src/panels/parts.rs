@@ -87,9 +87,13 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
     content.extend(OFFERS.iter().map(|(name, kinds)| {
         let offers = move || {
             let has = has.get();
-            let fits = |kind: &&ChangeKind| kind.spring().is_none_or(|needed| needed == has);
-            let open = |kind: &ChangeKind| there.with(|there| open(*kind, there));
-            kinds.iter().filter(fits).filter_map(|kind| offer(page, id, *kind, open(kind))).collect()
+            let mut offers = Vec::new();
+            for kind in kinds.iter().copied() {
+                if kind.spring().is_none_or(|needed| needed == has) {
+                    offers.extend(offer(page, id, kind, there.with(|there| open(kind, there))));
+                }
+            }
+            offers
         };
         if name.is_empty() { block("div", "cards").content_of(offers) } else { folding(name, offers) }
     }));
@@ -191,16 +195,19 @@ fn offer(page: Page, id: ProposalId, kind: ChangeKind, open: Vec<Option<Place>>)
         };
         button(words, press).attr("class", "toggle").attr("aria-label", &("Add ".to_owned() + &title))
     };
-    let here = matches!(open.as_slice(), [None]);
-    let buttons = open.iter().map(|place| add(*place));
-    let card = block("article", "card off");
+    if open.is_empty() {
+        return None;
+    }
     let head = el("header").child(el("h3").text(kind.label()));
     let what = words(&("what-".to_owned() + kind.key())).attr("class", "what");
-    Some(match (open.is_empty(), here) {
-        (true, _) => return None,
-        (false, true) => card.child(head.children(buttons)).child(what),
-        (false, false) => card.child(head).child(what).child(block("div", "row").children(buttons)),
-    })
+    // The one place needs no name, so its button stands beside the heading.
+    let here = open == [None];
+    let mut row = if here { head.clone() } else { block("div", "row") };
+    for place in open {
+        row = row.child(add(place));
+    }
+    let card = block("article", "card off").child(head).child(what);
+    Some(if here { card } else { card.child(row) })
 }
 
 /// A change that is there, with its numbers.

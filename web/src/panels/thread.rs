@@ -106,19 +106,16 @@ fn in_words(text: &str) -> String {
 pub(crate) fn table(page: Page, answers: &Answers) -> String {
     let compared = untrack(|| compare::compared(page, answers));
     let mut out = "\u{feff}".to_owned();
-    let mut line = |name: String, cells: &mut dyn Iterator<Item = String>| {
-        out.push_str(&name);
-        for cell in cells {
-            out.push(',');
-            out.push_str(&cell);
-        }
-        out.push_str("\r\n");
-    };
-    line(String::new(), &mut compared.columns.iter().map(|name| quoted(name)));
-    for row in &compared.rows {
-        line(quoted(&row.name), &mut row.cells.iter().map(|cell| quoted(&cell.said())));
+    for name in &compared.columns {
+        out = out + "," + &quoted(name);
     }
-    out
+    for row in &compared.rows {
+        out = out + "\r\n" + &quoted(&row.name);
+        for cell in &row.cells {
+            out = out + "," + &quoted(&cell.said());
+        }
+    }
+    out + "\r\n"
 }
 
 /// A cell in quotes. What a table program would take for a formula begins with an apostrophe.

@@ -9,7 +9,7 @@ use crate::told::write;
 use crate::widgets::{folding, picture};
 use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
-use study::{Figure, Gauged, Guesses, Quantity, StandingSide, Station, Unit};
+use study::{Figure, Guesses, Quantity, StandingSide, Station, Unit};
 use truck::Readable;
 use wasm_bindgen::JsValue;
 
@@ -127,8 +127,11 @@ fn over_travel(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
     let points = |at: Option<usize>| {
         let sweep = at.map_or(answers.sweep_before, |at| answers.sweeps[at]);
         sweep.with(|sweep| {
-            let curve = sweep.as_ref()?.curve(quantity);
-            Some(curve.map(|(x, y)| (length(x, units), value(quantity, y, units))).collect())
+            let mut points = Vec::new();
+            for (x, y) in sweep.as_ref()?.curve(quantity) {
+                points.push((length(x, units), value(quantity, y, units)));
+            }
+            Some(points)
         })
     };
     Chart {
@@ -145,11 +148,14 @@ fn over_steer(page: Page, answers: &Answers, quantity: Quantity) -> Chart {
     let points = |at: Option<usize>| {
         let readings = at.map_or(answers.steered_before, |at| answers.steered[at]);
         readings.with(|readings| {
-            let point = |gauged: &Gauged| {
-                let steer = -page.sign() * gauged.pose.heading_rad().to_degrees();
-                Some((steer, value(quantity, quantity.read(gauged)?, units)))
-            };
-            (!readings.is_empty()).then(|| readings.iter().filter_map(point).collect())
+            let mut points = Vec::new();
+            for gauged in readings.iter() {
+                if let Some(read) = quantity.read(gauged) {
+                    let steer = -page.sign() * gauged.pose.heading_rad().to_degrees();
+                    points.push((steer, value(quantity, read, units)));
+                }
+            }
+            (!readings.is_empty()).then_some(points)
         })
     };
     Chart {
@@ -234,8 +240,11 @@ fn table(page: Page, answers: Answers) -> Node {
     let body = move || {
         let units = page.units();
         answers.sweep_now.with(|sweep| {
-            let stations = sweep.as_ref().map(|sweep| sweep.stations.as_slice()).unwrap_or_default();
-            stations.iter().step_by(5).map(|station| row(station, units)).collect()
+            let mut rows = Vec::new();
+            for station in sweep.iter().flat_map(|sweep| sweep.stations.iter().step_by(5)) {
+                rows.push(row(station, units));
+            }
+            rows
         })
     };
     block("div", "scroll")

@@ -199,25 +199,25 @@ impl<'a> Branch<'a> {
         self.refuse(FileError::OutOfLimits { path: self.path(), label, low, high });
     }
 
-    /// The place of its text among words.
-    #[inline(never)]
-    fn place_in(&self, words: &mut dyn Iterator<Item = &str>) -> Option<usize> {
-        let text = self.text();
-        let found = words.enumerate().find(|(_, word)| *word == text);
-        if found.is_none() {
-            self.newer_word(text);
-        }
-        found.map(|(at, _)| at)
-    }
-
     /// One of a list by its word.
     pub(super) fn one_of<T: Copy>(&self, list: &[(T, &str)]) -> Option<T> {
-        self.place_in(&mut list.iter().map(|(_, word)| *word)).map(|at| list[at].0)
+        let text = self.text();
+        let found = list.iter().find(|(_, word)| *word == text).map(|(one, _)| *one);
+        self.known_word(found, text)
     }
 
     /// One of a list by its key.
     pub(super) fn keyed<T: Copy>(&self, list: &[T], key: impl Fn(T) -> &'static str) -> Option<T> {
-        self.place_in(&mut list.iter().map(|one| key(*one))).map(|at| list[at])
+        let text = self.text();
+        self.known_word(list.iter().copied().find(|one| key(*one) == text), text)
+    }
+
+    /// What a text stands for; a word that is not known here is a newer Scrubline's.
+    fn known_word<T>(&self, found: Option<T>, text: &str) -> Option<T> {
+        if found.is_none() {
+            self.newer_word(text);
+        }
+        found
     }
 }
 

@@ -36,6 +36,12 @@ impl Object {
         self.add(key, Tree::text(text));
     }
 
+    /// One more member that is a number, or nothing.
+    #[inline(never)]
+    pub(super) fn add_number(&mut self, key: &str, value: Option<f64>) {
+        self.add(key, value.map_or(Tree::Null, Tree::Number));
+    }
+
     /// One more member where it has members itself.
     pub(super) fn add_unless_empty(&mut self, key: &str, object: Self) {
         if !object.0.is_empty() {

@@ -13,7 +13,7 @@ use truck::{Change, ChangeSources, Kind, Proposal, Side, Truck};
 pub fn to_tree(shared: &Shared) -> Tree {
     let Shared { design, opening } = shared.kept();
     let mut whole = Object::default();
-    whole.add(MARK, byte(Some(VERSION)));
+    whole.add_number(MARK, Some(f64::from(VERSION)));
     whole.add("title", Tree::Text(design.title));
     whole.add("note", Tree::Text(design.note));
     whole.add("truck", truck(&design.truck));
@@ -31,7 +31,7 @@ fn truck(truck: &Truck) -> Tree {
     for point in layout::points() {
         let mut axes = Object::default();
         for (field, axis) in layout::coordinates(point) {
-            axes.add(axis, number(field.kind(), field.get(truck)));
+            axes.add_number(axis, number(field.kind(), field.get(truck)));
         }
         points.add(point, axes.into());
     }
@@ -43,19 +43,19 @@ fn truck(truck: &Truck) -> Tree {
             section.add_text("arm", word(&layout::ARMS, &truck.spring.arm));
         }
         for field in layout::section(name) {
-            section.add(field.key(), number(field.kind(), field.get(truck)));
+            section.add_number(field.key(), number(field.kind(), field.get(truck)));
         }
         whole.add(name, section.into());
     }
     whole.add("sources", sources(truck));
     let mut right = Object::default();
     for (field, value) in truck.right.iter() {
-        right.add(field.key(), number(field.kind(), Some(value)));
+        right.add_number(field.key(), number(field.kind(), Some(value)));
     }
     whole.add_unless_empty(layout::RIGHT, right);
     let mut rear = Object::default();
     for (field, value) in truck.rear.iter() {
-        rear.add(field.key(), number(field.kind(), Some(value)));
+        rear.add_number(field.key(), number(field.kind(), Some(value)));
     }
     whole.add_unless_empty(layout::REAR, rear);
     if !truck.readings.is_empty() {
@@ -76,14 +76,14 @@ fn sources(truck: &Truck) -> Tree {
 
 fn proposal(proposal: &Proposal) -> Tree {
     let mut whole = Object::default();
-    whole.add("id", byte(Some(proposal.id.0)));
+    whole.add_number("id", Some(f64::from(proposal.id.0)));
     whole.add_text("name", &proposal.name);
     let changes = proposal.every();
     let changes = changes.iter().map(|of| change(of, &proposal.sources));
     whole.add("changes", Tree::List(changes.collect()));
     // Only where it is stated: readers before it know no such key.
     if proposal.rear_down_mm.is_some() {
-        whole.add(layout::REAR_DOWN, number(Kind::Length, proposal.rear_down_mm));
+        whole.add_number(layout::REAR_DOWN, number(Kind::Length, proposal.rear_down_mm));
     }
     whole.into()
 }
@@ -99,7 +99,7 @@ fn change((side, change): &(Option<Side>, Change), sources: &ChangeSources) -> T
         whole.add_text(layout::SIDE, word(&layout::SIDES, side));
     }
     for (row, value) in kind.numbers().iter().zip(change.values()) {
-        whole.add(row.key(), number(row.kind, value));
+        whole.add_number(row.key(), number(row.kind, value));
     }
     for ((of, place, at), source) in sources.exceptions() {
         if (of, place) == change.slot() {
@@ -112,23 +112,20 @@ fn change((side, change): &(Option<Side>, Change), sources: &ChangeSources) -> T
 
 fn opening(opening: &Opening) -> Tree {
     let mut whole = Object::default();
-    whole.add("proposal", byte(opening.proposal.map(|id| id.0)));
-    whole.add("travel", number(Kind::Length, Some(opening.travel_mm)));
-    whole.add("steer", number(Kind::Angle, Some(opening.steer_rad)));
+    whole.add_number("proposal", opening.proposal.map(|id| f64::from(id.0)));
+    whole.add_number("travel", number(Kind::Length, Some(opening.travel_mm)));
+    whole.add_number("steer", number(Kind::Angle, Some(opening.steer_rad)));
     let units = match opening.units {
         Some(Units::Inches) => Tree::text("inches"),
         Some(Units::Millimetres) => Tree::text("millimetres"),
         None => Tree::Null,
     };
     whole.add("units", units);
-    whole.add("lesson", byte(opening.lesson));
+    whole.add_number("lesson", opening.lesson.map(f64::from));
     whole.into()
 }
 
-fn byte(value: Option<u8>) -> Tree {
-    value.map_or(Tree::Null, |value| Tree::Number(f64::from(value)))
-}
-
-fn number(kind: Kind, value: Option<f64>) -> Tree {
-    value.map_or(Tree::Null, |value| Tree::Number(to_file(kind, value)))
+/// A number in the file's unit.
+fn number(kind: Kind, value: Option<f64>) -> Option<f64> {
+    value.map(|value| to_file(kind, value))
 }

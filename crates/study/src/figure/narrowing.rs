@@ -177,9 +177,14 @@ impl Narrowing {
         let (Some(mut trying), Some(values)) = (next, &self.values) else { return true };
         if let Some(truck) = trying.trucks.pop() {
             let figures: Vec<_> = trying.unmoved.iter().map(|at| self.figures[*at]).collect();
-            let mut there = values_of(&truck, &figures).into_iter();
+            let there = values_of(&truck, &figures);
             // What has moved rests on it, whatever else moves it.
-            trying.unmoved.retain(|at| alike(values[*at], there.next().flatten(), self.figures[*at]));
+            let before = std::mem::take(&mut trying.unmoved);
+            for (at, there) in before.into_iter().zip(there) {
+                if alike(values[at], there, self.figures[at]) {
+                    trying.unmoved.push(at);
+                }
+            }
         }
         if trying.trucks.is_empty() || trying.unmoved.is_empty() {
             for at in trying.unmoved {

@@ -55,16 +55,16 @@ fn opened(bench: Bench, id: RowId) -> Vec<Node> {
     let [first, second] =
         bench.ledger.with_now(|ledger| row.parts().map(|part| ledger.part_name(part).to_owned()));
     let sides = [(Of::First, first), (Of::Second, second), (Of::Both, "Both together".to_owned())];
-    let callouts = (0_u8..).zip(row.kind().callouts());
     for (of, name) in sides {
-        let numbers: Vec<_> = callouts
-            .clone()
-            .filter(|(_, callout)| callout.of == of)
-            .map(|(at, _)| entry::number(bench, id, row.kind(), at))
-            .collect();
-        if !numbers.is_empty() {
-            content.push(el("h3").text(&name));
-            content.extend(numbers);
+        let mut is_named = false;
+        for (at, callout) in (0_u8..).zip(row.kind().callouts()) {
+            if callout.of == of {
+                if !is_named {
+                    content.push(el("h3").text(&name));
+                    is_named = true;
+                }
+                content.push(entry::number(bench, id, row.kind(), at));
+            }
         }
     }
     let copy = move || tell::copy(bench.page, &bench.line(id), "Copied: the row as a line.");
