@@ -27,10 +27,16 @@ const CALLED: [(&str, &[&str]); 12] = [
     ("panels/read_off", &["study::model_as_it_sits"]),
     (
         "panels/lessons",
-        &["study::ScrubLine::of", "study::Gauged::of", "study::clearances", "study::travel_left"],
+        &[
+            "study::ScrubLine::of",
+            "study::Gauged::of",
+            "study::clearances",
+            "study::rear_told",
+            "study::travel_left",
+        ],
     ),
     ("panels/setup", &["study::Target::of_each", "study::alignments"]),
-    ("panels/rear", &["study::Leaf::measured", "study::rear_told"]),
+    ("panels/rear", &["study::rear_told"]),
     // Lent to the memos from the second module, so that who has no rear does not fetch it.
     ("later", &["study::Rear::of"]),
     // No more than a look at what stands in an answer.

@@ -120,8 +120,7 @@ fn an_inner_end_too_low_steers_one_way_and_too_high_the_other() {
 /// The trucks of the first lesson with a rear, its wheelbase and spring not the demo's.
 fn rears() -> Vec<(String, Truck)> {
     let mut all = trucks();
-    for (at, (_, truck)) in all.iter_mut().enumerate() {
-        let more = 7.0 * (at % 5) as f64;
+    for ((_, truck), more) in all.iter_mut().zip([0.0, 7.0, 14.0, 21.0, 28.0].into_iter().cycle()) {
         let numbers = [
             (RearField::FrameHeight, 450.0 + more),
             (RearField::WheelRadius, 305.0),

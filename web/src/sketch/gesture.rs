@@ -189,7 +189,7 @@ fn is_meant(start: &Start, axis: usize, seen: &Vector3<f64>) -> bool {
 /// Which way a part of the rear grows where its handle goes along each axis of the body: 1 or −1.
 fn rear_ways(start: &Start, id: ProposalId) -> Vector3<f64> {
     let rear = &start.design.truck.rear;
-    let (mut ways, way) = (Vector3::repeat(1.0), |is_back| if is_back { -1.0 } else { 1.0 });
+    let (mut ways, way) = (Vector3::new(1.0, 1.0, 1.0), |is_back| if is_back { -1.0 } else { 1.0 });
     match start.handle {
         Handle::RearBlock => {
             // A block takes the spring away from the axle, down where the axle is on top.
@@ -222,7 +222,7 @@ fn in_axes_of_change(start: &Start, seen: &Vector3<f64>) -> Vector3<f64> {
             Handle::RearShackle => {
                 let out = shackle(&start.design.truck.rear)?;
                 let longer_mm = out.dot(seen);
-                return Some(Vector3::z() * if out.z < 0.0 { -longer_mm } else { longer_mm });
+                return Some(Vector3::new(0.0, 0.0, if out.z < 0.0 { -longer_mm } else { longer_mm }));
             }
             Handle::TieOuter => {
                 let rod = linkage::axes::direction(pose.tie_outer - pose.tie_inner)?;
