@@ -130,14 +130,17 @@ impl Whole<'_> {
     /// The transform at which the truck as measured is seen. No movement changes it.
     fn fit(&self, view: &View) -> Transform {
         let [low, high] = self.before.extent();
+        // Where buttons cover the middle too, it all stands below them.
+        let across = view.covered_px.0 > 0.4 * view.width_px;
+        let above_px = if across { view.covered_px.1 } else { 22.0 };
         if self.ends == Ends::Rear {
-            return fit_box(low - Vec2(20.0, 0.0), high + Vec2(20.0, 30.0), 0.5, 22.0, view);
+            return fit_box(low - Vec2(20.0, 0.0), high + Vec2(20.0, 30.0), 0.5, above_px, view);
         }
         let fitted = self.projection.fitted;
         let body = &fitted.measured.body;
         let front = fitted.tire.free_radius_mm().max(body.rail.front_x_mm).max(self.lamp_ahead_mm());
         let top = high.1.max(body.fender.lip_z_mm) + 60.0;
-        fit_box(Vec2(-front - 90.0, 0.0), Vec2(high.0 + 60.0, top), 0.5, 22.0, view)
+        fit_box(Vec2(-front - 90.0, 0.0), Vec2(high.0 + 60.0, top), 0.5, above_px, view)
     }
 
     fn drawn(&self, view: &View) -> Board {
@@ -219,10 +222,10 @@ impl Whole<'_> {
             let said = labelling.say("Nose", &(way.to_owned() + &spoken_angle(nose_rad.abs(), 1)));
             (["nose ", way, &print_angle(nose_rad.abs(), 1)].concat(), said)
         };
-        let wheelbase_mm = self.projection.fitted.measured.body.wheelbase_mm;
-        let rail = &self.projection.fitted.measured.body.rail;
-        let above = rail.bottom_z_mm + 3.0 * rail.height_mm;
-        let at = board.px(self.projection.at(&Point3::new(-0.5 * wheelbase_mm, 0.0, above)));
+        // Above every frame there is, as it sits and now.
+        let [_, high] = self.before.extent();
+        let middle = 0.5 * self.projection.fitted.measured.body.wheelbase_mm;
+        let at = board.px(Vec2(middle, high.1 + board.mm(labelling.type_px())));
         let mut ask = Ask::new(text::words(&words), Ink::TextInk, labelling.type_px(), at).spoken(said);
         ask.spots = vec![at];
         labelling.layout.place(ask);

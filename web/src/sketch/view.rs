@@ -51,7 +51,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
                 // From the side there is a button more.
                 (false, Aspect::Side) => (330.0, 50.0),
                 (false, _) => (200.0, 50.0),
-                (true, Aspect::Side) => (100.0, 100.0),
+                (true, Aspect::Side) => (205.0, 50.0),
                 (true, Aspect::Front) => (54.0, 150.0),
                 (true, _) => (54.0, 50.0),
             },
