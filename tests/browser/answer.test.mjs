@@ -79,7 +79,7 @@ describe("a link over one's own work", () => {
     await turnTo(page, "Send");
     await press(page, "Take “Deeper” into mine");
     const which = await page.$$eval(".which button:not([hidden])", (buttons) => buttons.map((button) => button.textContent));
-    assert.deepEqual(which, ["As it sits", "1 in spindle", "Deeper"]);
+    assert.deepEqual(which, ["As it sits", "1 in spindle", "Both ends", "Deeper"]);
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
     await press(page, "1 in spindle", ".which");
     assert.equal(await readout(page, HEIGHT), "10 13/16 in", "one's own is as it was");

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, number, onPagesOf, press, readout, note, runningBrowser, searched, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, frontAlone, note, number, onPagesOf, press, readout, runningBrowser, searched, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
@@ -53,7 +53,7 @@ describe("alignment", () => {
     assert.deepEqual(await said(page, '.panel [role="alert"]'), []);
   });
 
-  on({ viewport: DESK }, "takes no caster from a truck whose rear comes down alike", async (page) => {
+  on({ viewport: DESK, at: frontAlone() }, "takes no caster from a truck whose rear comes down alike", async (page) => {
     const caster = "Caster, against the ground";
     assert.match(await note(page, caster), /if the rear stays up$/);
     assert.equal(await readout(page, caster), "1.00°");
@@ -114,7 +114,7 @@ describe("what is printed", () => {
   }
 
   on({ viewport: DESK }, "in Compare is what the command has, in every row and column", async (page) => {
-    const all = [told("0"), told("1")];
+    const all = [told("0"), told("1"), told("2")];
     await turnTo(page, "Compare");
     const rows = await page.$$eval("table.compare tbody", (all) => all.map((one) => [
       one.querySelector("th span").textContent,
@@ -122,7 +122,7 @@ describe("what is printed", () => {
     ]));
     assert.deepEqual(rows.map(([name]) => name).sort(), Object.keys(KEYS).sort(), "no row is left out");
     for (const [name, values] of rows) {
-      assert.equal(values.length, 2, name);
+      assert.equal(values.length, 3, name);
       for (const [column, value] of values.entries()) {
         const want = all[column][KEYS[name]];
         if (typeof want === "string") {

@@ -1,5 +1,6 @@
 // A browser, a page, and fingers for it. Everything the scripts beside this share.
 
+import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import assert from "node:assert/strict";
@@ -19,6 +20,16 @@ export const PHONE = { width: 360, height: 740, isMobile: true, hasTouch: true, 
 /** A phone on its side. */
 export const LYING = { ...PHONE, width: PHONE.height, height: PHONE.width };
 export const DESK = { width: 1280, height: 800 };
+
+/** The address of the demo truck's front alone: no rear is measured, and its first plan is the only one. */
+export function frontAlone() {
+  const command = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input }).trim();
+  const demo = JSON.parse(command(["open", command(["link"]), "--format", "json"]));
+  delete demo.truck.rear;
+  demo.proposals.length = 1;
+  demo.opening.proposal = 0;
+  return `#${command(["link", "-"], JSON.stringify(demo))}`;
+}
 
 /** A browser without a profile of its own. */
 export function launch() {

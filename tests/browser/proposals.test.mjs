@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe } from "node:test";
-import { DESK, PHONE, code, drag, number, onPagesOf, open, press, readout, runningBrowser, said, settled, spot, turnTo, type } from "./driver.mjs";
+import { DESK, PHONE, code, drag, frontAlone, number, onPagesOf, open, press, readout, runningBrowser, said, settled, spot, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -30,7 +30,7 @@ const chips = (page) => page.$$eval(".which .choices button", (buttons) => butto
 
 describe("proposals", () => {
   for (const viewport of [DESK, PHONE]) {
-    on({ viewport }, `are called by their parts until they are named, ${viewport === PHONE ? "phone" : "desk"}`, async (page) => {
+    on({ viewport, at: frontAlone() }, `are called by their parts until they are named, ${viewport === PHONE ? "phone" : "desk"}`, async (page) => {
       assert.deepEqual(await chips(page), ["As it sits", "2 in spindle"]);
       await type(page, "Drop, pin higher", "2 1/2");
       assert.deepEqual(await chips(page), ["As it sits", "2 1/2 in spindle"]);
@@ -49,7 +49,7 @@ describe("proposals", () => {
     });
   }
 
-  on({ viewport: PHONE }, "keep what they are called while a finger is down", async (page) => {
+  on({ viewport: PHONE, at: frontAlone() }, "keep what they are called while a finger is down", async (page) => {
     const from = await spot(page, "upper-axis");
     await page.touchscreen.touchStart(from.x, from.y);
     for (let step = 1; step <= 6; step += 1) await page.touchscreen.touchMove(from.x, from.y - 2 * step);
@@ -62,7 +62,7 @@ describe("proposals", () => {
     assert.match((await columns(page))[1], /^2 in spindle, upper pivots .* in (up|outward|inward)$/);
   });
 
-  on({ viewport: DESK }, "are duplicated, named, sorted, and removed with an undo", async (page) => {
+  on({ viewport: DESK, at: frontAlone() }, "are duplicated, named, sorted, and removed with an undo", async (page) => {
     await turnTo(page, "Compare");
     const start = await code(page);
     await press(page, "Duplicate 2 in spindle");
@@ -95,7 +95,7 @@ describe("proposals", () => {
     assert.equal(await code(page), start);
   });
 
-  on({ viewport: DESK }, "say what each gives and takes, as the readouts do", async (page) => {
+  on({ viewport: DESK, at: frontAlone() }, "say what each gives and takes, as the readouts do", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
     await turnTo(page, "Parts");
@@ -119,7 +119,7 @@ describe("proposals", () => {
     assert.match(room[1][1], /less$/);
   });
 
-  on({ viewport: DESK }, "are drawn together in the curve, each under its name", async (page) => {
+  on({ viewport: DESK, at: frontAlone() }, "are drawn together in the curve, each under its name", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
     await press(page, "As it sits", ".which");
@@ -127,7 +127,7 @@ describe("proposals", () => {
     for (const name of ["as it sits", "2 in spindle", "2 in spindle (2)"]) assert.ok(names.includes(name), `${name} in ${names}`);
   });
 
-  on({ viewport: DESK }, "follow a drag of what was measured, all of them", async (page) => {
+  on({ viewport: DESK, at: frontAlone() }, "follow a drag of what was measured, all of them", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
     await press(page, "As it sits", ".which");
@@ -139,7 +139,7 @@ describe("proposals", () => {
     for (const at of [0, 1, 2]) assert.ok(number(after[at][0]) < number(before[at][0]) - 0.1, `column ${at}: ${before[at][0]}, then ${after[at][0]}`);
   });
 
-  on({ viewport: PHONE }, "can be read on a phone: nothing is cut, nothing under 11 px", async (page) => {
+  on({ viewport: PHONE, at: frontAlone() }, "can be read on a phone: nothing is cut, nothing under 11 px", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
     await press(page, "Add a plan");

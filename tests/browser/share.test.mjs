@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import LinkifyIt from "linkify-it";
-import { BIN, DESK, PHONE, launch, open, press, readout, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, frontAlone, launch, open, press, readout, settled, turnTo, type } from "./driver.mjs";
 import { filesOfPage, livingAt, serve } from "./site.mjs";
 
 const jsQR = createRequire(import.meta.url)("jsqr");
@@ -213,7 +213,7 @@ describe("sharing", () => {
     }
   });
 
-  on({ viewport: DESK }, "the table is the comparison, and no name in it becomes a formula", async (page) => {
+  on({ viewport: DESK, at: frontAlone() }, "the table is the comparison, and no name in it becomes a formula", async (page) => {
     await turnTo(page, "Compare");
     await page.$eval(".card input", (input) => { input.focus(); input.select(); });
     await page.keyboard.type('=1+1,"x"');

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, axe, code, drag, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, code, drag, frontAlone, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -142,7 +142,7 @@ describe("the sketch of the right", () => {
 
 for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
   describe(`a plan by side on a ${name}`, () => {
-    on({ viewport }, "sets each side by itself, says how it leans, is shared and taken back", async (page) => {
+    on({ viewport, at: frontAlone() }, "sets each side by itself, says how it leans, is shared and taken back", async (page) => {
       const before = await code(page);
       if (name === "phone") await turnTo(page, "Parts");
       await press(page, "Add Bar adjuster");

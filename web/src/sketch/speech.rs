@@ -3,7 +3,6 @@
 use crate::format::{field_style, readout_style};
 use crate::sketch::gesture::Said;
 use crate::sketch::pad::Pad;
-use crate::state::Page;
 use drawing::{Aspect, Handle, Units};
 use measure::{print_length, spoken_length};
 
@@ -14,8 +13,9 @@ pub(crate) fn description_id(aspect: Aspect) -> String {
 
 /// Follows what is committed and what is looked at, and not every frame of a drag: what is spoken
 /// is not worth its time there.
-pub(crate) fn track_committed(page: Page) {
-    let session = page.session;
+pub(crate) fn track_committed(pad: Pad) {
+    let (page, session) = (pad.page, pad.page.session);
+    let _ = pad.answers.drawn_aside.get();
     let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
     let _ = (session.steer_rad.get(), session.side.get(), session.ends.get());
 }

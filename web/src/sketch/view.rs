@@ -104,7 +104,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
                 })
                 // Said when something was done, not at every frame of a drag.
                 .text_of(move || {
-                    track_committed(page);
+                    track_committed(pad);
                     untrack(|| scene.with(|scene| scene.description.clone()))
                 }),
         )
@@ -199,7 +199,7 @@ fn handle_node(pad: Pad, handle: Handle) -> Node {
         .attr("data-handle", handle.key())
         .attr_of("transform", at)
         .attr_of("aria-label", move || {
-            track_committed(page);
+            track_committed(pad);
             Some(untrack(|| spoken(pad, handle)))
         })
         .class_if("chosen", move || page.session.handle.get() == Some(handle))
