@@ -5,7 +5,7 @@ mod parts;
 mod row;
 
 use crate::browser::frames::soon;
-use crate::dom::{Node, block, button, el, value_of, whole_number, words};
+use crate::dom::{Node, block, button, el, loose, value_of, whole_number, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::folding;
@@ -136,7 +136,7 @@ pub(crate) fn bolt_up(page: Page) -> Node {
         .child(block("p", "hint").attr("aria-live", "polite").text_of(move || counted(bench)))
         .child(
             block("ul", "mates")
-                .content_of(move || ids.get().into_iter().map(|id| row::listed(bench, id)).collect()),
+                .content_of(move || loose().children(ids.get().into_iter().map(|id| row::listed(bench, id)))),
         )
         .child(parts::add_row(bench))
         .child(parts::origins(bench))
@@ -157,11 +157,11 @@ fn in_hand(bench: Bench) -> Node {
     });
     let menu = el("select")
         .content_of(move || {
-            let mut options = vec![option("all", "Everything"), option("begun", "What I have begun")];
-            names.with(|names| {
-                let parts = names.iter().enumerate();
-                options.extend(parts.map(|(id, name)| option(&id.to_string(), name)));
-            });
+            let mut options =
+                loose().child(option("all", "Everything")).child(option("begun", "What I have begun"));
+            for (id, name) in names.get().iter().enumerate() {
+                options = options.child(option(&id.to_string(), name));
+            }
             options
         })
         .prop_of("value", move || {
@@ -190,14 +190,16 @@ fn order(page: Page) -> Node {
         let order = order_of_work(&jobs);
         let task =
             |task: &Task| el("li").child(el("b").text(task.label())).child(el("small").text(task.why()));
-        let items = order.iter().filter_map(|task| task.open_item());
-        vec![
-            block("ol", "order").children(order.iter().map(task)),
-            el("h3").text("Not on the road until this list is empty"),
-            block("ul", "order").children(items.map(|item| el("li").text(item))),
-            block("p", "hint")
-                .text("No torque is known here: each by the manual of the truck that its part is from."),
-        ]
+        let mut items = block("ul", "order");
+        for item in order.iter().filter_map(|task| task.open_item()) {
+            items = items.child(el("li").text(item));
+        }
+        let torque = "No torque is known here: each by the manual of the truck that its part is from.";
+        loose()
+            .child(block("ol", "order").children(order.iter().map(task)))
+            .child(el("h3").text("Not on the road until this list is empty"))
+            .child(items)
+            .child(block("p", "hint").text(torque))
     })
 }
 

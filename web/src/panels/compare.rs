@@ -1,7 +1,7 @@
 //! The proposals beside each other: their list, and what each gives and takes.
 
 use crate::derive::{Answers, Standing, name_of, proposal_names};
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::readout_style;
 use crate::panels::parts::name_field;
 use crate::panels::read_off::{in_place, measured};
@@ -22,7 +22,7 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
     let ids = Derived::new(move || {
         shown.with(|design| design.proposals.iter().map(|found| found.id).collect::<Vec<_>>())
     });
-    let cards = move || ids.get().into_iter().map(|id| card(page, id)).collect();
+    let cards = move || loose().children(ids.get().into_iter().map(|id| card(page, id)));
     let add = button("Add a plan", move || super::parts::add_proposal(page))
         .flag("disabled", move || ids.with(|ids| ids.len() >= MOST_PROPOSALS));
     block("section", "panel")
@@ -149,7 +149,7 @@ fn table(page: Page, answers: Answers) -> Node {
         let chosen = chosen();
         let name =
             |(at, name): (usize, &String)| mark(el("th").attr("scope", "col").text(name), at == chosen);
-        compared.with(|compared| compared.columns.iter().enumerate().map(name).collect())
+        compared.with(|compared| loose().children(compared.columns.iter().enumerate().map(name)))
     };
     let span = move || Some(compared.with(|compared| compared.columns.len().to_string()));
     let open = Value::new(None);
@@ -165,13 +165,13 @@ fn table(page: Page, answers: Answers) -> Node {
                 let spread = (!cell.value.is_empty()).then_some(spread);
                 mark(el("td").child(value).children(spread).child(note), at == chosen)
             };
-            compared.with(|compared| compared.rows[at].cells.iter().enumerate().map(cell).collect())
+            compared.with(|compared| loose().children(compared.rows[at].cells.iter().enumerate().map(cell)))
         };
         // What a load does to it is no reading of the truck as it sits.
         let of = figure.readable().filter(|of| Figure::of_reading(*of) == figure);
         let field = move || {
-            let here = open.get().filter(|_| open.get() == of).into_iter();
-            here.map(|of| el("td").attr_of("colspan", span).children(in_place(page, answers, of))).collect()
+            let Some(of) = open.get().filter(|_| open.get() == of) else { return loose() };
+            el("td").attr_of("colspan", span).child(in_place(page, answers, of))
         };
         let head = el("th").attr("scope", "rowgroup").attr_of("colspan", span);
         let head = head.child(el("span").text_of(name));

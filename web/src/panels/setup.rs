@@ -1,7 +1,7 @@
 //! What to turn, shim and screw for the height and alignment that are wanted.
 
 use crate::derive::rest_of;
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, readout_style, show};
 use crate::panels::sides::{compared, differ};
 use crate::signals::{Derived, Value};
@@ -121,41 +121,41 @@ fn find(page: Page, wanted: Wanted) -> Found {
     Ok(sides.into_iter().zip(found).map(|((side, target), found)| (side, target, found)).collect())
 }
 
-fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
+fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Node {
     let sides = match found {
         Ok(sides) => sides,
-        Err(why) => return vec![block("p", "remark").text(&why.to_string())],
+        Err(why) => return block("p", "remark").text(&why.to_string()),
     };
     let mut content = said_first(page.units(), wanted, sides);
     for (side, target, found) in sides {
         if sides.len() > 1 {
-            content.push(el("h3").text(side.label()));
+            content = content.child(el("h3").text(side.label()));
         }
-        content.extend(of_side(page, target, found));
+        content = content.child(of_side(page, target, found));
     }
     if let (Selected::Proposal(id), Some((.., last))) = (page.selected(), sides.last()) {
         let each = last.setting.on_each();
         let put = move || page.edit_and_say(&Edit::SetAll(id, each.clone()), Some("The plan is set up so."));
-        content.push(button("Put it on the sketch", put).attr("class", "primary"));
+        content = content.child(button("Put it on the sketch", put).attr("class", "primary"));
     }
     content
 }
 
 /// What can hurt someone is said before anything is ordered, at whichever side.
-fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Alignment)]) -> Vec<Node> {
+fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Alignment)]) -> Node {
     let remark = |said: &str| write(block("p", "remark"), said);
-    let mut content = Vec::new();
+    let mut content = loose();
     let mut said: Vec<String> = Vec::new();
     for (side, _, found) in sides {
         if let Some(danger) = danger_in_words(found, units) {
             let danger = if sides.len() > 1 { [side.label(), ": ", &danger].concat() } else { danger };
-            content.push(remark(&danger).attr("role", "alert"));
+            content = content.child(remark(&danger).attr("role", "alert"));
         }
         said.extend(found.notes.iter().map(ToString::to_string));
         said.extend(found.many_pieces.then(|| MANY_PIECES.to_owned()));
         said.extend(sides_in_words(&found.setting).map(str::to_owned));
     }
-    content.extend(height_to_set(sides).map(|mm| {
+    content = content.children(height_to_set(sides).map(|mm| {
         let take = move || {
             let mut next = wanted.now();
             next.numbers[0] = Some(mm);
@@ -168,7 +168,7 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
     // What holds for both is said once.
     for (at, line) in said.iter().enumerate() {
         if !said[..at].contains(line) {
-            content.push(remark(line));
+            content = content.child(remark(line));
         }
     }
     content
@@ -186,11 +186,9 @@ fn height_to_set(sides: &[(Side, Target, Alignment)]) -> Option<f64> {
 }
 
 /// What is said of one side.
-fn of_side(page: Page, target: &Target, whole: &Alignment) -> Vec<Node> {
+fn of_side(page: Page, target: &Target, whole: &Alignment) -> Node {
     let units = page.units();
     let remark = |said: &str| write(block("p", "remark"), said);
-    let mut content = Vec::new();
-    content.push(footing(whole, units));
     let found = &whole.setting;
     let line = |name: &str, said: String| {
         el("tr").child(el("th").attr("scope", "row").text(name)).child(write(el("td"), &said))
@@ -216,11 +214,12 @@ fn of_side(page: Page, target: &Target, whole: &Alignment) -> Vec<Node> {
     let [front, rear] = [front, rear].map(|mm| marked(shim(mm, units), is_guess));
     let thumb =
         ["By the trade's rule of thumb: ", &front, " at the front bolt, ", &rear, " at the rear."].concat();
-    content.push(block("div", "scroll").child(work));
-    content.extend(found.bounds.iter().map(|why| remark(&bound_in_words(why))));
-    content.push(block("div", "scroll").child(reads));
-    content.push(write(el("p"), &thumb));
-    content
+    loose()
+        .child(footing(whole, units))
+        .child(block("div", "scroll").child(work))
+        .children(found.bounds.iter().map(|why| remark(&bound_in_words(why))))
+        .child(block("div", "scroll").child(reads))
+        .child(write(el("p"), &thumb))
 }
 
 /// What it then stands on, how far the wheel can still rise, and what is hit first.

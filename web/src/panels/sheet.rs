@@ -2,7 +2,7 @@
 
 use crate::browser::address;
 use crate::derive::{Answers, selected_name, short_names};
-use crate::dom::{Node, block, el, words};
+use crate::dom::{Node, block, el, loose, words};
 use crate::format::readout_style;
 use crate::panels::compare;
 use crate::panels::parts::{REAR_DOWN, said};
@@ -32,7 +32,7 @@ const SHACKLE: &str = "Shackle";
 
 /// What is on it.
 #[inline(never)]
-pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
+pub(crate) fn printed(page: Page, answers: Answers) -> Node {
     let design = page.store.committed();
     let view = View {
         width_px: 720.0,
@@ -59,11 +59,10 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     let mut changes = each_in_words(&overlay, units);
     let down = |mm| [REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat();
     changes.extend(overlay.rear_down_mm.map(down));
-    let list: Vec<Node> = changes.iter().map(line).collect();
-    let parts = block("div", "parts").child(el("h2").text("Changes")).child(if list.is_empty() {
+    let parts = block("div", "parts").child(el("h2").text("Changes")).child(if changes.is_empty() {
         el("p").text("None: the truck as it sits.")
     } else {
-        el("ul").children(list)
+        el("ul").children(changes.iter().map(line))
     });
     let room = answers.clearances.get();
     let now = answers.standing.get();
@@ -79,25 +78,22 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     );
     let code = to_code(&page.shared());
     let at = address::public_page().map_or_else(|| code.clone(), |at| link(&at, &code));
-    let mut all = vec![head];
-    all.extend(said(page, answers));
-    all.extend([
-        figure,
-        numbers(page, &answers),
-        block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)),
-    ]);
+    let mut all = loose()
+        .child(head)
+        .child(said(page, answers))
+        .child(figure)
+        .child(numbers(page, &answers))
+        .child(block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)));
     let rows = told(page, answers).rows;
     if !rows.is_empty() {
         let listed = rows.iter().filter(|[name, ..]| !name.starts_with(SHACKLE)).take(REAR_LISTED);
         let rows: Vec<_> = listed.map(|[name, now, _]| [name, ": ", now].concat()).collect();
-        all.push(write(block("p", "rear"), &(rows.join("; ") + ".")));
+        all = all.child(write(block("p", "rear"), &(rows.join("; ") + ".")));
     }
     if !design.note.is_empty() {
-        all.push(block("p", "note").text(&design.note));
+        all = all.child(block("p", "note").text(&design.note));
     }
-    all.push(words("words-sheet"));
-    all.push(block("p", "link").text(&at));
-    all
+    all.child(words("words-sheet")).child(block("p", "link").text(&at))
 }
 
 /// What each proposal gives and takes, a line for each number.
