@@ -59,16 +59,16 @@ fn section(visit: Visit, aside: &Aside) -> Node {
 /// A design whose proposals all have names. One that neither design named is called as one's own is: that
 /// other parts would call it otherwise is no difference beside those parts.
 fn named(design: &Design, own: &Design, units: Units) -> Design {
-    let unnamed = |proposal: &&Proposal| proposal.name.trim().is_empty();
-    let names = |of: &Design| -> Vec<_> {
-        of.proposals.iter().map(|one| one.id).zip(proposal_names(of, units)).collect()
-    };
-    let of_own: Vec<_> =
-        names(own).into_iter().filter(|(id, _)| own.proposal(*id).is_some_and(|one| unnamed(&one))).collect();
+    let is_unnamed = |proposal: &Proposal| proposal.name.trim().is_empty();
+    let own_names = proposal_names(own, units);
     let mut named = design.clone();
-    for (proposal, (id, name)) in named.proposals.iter_mut().zip(names(design)) {
-        let alike = of_own.iter().find(|(of, _)| *of == id && unnamed(&&*proposal));
-        proposal.name = alike.map_or(name, |(_, name)| name.clone());
+    for (proposal, mut name) in named.proposals.iter_mut().zip(proposal_names(design, units)) {
+        for (one, own_name) in own.proposals.iter().zip(&own_names) {
+            if one.id == proposal.id && is_unnamed(one) && is_unnamed(proposal) {
+                name.clone_from(own_name);
+            }
+        }
+        proposal.name = name;
     }
     named
 }

@@ -121,12 +121,15 @@ pub(crate) fn bolt_up(page: Page) -> Node {
     // The list is made anew only where other rows are listed: what is typed in keeps its place.
     let ids = Derived::new(move || {
         let shown = shown.get();
-        let of = |ledger: &Ledger| {
-            let rows = ledger.rows();
-            let rows = rows.iter().filter(|row| shown.holds(ledger, row));
-            rows.map(|row| row.id()).collect::<Vec<_>>()
-        };
-        ledger.with(of)
+        ledger.with(|ledger| {
+            let mut ids = Vec::new();
+            for row in ledger.rows() {
+                if shown.holds(ledger, &row) {
+                    ids.push(row.id());
+                }
+            }
+            ids
+        })
     });
     block("section", "panel bolt")
         .attr("aria-label", "Bolts up")
@@ -149,11 +152,13 @@ fn in_hand(bench: Bench) -> Node {
     let option = |value: &str, words: &str| el("option").attr("value", value).text(words);
     // A list made anew has its first line chosen, so it is only where a part has another name, and then said again.
     let names = Derived::new(move || {
-        let named = |ledger: &Ledger| {
-            let ids = (0_u8..).zip(PARTS).map(|(id, _)| PartId(id));
-            ids.map(|id| ledger.part_name(id).to_owned()).collect::<Vec<_>>()
-        };
-        bench.ledger.with(named)
+        bench.ledger.with(|ledger| {
+            let mut names = Vec::new();
+            for (id, _) in (0_u8..).zip(PARTS) {
+                names.push(ledger.part_name(PartId(id)).to_owned());
+            }
+            names
+        })
     });
     let menu = el("select")
         .content_of(move || {
@@ -175,9 +180,15 @@ fn in_hand(bench: Bench) -> Node {
 /// How many are decided: never a total of who mates.
 fn counted(bench: Bench) -> String {
     let [all, open, no] = bench.rows.with(|rows| {
-        let count = |is: fn(&Verdict) -> bool| rows.iter().filter(|(_, answer)| is(&answer.verdict)).count();
-        let open = |verdict: &_| matches!(verdict, Verdict::NotAsked { .. } | Verdict::TooNear { .. });
-        [rows.len(), count(open), count(|verdict| matches!(verdict, Verdict::DoesNot(_)))]
+        let (mut open, mut no) = (0, 0);
+        for (_, answer) in rows {
+            match answer.verdict {
+                Verdict::NotAsked { .. } | Verdict::TooNear { .. } => open += 1,
+                Verdict::DoesNot(_) => no += 1,
+                _ => {}
+            }
+        }
+        [rows.len(), open, no]
     });
     let asked = (all - open).to_string() + " of " + &all.to_string() + " decided";
     if no == 0 { asked } else { asked + ", " + &no.to_string() + " of them no" }

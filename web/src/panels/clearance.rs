@@ -12,7 +12,7 @@ use crate::dom::{Node, block, el, follow, loose};
 use crate::panels::read_off::{in_place, shifted};
 use crate::signals::Value;
 use crate::state::Page;
-use crate::widgets::folding;
+use crate::widgets::{self, folding};
 use leptos::prelude::document;
 use std::sync::Arc;
 use study::{ClearanceSearch, Clearances, Figure, Pair, StandingSide};
@@ -55,9 +55,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
     let legend = "On the map, bump is up and left lock at the left. Crossed: they meet. Hatched: under a \
                   quarter inch. Dotted: within an inch. Tap it, and the sketch takes that pose.";
     let rows = move |from, to| panel.found().map_or_else(loose, |found| panel.pairs(&found, from, to));
-    block("section", "panel")
-        .attr("aria-label", "What hits")
-        .child(el("h2").text("What hits"))
+    widgets::panel("What hits")
         .child(block("div", "nearest").content_of(move || panel.hits()))
         // Apart: what is learned of the sentences at leisure takes no row from under a finger.
         .child(el("div").content_of(move || rows(0, NEAREST)))

@@ -11,7 +11,7 @@ use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::guessed;
-use crate::widgets::{Number, folding, folding_under, led_to, picture, text_field};
+use crate::widgets::{Number, folding, folding_under, led_to, panel, picture, text_field};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view, size_in_words};
 use leptos::prelude::untrack;
 use sixteenths::sixteenths;
@@ -68,9 +68,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         stages(page, answers)
     };
     let before = || words("words-before");
-    block("section", "panel")
-        .attr("aria-label", "My truck")
-        .child(el("h2").text("My truck"))
+    panel("My truck")
         .child(block("div", "start").content_of(start))
         .child(sixteenths(page, block("div", "cards").content_of(stages)))
         .child(folding("Before you measure", before))

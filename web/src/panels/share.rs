@@ -10,7 +10,7 @@ use crate::shelf::{NotOpened, read_item};
 use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
-use crate::widgets::{file_button, folding, labelled, text_field};
+use crate::widgets::{file_button, folding, labelled, panel, text_field};
 use sharing::{Shared, Tree, find_code, link, print_json, rounded, rounded_in_words, to_code, to_tree};
 use truck::Edit;
 use wasm_bindgen::JsValue;
@@ -21,9 +21,7 @@ pub(crate) fn share(visit: Visit, answers: Answers) -> Node {
     let page = visit.page;
     let shown = page.store.shown();
     let note = move || shown.with(|design| design.note.clone());
-    block("section", "panel")
-        .attr("aria-label", "Send")
-        .child(el("h2").text("Send"))
+    panel("Send")
         .child(beside(visit))
         .child(title(page))
         .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))

@@ -12,7 +12,7 @@ use crate::signals::Derived;
 use crate::sketch::draw;
 use crate::state::Page;
 use crate::told::{said as said_of, write};
-use crate::widgets::picture;
+use crate::widgets::{heading, picture, table};
 use drawing::{Aspect, Scene, View, Zoom, each_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
@@ -99,7 +99,6 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Node {
 /// What each proposal gives and takes, a line for each number.
 fn numbers(page: Page, answers: &Answers) -> Node {
     let compared = compare::compared(page, answers);
-    let head = |words: &str| el("th").attr("scope", "col").text(words);
     let cell = |cell: &compare::Cell| {
         let said = match (cell.value.is_empty(), cell.note == "as it sits") {
             (true, _) | (false, true) => cell.said(),
@@ -108,16 +107,17 @@ fn numbers(page: Page, answers: &Answers) -> Node {
         };
         write(el("td"), &said)
     };
-    let row = |row: &compare::Row| {
-        el("tr").child(el("th").attr("scope", "row").text(&row.name)).children(row.cells.iter().map(cell))
-    };
+    let mut rows = loose();
+    for row in &compared.rows {
+        rows = rows.child(el("tr").child(heading("row", &row.name)).children(row.cells.iter().map(cell)));
+    }
     // The parts are listed above: in the head of a column there is no room for all of them.
     let names = short_names(page);
-    let columns = compared.columns.iter().take(1).chain(names.iter().map(|(_, name)| name));
-    let columns = columns.map(|name| head(name));
-    el("table")
-        .child(el("thead").child(el("tr").child(head("")).children(columns)))
-        .child(el("tbody").children(compared.rows.iter().map(row)))
+    let mut columns = vec!["", &compared.columns[0]];
+    for (_, name) in &names {
+        columns.push(name);
+    }
+    table(&columns, rows)
 }
 
 /// The least scale at which the picture fits its place on paper, and its size there as a style.

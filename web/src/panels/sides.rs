@@ -5,6 +5,7 @@ use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, show};
 use crate::state::Page;
 use crate::told::write;
+use crate::widgets::{heading, moved_sideways, table};
 use drawing::{Units, lean_in_words, marked};
 use measure::print_length;
 use study::{Figure, Lean, LeftRight, Quantity, StandingSide, Unit};
@@ -32,20 +33,16 @@ pub(crate) fn compared(page: Page) -> Node {
     let content = move || {
         let Some((stood, both)) = differ(page).then(|| both_sides(page)).flatten() else { return loose() };
         let units = page.units();
-        let head =
-            ["At rest", "left", "right", "together"].map(|text| el("th").attr("scope", "col").text(text));
-        let row = |one: &LeftRight| {
-            let name = el("th").attr("scope", "row").text(one.quantity.label());
-            el("tr").child(name).children(row(one, &stood, units).iter().map(|text| write(el("td"), text)))
-        };
-        let table = el("table")
-            .child(el("thead").child(el("tr").children(head)))
-            .child(el("tbody").children(both.iter().map(row)));
-        let both = block("div", "scroll")
-            .attr("tabindex", "0")
-            .attr("role", "region")
-            .attr("aria-label", "Left and right")
-            .child(table);
+        let mut rows = loose();
+        for one in &both {
+            let mut line = el("tr").child(heading("row", one.quantity.label()));
+            for text in row(one, &stood, units) {
+                line = line.child(write(el("td"), &text));
+            }
+            rows = rows.child(line);
+        }
+        let table = table(&["At rest", "left", "right", "together"], rows);
+        let both = moved_sideways("Left and right", table);
         if page.selected().proposal().is_none() {
             return both;
         }

@@ -6,7 +6,7 @@ use crate::panels::read_off::shifted;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
-use crate::widgets::{folding, picture};
+use crate::widgets::{self, folding, moved_sideways, picture};
 use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
 use study::{Figure, Guesses, Quantity, StandingSide, Station, Unit};
@@ -249,15 +249,12 @@ fn table(page: Page, answers: Answers) -> Node {
             rows
         })
     };
-    block("div", "scroll")
-        .attr("tabindex", "0")
-        .attr("role", "region")
-        .attr("aria-label", "Table of the curves")
-        .child(el("table").child(el("thead").content_of(head)).child(el("tbody").content_of(body)))
+    let table = el("table").child(el("thead").content_of(head)).child(el("tbody").content_of(body));
+    moved_sideways("Table of the curves", table)
 }
 
 fn heading(words: String) -> Node {
-    write(el("th").attr("scope", "col"), &words)
+    write(widgets::heading("col", ""), &words)
 }
 
 fn row(station: &Station, units: Units) -> Node {

@@ -6,7 +6,7 @@ use crate::hunt::{Hunt, Progress, has_rear};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::{said, write};
-use crate::widgets::{Number, check, folding, text_field};
+use crate::widgets::{Number, check, folding, panel, text_field};
 use drawing::{changes_in_words, marked};
 use measure::print_number;
 use std::cell::Cell;
@@ -92,9 +92,7 @@ pub(crate) fn ways(page: Page) -> Node {
             soon(move || top.scroll_into_view());
         }
     });
-    block("section", "panel")
-        .attr("aria-label", "Find a drop")
-        .child(el("h2").text("Find a drop"))
+    panel("Find a drop")
         .child(words("words-ways"))
         .child(
             block("div", "numbers")

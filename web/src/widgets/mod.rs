@@ -39,6 +39,34 @@ fn folding_boxed(heading: Node, open: Value<bool>, content: Box<dyn Call<(), Nod
         .child(block("div", "folded").content_of(move || if open.get() { content.call(()) } else { loose() }))
 }
 
+/// A panel under its name.
+#[inline(never)]
+pub(crate) fn panel(name: &str) -> Node {
+    block("section", "panel").attr("aria-label", name).child(el("h2").text(name))
+}
+
+/// The heading of a column (`col`) or a row (`row`).
+#[inline(never)]
+pub(crate) fn heading(scope: &str, words: &str) -> Node {
+    el("th").attr("scope", scope).text(words)
+}
+
+/// Rows under the names of their columns.
+#[inline(never)]
+pub(crate) fn table(columns: &[&str], rows: Node) -> Node {
+    let mut head = el("tr");
+    for name in columns {
+        head = head.child(heading("col", name));
+    }
+    el("table").child(el("thead").child(head)).child(el("tbody").child(rows))
+}
+
+/// What may be wider than its place, and is moved sideways there, by keys too.
+#[inline(never)]
+pub(crate) fn moved_sideways(name: &str, wide: Node) -> Node {
+    block("div", "scroll").attr("tabindex", "0").attr("role", "region").attr("aria-label", name).child(wide)
+}
+
 /// A line or lines of text with a name; what is typed is handed on when the field is left.
 pub(crate) fn text_field(
     name: &str,
