@@ -3,7 +3,7 @@
 use crate::browser::visit::{Visit, Whose};
 use crate::browser::{dress, news, preferences, size};
 use crate::derive::{Answers, short_names};
-use crate::dom::{Node, as_a, block, button, el, follow, on_window, value_of, whole_number};
+use crate::dom::{Node, as_a, block, button, el, follow, loose, on_window, value_of, whole_number};
 use crate::format::readout_style;
 use crate::later::{Later, SecondModule};
 use crate::pane::pane;
@@ -41,7 +41,7 @@ fn screen() -> Node {
     news::follow(page);
     let second = SecondModule::new(visit, answers);
     let wide = size::wide();
-    let below = move || if wide.get() { second.show(Later::Curve) } else { Vec::new() };
+    let below = move || if wide.get() { second.show(Later::Curve) } else { loose() };
     let stage = block("div", "stage")
         .child(sketchpads(page, answers, wide))
         .child(notices(page, answers))
@@ -96,9 +96,9 @@ fn first(visit: Visit, wide: Value<bool>) -> Node {
                 untrack(|| somebody_s(page)),
                 [to("Try a change", Panel::Parts).attr("class", "primary"), own],
             ),
-            Whose::Own => return Vec::new(),
+            Whose::Own => return loose(),
         };
-        vec![el("p").text(&words), one, other, close]
+        loose().child(el("p").text(&words)).child(one).child(other).child(close)
     };
     block("div", "first").content_of(content)
 }
@@ -184,16 +184,16 @@ fn notices(page: Page, answers: Answers) -> Node {
             .children(is_undone.then(|| button("Undo", move || page.undo()).attr("class", "undo")))
     };
     let content = move || {
-        let mut lines = Vec::new();
+        let mut lines = loose();
         if let Some(notice) = notice.get() {
             let close = button("×", move || page.session.notice.set(None)).attr("aria-label", "Close");
             let (is_wrong, is_done) = (notice.tone == Tone::Wrong, notice.tone == Tone::Done);
-            lines.push(line(&notice.text, is_wrong, is_done).child(close));
+            lines = lines.child(line(&notice.text, is_wrong, is_done).child(close));
         }
         let broken = answers.standing.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
-        lines
-            .extend(broken.map(|why| line(&(why + ". Drag it back, or undo."), true, page.store.can_undo())));
-        lines
+        lines.children(
+            broken.map(|why| line(&(why + ". Drag it back, or undo."), true, page.store.can_undo())),
+        )
     };
     block("div", "notices").attr("role", "status").attr("aria-live", "polite").content_of(content)
 }

@@ -40,6 +40,12 @@ pub(crate) fn svg(tag: &str) -> Node {
     )
 }
 
+/// Nodes that stand in no element yet; none at first. Put into one they are its own, whatever held them.
+#[inline(never)]
+pub(crate) fn loose() -> Node {
+    Node(document().create_document_fragment().unchecked_into())
+}
+
 /// What stands in the document under an id.
 #[inline(never)]
 pub(crate) fn there(id: &str) -> Option<Node> {
@@ -185,7 +191,7 @@ impl Node {
 
     /// Content that is built anew whenever a signal it read has changed. What
     /// the old content followed and listened to ends with it.
-    pub(crate) fn content_of(self, content: impl Fn() -> Vec<Self> + 'static) -> Self {
+    pub(crate) fn content_of(self, content: impl Fn() -> Self + 'static) -> Self {
         content_boxed(self, Box::new(move |()| content()))
     }
 }
@@ -281,13 +287,11 @@ fn prop_boxed(node: Node, name: &'static str, value: Boxed<(), JsValue>) -> Node
 }
 
 #[inline(never)]
-fn content_boxed(node: Node, content: Boxed<(), Vec<Node>>) -> Node {
+fn content_boxed(node: Node, content: Boxed<(), Node>) -> Node {
     let element = node.0.clone();
     follow_boxed(Box::new(move |()| {
         element.set_text_content(None);
-        for node in content.call(()) {
-            let _ = element.append_child(&node.0);
-        }
+        let _ = element.append_child(&content.call(()).0);
     }));
     node
 }

@@ -9,7 +9,7 @@
 
 use crate::browser::visit::Visit;
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, on_window, there};
+use crate::dom::{Node, block, button, el, loose, on_window, there};
 use crate::narrowing::{is_asked, narrow};
 use crate::panels::{
     about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, rear, setup, share,
@@ -74,13 +74,13 @@ impl SecondModule {
 
     /// What was asked for; until the module is there, a line on how it stands.
     #[inline(never)]
-    pub(crate) fn show(self, what: Later) -> Vec<Node> {
+    pub(crate) fn show(self, what: Later) -> Node {
         match self.standing.get() {
             Standing::There => built(what, self.visit, self.answers).unwrap_or_else(|| self.missing()),
             Standing::Missing => self.missing(),
             Standing::Unasked | Standing::Asked => {
                 self.ask();
-                vec![block("p", "panel").attr("aria-busy", "true").text("Fetching this part of the page…")]
+                block("p", "panel").attr("aria-busy", "true").text("Fetching this part of the page…")
             }
         }
     }
@@ -93,7 +93,7 @@ impl SecondModule {
         on_window("afterprint", move |_| printing.set(false));
         block("section", "sheet")
             .attr("aria-label", "Sheet")
-            .content_of(move || if printing.get() { self.show(Later::Sheet) } else { Vec::new() })
+            .content_of(move || if printing.get() { self.show(Later::Sheet) } else { loose() })
     }
 
     /// Has the marks of guesses narrowed, where there are any, and with the module there how far off
@@ -109,15 +109,15 @@ impl SecondModule {
             let aside = page.session.aspect.get() != Aspect::Front;
             self.is_there() || aside || is_asked(self.answers) || has_rear()
         });
-        let search = move || if is_asked.get() { self.show(Later::Marks) } else { Vec::new() };
+        let search = move || if is_asked.get() { self.show(Later::Marks) } else { loose() };
         el("div").attr("hidden", "").content_of(search)
     }
 
-    fn missing(self) -> Vec<Node> {
+    fn missing(self) -> Node {
         let again = button("Try again", move || self.ask());
         let words = "This part of the page could not be fetched whole. Your design is kept, and the sketch goes on. \
                      Where a newer page has taken its place, load the page again.";
-        vec![block("div", "panel").child(block("p", "remark").attr("role", "alert").text(words)).child(again)]
+        block("div", "panel").child(block("p", "remark").attr("role", "alert").text(words)).child(again)
     }
 
     /// Fetches the module unless it is there or on its way.
@@ -136,7 +136,7 @@ mod split {
     use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
     #[wasm_split(later, fallible, preload(arrives))]
-    fn apart(what: Later, visit: Visit, answers: Answers) -> Result<Vec<Node>, SplitLoaderError> {
+    fn apart(what: Later, visit: Visit, answers: Answers) -> Result<Node, SplitLoaderError> {
         Ok(build(what, visit, answers))
     }
 
@@ -149,12 +149,12 @@ mod split {
     }
 
     /// What is there is built at once: nothing is waited for.
-    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Vec<Node>> {
+    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Node> {
         use std::future::Future;
         use std::task::{Context, Poll, Waker};
         let work = std::pin::pin!(apart(what, visit, answers));
         match work.poll(&mut Context::from_waker(Waker::noop())) {
-            Poll::Ready(nodes) => nodes.ok(),
+            Poll::Ready(node) => node.ok(),
             Poll::Pending => None,
         }
     }
@@ -167,7 +167,7 @@ mod whole {
     pub(super) fn fetch(_: Value<Standing>) {}
 
     #[expect(clippy::unnecessary_wraps, reason = "in a split build there may be none")]
-    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Vec<Node>> {
+    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Node> {
         Some(build(what, visit, answers))
     }
 }
@@ -186,7 +186,7 @@ fn aside(aspect: Aspect, ends: Ends, sketch: &Sketch<'_>, view: &View) -> Scene 
 }
 
 /// Everything that stands in the second module.
-fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
+fn build(what: Later, visit: Visit, answers: Answers) -> Node {
     let page = visit.page;
     if there("words-before").is_none()
         && let Some(words) = there("words")
@@ -195,17 +195,17 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
     }
     let panel = match what {
         Later::Sheet => return printed(page, answers),
-        Later::Curve => return vec![curve(page, answers, "below", 0)],
+        Later::Curve => return curve(page, answers, "below", 0),
         Later::Marks => {
             answers.rear_of.set(Some(Rear::of));
             answers.drawn_aside.set(Some(aside));
             answers.broken_aside.set(Some(view_of_broken));
             narrow(page, answers);
-            return Vec::new();
+            return loose();
         }
         Later::Panel(panel) => panel,
     };
-    vec![match panel {
+    match panel {
         Panel::Parts => parts(page, answers),
         Panel::Compare => compare(page, answers),
         Panel::Travel => travel(page, answers),
@@ -219,5 +219,5 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Vec<Node> {
         Panel::Kept => kept(visit),
         Panel::Share => share(visit, answers),
         Panel::About => about(),
-    }]
+    }
 }

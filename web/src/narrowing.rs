@@ -132,7 +132,11 @@ fn is_known(answers: Answers, rest: &StandingSide, what: &dyn Fn(&Known) -> bool
 /// The search for how far off the figures of all trucks may be: what a change makes of an error hangs
 /// on the truck as it sits, so all are looked at together.
 fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
-    let (rests, trials): (Vec<_>, Vec<_>) = trucks(page, answers).into_iter().unzip();
+    let (mut rests, mut trials) = (Vec::new(), Vec::new());
+    for (rest, trial) in trucks(page, answers) {
+        rests.push(rest);
+        trials.push(trial);
+    }
     let is_done = rests.iter().all(|rest| is_known(answers, rest, &|known| !known.spreads.is_empty()));
     let figures = figures();
     let side = rests.first().map_or(Side::Left, StandingSide::side);
@@ -145,12 +149,11 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
         if whole {
             answers.known.update(|all| {
                 for (at, rest) in rests.iter().enumerate() {
-                    let of = |figure: &Figure| {
-                        let (own, change) =
-                            (search.spread(at, *figure), search.spread_between(at, 0, *figure));
-                        (*figure, Spread { own, change })
-                    };
-                    let spreads = figures.iter().map(of).collect();
+                    let mut spreads = Vec::new();
+                    for figure in figures.iter().copied() {
+                        let (own, change) = (search.spread(at, figure), search.spread_between(at, 0, figure));
+                        spreads.push((figure, Spread { own, change }));
+                    }
                     match all.iter_mut().find(|known| known.rest == *rest) {
                         Some(known) => known.spreads = spreads,
                         None => all.push(Known { rest: rest.clone(), marks: Vec::new(), spreads }),

@@ -4,7 +4,7 @@
 //! the sketch: lowered, half or full.
 
 use crate::derive::selected_name;
-use crate::dom::{Node, as_a, block, button, el, follow, words};
+use crate::dom::{Node, as_a, block, button, el, follow, loose, words};
 use crate::later::{Later, SecondModule};
 use crate::signals::{Derived, Kept, Value};
 use crate::state::{Page, PaneHeight, Panel};
@@ -26,7 +26,7 @@ pub(crate) fn pane(page: Page, second: SecondModule, wide: Value<bool>) -> Node 
     let is_wanted = Derived::new(move || {
         second.is_there() || wide.get() || page.session.pane_height.get() != PaneHeight::Lowered
     });
-    let body = move || if is_wanted.get() { second.show(Later::Panel(panel.get())) } else { Vec::new() };
+    let body = move || if is_wanted.get() { second.show(Later::Panel(panel.get())) } else { loose() };
     let side = block("div", "panels");
     let pane = block("div", "pane");
     // A panel begins at its top, however far down the last one was read.

@@ -356,7 +356,8 @@ fn told(stance: &Stance, studied: &RearStudied) -> Vec<RearTold> {
     let values = read(studied);
     let variances = variances(studied, &read);
     let guessed = guessed(stance, studied, &values, &read);
-    let told = |(at, row): (usize, &'static Row)| {
+    let mut told = Vec::new();
+    for (at, row) in ROWS.iter().enumerate() {
         let value = values[at];
         let spread = variances[at].map(|variance| COVERAGE * variance.sqrt());
         let is_guess = value.is_some() && (guessed[at] || studied.rests_on_guess(row.end));
@@ -367,9 +368,9 @@ fn told(stance: &Stance, studied: &RearStudied) -> Vec<RearTold> {
             judged => answer.verdict(judged),
         };
         let spread = spread.filter(|_| matches!(value, Some(Value::Number(_))));
-        RearTold { answer, value, spread, is_guess, verdict }
-    };
-    ROWS.iter().enumerate().map(told).collect()
+        told.push(RearTold { answer, value, spread, is_guess, verdict });
+    }
+    told
 }
 
 /// The variance of each answer by what measured it, to first order: the central difference for each

@@ -413,9 +413,13 @@ impl<'a> Laid<'a> {
     /// Both sides of a truck with it on, the left one first, under these loads.
     fn over(&self, truck: &Truck, loads: Option<[f64; 2]>) -> Result<[Fitted; 2], FitError> {
         let mut both = if self.aim.alone {
-            let other = self.other.iter().map(|change| (self.aim.side.other(), *change));
-            let own: Vec<_> =
-                self.changes.iter().map(|change| (self.aim.side, *change)).chain(other).collect();
+            let side = self.aim.side;
+            let mut own = Vec::new();
+            for (side, changes) in [(side, &self.changes), (side.other(), &self.other)] {
+                for change in changes {
+                    own.push((side, *change));
+                }
+            }
             Fitted::both(truck, Overlay { changes: &[], own: &own, ..self.overlay })?
         } else {
             Fitted::both(truck, Overlay { changes: &self.changes, ..self.overlay })?

@@ -2,7 +2,7 @@
 
 use crate::browser::aside::Aside;
 use crate::browser::visit::Visit;
-use crate::dom::{Node, block, button, el};
+use crate::dom::{Node, block, button, el, loose};
 use crate::format::show;
 use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
@@ -14,11 +14,10 @@ use truck::{Arm, ChangeKind, Design, Difference, Edit, Kind, Proposal, Reading, 
 #[inline(never)]
 pub(crate) fn beside(visit: Visit) -> Node {
     let both = Derived::new(move || visit.aside());
-    block("div", "beside")
-        .content_of(move || both.get().map(|aside| section(visit, &aside)).unwrap_or_default())
+    block("div", "beside").content_of(move || both.get().map_or_else(loose, |aside| section(visit, &aside)))
 }
 
-fn section(visit: Visit, aside: &Aside) -> Vec<Node> {
+fn section(visit: Visit, aside: &Aside) -> Node {
     let page = visit.page;
     let (own, link) = aside.own_and_link(page.store.committed());
     let here = if aside.own {
@@ -43,32 +42,33 @@ fn section(visit: Visit, aside: &Aside) -> Vec<Node> {
         );
         button(&words, move || take_one(visit, own, &taken))
     };
-    vec![
-        el("h3").text("A link over your own work"),
-        el("p").text(here),
-        block("div", "row")
-            .child(button(other, move || visit.swap()).attr("class", "primary"))
-            .child(button(only, drop).attr("class", "quiet")),
-        block("div", "row").children(link.proposals.iter().map(take)),
-        el("h3").text("What the link changes against yours"),
-        el("ul").children(lines),
-        block("p", "hint").text("The link below is of what is on the sketch: send it as your answer."),
-    ]
+    let choices = block("div", "row")
+        .child(button(other, move || visit.swap()).attr("class", "primary"))
+        .child(button(only, drop).attr("class", "quiet"));
+    let below = "The link below is of what is on the sketch: send it as your answer.";
+    loose()
+        .child(el("h3").text("A link over your own work"))
+        .child(el("p").text(here))
+        .child(choices)
+        .child(block("div", "row").children(link.proposals.iter().map(take)))
+        .child(el("h3").text("What the link changes against yours"))
+        .child(el("ul").children(lines))
+        .child(block("p", "hint").text(below))
 }
 
 /// A design whose proposals all have names. One that neither design named is called as one's own is: that
 /// other parts would call it otherwise is no difference beside those parts.
 fn named(design: &Design, own: &Design, units: Units) -> Design {
-    let unnamed = |proposal: &&Proposal| proposal.name.trim().is_empty();
-    let names = |of: &Design| -> Vec<_> {
-        of.proposals.iter().map(|one| one.id).zip(proposal_names(of, units)).collect()
-    };
-    let of_own: Vec<_> =
-        names(own).into_iter().filter(|(id, _)| own.proposal(*id).is_some_and(|one| unnamed(&one))).collect();
+    let is_unnamed = |proposal: &Proposal| proposal.name.trim().is_empty();
+    let own_names = proposal_names(own, units);
     let mut named = design.clone();
-    for (proposal, (id, name)) in named.proposals.iter_mut().zip(names(design)) {
-        let alike = of_own.iter().find(|(of, _)| *of == id && unnamed(&&*proposal));
-        proposal.name = alike.map_or(name, |(_, name)| name.clone());
+    for (proposal, mut name) in named.proposals.iter_mut().zip(proposal_names(design, units)) {
+        for (one, own_name) in own.proposals.iter().zip(&own_names) {
+            if one.id == proposal.id && is_unnamed(one) && is_unnamed(proposal) {
+                name.clone_from(own_name);
+            }
+        }
+        proposal.name = name;
     }
     named
 }

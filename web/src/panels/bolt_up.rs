@@ -5,7 +5,7 @@ mod parts;
 mod row;
 
 use crate::browser::frames::soon;
-use crate::dom::{Node, block, button, el, value_of, whole_number, words};
+use crate::dom::{Node, block, button, el, loose, value_of, whole_number, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::folding;
@@ -121,12 +121,15 @@ pub(crate) fn bolt_up(page: Page) -> Node {
     // The list is made anew only where other rows are listed: what is typed in keeps its place.
     let ids = Derived::new(move || {
         let shown = shown.get();
-        let of = |ledger: &Ledger| {
-            let rows = ledger.rows();
-            let rows = rows.iter().filter(|row| shown.holds(ledger, row));
-            rows.map(|row| row.id()).collect::<Vec<_>>()
-        };
-        ledger.with(of)
+        ledger.with(|ledger| {
+            let mut ids = Vec::new();
+            for row in ledger.rows() {
+                if shown.holds(ledger, &row) {
+                    ids.push(row.id());
+                }
+            }
+            ids
+        })
     });
     block("section", "panel bolt")
         .attr("aria-label", "Bolts up")
@@ -136,7 +139,7 @@ pub(crate) fn bolt_up(page: Page) -> Node {
         .child(block("p", "hint").attr("aria-live", "polite").text_of(move || counted(bench)))
         .child(
             block("ul", "mates")
-                .content_of(move || ids.get().into_iter().map(|id| row::listed(bench, id)).collect()),
+                .content_of(move || loose().children(ids.get().into_iter().map(|id| row::listed(bench, id)))),
         )
         .child(parts::add_row(bench))
         .child(parts::origins(bench))
@@ -149,19 +152,21 @@ fn in_hand(bench: Bench) -> Node {
     let option = |value: &str, words: &str| el("option").attr("value", value).text(words);
     // A list made anew has its first line chosen, so it is only where a part has another name, and then said again.
     let names = Derived::new(move || {
-        let named = |ledger: &Ledger| {
-            let ids = (0_u8..).zip(PARTS).map(|(id, _)| PartId(id));
-            ids.map(|id| ledger.part_name(id).to_owned()).collect::<Vec<_>>()
-        };
-        bench.ledger.with(named)
+        bench.ledger.with(|ledger| {
+            let mut names = Vec::new();
+            for (id, _) in (0_u8..).zip(PARTS) {
+                names.push(ledger.part_name(PartId(id)).to_owned());
+            }
+            names
+        })
     });
     let menu = el("select")
         .content_of(move || {
-            let mut options = vec![option("all", "Everything"), option("begun", "What I have begun")];
-            names.with(|names| {
-                let parts = names.iter().enumerate();
-                options.extend(parts.map(|(id, name)| option(&id.to_string(), name)));
-            });
+            let mut options =
+                loose().child(option("all", "Everything")).child(option("begun", "What I have begun"));
+            for (id, name) in names.get().iter().enumerate() {
+                options = options.child(option(&id.to_string(), name));
+            }
             options
         })
         .prop_of("value", move || {
@@ -175,9 +180,15 @@ fn in_hand(bench: Bench) -> Node {
 /// How many are decided: never a total of who mates.
 fn counted(bench: Bench) -> String {
     let [all, open, no] = bench.rows.with(|rows| {
-        let count = |is: fn(&Verdict) -> bool| rows.iter().filter(|(_, answer)| is(&answer.verdict)).count();
-        let open = |verdict: &_| matches!(verdict, Verdict::NotAsked { .. } | Verdict::TooNear { .. });
-        [rows.len(), count(open), count(|verdict| matches!(verdict, Verdict::DoesNot(_)))]
+        let (mut open, mut no) = (0, 0);
+        for (_, answer) in rows {
+            match answer.verdict {
+                Verdict::NotAsked { .. } | Verdict::TooNear { .. } => open += 1,
+                Verdict::DoesNot(_) => no += 1,
+                _ => {}
+            }
+        }
+        [rows.len(), open, no]
     });
     let asked = (all - open).to_string() + " of " + &all.to_string() + " decided";
     if no == 0 { asked } else { asked + ", " + &no.to_string() + " of them no" }
@@ -190,14 +201,16 @@ fn order(page: Page) -> Node {
         let order = order_of_work(&jobs);
         let task =
             |task: &Task| el("li").child(el("b").text(task.label())).child(el("small").text(task.why()));
-        let items = order.iter().filter_map(|task| task.open_item());
-        vec![
-            block("ol", "order").children(order.iter().map(task)),
-            el("h3").text("Not on the road until this list is empty"),
-            block("ul", "order").children(items.map(|item| el("li").text(item))),
-            block("p", "hint")
-                .text("No torque is known here: each by the manual of the truck that its part is from."),
-        ]
+        let mut items = block("ul", "order");
+        for item in order.iter().filter_map(|task| task.open_item()) {
+            items = items.child(el("li").text(item));
+        }
+        let torque = "No torque is known here: each by the manual of the truck that its part is from.";
+        loose()
+            .child(block("ol", "order").children(order.iter().map(task)))
+            .child(el("h3").text("Not on the road until this list is empty"))
+            .child(items)
+            .child(block("p", "hint").text(torque))
     })
 }
 

@@ -8,11 +8,11 @@ mod pairs;
 
 use crate::browser::slices::Slices;
 use crate::derive::{Answers, Standing};
-use crate::dom::{Node, block, el, follow};
+use crate::dom::{Node, block, el, follow, loose};
 use crate::panels::read_off::{in_place, shifted};
 use crate::signals::Value;
 use crate::state::Page;
-use crate::widgets::folding;
+use crate::widgets::{self, folding};
 use leptos::prelude::document;
 use std::sync::Arc;
 use study::{ClearanceSearch, Clearances, Figure, Pair, StandingSide};
@@ -54,10 +54,8 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
     panel.settle();
     let legend = "On the map, bump is up and left lock at the left. Crossed: they meet. Hatched: under a \
                   quarter inch. Dotted: within an inch. Tap it, and the sketch takes that pose.";
-    let rows = move |from, to| panel.found().map(|found| panel.pairs(&found, from, to)).into_iter().collect();
-    block("section", "panel")
-        .attr("aria-label", "What hits")
-        .child(el("h2").text("What hits"))
+    let rows = move |from, to| panel.found().map_or_else(loose, |found| panel.pairs(&found, from, to));
+    widgets::panel("What hits")
         .child(block("div", "nearest").content_of(move || panel.hits()))
         // Apart: what is learned of the sentences at leisure takes no row from under a finger.
         .child(el("div").content_of(move || rows(0, NEAREST)))
@@ -120,8 +118,8 @@ impl Panel {
     }
 
     /// The field for what was measured. The rows are built anew at every edit, and would take the cursor along.
-    fn field(self) -> Vec<Node> {
-        self.reading.get().map(|of| in_place(self.page, self.answers, of)).unwrap_or_default()
+    fn field(self) -> Node {
+        self.reading.get().map_or_else(loose, |of| in_place(self.page, self.answers, of))
     }
 
     /// Puts a pair on the map, and the map in sight.

@@ -1,7 +1,7 @@
 //! The proposals beside each other: their list, and what each gives and takes.
 
 use crate::derive::{Answers, Standing, name_of, proposal_names};
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::readout_style;
 use crate::panels::parts::name_field;
 use crate::panels::read_off::{in_place, measured};
@@ -10,6 +10,7 @@ use crate::state::{Page, Selected};
 use crate::told::{
     COMPARED, FENDER, Known, RAIL, Spread, bump_mm, model_says, rests_on, said, spread_of, write,
 };
+use crate::widgets::{heading, moved_sideways};
 use drawing::{CANNOT_TELL, Units, harder_in_words, is_lost, marked, preload_in_words};
 use measure::{fixed, print_length, signed};
 use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told};
@@ -22,7 +23,7 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
     let ids = Derived::new(move || {
         shown.with(|design| design.proposals.iter().map(|found| found.id).collect::<Vec<_>>())
     });
-    let cards = move || ids.get().into_iter().map(|id| card(page, id)).collect();
+    let cards = move || loose().children(ids.get().into_iter().map(|id| card(page, id)));
     let add = button("Add a plan", move || super::parts::add_proposal(page))
         .flag("disabled", move || ids.with(|ids| ids.len() >= MOST_PROPOSALS));
     block("section", "panel")
@@ -128,10 +129,10 @@ pub(crate) fn compared(page: Page, answers: &Answers) -> Compared {
         columns.push(name);
         trucks.push(standing.get());
     }
-    let stood: Vec<Option<&StandingSide>> = trucks
-        .iter()
-        .map(|truck| truck.as_ref().and_then(|standing| standing.as_ref().as_ref().ok()))
-        .collect();
+    let mut stood: Vec<Option<&StandingSide>> = Vec::new();
+    for truck in &trucks {
+        stood.push(truck.as_ref().and_then(|standing| standing.as_ref().as_ref().ok()));
+    }
     Compared { columns, rows: answers.known.with(|known| rows(&stood, known, page.units())) }
 }
 
@@ -147,14 +148,13 @@ fn table(page: Page, answers: Answers) -> Node {
     let mark = |node: Node, is_chosen: bool| if is_chosen { node.attr("class", "chosen") } else { node };
     let head = move || {
         let chosen = chosen();
-        let name =
-            |(at, name): (usize, &String)| mark(el("th").attr("scope", "col").text(name), at == chosen);
-        compared.with(|compared| compared.columns.iter().enumerate().map(name).collect())
+        let name = |(at, name): (usize, &String)| mark(heading("col", name), at == chosen);
+        compared.with(|compared| loose().children(compared.columns.iter().enumerate().map(name)))
     };
     let span = move || Some(compared.with(|compared| compared.columns.len().to_string()));
     let open = Value::new(None);
     // Each row stays as long as the table does: a field that is open in it keeps the cursor.
-    let group = |(at, figure): (usize, Figure)| {
+    let group = |at: usize, figure: Figure| {
         let name = move || compared.with(|compared| compared.rows[at].name.clone());
         let cells = move || {
             let chosen = chosen();
@@ -165,13 +165,13 @@ fn table(page: Page, answers: Answers) -> Node {
                 let spread = (!cell.value.is_empty()).then_some(spread);
                 mark(el("td").child(value).children(spread).child(note), at == chosen)
             };
-            compared.with(|compared| compared.rows[at].cells.iter().enumerate().map(cell).collect())
+            compared.with(|compared| loose().children(compared.rows[at].cells.iter().enumerate().map(cell)))
         };
         // What a load does to it is no reading of the truck as it sits.
         let of = figure.readable().filter(|of| Figure::of_reading(*of) == figure);
         let field = move || {
-            let here = open.get().filter(|_| open.get() == of).into_iter();
-            here.map(|of| el("td").attr_of("colspan", span).children(in_place(page, answers, of))).collect()
+            let Some(of) = open.get().filter(|_| open.get() == of) else { return loose() };
+            el("td").attr_of("colspan", span).child(in_place(page, answers, of))
         };
         let head = el("th").attr("scope", "rowgroup").attr_of("colspan", span);
         let head = head.child(el("span").text_of(name));
@@ -180,24 +180,21 @@ fn table(page: Page, answers: Answers) -> Node {
             .child(el("tr").content_of(cells))
             .child(el("tr").content_of(field))
     };
-    block("div", "scroll")
-        .attr("tabindex", "0")
-        .attr("role", "region")
-        .attr("aria-label", "What each gives and takes")
-        .child(
-            block("table", "compare")
-                .child(el("thead").child(el("tr").content_of(head)))
-                .children(COMPARED.into_iter().enumerate().map(group)),
-        )
+    let mut table = block("table", "compare").child(el("thead").child(el("tr").content_of(head)));
+    for (at, figure) in COMPARED.iter().enumerate() {
+        table = table.child(group(at, *figure));
+    }
+    moved_sideways("What each gives and takes", table)
 }
 
 /// The rows of trucks at rest, the first of them as measured.
 fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<Row> {
     // A pose without rates is no truck to compare.
-    let seen: Vec<_> = trucks
-        .iter()
-        .map(|rest| Some(Studied::new((*rest)?, Clearances::LIVE)).filter(|seen| seen.gauged().is_some()))
-        .collect();
+    let mut seen = Vec::new();
+    for rest in trucks {
+        let studied = rest.map(|rest| Studied::new(rest, Clearances::LIVE));
+        seen.push(studied.filter(|seen| seen.gauged().is_some()));
+    }
     let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
         (Some(now), Some(before)) => {
             let spread = spread_of(known, figure, now.rest());
@@ -206,14 +203,19 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
         }
         _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned(), ..Cell::default() },
     };
-    let row = |figure: Figure| {
+    let mut rows = Vec::new();
+    for figure in COMPARED.iter().copied() {
         let name = match figure.sort() {
             Sort::AnglePerLength => figure.label() + bump(units),
             _ => figure.label(),
         };
-        Row { name, cells: seen.iter().map(|now| cell(figure, now)).collect() }
-    };
-    COMPARED.into_iter().map(row).collect()
+        let mut cells = Vec::new();
+        for now in &seen {
+            cells.push(cell(figure, now));
+        }
+        rows.push(Row { name, cells });
+    }
+    rows
 }
 
 /// What is told of a figure, and how it differs from as measured.

@@ -5,7 +5,7 @@ use crate::browser::slices::Slices;
 use crate::browser::visit::Visit;
 use crate::browser::{files, storage};
 use crate::derive::rest_of;
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::panels::share::{open_file, title};
 use crate::shelf::{Entry, proposals};
 use crate::signals::{Derived, Value};
@@ -31,10 +31,11 @@ pub(crate) fn kept(visit: Visit) -> Node {
     let list = move || {
         let ids = ids.get();
         if ids.is_empty() {
-            return vec![el("p").text("Nothing yet: a design is kept once you have touched it.")];
+            return el("p").text("Nothing yet: a design is kept once you have touched it.");
         }
         let drawn: Vec<_> = ids.iter().map(|_| Value::new(false)).collect();
-        let cards = ids.iter().zip(&drawn).map(|(id, drawn)| card(visit, id.clone(), *drawn)).collect();
+        let cards = ids.iter().zip(&drawn).map(|(id, drawn)| card(visit, id.clone(), *drawn));
+        let cards = loose().children(cards);
         // A picture takes longer than a frame has.
         let mut left = drawn.into_iter();
         Slices::new().start(Box::new(move || left.next().map(|next| next.set(true)).is_none()));
@@ -73,7 +74,7 @@ fn card(visit: Visit, id: String, drawn: Value<bool>) -> Node {
 }
 
 /// An entry with what can be done with it.
-fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &Node) -> Vec<Node> {
+fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &Node) -> Node {
     let (date, name) = (date(&entry), entry.name());
     let act = |words: &str, act: Box<dyn Fn()>| {
         button(words, act).attr("aria-label", &[words, " ", &name, ", ", &date].concat())
@@ -82,7 +83,7 @@ fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &
     let ids = [entry.id.clone(), entry.id.clone()];
     let mut said = block("div", "words").child(el("h3").text(&name)).child(block("p", "hint").text(&date));
     let mut row = block("div", "row");
-    let mut all = Vec::new();
+    let mut all = loose();
     let [to_open, to_delete] = ids;
     match entry.read() {
         Ok(shared) => {
@@ -98,9 +99,9 @@ fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &
                     let (id, shared) = (entry.id.clone(), Shared::clone(&shared));
                     move || scene(&shared, &id)
                 });
-                if drawn.get() { vec![picture(scene)] } else { Vec::new() }
+                if drawn.get() { picture(scene) } else { loose() }
             };
-            all.push(block("div", "small").attr("aria-hidden", "true").content_of(small));
+            all = all.child(block("div", "small").attr("aria-hidden", "true").content_of(small));
         }
         Err(why) => said = said.child(el("p").text(&why.to_string())),
     }
@@ -108,13 +109,12 @@ fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &
         visit.shelf.remove(&to_delete);
         take_focus(&whole);
     };
-    all.push(said.child(row.child(act("Delete", Box::new(delete)).attr("class", "quiet"))));
-    all
+    all.child(said.child(row.child(act("Delete", Box::new(delete)).attr("class", "quiet"))))
 }
 
 /// What stands in the place of an entry that is gone.
-fn deleted(visit: Visit, id: &str, whole: &Node) -> Vec<Node> {
-    let Some(entry) = visit.shelf.removed(id) else { return vec![el("p").text("No longer kept.")] };
+fn deleted(visit: Visit, id: &str, whole: &Node) -> Node {
+    let Some(entry) = visit.shelf.removed(id) else { return el("p").text("No longer kept.") };
     let name = entry.name();
     let whole = whole.clone();
     let back = "Bring back ".to_owned() + &name;
@@ -124,7 +124,9 @@ fn deleted(visit: Visit, id: &str, whole: &Node) -> Vec<Node> {
         }
         take_focus(&whole);
     };
-    vec![el("p").text(&(name + " is deleted.")), button("Bring back", undo).attr("aria-label", &back)]
+    loose()
+        .child(el("p").text(&(name + " is deleted.")))
+        .child(button("Bring back", undo).attr("aria-label", &back))
 }
 
 /// The first button of a card takes the focus that was on one that is gone.

@@ -24,7 +24,7 @@ use crate::browser::frames::Frames;
 use crate::browser::fullscreen;
 use crate::browser::visit::Visit;
 use crate::derive::{Answers, rest_of};
-use crate::dom::{Node, block, button, el, follow, there, whole_number, words};
+use crate::dom::{Node, block, button, el, follow, loose, there, whole_number, words};
 use crate::format::{readout_style, show};
 use crate::panels::{curve, which};
 use crate::signals::{Derived, Value};
@@ -72,7 +72,7 @@ pub(crate) fn follow_lessons(page: Page) {
 }
 
 /// What can be learned.
-fn list(visit: Visit) -> Vec<Node> {
+fn list(visit: Visit) -> Node {
     let page = visit.page;
     let entry = |number: u8| {
         let lesson = there(&("words-lesson-".to_owned() + &number.to_string()))?;
@@ -86,11 +86,11 @@ fn list(visit: Visit) -> Vec<Node> {
         };
         Some(el("li").child(button(&lesson.said("aria-label")?, begin)))
     };
-    vec![words("words-lessons"), el("ol").children((1..).map_while(entry))]
+    loose().child(words("words-lessons")).child(el("ol").children((1..).map_while(entry)))
 }
 
 /// The lesson under way: one step at a time.
-fn lesson(visit: Visit, answers: Answers) -> Vec<Node> {
+fn lesson(visit: Visit, answers: Answers) -> Node {
     let page = visit.page;
     let at = Derived::new(move || {
         page.session.lesson.with(|lesson| lesson.as_ref().map_or(0, |lesson| lesson.at))
@@ -118,15 +118,10 @@ fn lesson(visit: Visit, answers: Answers) -> Vec<Node> {
         let top = top.clone();
         Frames::default().next(move || top.scroll_into_view());
     });
-    vec![
-        title,
-        which(page),
-        block("div", "step")
-            .attr("aria-live", "polite")
-            .content_of(move || vec![step(page, answers, at.get())]),
-        turns,
-        button("Leave the lesson", move || visit.leave_lesson()).attr("class", "quiet"),
-    ]
+    let step =
+        block("div", "step").attr("aria-live", "polite").content_of(move || step(page, answers, at.get()));
+    let leave = button("Leave the lesson", move || visit.leave_lesson()).attr("class", "quiet");
+    loose().child(title).child(which(page)).child(step).child(turns).child(leave)
 }
 
 /// Goes to a step: what it shows is put on the sketch.
@@ -163,7 +158,7 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
     let trucks = Trucks::of(page);
     for (place, number) in text.parts("data-number") {
         let behind = place.said("data-words");
-        place.content_of(move || vec![write(el("span"), &trucks.say(&number, behind.as_deref()))]);
+        place.content_of(move || write(el("span"), &trucks.say(&number, behind.as_deref())));
     }
     for (place, quantity) in text.parts("data-curve") {
         let _ = place.child(curve(page, answers, "lesson", place_of(&quantity)));

@@ -3,7 +3,7 @@
 mod sixteenths;
 
 use crate::derive::Answers;
-use crate::dom::{Node, as_a, block, button, el, follow, put, words};
+use crate::dom::{Node, as_a, block, button, el, follow, loose, put, words};
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
 use crate::panels::read_off::{self, put_cursor, read_off};
@@ -11,7 +11,7 @@ use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::guessed;
-use crate::widgets::{Number, folding, folding_under, led_to, picture, text_field};
+use crate::widgets::{Number, folding, folding_under, led_to, panel, picture, text_field};
 use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view, size_in_words};
 use leptos::prelude::untrack;
 use sixteenths::sixteenths;
@@ -51,26 +51,24 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
     let rule = Derived::new(move || page.store.shown().with(|design| design.truck.sources.rule()));
     let start = move || {
         if rule.get() == Source::Assumed {
-            return vec![el("p").text_of(move || left_in_words(page))];
+            return el("p").text_of(move || left_in_words(page));
         }
-        vec![
-            // The demo's, a link's or a file's: whose they are is in its name.
-            el("p").text_of(move || {
-                let title = page.store.shown().with(|design| design.title.clone());
-                let of = if title.is_empty() { "another truck" } else { &title };
-                ["Numbers of: ", of, "."].concat()
-            }),
-            button("Put in my truck", move || page.begin_own()).attr("class", "primary"),
-        ]
+        // The demo's, a link's or a file's: whose they are is in its name.
+        let whose = move || {
+            let title = page.store.shown().with(|design| design.title.clone());
+            let of = if title.is_empty() { "another truck" } else { &title };
+            ["Numbers of: ", of, "."].concat()
+        };
+        loose()
+            .child(el("p").text_of(whose))
+            .child(button("Put in my truck", move || page.begin_own()).attr("class", "primary"))
     };
     let stages = move || {
         let _ = rule.get();
         stages(page, answers)
     };
-    let before = || vec![words("words-before")];
-    block("section", "panel")
-        .attr("aria-label", "My truck")
-        .child(el("h2").text("My truck"))
+    let before = || words("words-before");
+    panel("My truck")
         .child(block("div", "start").content_of(start))
         .child(sixteenths(page, block("div", "cards").content_of(stages)))
         .child(folding("Before you measure", before))
@@ -102,10 +100,10 @@ fn left_in_words(page: Page) -> String {
 
 /// The stages: of one's own truck the first one that is not done is open.
 #[inline(never)]
-fn stages(page: Page, answers: Answers) -> Vec<Node> {
+fn stages(page: Page, answers: Answers) -> Node {
     let session = page.session;
     let mut first = session.to_measure.now().and_then(|field| stage_of(page, field));
-    let (mut all, mut next) = (Vec::new(), None);
+    let (mut all, mut next) = (loose(), None);
     for of in Stage::ALL {
         let is_begun = || is_own(page) && progress(page, of).left() > 0;
         if first.is_none() && untrack(is_begun) {
@@ -115,10 +113,9 @@ fn stages(page: Page, answers: Answers) -> Vec<Node> {
     // The last one first: each leads into the one behind it.
     for of in Stage::ALL.into_iter().rev() {
         let open = Value::new(first == Some(of));
-        all.push(stage(page, answers, of, (open, next)));
+        all = loose().child(stage(page, answers, of, (open, next))).child(all);
         next = Some(open);
     }
-    all.reverse();
     // The stage that is read off is the first one.
     let outside = next;
     follow(move || {
@@ -156,7 +153,7 @@ fn stage(page: Page, answers: Answers, of: Stage, (open, next): (Value<bool>, Op
         .child(block("b", "name").text(&((of as usize + 1).to_string() + ". " + name)))
         .child(block("b", "far").text_of(far))
         .child(el("small").text(good_for));
-    let content = move || vec![goes_on(page, of, fields(page, answers, of), open, next)];
+    let content = move || goes_on(page, of, fields(page, answers, of), open, next);
     folding_under(heading, open, content).flag("open", move || open.get())
 }
 
@@ -189,15 +186,15 @@ fn fields(page: Page, answers: Answers, of: Stage) -> Node {
     // The left's size is one text.
     let is_text = of == Stage::Outside && !right;
     let numbers = move || {
-        let (mut content, mut group) = (Vec::new(), None);
+        let (mut content, mut group) = (loose(), None);
         let is_shown = |field: &Field| !(is_text && is_of_size(*field));
         for field in of.fields(kind.get()).filter(is_shown) {
             if group.replace(field.group()) != Some(field.group()) {
-                content.push(how(page, answers, of, field.group()));
+                content = content.child(how(page, answers, of, field.group()));
             }
-            content.push(number(page, field, right && field.is_sided()));
+            content = content.child(number(page, field, right && field.is_sided()));
             if right && field.is_sided() {
-                content.push(as_the_left(page, field));
+                content = content.child(as_the_left(page, field));
             }
         }
         content
@@ -330,9 +327,7 @@ fn come_to(page: Page, node: &Node, is_it: impl Fn(Field) -> bool) {
 fn how(page: Page, answers: Answers, of: Stage, group: Group) -> Node {
     let (name, how, handle) = guide::of(group);
     folding(&(name.to_owned() + ": how to measure"), move || {
-        let mut content = vec![words(how)];
-        content.extend(handle.map(|handle| place(page, answers, of, handle)));
-        content
+        loose().child(words(how)).children(handle.map(|handle| place(page, answers, of, handle)))
     })
 }
 

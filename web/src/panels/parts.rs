@@ -1,7 +1,7 @@
 //! The changes of the selected proposal: added, typed, stepped, removed.
 
 use crate::derive::{Answers, name_of, selected_name};
-use crate::dom::{Node, block, button, el, is_set, words};
+use crate::dom::{Node, block, button, el, is_set, loose, words};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::widgets::{Number, choice, folding, labelled, typed_text};
@@ -31,16 +31,16 @@ pub(crate) fn parts(page: Page, answers: Answers) -> Node {
 }
 
 /// What is to be said of the changes that are shown, what can hurt someone first.
-pub(crate) fn said(page: Page, answers: Answers) -> Vec<Node> {
-    let Some(fitted) = answers.fitted.get() else { return Vec::new() };
+pub(crate) fn said(page: Page, answers: Answers) -> Node {
+    let Some(fitted) = answers.fitted.get() else { return loose() };
     let which = page.selected();
     let notes = page.store.shown().with(|design| notes_of(&design.truck, design.overlay(which)));
     let mut said: Vec<String> = notes.iter().map(ToString::to_string).collect();
     said.extend(fitted.remarks.iter().map(ToString::to_string));
-    said.iter().map(|said| block("p", "remark").text(said)).collect()
+    loose().children(said.iter().map(|said| block("p", "remark").text(said)))
 }
 
-fn measured(page: Page) -> Vec<Node> {
+fn measured(page: Page) -> Node {
     let first =
         move || page.store.shown().with(|design| design.proposals.first().map(|proposal| proposal.id));
     let go = move || match untrack(first) {
@@ -48,12 +48,11 @@ fn measured(page: Page) -> Vec<Node> {
         None => add_proposal(page),
     };
     let words = move || if first().is_some() { "Go to the plan" } else { "Add a plan" }.to_owned();
-    vec![
-        el("p")
-            .text("This is the truck before any change. Drag a point, or type in My truck, to correct it."),
-        button("", go).attr("class", "primary").text_of(words),
-        spring_choice(page),
-    ]
+    let what = "This is the truck before any change. Drag a point, or type in My truck, to correct it.";
+    loose()
+        .child(el("p").text(what))
+        .child(button("", go).attr("class", "primary").text_of(words))
+        .child(spring_choice(page))
 }
 
 /// Adds a proposal and selects it.
@@ -63,7 +62,7 @@ pub(crate) fn add_proposal(page: Page) {
     page.session.selected.set(Selected::Proposal(id));
 }
 
-fn changes(page: Page, id: ProposalId) -> Vec<Node> {
+fn changes(page: Page, id: ProposalId) -> Node {
     let remove = move || {
         page.edit_and_say(&Edit::RemoveProposal(id), Some("The plan was removed."));
         page.session.selected.set(Selected::AsMeasured);
@@ -80,26 +79,30 @@ fn changes(page: Page, id: ProposalId) -> Vec<Node> {
             slots
         })
     });
-    let cards = move || there.get().into_iter().map(|slot| card(page, id, slot)).collect();
-    let mut content = vec![name_field(page, id), block("div", "cards").content_of(cards)];
+    let cards = move || loose().children(there.get().into_iter().map(|slot| card(page, id, slot)));
+    let mut content = loose().child(name_field(page, id)).child(block("div", "cards").content_of(cards));
     // Not at every frame of a drag either.
     let has = Derived::new(move || page.store.shown().with(|design| design.truck.spring.kind));
-    content.extend(OFFERS.iter().map(|(name, kinds)| {
+    for (name, kinds) in &OFFERS {
         let offers = move || {
             let has = has.get();
-            let mut offers = Vec::new();
+            let mut offers = loose();
             for kind in kinds.iter().copied() {
                 if kind.spring().is_none_or(|needed| needed == has) {
-                    offers.extend(offer(page, id, kind, there.with(|there| open(kind, there))));
+                    offers = offers.children(offer(page, id, kind, there.with(|there| open(kind, there))));
                 }
             }
             offers
         };
-        if name.is_empty() { block("div", "cards").content_of(offers) } else { folding(name, offers) }
-    }));
-    content.push(block("div", "numbers").child(rear_down(page, id)));
-    content.push(button("Remove this plan", remove).attr("class", "quiet"));
+        content = content.child(if name.is_empty() {
+            block("div", "cards").content_of(offers)
+        } else {
+            folding(name, offers)
+        });
+    }
     content
+        .child(block("div", "numbers").child(rear_down(page, id)))
+        .child(button("Remove this plan", remove).attr("class", "quiet"))
 }
 
 /// The name of a proposal. While it has none of its own its parts stand there in grey.
@@ -232,7 +235,7 @@ fn each_of(design: &Design, id: ProposalId, (kind, place): Slot) -> [Option<Chan
 }
 
 /// The numbers of a slot, for both sides or for each, and the choice between them.
-fn by_side(page: Page, id: ProposalId, slot: Slot) -> impl Fn() -> Vec<Node> {
+fn by_side(page: Page, id: ProposalId, slot: Slot) -> impl Fn() -> Node {
     // Two sides that are by themselves may be alike for a while.
     let apart = Value::new(false);
     let on = Derived::new(move || {
@@ -276,30 +279,25 @@ fn by_side(page: Page, id: ProposalId, slot: Slot) -> impl Fn() -> Vec<Node> {
             2 => &[Some(Side::Right)],
             _ => &[Some(Side::Left), Some(Side::Right)],
         };
-        let mut all = Vec::new();
+        let mut all = loose();
         for side in sides {
             let numbers = numbers(page, id, slot, *side);
-            match side.filter(|_| sides.len() > 1) {
+            all = all.child(match side.filter(|_| sides.len() > 1) {
                 // Two fields of one name are told apart by what they stand in.
-                Some(side) => all.push(
-                    block("div", "numbers")
-                        .attr("role", "group")
-                        .attr("aria-label", side.label())
-                        .child(el("h4").text(side.label()))
-                        .children(numbers),
-                ),
-                None => all.extend(numbers),
-            }
+                Some(side) => block("div", "numbers")
+                    .attr("role", "group")
+                    .attr("aria-label", side.label())
+                    .child(el("h4").text(side.label()))
+                    .child(numbers),
+                None => numbers,
+            });
         }
-        if !slot.0.is_rear() {
-            all.push(choice().node(page));
-        }
-        all
+        if slot.0.is_rear() { all } else { all.child(choice().node(page)) }
     }
 }
 
 /// The numbers of a slot, of one side where they are not both's.
-fn numbers(page: Page, id: ProposalId, (kind, place): Slot, side: Option<Side>) -> Vec<Node> {
+fn numbers(page: Page, id: ProposalId, (kind, place): Slot, side: Option<Side>) -> Node {
     let at_side =
         move |design: &Design| each_of(design, id, (kind, place))[side.unwrap_or_default() as usize];
     let change = Derived::new(move || page.store.shown().with(at_side));
@@ -340,12 +338,12 @@ fn numbers(page: Page, id: ProposalId, (kind, place): Slot, side: Option<Side>) 
     let count = kind.numbers().len();
     // The number that the change is named for first, the finer ones folded away.
     let first = if kind == ChangeKind::DroppedSpindle { 1 } else { count };
-    let mut content: Vec<Node> = (0..first).map(field).collect();
-    if count > first {
-        let more = el("details").child(el("summary").text("More of this part"));
-        content.push(more.children((first..count).map(field)));
+    let content = loose().children((0..first).map(field));
+    if count == first {
+        return content;
     }
-    content
+    let more = el("details").child(el("summary").text("More of this part"));
+    content.child(more.children((first..count).map(field)))
 }
 
 /// Whether a number of a change is a guess.

@@ -1,7 +1,7 @@
 //! What was read off the truck as it sits, beside what the model says of it.
 
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, follow, value_of, words};
+use crate::dom::{Node, block, button, el, follow, loose, value_of, words};
 use crate::format::show;
 use crate::signals::{Call, Derived, Value};
 use crate::state::Page;
@@ -25,10 +25,10 @@ pub(super) fn read_off(page: Page, answers: Answers, elsewhere: &'static [Readab
     });
     let fields = move || {
         let side = page.session.side.get();
-        let mut content = vec![words("words-read-off")];
+        let mut content = loose().child(words("words-read-off"));
         for of in Readable::ALL {
             if !elsewhere.contains(of) {
-                content.push(field(page, answers, *of, side));
+                content = content.child(field(page, answers, *of, side));
             }
         }
         content
@@ -67,10 +67,10 @@ fn measured_boxed(
 
 /// The field for one answer, at the side that is looked at.
 #[inline(never)]
-pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Vec<Node> {
+pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Node {
     let side = page.session.side.get();
     let whose = "On the truck as it sits, before any part: ".to_owned() + side.label();
-    vec![block("p", "hint").text(&whose), field(page, answers, of, side)]
+    loose().child(block("p", "hint").text(&whose)).child(field(page, answers, of, side))
 }
 
 /// By how much what is drawn of the model is off what was read; empty where nothing was.
@@ -82,7 +82,7 @@ pub(super) fn shifted(page: Page, answers: Answers, drawn: impl Fn() -> Option<R
 fn shifted_boxed(page: Page, answers: Answers, drawn: Box<dyn Call<(), Option<Readable>>>) -> Node {
     block("p", "hint").content_of(move || {
         let said = drawn.call(()).map(|of| shift(page, answers, of)).unwrap_or_default();
-        if said.is_empty() { Vec::new() } else { vec![write(el("span"), &said)] }
+        if said.is_empty() { loose() } else { write(el("span"), &said) }
     })
 }
 
@@ -142,7 +142,7 @@ impl Field {
             });
             swept.unwrap_or_default() + &model.unwrap_or_default()
         };
-        let more = move || if there.get() { self.more() } else { Vec::new() };
+        let more = move || if there.get() { self.more() } else { loose() };
         let node = block("div", "read-off")
             .child(self.number(
                 (of.label(), of.kind(), of.limits()),
@@ -163,7 +163,7 @@ impl Field {
     }
 
     /// How well, with what, and out again.
-    fn more(self) -> Vec<Node> {
+    fn more(self) -> Node {
         let of = self.of;
         let tolerance = move |value: Option<f64>| {
             self.change(|reading| {
@@ -186,23 +186,20 @@ impl Field {
             .children(of.tools().iter().map(option))
             .prop_of("value", move || JsValue::from_str(self.now().map_or("", |reading| reading.tool.key())))
             .on("change", choose);
-        let mut all = vec![
-            self.number(
-                ("give or take", of.kind(), Reading::tolerances(of.kind())),
-                |reading| Some(reading.tolerance),
-                none,
-                tolerance,
-            ),
-            tool,
-        ];
+        let give_or_take = self.number(
+            ("give or take", of.kind(), Reading::tolerances(of.kind())),
+            |reading| Some(reading.tolerance),
+            none,
+            tolerance,
+        );
+        let mut all = loose().child(give_or_take).child(tool);
         if of == Readable::Caster {
             let swept = move |value| self.change(|reading| reading.swept_rad = value);
             let what = ("swept each way", Kind::Angle, Reading::SWEPT_DEG);
-            all.push(self.number(what, |reading| reading.swept_rad, none, swept));
+            all = all.child(self.number(what, |reading| reading.swept_rad, none, swept));
         }
         let remove = button("Remove", move || self.put(None));
-        all.push(remove.attr("aria-label", &("Remove the reading: ".to_owned() + of.label())));
-        all
+        all.child(remove.attr("aria-label", &("Remove the reading: ".to_owned() + of.label())))
     }
 
     fn number(

@@ -1,7 +1,7 @@
 //! The rear: its numbers, how it stands with the plan's parts on it, and what comes of it.
 
 use crate::derive::{Answers, selected_name};
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::signals::Derived;
 use crate::state::{Page, PaneHeight, Panel};
 use crate::told::{plain, write};
@@ -32,13 +32,18 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
     );
     let first = move || {
         said.with(|said| {
-            let mut all: Vec<Node> =
-                said.first.iter().map(|line| write(block("p", "remark"), line)).collect();
-            if !said.judged.is_empty() {
-                let lines = said.judged.iter().map(|line| write(el("div"), line));
-                all.push(block("div", "remark").children(lines));
+            let mut all = loose();
+            for line in &said.first {
+                all = all.child(write(block("p", "remark"), line));
             }
-            all
+            if said.judged.is_empty() {
+                return all;
+            }
+            let mut judged = block("div", "remark");
+            for line in &said.judged {
+                judged = judged.child(write(el("div"), line));
+            }
+            all.child(judged)
         })
     };
     // What there is to see hangs on the spring.
@@ -102,22 +107,31 @@ fn in_words(told: &RearTold, units: Units) -> String {
 }
 
 /// The answers, each beside that of the truck as it sits where it differs; nothing while there is none.
-fn list(rows: &[[String; 3]]) -> Vec<Node> {
+fn list(rows: &[[String; 3]]) -> Node {
     if rows.is_empty() {
-        return Vec::new();
+        return loose();
     }
-    let row = |[name, now, was]: &[String; 3]| {
-        let before = (now != was).then(|| write(el("small"), &["; as it sits ", was].concat()));
-        [el("dt").text(name), write(el("dd"), now).children(before)]
-    };
-    vec![el("h3").text("What comes of it"), block("dl", "cautions").children(rows.iter().flat_map(row))]
+    let mut list = block("dl", "cautions");
+    for [name, now, was] in rows {
+        let mut said = write(el("dd"), now);
+        if now != was {
+            said = said.child(write(el("small"), &["; as it sits ", was].concat()));
+        }
+        list = list.child(el("dt").text(name)).child(said);
+    }
+    loose().child(el("h3").text("What comes of it")).child(list)
 }
 
 /// The numbers of a group, each open until it is typed.
 fn numbers(page: Page, group: RearGroup) -> Node {
     folding(group.label(), move || {
-        let fields = RearField::ALL.into_iter().filter(|field| field.group() == group);
-        vec![block("div", "numbers").children(fields.map(|field| number(page, field)))]
+        let mut fields = block("div", "numbers");
+        for field in RearField::ALL {
+            if field.group() == group {
+                fields = fields.child(number(page, field));
+            }
+        }
+        fields
     })
 }
 

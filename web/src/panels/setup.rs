@@ -1,13 +1,13 @@
 //! What to turn, shim and screw for the height and alignment that are wanted.
 
 use crate::derive::rest_of;
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, readout_style, show};
 use crate::panels::sides::{compared, differ};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::write;
-use crate::widgets::{Number, choice};
+use crate::widgets::{Number, choice, heading, panel, table};
 use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words, marked, sides_in_words};
 use measure::{LengthStyle, print_length};
 use std::rc::Rc;
@@ -75,9 +75,7 @@ pub(crate) fn setup(page: Page) -> Node {
     let ways = [(CasterBy::Shims, "Shims"), (CasterBy::StrutRod, "Strut rod")];
     let by = move || wanted.get().caster_by;
     let take = move |caster_by| wanted.set(Wanted { caster_by, ..wanted.now() });
-    block("section", "panel")
-        .attr("aria-label", "Alignment")
-        .child(el("h2").text("Alignment"))
+    panel("Alignment")
         .child(words("words-setup"))
         .child(compared(page))
         .child(block("div", "numbers").children((0..5).map(field)))
@@ -118,44 +116,52 @@ fn find(page: Page, wanted: Wanted) -> Found {
         }
     }
     let found = alignments(&design.truck, &sides, overlay, wanted.caster_by, &steps, bump_mm)?;
-    Ok(sides.into_iter().zip(found).map(|((side, target), found)| (side, target, found)).collect())
+    let mut all = Vec::new();
+    for ((side, target), found) in sides.into_iter().zip(found) {
+        all.push((side, target, found));
+    }
+    Ok(all)
 }
 
-fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Vec<Node> {
+fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Node {
     let sides = match found {
         Ok(sides) => sides,
-        Err(why) => return vec![block("p", "remark").text(&why.to_string())],
+        Err(why) => return block("p", "remark").text(&why.to_string()),
     };
     let mut content = said_first(page.units(), wanted, sides);
     for (side, target, found) in sides {
         if sides.len() > 1 {
-            content.push(el("h3").text(side.label()));
+            content = content.child(el("h3").text(side.label()));
         }
-        content.extend(of_side(page, target, found));
+        content = content.child(of_side(page, target, found));
     }
     if let (Selected::Proposal(id), Some((.., last))) = (page.selected(), sides.last()) {
         let each = last.setting.on_each();
         let put = move || page.edit_and_say(&Edit::SetAll(id, each.clone()), Some("The plan is set up so."));
-        content.push(button("Put it on the sketch", put).attr("class", "primary"));
+        content = content.child(button("Put it on the sketch", put).attr("class", "primary"));
     }
     content
 }
 
 /// What can hurt someone is said before anything is ordered, at whichever side.
-fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Alignment)]) -> Vec<Node> {
+fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Alignment)]) -> Node {
     let remark = |said: &str| write(block("p", "remark"), said);
-    let mut content = Vec::new();
+    let mut content = loose();
     let mut said: Vec<String> = Vec::new();
     for (side, _, found) in sides {
         if let Some(danger) = danger_in_words(found, units) {
             let danger = if sides.len() > 1 { [side.label(), ": ", &danger].concat() } else { danger };
-            content.push(remark(&danger).attr("role", "alert"));
+            content = content.child(remark(&danger).attr("role", "alert"));
         }
-        said.extend(found.notes.iter().map(ToString::to_string));
-        said.extend(found.many_pieces.then(|| MANY_PIECES.to_owned()));
+        for note in &found.notes {
+            said.push(note.to_string());
+        }
+        if found.many_pieces {
+            said.push(MANY_PIECES.to_owned());
+        }
         said.extend(sides_in_words(&found.setting).map(str::to_owned));
     }
-    content.extend(height_to_set(sides).map(|mm| {
+    content = content.children(height_to_set(sides).map(|mm| {
         let take = move || {
             let mut next = wanted.now();
             next.numbers[0] = Some(mm);
@@ -168,7 +174,7 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
     // What holds for both is said once.
     for (at, line) in said.iter().enumerate() {
         if !said[..at].contains(line) {
-            content.push(remark(line));
+            content = content.child(remark(line));
         }
     }
     content
@@ -177,50 +183,51 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
 /// Where a side is short of bump travel: the lowest height that leaves it at every side, mm, since a height
 /// is set at all of them. A side that is not short is brought no lower.
 fn height_to_set(sides: &[(Side, Target, Alignment)]) -> Option<f64> {
-    let is_short = |found: &Alignment| !found.footing.leaves(found.bump_mm);
-    let lowest = |(_, target, found): &(Side, Target, Alignment)| {
-        if is_short(found) { found.lowest_height_mm } else { Some(target.ride_height_mm) }
-    };
-    sides.iter().any(|(.., found)| is_short(found)).then_some(())?;
-    sides.iter().try_fold(f64::NEG_INFINITY, |highest, side| Some(lowest(side)?.max(highest)))
+    let (mut highest, mut is_short) = (f64::NEG_INFINITY, false);
+    for (_, target, found) in sides {
+        let lowest = if found.footing.leaves(found.bump_mm) {
+            target.ride_height_mm
+        } else {
+            is_short = true;
+            found.lowest_height_mm?
+        };
+        highest = highest.max(lowest);
+    }
+    is_short.then_some(highest)
 }
 
 /// What is said of one side.
-fn of_side(page: Page, target: &Target, whole: &Alignment) -> Vec<Node> {
+fn of_side(page: Page, target: &Target, whole: &Alignment) -> Node {
     let units = page.units();
     let remark = |said: &str| write(block("p", "remark"), said);
-    let mut content = Vec::new();
-    content.push(footing(whole, units));
     let found = &whole.setting;
-    let line = |name: &str, said: String| {
-        el("tr").child(el("th").attr("scope", "row").text(name)).child(write(el("td"), &said))
-    };
-    let work = el("table")
-        .child(el("tbody").children(work(found, units).into_iter().map(|(name, said)| line(name, said))));
-    let head = ["Number", "reads", "off"].map(|text| el("th").attr("scope", "col").text(text));
-    let off = found.reads.less(target);
-    let row = |at: usize| {
+    let mut lines = loose();
+    for (name, said) in work(found, units) {
+        lines = lines.child(el("tr").child(heading("row", name)).child(write(el("td"), &said)));
+    }
+    let (off, mut rows) = (found.reads.less(target), loose());
+    for (at, figure) in READ.into_iter().enumerate() {
         let (name, kind) = NAMES[at];
-        let is_guess = !found.may_rest_on(&[READ[at]]).is_empty();
-        let cell =
-            |target: &Target| write(el("td"), &marked(show(kind, numbers(target)[at], units), is_guess));
+        let is_guess = !found.may_rest_on(&[figure]).is_empty();
         let stays = at == CASTER && !found.rest.rear_is_known();
         let name = if stays { [name, ", ", IF_REAR_STAYS].concat() } else { name.to_owned() };
-        el("tr").child(el("th").attr("scope", "row").text(&name)).children([cell(&found.reads), cell(&off)])
-    };
-    let reads = el("table")
-        .child(el("thead").child(el("tr").children(head)))
-        .child(el("tbody").children((0..4).map(row)));
-    let (front, rear) = found.thumb_mm;
+        let mut row = el("tr").child(heading("row", &name));
+        for target in [&found.reads, &off] {
+            row = row.child(write(el("td"), &marked(show(kind, numbers(target)[at], units), is_guess)));
+        }
+        rows = rows.child(row);
+    }
     let is_guess = !found.may_rest_on(Setting::SHIMS).is_empty();
-    let [front, rear] = [front, rear].map(|mm| marked(shim(mm, units), is_guess));
+    let shim = |mm: f64| marked(shim(mm, units), is_guess);
+    let (front, rear) = (shim(found.thumb_mm.0), shim(found.thumb_mm.1));
     let thumb =
         ["By the trade's rule of thumb: ", &front, " at the front bolt, ", &rear, " at the rear."].concat();
-    content.push(block("div", "scroll").child(work));
-    content.extend(found.bounds.iter().map(|why| remark(&bound_in_words(why))));
-    content.push(block("div", "scroll").child(reads));
-    content.push(write(el("p"), &thumb));
-    content
+    loose()
+        .child(footing(whole, units))
+        .child(block("div", "scroll").child(el("table").child(el("tbody").child(lines))))
+        .children(found.bounds.iter().map(|why| remark(&bound_in_words(why))))
+        .child(block("div", "scroll").child(table(&["Number", "reads", "off"], rows)))
+        .child(write(el("p"), &thumb))
 }
 
 /// What it then stands on, how far the wheel can still rise, and what is hit first.

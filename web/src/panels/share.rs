@@ -3,14 +3,14 @@
 use crate::browser::visit::Visit;
 use crate::browser::{address, files, json, tell};
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, value_of};
+use crate::dom::{Node, block, button, el, loose, value_of};
 use crate::panels::beside::beside;
 use crate::panels::thread::{self, Markup};
 use crate::shelf::{NotOpened, read_item};
 use crate::signals::{Derived, Value};
 use crate::sketch::picture_file;
 use crate::state::Page;
-use crate::widgets::{file_button, folding, text_field};
+use crate::widgets::{file_button, folding, labelled, panel, text_field};
 use sharing::{Shared, Tree, find_code, link, print_json, rounded, rounded_in_words, to_code, to_tree};
 use truck::Edit;
 use wasm_bindgen::JsValue;
@@ -21,14 +21,12 @@ pub(crate) fn share(visit: Visit, answers: Answers) -> Node {
     let page = visit.page;
     let shown = page.store.shown();
     let note = move || shown.with(|design| design.note.clone());
-    block("section", "panel")
-        .attr("aria-label", "Send")
-        .child(el("h2").text("Send"))
+    panel("Send")
         .child(beside(visit))
         .child(title(page))
         .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))
-        .children(out(page, answers))
-        .children(incoming(visit))
+        .child(out(page, answers))
+        .child(incoming(visit))
 }
 
 /// What the truck is called.
@@ -38,7 +36,7 @@ pub(super) fn title(page: Page) -> Node {
 }
 
 /// The link, and the ways out.
-fn out(page: Page, answers: Answers) -> Vec<Node> {
+fn out(page: Page, answers: Answers) -> Node {
     let public = address::public_page();
     let only_here = public.is_none();
     let text = Derived::new(move || {
@@ -47,15 +45,15 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
     });
     let title = move || page.store.committed_now().title;
     let copy = move || tell::copy(page, &text.now(), "Copied.");
-    let mut buttons = vec![button("Copy", copy).attr("class", "primary")];
+    let mut buttons = block("div", "row").child(button("Copy", copy).attr("class", "primary"));
     if tell::can_share() && !only_here {
-        buttons.push(button("Send …", move || tell::share(&title(), &text.now())));
+        buttons = buttons.child(button("Send …", move || tell::share(&title(), &text.now())));
     }
     let save = move || {
         let shared = page.shared_now();
         files::save(&files::name(&title(), ".json"), "application/json", &print_json(&to_tree(&shared)));
     };
-    buttons.push(button("Save file", save));
+    let buttons = buttons.child(button("Save file", save));
     let name = if only_here { "Code" } else { "Link" };
     let area = block("textarea", "code")
         .attr("rows", "3")
@@ -65,19 +63,19 @@ fn out(page: Page, answers: Answers) -> Vec<Node> {
         text.with(String::len).to_string()
             + " characters. Nothing is sent anywhere: the whole design is in the link."
     };
-    let mut content = Vec::new();
+    let mut content = loose();
     if only_here {
-        content.push(block("p", "remark").text(
+        content = content.child(block("p", "remark").text(
             "This page's address works only on this machine. Send the code instead: every Scrubline page opens it.",
         ));
     }
-    content.push(block("label", "text").child(el("span").text(name)).child(area));
-    content.push(block("div", "row").children(buttons));
-    content.push(block("p", "hint").text_of(length));
-    content.push(folding("QR code", move || vec![el("qr-code").attr_of("text", move || Some(text.get()))]));
-    content.push(el("h3").text("For a thread"));
-    content.push(for_thread(page, answers, text));
     content
+        .child(block("label", "text").child(el("span").text(name)).child(area))
+        .child(buttons)
+        .child(block("p", "hint").text_of(length))
+        .child(folding("QR code", move || el("qr-code").attr_of("text", move || Some(text.get()))))
+        .child(el("h3").text("For a thread"))
+        .child(for_thread(page, answers, text))
 }
 
 /// Text, picture and table for a post.
@@ -101,7 +99,7 @@ fn for_thread(page: Page, answers: Answers, link: Derived<String>) -> Node {
 }
 
 /// What somebody else sent, to be opened.
-fn incoming(visit: Visit) -> Vec<Node> {
+fn incoming(visit: Visit) -> Node {
     let text = Value::new(String::new());
     let paste = move || {
         let opened = find_code(&text.now()).map_err(NotOpened::Link);
@@ -113,17 +111,12 @@ fn incoming(visit: Visit) -> Vec<Node> {
         .attr("rows", "2")
         .prop_of("value", move || JsValue::from_str(&text.get()))
         .on("input", move |event| text.set(value_of(&event)));
-    vec![
-        el("h3").text("Open"),
-        block("label", "text")
-            .child(el("span").text("Paste a link, a code, or a post with one in it"))
-            .child(area),
-        block("div", "row")
-            .child(
-                button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty())),
-            )
-            .child(file_button("Open a file", move |file| open_file(visit, &file))),
-    ]
+    let open = button("Open it", paste).flag("disabled", move || text.with(|text| text.trim().is_empty()));
+    let file = file_button("Open a file", move |file| open_file(visit, &file));
+    loose()
+        .child(el("h3").text("Open"))
+        .child(labelled("Paste a link, a code, or a post with one in it", area))
+        .child(block("div", "row").child(open).child(file))
 }
 
 /// Opens the design of a file; several go on the shelf.

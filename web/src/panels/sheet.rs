@@ -2,7 +2,7 @@
 
 use crate::browser::address;
 use crate::derive::{Answers, selected_name, short_names};
-use crate::dom::{Node, block, el, words};
+use crate::dom::{Node, block, el, loose, words};
 use crate::format::readout_style;
 use crate::panels::compare;
 use crate::panels::parts::{REAR_DOWN, said};
@@ -12,7 +12,7 @@ use crate::signals::Derived;
 use crate::sketch::draw;
 use crate::state::Page;
 use crate::told::{said as said_of, write};
-use crate::widgets::picture;
+use crate::widgets::{heading, picture, table};
 use drawing::{Aspect, Scene, View, Zoom, each_in_words};
 use measure::{fixed, print_length};
 use sharing::{link, to_code};
@@ -32,7 +32,7 @@ const SHACKLE: &str = "Shackle";
 
 /// What is on it.
 #[inline(never)]
-pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
+pub(crate) fn printed(page: Page, answers: Answers) -> Node {
     let design = page.store.committed();
     let view = View {
         width_px: 720.0,
@@ -59,11 +59,10 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     let mut changes = each_in_words(&overlay, units);
     let down = |mm| [REAR_DOWN, " ", &print_length(mm, readout_style(units))].concat();
     changes.extend(overlay.rear_down_mm.map(down));
-    let list: Vec<Node> = changes.iter().map(line).collect();
-    let parts = block("div", "parts").child(el("h2").text("Changes")).child(if list.is_empty() {
+    let parts = block("div", "parts").child(el("h2").text("Changes")).child(if changes.is_empty() {
         el("p").text("None: the truck as it sits.")
     } else {
-        el("ul").children(list)
+        el("ul").children(changes.iter().map(line))
     });
     let room = answers.clearances.get();
     let now = answers.standing.get();
@@ -79,31 +78,27 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Vec<Node> {
     );
     let code = to_code(&page.shared());
     let at = address::public_page().map_or_else(|| code.clone(), |at| link(&at, &code));
-    let mut all = vec![head];
-    all.extend(said(page, answers));
-    all.extend([
-        figure,
-        numbers(page, &answers),
-        block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)),
-    ]);
+    let mut all = loose()
+        .child(head)
+        .child(said(page, answers))
+        .child(figure)
+        .child(numbers(page, &answers))
+        .child(block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)));
     let rows = told(page, answers).rows;
     if !rows.is_empty() {
         let listed = rows.iter().filter(|[name, ..]| !name.starts_with(SHACKLE)).take(REAR_LISTED);
         let rows: Vec<_> = listed.map(|[name, now, _]| [name, ": ", now].concat()).collect();
-        all.push(write(block("p", "rear"), &(rows.join("; ") + ".")));
+        all = all.child(write(block("p", "rear"), &(rows.join("; ") + ".")));
     }
     if !design.note.is_empty() {
-        all.push(block("p", "note").text(&design.note));
+        all = all.child(block("p", "note").text(&design.note));
     }
-    all.push(words("words-sheet"));
-    all.push(block("p", "link").text(&at));
-    all
+    all.child(words("words-sheet")).child(block("p", "link").text(&at))
 }
 
 /// What each proposal gives and takes, a line for each number.
 fn numbers(page: Page, answers: &Answers) -> Node {
     let compared = compare::compared(page, answers);
-    let head = |words: &str| el("th").attr("scope", "col").text(words);
     let cell = |cell: &compare::Cell| {
         let said = match (cell.value.is_empty(), cell.note == "as it sits") {
             (true, _) | (false, true) => cell.said(),
@@ -112,16 +107,17 @@ fn numbers(page: Page, answers: &Answers) -> Node {
         };
         write(el("td"), &said)
     };
-    let row = |row: &compare::Row| {
-        el("tr").child(el("th").attr("scope", "row").text(&row.name)).children(row.cells.iter().map(cell))
-    };
+    let mut rows = loose();
+    for row in &compared.rows {
+        rows = rows.child(el("tr").child(heading("row", &row.name)).children(row.cells.iter().map(cell)));
+    }
     // The parts are listed above: in the head of a column there is no room for all of them.
     let names = short_names(page);
-    let columns = compared.columns.iter().take(1).chain(names.iter().map(|(_, name)| name));
-    let columns = columns.map(|name| head(name));
-    el("table")
-        .child(el("thead").child(el("tr").child(head("")).children(columns)))
-        .child(el("tbody").children(compared.rows.iter().map(row)))
+    let mut columns = vec!["", &compared.columns[0]];
+    for (_, name) in &names {
+        columns.push(name);
+    }
+    table(&columns, rows)
 }
 
 /// The least scale at which the picture fits its place on paper, and its size there as a style.

@@ -1,10 +1,11 @@
 //! Left and right: which of them is looked at, and how they compare.
 
 use crate::derive::both_sides;
-use crate::dom::{Node, block, button, el, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, show};
 use crate::state::Page;
 use crate::told::write;
+use crate::widgets::{heading, moved_sideways, table};
 use drawing::{Units, lean_in_words, marked};
 use measure::print_length;
 use study::{Figure, Lean, LeftRight, Quantity, StandingSide, Unit};
@@ -30,45 +31,35 @@ pub(crate) fn differ(page: Page) -> bool {
 #[inline(never)]
 pub(crate) fn compared(page: Page) -> Node {
     let content = move || {
-        let Some((stood, both)) = differ(page).then(|| both_sides(page)).flatten() else { return Vec::new() };
+        let Some((stood, both)) = differ(page).then(|| both_sides(page)).flatten() else { return loose() };
         let units = page.units();
-        let head =
-            ["At rest", "left", "right", "together"].map(|text| el("th").attr("scope", "col").text(text));
-        let row = |one: &LeftRight| {
-            let name = el("th").attr("scope", "row").text(one.quantity.label());
-            el("tr").child(name).children(row(one, &stood, units).iter().map(|text| write(el("td"), text)))
-        };
-        let table = el("table")
-            .child(el("thead").child(el("tr").children(head)))
-            .child(el("tbody").children(both.iter().map(row)));
-        let mut all = vec![
-            block("div", "scroll")
-                .attr("tabindex", "0")
-                .attr("role", "region")
-                .attr("aria-label", "Left and right")
-                .child(table),
-        ];
-        if page.selected().proposal().is_some() {
-            all.extend(leans(&stood, units));
+        let mut rows = loose();
+        for one in &both {
+            let mut line = el("tr").child(heading("row", one.quantity.label()));
+            for text in row(one, &stood, units) {
+                line = line.child(write(el("td"), &text));
+            }
+            rows = rows.child(line);
         }
-        all
+        let table = table(&["At rest", "left", "right", "together"], rows);
+        let both = moved_sideways("Left and right", table);
+        if page.selected().proposal().is_none() {
+            return both;
+        }
+        loose().child(both).child(leans(&stood, units))
     };
     block("div", "sides").content_of(content)
 }
 
 /// How it leans on both its springs and its rear, and what to look out for.
-fn leans(stood: &[StandingSide; 2], units: Units) -> Vec<Node> {
+fn leans(stood: &[StandingSide; 2], units: Units) -> Node {
     let may_rest = |figure: Figure| stood.iter().any(|rest| !figure.of_side_may_rest_on(rest).is_empty());
     let is_guess = Lean::RESTS_ON.into_iter().any(may_rest);
     let line = |said: String| write(el("p"), &marked(said, is_guess));
     match lean_in_words(stood[0].stance(), units) {
-        Ok(said) => {
-            let mut all: Vec<_> = said.into_iter().map(line).collect();
-            all.push(words("words-lean"));
-            all
-        }
+        Ok(said) => loose().children(said.into_iter().map(line)).child(words("words-lean")),
         // Where nothing holds it level yet there is nothing to add.
-        Err(open) => vec![line(open)],
+        Err(open) => line(open),
     }
 }
 

@@ -1,12 +1,12 @@
 //! Curves over the travel.
 
 use crate::derive::{Answers, CURVE_MM, short_names};
-use crate::dom::{Node, block, el, value_of, whole_number};
+use crate::dom::{Node, block, el, loose, value_of, whole_number};
 use crate::panels::read_off::shifted;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
-use crate::widgets::{folding, picture};
+use crate::widgets::{self, folding, moved_sideways, picture};
 use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
 use study::{Figure, Guesses, Quantity, StandingSide, Station, Unit};
@@ -33,7 +33,7 @@ pub(crate) fn travel(page: Page, answers: Answers) -> Node {
         .attr("aria-label", "Curves")
         .child(el("h2").text("Through travel and steer"))
         .child(curve(page, answers, "panel", 0))
-        .child(folding("The same as numbers", move || vec![table(page, answers)]))
+        .child(folding("The same as numbers", move || table(page, answers)))
 }
 
 /// One quantity against travel, as measured and proposed. `prefix` is that of the picture's ids.
@@ -227,35 +227,34 @@ const fn axis_name(quantity: Quantity, units: Units) -> &'static str {
 fn table(page: Page, answers: Answers) -> Node {
     let head = move || {
         let units = page.units();
-        let mut cells = vec![heading("Travel, ".to_owned() + length_name(units))];
+        let mut cells = el("tr").child(heading("Travel, ".to_owned() + length_name(units)));
         let is_guess = |quantity: Quantity| {
             let guesses =
                 |rest: &StandingSide| !Figure::through(quantity).of_side_may_rest_on(rest).is_empty();
             answers.standing.with(|now| now.as_ref().as_ref().is_ok_and(guesses))
         };
         let name = |q: &Quantity| marked(q.label().to_owned() + ", " + axis_name(*q, units), is_guess(*q));
-        cells.extend(CURVES[..4].iter().map(|q| heading(name(q))));
-        vec![el("tr").children(cells)]
+        for quantity in &CURVES[..4] {
+            cells = cells.child(heading(name(quantity)));
+        }
+        cells
     };
     let body = move || {
         let units = page.units();
         answers.sweep_now.with(|sweep| {
-            let mut rows = Vec::new();
+            let mut rows = loose();
             for station in sweep.iter().flat_map(|sweep| sweep.stations.iter().step_by(5)) {
-                rows.push(row(station, units));
+                rows = rows.child(row(station, units));
             }
             rows
         })
     };
-    block("div", "scroll")
-        .attr("tabindex", "0")
-        .attr("role", "region")
-        .attr("aria-label", "Table of the curves")
-        .child(el("table").child(el("thead").content_of(head)).child(el("tbody").content_of(body)))
+    let table = el("table").child(el("thead").content_of(head)).child(el("tbody").content_of(body));
+    moved_sideways("Table of the curves", table)
 }
 
 fn heading(words: String) -> Node {
-    write(el("th").attr("scope", "col"), &words)
+    write(widgets::heading("col", ""), &words)
 }
 
 fn row(station: &Station, units: Units) -> Node {

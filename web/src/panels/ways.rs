@@ -1,12 +1,12 @@
 //! Ways down: which parts bring the truck to a height, and what each gives up.
 
 use crate::browser::frames::{in_slices, soon};
-use crate::dom::{Node, block, button, el, follow, words};
+use crate::dom::{Node, block, button, el, follow, loose, words};
 use crate::hunt::{Hunt, Progress, has_rear};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::{said, write};
-use crate::widgets::{Number, check, folding, text_field};
+use crate::widgets::{Number, check, folding, panel, text_field};
 use drawing::{changes_in_words, marked};
 use measure::print_number;
 use std::cell::Cell;
@@ -92,26 +92,26 @@ pub(crate) fn ways(page: Page) -> Node {
             soon(move || top.scroll_into_view());
         }
     });
-    block("section", "panel")
-        .attr("aria-label", "Find a drop")
-        .child(el("h2").text("Find a drop"))
+    panel("Find a drop")
         .child(words("words-ways"))
         .child(
             block("div", "numbers")
                 .children((0..3).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false))),
         )
-        .child(block("div", "").content_of(move || {
-            has_rear(&page.store.committed().truck).then(|| tick(REAR)).into_iter().collect()
-        }))
-        .child(folding("Parts on the table", move || {
-            let mut list: Vec<Node> = (0..4).map(tick).collect();
-            list.push(tires(hunt));
-            list
-        }))
+        .child(
+            block("div", "").content_of(move || {
+                if has_rear(&page.store.committed().truck) { tick(REAR) } else { loose() }
+            }),
+        )
+        .child(folding("Parts on the table", move || loose().children((0..4).map(tick)).child(tires(hunt))))
         .child(folding("Limits and weights", move || {
-            let mut list: Vec<Node> = (4..6).map(tick).collect();
-            list.extend((3..7).map(|at| number(at, NUMBERS[at].0, NUMBERS[at].1, false)));
-            list.extend(WEIGHTS.iter().enumerate().map(|(at, name)| number(at, name, Kind::Count, true)));
+            let mut list = loose().children((4..6).map(tick));
+            for (at, (name, kind)) in NUMBERS.iter().enumerate().skip(3) {
+                list = list.child(number(at, name, *kind, false));
+            }
+            for (at, name) in WEIGHTS.iter().enumerate() {
+                list = list.child(number(at, name, Kind::Count, true));
+            }
             list
         }))
         .child(search)
@@ -169,28 +169,28 @@ fn progress(hunt: &Hunt) -> String {
     if found.ways.is_empty() && found.done { said + ": none is within the limits." } else { said + "." }
 }
 
-fn results(page: Page, hunt: &Hunt) -> Vec<Node> {
-    let Some(found) = &hunt.progress else { return Vec::new() };
+fn results(page: Page, hunt: &Hunt) -> Node {
+    let Some(found) = &hunt.progress else { return loose() };
     let truck = &page.store.committed_now().truck;
-    let mut list = Vec::new();
+    let mut list = loose();
     // What can hurt someone is said before any of them.
     for danger in [Note::LetDown, Note::RearBrake] {
         if found.ways.iter().any(|way| notes(truck, &way.changes).contains(&danger)) {
-            list.push(block("p", "remark").attr("role", "alert").text(&danger.to_string()));
+            list = list.child(block("p", "remark").attr("role", "alert").text(&danger.to_string()));
             if danger == Note::RearBrake {
-                list.push(block("p", "remark").text(BEFORE_YOU_BUY));
+                list = list.child(block("p", "remark").text(BEFORE_YOU_BUY));
             }
         }
     }
-    list.extend(found.ways.iter().map(|way| card(page, way)));
+    list = list.children(found.ways.iter().map(|way| card(page, way)));
     if !found.left_out.is_empty() {
         let why = |(why, count): &(LeftOut, usize)| {
             let near = found.misses.iter().find(|miss| miss.why == *why && found.ways.is_empty());
             let near = near.map_or(String::new(), |miss| missed(page, miss));
             write(el("li"), &(count.to_string() + " " + why.label() + &near))
         };
-        list.push(el("p").text("Left out:"));
-        list.push(block("ul", "reasons").children(found.left_out.iter().map(why)));
+        list = list.child(el("p").text("Left out:"));
+        list = list.child(block("ul", "reasons").children(found.left_out.iter().map(why)));
     }
     list
 }

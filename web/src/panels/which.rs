@@ -1,7 +1,7 @@
 //! What is on the sketch, to be chosen.
 
 use crate::derive::short_names;
-use crate::dom::{Node, block, button};
+use crate::dom::{Node, block, button, loose};
 use crate::panels::sides::{differ, right_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
@@ -25,6 +25,8 @@ pub(crate) fn which(page: Page) -> Node {
     block("div", "which")
         .attr("role", "group")
         .attr("aria-label", "On the sketch")
-        .child(block("div", "choices").content_of(move || choices.get().into_iter().map(one).collect()))
+        .child(
+            block("div", "choices").content_of(move || loose().children(choices.get().into_iter().map(one))),
+        )
         .child(right_side(page).flag("hidden", alike))
 }

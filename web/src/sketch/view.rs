@@ -3,7 +3,7 @@
 
 use crate::browser::{frames::Frames, size, slices::Slices};
 use crate::derive::Answers;
-use crate::dom::{Node, as_a, block, button, on_window, svg};
+use crate::dom::{Node, as_a, block, button, loose, on_window, svg};
 use crate::signals::{Derived, Kept, Value};
 use crate::sketch::gesture::is_movable;
 use crate::sketch::hands::Hands;
@@ -26,8 +26,7 @@ pub(crate) fn sketchpads(page: Page, answers: Answers, wide: Value<bool>) -> Nod
         let zoom = Value::new(Zoom::default());
         let seen = Derived::new(move || wide.get() || page.session.aspect.get() == aspect);
         let content = move || {
-            let pad = seen.get().then(|| sketchpad(aspect, zoom, page, answers, wide));
-            pad.into_iter().collect()
+            if seen.get() { sketchpad(aspect, zoom, page, answers, wide) } else { loose() }
         };
         block("div", "place").content_of(content)
     };

@@ -6,32 +6,28 @@ mod picture;
 pub(crate) use number::{Number, led_to};
 pub(crate) use picture::{drawn, picture, view_box};
 
-use crate::dom::{Node, block, el, is_set, value_of};
+use crate::dom::{Node, block, el, is_set, loose, value_of};
 use crate::signals::{Call, Value};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{File, HtmlInputElement};
 
 /// A section that folds; what it holds is built only while it is open.
-pub(crate) fn folding(name: &str, content: impl Fn() -> Vec<Node> + 'static) -> Node {
+pub(crate) fn folding(name: &str, content: impl Fn() -> Node + 'static) -> Node {
     folding_at(name, Value::new(false), content)
 }
 
 /// A section that folds by a value of others'.
-pub(crate) fn folding_at(name: &str, open: Value<bool>, content: impl Fn() -> Vec<Node> + 'static) -> Node {
+pub(crate) fn folding_at(name: &str, open: Value<bool>, content: impl Fn() -> Node + 'static) -> Node {
     folding_under(el("summary").text(name), open, content)
 }
 
 /// The same under a heading of its own.
-pub(crate) fn folding_under(
-    heading: Node,
-    open: Value<bool>,
-    content: impl Fn() -> Vec<Node> + 'static,
-) -> Node {
+pub(crate) fn folding_under(heading: Node, open: Value<bool>, content: impl Fn() -> Node + 'static) -> Node {
     folding_boxed(heading, open, Box::new(move |()| content()))
 }
 
 #[inline(never)]
-fn folding_boxed(heading: Node, open: Value<bool>, content: Box<dyn Call<(), Vec<Node>>>) -> Node {
+fn folding_boxed(heading: Node, open: Value<bool>, content: Box<dyn Call<(), Node>>) -> Node {
     block("details", "group")
         .on("toggle", move |event| {
             // Opened from elsewhere it is open already, and what it holds is not built twice.
@@ -40,11 +36,35 @@ fn folding_boxed(heading: Node, open: Value<bool>, content: Box<dyn Call<(), Vec
             }
         })
         .child(heading)
-        .child(block("div", "folded").content_of(
-            move || {
-                if open.get() { content.call(()) } else { Vec::new() }
-            },
-        ))
+        .child(block("div", "folded").content_of(move || if open.get() { content.call(()) } else { loose() }))
+}
+
+/// A panel under its name.
+#[inline(never)]
+pub(crate) fn panel(name: &str) -> Node {
+    block("section", "panel").attr("aria-label", name).child(el("h2").text(name))
+}
+
+/// The heading of a column (`col`) or a row (`row`).
+#[inline(never)]
+pub(crate) fn heading(scope: &str, words: &str) -> Node {
+    el("th").attr("scope", scope).text(words)
+}
+
+/// Rows under the names of their columns.
+#[inline(never)]
+pub(crate) fn table(columns: &[&str], rows: Node) -> Node {
+    let mut head = el("tr");
+    for name in columns {
+        head = head.child(heading("col", name));
+    }
+    el("table").child(el("thead").child(head)).child(el("tbody").child(rows))
+}
+
+/// What may be wider than its place, and is moved sideways there, by keys too.
+#[inline(never)]
+pub(crate) fn moved_sideways(name: &str, wide: Node) -> Node {
+    block("div", "scroll").attr("tabindex", "0").attr("role", "region").attr("aria-label", name).child(wide)
 }
 
 /// A line or lines of text with a name; what is typed is handed on when the field is left.

@@ -111,16 +111,17 @@ impl Number {
             };
             button(sign, press).attr("class", "step").attr("aria-label", &(word.to_owned() + label))
         };
-        let mut entry = vec![on];
-        if stepper {
-            entry.insert(0, step(-1.0, "−", "Less: "));
-            entry.push(step(1.0, "+", "More: "));
-        }
+        let mut entry = block("span", "entry");
+        entry = if stepper {
+            entry.child(step(-1.0, "−", "Less: ")).child(on).child(step(1.0, "+", "More: "))
+        } else {
+            entry.child(on)
+        };
         let name = named(label, badge);
         block("label", if kind == Kind::Length { "number tape" } else { "number" })
             .attr("for", &id)
             .child(name.attr("id", &name_id))
-            .child(block("span", "entry").children(entry))
+            .child(entry)
             .child(block("span", "echo").attr("aria-live", "polite").class_if("wrong", wrong).text_of(echo))
     }
 }
@@ -186,7 +187,7 @@ impl Number {
 
 /// The name of a field, and what is said beside it.
 fn named(label: &str, badge: Rc<dyn Fn() -> String>) -> Node {
-    let badge = block("em", "badge").content_of(move || vec![write(el("span"), &badge())]);
+    let badge = block("em", "badge").content_of(move || write(el("span"), &badge()));
     block("span", "name").text(label).child(badge)
 }
 

@@ -34,11 +34,12 @@ impl Footing {
     #[must_use]
     pub fn of(rest: &Rest) -> Self {
         let remaining = travel_left(rest);
-        let contacts = remaining.contacts.iter().copied();
-        let first_contact = contacts.fold(None, |first: Option<(Pair, f64)>, here| match first {
-            Some(first) if first.1 <= here.1 => Some(first),
-            _ => Some(here),
-        });
+        let mut first_contact: Option<(Pair, f64)> = None;
+        for here in &remaining.contacts {
+            if first_contact.is_none_or(|first| first.1 > here.1) {
+                first_contact = Some(*here);
+            }
+        }
         Self { held_by: rest.held_by, bump: remaining.bump, first_contact }
     }
 
@@ -142,14 +143,16 @@ impl Order<'_> {
             .and_then(|(low, high)| root::bracketed(|height| Some(over(height)?.0), low, high, 0.02))?;
         let tape_mm = self.steps.tape_mm;
         let first = (exact / tape_mm - 1e-6).ceil();
-        let marks = (0..=MARKS).map(|more| (first + f64::from(more)) * tape_mm);
-        marks.into_iter().find(|height| {
-            let found = Order { target: at(*height), loads, ..*self }.setting();
-            found.is_ok_and(|found| {
-                let reached = (found.reads.ride_height_mm - height).abs() < tape_mm;
-                reached && Footing::of(&found.rest).leaves(bump_mm)
-            })
-        })
+        for more in 0..=MARKS {
+            let height = (first + f64::from(more)) * tape_mm;
+            if let Ok(found) = (Order { target: at(height), loads, ..*self }).setting()
+                && (found.reads.ride_height_mm - height).abs() < tape_mm
+                && Footing::of(&found.rest).leaves(bump_mm)
+            {
+                return Some(height);
+            }
+        }
+        None
     }
 }
 
@@ -198,7 +201,9 @@ pub fn alignments(
             let own = own.get_or_insert_default();
             own.clear();
             for (side, changes) in Side::ALL.into_iter().zip(next.on_each()) {
-                own.extend(changes.into_iter().map(|change| (side, change)));
+                for change in changes {
+                    own.push((side, change));
+                }
             }
             found.push(next);
         }

@@ -26,14 +26,13 @@ pub(super) struct Room {
 /// is met there by right, and is left out.
 pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<Room> {
     let steering = Steering::of(rest).ok();
-    let ends: Vec<Pose> = room
-        .steers
-        .iter()
-        .filter_map(|steer| match &steering {
+    let mut ends: Vec<Pose> = Vec::new();
+    for steer in &room.steers {
+        ends.extend(match &steering {
             Some(steering) => steering.pose(rest, bump.travel_mm, *steer).ok(),
             None => rest.at_travel(bump.travel_mm).ok(),
-        })
-        .collect();
+        });
+    }
     // Where the least of all lies on the way it is known exactly; otherwise it is the
     // least of the grid's rows there and of one where the bump ends.
     let least = |found: &Found| {
@@ -44,17 +43,31 @@ pub(super) fn rooms(rest: &Rest, room: &Clearances, bump: &Limit) -> Vec<Room> {
         if anywhere || found.at.travel_mm <= bump.travel_mm {
             return (found.gap.distance_mm, 0.0);
         }
-        let rows = room.travels_mm.iter().zip(found.map.chunks(room.steers.len()));
-        let usable = rows.filter(|(travel_mm, _)| **travel_mm <= bump.travel_mm);
-        let on_rows = usable.flat_map(|(_, row)| row.iter().copied()).filter(|mm| mm.is_finite());
-        let at_end = ends.iter().filter_map(|pose| Some(clearance(rest, pose, found.pair)?.distance_mm));
-        (on_rows.chain(at_end).fold(f64::INFINITY, f64::min), 0.0)
+        let mut least_mm = f64::INFINITY;
+        for (travel_mm, row) in room.travels_mm.iter().zip(found.map.chunks(room.steers.len())) {
+            if *travel_mm <= bump.travel_mm {
+                for mm in row.iter().filter(|mm| mm.is_finite()) {
+                    least_mm = least_mm.min(*mm);
+                }
+            }
+        }
+        for pose in &ends {
+            if let Some(gap) = clearance(rest, pose, found.pair) {
+                least_mm = least_mm.min(gap.distance_mm);
+            }
+        }
+        (least_mm, 0.0)
     };
-    let by_right = |pair: Pair| bump.by == Limiter::Contact(pair) && pair.against() == Against::Body;
-    let counted = room.found.iter().filter(|found| !by_right(found.pair));
-    let of = |found: &Found| {
+    let mut rooms = Vec::new();
+    for found in &room.found {
+        let pair = found.pair;
+        if bump.by == Limiter::Contact(pair) && pair.against() == Against::Body {
+            continue;
+        }
         let (mm, give_mm) = least(found);
-        Room { pair: found.pair, mm, give_mm }
-    };
-    counted.map(of).filter(|room| room.mm.is_finite()).collect()
+        if mm.is_finite() {
+            rooms.push(Room { pair, mm, give_mm });
+        }
+    }
+    rooms
 }

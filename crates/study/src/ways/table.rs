@@ -80,7 +80,13 @@ impl PartsTable {
             unit = unit.saturating_mul(count);
             on
         });
-        PARTS.into_iter().filter(|list| on[*list] > 0).map(|list| index - on[list]).collect()
+        let mut less = Vec::new();
+        for list in PARTS {
+            if on[list] > 0 {
+                less.push(index - on[list]);
+            }
+        }
+        less
     }
 
     /// The changes of a combination by its number, which is read digit by digit.
@@ -95,30 +101,33 @@ impl PartsTable {
         });
         let [spindle, turns, splines, coils, tire, trim] = picks;
         let of = |list: &[f64], pick: Option<usize>| pick.and_then(|at| list.get(at)).copied();
-        let changes = [
-            of(&self.spindles_mm, spindle).map(|drop_mm| {
-                Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() })
-            }),
-            of(&self.turns, turns).map(|turns| Change::BarAdjuster(BarAdjuster { turns })),
-            of(&self.splines, splines).map(|anchor| Change::BarReindex(BarReindex { anchor, arm: 0.0 })),
-            of(&self.coils, coils).map(|coils| Change::CutCoil(CutCoil { coils })),
-            tire.and_then(|at| self.tires.get(at)).map(|size| {
-                Change::TireSwap(TireSwap {
-                    size: *size,
-                    rim_width_mm: truck.wheel.rim_width_mm,
-                    offset_mm: truck.wheel.offset_mm,
-                    loaded_radius_mm: None,
-                    barrel_mm: None,
-                })
-            }),
-            of(&self.trims_mm, trim)
-                .map(|lower_mm| Change::StopTrim(StopTrim { lower_mm, less_squash_mm: 0.0 })),
-        ];
+        let mut changes = Vec::new();
+        let mut add = |change: Change| changes.extend(change.kept());
+        if let Some(drop_mm) = of(&self.spindles_mm, spindle) {
+            add(Change::DroppedSpindle(DroppedSpindle { drop_mm, ..DroppedSpindle::default() }));
+        }
+        if let Some(turns) = of(&self.turns, turns) {
+            add(Change::BarAdjuster(BarAdjuster { turns }));
+        }
+        if let Some(anchor) = of(&self.splines, splines) {
+            add(Change::BarReindex(BarReindex { anchor, arm: 0.0 }));
+        }
+        if let Some(coils) = of(&self.coils, coils) {
+            add(Change::CutCoil(CutCoil { coils }));
+        }
+        if let Some(size) = tire.and_then(|at| self.tires.get(at)) {
+            add(Change::TireSwap(TireSwap {
+                size: *size,
+                rim_width_mm: truck.wheel.rim_width_mm,
+                offset_mm: truck.wheel.offset_mm,
+                loaded_radius_mm: None,
+                barrel_mm: None,
+            }));
+        }
+        if let Some(lower_mm) = of(&self.trims_mm, trim) {
+            add(Change::StopTrim(StopTrim { lower_mm, less_squash_mm: 0.0 }));
+        }
+        self.rear.iter().copied().for_each(add);
         changes
-            .into_iter()
-            .flatten()
-            .chain(self.rear.iter().copied())
-            .filter_map(|change| change.kept())
-            .collect()
     }
 }

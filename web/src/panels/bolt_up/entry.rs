@@ -1,7 +1,7 @@
 //! One number of a row: as it was taken, or the field that asks for it.
 
 use super::{Bench, first_asked, focus_soon, leave_field};
-use crate::dom::{Node, as_a, block, button, el, value_of};
+use crate::dom::{Node, as_a, block, button, el, loose, value_of};
 use crate::format::{self, Refused};
 use crate::signals::Value;
 use crate::widgets::check;
@@ -31,8 +31,7 @@ pub(super) fn number(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
                 .text_of(move || told(bench, id, kind, at)),
         );
     block("div", "ask").child(line).child(
-        block("div", "field")
-            .content_of(move || if active() { field(bench, id, kind, at) } else { Vec::new() }),
+        block("div", "field").content_of(move || if active() { field(bench, id, kind, at) } else { loose() }),
     )
 }
 
@@ -97,8 +96,8 @@ fn read(sort: CalloutSort, text: &str, units: Units) -> Result<f64, ParseError> 
 }
 
 /// The field of a number, the tools that it may be taken by, and whose it is.
-fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
-    let Some(callout) = kind.callout(at) else { return Vec::new() };
+fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
+    let Some(callout) = kind.callout(at) else { return loose() };
     let kept = untrack(|| entry_of(bench, id, at));
     let tool = Value::new(kept.map_or(callout.sort.tools()[0], |entry| entry.tool));
     let guess = Value::new(kept.is_some_and(|entry| entry.whose == Whose::Guessed));
@@ -115,33 +114,25 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Vec<Node> {
         }
     };
     let words = kind.words(at);
-    let mut content = if words.is_empty() {
-        vec![typed(bench, id, at, callout, tool, write)]
+    let mut content = loose().child(if words.is_empty() {
+        typed(bench, id, at, callout, tool, write)
     } else {
-        vec![one_of(bench, id, at, &words, write)]
-    };
+        one_of(bench, id, at, &words, write)
+    });
     if callout.sort.tools().len() > 1 {
-        content.push(tools(callout.sort, tool, again));
+        content = content.child(tools(callout.sort, tool, again));
     }
     let stranger = move || entry_of(bench, id, at).is_some_and(|entry| entry.whose == Whose::Stranger);
     let guessed = move |is| {
         guess.set(is);
         again();
     };
-    content
-        .push(check(el("span").text("It is a guess"), move || guess.get(), guessed).flag("hidden", stranger));
-    content.push(
-        block("div", "row")
-            .child(
-                button("I checked it on mine", move || bench.edit(LedgerEdit::Own(id, at)))
-                    .flag("hidden", move || !stranger()),
-            )
-            .child(
-                button("Take it out", move || bench.edit(LedgerEdit::Erase(id, at)))
-                    .flag("hidden", move || entry_of(bench, id, at).is_none()),
-            ),
-    );
-    content
+    let guess = check(el("span").text("It is a guess"), move || guess.get(), guessed);
+    let checked = button("I checked it on mine", move || bench.edit(LedgerEdit::Own(id, at)))
+        .flag("hidden", move || !stranger());
+    let out = button("Take it out", move || bench.edit(LedgerEdit::Erase(id, at)))
+        .flag("hidden", move || entry_of(bench, id, at).is_none());
+    content.child(guess.flag("hidden", stranger)).child(block("div", "row").child(checked).child(out))
 }
 
 /// A field for a number that is typed. What is read stands under it before it is kept.

@@ -1,7 +1,7 @@
 //! Where each part is from, and rows beside the usual ones.
 
 use super::Bench;
-use crate::dom::{Node, block, button, el, value_of};
+use crate::dom::{Node, block, button, el, loose, value_of};
 use crate::signals::Value;
 use crate::widgets::{check, folding, text_field};
 use leptos::prelude::untrack;
@@ -11,7 +11,11 @@ use wasm_bindgen::JsValue;
 /// Each part of the usual swap: kept, from another truck or bought, and which side it was made for.
 pub(super) fn origins(bench: Bench) -> Node {
     folding("Where each part is from", move || {
-        (0_u8..).zip(PARTS).map(|(id, (_, usual))| origin(bench, PartId(id), usual)).collect()
+        let mut all = loose();
+        for (id, (_, usual)) in (0_u8..).zip(PARTS) {
+            all = all.child(origin(bench, PartId(id), usual));
+        }
+        all
     })
 }
 
@@ -139,19 +143,15 @@ pub(super) fn add_row(bench: Bench) -> Node {
             move || draft.with(|draft| draft.vital),
             move |is| draft.update(|draft| draft.vital = is),
         );
-        vec![
-            text_field(
-                "What it is called",
-                "input",
-                "80",
-                move || draft.with(|draft| draft.name.clone()),
-                move |name| draft.update(|draft| draft.name = name),
-            ),
-            select("Kind", &kinds, move || draft.with(|draft| draft.kind.label().to_owned()), take_kind),
-            part(0, "First part"),
-            part(1, "Second part"),
-            vital,
-            button("Add it", add),
-        ]
+        let name = move || draft.with(|draft| draft.name.clone());
+        let take_name = move |name| draft.update(|draft| draft.name = name);
+        let kind = move || draft.with(|draft| draft.kind.label().to_owned());
+        loose()
+            .child(text_field("What it is called", "input", "80", name, take_name))
+            .child(select("Kind", &kinds, kind, take_kind))
+            .child(part(0, "First part"))
+            .child(part(1, "Second part"))
+            .child(vital)
+            .child(button("Add it", add))
     })
 }

@@ -2,7 +2,7 @@
 
 use super::{Bench, entry, sign_and_word};
 use crate::browser::tell;
-use crate::dom::{Node, block, button, el};
+use crate::dom::{Node, block, button, el, loose};
 use leptos::prelude::untrack;
 use mating::Verdict;
 use truck::{LedgerEdit, Of, RowId, Whose};
@@ -28,7 +28,7 @@ pub(super) fn listed(bench: Bench, id: RowId) -> Node {
         .child(el("b").text_of(name))
         .child(el("small").text_of(move || short(bench, id)));
     let body =
-        block("div", "numbers").content_of(move || if is_open() { opened(bench, id) } else { Vec::new() });
+        block("div", "numbers").content_of(move || if is_open() { opened(bench, id) } else { loose() });
     el("li").attr("data-row", &id.0.to_string()).child(head).child(body)
 }
 
@@ -44,13 +44,14 @@ fn short(bench: Bench, id: RowId) -> String {
 }
 
 /// The verdict as a line, and every number.
-fn opened(bench: Bench, id: RowId) -> Vec<Node> {
+fn opened(bench: Bench, id: RowId) -> Node {
     // Which parts meet there, and in which way, stays as it is while the row is open; the numbers are followed.
-    let Some((row, _)) = untrack(|| bench.told(id)) else { return Vec::new() };
-    let mut content = vec![block("p", "line").attr("aria-live", "polite").text_of(move || bench.line(id))];
+    let Some((row, _)) = untrack(|| bench.told(id)) else { return loose() };
+    let line = block("p", "line").attr("aria-live", "polite").text_of(move || bench.line(id));
+    let mut content = loose().child(line);
     if row.is_vital() {
         let words = "It steers, stops or carries a wheel: no work on it, another part where it does not.";
-        content.push(block("p", "hint").text(words));
+        content = content.child(block("p", "hint").text(words));
     }
     let [first, second] =
         bench.ledger.with_now(|ledger| row.parts().map(|part| ledger.part_name(part).to_owned()));
@@ -60,10 +61,10 @@ fn opened(bench: Bench, id: RowId) -> Vec<Node> {
         for (at, callout) in (0_u8..).zip(row.kind().callouts()) {
             if callout.of == of {
                 if !is_named {
-                    content.push(el("h3").text(&name));
+                    content = content.child(el("h3").text(&name));
                     is_named = true;
                 }
-                content.push(entry::number(bench, id, row.kind(), at));
+                content = content.child(entry::number(bench, id, row.kind(), at));
             }
         }
     }
@@ -73,10 +74,6 @@ fn opened(bench: Bench, id: RowId) -> Vec<Node> {
         bench.edit(LedgerEdit::Clear(id));
     };
     let written = move || bench.ledger.with(|ledger| ledger.row(id).is_some_and(|row| row.is_written()));
-    content.push(
-        block("div", "row")
-            .child(button("Copy this row", copy))
-            .child(button("Clear it", clear).flag("hidden", move || !written())),
-    );
-    content
+    let clear = button("Clear it", clear).flag("hidden", move || !written());
+    content.child(block("div", "row").child(button("Copy this row", copy)).child(clear))
 }

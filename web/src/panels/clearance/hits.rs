@@ -2,7 +2,7 @@
 
 use super::Panel;
 use super::pairs::{Held, changed};
-use crate::dom::{Node, block, button, el};
+use crate::dom::{Node, block, button, el, loose};
 use crate::state::Panel as Place;
 use crate::told::{rests_on, said as told_in_words, spread_of, write};
 use drawing::WhatHits;
@@ -13,10 +13,10 @@ use truck::Stage;
 impl Panel {
     /// What hits, the first sentence large, what is too near to tell, and what leads to the first guess.
     #[inline(never)]
-    pub(super) fn hits(self) -> Vec<Node> {
-        let Some(found) = self.found() else { return Vec::new() };
+    pub(super) fn hits(self) -> Node {
+        let Some(found) = self.found() else { return loose() };
         self.answers.standing.with(|now| {
-            let Ok(rest) = now.as_ref() else { return Vec::new() };
+            let Ok(rest) = now.as_ref() else { return loose() };
             let (said, guesses) = self.what_hits(rest, &found);
             let mut line = block("p", "hits");
             for (at, sentence) in said.iter().enumerate() {
@@ -24,10 +24,7 @@ impl Panel {
                 let place = if at == 0 { el("b") } else { el("span").text(" ") };
                 line = line.child(write(place, sentence));
             }
-            let mut all = vec![line];
-            all.extend(self.too_near(rest, &found));
-            all.extend(self.guesses(guesses, rest));
-            all
+            loose().child(line).children(self.too_near(rest, &found)).children(self.guesses(guesses, rest))
         })
     }
 

@@ -1,7 +1,7 @@
 //! Every limit of the travel, and the scrub line.
 
 use super::{Panel, is_guess, labels};
-use crate::dom::{Node, el};
+use crate::dom::{Node, el, loose};
 use crate::format::readout_style;
 use crate::told::write;
 use drawing::marked;
@@ -11,34 +11,33 @@ use truck::Field;
 
 impl Panel {
     /// Every limit of the travel, the nearest first.
-    pub(super) fn ends(self) -> Vec<Node> {
+    pub(super) fn ends(self) -> Node {
         let style = readout_style(self.page.units());
         let line = |way: &str, figure: Figure, limit: &study::Limit| {
             let length = marked(print_length(limit.travel_mm, style), self.is_guess(figure));
             write(el("li"), &[way, &length, ": ", &limit.by.to_string()].concat())
         };
         self.answers.travel_left.with(|left| {
-            let Some(TravelLeft { bump_limits, droop_limits, .. }) = left else { return Vec::new() };
-            let sorted = |limits: &[study::Limit]| {
-                let mut limits = limits.to_vec();
-                study::least_first(&mut limits, |limit| limit.travel_mm);
-                limits
-            };
-            let mut all = Vec::new();
+            let Some(TravelLeft { bump_limits, droop_limits, .. }) = left else { return loose() };
+            let mut all = loose();
             for (way, figure, limits) in
                 [("bump ", Figure::BUMP, bump_limits), ("droop ", Figure::DROOP, droop_limits)]
             {
-                all.extend(sorted(limits).iter().map(|limit| line(way, figure, limit)));
+                let mut limits = limits.clone();
+                study::least_first(&mut limits, |limit| limit.travel_mm);
+                for limit in &limits {
+                    all = all.child(line(way, figure, limit));
+                }
             }
             all
         })
     }
 
     /// What hangs low at rest, against the scrub line and the rim's edge.
-    pub(super) fn scrub_line(self) -> Vec<Node> {
+    pub(super) fn scrub_line(self) -> Node {
         let style = readout_style(self.page.units());
         self.answers.standing.with(|now| {
-            let Ok(rest) = now.as_ref() else { return Vec::new() };
+            let Ok(rest) = now.as_ref() else { return loose() };
             let line = ScrubLine::worst(rest);
             let over = |figure: Figure, mm: f64| {
                 let length = marked(print_length(mm.abs(), style), is_guess(figure, rest));
@@ -63,9 +62,7 @@ impl Panel {
             let open = |(low, fields): &(study::Low, Vec<Field>)| {
                 el("li").text(&[low.label(), ": needs ", &labels(fields)].concat())
             };
-            let mut all: Vec<Node> = line.points.iter().map(row).collect();
-            all.extend(line.unstated.iter().map(open));
-            all
+            loose().children(line.points.iter().map(row)).children(line.unstated.iter().map(open))
         })
     }
 }
