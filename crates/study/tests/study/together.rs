@@ -1,6 +1,7 @@
 //! Left and right set up together, on what the rear leaves and an anti-roll bar leave each to carry: against
 //! `SciPy`, linear springs by hand, mirrors and trucks that nothing couples.
 
+use crate::front_alone;
 use crate::lean::{BAR, LEANS, LEAVES, of_row, plain, stated, truck_of};
 use proptest::prelude::*;
 use proptest::sample;
@@ -10,7 +11,7 @@ use study::{
 };
 use truck::{
     BarAdjuster, Change, Design, Edit, Field, Overlay, ProposalId, RearField, SeatSpacer, ShimChange, Side,
-    Source, SpringKind, TieRodChange, Truck, demo,
+    Source, SpringKind, TieRodChange, Truck,
 };
 use yardstick::budget::{Budget, Errors, near};
 use yardstick::cases;
@@ -27,7 +28,7 @@ fn set(truck: &Truck, targets: [Target; 2]) -> Result<[Alignment; 2], NoSetting>
 
 /// A design of a truck with changes laid over each side as a plan by side.
 fn planned(truck: &Truck, each: [Vec<Change>; 2]) -> Stance {
-    let mut design = Design { truck: truck.clone(), ..demo() };
+    let mut design = Design { truck: truck.clone(), ..front_alone() };
     design = design.edited(&Edit::SetAll(ID, each)).unwrap();
     Stance::of_design(&design, ID.into()).unwrap()
 }
@@ -61,13 +62,13 @@ fn at(truck: &Truck, heights_mm: [f64; 2]) -> [Target; 2] {
 
 /// Rail heights and wheels of the demo, its right sagging by 9 mm on a lighter corner.
 fn sagging(rear: &[(RearField, f64)]) -> Truck {
-    let rail_mm = Field::RailBottomZ.get(&demo().truck).unwrap() - 9.0;
+    let rail_mm = Field::RailBottomZ.get(&front_alone().truck).unwrap() - 9.0;
     let own = vec![(Field::RailBottomZ, Some(rail_mm)), (Field::CornerLoad, Some(3700.0))];
-    let mut truck = stated(demo().truck, rear);
+    let mut truck = stated(front_alone().truck, rear);
     // Far from the ends of its bolt, and from its stops.
     (truck.spring.bar.turns_in, truck.spring.bar.turns_out) = (60.0, 60.0);
     (truck.stops.bump_gap_mm, truck.stops.droop_mm) = (70.0, 110.0);
-    Design { truck, ..demo() }.edited(&Edit::MeasureRight(own)).unwrap().truck
+    Design { truck, ..front_alone() }.edited(&Edit::MeasureRight(own)).unwrap().truck
 }
 
 fn both() -> Vec<(RearField, f64)> {
@@ -185,7 +186,7 @@ fn two_linear_springs_by_hand() {
 /// Identity: wishes that change places change what is set, bit for bit in steps.
 #[test]
 fn wishes_that_change_places_change_turns() {
-    let truck = Truck { right: demo().truck.right, ..sagging(&both()) };
+    let truck = Truck { right: front_alone().truck.right, ..sagging(&both()) };
     let wish = |left, right| {
         let mut targets = at(&truck, [left, right]);
         (targets[0].camber_rad, targets[1].camber_rad) = (left * 1e-5, right * 1e-5);
@@ -207,7 +208,7 @@ fn wishes_that_change_places_change_turns() {
 fn what_nothing_couples_is_set_as_alone() {
     let soft = [(RearField::Rate, 1e-9), (RearField::SpringsApart, 1000.0)];
     let stiff = [(RearField::Rate, 500.0), (RearField::SpringsApart, 1800.0)];
-    let right = demo().truck.right;
+    let right = front_alone().truck.right;
     let alike = |rear: &[_]| Truck { right: right.clone(), ..sagging(rear) };
     for (coupled, alone, wished) in [
         (sagging(&soft), sagging(&[]), [290.0, 280.0]),
@@ -253,7 +254,7 @@ fn a_guess_at_one_side_marks_the_other() {
         let truck = sagging(rear);
         let own = Edit::MeasureRight(vec![(Field::BarDiameter, Some(26.0))]);
         let guess = Edit::Source(Field::BarDiameter, Source::Assumed);
-        let design = Design { truck, ..demo() }.edited(&guess).unwrap().edited(&own).unwrap();
+        let design = Design { truck, ..front_alone() }.edited(&guess).unwrap().edited(&own).unwrap();
         let found = set(&design.truck, at(&design.truck, [290.0, 288.0])).unwrap();
         let is_marked = |found: &Alignment| !found.setting.may_rest_on(Setting::HEIGHT).is_empty();
         assert_eq!(found.each_ref().map(is_marked), marked, "{rear:?}");
