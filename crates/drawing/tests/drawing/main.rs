@@ -4,3 +4,4 @@
 
 mod labels;
 mod marks;
+mod whole_truck;

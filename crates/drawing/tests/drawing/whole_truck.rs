@@ -1,0 +1,144 @@
+//! The whole truck and its rear from the side: to scale, on one ground, and what is said where it cannot be drawn.
+
+use drawing::{Aspect, Ends, Handle, Scene, Shown, Sketch, Units, View, Zoom, whole_truck};
+use study::{Stance, clearances, travel_left};
+use truck::{
+    AxleFlip, Change, Design, DroppedSpindle, Edit, Overlay, ProposalId, RearBlock, RearField, RearShackle,
+    RearStop, Side, Truck, demo,
+};
+
+fn drawn(truck: &Truck, overlay: Overlay<'_>, ends: Ends, travel_mm: f64) -> Scene {
+    let [rest, before] =
+        [overlay, Overlay::NOTHING].map(|overlay| Stance::laid(truck, overlay).unwrap().on(Side::Left));
+    let [pose, was] = [&rest, &before].map(|rest| rest.at_travel(travel_mm).unwrap());
+    let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
+    let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
+    let before = Shown { rest: &before, pose: &was, gaps: &[], travel_left: None, travel_mm };
+    let sketch = Sketch {
+        now,
+        before: Some(before),
+        others: &[],
+        selected: None,
+        dragging: None,
+        drop_mm: 0.0,
+        guessed: &[],
+    };
+    let view = View {
+        width_px: 900.0,
+        height_px: 500.0,
+        type_px: 13.0,
+        units: Units::Inches,
+        prefix: "test".to_owned(),
+        zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
+    };
+    whole_truck(ends, &sketch, &view)
+}
+
+/// The truck with changes on it.
+fn with(changes: &[Change], ends: Ends) -> Scene {
+    drawn(&demo().truck, changes.into(), ends, 0.0)
+}
+
+/// Where a handle is in the picture's millimetres: behind the front axle, above the ground.
+fn at(scene: &Scene, handle: Handle) -> (f64, f64) {
+    let (_, x, y) = scene.handles.iter().find(|(found, _, _)| *found == handle).unwrap();
+    scene.transform.to_mm(*x, *y)
+}
+
+fn near(got: f64, want: f64, within: f64) {
+    assert!((got - want).abs() <= within, "{got}, not {want}");
+}
+
+const SPINDLE: Change = Change::DroppedSpindle(DroppedSpindle {
+    drop_mm: 50.8,
+    out_mm: 0.0,
+    tie_outer_mm: linkage::Vector3::new(0.0, 0.0, 0.0),
+});
+const BLOCK: Change = Change::RearBlock(RearBlock { height_mm: 50.8, wedge_rad: 0.0 });
+
+/// By hand, of the demo: a wheelbase of 2690; axle centers 312 less what the tire gives, and 310, above the ground;
+/// the leaf 62 below the axle, which is on top of it.
+#[test]
+fn both_axles_stand_on_one_ground_a_wheelbase_apart() {
+    let scene = with(&[], Ends::Both);
+    let (front, rear) = (at(&scene, Handle::WheelCentre), at(&scene, Handle::RearBlock));
+    near(rear.0 - front.0, 2690.0, 3.0);
+    near(rear.1, 310.0 - 62.0, 0.5);
+    // A block lets the spring down by its height; a spindle does nothing there but for the nose's angle.
+    near(at(&with(&[BLOCK], Ends::Both), Handle::RearBlock).1, 310.0 - 62.0 - 50.8, 1.5);
+    near(at(&with(&[SPINDLE], Ends::Both), Handle::RearBlock).1, 310.0 - 62.0, 1.5);
+    // The wheel's center stays where it is with a spindle, and so it does in every pose of the front.
+    near(at(&with(&[SPINDLE], Ends::Both), Handle::WheelCentre).1, front.1, 0.5);
+    for travel_mm in [-30.0, 40.0] {
+        let moved = drawn(&demo().truck, Overlay::NOTHING, Ends::Both, travel_mm);
+        near(at(&moved, Handle::RearBlock).1, rear.1, 0.5);
+        near(at(&moved, Handle::WheelCentre).1, front.1, 3.0);
+    }
+}
+
+/// The shackle is where it was measured, behind the axle or ahead of it.
+#[test]
+fn a_shackle_hangs_at_its_own_end() {
+    let rear = |design: &Design| drawn(&design.truck, Overlay::NOTHING, Ends::Rear, 0.0);
+    let back = rear(&demo());
+    let (leaf, eye, bolt) =
+        (at(&back, Handle::RearBlock), at(&back, Handle::RearShackle), at(&back, Handle::RearHanger));
+    assert!(eye.0 > leaf.0 + 500.0, "behind the axle");
+    // By hand: 28 beyond its bolt, 296 and 375 above the ground.
+    near(eye.0 - bolt.0, 28.0, 0.5);
+    near(eye.1, 296.0, 1.5);
+    near(bolt.1, 375.0, 1.5);
+    let ahead = rear(&demo().edited(&Edit::MeasureRear(RearField::ShackleAhead, Some(1.0))).unwrap());
+    near(at(&ahead, Handle::RearShackle).0 - leaf.0, leaf.0 - eye.0, 1.0);
+    near(at(&ahead, Handle::RearShackle).0 - at(&ahead, Handle::RearHanger).0, -28.0, 0.5);
+}
+
+/// By hand: 118 of daylight less the block's 50.8 and with the half inch that the stop is shorter; a flip takes the
+/// leaf to the other side of the axle.
+#[test]
+fn a_stop_a_flip_and_a_shackle_are_drawn_as_they_are() {
+    let stop = Change::RearStop(RearStop { lower_mm: 12.7 });
+    for (changes, gap) in [(vec![], 118.0), (vec![BLOCK], 67.2), (vec![BLOCK, stop], 79.9)] {
+        let scene = with(&changes, Ends::Rear);
+        near(at(&scene, Handle::RearStop).1 - 310.0 - 38.0, gap, 1.0);
+    }
+    let flip = Change::AxleFlip(AxleFlip { seat_mm: None, pinion_up_rad: 0.0 });
+    near(at(&with(&[flip], Ends::Rear), Handle::RearBlock).1, 310.0 + 62.0, 1.5);
+    let longer = with(&[Change::RearShackle(RearShackle { longer_mm: 25.4 })], Ends::Rear);
+    let apart = |scene: &Scene| {
+        let (eye, bolt) = (at(scene, Handle::RearShackle), at(scene, Handle::RearHanger));
+        (eye.0 - bolt.0).hypot(eye.1 - bolt.1)
+    };
+    near(apart(&longer), 28.0_f64.hypot(79.0) + 25.4, 0.1);
+}
+
+/// Of the front corner none of the rear's handles is there, of the whole truck what lowers either end.
+#[test]
+fn each_end_has_its_own_handles() {
+    let handles =
+        |ends| with(&[BLOCK], ends).handles.iter().map(|(handle, _, _)| *handle).collect::<Vec<_>>();
+    let front: Vec<_> = Aspect::Top.handles().to_vec();
+    assert_eq!(handles(Ends::Front), front);
+    assert_eq!(handles(Ends::Both), [Handle::WheelCentre, Handle::RearBlock]);
+    assert_eq!(
+        handles(Ends::Rear),
+        [Handle::RearBlock, Handle::RearShackle, Handle::RearHanger, Handle::RearStop]
+    );
+}
+
+/// What cannot be drawn is said, and what was measured stays in sight, to be taken hold of.
+#[test]
+fn what_is_amiss_is_said_beside_the_rear_as_measured() {
+    let measured = with(&[], Ends::Rear);
+    let short = with(&[Change::RearShackle(RearShackle { longer_mm: -80.0 })], Ends::Rear);
+    assert!(short.description.contains("shackle"), "{}", short.description);
+    near(at(&short, Handle::RearShackle).1, at(&measured, Handle::RearShackle).1, 1.5);
+    let said = demo().edited(&Edit::RearDown(ProposalId(0), Some(25.4))).unwrap();
+    let overlay = said.proposal(ProposalId(0)).unwrap().into();
+    let said = drawn(&said.truck, overlay, Ends::Both, 0.0);
+    assert!(said.description.contains("says how far its rear comes down"), "{}", said.description);
+    let bare = demo().edited(&Edit::MeasureRear(RearField::Span, None)).unwrap();
+    let bare = drawn(&bare.truck, Overlay::NOTHING, Ends::Rear, 0.0);
+    assert!(bare.handles.is_empty() && bare.overflow.join(" ").contains("once its leaf spring"));
+}
