@@ -108,9 +108,9 @@ fn a_stop_a_flip_and_a_shackle_are_drawn_as_they_are() {
     let longer = with(&[Change::RearShackle(RearShackle { longer_mm: 25.4 })], Ends::Rear);
     let apart = |scene: &Scene| {
         let (eye, bolt) = (at(scene, Handle::RearShackle), at(scene, Handle::RearHanger));
-        (eye.0 - bolt.0).hypot(eye.1 - bolt.1)
+        ((eye.0 - bolt.0).powi(2) + (eye.1 - bolt.1).powi(2)).sqrt()
     };
-    near(apart(&longer), 28.0_f64.hypot(79.0) + 25.4, 0.1);
+    near(apart(&longer), (28.0_f64 * 28.0 + 79.0 * 79.0).sqrt() + 25.4, 0.1);
 }
 
 /// Of the front corner none of the rear's handles is there, of the whole truck what lowers either end.
