@@ -7,9 +7,9 @@ use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
 use sharing::{LONGEST_CODE, LinkError, Opening, Shared, from_code, to_code};
 use truck::{
-    AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, LedgerEdit, Mating, Of, Origin, Part,
-    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, TireSize, TireSwap, Tool,
-    Whose, demo,
+    AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, Kind, LedgerEdit, Mating, Of, Origin,
+    Part, PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, TireSize, TireSwap,
+    Tool, Whose, demo,
 };
 use yardstick::cases;
 
@@ -39,6 +39,21 @@ fn the_demo_is_under_thirty_characters() {
     let code = to_code(&shared(demo()));
     assert!(code.len() < 30, "{} characters: {code}", code.len());
     assert_eq!(from_code(&code), Ok(shared(demo())));
+}
+
+/// Every number of the rear as far from what it is written from as it may be.
+#[test]
+fn a_truck_with_every_number_of_the_rear_is_under_seven_hundred_characters() {
+    for low in [true, false] {
+        let edits = RearField::ALL.map(|field| {
+            let (lowest, highest) = field.limits();
+            let value = if low { lowest } else { highest };
+            let value = if field.kind() == Kind::Angle { value.to_radians() } else { value };
+            Edit::MeasureRear(field, Some(value))
+        });
+        let code = to_code(&shared(edited(&demo(), edits)));
+        assert!(code.len() < 700, "{} characters: {code}", code.len());
+    }
 }
 
 /// Two hundred trucks, every number typed in: at most 480 characters, and any
