@@ -1,9 +1,10 @@
 //! A plan that sets left and right differently: mirrors, the rake of both, and a truck that leans set level.
 
+use crate::front_alone;
 use study::{
     Alignment, CasterBy, HeightBy, LEAST_BUMP_MM, Rest, Stance, StandingSide, Steps, Target, alignments,
 };
-use truck::{BarAdjuster, Change, Design, Edit, Field, ProposalId, ShimChange, Side, demo};
+use truck::{BarAdjuster, Change, Design, Edit, Field, ProposalId, ShimChange, Side};
 use yardstick::budget::near;
 
 const ID: ProposalId = ProposalId(0);
@@ -13,15 +14,15 @@ fn turns(turns: f64) -> Change {
 }
 
 fn by_side(each: [Option<Change>; 2]) -> Stance {
-    let design = demo().edited(&Edit::SetEach(ID, each)).unwrap();
+    let design = front_alone().edited(&Edit::SetEach(ID, each)).unwrap();
     Stance::of_design(&design, ID.into()).unwrap()
 }
 
-/// The demo, whose right sags: its rail is measured 9 mm lower, at the same turns of its bolt.
+/// The demo truck's front, whose right sags: its rail is measured 9 mm lower, at the same turns of its bolt.
 fn sagging() -> Design {
-    let rail_mm = Field::RailBottomZ.get(&demo().truck).unwrap() - 9.0;
+    let rail_mm = Field::RailBottomZ.get(&front_alone().truck).unwrap() - 9.0;
     let own = vec![(Field::RailBottomZ, Some(rail_mm)), (Field::Camber, Some(-0.012))];
-    demo().edited(&Edit::MeasureRight(own)).unwrap()
+    front_alone().edited(&Edit::MeasureRight(own)).unwrap()
 }
 
 fn read(rest: &StandingSide) -> Target {
@@ -47,7 +48,7 @@ fn sides_that_change_places_change_answers() {
 /// on one side alone by half of that side's.
 #[test]
 fn one_side_takes_half_of_the_rake() {
-    let wheelbase_mm = demo().truck.body.wheelbase_mm;
+    let wheelbase_mm = front_alone().truck.body.wheelbase_mm;
     let nose = |each| by_side(each).nose_down_rad() * wheelbase_mm;
     let (none, left) = (nose([None, None]), by_side([Some(turns(-4.0)), None]));
     let gained_mm = left.corner(Side::Left).ground_mm - by_side([None, None]).corner(Side::Left).ground_mm;
@@ -93,7 +94,7 @@ fn a_truck_that_leans_is_set_level() {
 /// Of a truck whose sides are alike each side is set as both are.
 #[test]
 fn sides_alike_are_set_alike() {
-    let design = demo();
+    let design = front_alone();
     let now = read(&Stance::of_design(&design, ID.into()).unwrap().on(Side::Left));
     let target = Target { ride_height_mm: now.ride_height_mm - 6.0, ..now };
     let [left, right] = set(&design, [target, target]);
