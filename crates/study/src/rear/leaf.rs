@@ -198,7 +198,7 @@ impl Leaf {
     /// farthest. An axle within some millimetres of the lowest that its shackle lets it hang folds it back.
     ///
     /// # Accuracy
-    /// Of a curvature that is halved upon [`HALVINGS`] times, a micrometre of the axle's height; straight is met
+    /// Of a curvature that is halved upon fifty times, a micrometre of the axle's height; straight is met
     /// within 1e-5 rad.
     #[must_use]
     pub fn shackle_after(&self, from: &LeafPose, seat_mm: f64, up_mm: f64) -> f64 {
