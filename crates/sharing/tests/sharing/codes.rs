@@ -172,12 +172,12 @@ fn the_longest_design_is_read_again() {
     assert_eq!(from_code(&code), Ok(shared(full)));
 }
 
-fn lowest(kind: truck::Kind, (low, _): (f64, f64)) -> f64 {
-    if kind == truck::Kind::Angle { low.to_radians() } else { low }
+fn lowest(kind: Kind, (low, _): (f64, f64)) -> f64 {
+    if kind == Kind::Angle { low.to_radians() } else { low }
 }
 
-fn highest(kind: truck::Kind, (_, high): (f64, f64)) -> f64 {
-    if kind == truck::Kind::Angle { high.to_radians() } else { high }
+fn highest(kind: Kind, (_, high): (f64, f64)) -> f64 {
+    if kind == Kind::Angle { high.to_radians() } else { high }
 }
 
 /// Every change at every place with every number as high as it goes, of the rear or of all else.
@@ -195,7 +195,7 @@ fn every_change(id: ProposalId, rear: bool) -> impl Iterator<Item = Edit> {
 fn every_reading() -> impl Iterator<Item = Edit> {
     let sides = Side::ALL.into_iter().flat_map(|side| Readable::ALL.iter().map(move |of| (side, *of)));
     sides.map(|(side, of)| {
-        let core = |value: f64| if of.kind() == truck::Kind::Angle { value.to_radians() } else { value };
+        let core = |value: f64| if of.kind() == Kind::Angle { value.to_radians() } else { value };
         let tool = *of.tools().last().unwrap();
         let reading = Reading {
             value: core(of.limits().1),
