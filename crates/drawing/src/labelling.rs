@@ -100,12 +100,12 @@ impl<'a> Labelling<'a> {
 
     /// A figure's number as it is heard.
     pub(crate) fn heard(&self, figure: study::Figure, value: &str) -> String {
-        if self.mark(figure).is_empty() { value.to_owned() } else { "a guess, ".to_owned() + value }
+        heard(self.mark(figure), value)
     }
 
     /// What stands before a figure's number.
     pub(crate) fn mark(&self, figure: study::Figure) -> &'static str {
-        if self.guessed.contains(&figure) { "~ " } else { "" }
+        mark_of(self.guessed.contains(&figure))
     }
 
     /// A number in a dimension line with its mark, and its name where there is room for words.
@@ -441,6 +441,16 @@ impl<'a> Labelling<'a> {
         ask.led = true;
         self.layout.place(ask);
     }
+}
+
+/// What stands before a number that may be a guess.
+pub(crate) const fn mark_of(is_guess: bool) -> &'static str {
+    if is_guess { "~ " } else { "" }
+}
+
+/// A number as it is heard, a guess as one, where such a mark stands before it.
+pub(crate) fn heard(mark: &str, value: &str) -> String {
+    if mark.is_empty() { value.to_owned() } else { "a guess, ".to_owned() + value }
 }
 
 /// A text cut before each of its arrows.

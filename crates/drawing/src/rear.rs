@@ -4,7 +4,7 @@ use crate::aspect::Handle;
 use crate::board::Board;
 use crate::dimension::dimension;
 use crate::geometry::{Trace, Vec2};
-use crate::labelling::Labelling;
+use crate::labelling::{Labelling, heard, mark_of};
 use crate::labels::Ask;
 use crate::palette::Ink;
 use crate::projection::Projection;
@@ -53,11 +53,10 @@ pub(crate) struct RearSeen<'a> {
 }
 
 impl<'a> RearSeen<'a> {
-    /// The rear of the truck that a projection is of, with parts on it; `None` where what is drawn is not
-    /// measured, or does not stand.
-    pub(crate) fn of(seen: &'a Projection<'a>, parts: RearParts) -> Option<Self> {
+    /// The rear of the truck that a projection is of, with parts on it, as it stands; `None` where what is
+    /// drawn is not measured.
+    pub(crate) fn of(seen: &'a Projection<'a>, parts: RearParts, rest: RearRest) -> Option<Self> {
         let rear = &seen.fitted.measured.rear;
-        let rest = RearRest::laid(rear, &parts, 0.0).ok()?;
         let (leaf, curvature) = Leaf::measured(rear).ok()?;
         let seat = rear.get(RearField::Seat)?;
         let measured = leaf.pose(curvature)?.axle(seat);
@@ -287,26 +286,33 @@ impl<'a> RearSeen<'a> {
         board.draw(Ink::Solid, &trace);
     }
 
+    /// What stands before its numbers: where a number of its parts is a guess, rather one mark too many.
+    pub(crate) fn mark(&self) -> &'static str {
+        mark_of(self.seen.fitted.guessed.iter().any(|(kind, ..)| kind.is_rear()))
+    }
+
     /// What is written: how far down, what there is to the stop, the shackle and the rear joint.
     pub(crate) fn measures(&self, before: &Self, board: &Board, labelling: &mut Labelling<'_>) {
         self.down(before, board, labelling);
         self.to_stop(board, labelling);
-        let shackle_rad = self.pose.shackle_rad;
-        let said = labelling.say("Rear shackle to the line of its eyes,", &spoken_angle(shackle_rad, 0));
-        let words = "shackle ".to_owned() + &print_angle(shackle_rad, 0);
+        let (mark, shackle_rad) = (self.mark(), self.pose.shackle_rad);
+        let value = heard(mark, &spoken_angle(shackle_rad, 0));
+        let said = labelling.say("Rear shackle to the line of its eyes,", &value);
+        let words = ["shackle ", mark, &print_angle(shackle_rad, 0)].concat();
         let at = self.at(self.pose.eye);
         tag((words, said), at, [(0.0, 1.6), (-1.0, 1.0), (1.0, 1.0)], board, labelling);
         let Ok(measured) = Shaft::measured(self.rear) else { return };
         let pinion_mm = self.pinion_mm();
         let joint_rad = measured.moved(&self.rest, pinion_mm).joints().rear_rad;
-        let said = labelling.say("Rear joint, true angle,", &spoken_angle(joint_rad, 1));
-        let words = "rear joint ".to_owned() + &print_angle(joint_rad, 1);
+        let value = heard(mark, &spoken_angle(joint_rad, 1));
+        let said = labelling.say("Rear joint, true angle,", &value);
+        let words = ["rear joint ", mark, &print_angle(joint_rad, 1)].concat();
         let at = self.off_axle(-pinion_mm, 0.0);
         tag((words, said), at, [(0.0, 1.8), (-1.0, 1.2), (0.0, 2.6)], board, labelling);
     }
 
     /// How far the frame has come down.
-    pub(crate) fn down(&self, before: &Self, board: &Board, labelling: &mut Labelling<'_>) {
+    fn down(&self, before: &Self, board: &Board, labelling: &mut Labelling<'_>) {
         let down_mm = self.rest.down_mm;
         if down_mm.abs() <= 0.05 {
             return;
@@ -314,13 +320,9 @@ impl<'a> RearSeen<'a> {
         let x = self.leaf.hanger.0 + 0.6 * BEYOND_MM;
         let end = |of: &Self| board.px(of.at((x, of.rail_mm + of.depth_mm)));
         let ends = [end(before), end(self)];
-        let (name, units) = (if down_mm > 0.0 { "down " } else { "up " }, labelling.view.units);
-        let said =
-            labelling.say(&("Rear frame ".to_owned() + name.trim_end()), &labelling.length(down_mm.abs()));
-        let runs = text::phrase(name, down_mm.abs(), "", units);
-        let ask = Ask::new(runs, Ink::TextAccent, labelling.type_px(), ends[1]).spoken(said);
-        let nameless = text::length(down_mm.abs(), units);
-        dimension(&mut labelling.layout, &mut labelling.shapes, ends, ask, Some(nameless));
+        let [name, said] =
+            if down_mm > 0.0 { ["down ", "Rear frame down"] } else { ["up ", "Rear frame up"] };
+        self.gap([name, said], down_mm.abs(), Ink::TextAccent, ends, labelling);
     }
 
     fn to_stop(&self, board: &Board, labelling: &mut Labelling<'_>) {
@@ -328,11 +330,23 @@ impl<'a> RearSeen<'a> {
         let gap_mm = stop_mm - self.axle_mm.1 - TUBE_MM;
         let ends = [0.0, gap_mm.max(0.0)].map(|up| board.px(self.off_axle(0.0, TUBE_MM + up)));
         let ink = if gap_mm > 0.0 { Ink::TextDimension } else { Ink::TextContact };
-        let said = labelling.say("To the rear bump stop", &labelling.length(gap_mm));
-        let units = labelling.view.units;
-        let runs = text::phrase("to the stop ", gap_mm, "", units);
+        self.gap(["to the stop ", "To the rear bump stop"], gap_mm, ink, ends, labelling);
+    }
+
+    /// A length between two points, by its name on paper and to the ear.
+    fn gap(
+        &self,
+        [name, spoken]: [&str; 2],
+        mm: f64,
+        ink: Ink,
+        ends: [(f64, f64); 2],
+        labelling: &mut Labelling<'_>,
+    ) {
+        let (mark, units) = (self.mark(), labelling.view.units);
+        let said = labelling.say(spoken, &heard(mark, &labelling.length(mm)));
+        let runs = text::phrase(&(name.to_owned() + mark), mm, "", units);
         let ask = Ask::new(runs, ink, labelling.type_px(), ends[1]).spoken(said);
-        let nameless = text::length(gap_mm, units);
+        let nameless = text::phrase(mark, mm, "", units);
         dimension(&mut labelling.layout, &mut labelling.shapes, ends, ask, Some(nameless));
     }
 }

@@ -6,7 +6,7 @@ use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::dimension;
 use crate::geometry::Vec2;
-use crate::labelling::Labelling;
+use crate::labelling::{Labelling, heard, mark_of};
 use crate::labels::Ask;
 use crate::palette::Ink;
 use crate::parts::ground::ground;
@@ -84,10 +84,16 @@ pub fn whole_truck(ends: Ends, sketch: &Sketch<'_>, view: &View) -> Scene {
     let side = rest.fitted.measured.side();
     let view = &seen(view, side);
     let projection = Projection::of(Aspect::Side, &sketch.now);
-    let why = amiss(rest);
-    let parts = if why.is_none() { RearParts::of(&rest.fitted.rear) } else { RearParts::default() };
+    let none = RearParts::default();
+    let Ok(unchanged) = RearRest::laid(&rest.fitted.measured.rear, &none, 0.0) else {
+        return Scene::message(NOT_MEASURED, view);
+    };
+    let (parts, stands, why) = match laid(rest) {
+        Ok(stands) => (RearParts::of(&rest.fitted.rear), stands, None),
+        Err(why) => (none, unchanged, Some(why)),
+    };
     let measured = Projection::of(Aspect::Side, sketch.before.as_ref().unwrap_or(&sketch.now));
-    let both = RearSeen::of(&projection, parts).zip(RearSeen::of(&measured, RearParts::default()));
+    let both = RearSeen::of(&projection, parts, stands).zip(RearSeen::of(&measured, none, unchanged));
     let Some((now, before)) = both else { return Scene::message(NOT_MEASURED, view) };
     let whole = Whole { ends, sketch, projection: &projection, now: &now, before: &before };
     let board = whole.drawn(view);
@@ -109,12 +115,12 @@ pub fn whole_truck(ends: Ends, sketch: &Sketch<'_>, view: &View) -> Scene {
     scene
 }
 
-/// Why the rear cannot be drawn with its parts on.
-fn amiss(rest: &StandingSide) -> Option<String> {
+/// How the rear stands with its parts on, or why it cannot be drawn so.
+fn laid(rest: &StandingSide) -> Result<RearRest, String> {
     if matches!(rest.stance().rear(), Rear::ComesDown(mm) if mm != 0.0) {
-        return Some(SAID.to_owned());
+        return Err(SAID.to_owned());
     }
-    RearRest::of(&rest.fitted, 0.0).err().map(|why| why.to_string())
+    RearRest::of(&rest.fitted, 0.0).map_err(|why| why.to_string())
 }
 
 /// What stands on the picture.
@@ -206,21 +212,32 @@ impl Whole<'_> {
 
     fn rear_height(&self, board: &Board, labelling: &mut Labelling<'_>) {
         let Some(height_mm) = self.now.frame_height_mm() else { return };
-        let said = labelling.say("Rear frame height", &labelling.length(height_mm));
+        let mark = self.now.mark();
+        let said = labelling.say("Rear frame height", &heard(mark, &labelling.length(height_mm)));
         let at = self.now.rail() - Vec2(1.4 * self.now.radius_mm(), 0.0);
-        upright(at, ("", height_mm), said, board, labelling);
+        upright(at, (mark, height_mm), said, board, labelling);
+    }
+
+    /// What stands before what hangs on both ends: where one of them may rest on a guess, rather one mark
+    /// too many.
+    fn mark(&self, labelling: &Labelling<'_>) -> &'static str {
+        let is_guess = |figure| !labelling.mark(figure).is_empty();
+        let of_front = is_guess(Figure::FRAME_HEIGHT) || is_guess(Figure::CASTER_GROUND);
+        mark_of(of_front || !self.now.mark().is_empty())
     }
 
     /// How far the nose has sunk against as measured.
     fn nose(&self, board: &Board, labelling: &mut Labelling<'_>) {
+        let mark = self.mark(labelling);
         let nose_rad = self.sketch.now.rest.nose_down_rad();
         // Half of what is printed: below it there is nothing to print.
         let (words, said) = if nose_rad.abs() < 0.05_f64.to_radians() {
-            ("nose as it sits".to_owned(), labelling.say("Nose", "as it sits"))
+            (["nose ", mark, "as it sits"].concat(), labelling.say("Nose", &heard(mark, "as it sits")))
         } else {
             let way = if nose_rad < 0.0 { "up " } else { "down " };
-            let said = labelling.say("Nose", &(way.to_owned() + &spoken_angle(nose_rad.abs(), 1)));
-            (["nose ", way, &print_angle(nose_rad.abs(), 1)].concat(), said)
+            let said =
+                labelling.say("Nose", &heard(mark, &(way.to_owned() + &spoken_angle(nose_rad.abs(), 1))));
+            (["nose ", way, mark, &print_angle(nose_rad.abs(), 1)].concat(), said)
         };
         // Above every frame there is, as it sits and now.
         let [_, high] = self.before.extent();
@@ -233,9 +250,10 @@ impl Whole<'_> {
 
     fn lamp_height(&self, board: &Board, labelling: &mut Labelling<'_>) {
         let Some(lamp) = self.lamp_at(0.0) else { return };
-        let said = labelling.say("Headlamp, above the ground,", &labelling.length(lamp.1));
+        let mark = self.mark(labelling);
+        let said = labelling.say("Headlamp, above the ground,", &heard(mark, &labelling.length(lamp.1)));
         let at = board.px(lamp);
-        let runs = text::phrase("lamp ", lamp.1, "", labelling.view.units);
+        let runs = text::phrase(&("lamp ".to_owned() + mark), lamp.1, "", labelling.view.units);
         let mut ask = Ask::new(runs, Ink::TextDimension, labelling.type_px(), at).spoken(said);
         let (width, height) = ask.size();
         let reach = board.transform.px_per_mm() * LAMP_MM / 2.0;

@@ -118,15 +118,7 @@ fn case(dice: &mut Dice) -> Case {
 }
 
 fn view(width_px: f64, height_px: f64, case: &Case) -> View {
-    View {
-        width_px,
-        height_px,
-        type_px: case.type_px,
-        units: case.units,
-        prefix: "test".to_owned(),
-        zoom: Zoom::default(),
-        covered_px: (0.0, 0.0),
-    }
+    View { type_px: case.type_px, units: case.units, ..crate::view(width_px, height_px) }
 }
 
 /// The picture of a case, and whether its linkage closes.

@@ -5,3 +5,18 @@
 mod labels;
 mod marks;
 mod whole_truck;
+
+use drawing::{Units, View, Zoom};
+
+/// A picture of a size with nothing over it, in inches.
+fn view(width_px: f64, height_px: f64) -> View {
+    View {
+        width_px,
+        height_px,
+        type_px: 13.0,
+        units: Units::Inches,
+        prefix: "test".to_owned(),
+        zoom: Zoom::default(),
+        covered_px: (0.0, 0.0),
+    }
+}

@@ -3,7 +3,8 @@
 //! No source: what a picture says of a figure that rests on a guess carries its mark, and
 //! what it says of any other does not.
 
-use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, Units, View, Zoom, view_of};
+use crate::view;
+use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, view_of};
 use study::{Figure, Stance, Steering, clearances, travel_left};
 use truck::{Edit, ReadWith, Readable, Reading, Side, Truck, demo};
 
@@ -21,16 +22,7 @@ fn drawn_of(truck: &Truck, aspect: Aspect, width_px: f64, steer: f64, guessed: &
     let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };
     let sketch =
         Sketch { now, before: None, others: &[], selected: None, dragging: None, drop_mm: 0.0, guessed };
-    let view = View {
-        width_px,
-        height_px: 0.75 * width_px,
-        type_px: 13.0,
-        units: Units::Inches,
-        prefix: "test".to_owned(),
-        zoom: Zoom::default(),
-        covered_px: (0.0, 0.0),
-    };
-    view_of(aspect, &sketch, &view)
+    view_of(aspect, &sketch, &view(width_px, 0.75 * width_px))
 }
 
 /// How often a mark is written, and how often a guess is said.

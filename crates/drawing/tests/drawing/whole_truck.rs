@@ -1,13 +1,19 @@
 //! The whole truck and its rear from the side: to scale, on one ground, and what is said where it cannot be drawn.
 
-use drawing::{Aspect, Ends, Handle, Scene, Shown, Sketch, Units, View, Zoom, whole_truck};
-use study::{Stance, clearances, travel_left};
+use crate::view;
+use drawing::{Aspect, Ends, Handle, Scene, Shown, Sketch, whole_truck};
+use study::{Figure, Stance, clearances, travel_left};
 use truck::{
-    AxleFlip, Change, Design, DroppedSpindle, Edit, Overlay, ProposalId, RearBlock, RearField, RearShackle,
-    RearStop, Side, Truck, demo,
+    AxleFlip, Change, ChangeKind, Design, DroppedSpindle, Edit, Overlay, ProposalId, RearBlock, RearField,
+    RearShackle, RearStop, Side, Source, Truck, demo,
 };
 
 fn drawn(truck: &Truck, overlay: Overlay<'_>, ends: Ends, travel_mm: f64) -> Scene {
+    drawn_with(truck, overlay, ends, travel_mm, &[])
+}
+
+/// The same with these figures of the front resting on a guess.
+fn drawn_with(truck: &Truck, overlay: Overlay<'_>, ends: Ends, travel_mm: f64, guessed: &[Figure]) -> Scene {
     let [rest, before] =
         [overlay, Overlay::NOTHING].map(|overlay| Stance::laid(truck, overlay).unwrap().on(Side::Left));
     let [pose, was] = [&rest, &before].map(|rest| rest.at_travel(travel_mm).unwrap());
@@ -21,18 +27,9 @@ fn drawn(truck: &Truck, overlay: Overlay<'_>, ends: Ends, travel_mm: f64) -> Sce
         selected: None,
         dragging: None,
         drop_mm: 0.0,
-        guessed: &[],
+        guessed,
     };
-    let view = View {
-        width_px: 900.0,
-        height_px: 500.0,
-        type_px: 13.0,
-        units: Units::Inches,
-        prefix: "test".to_owned(),
-        zoom: Zoom::default(),
-        covered_px: (0.0, 0.0),
-    };
-    whole_truck(ends, &sketch, &view)
+    whole_truck(ends, &sketch, &view(900.0, 500.0))
 }
 
 /// The truck with changes on it.
@@ -141,4 +138,36 @@ fn what_is_amiss_is_said_beside_the_rear_as_measured() {
     let bare = demo().edited(&Edit::MeasureRear(RearField::Span, None)).unwrap();
     let bare = drawn(&bare.truck, Overlay::NOTHING, Ends::Rear, 0.0);
     assert!(bare.handles.is_empty() && bare.overflow.join(" ").contains("once its leaf spring"));
+}
+
+/// What of a picture's numbers carries the mark of a guess: each label's words, with a mark and without.
+fn marked(scene: &Scene) -> [Vec<String>; 2] {
+    let mut all = [Vec::new(), Vec::new()];
+    for label in &scene.labels {
+        let words: String = label.lines.iter().flatten().map(|run| format!("{run:?}")).collect();
+        all[usize::from(!words.contains("~ "))].push(words);
+    }
+    all
+}
+
+/// A guessed block marks every number of the rear and what hangs on both ends; a guessed front its own and
+/// those; and as often as it is written a guess is said.
+#[test]
+fn a_guess_at_either_end_keeps_its_mark() {
+    let guess = Edit::ChangeSource(ProposalId(1), (ChangeKind::RearBlock, None, 0), Source::Assumed);
+    let guessed = demo().edited(&guess).unwrap();
+    let of = |design: &Design, ends, figures: &[Figure]| {
+        let overlay = design.proposal(ProposalId(1)).unwrap().into();
+        let scene = drawn_with(&design.truck, overlay, ends, 0.0, figures);
+        let [with, without] = marked(&scene);
+        assert_eq!(scene.description.matches("a guess, ").count(), with.len(), "{}", scene.description);
+        (with.len(), without.len())
+    };
+    // Down, to the stop, shackle and joint; both frame heights, nose and lamp.
+    assert_eq!(of(&demo(), Ends::Rear, &[]), (0, 4));
+    assert_eq!(of(&guessed, Ends::Rear, &[]), (4, 0));
+    assert_eq!(of(&demo(), Ends::Both, &[]), (0, 4));
+    assert_eq!(of(&guessed, Ends::Both, &[]), (3, 1));
+    assert_eq!(of(&demo(), Ends::Both, &[Figure::FRAME_HEIGHT]), (3, 1));
+    assert_eq!(of(&demo(), Ends::Both, &[Figure::CASTER_GROUND]), (2, 2));
 }
