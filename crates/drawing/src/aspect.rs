@@ -77,7 +77,7 @@ impl Aspect {
         match self {
             Self::Front => &FRONT,
             Self::Side => &SIDE,
-            Self::Top => &AROUND,
+            Self::Top => AROUND,
         }
     }
 
@@ -157,17 +157,8 @@ const SIDE: [Handle; 13] = [
     Handle::RearStop,
 ];
 
-const AROUND: [Handle; 9] = [
-    Handle::LowerFront,
-    Handle::LowerRear,
-    Handle::UpperFront,
-    Handle::UpperRear,
-    Handle::LowerBall,
-    Handle::UpperBall,
-    Handle::WheelCentre,
-    Handle::TieInner,
-    Handle::TieOuter,
-];
+/// The front corner's alone.
+const AROUND: &[Handle] = SIDE.split_at(9).0;
 
 impl Handle {
     /// Whether it is one of the rear, whose numbers as it sits are typed and never dragged.

@@ -131,7 +131,6 @@ impl RearStudied {
         Some(nose_down_rad(self.front_down_mm, self.down_mm()?, self.wheelbase_mm))
     }
 
-    /// How far the axle goes up until each thing that can end it, and what that is.
     /// How far the axle goes up until the first thing that can end it, and what that is.
     pub(super) fn bump(&self) -> Option<(f64, &'static str)> {
         // A rear whose stop nobody has measured ends nowhere that is known.

@@ -6,9 +6,7 @@ use study::{
     Clearances, HeldBy, NoLean, Quantity, Rear, ScrubLine, Span, Stance, Steering, clearances, lean,
     lean_alone_rad, sweep, travel_left,
 };
-use truck::{
-    Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, RearField, Side, SpringKind, demo,
-};
+use truck::{Arm, Change, ChangeKind, Design, Edit, Field, Kind, ProposalId, Side, SpringKind, demo};
 use yardstick::cases;
 
 fn limits_in_core(kind: Kind, (low, high): (f64, f64)) -> (f64, f64) {
@@ -164,32 +162,13 @@ fn ask(design: &Design, id: ProposalId, side: Side) -> Result<bool, TestCaseErro
     Ok(true)
 }
 
-/// What a lean hangs on.
-const HOLDS_LEVEL: [(RearField, f64); 7] = [
-    (RearField::Rate, 30.0),
-    (RearField::SpringsApart, 1000.0),
-    (RearField::TiresApart, 1420.0),
-    (RearField::AntiRollDiameter, 22.0),
-    (RearField::AntiRollLength, 800.0),
-    (RearField::AntiRollLever, 210.0),
-    (RearField::AntiRollLink, 220.0),
-];
-
-fn held_level() -> Design {
-    let mut design = demo();
-    for (field, value) in HOLDS_LEVEL {
-        design.truck.rear = design.truck.rear.with(field, value);
-    }
-    design
-}
-
 #[test]
 fn any_edits_at_all_give_numbers_or_a_sentence() {
     let (mut stood, mut fell) = (0, 0);
     let stood = std::cell::RefCell::new((&mut stood, &mut fell));
     let mut runner = proptest::test_runner::TestRunner::new(cases(600));
     let outcome = runner.run(&prop::collection::vec(edit(), 1..10), |edits| {
-        let mut design = held_level();
+        let mut design = demo();
         for edit in &edits {
             // A refusal leaves the design as it was.
             if let Ok(next) = design.edited(edit) {
@@ -226,7 +205,7 @@ fn a_change_at_its_limits_is_kept_or_refused() {
                 .map(|number| Some(pick(limits_in_core(number.kind, number.limits))))
                 .collect();
             let change: Change = kind.with(place, &values).unwrap();
-            let design = held_level().edited(&Edit::Set(ProposalId(0), change)).unwrap();
+            let design = demo().edited(&Edit::Set(ProposalId(0), change)).unwrap();
             ask(&design, ProposalId(0), Side::Left).unwrap();
         }
     }
