@@ -301,8 +301,12 @@ impl<'a> RearSeen<'a> {
         let words = ["shackle ", mark, &print_angle(shackle_rad, 0)].concat();
         let at = self.at(self.pose.eye);
         tag((words, said), at, [(0.0, 1.6), (-1.0, 1.0), (1.0, 1.0)], board, labelling);
-        let Ok(measured) = Shaft::measured(self.rear) else { return };
-        let pinion_mm = self.pinion_mm();
+        // A length that is drawn all the same is none that an angle may be told by.
+        let Some((measured, pinion_mm)) =
+            Shaft::measured(self.rear).ok().zip(self.rear.get(RearField::PinionLength))
+        else {
+            return;
+        };
         let joint_rad = measured.moved(&self.rest, pinion_mm).joints().rear_rad;
         let value = heard(mark, &spoken_angle(joint_rad, 1));
         let said = labelling.say("Rear joint, true angle,", &value);
@@ -317,9 +321,7 @@ impl<'a> RearSeen<'a> {
         if down_mm.abs() <= 0.05 {
             return;
         }
-        let x = self.leaf.hanger.0 + 0.6 * BEYOND_MM;
-        let end = |of: &Self| board.px(of.at((x, of.rail_mm + of.depth_mm)));
-        let ends = [end(before), end(self)];
+        let ends = [before, self].map(|of| board.px(of.at((of.axle_mm.0, of.rail_mm + of.depth_mm))));
         let [name, said] =
             if down_mm > 0.0 { ["down ", "Rear frame down"] } else { ["up ", "Rear frame up"] };
         self.gap([name, said], down_mm.abs(), Ink::TextAccent, ends, labelling);

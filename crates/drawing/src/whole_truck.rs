@@ -20,14 +20,13 @@ use crate::transform::{Transform, View};
 use crate::views::view_of;
 use linkage::Point3;
 use measure::{print_angle, spoken_angle};
-use study::{Figure, Rear, RearRest, StandingSide, as_told};
+use study::{Figure, IF_REAR_STAYS, RearRest, as_told};
 use truck::{Readable, RearField, RearParts};
 
 /// A headlamp is drawn so high, mm.
 const LAMP_MM: f64 = 150.0;
 
 const NOT_MEASURED: &str = "The rear draws itself once its leaf spring and its stand are measured.";
-const SAID: &str = "The plan says how far its rear comes down, and no part of it does so: take that out, and put its parts in.";
 
 /// Which end of the truck a picture from the side shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -88,7 +87,7 @@ pub fn whole_truck(ends: Ends, sketch: &Sketch<'_>, view: &View) -> Scene {
     let Ok(unchanged) = RearRest::laid(&rest.fitted.measured.rear, &none, 0.0) else {
         return Scene::message(NOT_MEASURED, view);
     };
-    let (parts, stands, why) = match laid(rest) {
+    let (parts, stands, why) = match rest.stance().rear_rest() {
         Ok(stands) => (RearParts::of(&rest.fitted.rear), stands, None),
         Err(why) => (none, unchanged, Some(why)),
     };
@@ -107,20 +106,12 @@ pub fn whole_truck(ends: Ends, sketch: &Sketch<'_>, view: &View) -> Scene {
         chosen(&mut marks, at, Aspect::Side.ways(handle), sketch.dragging.is_some());
     }
     match why {
-        Some(why) => labelling.message(&why, board.px(now.rail())),
+        Some(why) => labelling.message(&why.to_string(), board.px(now.rail())),
         None => whole.measures(&board, &mut labelling),
     }
     let mut scene = finished(board, marks, labelling, handles, side);
     ends.name().clone_into(&mut scene.title);
     scene
-}
-
-/// How the rear stands with its parts on, or why it cannot be drawn so.
-fn laid(rest: &StandingSide) -> Result<RearRest, String> {
-    if matches!(rest.stance().rear(), Rear::ComesDown(mm) if mm != 0.0) {
-        return Err(SAID.to_owned());
-    }
-    RearRest::of(&rest.fitted, 0.0).map_err(|why| why.to_string())
 }
 
 /// What stands on the picture.
@@ -192,6 +183,10 @@ impl Whole<'_> {
             return self.now.measures(self.before, board, labelling);
         }
         self.front_height(board, labelling);
+        // The front alone is in another pose than at rest.
+        if self.sketch.now.travel_mm != 0.0 {
+            return;
+        }
         self.rear_height(board, labelling);
         self.nose(board, labelling);
         self.lamp_height(board, labelling);
@@ -206,7 +201,10 @@ impl Whole<'_> {
         let mark = labelling.mark(Figure::FRAME_HEIGHT);
         // Behind the tire, where nothing is in front of it.
         let behind = -1.3 * rest.fitted.tire.free_radius_mm();
-        let at = self.projection.at(&Point3::new(behind.max(rail.rear_x_mm), 0.0, rail.bottom_z_mm));
+        let [over, aside] = [0.0, behind.max(rail.rear_x_mm)]
+            .map(|x| self.projection.at(&Point3::new(x, 0.0, rail.bottom_z_mm)));
+        // As high as over the axle, where it is told.
+        let at = Vec2(aside.0, over.1);
         upright(at, (mark, height_mm), said, board, labelling);
     }
 
@@ -245,15 +243,28 @@ impl Whole<'_> {
         let at = board.px(Vec2(middle, high.1 + board.mm(labelling.type_px())));
         let mut ask = Ask::new(text::words(&words), Ink::TextInk, labelling.type_px(), at).spoken(said);
         ask.spots = vec![at];
+        self.if_rear_stays(&mut ask, labelling);
         labelling.layout.place(ask);
+    }
+
+    /// Says under what is told of both ends what it holds under, where nobody knows how the rear stands.
+    fn if_rear_stays(&self, ask: &mut Ask, labelling: &mut Labelling<'_>) {
+        if !self.sketch.now.rest.rear_is_known() {
+            ask.lines.push(text::words(IF_REAR_STAYS));
+            ask.spoken = [&ask.spoken, ", ", IF_REAR_STAYS].concat();
+            labelling.say("", IF_REAR_STAYS);
+        }
     }
 
     fn lamp_height(&self, board: &Board, labelling: &mut Labelling<'_>) {
         let Some(lamp) = self.lamp_at(0.0) else { return };
+        let Shown { rest, .. } = self.sketch.now;
+        let Some(up_mm) = rest.fitted.measured.rear.get(RearField::LampHeight) else { return };
+        let height_mm = up_mm - rest.stance().down_at_mm(self.lamp_ahead_mm());
         let mark = self.mark(labelling);
-        let said = labelling.say("Headlamp, above the ground,", &heard(mark, &labelling.length(lamp.1)));
+        let said = labelling.say("Headlamp, above the ground,", &heard(mark, &labelling.length(height_mm)));
         let at = board.px(lamp);
-        let runs = text::phrase(&("lamp ".to_owned() + mark), lamp.1, "", labelling.view.units);
+        let runs = text::phrase(&("lamp ".to_owned() + mark), height_mm, "", labelling.view.units);
         let mut ask = Ask::new(runs, Ink::TextDimension, labelling.type_px(), at).spoken(said);
         let (width, height) = ask.size();
         let reach = board.transform.px_per_mm() * LAMP_MM / 2.0;
@@ -262,6 +273,7 @@ impl Whole<'_> {
             (at.0 + reach + width / 2.0 + 4.0, at.1 - height),
             (at.0, at.1 + reach + height / 2.0 + 2.0),
         ];
+        self.if_rear_stays(&mut ask, labelling);
         labelling.layout.place(ask);
     }
 }

@@ -16,7 +16,7 @@ pub use shaft::{Joints, SWING_LIMIT_RAD_PER_S2, Shaft};
 
 use linkage::root::bracketed;
 use std::fmt;
-use truck::{Fitted, RearAxle, RearField, RearParts};
+use truck::{Fitted, RearAxle, RearField, RearParts, TAPE_MM};
 
 /// Why nothing can be said of how the rear stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -105,6 +105,17 @@ impl RearRest {
     /// [`NoRear`] says which number is missing, or what does not reach.
     pub fn of(fitted: &Fitted, more_n: f64) -> Result<Self, NoRear> {
         Self::laid(&fitted.measured.rear, &RearParts::of(&fitted.rear), more_n)
+    }
+
+    /// The same, unless a plan says that it comes down by something else than a tape's width of it.
+    ///
+    /// # Errors
+    /// [`NoRear::SaidOtherwise`].
+    pub(crate) fn as_said(self, down_mm: Option<f64>) -> Result<Self, NoRear> {
+        match down_mm {
+            Some(mm) if (mm - self.down_mm).abs() > TAPE_MM => Err(NoRear::SaidOtherwise),
+            _ => Ok(self),
+        }
     }
 
     /// The rear by its numbers as measured and what is laid over them.

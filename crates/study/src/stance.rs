@@ -1,6 +1,6 @@
 //! How a truck stands: both front corners at rest, and the one rake of its body.
 
-use crate::rear::RearRest;
+use crate::rear::{NoRear, RearRest};
 use crate::rest::{NoRest, Rest};
 use linkage::Attitude;
 use std::fmt;
@@ -34,6 +34,14 @@ impl Rear {
         match self {
             Self::Stays => None,
             Self::ComesDown(mm) | Self::ByParts(mm) => Some(mm),
+        }
+    }
+
+    /// How far it comes down as the plan says, mm, + down; `None` where it says nothing of it.
+    pub(crate) const fn said_down_mm(self) -> Option<f64> {
+        match self {
+            Self::ComesDown(mm) => Some(mm),
+            Self::ByParts(_) | Self::Stays => None,
         }
     }
 
@@ -192,6 +200,22 @@ impl Stance {
         self.0.front_down_mm
     }
 
+    /// How the rear stands with its parts on.
+    ///
+    /// # Errors
+    /// As [`RearRest::of`], and [`NoRear::SaidOtherwise`] where the plan says of it what they do not make.
+    pub fn rear_rest(&self) -> Result<RearRest, NoRear> {
+        RearRest::of(&self.corner(Side::Left).fitted, 0.0)?.as_said(self.rear().said_down_mm())
+    }
+
+    /// How far the frame has come down against as measured at so far ahead of the front axle, mm; the rear as
+    /// [`nose_down_rad`](Self::nose_down_rad) takes it.
+    #[must_use]
+    pub fn down_at_mm(&self, ahead_mm: f64) -> f64 {
+        let wheelbase_mm = self.corner(Side::Left).fitted.measured.body.wheelbase_mm;
+        down_at_mm(ahead_mm, self.front_down_mm(), self.rear().known_down_mm().unwrap_or(0.0), wheelbase_mm)
+    }
+
     /// How far the nose has sunk against as measured, + down, rad: what the front has come
     /// down more than the rear, over the wheelbase. A rear of which it is not known is taken to stay up.
     ///
@@ -213,6 +237,11 @@ impl Stance {
 /// Puts both corners of a truck under these loads, N, the left one first.
 pub(crate) fn carry([left, right]: &mut [Fitted; 2], loads: [f64; 2]) {
     [left.corner_n, right.corner_n] = loads;
+}
+
+/// How far the frame comes down at so far ahead of the front axle, mm: along the line through both ends.
+pub(crate) fn down_at_mm(ahead_mm: f64, front_down_mm: f64, rear_down_mm: f64, wheelbase_mm: f64) -> f64 {
+    front_down_mm + ahead_mm * (front_down_mm - rear_down_mm) / wheelbase_mm
 }
 
 /// As [`Stance::nose_down_rad`], from how far both ends have come down; worked out here alone.

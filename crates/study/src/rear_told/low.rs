@@ -7,6 +7,7 @@
 use super::studied::RearStudied;
 use crate::rear::{Leaf, LeafPose, RearRest};
 use crate::scrub_line::line_mm;
+use crate::stance::down_at_mm;
 use truck::{LoadCase, RearField};
 
 /// A point between the rear wheels: from the middle of the truck, and above the ground, mm.
@@ -114,7 +115,7 @@ impl RearStudied {
             let (Some(rest), Some(more_mm)) = (rest, self.front_more[at]) else { continue };
             let front_mm = self.front_down_mm + more_mm;
             let rear_mm = down_mm + rest.down_mm - empty_mm;
-            let lowered_mm = front_mm + ahead_mm * (front_mm - rear_mm) / self.wheelbase_mm;
+            let lowered_mm = down_at_mm(ahead_mm, front_mm, rear_mm, self.wheelbase_mm);
             let mm = height_mm(rest)? - lowered_mm;
             if lowest.is_none_or(|(other_mm, _)| mm < other_mm - 1e-6) {
                 lowest = Some((mm, LoadCase::ALL[at].label()));

@@ -3,8 +3,8 @@
 use crate::figure::Figure;
 use crate::rear::{Channel, Joints, Leaf, NoRear, RearRest, Shaft};
 use crate::rest::Rest;
-use crate::stance::{Rear, Stance, nose_down_rad};
-use truck::{Change, Field, Fitted, LoadCase, RearAxle, RearField, RearParts, Side, Source, TAPE_MM};
+use crate::stance::{Rear, Stance, down_at_mm, nose_down_rad};
+use truck::{Change, Field, Fitted, LoadCase, RearAxle, RearField, RearParts, Side, Source};
 
 /// What the answers are read from: everything but the front's own answers.
 #[derive(Clone, Debug)]
@@ -38,10 +38,6 @@ impl RearStudied {
     pub(super) fn of(stance: &Stance) -> Self {
         let left = stance.corner(Side::Left);
         let fitted = &left.fitted;
-        let said_down_mm = match stance.rear() {
-            Rear::ComesDown(mm) => Some(mm),
-            Rear::ByParts(_) | Rear::Stays => None,
-        };
         let sources = &fitted.measured.sources;
         let is_guess = |field| sources.of(field) == Source::Assumed;
         let mut studied = Self {
@@ -53,7 +49,7 @@ impl RearStudied {
             bed_n: bed_n(fitted),
             wheelbase_mm: fitted.measured.body.wheelbase_mm,
             front_down_mm: stance.front_down_mm(),
-            said_down_mm,
+            said_down_mm: stance.rear().said_down_mm(),
             is_open: stance.rear() == Rear::Stays,
             changes: fitted.rear.clone(),
             bed_guessed: [Field::BedLoad, Field::BedBehind, Field::Wheelbase].into_iter().any(is_guess),
@@ -89,7 +85,8 @@ impl RearStudied {
 
     /// Works out how the rear stands, empty and under each load.
     fn settle(&mut self) {
-        self.rest = rest(&self.rear, &self.parts, self.said_down_mm);
+        let laid = RearRest::laid(&self.rear, &self.parts, 0.0);
+        self.rest = laid.and_then(|rest| rest.as_said(self.said_down_mm));
         self.loaded = self.under_each();
     }
 
@@ -240,8 +237,8 @@ impl RearStudied {
 
     pub(super) fn lamp_mm(&self) -> Option<f64> {
         let ahead_mm = self.number(RearField::LampAhead)?;
-        let nose = libm::tan(self.nose_down_rad()?);
-        Some(self.number(RearField::LampHeight)? - self.front_down_mm - ahead_mm * nose)
+        let down_mm = down_at_mm(ahead_mm, self.front_down_mm, self.down_mm()?, self.wheelbase_mm);
+        Some(self.number(RearField::LampHeight)? - down_mm)
     }
 
     /// Why its parts say nothing of how it stands, or of how it stands loaded.
@@ -274,15 +271,6 @@ fn least(one: Option<f64>, other: Option<f64>) -> Option<f64> {
 /// Whether the spring is softer by nobody knows how much: a leaf out is by what its rate says.
 const fn is_soft(parts: &RearParts) -> bool {
     parts.flatter_mm != 0.0 && parts.rate_n_per_mm.is_none()
-}
-
-/// How the rear stands; a plan that says another height than its parts make has none.
-fn rest(rear: &RearAxle, parts: &RearParts, said_down_mm: Option<f64>) -> Result<RearRest, NoRear> {
-    let rest = RearRest::laid(rear, parts, 0.0)?;
-    match said_down_mm {
-        Some(mm) if (mm - rest.down_mm).abs() > TAPE_MM => Err(NoRear::SaidOtherwise),
-        _ => Ok(rest),
-    }
 }
 
 /// How far the front comes down more under each load that is stated and under which it stands, mm: the mean
