@@ -3,7 +3,7 @@
 use crate::rear::told_value;
 use crate::telling::{Answer, Teller, words};
 use drawing::{WhatHits, rear_verdict};
-use study::{Clearances, Figure, Low, NoSteering, Pair, Steering, Studies, rear_told};
+use study::{Clearances, Figure, Low, NoSteering, Pair, RearTold, Steering, Studies, rear_told};
 use truck::{Field, Side};
 
 const TRAVEL: [Figure; 8] = [
@@ -36,7 +36,12 @@ pub(crate) fn answers(teller: &Teller<'_>) -> Vec<Answer> {
 /// What hangs between the rear wheels against their line, as `rear` tells it.
 fn rear_scrub_line(teller: &Teller<'_>) -> String {
     let told = rear_told(teller.studied.rest().stance()).told;
-    let over = told.iter().filter(|told| told.answer.key().ends_with("_over_line"));
+    // Above the rims nothing is to be said of them.
+    let is_told = |told: &&RearTold| {
+        let key = told.answer.key();
+        key.ends_with("_over_line") || key.ends_with("_over_rim") && told.verdict.is_some()
+    };
+    let over = told.iter().filter(is_told);
     let said = over.filter_map(|told| {
         let value = told_value(told, teller.units)?;
         Some(rear_verdict(told, &value).unwrap_or_else(|| [told.answer.label(), " ", &value, "."].concat()))

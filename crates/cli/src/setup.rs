@@ -53,12 +53,11 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         CasterChoice::StrutRod => CasterBy::StrutRod,
     };
     let (bump_mm, overlay, steps) = (asked.bump.mm(units), design.overlay(choice), steps(units));
-    let mut asks = Vec::new();
+    let (mut asks, mut each) = (Vec::new(), None);
     for side in sides.iter().copied() {
         let rest = choice.rest(design, side).map_err(|sentence| Failure::at(name(side), sentence))?;
         let now = if asked.each_side {
-            let [left, right] = Target::of_each(rest.stance());
-            if side == Side::Left { left } else { right }
+            each.get_or_insert_with(|| Target::of_each(rest.stance()))[side as usize]
         } else {
             Target::of(&rest)
         };

@@ -250,10 +250,11 @@ impl RearAnswer {
         line(self.0.words, 1)
     }
 
-    /// Whether how the front stands is part of it.
+    /// Whether how the front stands is half of it: what hangs low behind the axle is the rear's, though the
+    /// front tilts it.
     #[must_use]
     pub fn hangs_on_front(self) -> bool {
-        matches!(self.0.end, End::Both | End::Loads)
+        self.0.end == End::Both
     }
 
     /// What sort of number it is.

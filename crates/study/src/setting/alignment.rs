@@ -214,7 +214,8 @@ pub fn alignments(
             }
         }
     }
-    let overlay = laid(overlay, own.as_ref());
+    // Of one side what was ordered lies over both, and both go where its height is looked for.
+    let overlay = if alone { laid(overlay, own.as_ref()) } else { overlay };
     let stance = if loads.met_n.is_some() { Some(Stance::laid(truck, overlay)?.together()?) } else { None };
     let mut all = Vec::new();
     for ((side, target), mut setting) in sides.iter().copied().zip(found) {
