@@ -8,7 +8,7 @@ use crate::browser::frames::soon;
 use crate::dom::{Node, block, button, el, loose, value_of, whole_number, words};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
-use crate::widgets::folding;
+use crate::widgets::{folding, labelled};
 use drawing::{capital, next_in_words, row_in_words, verdict_word};
 use leptos::prelude::document;
 use mating::{Answer, Next, Task, Verdict, next, order_of_work, verdict};
@@ -174,7 +174,7 @@ fn in_hand(bench: Bench) -> Node {
             JsValue::from_str(&bench.shown.get().key())
         })
         .on("change", move |event| bench.shown.set(Shown::of(&value_of(&event))));
-    block("label", "text").child(el("span").text("What is in your hand?")).child(menu)
+    labelled("What is in your hand?", menu)
 }
 
 /// How many are decided: never a total of who mates.

@@ -9,7 +9,7 @@ use crate::dom::{Node, block, button, el, loose, words};
 use crate::panels::share::{open_file, title};
 use crate::shelf::{Entry, proposals};
 use crate::signals::{Derived, Value};
-use crate::widgets::{file_button, picture};
+use crate::widgets::{file_button, panel, picture};
 use drawing::{Scene, Shown, Sketch, Units, View, Zoom, front_view};
 use sharing::{Shared, print_json};
 use std::rc::Rc;
@@ -46,9 +46,8 @@ pub(crate) fn kept(visit: Visit) -> Node {
         .child(button("Save all as a file", save))
         .child(file_button("Open a file", move |file| open_file(visit, &file)));
     let here = if storage::is_closed() { "words-kept-not" } else { "words-kept" };
-    block("section", "panel kept")
-        .attr("aria-label", "My trucks")
-        .child(el("h2").text("My trucks"))
+    panel("My trucks")
+        .attr("class", "panel kept")
         .child(title(visit.page))
         .child(words(here))
         .child(row)

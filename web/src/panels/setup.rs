@@ -7,7 +7,7 @@ use crate::panels::sides::{compared, differ};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::write;
-use crate::widgets::{Number, choice, heading, panel, table};
+use crate::widgets::{Number, choice, heading, moved_sideways, panel, table};
 use drawing::{MANY_PIECES, Units, bound_in_words, danger_in_words, held_in_words, marked, sides_in_words};
 use measure::{LengthStyle, print_length};
 use std::rc::Rc;
@@ -224,9 +224,9 @@ fn of_side(page: Page, target: &Target, whole: &Alignment) -> Node {
         ["By the trade's rule of thumb: ", &front, " at the front bolt, ", &rear, " at the rear."].concat();
     loose()
         .child(footing(whole, units))
-        .child(block("div", "scroll").child(el("table").child(el("tbody").child(lines))))
+        .child(moved_sideways("What to do", el("table").child(el("tbody").child(lines))))
         .children(found.bounds.iter().map(|why| remark(&bound_in_words(why))))
-        .child(block("div", "scroll").child(table(&["Number", "reads", "off"], rows)))
+        .child(moved_sideways("What it then reads", table(&["Number", "reads", "off"], rows)))
         .child(write(el("p"), &thumb))
 }
 

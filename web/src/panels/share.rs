@@ -70,7 +70,7 @@ fn out(page: Page, answers: Answers) -> Node {
         ));
     }
     content
-        .child(block("label", "text").child(el("span").text(name)).child(area))
+        .child(labelled(name, area))
         .child(buttons)
         .child(block("p", "hint").text_of(length))
         .child(folding("QR code", move || el("qr-code").attr_of("text", move || Some(text.get()))))
