@@ -41,6 +41,15 @@ on("the first minute on a phone goes without it", (all) => all.delete(name), asy
   const low = await readout(page, HEIGHT);
   await swipe(page, await spot(page, "wheel-centre"), [0, 24]);
   assert.notEqual(await readout(page, HEIGHT), low, "the sketch goes on");
+  // From the side it is drawn by what did not come: that is said, and another press asks for it again.
+  await press(page, "Lower", ".panels");
+  const side = () => page.$eval('[data-aspect="Side"]', (pad) => pad.textContent);
+  await press(page, "Side");
+  assert.match(await side(), /once the rest of the page has come/);
+  site.files = files;
+  await press(page, "Side");
+  await page.waitForFunction(() => /caster/.test(document.querySelector('[data-aspect="Side"]').textContent));
+  assert.doesNotMatch(await side(), /once the rest/);
   assert.deepEqual(errors, []);
 });
 

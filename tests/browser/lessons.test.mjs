@@ -133,6 +133,25 @@ describe("a lesson", () => {
     assert.ok(await page.$(".lessons ol"), "the list is there again");
   });
 
+  on({ viewport: PHONE }, "of the rear is seen from there by a link too, and the next one from the front", async (page) => {
+    await begin(page, 9);
+    await press(page, "Next", ".lessons");
+    const rear = () => page.$eval("[data-aspect] .pad", (pad) => pad.getAttribute("aria-label"));
+    assert.equal(await rear(), "Rear end");
+    const sent = await code(page);
+    const { context, page: other } = await open(running.browser, { viewport: PHONE, at: `#${sent}` });
+    await other.waitForSelector(".lessons .step");
+    await settled(other);
+    assert.equal(await other.$eval("[data-aspect] .pad", (pad) => pad.getAttribute("aria-label")), "Rear end");
+    await context.close();
+    await press(page, "Leave the lesson");
+    await begin(page, 2);
+    assert.equal(await rear(), "Front view of the left front corner");
+    await press(page, "Leave the lesson");
+    await begin(page, 8);
+    assert.equal(await rear(), "Whole truck");
+  });
+
   on({ viewport: DESK }, "is reached by a link to its step, and a stranger's own design waits", async (page) => {
     await begin(page, 1);
     await press(page, "Next", ".lessons");

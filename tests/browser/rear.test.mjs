@@ -69,7 +69,7 @@ const seen = async (page, name) => (await written(page)).split("; ").find((words
 /** Goes to the rear end on a phone, by what stands on it. */
 async function toRear(page) {
   await press(page, "Side");
-  await page.waitForSelector(".padtools .ends:not([hidden])", { timeout: 20_000 });
+  await page.waitForSelector(".padtools .goes-on:not([hidden])", { timeout: 20_000 });
   await press(page, "Whole truck");
 }
 
@@ -116,4 +116,18 @@ on({ viewport: PHONE }, "a shackle that cannot reach is said, and a drag back un
   assert.match(await said(), /does not reach|pulled straight/);
   await swipe(page, await spot(page, "rear-shackle", "Side"), [0, 16 * pulls]);
   assert.doesNotMatch(await said(), /does not reach|pulled straight/);
+});
+
+const goesOn = (page) => page.$eval(".padtools .goes-on", (button) => button.checkVisibility());
+
+on({ viewport: PHONE }, "a truck of one's own has no rear to go on to, and is seen from the side all the same", async (page) => {
+  await toRear(page);
+  await press(page, "Put in my truck");
+  await settled(page);
+  assert.ok(!(await goesOn(page)));
+  const own = await page.$eval('[data-aspect="Side"]', (pad) => pad.textContent);
+  assert.match(own, /caster/);
+  assert.doesNotMatch(own, /draws itself/);
+  await turnTo(page, "The rear");
+  assert.ok(!(await page.$$eval(".panel.rear .row button", (all) => all.some((one) => /See it/.test(one.textContent) && one.checkVisibility()))));
 });

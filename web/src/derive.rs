@@ -24,11 +24,9 @@ pub(crate) type Standing = Arc<Result<StandingSide, NoStance>>;
 /// What says how far the rear comes down. By its parts it is in the second module: whose plan has none does not
 /// wait for it, and until it is there what is read against the ground holds if the rear stays up, and says so.
 pub(crate) type RearOf = fn(Overlay<'_>, &Fitted) -> Rear;
-/// What draws the truck from the side and from above, in the second module too: a phone shows it from the
-/// front first.
-pub(crate) type DrawnAside = fn(Aspect, Ends, &Sketch<'_>, &View) -> Scene;
-/// The same of a linkage that does not close.
-pub(crate) type BrokenAside = fn(Aspect, &Broken<'_>, &View) -> Scene;
+/// What draws the truck from the side and from above, or a linkage that does not close, in the second module
+/// too: a phone shows it from the front first.
+pub(crate) type DrawnAside = fn(Aspect, Ends, Result<&Sketch<'_>, &Broken<'_>>, &View) -> Scene;
 
 /// What every view reads, which stands as long as the page does. Copies are the same answers, and a pointer.
 #[derive(Clone, Copy, Debug)]
@@ -69,8 +67,6 @@ pub(crate) struct Memos {
     pub(crate) rear_of: Value<Option<RearOf>>,
     /// What draws all but the front view, once it is there.
     pub(crate) drawn_aside: Value<Option<DrawnAside>>,
-    /// The same of what does not close.
-    pub(crate) broken_aside: Value<Option<BrokenAside>>,
     /// The trucks whose figures' guesses were narrowed, while nothing moved.
     pub(crate) known: Value<Vec<Known>>,
     /// As measured, moved through the travel.
@@ -165,7 +161,6 @@ impl Answers {
             travel_left,
             rear_of,
             drawn_aside: Value::new(None),
-            broken_aside: Value::new(None),
             known: Value::new(Vec::new()),
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),

@@ -9,7 +9,7 @@
 
 use crate::browser::visit::Visit;
 use crate::derive::Answers;
-use crate::dom::{Node, block, button, el, loose, on_window, there};
+use crate::dom::{Node, block, button, el, follow, loose, on_window, there};
 use crate::narrowing::{is_asked, narrow};
 use crate::panels::{
     about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, rear, setup, share,
@@ -17,7 +17,8 @@ use crate::panels::{
 };
 use crate::signals::{Derived, Value};
 use crate::state::Panel;
-use drawing::{Aspect, Ends, Scene, Sketch, View, view_of, view_of_broken, whole_truck};
+use drawing::{Aspect, Broken, Ends, Scene, Sketch, View, view_of, view_of_broken, whole_truck};
+use leptos::prelude::untrack;
 use study::Rear;
 use truck::Proposal;
 
@@ -97,17 +98,20 @@ impl SecondModule {
     }
 
     /// Has the marks of guesses narrowed, where there are any, and with the module there how far off
-    /// figures may be.
+    /// figures may be, and what is not seen from the front drawn.
     pub(crate) fn marks(self) -> Node {
         let page = self.visit.page;
-        let has_rear = move || {
+        let has_rear_parts = move || {
             let id = page.selected().proposal();
             let is_rear = |plan: &Proposal| plan.changes().iter().any(|change| change.kind().is_rear());
             page.store.shown().with(|design| id.and_then(|id| design.proposal(id)).is_some_and(is_rear))
         };
-        let is_asked = Derived::new(move || {
-            let aside = page.session.aspect.get() != Aspect::Front;
-            self.is_there() || aside || is_asked(self.answers) || has_rear()
+        let is_asked = Derived::new(move || self.is_there() || is_asked(self.answers) || has_rear_parts());
+        // Who looks from elsewhere than the front asks for what draws that, and with another press once more.
+        follow(move || {
+            if page.session.aspect.get() != Aspect::Front {
+                untrack(|| self.ask());
+            }
         });
         let search = move || if is_asked.get() { self.show(Later::Marks) } else { loose() };
         el("div").attr("hidden", "").content_of(search)
@@ -177,12 +181,17 @@ use split::{built, fetch};
 #[cfg(not(feature = "split"))]
 use whole::{built, fetch};
 
-/// The words of the panels, some of them whole lessons: nobody waits for them before a panel is opened.
+/// The words of the panels, some of them whole lessons, put into the page when one is first asked for: nobody
+/// waits for them before.
 const WORDS: &str = include_str!("../words.html");
 
-/// The truck from the side or from above.
-fn aside(aspect: Aspect, ends: Ends, sketch: &Sketch<'_>, view: &View) -> Scene {
-    if aspect == Aspect::Side { whole_truck(ends, sketch, view) } else { view_of(aspect, sketch, view) }
+/// The truck from the side or from above, or as far as its parts reach.
+fn aside(aspect: Aspect, ends: Ends, drawn: Result<&Sketch<'_>, &Broken<'_>>, view: &View) -> Scene {
+    match drawn {
+        Ok(sketch) if aspect == Aspect::Side => whole_truck(ends, sketch, view),
+        Ok(sketch) => view_of(aspect, sketch, view),
+        Err(broken) => view_of_broken(aspect, broken, view),
+    }
 }
 
 /// Everything that stands in the second module.
@@ -199,7 +208,6 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Node {
         Later::Marks => {
             answers.rear_of.set(Some(Rear::of));
             answers.drawn_aside.set(Some(aside));
-            answers.broken_aside.set(Some(view_of_broken));
             narrow(page, answers);
             return loose();
         }

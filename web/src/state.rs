@@ -11,7 +11,7 @@ use drawing::{Aspect, Ends, Handle, Units};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
-use truck::{Design, Edit, EditError, Field, Readable, Side};
+use truck::{Design, Edit, EditError, Field, Readable, RearField, Side};
 
 /// The panels of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -146,7 +146,7 @@ pub(crate) struct Session {
     pub(crate) steer_rad: Value<f64>,
     /// From where the truck is looked at, where there is room for one picture.
     pub(crate) aspect: Value<Aspect>,
-    /// Which end of the truck is seen from the side.
+    /// Which end of the truck is to be seen from the side, where its rear can be drawn: [`Page::ends`].
     pub(crate) ends: Value<Ends>,
     /// The handle that keys act on.
     pub(crate) handle: Value<Option<Handle>>,
@@ -207,10 +207,15 @@ impl Lesson {
     /// How many steps each has: a link leads to one before its words are there.
     pub(crate) const STEPS: [u8; 10] = [8, 7, 6, 6, 6, 7, 6, 6, 5, 6];
 
+    /// How many steps the lesson of one has; none where there is no such lesson.
+    pub(crate) fn steps(at: u8) -> u8 {
+        let lesson = usize::from(at / 10).checked_sub(1);
+        lesson.and_then(|lesson| Self::STEPS.get(lesson)).copied().unwrap_or(0)
+    }
+
     /// Whether there is such a step.
     pub(crate) fn is_there(at: u8) -> bool {
-        let steps = usize::from(at / 10).checked_sub(1).and_then(|lesson| Self::STEPS.get(lesson));
-        steps.is_some_and(|steps| (1..=*steps).contains(&(at % 10)))
+        (1..=Self::steps(at)).contains(&(at % 10))
     }
 
     /// The id of a step's words in `words.html`.
@@ -365,6 +370,22 @@ impl Page {
     /// [`Side::sign`] of the side on the sketch, followed.
     pub(crate) fn sign(&self) -> f64 {
         self.session.side.get().sign()
+    }
+
+    /// Whether the rear can be drawn: what there is to see hangs on its spring.
+    pub(crate) fn has_rear_spring(&self) -> bool {
+        self.store.shown().with(|design| design.truck.rear.get(RearField::Span).is_some())
+    }
+
+    /// Which end of the truck is seen from the side: of one whose rear nobody has measured the front.
+    pub(crate) fn ends(&self) -> Ends {
+        if self.has_rear_spring() { self.session.ends.get() } else { Ends::Front }
+    }
+
+    /// Looks at the truck from the side.
+    pub(crate) fn look_from_the_side(&self, ends: Ends) {
+        self.session.aspect.set(Aspect::Side);
+        self.session.ends.set(ends);
     }
 
     /// What is on the sketch: as measured where the selected proposal is gone,

@@ -31,11 +31,12 @@ use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
 use crate::told::{FENDER, write};
 use drawing::{Aspect, Ends, marked};
+use leptos::prelude::untrack;
 use measure::MM_PER_INCH;
 use sharing::Shared;
 use study::{
-    Figure, Gauged, Low, Pair, Quantity, ScrubLine, Sort, StandingSide, Unit, clearances, rear_told,
-    travel_left,
+    Figure, Gauged, Low, Pair, Quantity, RearTold, ScrubLine, Sort, StandingSide, Unit, clearances,
+    rear_told, travel_left,
 };
 use truck::{Kind, Overlay, Side};
 
@@ -98,8 +99,7 @@ fn lesson(visit: Visit, answers: Answers) -> Node {
     let whole = move || there(&("words-lesson-".to_owned() + &(at.get() / 10).to_string()));
     let title = move || whole().and_then(|whole| whole.said("aria-label")).unwrap_or_default();
     let place = move || {
-        let steps = whole().map_or(0, |whole| whole.element().child_element_count());
-        ["Step ", &(at.get() % 10).to_string(), " of ", &steps.to_string()].concat()
+        ["Step ", &(at.get() % 10).to_string(), " of ", &Lesson::steps(at.get()).to_string()].concat()
     };
     let to = move |words: &str, by: i8| {
         let next = move || at.get().saturating_add_signed(by);
@@ -112,6 +112,10 @@ fn lesson(visit: Visit, answers: Answers) -> Node {
         .child(to("Next", 1).attr("class", "primary"));
     let title = el("h3").text_of(title);
     let top = title.element().clone();
+    follow(move || {
+        let at = at.get();
+        untrack(|| look(page, at));
+    });
     // A step begins in sight, on a phone too, where the sketch takes half of it.
     follow(move || {
         at.get();
@@ -140,9 +144,20 @@ fn go(page: Page, at: u8) {
     if let Some(mm) = number("data-travel") {
         session.travel_mm.set(f64::from(mm));
     }
-    if let Some(ends) = number("data-ends") {
-        session.aspect.set(Aspect::Side);
-        session.ends.set(if ends == 1 { Ends::Both } else { Ends::Rear });
+}
+
+/// Has the truck seen as a step wants it, by whatever way one came there: one that says nothing of its ends is
+/// looked at as before, but from the front after one that does.
+fn look(page: Page, at: u8) {
+    let said = there(&Lesson::words(at)).and_then(|step| whole_number(&step.said("data-ends")?));
+    match said {
+        Some(1) => page.look_from_the_side(Ends::Both),
+        Some(_) => page.look_from_the_side(Ends::Rear),
+        None if page.session.ends.now() == Ends::Front => {}
+        None => {
+            page.session.ends.set(Ends::Front);
+            page.session.aspect.set(Aspect::Front);
+        }
     }
 }
 
@@ -197,11 +212,13 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
 struct Trucks {
     page: Page,
     stood: Derived<Vec<Option<StandingSide>>>,
+    /// What is told of the rear of each, while nothing moves.
+    told: Derived<Vec<Vec<RearTold>>>,
 }
 
 impl Trucks {
     fn of(page: Page) -> Self {
-        let stood = Derived::new(move || {
+        let stood: Derived<Vec<Option<StandingSide>>> = Derived::new(move || {
             page.store.shown().with(|design| {
                 let mut overlays = vec![Overlay::NOTHING];
                 overlays.extend(design.proposals.iter().map(Overlay::from));
@@ -209,7 +226,19 @@ impl Trucks {
                 overlays.into_iter().map(stood).collect()
             })
         });
-        Self { page, stood }
+        let told = Derived::paced(move |is_there| {
+            let waits = page.session.is_moving.get() && is_there;
+            let rears = || {
+                stood.with(|stood| {
+                    let told = |rest: &Option<StandingSide>| {
+                        rest.as_ref().map_or_else(Vec::new, |rest| rear_told(rest.stance()).told)
+                    };
+                    stood.iter().map(told).collect()
+                })
+            };
+            (!waits).then(rears)
+        });
+        Self { page, stood, told }
     }
 
     /// A number in words with its mark: with words behind it, its size alone is said.
@@ -269,14 +298,12 @@ impl Trucks {
                 })
             });
         }
-        self.stood.with(|stood| {
+        let of_front = self.stood.with(|stood| {
             let rest = stood.get(of)?.as_ref()?;
-            if let Some(number) = of_rear(rest, what) {
-                return Some(number);
-            }
             let (value, kind, figure) = of_rest(rest, what, at, self.page)?;
             Some(Number { value, kind, is_guess: !figure.of_side_may_rest_on(rest).is_empty() })
-        })
+        });
+        of_front.or_else(|| self.told.with(|told| of_rear(told.get(of)?, what)))
     }
 }
 
@@ -302,8 +329,7 @@ impl Number {
 
 /// One answer of the rear; a share in percent.
 #[inline(never)]
-fn of_rear(rest: &StandingSide, what: &str) -> Option<Number> {
-    let told = rear_told(rest.stance()).told;
+fn of_rear(told: &[RearTold], what: &str) -> Option<Number> {
     let told = told.iter().find(|told| told.answer.key() == what)?;
     let study::Value::Number(value) = told.value? else { return None };
     let (value, kind) = match told.answer.sort() {

@@ -6,7 +6,7 @@ use crate::signals::Derived;
 use crate::state::{Page, PaneHeight, Panel};
 use crate::told::{plain, write};
 use crate::widgets::{Number, folding};
-use drawing::{Aspect, Ends, Units, marked, rear_verdict, spread_in_words};
+use drawing::{Ends, Units, marked, rear_verdict, spread_in_words};
 use std::rc::Rc;
 use study::{RearTold, Stance, rear_told};
 use truck::{Edit, Proposal, RearField, RearGroup, Side, notes};
@@ -17,9 +17,9 @@ pub(crate) struct Said {
     /// What is to be said first: dangers, and what is missing.
     first: Vec<String>,
     /// What is wrong, and what is too near to tell.
-    judged: Vec<String>,
-    /// Each answer: its name, as it is, as it sits.
-    pub(crate) rows: Vec<[String; 3]>,
+    pub(crate) judged: Vec<String>,
+    /// Each answer: which, its name, as it is, as it sits.
+    pub(crate) rows: Vec<(&'static str, [String; 3])>,
 }
 
 /// The panel.
@@ -46,14 +46,11 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
             all.child(judged)
         })
     };
-    // What there is to see hangs on the spring.
-    let is_drawn = move || page.store.shown().with(|design| design.truck.rear.get(RearField::Span).is_some());
     let see = move || {
-        page.session.aspect.set(Aspect::Side);
-        page.session.ends.set(Ends::Rear);
+        page.look_from_the_side(Ends::Rear);
         page.session.pane_height.set(PaneHeight::Half);
     };
-    let see = button("See it from the side", see).flag("hidden", move || !is_drawn());
+    let see = button("See it from the side", see).flag("hidden", move || !page.has_rear_spring());
     let parts = button("Rear parts of the plan", move || page.session.panel.set(Panel::Parts));
     block("section", "panel rear")
         .attr("aria-label", "The rear")
@@ -80,7 +77,8 @@ pub(crate) fn told(page: Page, answers: Answers) -> Said {
         let value = in_words(told, units);
         said.judged.extend(rear_verdict(told, &value));
         if told.value.is_some() {
-            said.rows.push([told.answer.label().to_owned(), value, in_words(&was, units)]);
+            let row = [told.answer.label().to_owned(), value, in_words(&was, units)];
+            said.rows.push((told.answer.key(), row));
         }
     }
     said
@@ -107,12 +105,12 @@ fn in_words(told: &RearTold, units: Units) -> String {
 }
 
 /// The answers, each beside that of the truck as it sits where it differs; nothing while there is none.
-fn list(rows: &[[String; 3]]) -> Node {
+fn list(rows: &[(&str, [String; 3])]) -> Node {
     if rows.is_empty() {
         return loose();
     }
     let mut list = block("dl", "cautions");
-    for [name, now, was] in rows {
+    for (_, [name, now, was]) in rows {
         let mut said = write(el("dd"), now);
         if now != was {
             said = said.child(write(el("small"), &["; as it sits ", was].concat()));

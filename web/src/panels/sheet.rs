@@ -25,10 +25,9 @@ const PAPER_MM: (f64, f64) = (168.0, 90.0);
 const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
 /// Clearances that are listed.
 const LISTED: usize = 6;
-/// Answers of the rear that are listed: how it stands and what is left of its travel come first.
-const REAR_LISTED: usize = 6;
-/// How its shackle leans stands between them, and is left to the page.
-const SHACKLE: &str = "Shackle";
+/// Answers of the rear that are listed whatever is thought of them: how it stands and what is left of its travel.
+const REAR_LISTED: [&str; 6] =
+    ["rear_frame_height", "rear_comes_down", "nose_down", "bed_sinks", "rear_bump_bed", "rear_bump"];
 
 /// What is on it.
 #[inline(never)]
@@ -84,10 +83,17 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Node {
         .child(figure)
         .child(numbers(page, &answers))
         .child(block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)));
-    let rows = told(page, answers).rows;
+    let rear = told(page, answers);
+    if !rear.judged.is_empty() {
+        all = all.child(write(block("p", "rear judged"), &rear.judged.join(" ")));
+    }
+    let mut rows = Vec::new();
+    for (key, [name, now, _]) in &rear.rows {
+        if REAR_LISTED.contains(key) {
+            rows.push([name, ": ", now].concat());
+        }
+    }
     if !rows.is_empty() {
-        let listed = rows.iter().filter(|[name, ..]| !name.starts_with(SHACKLE)).take(REAR_LISTED);
-        let rows: Vec<_> = listed.map(|[name, now, _]| [name, ": ", now].concat()).collect();
         all = all.child(write(block("p", "rear"), &(rows.join("; ") + ".")));
     }
     if !design.note.is_empty() {

@@ -15,9 +15,11 @@ pub(crate) fn description_id(aspect: Aspect) -> String {
 /// is not worth its time there.
 pub(crate) fn track_committed(pad: Pad) {
     let (page, session) = (pad.page, pad.page.session);
-    let _ = pad.answers.drawn_aside.get();
+    if pad.aspect != Aspect::Front {
+        let _ = (pad.answers.drawn_aside.get(), session.ends.get());
+    }
     let _ = (page.store.committed(), session.selected.get(), session.travel_mm.get(), page.units());
-    let _ = (session.steer_rad.get(), session.side.get(), session.ends.get());
+    let _ = (session.steer_rad.get(), session.side.get());
 }
 
 /// A handle in words: what it is, and where.

@@ -12,7 +12,8 @@ use linkage::Pose;
 use truck::{Change, ChangeKind, ProposalId};
 
 /// Said where a picture's code has not come.
-const NOT_THERE: &str = "From here it is drawn once the rest of the page has come.";
+const NOT_THERE: &str =
+    "From here it is drawn once the rest of the page has come. If it does not come, press again.";
 
 /// The picture for a file: light, as wide as a thread shows it, with what it says under it.
 pub(crate) fn picture_file(page: Page, answers: &Answers, caption: &Caption) -> String {
@@ -46,6 +47,10 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
         travel_left: None,
         travel_mm,
     });
+    let drawn_aside = |drawn: Result<&Sketch<'_>, &Broken<'_>>| match answers.drawn_aside.get() {
+        Some(draw) => draw(aspect, page.ends(), drawn, view),
+        None => Scene::message(NOT_THERE, view),
+    };
     match (now.as_ref(), answers.pose.get()) {
         (Ok(rest), Some(pose)) => {
             let shown = Shown { rest, pose: &pose, gaps: &gaps, travel_left: left.as_ref(), travel_mm };
@@ -73,11 +78,7 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                 drop_mm: drop_of(page),
                 guessed: &guessed,
             };
-            match answers.drawn_aside.get() {
-                _ if aspect == Aspect::Front => front_view(&sketch, view),
-                Some(drawn) => drawn(aspect, page.session.ends.get(), &sketch, view),
-                None => Scene::message(NOT_THERE, view),
-            }
+            if aspect == Aspect::Front { front_view(&sketch, view) } else { drawn_aside(Ok(&sketch)) }
         }
         (standing, _) => {
             let message = match standing {
@@ -89,10 +90,10 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
             match (fitted, corner) {
                 (Some(fitted), Some(corner)) => {
                     let broken = Broken { corner: &corner, fitted: &fitted, before: beneath, message };
-                    match answers.broken_aside.get() {
-                        _ if aspect == Aspect::Front => front_view_broken(&broken, view),
-                        Some(drawn) => drawn(aspect, &broken, view),
-                        None => Scene::message(NOT_THERE, view),
+                    if aspect == Aspect::Front {
+                        front_view_broken(&broken, view)
+                    } else {
+                        drawn_aside(Err(&broken))
                     }
                 }
                 _ => Scene::message(&message, view),

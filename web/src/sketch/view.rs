@@ -12,11 +12,10 @@ use crate::sketch::speech::{description_id, spoken, track_committed};
 use crate::sketch::{loupe, staging};
 use crate::state::{Page, Selected};
 use crate::widgets::{drawn, view_box};
-use drawing::{Aspect, Handle, Scene, View, Zoom};
+use drawing::{Aspect, Ends, Handle, Scene, View, Zoom};
 use leptos::prelude::{on_cleanup, untrack};
 use std::cell::RefCell;
 use std::sync::atomic::{AtomicU32, Ordering};
-use truck::{Design, RearField};
 use web_sys::KeyboardEvent;
 
 /// The sketch: from three sides where there is room, else from the one that is chosen.
@@ -47,10 +46,10 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
             prefix: "sketch".to_owned(),
             zoom: zoom.get(),
             covered_px: match (wide.get(), aspect) {
-                // From the side there is a button more.
-                (false, Aspect::Side) => (330.0, 50.0),
+                // With a rear there is a button more.
+                (false, Aspect::Side) if page.has_rear_spring() => (330.0, 50.0),
                 (false, _) => (200.0, 50.0),
-                (true, Aspect::Side) => (205.0, 50.0),
+                (true, Aspect::Side) if page.has_rear_spring() => (205.0, 50.0),
                 (true, Aspect::Front) => (54.0, 150.0),
                 (true, _) => (54.0, 50.0),
             },
@@ -126,22 +125,34 @@ fn tools(pad: Pad) -> Node {
         .children(aspects)
 }
 
-/// From the front corner to the whole truck, its rear and back, where that is measured.
+/// Whether the sketch can go on from the front corner to the rear: where that is measured, and all closes.
+fn goes_on(page: Page, answers: Answers) -> bool {
+    page.has_rear_spring()
+        && answers.drawn_aside.get().is_some()
+        && answers.standing.with(|standing| standing.is_ok())
+}
+
+/// From the front corner to the whole truck, its rear and back.
 fn ends(pad: Pad) -> Node {
     let page = pad.page;
-    let ends = page.session.ends;
-    let is_there = move || {
-        let has_spring = |design: &Design| design.truck.rear.get(RearField::Span).is_some();
-        pad.answers.drawn_aside.get().is_some() && page.store.shown().with(has_spring)
-    };
     let go_on = move || {
-        ends.update(|ends| *ends = ends.next());
+        page.session.ends.update(|ends| *ends = ends.next());
         pad.zoom.set(Zoom::default());
     };
     button("", go_on)
-        .attr("class", "ends")
-        .flag("hidden", move || !is_there())
-        .text_of(move || ends.get().next().name().to_owned())
+        .attr("class", "goes-on")
+        .flag("hidden", move || !goes_on(page, pad.answers))
+        .text_of(move || page.ends().next().name().to_owned())
+}
+
+/// What a picture is called.
+fn title(pad: Pad) -> String {
+    let ends = if pad.aspect == Aspect::Side { pad.page.ends() } else { Ends::Front };
+    match ends {
+        Ends::Front => pad.aspect.title(pad.page.session.side.get()),
+        ends => ends.name(),
+    }
+    .to_owned()
 }
 
 fn picture(pad: Pad) -> Node {
@@ -153,7 +164,7 @@ fn picture(pad: Pad) -> Node {
     svg("svg")
         .attr("class", "drawing pad")
         .attr("role", "group")
-        .attr_of("aria-label", move || Some(pad.aspect.title(pad.page.session.side.get()).to_owned()))
+        .attr_of("aria-label", move || Some(title(pad)))
         .attr("aria-describedby", &description_id(pad.aspect))
         .attr_of("viewBox", move || Some(view_box(pad.size.get())))
         .on("pointerdown", move |event| pad.down(&as_a(event)))
