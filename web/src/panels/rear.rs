@@ -16,8 +16,8 @@ use truck::{Edit, Proposal, RearField, RearGroup, Side, notes};
 pub(crate) struct Said {
     /// What is to be said first: dangers, and what is missing.
     first: Vec<String>,
-    /// What is wrong, and what is too near to tell.
-    pub(crate) judged: Vec<String>,
+    /// What is wrong, and what is too near to tell: which answer, and the sentence.
+    pub(crate) judged: Vec<(&'static str, String)>,
     /// Each answer: which, its name, as it is, as it sits.
     pub(crate) rows: Vec<(&'static str, [String; 3])>,
 }
@@ -40,7 +40,7 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
                 return all;
             }
             let mut judged = block("div", "remark");
-            for line in &said.judged {
+            for (_, line) in &said.judged {
                 judged = judged.child(write(el("div"), line));
             }
             all.child(judged)
@@ -75,7 +75,7 @@ pub(crate) fn told(page: Page, answers: Answers) -> Said {
     said.first.extend(answers.taken.map(str::to_owned));
     for (told, was) in answers.told.iter().zip(rear_told(before).told) {
         let value = in_words(told, units);
-        said.judged.extend(rear_verdict(told, &value));
+        said.judged.extend(rear_verdict(told, &value).map(|said| (told.answer.key(), said)));
         if told.value.is_some() {
             let row = [told.answer.label().to_owned(), value, in_words(&was, units)];
             said.rows.push((told.answer.key(), row));

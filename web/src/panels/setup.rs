@@ -130,10 +130,12 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Node {
     };
     let mut content = said_first(page.units(), wanted, sides);
     for (side, target, found) in sides {
+        let mut of = String::new();
         if sides.len() > 1 {
             content = content.child(el("h3").text(side.label()));
+            of = [side.label(), ": "].concat();
         }
-        content = content.child(of_side(page, target, found));
+        content = content.child(of_side(page, &of, target, found));
     }
     if let (Selected::Proposal(id), Some((.., last))) = (page.selected(), sides.last()) {
         let each = last.setting.on_each();
@@ -196,8 +198,8 @@ fn height_to_set(sides: &[(Side, Target, Alignment)]) -> Option<f64> {
     is_short.then_some(highest)
 }
 
-/// What is said of one side.
-fn of_side(page: Page, target: &Target, whole: &Alignment) -> Node {
+/// What is said of one side; `of` tells its tables from the other side's, where both are there.
+fn of_side(page: Page, of: &str, target: &Target, whole: &Alignment) -> Node {
     let units = page.units();
     let remark = |said: &str| write(block("p", "remark"), said);
     let found = &whole.setting;
@@ -224,9 +226,9 @@ fn of_side(page: Page, target: &Target, whole: &Alignment) -> Node {
         ["By the trade's rule of thumb: ", &front, " at the front bolt, ", &rear, " at the rear."].concat();
     loose()
         .child(footing(whole, units))
-        .child(moved_sideways("What to do", el("table").child(el("tbody").child(lines))))
+        .child(moved_sideways(&[of, "What to do"].concat(), el("table").child(el("tbody").child(lines))))
         .children(found.bounds.iter().map(|why| remark(&bound_in_words(why))))
-        .child(moved_sideways("What it then reads", table(&["Number", "reads", "off"], rows)))
+        .child(moved_sideways(&[of, "What it then reads"].concat(), table(&["Number", "reads", "off"], rows)))
         .child(write(el("p"), &thumb))
 }
 

@@ -25,7 +25,7 @@ const PAPER_MM: (f64, f64) = (168.0, 90.0);
 const SCALES: [f64; 6] = [5.0, 6.0, 8.0, 10.0, 12.0, 16.0];
 /// Clearances that are listed.
 const LISTED: usize = 6;
-/// Answers of the rear that are listed whatever is thought of them: how it stands and what is left of its travel.
+/// Answers of the rear that are listed where nothing is thought of them: how it stands and what is left of its travel.
 const REAR_LISTED: [&str; 6] =
     ["rear_frame_height", "rear_comes_down", "nose_down", "bed_sinks", "rear_bump_bed", "rear_bump"];
 
@@ -77,25 +77,28 @@ pub(crate) fn printed(page: Page, answers: Answers) -> Node {
     );
     let code = to_code(&page.shared());
     let at = address::public_page().map_or_else(|| code.clone(), |at| link(&at, &code));
+    // The rear goes on below the two lists, beside the code, where there is room for it.
+    let mut columns = block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at));
+    let rear = told(page, answers);
+    let mut rows = Vec::new();
+    for (key, [name, now, _]) in &rear.rows {
+        if REAR_LISTED.contains(key) && rear.judged.iter().all(|(judged, _)| judged != key) {
+            rows.push([name, ": ", now].concat());
+        }
+    }
+    if !rows.is_empty() {
+        columns = columns.child(write(block("p", "rear"), &(rows.join("; ") + ".")));
+    }
+    let judged: Vec<_> = rear.judged.iter().map(|(_, said)| said.as_str()).collect();
+    if !judged.is_empty() {
+        columns = columns.child(write(block("p", "rear judged"), &judged.join(" ")));
+    }
     let mut all = loose()
         .child(head)
         .child(said(page, answers))
         .child(figure)
         .child(numbers(page, &answers))
-        .child(block("div", "columns").child(parts).child(near).child(el("qr-code").attr("text", &at)));
-    let rear = told(page, answers);
-    if !rear.judged.is_empty() {
-        all = all.child(write(block("p", "rear judged"), &rear.judged.join(" ")));
-    }
-    let mut rows = Vec::new();
-    for (key, [name, now, _]) in &rear.rows {
-        if REAR_LISTED.contains(key) {
-            rows.push([name, ": ", now].concat());
-        }
-    }
-    if !rows.is_empty() {
-        all = all.child(write(block("p", "rear"), &(rows.join("; ") + ".")));
-    }
+        .child(columns);
     if !design.note.is_empty() {
         all = all.child(block("p", "note").text(&design.note));
     }
