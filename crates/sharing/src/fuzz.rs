@@ -41,7 +41,7 @@ pub fn fuzz_file(bytes: &[u8]) {
 }
 
 /// Keys and words of a file, so that random trees get past its first key.
-const WORDS: [&str; 41] = [
+const WORDS: [&str; 42] = [
     "scrubline",
     "title",
     "note",
@@ -76,6 +76,7 @@ const WORDS: [&str; 41] = [
     "up",
     "elsewhere",
     "readings",
+    "built",
     "left",
     "tire_to_fender",
     "caster_ground",

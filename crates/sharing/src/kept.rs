@@ -40,7 +40,8 @@ impl Shared {
         truck.right = truck.right.kept();
         let ledger = design.ledger.clone().with_text(name);
         let (title, note) = (name(&design.title), note(&design.note));
-        let design = Design { title, note, truck, proposals, ledger };
+        let built = design.built.clone();
+        let design = Design { title, note, truck, proposals, ledger, built };
         Self { opening: self.opening.kept(&design), design }
     }
 }

@@ -19,6 +19,7 @@
 //! 9 readings  = see `readings`                   what was read off as it sits
 //! 10 ledger   = see `ledger`                     what meets what
 //! 11 rear     = see `rear`                       the rear axle on its springs
+//! 12 built    = see `readings`                   what was read as it was built
 //! proposal = ids [ id ] [ name ] [ changes ] [ left ] [ right ] [ rear ] [ origins ]     ids 0 to 6
 //! changes  = gamma { change }                    on both sides; left, right: on one side alone
 //! rear     = number                              how far it comes down, from zero; absent: not stated

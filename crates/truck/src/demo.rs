@@ -31,6 +31,7 @@ pub fn demo() -> Design {
         truck: Truck { rear: rear(), ..TRUCK.clone() },
         proposals: vec![front, both],
         ledger: Ledger::EMPTY,
+        built: Readings::default(),
     }
 }
 

@@ -4,6 +4,7 @@ use crate::change::{Change, ChangeKind, ChangeSources, Place};
 use crate::fit::{FitError, Fitted, Overlay, fit};
 use crate::kind::Kind;
 use crate::ledger::Ledger;
+use crate::reading::Readings;
 use crate::side::Side;
 use crate::truck::Truck;
 
@@ -23,6 +24,8 @@ pub struct Design {
     pub proposals: Vec<Proposal>,
     /// What meets what, and what was measured of it.
     pub ledger: Ledger,
+    /// What was read off the truck once its work was done, whichever of the proposals that was.
+    pub built: Readings,
 }
 
 /// Names a proposal for as long as it lives; not its place in the list.
@@ -134,7 +137,8 @@ impl Design {
     /// more than [`Ledger::MOST_NUMBERS`].
     #[must_use]
     pub fn fits_a_link(&self) -> bool {
-        let readings = 2 * self.truck.readings.len().saturating_sub(8);
+        let readings = self.truck.readings.len() + self.built.len();
+        let readings = 2 * readings.saturating_sub(8);
         let of_change = |change: &Change| 1 + change.values().iter().flatten().count();
         let mut changes = 0;
         for proposal in &self.proposals {

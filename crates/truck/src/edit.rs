@@ -32,6 +32,8 @@ pub enum Edit {
     Correct(Vec<(Side, Field, f64)>),
     /// What was read off the truck as it sits, at a side; `None` takes the reading out.
     Read(Readable, Side, Option<Reading>),
+    /// What was read off the truck as it was built, at a side; `None` takes the reading out.
+    ReadBuilt(Readable, Side, Option<Reading>),
     /// A number of the rear measured, in the core's unit; `None` takes it out.
     MeasureRear(RearField, Option<f64>),
     /// Where a number came from.
@@ -99,7 +101,7 @@ impl Design {
             // What is opened was looked at when it was read.
             Edit::Replace(_) => Ok(next),
             _ if next.fits_a_link() => Ok(next),
-            Edit::Read(of, ..) => Err(EditError::Reading(*of, ReadingFault::Full)),
+            Edit::Read(of, ..) | Edit::ReadBuilt(of, ..) => Err(EditError::Reading(*of, ReadingFault::Full)),
             _ => Err(EditError::LedgerFull),
         }
     }
@@ -123,7 +125,8 @@ impl Design {
             Edit::MeasureRear(field, value) => next.measure_rear(*field, *value)?,
             Edit::Source(field, source) => next.truck.sources.set(*field, *source),
             Edit::OwnTruck => next.start_own(),
-            Edit::Read(of, side, reading) => next.read(*of, *side, *reading)?,
+            Edit::Read(of, side, reading) => read(&mut next.truck.readings, *of, *side, *reading)?,
+            Edit::ReadBuilt(of, side, reading) => read(&mut next.built, *of, *side, *reading)?,
             Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
             Edit::Set(id, change) => next.proposal_mut(*id)?.put_each([Some(*change); 2])?,
@@ -141,9 +144,7 @@ impl Design {
                 let at = self.place_of(*id)?;
                 next.insert(at + 1, name, &self.proposals[at])?;
             }
-            Edit::TakeProposal(taken) => {
-                next.insert(self.proposals.len(), &taken.name, taken)?;
-            }
+            Edit::TakeProposal(taken) => next.insert(self.proposals.len(), &taken.name, taken)?,
             Edit::Lay(id, other) => {
                 let proposal = next.proposal_mut(*id)?;
                 let name = std::mem::take(&mut proposal.name);
@@ -220,6 +221,7 @@ impl Design {
         }
         self.truck.sources = Sources::all(Source::Assumed);
         self.truck.readings = Readings::NONE;
+        self.built = Readings::NONE;
         self.truck.rear = RearAxle::UNKNOWN;
         // A guess of where another truck's shock or joint ends the travel, or its brake fills its rim, is worth nothing.
         let is_another_s =
@@ -227,11 +229,6 @@ impl Design {
         for field in Field::ALL.iter().filter(is_another_s) {
             field.put(&mut self.truck, None);
         }
-    }
-
-    fn read(&mut self, of: Readable, side: Side, reading: Option<Reading>) -> Result<(), EditError> {
-        let refused = |fault| EditError::Reading(of, fault);
-        self.truck.readings.set(of, side, reading).map_err(refused)
     }
 
     fn write(&mut self, edit: &LedgerEdit) -> Result<(), EditError> {
@@ -257,6 +254,16 @@ impl Design {
         let found = self.proposals.iter_mut().find(|proposal| proposal.id == id);
         found.ok_or(EditError::NoProposal)
     }
+}
+
+/// Puts a reading among others, or takes it out.
+fn read(
+    readings: &mut Readings,
+    of: Readable,
+    side: Side,
+    reading: Option<Reading>,
+) -> Result<(), EditError> {
+    readings.set(of, side, reading).map_err(|fault| EditError::Reading(of, fault))
 }
 
 impl Proposal {

@@ -20,6 +20,8 @@ pub(super) const SPRING: &str = "spring";
 pub(super) const RIGHT: &str = "right";
 /// The object of what was read off the truck, by side.
 pub(super) const READINGS: &str = "readings";
+/// The object of what was read off the truck as it was built, by side.
+pub(super) const BUILT: &str = "built";
 /// The object of the rear axle's numbers.
 pub(super) const REAR: &str = "rear";
 /// How far a proposal's rear comes down.

@@ -11,7 +11,7 @@ use crate::v1::stated::Stated;
 use measure::Units;
 use truck::{
     Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
-    Proposal, ProposalId, RearAxle, RearField, Side, Source, Sources,
+    Proposal, ProposalId, Readings, RearAxle, RearField, Side, Source, Sources,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -37,7 +37,8 @@ pub fn from_tree(tree: &Tree) -> Result<Shared, FileError> {
 fn whole(top: &Branch<'_>) -> Shared {
     let members = top.members();
     version(top, members);
-    let (mut title, mut note, mut ledger) = (String::new(), String::new(), Ledger::EMPTY);
+    let (mut title, mut note) = (String::new(), String::new());
+    let (mut ledger, mut built) = (Ledger::EMPTY, Readings::default());
     let (mut stated, mut proposals, mut opening) = (Stated::default(), Vec::new(), Opening::default());
     members.each(&mut |key, branch| match key {
         MARK => {}
@@ -48,9 +49,10 @@ fn whole(top: &Branch<'_>) -> Shared {
         "proposals" => proposals = proposal_list(branch),
         "opening" => opening = seen(branch),
         LEDGER => ledger = ledger::read(branch),
+        layout::BUILT => built = readings::read(branch),
         _ => branch.newer(),
     });
-    let design = Design { title, note, truck: stated.truck(), proposals, ledger };
+    let design = Design { title, note, truck: stated.truck(), proposals, ledger, built };
     if !design.fits_a_link() {
         top.refuse(FileError::TooLong(LEDGER.to_owned()));
     }

@@ -4,7 +4,7 @@ use super::layout::{SIDES, to_core, to_file, unit};
 use super::path::Branch;
 use super::pieces::{joined, number, object, words};
 use super::tree::{Object, Tree};
-use truck::{Kind, ReadWith, Readable, Reading, ReadingFault, Readings, Side};
+use truck::{Kind, ReadWith, Readable, Reading, ReadingFault, Readings};
 
 const VALUE: &str = "value";
 const TOLERANCE: &str = "tolerance";
@@ -35,26 +35,25 @@ fn one(of: Readable, reading: &Reading) -> Tree {
     whole.into()
 }
 
-pub(super) fn read(branch: &Branch<'_>) -> Vec<(Side, Readable, Reading)> {
-    let mut all = Vec::new();
+pub(super) fn read(branch: &Branch<'_>) -> Readings {
+    let mut all = Readings::default();
     branch.each(&mut |key, branch| {
         let side = SIDES.iter().find(|(_, word)| *word == key);
         let Some((side, _)) = branch.known(side) else { return };
         branch.each(&mut |key, branch| {
             if let Some(of) = branch.known(Readable::from_key(key)) {
-                all.extend(read_one(of, branch).map(|reading| (*side, of, reading)));
+                read_one(of, branch, &mut |reading| all.set(of, *side, Some(reading)));
             }
         });
     });
     all
 }
 
-fn read_one(of: Readable, branch: &Branch<'_>) -> Option<Reading> {
+fn read_one(of: Readable, branch: &Branch<'_>, put: &mut dyn FnMut(Reading) -> Result<(), ReadingFault>) {
     let members = branch.members();
     let kind = of.kind();
     let Some(value) = members.get(VALUE) else {
-        branch.shape("an object that names its \"value\"");
-        return None;
+        return branch.shape("an object that names its \"value\"");
     };
     let tool = members.get(TOOL).and_then(|tool| tool.keyed(of.tools(), ReadWith::key));
     let mut reading = Reading::by(of, to_core(kind, value.number()), tool.unwrap_or(of.tools()[0]));
@@ -70,27 +69,35 @@ fn read_one(of: Readable, branch: &Branch<'_>) -> Option<Reading> {
         let place = members.get(key);
         place.as_ref().unwrap_or(branch).out_of_limits(of.label(), limits);
     };
-    let kept = reading.of(of);
-    if let Err(fault) = &kept {
+    if let Err(fault) = put(reading) {
         match fault {
             ReadingFault::Value | ReadingFault::Tool | ReadingFault::Full => said(VALUE, of.limits()),
             ReadingFault::Tolerance => said(TOLERANCE, Reading::tolerances(kind)),
             ReadingFault::Sweep => said(SWEPT, Reading::SWEPT_DEG),
         }
     }
-    kept.ok()
 }
 
 fn tools(of: Readable) -> Vec<(ReadWith, &'static str)> {
     of.tools().iter().map(|tool| (*tool, tool.key())).collect()
 }
 
-/// The schema of what stands under the readings' key.
+/// The schema of readings of the truck as it sits.
 pub(super) fn schema() -> Tree {
-    let side = || object(Readable::ALL.iter().map(|of| (of.key(), reading(*of))).collect(), &[]);
-    let said = "What was read off the truck as it sits, with the wheel on. Of such an answer a proposal's is the \
+    described(
+        "What was read off the truck as it sits, with the wheel on. Of such an answer a proposal's is the \
         reading and what the model says of the change. Of caster \"swept\" says that the value is what camber \
-        gains from that far in to that far out, and caster is the gain over twice the sine.";
+        gains from that far in to that far out, and caster is the gain over twice the sine.",
+    )
+}
+
+/// The schema of readings of the truck as it was built.
+pub(super) fn schema_as_built() -> Tree {
+    described("What was read off the truck once its work was done, as \"readings\" of the truck are given.")
+}
+
+fn described(said: &str) -> Tree {
+    let side = || object(Readable::ALL.iter().map(|of| (of.key(), reading(*of))).collect(), &[]);
     let sides = object(SIDES.into_iter().map(|(_, key)| (key, side())).collect(), &[]);
     joined(sides, Tree::object([("description", Tree::text(said))]))
 }

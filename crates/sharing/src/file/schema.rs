@@ -32,6 +32,7 @@ pub fn schema() -> Tree {
             ("proposals", list("What might be done to it.", proposal(), Some(MOST_PROPOSALS))),
             ("opening", opening()),
             (LEDGER, ledger::schema()),
+            (layout::BUILT, readings::schema_as_built()),
         ],
         &[MARK],
     );

@@ -22,6 +22,9 @@ pub fn to_tree(shared: &Shared) -> Tree {
     if !design.ledger.is_empty() {
         whole.add(LEDGER, ledger::write(&design.ledger));
     }
+    if !design.built.is_empty() {
+        whole.add(layout::BUILT, readings::write(&design.built));
+    }
     whole.into()
 }
 

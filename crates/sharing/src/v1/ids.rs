@@ -20,6 +20,8 @@ pub(super) mod section {
     pub(in crate::v1) const LEDGER: u8 = 10;
     /// The rear axle on its springs.
     pub(in crate::v1) const REAR: u8 = 11;
+    /// What was read off the truck as it was built.
+    pub(in crate::v1) const BUILT: u8 = 12;
 }
 
 pub(super) mod spring {

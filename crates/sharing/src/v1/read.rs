@@ -9,7 +9,7 @@ use crate::shared::{self, Opening, Shared};
 use measure::Units;
 use truck::{
     Change, ChangeKind, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place, Proposal,
-    ProposalId, Source, Sources,
+    ProposalId, Readings, Source, Sources,
 };
 
 /// What a payload holds.
@@ -45,6 +45,7 @@ struct Found {
     proposals: Option<Vec<Proposal>>,
     opening: Opening,
     ledger: Ledger,
+    built: Readings,
 }
 
 impl Default for Found {
@@ -56,6 +57,7 @@ impl Default for Found {
             proposals: None,
             opening: Opening::default(),
             ledger: Ledger::EMPTY,
+            built: Readings::default(),
         }
     }
 }
@@ -74,6 +76,7 @@ impl Found {
             ids::section::READINGS => self.truck.readings = readings::read(bits)?,
             ids::section::LEDGER => self.ledger = ledger::read(bits)?,
             ids::section::REAR => self.truck.rear = rear::read(bits)?,
+            ids::section::BUILT => self.built = readings::read(bits)?,
             ids::section::BASE => self.truck.base = bits.small_of(&Base::ALL)?,
             _ => return bits.newer(),
         }
@@ -81,9 +84,9 @@ impl Found {
     }
 
     fn shared(self) -> Shared {
-        let Self { title, note, truck, proposals, opening, ledger } = self;
+        let Self { title, note, truck, proposals, opening, ledger, built } = self;
         let proposals = proposals.unwrap_or_else(|| defaults::proposals(truck.base));
-        let design = Design { title, note, truck: truck.truck(), proposals, ledger };
+        let design = Design { title, note, truck: truck.truck(), proposals, ledger, built };
         Shared { opening: opening.kept(&design), design }
     }
 }
@@ -291,7 +294,7 @@ mod tests {
     fn an_id_that_is_not_known_is_newer() {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(section(12, |_| {}), newer);
+        assert_eq!(section(13, |_| {}), newer);
         let rear = |id| section(ids::section::REAR, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(rear(51), newer);
         assert!(rear(50).is_ok());

@@ -61,14 +61,14 @@ fn write_one(out: &mut Writer, of: Readable, reading: &Reading) {
 }
 
 /// What a section holds; an id unknown here is a newer Scrubline's.
-pub(super) fn read(bits: &mut Reader<'_>) -> Option<Vec<(Side, Readable, Reading)>> {
-    let mut all = Vec::new();
+pub(super) fn read(bits: &mut Reader<'_>) -> Option<Readings> {
+    let mut all = Readings::default();
     for id in bits.ids() {
         let side = bits.known(Side::ALL.get(usize::from(id)).copied())?;
         for id in bits.ids() {
             let what = bits.known(Readable::from_id(id))?;
-            let reading = read_one(bits, what)?.of(what);
-            all.push((side, what, bits.within(reading.ok(), what.label())?));
+            let reading = read_one(bits, what)?;
+            bits.within(all.set(what, side, Some(reading)).ok(), what.label())?;
         }
     }
     Some(all)

@@ -1,7 +1,7 @@
 //! A truck of which some numbers are stated.
 
 use super::defaults::{self, Base};
-use truck::{Arm, Field, Readable, Reading, RearAxle, RearField, Side, Sources, SpringKind, Truck};
+use truck::{Arm, Field, Readings, RearAxle, RearField, Sources, SpringKind, Truck};
 
 /// A truck as it is read: what is not stated has the default of version 1.
 #[derive(Clone, Debug)]
@@ -15,8 +15,7 @@ pub(crate) struct Stated {
     pub(crate) base: Base,
     /// As their fields accepted them; all of fields that each side has its own of.
     pub(crate) right: Vec<(Field, f64)>,
-    /// As they were accepted.
-    pub(crate) readings: Vec<(Side, Readable, Reading)>,
+    pub(crate) readings: Readings,
     pub(crate) rear: RearAxle,
 }
 
@@ -29,7 +28,7 @@ impl Default for Stated {
             sources: Sources::all(defaults::RULE),
             base: Base::First,
             right: Vec::new(),
-            readings: Vec::new(),
+            readings: Readings::default(),
             rear: RearAxle::UNKNOWN,
         }
     }
@@ -45,11 +44,7 @@ impl Stated {
             field.put(&mut truck, value);
         }
         self.right.iter().for_each(|(field, value)| truck.right.put(*field, *value));
-        for (side, of, reading) in self.readings {
-            let Ok(()) = truck.readings.set(of, side, Some(reading)) else {
-                unreachable!("readings were accepted");
-            };
-        }
+        truck.readings = self.readings;
         truck.spring.kind = self.spring;
         truck.spring.arm = self.arm;
         truck.sources = self.sources;

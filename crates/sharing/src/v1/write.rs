@@ -9,7 +9,7 @@ use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, 
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
-    let Design { title, note, truck, proposals, ledger } = &shared.design;
+    let Design { title, note, truck, proposals, ledger, built } = &shared.design;
     let (base, stated) = based(truck);
     let mut sections = Parts::default();
     if title != defaults::TITLE {
@@ -40,6 +40,9 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
         ledger::write(sections.part(ids::section::LEDGER), ledger);
     }
     section(&mut sections, ids::section::REAR, &rear::numbers(base, &truck.rear));
+    if !built.is_empty() {
+        readings::write(sections.part(ids::section::BUILT), built);
+    }
     let mut out = Writer::default();
     if !sections.is_empty() {
         sections.append_to(&mut out);

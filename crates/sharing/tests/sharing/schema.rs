@@ -173,14 +173,16 @@ fn ledger() -> Vec<Edit> {
     .to_vec()
 }
 
-/// A length and a sweep, at one side and at the other.
-fn readings() -> [Edit; 2] {
+/// A length and a sweep, at one side and at the other, and what they came to as built.
+fn readings() -> [Edit; 4] {
     let gap = Reading::by(Readable::RimLowerJoint, 58.7, ReadWith::Clay);
     let gain = Reading::by(Readable::Caster, 2_f64.to_radians(), ReadWith::AngleGauge);
     let sweep = Reading { swept_rad: Some(15_f64.to_radians()), ..gain };
     [
         Edit::Read(Readable::RimLowerJoint, Side::Left, Some(gap)),
         Edit::Read(Readable::Caster, Side::Right, Some(sweep)),
+        Edit::ReadBuilt(Readable::RimLowerJoint, Side::Left, Some(Reading { value: 7.9, ..gap })),
+        Edit::ReadBuilt(Readable::Caster, Side::Right, Some(Reading { tolerance: 0.005, ..sweep })),
     ]
 }
 
