@@ -21,6 +21,7 @@
 //! | how does the rear stand, and what comes of it? | [`RearRest::of`], [`rear_told`] | [`RearRest`], [`RearAnswers`] |
 //! | which numbers agree best with what was read? | [`PointFitting`], step by step | [`PointFit`] |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
+//! | did it come out as planned, and if not, why? | [`AsBuiltSearch`], step by step | [`AsBuilt`] |
 //!
 //! No answer knows a view, and none is more than a plain value.
 //!
@@ -42,6 +43,7 @@
 //! # Ok::<(), study::NoStance>(())
 //! ```
 
+mod as_built;
 mod as_read;
 mod clearance;
 mod distance;
@@ -66,6 +68,9 @@ mod sweep;
 mod travel_left;
 mod ways;
 
+pub use as_built::{
+    AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, matters,
+};
 pub use as_read::{AsRead, as_told, model_as_it_sits, room_as_told};
 pub use clearance::{Against, Gap, Pair, TIGHT_MM, VariesWith, clearance, clearances, fender_lip, rail_box};
 pub use distance::{Block, Closest, Segment, TireSolid};

@@ -177,6 +177,25 @@ impl Spreading {
         (self.is_done() && at < self.trials.len()).then_some(at * self.figures.len() + index)
     }
 
+    /// The value of a figure of a truck, by its index, in the core's unit; `None` where there is none, or
+    /// not yet.
+    pub(crate) fn value(&self, at: usize, figure: Figure) -> Option<f64> {
+        self.own[self.answer_index(at, figure)?]
+    }
+
+    /// How far a figure of a truck, less that of another where one is named, moves for one standard
+    /// deviation of each number; `None` where that is not known, or not yet.
+    pub(crate) fn moves(&self, at: usize, less: Option<usize>, figure: Figure) -> Option<Vec<f64>> {
+        let of = |at| self.found.moves(self.answer_index(at, figure)?).collect::<Option<Vec<_>>>();
+        let mut moves = of(at)?;
+        if let Some(less) = less {
+            for (by, other) in moves.iter_mut().zip(of(less)?) {
+                *by -= other;
+            }
+        }
+        Some(moves)
+    }
+
     /// The spread of a figure of a truck, by its index, ± in the core's unit; `None` where it is
     /// not known, or not yet.
     #[must_use]

@@ -4,6 +4,7 @@
 #![expect(clippy::disallowed_methods, reason = "a second opinion does not share libm with the first")]
 
 mod alignment;
+mod as_built;
 mod by_side;
 mod cautions;
 mod clearance;

@@ -1,0 +1,158 @@
+//! The truck as it was built, beside what a proposal says of it.
+//!
+//! Like is compared with like: how much what was read has changed, with how much the model says the parts
+//! change it. Of an answer that was not read as it sat there is only the model's own, as poor as its tape.
+//! A verdict needs a margin over both tools and the model; where together they are worth less than a quarter
+//! of what matters nothing is told, for a poor tape would pass anything.
+
+mod cause;
+mod search;
+mod weigh;
+
+pub use cause::{Cause, CauseFound};
+pub use search::AsBuiltSearch;
+
+use crate::clearance::{Pair, TIGHT_MM};
+use truck::{Change, ChangeKind, Kind, Readable};
+
+/// The least share of what matters that must be seen for anything to be told.
+const SEEN: f64 = 0.25;
+
+/// A truck as it was built, at one side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AsBuilt {
+    /// What was read, in the order of [`Readable`].
+    pub rows: Vec<BuiltRow>,
+    /// What was read as it sat, and not as built.
+    pub unread: Vec<Readable>,
+    /// Where an answer is outside: what alone would make all that was read so, the likeliest first, with
+    /// everything that the readings do not tell from it. Nothing where no one thing would.
+    pub causes: Vec<CauseFound>,
+    /// Whether something is outside and yet nothing need be otherwise: what is not known of the truck's own
+    /// numbers is as much.
+    pub may_be_as_planned: bool,
+    /// What would tell those causes apart best, of what was read as it sat and not as built.
+    pub tells: Option<Readable>,
+}
+
+/// An answer that was read as built. Core units.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BuiltRow {
+    /// Of what.
+    pub of: Readable,
+    /// What was read.
+    pub read: f64,
+    /// How far off that may be either way.
+    pub tolerance: f64,
+    /// What was read as it sat, and how far off that may be either way; `None` where it was not.
+    pub before: Option<(f64, f64)>,
+    /// What it is compared with.
+    pub against: BuiltAgainst,
+    /// What the proposal comes to; `None` where a number that it needs is not stated.
+    pub planned: Option<f64>,
+    /// How far off the difference of the two may be either way; `None` where that is not known.
+    pub spread: Option<f64>,
+    /// What is thought of it.
+    pub verdict: BuiltVerdict,
+}
+
+/// What an answer as built is compared with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BuiltAgainst {
+    /// What was read as it sat, and what the parts change.
+    AsItSat,
+    /// What the model makes of the proposal, for it was not read before.
+    Model,
+    /// What the proposal sets it to, whatever it was before.
+    Set,
+}
+
+/// What is thought of an answer as built.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BuiltVerdict {
+    /// As planned, within what matters.
+    Inside,
+    /// Not as planned.
+    Outside,
+    /// Too near to tell, by what it was read with or by what is known of the truck.
+    CannotTell,
+}
+
+impl BuiltRow {
+    /// How much more was read than the proposal comes to.
+    #[must_use]
+    pub fn off(&self) -> Option<f64> {
+        Some(self.read - self.planned?)
+    }
+
+    /// Whether two parts may touch, or the stop may be stood on, for all that was read.
+    #[must_use]
+    pub fn may_touch(&self) -> bool {
+        let is_room = self.of == Readable::StopDaylight || Pair::from_key(self.of.key()).is_some();
+        is_room && self.read <= self.tolerance
+    }
+
+    /// Whether two parts may be nearer than they should, for all that was read.
+    #[must_use]
+    pub fn is_tight(&self) -> bool {
+        Pair::from_key(self.of.key()).is_some() && self.read - self.tolerance < TIGHT_MM
+    }
+
+    /// A row with what is thought of it.
+    fn judged(mut self) -> Self {
+        let matters = matters(self.of);
+        self.verdict = match self.off().zip(self.spread) {
+            Some((off, spread)) if off.abs() - spread > matters => BuiltVerdict::Outside,
+            Some((off, spread)) if spread <= SEEN * matters && off.abs() + spread <= matters => {
+                BuiltVerdict::Inside
+            }
+            _ => BuiltVerdict::CannotTell,
+        };
+        self
+    }
+
+    /// How well both readings, or that of a setting, would have to be taken for anything to be told, were
+    /// the model exact; in the core's unit.
+    #[must_use]
+    pub fn tolerance_that_tells(&self) -> f64 {
+        let shared =
+            if self.against == BuiltAgainst::AsItSat { std::f64::consts::FRAC_1_SQRT_2 } else { 1.0 };
+        SEEN * matters(self.of) * shared
+    }
+}
+
+/// By how much an answer may be another one before it matters, mm or rad. Common practice, no source:
+/// half an inch of height, a quarter of room, of the angles what shop manuals of the time let pass.
+#[must_use]
+pub fn matters(of: Readable) -> f64 {
+    let degrees = |degrees: f64| degrees.to_radians();
+    match of {
+        Readable::FrameHeight | Readable::FenderAbove | Readable::Droop => 12.7,
+        Readable::Camber => degrees(0.75),
+        Readable::Toe => degrees(0.25),
+        Readable::Caster | Readable::Inclination => degrees(1.0),
+        _ => 6.35,
+    }
+}
+
+/// Whether changes set an answer to what is wanted of it, so that it is no more than its own tool off.
+fn is_set(of: Readable, changes: &[Change]) -> bool {
+    let by: &[ChangeKind] = match of {
+        Readable::FrameHeight => &[ChangeKind::BarAdjuster],
+        Readable::Camber => &[ChangeKind::Shims],
+        Readable::Caster => &[ChangeKind::Shims, ChangeKind::StrutRod],
+        Readable::Toe => &[ChangeKind::TieRod],
+        _ => &[],
+    };
+    changes.iter().any(|change| by.contains(&change.kind()))
+}
+
+/// How far off a number of a kind may plausibly be where work went otherwise than planned, one standard
+/// deviation, in the core's unit: what is likelier is named first. Common practice, no source.
+fn plausible(kind: Kind) -> f64 {
+    match kind {
+        Kind::Length => 25.4,
+        Kind::Angle => 5_f64.to_radians(),
+        _ => 5.0,
+    }
+}
