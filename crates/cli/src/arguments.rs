@@ -65,6 +65,16 @@ Every number moves as little as it may, by how well it was measured, until the d
 what was read. Answers get better long before points do: of two balls that share a caster's error
 neither is known to have been off. Readings that contradict each other or the tape move nothing.";
 
+const AS_BUILT_EXAMPLES: &str = "\
+Examples:
+  scrubline as-built truck.json --units in
+  scrubline as-built truck.json --plan 2 --side right --format csv
+
+What was read once the work was done stands under \"built\" in the file, as \"readings\" of the truck
+do: { \"left\": { \"ride_height\": { \"value\": 249, \"tool\": \"tape\" } } }. A change is compared with a
+change: what was read as it sat, and what the parts are said to do. Where both tools together are
+worth less than a quarter of what matters nothing is told.";
+
 const SETUP_EXAMPLES: &str = "\
 Examples:
   scrubline setup truck.json --height '9 1/2 in' --camber 0 --caster 2.5 --toe 0.1
@@ -167,6 +177,9 @@ pub(crate) enum Command {
     /// List what is to be done, in the order in which it is done, and why so
     #[command(after_help = WORK_EXAMPLES)]
     Work(Work),
+    /// Compare the truck as it was built with a plan, and say what alone would make it come out so
+    #[command(name = "as-built", after_help = AS_BUILT_EXAMPLES)]
+    AsBuilt(AsBuilt),
     /// Draw the sketch, from the front, the side or above, or a curve, as an SVG file
     #[command(after_help = PICTURE_EXAMPLES)]
     Picture(Picture),
@@ -484,6 +497,19 @@ pub(crate) struct BoltUp {
 pub(crate) struct Rear {
     #[command(flatten)]
     pub(crate) asked: Asked,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) printed: Printed,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct AsBuilt {
+    #[command(flatten)]
+    pub(crate) asked: Asked,
+    #[command(flatten)]
+    pub(crate) one: OneSide,
     /// How to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! arguments -> source (file, link, code, standard input) -> Shared
-//!           -> trucks (one of its trucks, at rest) -> sweep | report | spread | fit | rear | setup | ways | bolt_up | work | picture -> standard output
+//!           -> trucks (one of its trucks, at rest) -> sweep | report | spread | fit | rear | setup | ways | bolt_up | work | as_built | picture -> standard output
 //! ```
 //!
 //! Nothing is computed here: every number is the answer of a study, turned into
@@ -12,6 +12,7 @@
 
 mod answers;
 mod arguments;
+mod as_built;
 mod bolt_up;
 mod cautions;
 mod failure;
@@ -61,6 +62,7 @@ fn run(command: &Command, out: &mut impl Write) -> Result<(), Failure> {
         Command::Report(asked) => report::run(asked, out)?,
         Command::Spread(asked) => spread::run(asked, out)?,
         Command::Fit(asked) => fit::run(asked, out)?,
+        Command::AsBuilt(asked) => as_built::run(asked, out)?,
         Command::Rear(asked) => rear::run(asked, out)?,
         Command::Setup(asked) => setup::run(asked, out)?,
         Command::Ways(asked) => ways::run(asked, out)?,

@@ -34,6 +34,7 @@
 //! assert!(svg.starts_with("<svg") && svg.contains("measured"));
 //! ```
 
+mod as_built;
 mod aspect;
 mod board;
 mod bolt_up;
@@ -67,6 +68,10 @@ mod wheel_size;
 mod whole_truck;
 mod words;
 
+pub use as_built::{
+    MAY_BE_AS_PLANNED, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, cause_in_words, read_in_words,
+    verdict_in_words,
+};
 pub use aspect::{Aspect, Handle};
 pub use bolt_up::{caliper_size, next_in_words, row_in_words, verdict_word};
 pub use caption::{Caption, captioned};

@@ -308,7 +308,7 @@ pub fn size_in_words(size: &TireSize) -> String {
     fixed(size.section_mm, 0) + "/" + &fixed(size.aspect_percent, 0) + "R" + &count(size.rim_code)
 }
 
-fn count(value: f64) -> String {
+pub(crate) fn count(value: f64) -> String {
     let mut said = fixed(value, 2);
     while said.ends_with('0') {
         said.pop();

@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
+mod as_built;
 mod bad_input;
 mod bolt_up;
 mod designs;

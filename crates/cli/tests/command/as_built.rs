@@ -1,0 +1,71 @@
+//! `scrubline as-built`: how a truck came out, and why.
+
+use crate::{changed_front, complaint, piped, printed, quoted_rows};
+use serde_json::{Value, json};
+
+/// The demo's front with a two-inch spindle, read as it sat and as built.
+fn built(before: Value, built: Value) -> String {
+    changed_front(|file| {
+        file["truck"]["readings"] = before;
+        file["built"] = built;
+    })
+}
+
+fn at_left(readings: Value) -> Value {
+    json!({ "left": readings })
+}
+
+/// By hand: 300 less 50.8 is 249.2, both tapes together are 2.26 off; the gap of 58.7 less 50.8 is 7.9.
+#[test]
+fn tells_what_came_out_as_planned_and_what_did_not() {
+    let rule = |mm: f64| json!({ "value": mm, "tool": "drill_shank" });
+    let before = at_left(json!({ "ride_height": { "value": 300 }, "rim_to_lower_joint": rule(58.7) }));
+    let after = at_left(json!({ "ride_height": { "value": 229.2 }, "rim_to_lower_joint": rule(7.9) }));
+    let file = built(before, after);
+    let rows = quoted_rows(&printed(&piped(&["as-built", "-", "--format", "csv"], &file)));
+    let of = |key: &str| rows.iter().find(|row| row["answer"] == key).unwrap();
+    let number = |key: &str, column: &str| of(key)[column].parse::<f64>().unwrap();
+    assert!((number("ride_height", "planned") - 249.2).abs() < 0.01);
+    assert!((number("ride_height", "off") + 20.0).abs() < 0.01);
+    assert!((number("ride_height", "spread") - 2.263).abs() < 0.01);
+    assert_eq!(
+        (of("ride_height")["verdict"].as_str(), of("ride_height")["against"].as_str()),
+        ("outside", "as it sat")
+    );
+    assert!(number("rim_to_lower_joint", "off").abs() < 0.05);
+    assert_eq!(of("rim_to_lower_joint")["verdict"], "inside");
+    let causes: Vec<_> =
+        rows.iter().filter(|row| row["kind"] == "cause").map(|row| row["said"].as_str()).collect();
+    // A spindle of more drop would have taken the gap with it.
+    assert!(
+        causes.contains(&"the tires stand 19.9 mm lower than planned: their size, or their pressure"),
+        "{causes:?}"
+    );
+    assert!(!causes.iter().any(|said| said.contains("spindle")), "{causes:?}");
+    let said = printed(&piped(&["as-built", "-", "--units", "in"], &file));
+    for line in ["Frame height: not as planned", "Any one of these alone would make it so", "after 100 miles"]
+    {
+        assert!(said.contains(line), "{line} in\n{said}");
+    }
+}
+
+/// What is dangerous comes first, whatever was planned.
+#[test]
+fn what_may_touch_is_said_first() {
+    let gap = |mm: f64| at_left(json!({ "rim_to_lower_joint": { "value": mm, "tool": "drill_shank" } }));
+    let said = |mm: f64| {
+        printed(&piped(&["as-built", "-"], &built(gap(58.7), gap(mm)))).lines().nth(2).unwrap().to_owned()
+    };
+    assert_eq!(said(0.2), "Rim to lower ball joint may touch. Not on the road before there is room.");
+    assert!(said(6.0).starts_with("Rim to lower ball joint may be under 1/4 in."), "{}", said(6.0));
+    assert!(said(7.9).trim_start().starts_with("planned"), "{}", said(7.9));
+}
+
+#[test]
+fn a_side_is_asked_and_a_plan_is_named() {
+    let right = json!({ "right": { "ride_height": { "value": 249.2 } } });
+    let file = built(right.clone(), right);
+    assert!(complaint(&piped(&["as-built", "-"], &file), 1).contains("nothing was read there as built"));
+    let said = printed(&piped(&["as-built", "-", "--side", "right"], &file));
+    assert!(said.contains("right side: as it was built") && said.contains("Frame height: "), "{said}");
+}
