@@ -7,8 +7,8 @@ use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks::{self, Choice, Chosen};
 use drawing::{
-    MAY_BE_AS_PLANNED, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, capital, cause_in_words, read_in_words,
-    spread_in_words, verdict_in_words,
+    MAY_BE_AS_PLANNED, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, capital, cause_in_words, off_in_words,
+    planned_in_words, read_in_words, verdict_in_words,
 };
 use measure::Units;
 use std::io::{self, Write};
@@ -27,7 +27,7 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let title = [trucks::title(design), ", ", &choice.name(design, units)].concat();
     let title = trucks::on_side(title, side);
     let trial = |choice| Trial::new(&design.truck, design.overlay(choice));
-    let search = AsBuiltSearch::new(&trial(Choice::AsMeasured), &trial(choice), &design.built, side);
+    let search = AsBuiltSearch::new(trial(Choice::AsMeasured), trial(choice), &design.built, side);
     let Some(search) = search else {
         return Err(Failure::at(
             title,
@@ -47,17 +47,6 @@ fn label(row: &BuiltRow) -> String {
     Figure::of_reading(row.of).label()
 }
 
-/// How far off something is, with its sign.
-fn off(row: &BuiltRow, units: Units) -> Option<String> {
-    let (kind, off) = (row.of.kind(), row.off()?);
-    let said = read_in_words(kind, off, units);
-    let said =
-        if off > 0.0 && said != read_in_words(kind, 0.0, units) { "+".to_owned() + &said } else { said };
-    let sort = Figure::of_reading(row.of).sort();
-    let spread = row.spread.and_then(|spread| spread_in_words(sort, spread, units));
-    Some(spread.map_or(said.clone(), |spread| said + " " + &spread))
-}
-
 fn text(title: &str, found: &AsBuilt, units: Units, out: &mut impl Write) -> io::Result<()> {
     writeln!(out, "{title}: as it was built\n")?;
     let dangers =
@@ -68,11 +57,9 @@ fn text(title: &str, found: &AsBuilt, units: Units, out: &mut impl Write) -> io:
     }
     let mut table = vec![["", "planned", "read", "off by"].map(str::to_owned).to_vec()];
     for row in &found.rows {
-        let kind = row.of.kind();
-        let planned = row.planned.map_or("—".to_owned(), |planned| read_in_words(kind, planned, units));
-        let read = read_in_words(kind, row.read, units);
-        let off = off(row, units).unwrap_or_else(|| "—".to_owned());
-        table.push(vec![[&label(row), ": ", &verdict_in_words(row, units)].concat(), planned, read, off]);
+        let name = [&label(row), ": ", &verdict_in_words(row, units)].concat();
+        let read = read_in_words(row.of.kind(), row.read, units);
+        table.push(vec![name, planned_in_words(row, units), read, off_in_words(row, units)]);
     }
     aligned(&table, out)?;
     if !found.unread.is_empty() {
@@ -132,7 +119,8 @@ const fn verdict(row: &BuiltRow) -> &'static str {
 fn rows(found: &AsBuilt, format: Format, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
     let units = printed.units();
     let headers = [
-        "kind", "answer", "unit", "read", "planned", "off", "spread", "against", "verdict", "danger", "said",
+        "kind", "answer", "unit", "read", "planned", "off", "spread", "guess", "against", "verdict",
+        "danger", "said",
     ];
     let mut table = Table::begin(out, format, headers.map(str::to_owned).to_vec())?;
     let words = |text: &str| Cell::Words(text.to_owned());
@@ -150,6 +138,7 @@ fn rows(found: &AsBuilt, format: Format, printed: &Printed, out: &mut impl Write
             number(row.planned),
             number(row.off()),
             number(row.spread),
+            words(if row.is_guess { "yes" } else { "no" }),
             words(against(row)),
             words(verdict(row)),
             built_danger(row).map_or(Cell::Nothing, words),

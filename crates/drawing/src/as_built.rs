@@ -1,6 +1,7 @@
 //! How a truck came out, as people say it.
 
-use crate::words::{change_in_words, count, tape};
+use crate::spread::spread_in_words;
+use crate::words::{change_in_words, count, marked, tape};
 use measure::{MM_PER_INCH, Units, print_angle, print_length, print_number};
 use study::{BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, Figure};
 use truck::Kind;
@@ -24,6 +25,27 @@ pub fn read_in_words(kind: Kind, core: f64, units: Units) -> String {
         Kind::Length => print_length(core, tape(units)),
         _ => (if core < 0.0 { "−" } else { "" }).to_owned() + &count((10.0 * core.abs()).round() / 10.0),
     }
+}
+
+/// What the plan comes to, marked where that is a guess; a dash where it is not known.
+#[must_use]
+pub fn planned_in_words(row: &BuiltRow, units: Units) -> String {
+    let said = |planned| marked(read_in_words(row.of.kind(), planned, units), row.is_guess);
+    row.planned.map_or_else(|| "—".to_owned(), said)
+}
+
+/// How much more was read than planned, with its sign and how far off that may be; a dash where it is not known.
+#[must_use]
+pub fn off_in_words(row: &BuiltRow, units: Units) -> String {
+    let Some(off) = row.off() else { return "—".to_owned() };
+    let said = |core: f64| read_in_words(row.of.kind(), core, units);
+    let sign = if off > 0.0 && said(off) != said(0.0) { "+" } else { "" };
+    let mut all = sign.to_owned() + &said(off);
+    let sort = Figure::of_reading(row.of).sort();
+    if let Some(spread) = row.spread.and_then(|spread| spread_in_words(sort, spread, units)) {
+        all = all + " " + &spread;
+    }
+    marked(all, row.is_guess)
 }
 
 /// What is thought of an answer as built, and what would tell it where nothing does.
@@ -73,45 +95,41 @@ pub fn built_danger(row: &BuiltRow) -> Option<&'static str> {
 #[must_use]
 pub fn cause_in_words(found: &CauseFound, units: Units) -> String {
     let by = found.by.unwrap_or(0.0);
-    let size = found.cause.kind().map(|kind| read_in_words(kind, by.abs(), units)).unwrap_or_default();
-    let way = |plus: &'static str, minus: &'static str| if by < 0.0 { minus } else { plus };
-    match &found.cause {
-        Cause::NotOn(change) => change_in_words(change, units) + ": as if it were not on",
+    let mut size = found.cause.kind().map(|kind| read_in_words(kind, by.abs(), units)).unwrap_or_default();
+    let is_less = by < 0.0;
+    let sign = if is_less { "−" } else { "+" };
+    let mut head = String::new();
+    let [verb, tail] = match &found.cause {
+        Cause::NotOn(change) => {
+            head = change_in_words(change, units);
+            [": as if it were not on", ""]
+        }
         Cause::Number(change, at) => {
             let (kind, place) = change.slot();
             let number = &kind.numbers()[*at];
             let planned = change.values().get(*at).copied().flatten().unwrap_or(0.0);
             let said = |value: f64| read_in_words(number.kind, value, units);
-            let (is, plan) = (said(planned + by), said(planned));
-            [&kind.title(place), ": ", number.label(), " ", &is, " where the plan has ", &plan].concat()
+            head = [&kind.title(place), ": ", number.label(), " ", &said(planned + by)].concat();
+            size = said(planned);
+            [" where the plan has ", ""]
         }
-        Cause::Beside(kind, [at]) => {
-            let label = kind.numbers()[*at].label();
-            let sign = way("+", "−");
-            [kind.label(), ": ", label, " ", sign, &size, " where the plan has nothing"].concat()
+        Cause::Beside(kind, numbers) => {
+            let which = if numbers.len() > 1 { "both bolts" } else { kind.numbers()[numbers[0]].label() };
+            head = [kind.label(), ": ", which, " "].concat();
+            [sign, " where the plan has nothing"]
         }
-        Cause::Beside(kind, _) => {
-            [kind.label(), ", both bolts: ", way("+", "−"), &size, " where the plan has nothing"].concat()
-        }
-        Cause::Spring => [
-            "the spring stands ",
-            &size,
-            way(" higher at its seat: it carries less", " lower at its seat: it sagged, or carries more"),
-        ]
-        .concat(),
-        Cause::Tire => [
-            "the tires stand ",
-            &size,
-            way(" higher", " lower"),
-            " than planned: their size, or their pressure",
-        ]
-        .concat(),
-        Cause::Rear => ["the rear stands ", &size, way(" lower", " higher"), " than planned"].concat(),
+        Cause::Spring if is_less => ["the spring stands ", " lower at its seat: it sagged, or carries more"],
+        Cause::Spring => ["the spring stands ", " higher at its seat: it carries less"],
+        Cause::Tire if is_less => ["the tires stand ", " lower than planned: their size, or their pressure"],
+        Cause::Tire => ["the tires stand ", " higher than planned: their size, or their pressure"],
+        Cause::Rear if is_less => ["the rear stands ", " higher than planned"],
+        Cause::Rear => ["the rear stands ", " lower than planned"],
         Cause::Misread(of) => {
-            let label = Figure::of_reading(*of).label();
-            [&label, " misread by ", &size, ": read it again"].concat()
+            head = Figure::of_reading(*of).label();
+            [" misread by ", ": read it again"]
         }
-    }
+    };
+    [&head, verb, &size, tail].concat()
 }
 
 #[cfg(test)]
@@ -150,7 +168,7 @@ mod tests {
             (
                 Cause::Beside(ChangeKind::Shims, &[0, 1]),
                 Some(6.35),
-                "Upper-arm shims, both bolts: +1/4 in where the plan has nothing",
+                "Upper-arm shims: both bolts +1/4 in where the plan has nothing",
             ),
             (
                 Cause::Spring,
@@ -179,7 +197,23 @@ mod tests {
     fn row(read: f64, spread: Option<f64>, against: BuiltAgainst, verdict: BuiltVerdict) -> BuiltRow {
         let of = Readable::FrameHeight;
         let before = (against == BuiltAgainst::AsItSat).then_some((300.0, 1.6));
-        BuiltRow { of, read, tolerance: 1.6, before, against, planned: Some(250.0), spread, verdict }
+        let (tolerance, planned, is_guess) = (1.6, Some(250.0), false);
+        BuiltRow { of, read, tolerance, before, against, planned, spread, is_guess, verdict }
+    }
+
+    #[test]
+    fn a_difference_has_its_sign_its_spread_and_its_mark() {
+        let read = |mm: f64| row(mm, Some(2.3), BuiltAgainst::AsItSat, BuiltVerdict::Inside);
+        let off = |mm: f64| off_in_words(&read(mm), Units::Millimetres);
+        assert_eq!(
+            [off(253.0), off(247.0), off(250.0)],
+            ["+3.0 mm ± 2.3 mm", "−3.0 mm ± 2.3 mm", "0.0 mm ± 2.3 mm"]
+        );
+        let guess = BuiltRow { is_guess: true, ..read(253.0) };
+        assert_eq!(off_in_words(&guess, Units::Millimetres), "~ +3.0 mm ± 2.3 mm");
+        assert_eq!(planned_in_words(&guess, Units::Millimetres), "~ 250.0 mm");
+        let open = BuiltRow { planned: None, spread: None, ..guess };
+        assert_eq!([off_in_words(&open, Units::Inches), planned_in_words(&open, Units::Inches)], ["—", "—"]);
     }
 
     /// By hand: of 12.7 mm a quarter, over √2, is 2.245 mm; of a setting 3.175.

@@ -13,7 +13,7 @@ pub use cause::{Cause, CauseFound};
 pub use search::AsBuiltSearch;
 
 use crate::clearance::{Pair, TIGHT_MM};
-use truck::{Change, ChangeKind, Kind, Readable};
+use truck::{Change, ChangeKind, Kind, Readable, Reading};
 
 /// The least share of what matters that must be seen for anything to be told.
 const SEEN: f64 = 0.25;
@@ -52,6 +52,8 @@ pub struct BuiltRow {
     pub planned: Option<f64>,
     /// How far off the difference of the two may be either way; `None` where that is not known.
     pub spread: Option<f64>,
+    /// Whether what is planned rests on a guess.
+    pub is_guess: bool,
     /// What is thought of it.
     pub verdict: BuiltVerdict,
 }
@@ -79,6 +81,25 @@ pub enum BuiltVerdict {
 }
 
 impl BuiltRow {
+    /// What was read of an answer, before anything is known of it; `before` with how far off it may be.
+    fn of(of: Readable, reading: &Reading, before: Option<(f64, f64)>, is_set: bool) -> Self {
+        Self {
+            of,
+            read: reading.answer(),
+            tolerance: reading.answer_tolerance(),
+            before,
+            against: match before {
+                _ if is_set => BuiltAgainst::Set,
+                Some(_) => BuiltAgainst::AsItSat,
+                None => BuiltAgainst::Model,
+            },
+            planned: None,
+            spread: None,
+            is_guess: false,
+            verdict: BuiltVerdict::CannotTell,
+        }
+    }
+
     /// How much more was read than the proposal comes to.
     #[must_use]
     pub fn off(&self) -> Option<f64> {
@@ -134,6 +155,9 @@ pub fn matters(of: Readable) -> f64 {
         _ => 6.35,
     }
 }
+
+/// A number that moves what is planned by less than this share of what matters, a deviation of it, is not seen.
+const UNSEEN: f64 = 0.005;
 
 /// Whether changes set an answer to what is wanted of it, so that it is no more than its own tool off.
 fn is_set(of: Readable, changes: &[Change]) -> bool {

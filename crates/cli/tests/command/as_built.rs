@@ -69,3 +69,17 @@ fn a_side_is_asked_and_a_plan_is_named() {
     let said = printed(&piped(&["as-built", "-", "--side", "right"], &file));
     assert!(said.contains("right side: as it was built") && said.contains("Frame height: "), "{said}");
 }
+
+/// A planned gap of which nothing was measured is a guess, in every output.
+#[test]
+fn a_guess_keeps_its_mark() {
+    let after = at_left(json!({ "rim_to_lower_joint": { "value": 7.9, "tool": "drill_shank" } }));
+    let file = changed_front(|file| {
+        file["truck"]["sources"] = json!({ "rule": "assumed" });
+        file["built"] = after;
+    });
+    let rows = quoted_rows(&printed(&piped(&["as-built", "-", "--format", "csv"], &file)));
+    assert_eq!((rows[0]["guess"].as_str(), rows[0]["verdict"].as_str()), ("yes", "cannot tell"));
+    let said = printed(&piped(&["as-built", "-"], &file));
+    assert!(said.contains(" ~ 7.4 mm"), "{said}");
+}

@@ -1,6 +1,6 @@
 //! What alone may have made a truck other than it was planned.
 
-use super::{BuiltRow, plausible};
+use super::plausible;
 use crate::figure::Trial;
 use truck::{Change, ChangeKind, Kind, Place, Proposal, Readable, Side, SpringKind, fit};
 
@@ -45,25 +45,26 @@ const BESIDE: [(ChangeKind, &[usize]); 6] = [
     (ChangeKind::TieRod, &[0]),
 ];
 
-/// Every cause of a proposal that may have to do with what was read at a side.
-pub(super) fn causes(plan: &Trial, side: Side, rows: &[BuiltRow]) -> Vec<Cause> {
-    let on_it: Vec<_> = plan.overlay().on(side);
-    let has = |kind: ChangeKind| on_it.iter().any(|change| change.kind() == kind);
+/// Puts every cause of a proposal that may have to do with what was read at a side.
+pub(super) fn push_causes(plan: &Trial, side: Side, all: &mut Vec<Cause>) {
+    let on_it = plan.overlay().on(side);
     let spring = plan.truck.spring.kind;
-    let mut all: Vec<_> = rows.iter().map(|row| Cause::Misread(row.of)).collect();
-    for change in on_it.iter().filter(|change| !change.kind().is_rear()) {
+    for change in &on_it {
+        if change.kind().is_rear() {
+            continue;
+        }
         all.push(Cause::NotOn(*change));
         for (at, number) in change.kind().numbers().iter().enumerate() {
             // A tire's size is told by how high it stands.
             let is_size = change.kind() == ChangeKind::TireSwap && number.key() != "offset";
-            let is_stated = change.values()[at].is_some() && change.counts(at);
-            if is_stated && !is_size && number.kind != Kind::RimCode {
+            if change.counts(at) && !is_size {
                 all.push(Cause::Number(*change, at));
             }
         }
     }
     for (kind, numbers) in BESIDE {
-        if !has(kind) && kind.spring().is_none_or(|works_on| works_on == spring) {
+        let is_planned = on_it.iter().any(|change| change.kind() == kind);
+        if !is_planned && kind.spring().is_none_or(|works_on| works_on == spring) {
             all.push(Cause::Beside(kind, numbers));
         }
     }
@@ -71,7 +72,6 @@ pub(super) fn causes(plan: &Trial, side: Side, rows: &[BuiltRow]) -> Vec<Cause> 
         all.push(Cause::Spring);
     }
     all.extend([Cause::Tire, Cause::Rear]);
-    all
 }
 
 impl Cause {

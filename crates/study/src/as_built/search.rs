@@ -1,13 +1,12 @@
 //! The search for what was built otherwise, to be taken on in steps.
 
-use super::cause::causes;
+use super::cause::push_causes;
 use super::weigh::{Compared, Weights, chi_squared, variance};
-use super::{AsBuilt, BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, is_set, matters};
+use super::{AsBuilt, BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, UNSEEN, is_set, matters};
 use crate::figure::{Figure, Trial, Value, Values};
 use crate::order::least_first;
 use crate::spread::{COVERAGE, Spreading};
-use nalgebra::DVector;
-use truck::{Readable, Reading, Readings, Side};
+use truck::{Readable, Readings, Side};
 
 /// How often the size of a cause is found anew from where the last one led: what follows is not straight.
 const TIMES: u32 = 3;
@@ -28,7 +27,7 @@ const TOGETHER: f64 = 6.25;
 /// `(o − e)ᵀ C⁻¹ (o − e)`, of a χ² distribution where it is the true one. Its size has a normal prior. What is
 /// not known of a large cause's own effect is in the `C` of the truck that it makes; of two the one is likelier
 /// of which that sum and `ln |C|` are less.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub struct AsBuiltSearch {
     side: Side,
     sits: Trial,
@@ -38,41 +37,25 @@ pub struct AsBuiltSearch {
     unread: Vec<Readable>,
     /// What is asked of every truck: each answer that can be read and follows smoothly.
     figures: Vec<Figure>,
-    stage: Stage,
     spreading: Spreading,
-    /// What the proposal comes to, of the figures.
+    /// What the proposal comes to, of the figures; nothing before it was asked.
     planned: Vec<Option<f64>>,
     compared: Vec<Compared>,
+    /// How what is compared weighs; `None` before it is known how it follows.
+    weights: Option<Weights>,
     /// Whether nothing need be otherwise, for all that is known of the truck.
     may_be_as_planned: bool,
     causes: Vec<Tried>,
-}
-
-/// How far it has come.
-#[derive(Clone, Debug)]
-enum Stage {
-    /// What the proposal comes to is read.
-    Planned,
-    /// How the answers follow from the truck's numbers.
-    Spreads,
-    /// Causes are sized, one after the other.
-    Sizes(Weights, usize),
-    /// The likeliest are looked at once more, the last of the list first.
-    Closer(Weights, Vec<usize>, Option<Box<Spreading>>),
-}
-
-/// What follows from a cause.
-struct Effect {
-    /// How large it is.
-    by: f64,
-    /// What it moves of what is compared.
-    moved: DVector<f64>,
-    /// And of every figure.
-    moves: Vec<Option<f64>>,
+    /// The one that is sized next.
+    next: usize,
+    /// The likeliest, which are looked at once more, the last first.
+    contenders: Vec<usize>,
+    /// What is not known of the truck that the last of them makes.
+    closer: Option<Spreading>,
 }
 
 /// A cause, as far as it was looked at.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 struct Tried {
     cause: Cause,
     /// How large it is, or is to be tried next.
@@ -88,49 +71,46 @@ struct Tried {
     unlikely: Option<f64>,
 }
 
+/// The studies.
+type Reader<'a> = &'a dyn Fn(&Trial, &[Figure]) -> Values;
+
 impl AsBuiltSearch {
     /// A search for a truck as it sits and one of its proposals, by what was read at a side before and as
     /// built; `None` where nothing was read there as built.
     #[must_use]
-    pub fn new(sits: &Trial, plan: &Trial, built: &Readings, side: Side) -> Option<Self> {
-        let (changes, before) = (plan.overlay().on(side), &sits.truck.readings);
-        let row = |of: Readable, reading: &Reading| {
-            let before = before.get(of, side);
-            BuiltRow {
-                of,
-                read: reading.answer(),
-                tolerance: reading.answer_tolerance(),
-                before: before.map(|reading| (reading.answer(), reading.answer_tolerance())),
-                against: match before {
-                    _ if is_set(of, &changes) => BuiltAgainst::Set,
-                    Some(_) => BuiltAgainst::AsItSat,
-                    None => BuiltAgainst::Model,
-                },
-                planned: None,
-                spread: None,
-                verdict: BuiltVerdict::CannotTell,
+    pub fn new(mut sits: Trial, mut plan: Trial, built: &Readings, side: Side) -> Option<Self> {
+        // The model's own: what was read is put beside it here.
+        let before = std::mem::take(&mut sits.truck.readings);
+        plan.truck.readings = Readings::default();
+        let changes = plan.overlay().on(side);
+        let (mut rows, mut unread, mut read) = (Vec::new(), Vec::new(), Vec::new());
+        let (mut figures, mut all) = (Vec::new(), Vec::new());
+        for of in Readable::ALL.iter().copied() {
+            let figure = Figure::of_reading(of);
+            let is_smooth = !figure.switches();
+            if is_smooth {
+                figures.push(figure);
             }
-        };
-        let here = built.iter().filter(|(at, ..)| *at == side);
-        let rows: Vec<_> = here.map(|(_, of, reading)| row(*of, reading)).collect();
+            let was = before.get(of, side).map(|reading| (reading.answer(), reading.answer_tolerance()));
+            let Some(reading) = built.get(of, side) else {
+                unread.extend(was.map(|_| of));
+                continue;
+            };
+            if is_smooth {
+                read.push(figure);
+                all.push(Cause::Misread(of));
+            }
+            rows.push(BuiltRow::of(of, reading, was, is_set(of, &changes)));
+        }
         if rows.is_empty() {
             return None;
         }
-        let was_read = before.iter().filter(|(at, of, _)| *at == side && built.get(*of, side).is_none());
-        let unread = was_read.map(|(_, of, _)| *of).collect();
-        // The model's own: what was read is put beside it here.
-        let (mut sits, mut plan) = (sits.clone(), plan.clone());
-        sits.truck.readings = Readings::default();
-        plan.truck.readings = Readings::default();
-        let figures = Readable::ALL.iter().map(|of| Figure::of_reading(*of));
-        let figures: Vec<_> = figures.filter(|figure| !figure.switches()).collect();
-        let read = rows.iter().map(|row| Figure::of_reading(row.of));
-        let read: Vec<_> = read.filter(|figure| !figure.switches()).collect();
+        push_causes(&plan, side, &mut all);
+        let mut causes = Vec::new();
+        for cause in all {
+            causes.push(Tried::new(cause));
+        }
         let spreading = Spreading::new(vec![sits.clone(), plan.clone()], side, &read);
-        let causes = causes(&plan, side, &rows).into_iter().map(Tried::new).collect();
-        let (planned, compared) = (Vec::new(), Vec::new());
-        let stage = Stage::Planned;
-        let may_be_as_planned = false;
         Some(Self {
             side,
             sits,
@@ -138,62 +118,56 @@ impl AsBuiltSearch {
             rows,
             unread,
             figures,
-            stage,
             spreading,
-            planned,
-            compared,
-            may_be_as_planned,
+            planned: Vec::new(),
+            compared: Vec::new(),
+            weights: None,
+            may_be_as_planned: false,
             causes,
+            next: 0,
+            contenders: Vec::new(),
+            closer: None,
         })
     }
 
     /// Reads one truck, of which `values_of` gives the values of figures in their order; how it came out once
     /// that is known.
     pub fn step(&mut self, values_of: &dyn Fn(&Trial, &[Figure]) -> Values) -> Option<AsBuilt> {
-        // It is put back, further on, below.
-        match std::mem::replace(&mut self.stage, Stage::Planned) {
-            Stage::Planned => {
-                self.planned = numbers(values_of(&self.plan, &self.figures));
-                self.stage = Stage::Spreads;
-            }
-            Stage::Spreads => {
-                self.stage = Stage::Spreads;
-                if self.spreading.step(values_of) {
-                    self.compare();
-                    let is_off = self.rows.iter().any(|row| row.verdict == BuiltVerdict::Outside);
-                    let weights = Weights::of(&self.compared, &self.spreading).filter(|_| is_off);
-                    let Some(weights) = weights else { return Some(self.found()) };
-                    let nothing = DVector::zeros(self.compared.len());
-                    self.may_be_as_planned = weights.misfit(&nothing) <= chi_squared(self.compared.len());
-                    self.stage = Stage::Sizes(weights, 0);
-                }
-            }
-            Stage::Sizes(weights, at) => {
-                if at == self.causes.len() {
-                    let likeliest = self.likeliest();
-                    self.stage = Stage::Closer(weights, likeliest, None);
-                    return None;
-                }
-                let mut tried = self.causes[at].clone();
-                let is_sized = self.size(&mut tried, &weights, values_of);
-                self.causes[at] = tried;
-                self.stage = Stage::Sizes(weights, at + usize::from(is_sized));
-            }
-            Stage::Closer(weights, mut remaining, under_way) => {
-                let Some(at) = remaining.last().copied() else { return Some(self.found()) };
-                let mut tried = self.causes[at].clone();
-                let mut under_way = under_way.or_else(|| self.look_closer(&tried).map(Box::new));
-                let is_done = under_way.as_mut().is_none_or(|spreading| spreading.step(values_of));
-                if is_done {
-                    self.settle(&mut tried, &weights, under_way.as_deref(), values_of);
-                    self.causes[at] = tried;
-                    remaining.pop();
-                    under_way = None;
-                }
-                self.stage = Stage::Closer(weights, remaining, under_way);
-            }
+        if self.planned.is_empty() {
+            self.planned = numbers(values_of(&self.plan, &self.figures));
+            return None;
         }
-        None
+        let Some(weights) = self.weights.take() else {
+            if self.spreading.step(values_of) {
+                self.compare();
+                let is_off = self.rows.iter().any(|row| row.verdict == BuiltVerdict::Outside);
+                self.weights = Weights::of(&self.compared, &self.spreading).filter(|_| is_off);
+                let Some(weights) = &self.weights else { return Some(self.found()) };
+                let nothing = weights.misfit(&vec![0.0; self.compared.len()]);
+                self.may_be_as_planned = nothing <= chi_squared(self.compared.len());
+            }
+            return None;
+        };
+        let mut causes = std::mem::take(&mut self.causes);
+        let mut is_found = false;
+        if let Some(tried) = causes.get_mut(self.next) {
+            self.next += usize::from(self.size(tried, &weights, values_of));
+            if self.next == causes.len() {
+                self.contenders = self.likeliest(&causes);
+            }
+        } else if let Some(at) = self.contenders.last().copied() {
+            let mut closer = self.closer.take().or_else(|| self.look_closer(&causes[at]));
+            if closer.as_mut().is_none_or(|spreading| spreading.step(values_of)) {
+                self.settle(&mut causes[at], &weights, closer.as_ref(), values_of);
+                self.contenders.pop();
+            } else {
+                self.closer = closer;
+            }
+        } else {
+            is_found = true;
+        }
+        (self.causes, self.weights) = (causes, Some(weights));
+        is_found.then(|| self.found())
     }
 
     /// The search in one go.
@@ -208,100 +182,101 @@ impl AsBuiltSearch {
 
     /// Tells of each reading what was planned, how far off that may be and what is thought of it.
     fn compare(&mut self) {
-        let mut is_seen = Vec::new();
+        let mut is_any_seen = false;
         for row in &mut self.rows {
+            let was_read = row.before.is_some();
+            let (before, tolerance) = row.before.unwrap_or((0.0, 0.0));
             let value = |at| self.spreading.value(at, Figure::of_reading(row.of));
-            let planned = match row.before {
-                Some((before, _)) => value(1).zip(value(0)).map(|(plan, sits)| before + (plan - sits)),
-                None => value(1),
-            };
-            let moves = Compared::moves(row.of, row.before.is_some(), &self.spreading);
-            let Some((planned, moves)) = planned.zip(moves) else { continue };
-            let before = row.before.map_or(0.0, |(_, tolerance)| tolerance);
-            let own = variance(row.tolerance) + variance(before);
-            let all = own + moves.iter().map(|by| by * by).sum::<f64>();
-            row.planned = Some(planned);
-            row.spread =
-                Some(if row.against == BuiltAgainst::Set { row.tolerance } else { COVERAGE * all.sqrt() });
+            let sits = if was_read { value(0) } else { Some(0.0) };
+            let moves = Compared::moves(row.of, was_read, &self.spreading);
+            let (Some(plan), Some(sits), Some(moves)) = (value(1), sits, moves) else { continue };
+            let own = variance(row.tolerance) + variance(tolerance);
+            let all = COVERAGE * (own + moves.iter().map(|by| by * by).sum::<f64>()).sqrt();
+            let mut guesses = self.spreading.guesses(&moves);
+            row.is_guess = guesses.any(|by| by.abs() > UNSEEN * matters(row.of));
+            let off = row.read - (before + plan - sits);
+            row.planned = Some(row.read - off);
+            row.spread = Some(if row.against == BuiltAgainst::Set { row.tolerance } else { all });
             *row = row.judged();
-            let (of, off, was_read) = (row.of, row.read - planned, row.before.is_some());
+            let is_seen = off.abs() > all;
             let is_to_be_explained = row.verdict == BuiltVerdict::Outside;
-            is_seen.push(off.abs() > COVERAGE * all.sqrt());
-            self.compared.push(Compared { of, off, own, was_read, is_to_be_explained });
-        }
-        // What the truck's own numbers leave open is to be explained where nothing else is.
-        let mut is_certain = self.compared.iter().zip(&is_seen);
-        if is_certain.any(|(one, is_seen)| one.is_to_be_explained && *is_seen) {
-            for (one, is_seen) in self.compared.iter_mut().zip(is_seen) {
-                one.is_to_be_explained &= is_seen;
-            }
+            is_any_seen |= is_to_be_explained && is_seen;
+            self.compared.push(Compared { of: row.of, off, own, was_read, is_seen, is_to_be_explained });
         }
         // Where one side alone stands otherwise the frame pitches by half of it, and nobody has said which.
         let height = self.compared.iter().find(|one| one.of == Readable::FrameHeight);
         let pitch = height.map_or(0.0, |one| one.off / (2.0 * self.sits.truck.body.wheelbase_mm));
-        for one in self.compared.iter_mut().filter(|one| one.of == Readable::Caster) {
-            one.own += pitch * pitch;
+        for one in &mut self.compared {
+            // What the truck's own numbers leave open is to be explained where nothing else is.
+            one.is_to_be_explained &= one.is_seen || !is_any_seen;
+            if one.of == Readable::Caster {
+                one.own += pitch * pitch;
+            }
         }
     }
 
-    /// What follows from a cause that is so large, or as large as it can be; `None` where it cannot be so.
-    fn effect(
-        &self,
-        cause: &Cause,
-        by: f64,
-        values_of: &dyn Fn(&Trial, &[Figure]) -> Values,
-    ) -> Option<Effect> {
-        if let Cause::Misread(of) = cause {
-            let moved = self.compared.iter().map(|one| if one.of == *of { by } else { 0.0 });
-            let moved = DVector::from_iterator(self.compared.len(), moved);
-            return Some(Effect { by, moved, moves: vec![Some(0.0); self.figures.len()] });
+    /// Puts a cause on as large as it is to be tried, or can be, and keeps what follows; false where it cannot
+    /// be so.
+    fn put(&self, tried: &mut Tried, weights: &Weights, values_of: Reader<'_>) -> bool {
+        let (mut moved, mut moves) = (Vec::new(), vec![Some(0.0); self.figures.len()]);
+        if let Cause::Misread(of) = tried.cause {
+            for one in &self.compared {
+                moved.push(if one.of == of { tried.by } else { 0.0 });
+            }
+        } else {
+            let Some((trial, by)) = tried.cause.put(&self.plan, self.side, tried.by) else { return false };
+            let there = numbers(values_of(&trial, &self.figures));
+            for (at, by) in moves.iter_mut().enumerate() {
+                *by = there[at].zip(self.planned[at]).map(|(there, planned)| there - planned);
+            }
+            for one in &self.compared {
+                let figure = Figure::of_reading(one.of);
+                let at = self.figures.iter().position(|other| *other == figure);
+                let Some(by) = at.and_then(|at| moves[at]) else { return false };
+                moved.push(by);
+            }
+            tried.by = by;
         }
-        let (trial, by) = cause.put(&self.plan, self.side, by)?;
-        let there = numbers(values_of(&trial, &self.figures)).into_iter().zip(&self.planned);
-        let moves: Vec<_> = there.map(|(there, planned)| Some(there? - (*planned)?)).collect();
-        let of = |one: &Compared| {
-            let figure = Figure::of_reading(one.of);
-            moves[self.figures.iter().position(|other| *other == figure)?]
-        };
-        let moved = self.compared.iter().map(of).collect::<Option<Vec<_>>>()?;
-        Some(Effect { by, moved: DVector::from_vec(moved), moves })
+        let share = tried.cause.plausible().map_or(0.0, |plausible| tried.by / plausible);
+        tried.misfit = Some(weights.misfit(&moved) + share * share);
+        (tried.moved, tried.moves) = (moved, moves);
+        true
     }
 
     /// Looks at how large a cause is likeliest; true when that is known.
-    fn size(
-        &self,
-        tried: &mut Tried,
-        weights: &Weights,
-        values_of: &dyn Fn(&Trial, &[Figure]) -> Values,
-    ) -> bool {
+    fn size(&self, tried: &mut Tried, weights: &Weights, values_of: Reader<'_>) -> bool {
         tried.times += 1;
-        let Some(effect) = self.effect(&tried.cause, tried.by, values_of) else {
-            // The truck does not stand so: with less of it it may.
-            tried.by /= 4.0;
-            return tried.times > TIMES || tried.cause.plausible().is_none();
-        };
-        tried.keep(&effect, weights);
+        let is_last = tried.times > TIMES;
+        let stands = self.put(tried, weights, values_of);
         let Some(plausible) = tried.cause.plausible() else { return true };
-        if effect.by == 0.0 {
+        if !stands {
+            // With less of it the truck may stand.
+            tried.by /= 4.0;
+            return is_last;
+        }
+        if tried.by == 0.0 {
             tried.misfit = None;
             return true;
         }
-        let next = weights.best(&(effect.moved / effect.by), plausible);
-        let is_still = (next - effect.by).abs() <= STILL * plausible || tried.times > TIMES;
-        if !is_still {
-            tried.by = next;
+        let next = weights.best(&tried.moved, tried.by, plausible);
+        if is_last || (next - tried.by).abs() <= STILL * plausible {
+            return true;
         }
-        is_still
+        tried.by = next;
+        false
     }
 
     /// The causes that explain what was read best so far, the likeliest last.
-    fn likeliest(&self) -> Vec<usize> {
-        let mut order: Vec<usize> = (0..self.causes.len()).collect();
-        order.retain(|at| self.causes[*at].misfit.is_some() && self.explains(&self.causes[*at]));
-        least_first(&mut order, |at| self.causes[*at].misfit.unwrap_or(f64::INFINITY));
+    fn likeliest(&self, causes: &[Tried]) -> Vec<usize> {
+        let mut order = Vec::new();
+        for (at, tried) in causes.iter().enumerate() {
+            if let Some(misfit) = tried.misfit.filter(|_| self.explains(tried)) {
+                order.push((at, misfit));
+            }
+        }
+        least_first(&mut order, |(_, misfit)| *misfit);
         order.truncate(CONTENDERS);
-        order.reverse();
-        order
+        order.into_iter().rev().map(|(at, _)| at).collect()
     }
 
     /// Whether of all that is to be explained a cause makes the greater part, or all that matters: what is
@@ -326,19 +301,19 @@ impl AsBuiltSearch {
         tried: &mut Tried,
         planned: &Weights,
         spreading: Option<&Spreading>,
-        values_of: &dyn Fn(&Trial, &[Figure]) -> Values,
+        values_of: Reader<'_>,
     ) {
         let own = spreading.and_then(|spreading| Weights::of(&self.compared, spreading));
         let weights = own.as_ref().unwrap_or(planned);
         if let Some(plausible) = tried.cause.plausible()
-            && let Some(effect) = self.effect(&tried.cause, tried.by, values_of)
+            && self.put(tried, weights, values_of)
         {
-            tried.by = weights.best(&(effect.moved / effect.by), plausible);
+            tried.by = weights.best(&tried.moved, tried.by, plausible);
         }
-        let Some(effect) = self.effect(&tried.cause, tried.by, values_of) else { return };
-        tried.keep(&effect, weights);
-        let closer = weights.log_determinant - planned.log_determinant;
-        tried.unlikely = tried.misfit.map(|misfit| misfit + closer);
+        if self.put(tried, weights, values_of) {
+            let closer = weights.log_determinant - planned.log_determinant;
+            tried.unlikely = tried.misfit.map(|misfit| misfit + closer);
+        }
     }
 
     /// What was found.
@@ -355,20 +330,22 @@ impl AsBuiltSearch {
         least_first(&mut named, |(_, unlikely)| *unlikely);
         let least = named.first().map_or(0.0, |(_, unlikely)| *unlikely);
         named.retain(|(_, unlikely)| *unlikely <= least + TOGETHER);
-        // What is not on is also off by all of its size.
-        let all: Vec<_> = named.iter().map(|(tried, _)| tried.cause).collect();
-        named.retain(|(tried, _)| match tried.cause {
-            Cause::Number(change, _) => !all.contains(&Cause::NotOn(change)),
-            _ => true,
-        });
-        let by = |tried: &Tried| tried.cause.plausible().map(|_| tried.by);
-        AsBuilt {
-            rows: self.rows.clone(),
-            unread: self.unread.clone(),
-            may_be_as_planned: self.may_be_as_planned,
-            causes: named.iter().map(|(tried, _)| CauseFound { cause: tried.cause, by: by(tried) }).collect(),
-            tells: self.tells(&named),
+        let mut causes: Vec<CauseFound> = Vec::new();
+        for (tried, _) in &named {
+            // What is not on is also off by all of its size.
+            let is_less = match tried.cause {
+                Cause::Number(change, _) => {
+                    named.iter().any(|(other, _)| other.cause == Cause::NotOn(change))
+                }
+                _ => false,
+            };
+            if !is_less {
+                let by = tried.cause.plausible().map(|_| tried.by);
+                causes.push(CauseFound { cause: tried.cause, by });
+            }
         }
+        let (rows, unread) = (self.rows.clone(), self.unread.clone());
+        AsBuilt { rows, unread, may_be_as_planned: self.may_be_as_planned, causes, tells: self.tells(&named) }
     }
 
     /// The answer, read as it sat and not as built yet, that differs most between some causes, in what its
@@ -376,8 +353,7 @@ impl AsBuiltSearch {
     fn tells(&self, together: &[(&Tried, f64)]) -> Option<Readable> {
         let (mut best, mut most) = (None, std::f64::consts::SQRT_2);
         for (at, figure) in self.figures.iter().enumerate() {
-            let of = figure.readable().filter(|of| self.unread.contains(of));
-            let Some(of) = of else { continue };
+            let Some(of) = figure.readable().filter(|of| self.unread.contains(of)) else { continue };
             let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
             for (tried, _) in together {
                 if let Some(by) = tried.moves.get(at).copied().flatten() {
@@ -398,15 +374,6 @@ fn numbers(values: Values) -> Vec<Option<f64>> {
 }
 
 impl Tried {
-    /// Keeps what follows from it, and how badly that explains what was read.
-    fn keep(&mut self, effect: &Effect, weights: &Weights) {
-        let share = self.cause.plausible().map_or(0.0, |plausible| effect.by / plausible);
-        self.by = effect.by;
-        self.moved = effect.moved.as_slice().to_vec();
-        self.moves.clone_from(&effect.moves);
-        self.misfit = Some(weights.misfit(&effect.moved) + share * share);
-    }
-
     fn new(cause: Cause) -> Self {
         let by = cause.plausible().map_or(0.0, |plausible| PROBE * plausible);
         Self { cause, by, times: 0, moved: Vec::new(), moves: Vec::new(), misfit: None, unlikely: None }

@@ -90,6 +90,20 @@ fn of_change(trial: &Trial, change: &Change, number: usize) -> Option<Uncertaint
 }
 
 impl Input {
+    /// Whether nobody measured it on these trucks, nor read it off a part.
+    pub(super) fn is_guess(self, trials: &[Trial]) -> bool {
+        match self {
+            Self::Number(field) => {
+                trials.first().is_some_and(|first| first.truck.sources.of(field) == Source::Assumed)
+            }
+            Self::Change(at, (_, kind, place), number) => {
+                let sources = trials.get(at).map(|trial| &trial.sources);
+                sources.is_some_and(|sources| sources.of((kind, place, number)) == Source::Assumed)
+            }
+            Self::Right(_) | Self::Reading(..) => false,
+        }
+    }
+
     /// Whether a figure of one of the trucks may move with it.
     pub(super) fn may_move(self, figure: Figure, at: usize, trial: &Trial) -> bool {
         match self {

@@ -196,6 +196,12 @@ impl Spreading {
         Some(moves)
     }
 
+    /// Of how far something moves for one standard deviation of each number, that of numbers that are guesses.
+    pub(crate) fn guesses<'a>(&'a self, moves: &'a [f64]) -> impl Iterator<Item = f64> + 'a {
+        let inputs = self.inputs.list().iter().zip(moves);
+        inputs.filter(|((input, _), _)| input.is_guess(&self.trials)).map(|(_, by)| *by)
+    }
+
     /// The spread of a figure of a truck, by its index, ± in the core's unit; `None` where it is
     /// not known, or not yet.
     #[must_use]
