@@ -1,6 +1,7 @@
 //! The panels: one for each thing the person wants to do.
 
 mod about;
+mod as_built;
 mod beside;
 mod bolt_up;
 mod clearance;

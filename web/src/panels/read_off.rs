@@ -1,4 +1,4 @@
-//! What was read off the truck as it sits, beside what the model says of it.
+//! What was read off the truck, as it sits beside what the model says of it, and as it was built.
 
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, follow, loose, value_of, words};
@@ -108,7 +108,31 @@ fn own(answers: Answers, of: Readable) -> Option<(f64, bool)> {
 }
 
 pub(super) fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
-    Field { page, of, side, refused: Value::new(String::new()) }.node(answers)
+    let own = move || {
+        own(answers, of).map_or_else(String::new, |(own, is_guess)| {
+            "model says ".to_owned() + &marked(show(of.kind(), own, page.units()), is_guess)
+        })
+    };
+    let field = Field { page, of, side, built: false, refused: Value::new(String::new()) };
+    let node = field.node(Box::new(move |()| own()));
+    let element = node.element().clone();
+    follow(move || {
+        if page.session.to_read.get() == Some(of) {
+            page.session.to_read.set(None);
+            put_cursor(&element);
+        }
+    });
+    node
+}
+
+/// The field for one answer as it was built; `beside` stands beside its name.
+pub(super) fn field_as_built(
+    page: Page,
+    of: Readable,
+    side: Side,
+    beside: Box<dyn Call<(), String>>,
+) -> Node {
+    Field { page, of, side, built: true, refused: Value::new(String::new()) }.node(beside)
 }
 
 /// One answer at one side.
@@ -117,12 +141,15 @@ struct Field {
     page: Page,
     of: Readable,
     side: Side,
+    /// Whether it is read once the work is done, and not as it sits.
+    built: bool,
     /// Why the last one was refused.
     refused: Value<String>,
 }
 
 impl Field {
-    fn node(self, answers: Answers) -> Node {
+    #[inline(never)]
+    fn node(self, beside: Box<dyn Call<(), String>>) -> Node {
         let Self { page, of, .. } = self;
         let there = Derived::new(move || self.now().is_some());
         let value = move |value: Option<f64>| {
@@ -137,10 +164,7 @@ impl Field {
             let swept = self.now().filter(|reading| reading.swept_rad.is_some());
             let swept =
                 swept.map(|reading| "caster ".to_owned() + &show(of.kind(), reading.answer(), units) + "; ");
-            let model = own(answers, of).map(|(own, is_guess)| {
-                "model says ".to_owned() + &marked(show(of.kind(), own, units), is_guess)
-            });
-            swept.unwrap_or_default() + &model.unwrap_or_default()
+            swept.unwrap_or_default() + &beside.call(())
         };
         let more = move || if there.get() { self.more() } else { loose() };
         let node = block("div", "read-off")
@@ -152,13 +176,6 @@ impl Field {
             ))
             .child(refusal(self.refused))
             .child(block("div", "row").content_of(more));
-        let element = node.element().clone();
-        follow(move || {
-            if page.session.to_read.get() == Some(of) {
-                page.session.to_read.set(None);
-                put_cursor(&element);
-            }
-        });
         if of == Readable::Caster { node.child(words("words-sweep")) } else { node }
     }
 
@@ -218,7 +235,10 @@ impl Field {
     }
 
     fn now(self) -> Option<Reading> {
-        self.page.store.shown().with(|design| design.truck.readings.get(self.of, self.side).copied())
+        self.page.store.shown().with(|design| {
+            let readings = if self.built { &design.built } else { &design.truck.readings };
+            readings.get(self.of, self.side).copied()
+        })
     }
 
     fn change(self, change: impl FnOnce(&mut Reading)) {
@@ -230,7 +250,8 @@ impl Field {
 
     /// Puts a reading; a refusal stands at the field.
     fn put(self, reading: Option<Reading>) {
-        let why = self.page.try_edit(&Edit::Read(self.of, self.side, reading)).err();
+        let edit = if self.built { Edit::ReadBuilt } else { Edit::Read };
+        let why = self.page.try_edit(&edit(self.of, self.side, reading)).err();
         self.refused.set(why.map_or_else(String::new, |why| why.to_string()));
     }
 }

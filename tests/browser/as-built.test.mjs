@@ -1,0 +1,91 @@
+// The truck once the work is done: read by thumb, beside the plan, with what alone would make it so; as the command says.
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { describe } from "node:test";
+import { BIN, DESK, PHONE, axe, code, onPagesOf, open, press, runningBrowser, settled, turnTo, whole } from "./driver.mjs";
+
+const running = runningBrowser();
+
+const on = onPagesOf(() => running.browser);
+
+/** The demo's front with a two-inch spindle, height and two gaps read before the work. */
+function before() {
+  const run = (args, input) => execFileSync(BIN, args, { input, encoding: "utf8" });
+  const file = JSON.parse(run(["open", run(["link"])]));
+  delete file.truck.rear;
+  file.proposals = file.proposals.slice(0, 1);
+  file.opening.proposal = file.proposals[0].id;
+  file.truck.readings = { left: { ride_height: { value: 300 }, fender_above_tire: { value: 100 }, rim_to_lower_joint: { value: 58.7 } } };
+  return `#${run(["link", "-"], JSON.stringify(file)).trim()}`;
+}
+
+/** Opens what folds under these words. */
+async function unfold(page) {
+  await turnTo(page, "My truck");
+  await whole(page);
+  await page.evaluate(() => [...document.querySelectorAll("summary")].find((found) => found.textContent === "As built").click());
+  await settled(page);
+}
+
+/** Types into the field of an answer as built. */
+async function read(page, name, text) {
+  const built = await page.waitForFunction((wanted) => {
+    const fold = [...document.querySelectorAll("details")].find((found) => found.querySelector("summary").textContent === "As built");
+    return [...fold.querySelectorAll(".read-off .number")].find((found) => found.querySelector(".name").textContent.startsWith(wanted))?.querySelector("input");
+  }, {}, name);
+  await built.evaluate((input) => { input.scrollIntoView({ block: "center" }); input.focus(); input.select(); });
+  await page.keyboard.type(text);
+  await page.keyboard.press("Tab");
+  await settled(page);
+}
+
+/** What is said of how it came out, once a line of it is there. */
+async function told(page, line) {
+  await page.waitForFunction((wanted) => [...document.querySelectorAll(".remarks dt")].some((found) => found.textContent === wanted), {}, line);
+  return page.$eval(".remarks:has(dt)", (found) => found.textContent);
+}
+
+for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+  describe(`the truck as built, on a ${name}`, () => {
+    on({ viewport, at: before() }, "is read, told beside the plan and why, shared and taken back", async (page) => {
+      await unfold(page);
+      assert.equal(await page.$(".remarks dt"), null, "nothing was read yet");
+      // By hand: 300 less 50.8 is 249.2 mm, 9 13/16 in; 7/8 in more than that is outside half an inch.
+      await read(page, "Frame height", "10 11/16");
+      const one = await told(page, "Frame height: not as planned");
+      assert.match(one, /planned 9 13\/16 in, read 10 11\/16 in; off by \+7\/8 in ± 1\/16 in/);
+      assert.match(one, /Any one of these alone would make it so/);
+      assert.match(one, /Dropped spindle: Drop, pin higher on the knuckle 1 1\/8 in where the plan has 2 in/);
+      assert.match(one, /The tires stand 7\/8 in higher than planned/);
+      assert.match(one, /Frame height misread by 7\/8 in: read it again/);
+      assert.match(one, /Read this as well, it tells them apart: /);
+      // The gaps went with it: the spindle is another one, and nothing else.
+      await read(page, "Top of the tire to the fender lip, straight up", "2 13/16");
+      await read(page, "rim to lower ball joint", "1 3/16");
+      await told(page, "Rim to lower ball joint: not as planned");
+      await page.waitForFunction(() => document.querySelectorAll(".remarks ul li").length === 1);
+      assert.match(await page.$eval(".remarks ul", (list) => list.textContent), /^Dropped spindle: Drop/);
+      assert.deepEqual(await axe(page), []);
+      // The command says the same of what is shared.
+      const shared = await code(page);
+      const said = execFileSync(BIN, ["as-built", shared, "--units", "in"], { encoding: "utf8" });
+      assert.match(said, /Frame height: not as planned/);
+      assert.match(said, /What alone would make it so: Dropped spindle: Drop/);
+      // As it sits there is nothing to compare it with.
+      await press(page, "As it sits", ".which");
+      await page.waitForFunction(() => /Choose the plan that was built, at the top\./.test(document.querySelector(".panel").textContent));
+      await press(page, "2 in spindle", ".which");
+      await told(page, "Frame height: not as planned");
+      // What is dangerous is said first, whatever was planned.
+      await read(page, "rim to lower ball joint", "1/64");
+      await page.waitForFunction(() => /^Rim to lower ball joint may touch\. Not on the road/.test(document.querySelector(".remarks:has(dt) [role=alert]")?.textContent));
+      await press(page, "Undo");
+      assert.equal(await code(page), shared);
+      const { context, page: stranger } = await open(running.browser, { viewport, at: `#${shared}` });
+      await unfold(stranger);
+      await told(stranger, "Rim to lower ball joint: not as planned");
+      await context.close();
+    });
+  });
+}
