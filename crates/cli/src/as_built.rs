@@ -12,7 +12,7 @@ use drawing::{
 };
 use measure::Units;
 use std::io::{self, Write};
-use study::{AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, Figure, Trial};
+use study::{AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, Figure};
 use truck::Kind;
 
 /// Writes how it came out.
@@ -26,9 +26,7 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let units = asked.printed.units();
     let title = [trucks::title(design), ", ", &choice.name(design, units)].concat();
     let title = trucks::on_side(title, side);
-    let trial = |choice| Trial::new(&design.truck, design.overlay(choice));
-    let search = AsBuiltSearch::new(trial(Choice::AsMeasured), trial(choice), &design.built, side);
-    let Some(search) = search else {
+    let Some(search) = AsBuiltSearch::of_design(design, choice, side) else {
         return Err(Failure::at(
             title,
             "nothing was read there as built: put it under \"built\" in the file.",

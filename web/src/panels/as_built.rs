@@ -11,8 +11,8 @@ use drawing::{
     MAY_BE_AS_PLANNED, NO_ONE_CAUSE, Units, built_danger, capital, cause_in_words, off_in_words,
     planned_in_words, read_in_words, verdict_in_words,
 };
-use study::{AsBuilt, AsBuiltSearch, BuiltVerdict, Figure, Trial};
-use truck::{Overlay, Readable, Side};
+use study::{AsBuilt, AsBuiltSearch, BuiltVerdict, Figure};
+use truck::{Readable, Side};
 
 /// How it came out.
 #[derive(PartialEq)]
@@ -51,9 +51,7 @@ fn look(page: Page, found: Value<Out>) {
         let is_plan = plan.proposal().is_some();
         // Looked for when a drag has ended, not at each of its frames.
         let design = page.store.committed();
-        let trial = |overlay: Overlay<'_>| Trial::new(&design.truck, overlay);
-        let (sits, plan) = (trial(Overlay::NOTHING), trial(design.overlay(plan)));
-        let mut search = AsBuiltSearch::new(sits, plan, &design.built, side).filter(|_| is_plan);
+        let mut search = AsBuiltSearch::of_design(&design, plan, side).filter(|_| is_plan);
         if search.is_none() {
             found.set(if is_plan { Out::Open } else { Out::NoPlan });
         }

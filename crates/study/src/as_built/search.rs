@@ -6,7 +6,7 @@ use super::{AsBuilt, BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, UN
 use crate::figure::{Figure, Trial, Value, Values};
 use crate::order::least_first;
 use crate::spread::{COVERAGE, Spreading};
-use truck::{Readable, Readings, Side};
+use truck::{Design, Readable, Readings, Side, Which};
 
 /// How often the size of a cause is found anew from where the last one led: what follows is not straight.
 const TIMES: u32 = 3;
@@ -75,6 +75,13 @@ struct Tried {
 type Reader<'a> = &'a dyn Fn(&Trial, &[Figure]) -> Values;
 
 impl AsBuiltSearch {
+    /// A search for one of a design's trucks, as [`new`](Self::new).
+    #[must_use]
+    pub fn of_design(design: &Design, which: Which, side: Side) -> Option<Self> {
+        let trial = |which| Trial::new(&design.truck, design.overlay(which));
+        Self::new(trial(Which::AsMeasured), trial(which), &design.built, side)
+    }
+
     /// A search for a truck as it sits and one of its proposals, by what was read at a side before and as
     /// built; `None` where nothing was read there as built.
     #[must_use]
