@@ -86,8 +86,12 @@ enum Precision {
     Boot,
     /// An angle, to a tenth of a degree.
     Gauge,
+    /// By calipers, on rust or paint.
+    Caliper,
     /// By a scale, to three per cent.
     Scale,
+    /// Threads counted over an inch.
+    Counted,
     /// Read off the part, or chosen.
     Exact,
 }
@@ -244,16 +248,16 @@ macro_rules! fields {
             32 Droop "droop" Stops Length 0..400 Must Own Tape Small Plain "Droop, wheel hanging below rest" stops.droop_mm;
             33 CornerLoad "corner_load" Load Force 500..30000 Must Own Scale Fifth Plain "Load of the corner at the ground" load.corner_n;
             34 UnsprungWeight "unsprung_weight" Load Force 0..3000 Must Own Scale Fifth Plain "Unsprung weight of the corner" load.unsprung_n;
-            35 BarDiameter "bar_diameter" Bar Length 5..80 Must Own Tape Steel Plain "Bar, diameter" spring.bar.diameter_mm;
+            35 BarDiameter "bar_diameter" Bar Length 5..80 Must Own Caliper Steel Plain "Bar, diameter" spring.bar.diameter_mm;
             36 BarLength "bar_length" Bar Length 100..3000 Must Own Tape Steel Plain "Bar, length that twists" spring.bar.length_mm;
             37 BarLever "bar_lever" Bar Length 20..500 Must Own Tape Steel Plain "Anchor lever, center to bolt" spring.bar.lever_mm;
             38 BarLeverAngle "bar_lever_angle" Bar Angle 20..160 Must Own Gauge FiveDegrees Plain "Between lever and bolt" spring.bar.lever_angle_rad;
-            39 BarThread "bar_thread" Bar Length 0.3..5 Must Both Tape Steel Plain "Bolt, thread pitch" spring.bar.thread_pitch_mm;
+            39 BarThread "bar_thread" Bar Length 0.3..5 Must Both Counted Steel Plain "Bolt, thread pitch" spring.bar.thread_pitch_mm;
             40 BarTurnsIn "bar_turns_in" Bar Count 0..100 Must Own Exact Turns Plain "Bolt, turns left in" spring.bar.turns_in;
             41 BarTurnsOut "bar_turns_out" Bar Count 0..100 Must Own Exact Turns Plain "Bolt, turns left out" spring.bar.turns_out;
             42 ShearModulus "shear_modulus" Bar Modulus 10000..150000 Must Both Exact Alloy Plain "Steel, shear modulus" spring.shear_modulus_n_per_mm2;
-            43 CoilWire "coil_wire" Coil Length 3..50 Must Own Tape Steel Plain "Coil, wire" spring.coil.wire_mm;
-            44 CoilMean "coil_mean" Coil Length 20..400 Must Own Tape Steel Plain "Coil, mean diameter" spring.coil.mean_mm;
+            43 CoilWire "coil_wire" Coil Length 3..50 Must Own Caliper Steel Plain "Coil, wire" spring.coil.wire_mm;
+            44 CoilMean "coil_mean" Coil Length 20..400 Must Own Caliper Steel Plain "Coil, mean diameter" spring.coil.mean_mm;
             45 CoilActive "coil_active" Coil Count 1..40 Must Own Exact Turns Plain "Coil, active coils" spring.coil.active;
             46 CoilPitch "coil_pitch" Coil Length 3..200 Must Own Tape Steel Plain "Coil, one coil to the next at rest" spring.coil.loaded_pitch_mm;
             47 CoilArmX "coil_arm_x" Coil Length -1000..1000 Must Own Tape Inch Axle "Coil, seat on the arm, forward of the axle" spring.coil.arm_seat.x;
@@ -288,8 +292,8 @@ macro_rules! fields {
             77 StrutArmX "strut_arm_x" StrutRod Length -800..800 May Own Tape Inch Axle "Strut rod on the arm, forward of the axle" strut.arm.x;
             78 StrutArmY "strut_arm_y" StrutRod Length 20..1300 May Own Tape Inch Centreline "Strut rod on the arm, from the centerline" strut.arm.y;
             79 StrutArmZ "strut_arm_z" StrutRod Length 20..1500 May Own Tape Inch Ground "Strut rod on the arm, above the ground" strut.arm.z;
-            80 StrutThread "strut_thread" StrutRod Length 0.3..5 May Both Tape Small Plain "Strut rod, thread pitch" strut.thread_pitch_mm;
-            81 TieThread "tie_thread" TieRod Length 0.3..5 May Both Tape Small Plain "Tie-rod sleeve, thread pitch" steering.tie_thread_pitch_mm;
+            80 StrutThread "strut_thread" StrutRod Length 0.3..5 May Both Counted Small Plain "Strut rod, thread pitch" strut.thread_pitch_mm;
+            81 TieThread "tie_thread" TieRod Length 0.3..5 May Both Counted Small Plain "Tie-rod sleeve, thread pitch" steering.tie_thread_pitch_mm;
             83 LowerSwing "lower_swing" Joints Angle 2..60 May Own Gauge FiveDegrees Plain "Lower joint, swing each way from its middle" joints.lower.limit_rad;
             84 LowerSwingRest "lower_swing_rest" Joints Angle -45..45 May Own Gauge FiveDegrees Plain "Lower joint at rest, from its middle, + towards bump" joints.lower.rest_rad;
             85 UpperSwing "upper_swing" Joints Angle 2..60 May Own Gauge FiveDegrees Plain "Upper joint, swing each way from its middle" joints.upper.limit_rad;
@@ -297,8 +301,8 @@ macro_rules! fields {
             87 ShaftSide "shaft_side" Shims SHAFT 0..1 May Both Exact Other Plain "Upper arm's shaft" shims.side;
             88 ShimFrontX "shim_front_x" Shims Length -1500..1500 May Own Tape Inch Axle "Shaft's front bolt, forward of the axle" shims.front_x_mm;
             89 ShimRearX "shim_rear_x" Shims Length -1500..1500 May Own Tape Inch Axle "Shaft's rear bolt, forward of the axle" shims.rear_x_mm;
-            90 ShimFront "shim_front" Shims Length 0..60 May Own Tape Small Plain "Shims at the front bolt now" shims.front_mm;
-            91 ShimRear "shim_rear" Shims Length 0..60 May Own Tape Small Plain "Shims at the rear bolt now" shims.rear_mm;
+            90 ShimFront "shim_front" Shims Length 0..60 May Own Caliper Small Plain "Shims at the front bolt now" shims.front_mm;
+            91 ShimRear "shim_rear" Shims Length 0..60 May Own Caliper Small Plain "Shims at the rear bolt now" shims.rear_mm;
             92 ShimMost "shim_most" Shims Length 0..60 May Own Tape Small Plain "Thickest pack that the bolts take" shims.most_mm;
             93 BarSplinesAnchor "bar_splines_anchor" Bar Whole 6..120 May Own Exact Teeth Plain "Splines at the anchor" spring.bar.splines_anchor;
             94 BarSplinesArm "bar_splines_arm" Bar Whole 6..120 May Own Exact Teeth Plain "Splines at the arm" spring.bar.splines_arm;
@@ -322,11 +326,11 @@ macro_rules! fields {
             110 CaliperIn "caliper_in" Brake Length -200..300 May Own Tape Inch Plain "Caliper, inboard end, inboard of the wheel's face" brake.caliper_in_mm;
             111 CaliperOut "caliper_out" Brake Length -200..300 May Own Tape Inch Plain "Caliper, outboard end, inboard of the wheel's face" brake.caliper_out_mm;
             112 RotorDiameter "rotor_diameter" Brake Length 100..500 May Own Tape Inch Plain "Rotor, diameter" brake.rotor_diameter_mm;
-            113 RotorThickness "rotor_thickness" Brake Length 3..60 May Own Tape Small Plain "Rotor, thickness" brake.rotor_thickness_mm;
+            113 RotorThickness "rotor_thickness" Brake Length 3..60 May Own Caliper Small Plain "Rotor, thickness" brake.rotor_thickness_mm;
             114 LowerArmThickness "lower_arm_thickness" Thickness Length 2..120 May Own Tape Steel Plain "Lower arm, half of its height" thickness.lower_arm_mm;
             115 UpperArmThickness "upper_arm_thickness" Thickness Length 2..120 May Own Tape Steel Plain "Upper arm, half of its height" thickness.upper_arm_mm;
-            116 TieRodThickness "tie_rod_thickness" Thickness Length 2..60 May Own Tape Steel Plain "Tie rod, radius" thickness.tie_rod_mm;
-            117 StrutRodThickness "strut_rod_thickness" Thickness Length 2..60 May Own Tape Steel Plain "Strut rod, radius" thickness.strut_rod_mm;
+            116 TieRodThickness "tie_rod_thickness" Thickness Length 2..60 May Own Caliper Steel Plain "Tie rod, radius" thickness.tie_rod_mm;
+            117 StrutRodThickness "strut_rod_thickness" Thickness Length 2..60 May Own Caliper Steel Plain "Strut rod, radius" thickness.strut_rod_mm;
             118 LowPointY "low_point_y" LowPoints Length 0..1200 May Both Tape Small Centreline "Lowest fixed point, from the centerline" low.y_mm;
             119 LowPointZ "low_point_z" LowPoints Length 10..800 May Both Tape Inch Ground "Lowest fixed point, above the ground" low.z_mm;
             120 BallNut "ball_nut" LowPoints Length 0..150 May Own Tape Small Plain "Lower ball's nut, below the ball's center" low.nut_mm;
@@ -363,15 +367,17 @@ impl Field {
     /// number was measured, in the core's unit.
     ///
     /// A tape is read to a sixteenth of an inch, a ball's centre hidden in its
-    /// boot to a quarter, an angle gauge to a tenth of a degree, a scale to
-    /// three per cent. Common practice, no source.
+    /// boot to a quarter, calipers on rust or paint to 0.2 mm, an angle gauge to a
+    /// tenth of a degree, a scale to three per cent; threads are counted over an inch
+    /// to half of one, which is about as much. Common practice, no source.
     #[must_use]
     pub fn tolerance(self, value: f64) -> f64 {
         match self.precision() {
             Precision::Tape => TAPE_MM,
             Precision::Boot => 6.35,
             Precision::Gauge => GAUGE_RAD,
-            Precision::Scale => 0.03 * value.abs(),
+            Precision::Caliper => 0.2,
+            Precision::Scale | Precision::Counted => 0.03 * value.abs(),
             Precision::Exact => 0.0,
         }
     }
