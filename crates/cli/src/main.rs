@@ -26,6 +26,7 @@ mod readings;
 mod rear;
 mod report;
 mod room;
+mod set_spread;
 mod setup;
 mod source;
 mod spread;

@@ -4,6 +4,7 @@ use crate::arguments::{CasterChoice, Format, Setup};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
 use crate::figures::Sort;
+use crate::set_spread::{Order, Spreads, sentences};
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::{Value, data, shown};
@@ -13,7 +14,8 @@ use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, Write};
 use study::{
-    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, NoSetting, Setting, Steps, Target, alignments,
+    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, NoSetting, Setting, Steps, Target, Trial,
+    alignments,
 };
 use truck::{Design, Edit, ProposalId, Side};
 
@@ -63,6 +65,11 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         };
         asks.push(Ask { side, name: name(side), target: target(&now, asked) });
     }
+    let wished = |now: &Target| target(now, asked);
+    let order = |side: Side| {
+        let trial = Trial::new(&design.truck, overlay);
+        Order { trial, side, target: &wished, caster_by, steps }
+    };
     let failed = |error: NoSetting| Failure::at(asks[0].name.clone(), format!("{error}."));
     let wanted: Vec<_> = asks.iter().map(|ask| (ask.side, ask.target)).collect();
     let found = alignments(&design.truck, &wanted, overlay, caster_by, steps, bump_mm).map_err(failed)?;
@@ -72,10 +79,13 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
             for (at, (ask, found)) in asks.iter().zip(&found).enumerate() {
                 let first = if at == 0 { &said[..] } else { &[] };
                 text(ask, first, found, asked, out)?;
+                for said in sentences(&order(ask.side), units) {
+                    writeln!(out, "{said}\n")?;
+                }
             }
             closing(design, choice, &found, asked, out)?;
         }
-        format => table(&asks, &found, format, asked, out)?,
+        format => table(&asks, &found, format, asked, &|side| order(side).spreads(), out)?,
     }
     Ok(())
 }
@@ -383,9 +393,10 @@ fn table(
     found: &[Alignment],
     format: Format,
     asked: &Setup,
+    spreads: &dyn Fn(Side) -> Spreads,
     out: &mut impl Write,
 ) -> io::Result<()> {
-    let headers = ["what", "unit", "amount", "wanted", "off", "note"].map(str::to_owned).to_vec();
+    let headers = ["what", "unit", "amount", "wanted", "off", "note", "spread"].map(str::to_owned).to_vec();
     let mut table = Table::begin(out, format, headers)?;
     for (key, said) in first(asks, found, asked.printed.units()) {
         table.row(&said_row(key, &said))?;
@@ -393,7 +404,7 @@ fn table(
     for (ask, found) in asks.iter().zip(found) {
         // Of one side the keys are those that they always were.
         let of = if asks.len() == 1 { String::new() } else { ask.side.label().to_ascii_lowercase() + "_" };
-        rows(&mut table, &of, &ask.target, found, asked)?;
+        rows(&mut table, &of, &ask.target, found, asked, &spreads(ask.side))?;
     }
     for caution in CAUTIONS {
         table.row(&said_row("caution", caution))?;
@@ -402,10 +413,10 @@ fn table(
 }
 
 /// A row of words alone.
-fn said_row(key: &str, said: &str) -> [Cell; 6] {
+fn said_row(key: &str, said: &str) -> [Cell; 7] {
     let nothing = || Cell::Nothing;
     let words = |text: &str| Cell::Words(text.to_owned());
-    [words(key), nothing(), nothing(), nothing(), nothing(), words(said)]
+    [words(key), nothing(), nothing(), nothing(), nothing(), words(said), nothing()]
 }
 
 /// The rows of one side, whose keys begin with `of`.
@@ -415,6 +426,7 @@ fn rows(
     target: &Target,
     found: &Alignment,
     asked: &Setup,
+    spreads: &Spreads,
 ) -> io::Result<()> {
     let units = asked.printed.units();
     let unit = |sort: Sort| sort.suffix(units).map_or(Cell::Nothing, |unit| Cell::Words(unit.to_owned()));
@@ -433,7 +445,11 @@ fn rows(
         let guess = if is_guess(line.of, &found.setting) { " ~ rests on a guess" } else { "" };
         let note = line.note.clone() + guess;
         let note = words(note.trim_start());
-        table.row(&[words(&key(line.key)), unit, amount, wanted, Cell::Nothing, note])?;
+        let spread = match (&line.value, spreads.get(line.key)) {
+            (Value::Figure(sort, _), Some(by)) => data(Some(&Value::Figure(*sort, Some(by))), &asked.printed),
+            _ => Cell::Nothing,
+        };
+        table.row(&[words(&key(line.key)), unit, amount, wanted, Cell::Nothing, note, spread])?;
     }
     let found = &found.setting;
     let off = found.reads.less(target);
@@ -446,7 +462,8 @@ fn rows(
         let guess = is_guess(&[figure], found).then_some("~ rests on a guess");
         let said: Vec<_> = said_of_rear(figure, found).into_iter().chain(guess).collect();
         let note = if said.is_empty() { Cell::Nothing } else { Cell::Words(said.join(" ")) };
-        table.row(&[words(&key(&figure.key())), unit(sort), reads, wanted, off, note])?;
+        let row = [words(&key(&figure.key())), unit(sort), reads, wanted, off, note, Cell::Nothing];
+        table.row(&row)?;
     }
     if let Some(said) = guess_in_words(found, lines.iter()) {
         table.row(&said_row(&key("guessed"), said))?;

@@ -17,7 +17,7 @@
 //! | how is it set up? | [`setting`] | [`Setting`] |
 //! | what does it then stand on? | [`alignment`], of both sides together [`alignments`] | [`Alignment`] |
 //! | what is told of it, and on which guesses? | [`Figure`], and [`Narrowing`] step by step | [`Told`] |
-//! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step | ± |
+//! | how far off may it be? | [`Spreading`], or [`Draws`] of what switches, step by step; [`spreads_of`] anything | ± |
 //! | how does the rear stand, and what comes of it? | [`RearRest::of`], [`rear_told`] | [`RearRest`], [`RearAnswers`] |
 //! | which numbers agree best with what was read? | [`PointFitting`], step by step | [`PointFit`] |
 //! | what was read off the truck beside it? | [`Studies::as_read`] | [`AsRead`] |
@@ -94,7 +94,7 @@ pub use setting::{
 pub use sides::{LeftRight, left_and_right};
 pub use spread::{
     COVERAGE, Disagreement, Distribution, Draws, Input, Inputs, Moved, NoPointFit, PointFit, PointFitting,
-    Range, Residual, Sensitivities, Spreading, Uncertainty,
+    Range, Residual, Sensitivities, Spreading, Uncertainty, spreads_of,
 };
 pub use spring_loads::{Preload, SpringLoad, SpringLoads, spring_loads};
 pub use spring_state::{SpringError, SpringState};

@@ -6,12 +6,14 @@
 //!
 //! Spreads are of two standard deviations, 19 times in 20: what people mean by "give or take".
 
+mod any;
 mod fit;
 mod input;
 mod sampled;
 mod search;
 mod uncertainty;
 
+pub use any::spreads_of;
 pub use fit::{Disagreement, Moved, NoPointFit, PointFit, PointFitting, Residual};
 pub use input::{Input, Inputs};
 pub use sampled::{Draws, Range};

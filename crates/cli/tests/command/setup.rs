@@ -168,3 +168,38 @@ fn a_guess_of_the_changes_is_said_in_the_data() {
         assert!(said.contains("never on a jack"), "{said}");
     }
 }
+
+/// What is set is as sure as what it is set by: of turns a tape's sixteenth over what a turn comes to, of shims for
+/// caster the 2.34° that two balls in their boots leave open of it, by atan(6.35 √2 / 220), over what a shim comes
+/// to. Caster that was read off the truck leaves a tenth of a degree and no more.
+#[test]
+fn what_is_set_is_as_sure_as_what_was_measured() {
+    let spread = |said: &[Value], key: &str| row(said, key)["spread"].as_f64().unwrap();
+    let at = |mm: &str| list(&["setup", "--plan", "0", "--height", mm, "--units", "mm"]);
+    let (low, high) = (at("290"), at("310"));
+    let by_tape = 1.5875 * (amount(&high, "bolt_turns") - amount(&low, "bolt_turns")) / 20.0;
+    // As it sits nothing is turned, of which a share of the thread would be off.
+    let of_tape = spread(&at("300"), "bolt_turns");
+    assert!((of_tape / by_tape - 1.0).abs() < 0.1, "{of_tape} {by_tape}");
+    let asked = ["--plan", "0", "--units", "mm", "--camber", "0", "--format", "json"];
+    let set = |file: &str, caster: &str| -> Vec<Value> {
+        let all = [&["setup", "-", "--caster", caster][..], &asked].concat();
+        serde_json::from_str(&printed(&piped(&all, file))).unwrap()
+    };
+    let taped = changed_front(|_| {});
+    let (little, much) = (set(&taped, "1"), set(&taped, "5"));
+    let mm_per_degree = (amount(&much, "shim_front") - amount(&little, "shim_front")) / 4.0;
+    let by_boots = (2.337 * mm_per_degree).abs();
+    let of_taped = spread(&little, "shim_front");
+    assert!((of_taped / by_boots - 1.0).abs() < 0.15, "{of_taped} {by_boots}");
+    let read = changed_front(|file| {
+        let gauge = |degrees: f64| serde_json::json!({ "value": degrees, "tool": "angle_gauge" });
+        let readings = serde_json::json!({ "camber": gauge(0.0), "caster_ground": gauge(2.1) });
+        file["truck"]["readings"] = serde_json::json!({ "left": readings });
+    });
+    let of_read = spread(&set(&read, "1"), "shim_front");
+    assert!(of_read < 0.25 * of_taped && of_read > 0.05 * mm_per_degree.abs(), "{of_read} of {of_taped}");
+    let said = printed(&piped(&["setup", "-", "--plan", "0", "--camber", "0", "--caster", "1"], &taped));
+    assert!(said.contains("By how well the truck was measured: adjuster bolt ± "), "{said}");
+    assert!(said.contains("With these read off the truck as it sits, before the work: "), "{said}");
+}
