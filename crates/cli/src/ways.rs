@@ -11,11 +11,18 @@ use drawing::{changes_in_words, marked, no_rear_way_in_words};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, IsTerminal as _, Write};
-use study::{IF_REAR_STAYS, LeftOut, Miss, PartsTable, RearTable, Told, Way, Ways, Weights, Wish, rear_way};
+use study::{
+    Certainty, IF_REAR_STAYS, LeftOut, Miss, PartsTable, RearTable, Told, Way, Ways, Weights, Wish, rear_way,
+};
 use truck::{Change, Design, Edit, Note, Proposal, ProposalId, Truck, Which, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
+/// So many of the first ways are held against each other, by so many draws of the truck.
+const CONTEST: usize = 3;
+const DRAWS: usize = 100;
+/// What is so in more of them is sure.
+const SURE: f64 = 0.945;
 /// As many spindles or tires may be on the table.
 const LONGEST: usize = 100;
 
@@ -206,6 +213,9 @@ fn text(
         }
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
     }
+    if let Some(sure) = sure(ways) {
+        writeln!(out, "\n{sure}")?;
+    }
     writeln!(out, "\nCaster is against the ground, {rear}.")?;
     if said.contains(&Note::RearBrake) {
         writeln!(
@@ -228,6 +238,35 @@ fn text(
         writeln!(out, "{caution}")?;
     }
     Ok(())
+}
+
+/// How sure it is which of the first gives up least, and whether they keep what was wished, by how well the truck
+/// was measured; nothing where there is one alone that surely does.
+fn sure(ways: &Ways) -> Option<String> {
+    let all = ways.certainties(CONTEST, DRAWS);
+    let of_hundred = |share: f64| measure::fixed(100.0 * share, 0);
+    let listed = |share: &dyn Fn(&Certainty) -> f64| {
+        all.iter().map(|one| of_hundred(share(one))).collect::<Vec<_>>().join(", ")
+    };
+    let (first, keeps) = (all.first()?, all.iter().any(|one| one.keeps < SURE));
+    let mut said = Vec::new();
+    if all.len() > 1 {
+        let shares = listed(&|one| one.is_cheapest);
+        said.push(if first.is_cheapest < SURE {
+            let count = all.len();
+            format!("Too near to tell which of the first {count} gives up least: each does in {shares} of a hundred trucks that measure as this one.")
+        } else {
+            let share = of_hundred(first.is_cheapest);
+            format!("The first gives up least in {share} of a hundred trucks that measure as this one.")
+        });
+    }
+    if keeps {
+        let shares = listed(&|one| one.keeps);
+        said.push(format!(
+            "In {shares} of a hundred they leave the bump travel and the ride that were wished."
+        ));
+    }
+    (!said.is_empty()).then(|| said.join("\n"))
 }
 
 /// What holds for every way.
@@ -306,8 +345,11 @@ fn rows(
         ["ended_by", "nearest", "not_looked_at", "rear", "parts", "guesses", "caution", "code"]
             .map(str::to_owned),
     );
+    // Of the first few: the shares of trucks that measure as this one.
+    headers.extend(["least_in", "keeps_in"].map(str::to_owned));
+    let sure = ways.certainties(CONTEST, DRAWS);
     let mut table = Table::begin(out, format, headers)?;
-    for way in ways.found().iter().take(usize::from(asked.best)) {
+    for (at, way) in ways.found().iter().take(usize::from(asked.best)).enumerate() {
         let said: Vec<_> = notes(&design.truck, &way.changes).iter().map(ToString::to_string).collect();
         let mut cells = vec![Cell::Words(said.join(" "))];
         let numbers = numbers(way, &design.truck);
@@ -326,6 +368,10 @@ fn rows(
         cells.push(Cell::Words(guesses.collect::<Vec<_>>().join("; ")));
         cells.push(Cell::Words(cautions(design).join(" ")));
         cells.push(code(design, way).map_or(Cell::Nothing, Cell::Words));
+        let share = |of: fn(&Certainty) -> f64| {
+            sure.get(at).map_or(Cell::Nothing, |one| Cell::Number(measure::fixed(of(one), 2)))
+        };
+        cells.extend([share(|one| one.is_cheapest), share(|one| one.keeps)]);
         table.row(&cells)?;
     }
     table.end()

@@ -10,7 +10,7 @@
 //! | what hangs below the scrub line? | [`ScrubLine::worst`] | [`ScrubLine`] |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
-//! | which parts bring it down? | [`Ways`], step by step | [`Way`]s |
+//! | which parts bring it down? | [`Ways`], step by step | [`Way`]s, and of the first a [`Certainty`] |
 //! | how hard does the spring work? | [`spring_loads`] | [`SpringLoads`] |
 //! | how do left and right compare? | [`left_and_right`] | [`LeftRight`]s |
 //! | how does it lean, and what does that move from wheel to wheel? | [`lean`] | [`Lean`] |
@@ -105,5 +105,6 @@ pub use travel_left::{
     Limit, Limiter, TravelLeft, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
 };
 pub use ways::{
-    Barred, LeftOut, Miss, NoRearWay, PartsTable, RearTable, RearWay, Way, Ways, Weights, Wish, rear_way,
+    Barred, Certainty, LeftOut, Miss, NoRearWay, PartsTable, RearTable, RearWay, Way, Ways, Weights, Wish,
+    rear_way,
 };

@@ -5,6 +5,7 @@
 //! has no clock: it is taken on in steps, and comes to the same however it was
 //! sliced.
 
+mod certain;
 mod left_out;
 mod limits;
 mod nearest;
@@ -13,6 +14,7 @@ mod table;
 mod told;
 mod wish;
 
+pub use certain::Certainty;
 pub use left_out::{LeftOut, Miss};
 pub use rear::{Barred, NoRearWay, RearTable, RearWay, rear_way};
 pub use table::PartsTable;
@@ -347,7 +349,9 @@ impl Ways {
             rear_down_mm: self.wish.rear_down_mm,
             changes,
         };
-        Way { cost: self.cost(&way), ..way }
+        let more_hz = way.frequency_hz - self.before.ride_frequency_hz();
+        let lost = [way.bump_lost_mm, way.camber_rad, way.caster_rad, more_hz];
+        Way { cost: self.cost(&way.changes, lost), ..way }
     }
 
     /// The changes of a combination with what is wished of the rear.
@@ -359,16 +363,18 @@ impl Ways {
         self.before.ride_height_mm() - rest.ride_height_mm()
     }
 
-    fn cost(&self, way: &Way) -> f64 {
+    /// What changes give up: of bump travel so much less, mm, of camber and caster, rad, and ride frequency, Hz, so
+    /// much more than as measured.
+    fn cost(&self, changes: &[Change], [bump_lost_mm, camber_rad, caster_rad, more_hz]: [f64; 4]) -> f64 {
         let Weights { bump, camber, caster, frequency, part, scar } = self.weights;
         let parts = |scars: bool| {
             let counted = |change: &&Change| is_scar(change.kind()) == scars && is_part(change.kind());
-            way.changes.iter().filter(counted).fold(0.0, |count, _| count + 1.0)
+            changes.iter().filter(counted).fold(0.0, |count, _| count + 1.0)
         };
-        bump * way.bump_lost_mm.max(0.0) / 10.0
-            + camber * way.camber_rad.to_degrees().abs()
-            + caster * way.caster_rad.to_degrees().abs()
-            + frequency * (way.frequency_hz - self.before.ride_frequency_hz()).abs() * 10.0
+        bump * bump_lost_mm.max(0.0) / 10.0
+            + camber * camber_rad.to_degrees().abs()
+            + caster * caster_rad.to_degrees().abs()
+            + frequency * more_hz.abs() * 10.0
             + part * (parts(false) + parts(true))
             + scar * parts(true)
     }

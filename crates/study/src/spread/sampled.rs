@@ -120,6 +120,11 @@ impl Draws {
         counts.into_iter().map(|(words, count)| (words, share(count, drawn.len()))).collect()
     }
 
+    /// The value of a figure of a truck in one draw; `None` where there is none.
+    pub(crate) fn value(&self, draw: usize, at: usize, figure: Figure) -> Option<Value> {
+        self.drawn_of(at, figure)?.get(draw).copied().flatten()
+    }
+
     fn drawn_of(&self, at: usize, figure: Figure) -> Option<&[Option<Value>]> {
         let index = self.figures.iter().position(|other| *other == figure)?;
         self.drawn.get(at * self.figures.len() + index).map(Vec::as_slice)

@@ -254,7 +254,7 @@ fn normal(dice: &mut Dice) -> f64 {
 }
 
 /// A truck of which every number is off as its tool may be.
-fn another(truck: &Truck, dice: &mut Dice) -> Truck {
+pub(crate) fn another(truck: &Truck, dice: &mut Dice) -> Truck {
     let mut other = truck.clone();
     for field in Field::ALL.iter().copied() {
         if let Some(value) = field.get(truck) {

@@ -1,6 +1,7 @@
 //! Ways down, against every combination asked of the public engine one by one.
 
 mod by_hand;
+mod certain;
 mod misses;
 mod rear;
 mod room;
