@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, axe, code, onPagesOf, open, press, runningBrowser, settled, turnTo, whole } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, code, frontAlone, onPagesOf, open, press, runningBrowser, settled, turnTo, whole } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -24,19 +24,19 @@ function before() {
 async function unfold(page) {
   await turnTo(page, "My truck");
   await whole(page);
-  await page.evaluate(() => [...document.querySelectorAll("summary")].find((found) => found.textContent === "As built").click());
+  await page.evaluate(() => [...document.querySelectorAll("summary")].find((found) => found.textContent === "After the work: as built").click());
   await settled(page);
 }
 
 /** Types into the field of an answer as built. */
-async function read(page, name, text) {
+async function read(page, name, text, key = "Tab") {
   const built = await page.waitForFunction((wanted) => {
-    const fold = [...document.querySelectorAll("details")].find((found) => found.querySelector("summary").textContent === "As built");
+    const fold = [...document.querySelectorAll("details")].find((found) => found.querySelector("summary").textContent === "After the work: as built");
     return [...fold.querySelectorAll(".read-off .number")].find((found) => found.querySelector(".name").textContent.startsWith(wanted))?.querySelector("input");
   }, {}, name);
   await built.evaluate((input) => { input.scrollIntoView({ block: "center" }); input.focus(); input.select(); });
   await page.keyboard.type(text);
-  await page.keyboard.press("Tab");
+  await page.keyboard.press(key);
   await settled(page);
 }
 
@@ -55,23 +55,23 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await read(page, "Frame height", "10 11/16");
       const one = await told(page, "Frame height: not as planned");
       assert.match(one, /planned 9 13\/16 in, read 10 11\/16 in; off by \+7\/8 in ± 1\/16 in/);
-      assert.match(one, /Any one of these alone would make it so/);
-      assert.match(one, /Dropped spindle: Drop, pin higher on the knuckle 1 1\/8 in where the plan has 2 in/);
+      assert.match(one, /Of the parts and numbers here, each of these alone would make it so/);
+      assert.match(one, /The spindle drops 1 1\/8 in, where the plan has 2 in/);
       assert.match(one, /The tires stand 7\/8 in higher than planned/);
       assert.match(one, /Frame height misread by 7\/8 in: read it again/);
-      assert.match(one, /Read this as well, it tells them apart: /);
+      assert.match(one, /This narrows it down: /);
       // The gaps went with it: the spindle is another one, and nothing else.
       await read(page, "Top of the tire to the fender lip, straight up", "2 13/16");
       await read(page, "rim to lower ball joint", "1 3/16");
       await told(page, "Rim to lower ball joint: not as planned");
       await page.waitForFunction(() => document.querySelectorAll(".remarks ul li").length === 1);
-      assert.match(await page.$eval(".remarks ul", (list) => list.textContent), /^Dropped spindle: Drop/);
+      assert.match(await page.$eval(".remarks ul", (list) => list.textContent), /^The spindle drops/);
       assert.deepEqual(await axe(page), []);
       // The command says the same of what is shared.
       const shared = await code(page);
       const said = execFileSync(BIN, ["as-built", shared, "--units", "in"], { encoding: "utf8" });
       assert.match(said, /Frame height: not as planned/);
-      assert.match(said, /What alone would make it so: Dropped spindle: Drop/);
+      assert.match(said, /this alone would make it so:\n {2}The spindle drops/);
       // As it sits there is nothing to compare it with.
       await press(page, "As it sits", ".which");
       await page.waitForFunction(() => /Choose the plan that was built, at the top\./.test(document.querySelector(".panel").textContent));
@@ -79,13 +79,32 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await told(page, "Frame height: not as planned");
       // What is dangerous is said first, whatever was planned.
       await read(page, "rim to lower ball joint", "1/64");
-      await page.waitForFunction(() => /^Rim to lower ball joint may touch\. Not on the road/.test(document.querySelector(".remarks:has(dt) [role=alert]")?.textContent));
+      await page.waitForFunction(() => /^Left, Rim to lower ball joint: touches, or nearly so\. Not on the road/.test(document.querySelector(".remarks:has(dt) [role=alert]")?.textContent));
       await press(page, "Undo");
       assert.equal(await code(page), shared);
       const { context, page: stranger } = await open(running.browser, { viewport, at: `#${shared}` });
       await unfold(stranger);
       await told(stranger, "Rim to lower ball joint: not as planned");
       await context.close();
+    });
+
+    on({ viewport, at: frontAlone() }, "where nothing was read before, is typed into by Enter, and no field goes away", async (page) => {
+      await press(page, "2 in spindle", ".which");
+      await unfold(page);
+      const fields = () => page.evaluate(() => {
+        const fold = [...document.querySelectorAll("details")].find((found) => found.querySelector("summary").textContent === "After the work: as built");
+        return [...fold.querySelectorAll(".folded > .numbers > .read-off")].map((found) => found.querySelector(".name").firstChild.textContent);
+      });
+      assert.deepEqual(await fields(), ["Frame height", "Camber", "Top of the tire to the fender lip, straight up"]);
+      await press(page, "Read something else", ".panel");
+      await read(page, "Toe of this wheel", "0.1", "Enter");
+      await read(page, "Frame height", "9 13/16", "Enter");
+      await told(page, "Frame height: as planned");
+      assert.equal((await fields()).length, 3);
+      assert.doesNotMatch(await page.$eval("body", (body) => body.textContent), /Scrubline broke/);
+      // What comes of it stands below what is typed into.
+      const [typed, said] = await page.evaluate(() => [document.activeElement.getBoundingClientRect().top, document.querySelector(".remarks dt").getBoundingClientRect().top]);
+      assert.ok(said > typed || (await page.evaluate(() => document.activeElement === document.body)), `${said} under ${typed}`);
     });
   });
 }

@@ -7,13 +7,13 @@ use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks::{self, Choice, Chosen};
 use drawing::{
-    MAY_BE_AS_PLANNED, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, capital, cause_in_words, off_in_words,
-    planned_in_words, read_in_words, verdict_in_words,
+    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, built_in_words, capital,
+    cause_in_words, off_in_words, planned_in_words, verdict_in_words,
 };
 use measure::Units;
 use std::io::{self, Write};
-use study::{AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, Figure};
-use truck::Kind;
+use study::{AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, Figure, read_as_built};
+use truck::{Kind, Readings, Side};
 
 /// Writes how it came out.
 pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
@@ -26,82 +26,99 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let units = asked.printed.units();
     let title = [trucks::title(design), ", ", &choice.name(design, units)].concat();
     let title = trucks::on_side(title, side);
-    let Some(search) = AsBuiltSearch::of_design(design, choice, side) else {
-        return Err(Failure::at(
-            title,
-            "nothing was read there as built: put it under \"built\" in the file.",
-        ));
+    let dangers = dangers(&design.built, units);
+    let search = AsBuiltSearch::of_design(design, choice, side);
+    let stands = choice.rest(design, side);
+    let (Some(search), Ok(_)) = (search, &stands) else {
+        let nothing = "no readings after the work there yet: type them on the page under My truck, or put them \
+            under \"built\" in the file.";
+        // What was read is as dangerous whether the plan stands or not.
+        let mut said = dangers;
+        said.push(stands.err().unwrap_or_else(|| nothing.to_owned()));
+        return Err(Failure::at(title, said.join("\n")));
     };
-    choice.rest(design, side).map_err(|sentence| Failure::at(title.clone(), sentence))?;
     let found = search.finish(&|trial, figures| trial.values(side, figures));
     match asked.format {
-        Format::Text => text(&title, &found, units, out)?,
-        format => rows(&found, format, &asked.printed, out)?,
+        Format::Text => text(&title, &dangers, &found, units, out)?,
+        format => rows(&dangers, &found, format, &asked.printed, out)?,
     }
     Ok(())
+}
+
+/// What is dangerous of what was read, at either side.
+fn dangers(built: &Readings, units: Units) -> Vec<String> {
+    let said = |(side, row): &(Side, BuiltRow)| {
+        let danger = built_danger(row, units)?;
+        Some([side.label(), ", ", &label(row), ": ", &danger, "."].concat())
+    };
+    read_as_built(built).iter().filter_map(said).collect()
 }
 
 fn label(row: &BuiltRow) -> String {
     Figure::of_reading(row.of).label()
 }
 
-fn text(title: &str, found: &AsBuilt, units: Units, out: &mut impl Write) -> io::Result<()> {
+fn text(
+    title: &str,
+    dangers: &[String],
+    found: &AsBuilt,
+    units: Units,
+    out: &mut impl Write,
+) -> io::Result<()> {
     writeln!(out, "{title}: as it was built\n")?;
-    let dangers =
-        found.rows.iter().filter_map(|row| Some([&label(row), " ", built_danger(row)?, "."].concat()));
-    let dangers: Vec<_> = dangers.collect();
     if !dangers.is_empty() {
         writeln!(out, "{}\n", dangers.join("\n"))?;
     }
     let mut table = vec![["", "planned", "read", "off by"].map(str::to_owned).to_vec()];
     for row in &found.rows {
         let name = [&label(row), ": ", &verdict_in_words(row, units)].concat();
-        let read = read_in_words(row.of.kind(), row.read, units);
+        let read = built_in_words(row.of, row.read, units);
         table.push(vec![name, planned_in_words(row, units), read, off_in_words(row, units)]);
     }
     aligned(&table, out)?;
-    if !found.unread.is_empty() {
-        let unread: Vec<_> = found.unread.iter().map(|of| Figure::of_reading(*of).label()).collect();
-        writeln!(out, "\nRead before and not yet as built: {}.", unread.join("; "))?;
+    if let Some(said) = unread(found) {
+        writeln!(out, "\n{said}")?;
     }
     causes(found, units, out)?;
-    writeln!(out, "\n{READ_AS_BUILT}")
+    writeln!(out, "\n{READ_AS_BUILT} {NO_INSPECTION}")
 }
 
-/// What would make it so, where anything is outside.
+/// What is still to be read.
+fn unread(found: &AsBuilt) -> Option<String> {
+    let labels: Vec<_> = found.unread.iter().map(|of| Figure::of_reading(*of).label()).collect();
+    (!labels.is_empty()).then(|| format!("Read before and not yet as built: {}.", labels.join("; ")))
+}
+
+/// What would tell causes apart.
+fn narrows(found: &AsBuilt) -> Option<String> {
+    found.tells.map(|of| format!("This narrows it down: {}.", Figure::of_reading(of).label()))
+}
+
+/// What would make it so, where anything is off.
 fn causes(found: &AsBuilt, units: Units, out: &mut impl Write) -> io::Result<()> {
-    if found.rows.iter().all(|row| row.verdict != BuiltVerdict::Outside) {
+    if !is_off(found) {
         return Ok(());
     }
     writeln!(out)?;
-    if found.may_be_as_planned {
-        writeln!(out, "{MAY_BE_AS_PLANNED}")?;
-    }
     match &found.causes[..] {
-        [] if found.may_be_as_planned => {}
         [] => writeln!(out, "{NO_ONE_CAUSE}")?,
-        [one] => writeln!(out, "What alone would make it so: {}.", cause_in_words(one, units))?,
-        all => {
-            writeln!(
-                out,
-                "Any one of these alone would make it so; what was read does not tell them apart:"
-            )?;
-            for cause in all {
-                writeln!(out, "  {}", capital(&cause_in_words(cause, units)))?;
-            }
-        }
+        all => writeln!(out, "{}", EACH_CAUSE[usize::from(all.len() > 1)])?,
     }
-    if let Some(of) = found.tells {
-        writeln!(out, "This would tell them apart: {}.", Figure::of_reading(of).label())?;
+    for cause in &found.causes {
+        writeln!(out, "  {}", capital(&cause_in_words(cause, units)))?;
     }
-    Ok(())
+    narrows(found).map_or(Ok(()), |said| writeln!(out, "{said}"))
+}
+
+/// Whether anything is off for certain.
+fn is_off(found: &AsBuilt) -> bool {
+    found.rows.iter().any(|row| row.verdict == BuiltVerdict::Outside || row.is_near_the_limit())
 }
 
 const fn against(row: &BuiltRow) -> &'static str {
     match row.against {
         BuiltAgainst::AsItSat => "as it sat",
         BuiltAgainst::Model => "model",
-        BuiltAgainst::Set => "set",
     }
 }
 
@@ -114,7 +131,13 @@ const fn verdict(row: &BuiltRow) -> &'static str {
 }
 
 /// A row for each answer that was read, then one for each cause.
-fn rows(found: &AsBuilt, format: Format, printed: &Printed, out: &mut impl Write) -> io::Result<()> {
+fn rows(
+    dangers: &[String],
+    found: &AsBuilt,
+    format: Format,
+    printed: &Printed,
+    out: &mut impl Write,
+) -> io::Result<()> {
     let units = printed.units();
     let headers = [
         "kind", "answer", "unit", "read", "planned", "off", "spread", "guess", "against", "verdict",
@@ -122,6 +145,15 @@ fn rows(found: &AsBuilt, format: Format, printed: &Printed, out: &mut impl Write
     ];
     let mut table = Table::begin(out, format, headers.map(str::to_owned).to_vec())?;
     let words = |text: &str| Cell::Words(text.to_owned());
+    let said = |kind: &str, said: &str| {
+        let mut cells = vec![words(kind)];
+        cells.extend(std::iter::repeat_n(Cell::Nothing, headers.len() - 2));
+        cells.push(words(said));
+        cells
+    };
+    for danger in dangers {
+        table.row(&said("danger", danger))?;
+    }
     for row in &found.rows {
         let sort = if row.of.kind() == Kind::Angle { Sort::Angle } else { Sort::Length };
         let number = |value: Option<f64>| {
@@ -139,15 +171,17 @@ fn rows(found: &AsBuilt, format: Format, printed: &Printed, out: &mut impl Write
             words(if row.is_guess { "yes" } else { "no" }),
             words(against(row)),
             words(verdict(row)),
-            built_danger(row).map_or(Cell::Nothing, words),
+            built_danger(row, units).map_or(Cell::Nothing, Cell::Words),
             Cell::Words(verdict_in_words(row, units)),
         ])?;
     }
     for cause in &found.causes {
-        let mut cells = vec![words("cause")];
-        cells.extend(std::iter::repeat_n(Cell::Nothing, headers.len() - 2));
-        cells.push(Cell::Words(cause_in_words(cause, units)));
-        table.row(&cells)?;
+        table.row(&said("cause", &cause_in_words(cause, units)))?;
     }
+    let none = (is_off(found) && found.causes.is_empty()).then(|| NO_ONE_CAUSE.to_owned());
+    for remark in none.into_iter().chain(narrows(found)).chain(unread(found)) {
+        table.row(&said("remark", &remark))?;
+    }
+    table.row(&said("caution", &[READ_AS_BUILT, " ", NO_INSPECTION].concat()))?;
     table.end()
 }

@@ -2,7 +2,6 @@
 
 use crate::figures::Sort;
 use measure::Units;
-use std::fmt::Write as _;
 use study::{CasterBy, Input, Stance, Steps, Target, Trial, setting, spreads_of};
 use truck::{Group, Readable, Reading, Side, SpringKind};
 
@@ -81,6 +80,10 @@ impl Order<'_> {
         let target = (self.target)(&Target::of(&stance.on(self.side)));
         let found =
             setting(&trial.truck, self.side, trial.overlay(), &target, self.caster_by, self.steps).ok()?;
+        // Where a limit ended it, what is set says nothing of what was wished.
+        if !found.bounds.is_empty() {
+            return None;
+        }
         let truck = &trial.truck;
         let (exact, spring) = (found.exact, &found.rest.fitted.spring);
         let (bolt, spacer) = match spring.kind {
@@ -98,35 +101,42 @@ impl Order<'_> {
 
 impl Spreads {
     fn of(found: Vec<Option<f64>>) -> Self {
-        Self(std::array::from_fn(|at| found.get(at).copied().flatten().filter(|by| *by > UNSEEN[at])))
+        Self(std::array::from_fn(|at| found.get(at).copied().flatten()))
     }
 
     /// ± of an amount by its name in the data; `None` where it is not known, or less than anybody sees.
     pub(crate) fn get(&self, key: &str) -> Option<f64> {
-        let at = SET.iter().position(|(name, ..)| *name == key)?;
-        self.0[at]
+        self.seen(SET.iter().position(|(name, ..)| *name == key)?)
+    }
+
+    fn seen(&self, at: usize) -> Option<f64> {
+        self.0[at].filter(|by| *by > UNSEEN[at])
     }
 
     /// Each that is seen, in words.
     fn said(&self, units: Units) -> String {
-        let mut said = String::new();
-        for ((_, label, sort), by) in SET.iter().zip(self.0) {
-            if let Some(by) = by {
-                let between = if said.is_empty() { "" } else { "; " };
-                let unit = if *sort == Sort::Count { " turns" } else { "" };
-                let _ = write!(said, "{between}{label} ± {}{unit}", sort.words(by, units));
-            }
-        }
-        said
+        let said = (0..SET.len()).filter_map(|at| Some(one(at, self.seen(at)?, units)));
+        said.collect::<Vec<_>>().join("; ")
     }
 
-    /// Whether another is so much better that it is worth its while.
-    fn is_narrowed_by(&self, other: &Self) -> bool {
-        let worth = |(now, then): (&Option<f64>, &Option<f64>)| {
-            now.is_some_and(|now| then.unwrap_or(0.0) < NARROWED * now)
+    /// What another makes surer, where that is worth its while: each with what it then is.
+    fn narrowed_by(&self, other: &Self, units: Units) -> Vec<String> {
+        let better = |at: usize| {
+            let (now, then) = (self.seen(at)?, other.0[at]?);
+            (then < NARROWED * now).then(|| match other.seen(at) {
+                Some(then) => one(at, then, units),
+                None => SET[at].1.to_owned() + " as close as anybody sees",
+            })
         };
-        self.0.iter().zip(&other.0).any(worth)
+        (0..SET.len()).filter_map(better).collect()
     }
+}
+
+/// One amount with its ±.
+fn one(at: usize, by: f64, units: Units) -> String {
+    let (_, label, sort) = SET[at];
+    let unit = if sort == Sort::Count { " turns" } else { "" };
+    [label, " ± ", &sort.words(by, units), unit].concat()
 }
 
 /// How far off what is set may be, and what to read first, in sentences.
@@ -138,13 +148,14 @@ pub(crate) fn sentences(order: &Order<'_>, units: Units) -> Vec<String> {
     }
     let mut all =
         vec![format!("By how well the truck was measured: {said}. Turn, read again, turn the rest.")];
-    if let Some((unread, then)) = order.if_read().filter(|(_, then)| now.is_narrowed_by(then)) {
+    let Some((unread, then)) = order.if_read() else { return all };
+    let better = now.narrowed_by(&then, units);
+    if !better.is_empty() {
         let unread: Vec<_> = unread.iter().map(|of| study::Figure::of_reading(*of).label()).collect();
-        let then = then.said(units);
-        let then = if then.is_empty() { "as well as anybody sees".to_owned() } else { then };
         all.push(format!(
-            "With these read off the truck as it sits, before the work: {}: {then}.",
-            unread.join("; ")
+            "Read these before the work ({}), and it gets surer: {}.",
+            unread.join("; "),
+            better.join("; ")
         ));
     }
     all

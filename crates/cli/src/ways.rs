@@ -257,7 +257,10 @@ fn sure(ways: &Ways) -> Option<String> {
             format!("Too near to tell which of the first {count} gives up least: each does in {shares} of a hundred trucks that measure as this one.")
         } else {
             let share = of_hundred(first.is_cheapest);
-            format!("The first gives up least in {share} of a hundred trucks that measure as this one.")
+            let count = all.len();
+            format!(
+                "Of the first {count} the first gives up least in {share} of a hundred trucks that measure as this one."
+            )
         });
     }
     if keeps {

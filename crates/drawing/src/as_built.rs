@@ -1,25 +1,38 @@
 //! How a truck came out, as people say it.
 
-use crate::spread::spread_in_words;
 use crate::words::{change_in_words, count, marked, tape};
-use measure::{MM_PER_INCH, Units, print_angle, print_length, print_number};
-use study::{BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, Figure};
-use truck::Kind;
+use measure::{LengthStyle, MM_PER_INCH, Units, print_angle, print_length, print_number};
+use study::{BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, Figure, TIGHT_MM, matters};
+use truck::{Change, ChangeKind, Kind, ReadWith, Readable};
 
-/// Said where something is outside that no one thing would make so.
-pub const NO_ONE_CAUSE: &str =
-    "No one thing would make all of it so: it is two things, or a reading. Read again what is far off.";
-/// Said where the truck's own numbers leave as much open as is off.
-pub const MAY_BE_AS_PLANNED: &str = "Nothing need be wrong: what is not known of the truck's own numbers, \
-    the spring's among them, is as much. Set it to what is wanted.";
+/// Said where something is off that no one thing would make so.
+pub const NO_ONE_CAUSE: &str = "No one thing fits all of it. Read the worst again first: if it stands, two things are other than planned.";
+/// Over one cause, and over several.
+pub const EACH_CAUSE: [&str; 2] = [
+    "Of the parts and numbers here, this alone would make it so:",
+    "Of the parts and numbers here, each of these alone would make it so:",
+];
+/// What a truck that was read is not.
+pub const NO_INSPECTION: &str =
+    "It is no inspection: have it aligned and inspected; your local rules decide.";
 /// What is to be heeded while a truck is read as built.
 pub const READ_AS_BUILT: &str = "Read on the same floor with the same tools as before, the driver's weight in \
     it, rolled ten feet first; and again after 100 miles, when U-bolts, wheel nuts and strut-rod nuts are \
-    torqued again by the manual. It is no inspection: have it aligned and inspected; your local rules decide.";
+    torqued again by the manual.";
 
-/// A reading or what is planned, as it is said; of a difference with its sign.
+/// A reading or what is planned, as it is said: a gap as finely as drill shanks go.
 #[must_use]
-pub fn read_in_words(kind: Kind, core: f64, units: Units) -> String {
+pub fn built_in_words(of: Readable, core: f64, units: Units) -> String {
+    let is_gap = of.tools()[0] == ReadWith::DrillShank;
+    match (of.kind(), units) {
+        (Kind::Length, Units::Inches) if is_gap => {
+            print_length(core, LengthStyle::Inches { denominator: 64 })
+        }
+        (kind, _) => read_in_words(kind, core, units),
+    }
+}
+
+fn read_in_words(kind: Kind, core: f64, units: Units) -> String {
     match kind {
         Kind::Angle => print_angle(core, 2),
         Kind::Length => print_length(core, tape(units)),
@@ -30,7 +43,7 @@ pub fn read_in_words(kind: Kind, core: f64, units: Units) -> String {
 /// What the plan comes to, marked where that is a guess; a dash where it is not known.
 #[must_use]
 pub fn planned_in_words(row: &BuiltRow, units: Units) -> String {
-    let said = |planned| marked(read_in_words(row.of.kind(), planned, units), row.is_guess);
+    let said = |planned| marked(built_in_words(row.of, planned, units), row.is_guess);
     row.planned.map_or_else(|| "—".to_owned(), said)
 }
 
@@ -38,12 +51,11 @@ pub fn planned_in_words(row: &BuiltRow, units: Units) -> String {
 #[must_use]
 pub fn off_in_words(row: &BuiltRow, units: Units) -> String {
     let Some(off) = row.off() else { return "—".to_owned() };
-    let said = |core: f64| read_in_words(row.of.kind(), core, units);
+    let said = |core: f64| built_in_words(row.of, core, units);
     let sign = if off > 0.0 && said(off) != said(0.0) { "+" } else { "" };
     let mut all = sign.to_owned() + &said(off);
-    let sort = Figure::of_reading(row.of).sort();
-    if let Some(spread) = row.spread.and_then(|spread| spread_in_words(sort, spread, units)) {
-        all = all + " " + &spread;
+    if let Some(spread) = row.spread {
+        all = all + " ± " + &said(spread);
     }
     marked(all, row.is_guess)
 }
@@ -52,40 +64,54 @@ pub fn off_in_words(row: &BuiltRow, units: Units) -> String {
 #[must_use]
 pub fn verdict_in_words(row: &BuiltRow, units: Units) -> String {
     let too_near = |why: &str| "too near to tell: ".to_owned() + why;
+    if row.is_of_room() && row.planned.is_some_and(|planned| planned <= 0.0) {
+        return "the plan has them touch".to_owned();
+    }
     match row.verdict {
+        BuiltVerdict::Inside if row.is_tight() => "as planned, and close".to_owned(),
         BuiltVerdict::Inside => "as planned".to_owned(),
         BuiltVerdict::Outside => "not as planned".to_owned(),
+        BuiltVerdict::CannotTell if row.is_near_the_limit() => {
+            let limit = read_in_words(row.of.kind(), matters(row.of), units);
+            ["off by about as much as matters, ", &limit].concat()
+        }
         BuiltVerdict::CannotTell => {
             let tells = row.tolerance_that_tells();
-            let may_tell = row.spread.is_none_or(|spread| spread > tells);
-            let better = || {
+            let was_poor = row.before.is_some_and(|(_, tolerance)| tolerance > tells);
+            if Figure::of_reading(row.of).switches() {
+                too_near("what ends it may switch")
+            } else if row.planned.is_none() {
+                too_near("the truck's numbers do not say it")
+            } else if row.against == BuiltAgainst::Model {
+                too_near("it was not read before the work")
+            } else if row.tolerance > tells {
                 let tells = match (row.of.kind(), units) {
                     (Kind::Angle, _) => print_angle(tells, 2),
                     (_, Units::Inches) => print_number(tells / MM_PER_INCH, 2) + " in",
                     (_, Units::Millimetres) => print_number(tells, 1) + " mm",
                 };
                 too_near(&["read it to ± ", &tells].concat())
-            };
-            match row.against {
-                _ if row.planned.is_none() && row.before.is_none() => {
-                    too_near("the truck's numbers do not say it")
-                }
-                BuiltAgainst::Model => too_near("it was not read before the work"),
-                _ if row.tolerance > tells && may_tell => better(),
-                _ if row.spread.is_none() => too_near("what ends it may switch"),
-                _ => too_near("it lies at the edge of what matters"),
+            } else if was_poor {
+                too_near("what was read before the work is too poor")
+            } else {
+                too_near("what the parts do to this truck is not known that well")
             }
         }
     }
 }
 
-/// What is dangerous about an answer as built, whatever was planned; `None` of what is not.
+/// What is dangerous about an answer as built, whatever was planned, behind its name; `None` of what is not.
 #[must_use]
-pub fn built_danger(row: &BuiltRow) -> Option<&'static str> {
+pub fn built_danger(row: &BuiltRow, units: Units) -> Option<String> {
+    let by_hand = "turned by hand from lock to lock and through its travel";
     if row.may_touch() {
-        Some("may touch. Not on the road before there is room")
+        Some("touches, or nearly so. Not on the road before there is room".to_owned())
+    } else if row.is_too_close() {
+        let left = built_in_words(row.of, row.read, units);
+        Some(["only ", &left, ". Not on the road before it was ", by_hand, " and nothing touches"].concat())
     } else if row.is_tight() {
-        Some("may be under 1/4 in. Turn the wheel by hand from lock to lock, and through its travel")
+        let least = built_in_words(row.of, TIGHT_MM, units);
+        Some(["about ", &least, ", the least to keep. Have it ", by_hand].concat())
     } else {
         None
     }
@@ -103,6 +129,22 @@ pub fn cause_in_words(found: &CauseFound, units: Units) -> String {
         Cause::NotOn(change) => {
             head = change_in_words(change, units);
             [": as if it were not on", ""]
+        }
+        Cause::Number(Change::BarAdjuster(_), _) | Cause::Beside(ChangeKind::BarAdjuster, _) => {
+            // A bolt is turned by quarters.
+            size = count((4.0 * by.abs()).round() / 4.0);
+            let tail = if is_less {
+                " turns farther out than planned, or the bar settled, or went in a spline lower"
+            } else {
+                " turns farther in than planned, or the bar went in a spline higher"
+            };
+            ["the adjuster bolt is ", tail]
+        }
+        Cause::Number(Change::DroppedSpindle(spindle), 0) => {
+            size = read_in_words(Kind::Length, spindle.drop_mm + by, units);
+            head = "the spindle drops ".to_owned() + &size;
+            size = read_in_words(Kind::Length, spindle.drop_mm, units);
+            [", where the plan has ", ""]
         }
         Cause::Number(change, at) => {
             let (kind, place) = change.slot();
@@ -129,16 +171,16 @@ pub fn cause_in_words(found: &CauseFound, units: Units) -> String {
             [" misread by ", ": read it again"]
         }
     };
-    [&head, verb, &size, tail].concat()
+    marked([&head, verb, &size, tail].concat(), found.is_guess)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{BarAdjuster, Change, ChangeKind, DroppedSpindle, Readable, ShimChange};
+    use truck::{BarAdjuster, DroppedSpindle, ShimChange};
 
     fn said(cause: Cause, by: Option<f64>) -> String {
-        cause_in_words(&CauseFound { cause, by }, Units::Inches)
+        cause_in_words(&CauseFound { cause, by, is_guess: false }, Units::Inches)
     }
 
     /// Each way of each cause: what was planned, what it is by the readings, and which way it is off.
@@ -149,15 +191,17 @@ mod tests {
         let shims = Change::Shims(ShimChange { front_mm: 3.175, rear_mm: 3.175 });
         for (cause, by, wanted) in [
             (Cause::NotOn(spindle), None, "2 in spindle: as if it were not on"),
-            (
-                Cause::Number(spindle, 0),
-                Some(12.7),
-                "Dropped spindle: Drop, pin higher on the knuckle 2 1/2 in where the plan has 2 in",
-            ),
+            (Cause::Number(spindle, 0), Some(12.7), "the spindle drops 2 1/2 in, where the plan has 2 in"),
             (
                 Cause::Number(turns, 0),
                 Some(3.0),
-                "Bar adjuster: Turns of the bolt, + in, raises −1 where the plan has −4",
+                "the adjuster bolt is 3 turns farther in than planned, or the bar went in a spline higher",
+            ),
+            (
+                Cause::Beside(ChangeKind::BarAdjuster, &[0]),
+                Some(-4.3),
+                "the adjuster bolt is 4.25 turns farther out than planned, or the bar settled, or went in a spline \
+                 lower",
             ),
             (Cause::NotOn(shims), None, "1/8 in shim more, both bolts: as if it were not on"),
             (
@@ -229,10 +273,31 @@ mod tests {
         let poor = BuiltRow { tolerance: 3.0, ..row(250.0, Some(4.2), BuiltAgainst::AsItSat, cannot) };
         assert_eq!(say(&poor), "too near to tell: read it to ± 2.2 mm");
         let edge = row(261.5, Some(2.3), BuiltAgainst::AsItSat, cannot);
-        assert_eq!(say(&edge), "too near to tell: it lies at the edge of what matters");
+        assert_eq!(say(&edge), "off by about as much as matters, 12.7 mm");
         let model = row(250.0, Some(12.0), BuiltAgainst::Model, cannot);
         assert_eq!(say(&model), "too near to tell: it was not read before the work");
         let unsaid = BuiltRow { planned: None, ..row(250.0, None, BuiltAgainst::Model, cannot) };
         assert_eq!(say(&unsaid), "too near to tell: the truck's numbers do not say it");
+    }
+
+    /// A gap is said as finely as it was read, and what is dangerous about it by steps: by hand, a quarter inch is
+    /// 6.35 mm and a drill shank reads to 0.4.
+    #[test]
+    fn a_gap_is_dangerous_by_steps() {
+        let gap = |read: f64| BuiltRow {
+            of: Readable::RimLowerJoint,
+            tolerance: 0.4,
+            ..row(read, Some(0.6), BuiltAgainst::AsItSat, BuiltVerdict::Inside)
+        };
+        let danger = |read: f64| built_danger(&gap(read), Units::Inches).unwrap_or_default();
+        assert!(danger(0.4).starts_with("touches, or nearly so. Not on the road"), "{}", danger(0.4));
+        assert!(danger(0.8).starts_with("only 1/32 in. Not on the road before"), "{}", danger(0.8));
+        assert!(danger(5.9).starts_with("only 15/64 in."), "{}", danger(5.9));
+        assert!(danger(6.0).starts_with("about 1/4 in, the least to keep."), "{}", danger(6.0));
+        assert_eq!(danger(6.8), "");
+        assert_eq!(verdict_in_words(&gap(6.0), Units::Inches), "as planned, and close");
+        assert_eq!(verdict_in_words(&gap(6.8), Units::Inches), "as planned");
+        let row = BuiltRow { planned: Some(6.35), ..gap(0.8) };
+        assert_eq!(off_in_words(&row, Units::Inches), "−7/32 in ± 1/32 in");
     }
 }

@@ -13,7 +13,7 @@ pub use cause::{Cause, CauseFound};
 pub use search::AsBuiltSearch;
 
 use crate::clearance::{Pair, TIGHT_MM};
-use truck::{Change, ChangeKind, Kind, Readable, Reading};
+use truck::{Kind, Readable, Reading, Readings, Side};
 
 /// The least share of what matters that must be seen for anything to be told.
 const SEEN: f64 = 0.25;
@@ -25,12 +25,9 @@ pub struct AsBuilt {
     pub rows: Vec<BuiltRow>,
     /// What was read as it sat, and not as built.
     pub unread: Vec<Readable>,
-    /// Where an answer is outside: what alone would make all that was read so, the likeliest first, with
+    /// Where an answer is outside, or near the limit: what alone would make all that was read so, the likeliest first, with
     /// everything that the readings do not tell from it. Nothing where no one thing would.
     pub causes: Vec<CauseFound>,
-    /// Whether something is outside and yet nothing need be otherwise: what is not known of the truck's own
-    /// numbers is as much.
-    pub may_be_as_planned: bool,
     /// What would tell those causes apart best, of what was read as it sat and not as built.
     pub tells: Option<Readable>,
 }
@@ -65,8 +62,6 @@ pub enum BuiltAgainst {
     AsItSat,
     /// What the model makes of the proposal, for it was not read before.
     Model,
-    /// What the proposal sets it to, whatever it was before.
-    Set,
 }
 
 /// What is thought of an answer as built.
@@ -82,17 +77,13 @@ pub enum BuiltVerdict {
 
 impl BuiltRow {
     /// What was read of an answer, before anything is known of it; `before` with how far off it may be.
-    fn of(of: Readable, reading: &Reading, before: Option<(f64, f64)>, is_set: bool) -> Self {
+    fn of(of: Readable, reading: &Reading, before: Option<(f64, f64)>) -> Self {
         Self {
             of,
             read: reading.answer(),
             tolerance: reading.answer_tolerance(),
             before,
-            against: match before {
-                _ if is_set => BuiltAgainst::Set,
-                Some(_) => BuiltAgainst::AsItSat,
-                None => BuiltAgainst::Model,
-            },
+            against: if before.is_some() { BuiltAgainst::AsItSat } else { BuiltAgainst::Model },
             planned: None,
             spread: None,
             is_guess: false,
@@ -106,17 +97,37 @@ impl BuiltRow {
         Some(self.read - self.planned?)
     }
 
-    /// Whether two parts may touch, or the stop may be stood on, for all that was read.
+    /// Whether two parts may touch, the stop may be stood on or the droop be at its end, for all that was read.
     #[must_use]
     pub fn may_touch(&self) -> bool {
-        let is_room = self.of == Readable::StopDaylight || Pair::from_key(self.of.key()).is_some();
-        is_room && self.read <= self.tolerance
+        let has_an_end = matches!(self.of, Readable::StopDaylight | Readable::FenderAbove | Readable::Droop);
+        (has_an_end || self.is_of_room()) && self.read <= self.tolerance
     }
 
     /// Whether two parts may be nearer than they should, for all that was read.
     #[must_use]
     pub fn is_tight(&self) -> bool {
-        Pair::from_key(self.of.key()).is_some() && self.read - self.tolerance < TIGHT_MM
+        self.is_of_room() && self.read - self.tolerance < TIGHT_MM
+    }
+
+    /// Whether two parts are nearer than they should, whatever the tool was off by.
+    #[must_use]
+    pub fn is_too_close(&self) -> bool {
+        self.is_of_room() && self.read + self.tolerance < TIGHT_MM
+    }
+
+    /// Whether it is the room of two parts.
+    #[must_use]
+    pub fn is_of_room(&self) -> bool {
+        Pair::from_key(self.of.key()).is_some()
+    }
+
+    /// Whether it is off for certain, and by about as much as matters: it is asked why, though nobody can say
+    /// that it is outside.
+    #[must_use]
+    pub fn is_near_the_limit(&self) -> bool {
+        let is_seen = self.spread.is_some_and(|spread| spread <= SEEN * matters(self.of));
+        self.verdict == BuiltVerdict::CannotTell && is_seen && self.planned.is_some()
     }
 
     /// A row with what is thought of it.
@@ -132,8 +143,8 @@ impl BuiltRow {
         self
     }
 
-    /// How well both readings, or that of a setting, would have to be taken for anything to be told, were
-    /// the model exact; in the core's unit.
+    /// How well it would have to be read, both times where it was read before, for anything to be told, were the
+    /// model exact; in the core's unit.
     #[must_use]
     pub fn tolerance_that_tells(&self) -> f64 {
         let shared =
@@ -142,8 +153,15 @@ impl BuiltRow {
     }
 }
 
+/// What was read as built, at both sides: what is dangerous of it is so whatever was planned, and whether the
+/// truck of the plan stands or not.
+#[must_use]
+pub fn read_as_built(built: &Readings) -> Vec<(Side, BuiltRow)> {
+    built.iter().map(|(side, of, reading)| (*side, BuiltRow::of(*of, reading, None))).collect()
+}
+
 /// By how much an answer may be another one before it matters, mm or rad. Common practice, no source:
-/// half an inch of height, a quarter of room, of the angles what shop manuals of the time let pass.
+/// half an inch of height, an eighth of room, of the angles what shop manuals of the time let pass.
 #[must_use]
 pub fn matters(of: Readable) -> f64 {
     let degrees = |degrees: f64| degrees.to_radians();
@@ -152,24 +170,12 @@ pub fn matters(of: Readable) -> f64 {
         Readable::Camber => degrees(0.75),
         Readable::Toe => degrees(0.25),
         Readable::Caster | Readable::Inclination => degrees(1.0),
-        _ => 6.35,
+        _ => 3.175,
     }
 }
 
 /// A number that moves what is planned by less than this share of what matters, a deviation of it, is not seen.
 const UNSEEN: f64 = 0.005;
-
-/// Whether changes set an answer to what is wanted of it, so that it is no more than its own tool off.
-fn is_set(of: Readable, changes: &[Change]) -> bool {
-    let by: &[ChangeKind] = match of {
-        Readable::FrameHeight => &[ChangeKind::BarAdjuster],
-        Readable::Camber => &[ChangeKind::Shims],
-        Readable::Caster => &[ChangeKind::Shims, ChangeKind::StrutRod],
-        Readable::Toe => &[ChangeKind::TieRod],
-        _ => &[],
-    };
-    changes.iter().any(|change| by.contains(&change.kind()))
-}
 
 /// How far off a number of a kind may plausibly be where work went otherwise than planned, one standard
 /// deviation, in the core's unit: what is likelier is named first. Common practice, no source.

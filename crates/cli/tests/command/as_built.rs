@@ -38,13 +38,12 @@ fn tells_what_came_out_as_planned_and_what_did_not() {
         rows.iter().filter(|row| row["kind"] == "cause").map(|row| row["said"].as_str()).collect();
     // A spindle of more drop would have taken the gap with it.
     assert!(
-        causes.contains(&"the tires stand 19.9 mm lower than planned: their size, or their pressure"),
+        causes.contains(&"the tires stand 19.8 mm lower than planned: their size, or their pressure"),
         "{causes:?}"
     );
     assert!(!causes.iter().any(|said| said.contains("spindle")), "{causes:?}");
     let said = printed(&piped(&["as-built", "-", "--units", "in"], &file));
-    for line in ["Frame height: not as planned", "Any one of these alone would make it so", "after 100 miles"]
-    {
+    for line in ["Frame height: not as planned", "each of these alone would make it so", "after 100 miles"] {
         assert!(said.contains(line), "{line} in\n{said}");
     }
 }
@@ -56,8 +55,20 @@ fn what_may_touch_is_said_first() {
     let said = |mm: f64| {
         printed(&piped(&["as-built", "-"], &built(gap(58.7), gap(mm)))).lines().nth(2).unwrap().to_owned()
     };
-    assert_eq!(said(0.2), "Rim to lower ball joint may touch. Not on the road before there is room.");
-    assert!(said(6.0).starts_with("Rim to lower ball joint may be under 1/4 in."), "{}", said(6.0));
+    assert_eq!(
+        said(0.2),
+        "Left, Rim to lower ball joint: touches, or nearly so. Not on the road before there is room."
+    );
+    assert!(
+        said(0.8).starts_with("Left, Rim to lower ball joint: only 0.8 mm. Not on the road before"),
+        "{}",
+        said(0.8)
+    );
+    assert!(
+        said(6.0).starts_with("Left, Rim to lower ball joint: about 6.3 mm, the least to keep."),
+        "{}",
+        said(6.0)
+    );
     assert!(said(7.9).trim_start().starts_with("planned"), "{}", said(7.9));
 }
 
@@ -65,7 +76,7 @@ fn what_may_touch_is_said_first() {
 fn a_side_is_asked_and_a_plan_is_named() {
     let right = json!({ "right": { "ride_height": { "value": 249.2 } } });
     let file = built(right.clone(), right);
-    assert!(complaint(&piped(&["as-built", "-"], &file), 1).contains("nothing was read there as built"));
+    assert!(complaint(&piped(&["as-built", "-"], &file), 1).contains("no readings after the work there yet"));
     let said = printed(&piped(&["as-built", "-", "--side", "right"], &file));
     assert!(said.contains("right side: as it was built") && said.contains("Frame height: "), "{said}");
 }
@@ -82,4 +93,25 @@ fn a_guess_keeps_its_mark() {
     assert_eq!((rows[0]["guess"].as_str(), rows[0]["verdict"].as_str()), ("yes", "cannot tell"));
     let said = printed(&piped(&["as-built", "-"], &file));
     assert!(said.contains(" ~ 7.4 mm"), "{said}");
+}
+
+/// What is dangerous is so at whichever side it was read, and where the plan does not even stand.
+#[test]
+fn a_danger_is_said_whatever_is_asked() {
+    let gap = json!({ "rim_to_lower_joint": { "value": 0.1, "tool": "drill_shank" } });
+    let height = json!({ "ride_height": { "value": 249.2 } });
+    let file = built(json!({}), json!({ "left": height, "right": gap }));
+    let danger = "Right, Rim to lower ball joint: touches, or nearly so.";
+    assert!(printed(&piped(&["as-built", "-"], &file)).contains(danger));
+    let rows = quoted_rows(&printed(&piped(&["as-built", "-", "--format", "csv"], &file)));
+    assert_eq!((rows[0]["kind"].as_str(), rows[0]["said"].starts_with(danger)), ("danger", true));
+    assert_eq!(rows.last().unwrap()["kind"], "caution");
+    let apart = changed_front(|file| {
+        let arm = json!({ "change": "arm_swap", "place": "lower_arm", "longer": 300, "higher": 0, "forward": 0, "stop": 0 });
+        file["proposals"][0]["changes"] = json!([arm]);
+        file["built"] = json!({ "right": gap });
+    });
+    let said = complaint(&piped(&["as-built", "-", "--side", "right"], &apart), 1);
+    let (first, second) = (said.find(danger).unwrap(), said.find("do not reach each other").unwrap());
+    assert!(first < second, "{said}");
 }

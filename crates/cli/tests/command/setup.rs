@@ -201,5 +201,5 @@ fn what_is_set_is_as_sure_as_what_was_measured() {
     assert!(of_read < 0.25 * of_taped && of_read > 0.05 * mm_per_degree.abs(), "{of_read} of {of_taped}");
     let said = printed(&piped(&["setup", "-", "--plan", "0", "--camber", "0", "--caster", "1"], &taped));
     assert!(said.contains("By how well the truck was measured: adjuster bolt ± "), "{said}");
-    assert!(said.contains("With these read off the truck as it sits, before the work: "), "{said}");
+    assert!(said.contains("Read these before the work ("), "{said}");
 }

@@ -33,6 +33,8 @@ pub struct CauseFound {
     pub cause: Cause,
     /// How much more it is than planned, in the core's unit; `None` of what is not on at all.
     pub by: Option<f64>,
+    /// Whether anything that was compared rests on a guess.
+    pub is_guess: bool,
 }
 
 /// What may have been adjusted beside the proposal.
@@ -50,10 +52,10 @@ pub(super) fn push_causes(plan: &Trial, side: Side, all: &mut Vec<Cause>) {
     let on_it = plan.overlay().on(side);
     let spring = plan.truck.spring.kind;
     for change in &on_it {
+        all.push(Cause::NotOn(*change));
         if change.kind().is_rear() {
             continue;
         }
-        all.push(Cause::NotOn(*change));
         for (at, number) in change.kind().numbers().iter().enumerate() {
             // A tire's size is told by how high it stands.
             let is_size = change.kind() == ChangeKind::TireSwap && number.key() != "offset";
@@ -71,7 +73,11 @@ pub(super) fn push_causes(plan: &Trial, side: Side, all: &mut Vec<Cause>) {
     if spring == SpringKind::Coil {
         all.push(Cause::Spring);
     }
-    all.extend([Cause::Tire, Cause::Rear]);
+    all.push(Cause::Tire);
+    // Where it comes down by its own parts, that is what they do.
+    if !on_it.iter().any(|change| change.kind().is_rear()) {
+        all.push(Cause::Rear);
+    }
 }
 
 impl Cause {

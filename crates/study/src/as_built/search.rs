@@ -2,7 +2,7 @@
 
 use super::cause::push_causes;
 use super::weigh::{Compared, Weights, chi_squared, variance};
-use super::{AsBuilt, BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, UNSEEN, is_set, matters};
+use super::{AsBuilt, BuiltRow, BuiltVerdict, Cause, CauseFound, UNSEEN, matters};
 use crate::figure::{Figure, Trial, Value, Values};
 use crate::order::least_first;
 use crate::spread::{COVERAGE, Spreading};
@@ -14,8 +14,11 @@ const TIMES: u32 = 3;
 const PROBE: f64 = 0.25;
 /// A step of less than this share of the plausible size leads nowhere else.
 const STILL: f64 = 1e-3;
+/// The share of what matters by which work that was done as planned comes out otherwise, one standard deviation.
+/// Common practice, no source.
+const WORKMANSHIP: f64 = 1.0 / 6.0;
 /// So many of the likeliest are looked at once more, with what is not known of their own effect.
-const CONTENDERS: usize = 6;
+const CONTENDERS: usize = 10;
 /// Causes of which one is likelier by less are not told apart: two and a half deviations, squared.
 const TOGETHER: f64 = 6.25;
 
@@ -43,8 +46,6 @@ pub struct AsBuiltSearch {
     compared: Vec<Compared>,
     /// How what is compared weighs; `None` before it is known how it follows.
     weights: Option<Weights>,
-    /// Whether nothing need be otherwise, for all that is known of the truck.
-    may_be_as_planned: bool,
     causes: Vec<Tried>,
     /// The one that is sized next.
     next: usize,
@@ -89,7 +90,6 @@ impl AsBuiltSearch {
         // The model's own: what was read is put beside it here.
         let before = std::mem::take(&mut sits.truck.readings);
         plan.truck.readings = Readings::default();
-        let changes = plan.overlay().on(side);
         let (mut rows, mut unread, mut read) = (Vec::new(), Vec::new(), Vec::new());
         let (mut figures, mut all) = (Vec::new(), Vec::new());
         for of in Readable::ALL.iter().copied() {
@@ -107,7 +107,7 @@ impl AsBuiltSearch {
                 read.push(figure);
                 all.push(Cause::Misread(of));
             }
-            rows.push(BuiltRow::of(of, reading, was, is_set(of, &changes)));
+            rows.push(BuiltRow::of(of, reading, was));
         }
         if rows.is_empty() {
             return None;
@@ -129,7 +129,6 @@ impl AsBuiltSearch {
             planned: Vec::new(),
             compared: Vec::new(),
             weights: None,
-            may_be_as_planned: false,
             causes,
             next: 0,
             contenders: Vec::new(),
@@ -147,11 +146,11 @@ impl AsBuiltSearch {
         let Some(weights) = self.weights.take() else {
             if self.spreading.step(values_of) {
                 self.compare();
-                let is_off = self.rows.iter().any(|row| row.verdict == BuiltVerdict::Outside);
+                let is_off = self.compared.iter().any(|one| one.is_to_be_explained);
                 self.weights = Weights::of(&self.compared, &self.spreading).filter(|_| is_off);
-                let Some(weights) = &self.weights else { return Some(self.found()) };
-                let nothing = weights.misfit(&vec![0.0; self.compared.len()]);
-                self.may_be_as_planned = nothing <= chi_squared(self.compared.len());
+                if self.weights.is_none() {
+                    return Some(self.found());
+                }
             }
             return None;
         };
@@ -189,7 +188,6 @@ impl AsBuiltSearch {
 
     /// Tells of each reading what was planned, how far off that may be and what is thought of it.
     fn compare(&mut self) {
-        let mut is_any_seen = false;
         for row in &mut self.rows {
             let was_read = row.before.is_some();
             let (before, tolerance) = row.before.unwrap_or((0.0, 0.0));
@@ -198,24 +196,28 @@ impl AsBuiltSearch {
             let moves = Compared::moves(row.of, was_read, &self.spreading);
             let (Some(plan), Some(sits), Some(moves)) = (value(1), sits, moves) else { continue };
             let own = variance(row.tolerance) + variance(tolerance);
+            // What is set and bolted up comes out nearly so, and no cause is looked for beyond that.
+            let work = WORKMANSHIP * matters(row.of);
             let all = COVERAGE * (own + moves.iter().map(|by| by * by).sum::<f64>()).sqrt();
             let mut guesses = self.spreading.guesses(&moves);
             row.is_guess = guesses.any(|by| by.abs() > UNSEEN * matters(row.of));
             let off = row.read - (before + plan - sits);
             row.planned = Some(row.read - off);
-            row.spread = Some(if row.against == BuiltAgainst::Set { row.tolerance } else { all });
+            row.spread = Some(all);
             *row = row.judged();
-            let is_seen = off.abs() > all;
-            let is_to_be_explained = row.verdict == BuiltVerdict::Outside;
-            is_any_seen |= is_to_be_explained && is_seen;
-            self.compared.push(Compared { of: row.of, off, own, was_read, is_seen, is_to_be_explained });
+            let is_to_be_explained = row.verdict == BuiltVerdict::Outside || row.is_near_the_limit();
+            self.compared.push(Compared {
+                of: row.of,
+                off,
+                own: own + work * work,
+                was_read,
+                is_to_be_explained,
+            });
         }
         // Where one side alone stands otherwise the frame pitches by half of it, and nobody has said which.
         let height = self.compared.iter().find(|one| one.of == Readable::FrameHeight);
         let pitch = height.map_or(0.0, |one| one.off / (2.0 * self.sits.truck.body.wheelbase_mm));
         for one in &mut self.compared {
-            // What the truck's own numbers leave open is to be explained where nothing else is.
-            one.is_to_be_explained &= one.is_seen || !is_any_seen;
             if one.of == Readable::Caster {
                 one.own += pitch * pitch;
             }
@@ -286,12 +288,12 @@ impl AsBuiltSearch {
         order.into_iter().rev().map(|(at, _)| at).collect()
     }
 
-    /// Whether of all that is to be explained a cause makes the greater part, or all that matters: what is
-    /// small explains nothing.
+    /// Whether with a cause nothing is off by as much as matters of what is to be explained: what is small
+    /// explains nothing.
     fn explains(&self, tried: &Tried) -> bool {
         self.compared.iter().zip(&tried.moved).all(|(one, moved)| {
             let left = (one.off - moved).abs();
-            !one.is_to_be_explained || left <= matters(one.of).max(0.5 * one.off.abs())
+            !one.is_to_be_explained || left <= matters(one.of)
         })
     }
 
@@ -348,11 +350,12 @@ impl AsBuiltSearch {
             };
             if !is_less {
                 let by = tried.cause.plausible().map(|_| tried.by);
-                causes.push(CauseFound { cause: tried.cause, by });
+                let is_guess = self.rows.iter().any(|row| row.is_guess);
+                causes.push(CauseFound { cause: tried.cause, by, is_guess });
             }
         }
         let (rows, unread) = (self.rows.clone(), self.unread.clone());
-        AsBuilt { rows, unread, may_be_as_planned: self.may_be_as_planned, causes, tells: self.tells(&named) }
+        AsBuilt { rows, unread, causes, tells: self.tells(&named) }
     }
 
     /// The answer, read as it sat and not as built yet, that differs most between some causes, in what its

@@ -18,8 +18,6 @@ pub(super) struct Compared {
     pub(super) own: f64,
     /// Whether it was read as it sat as well.
     pub(super) was_read: bool,
-    /// Whether it is off by more than tools and model together may be.
-    pub(super) is_seen: bool,
     /// Whether a cause must explain it.
     pub(super) is_to_be_explained: bool,
 }

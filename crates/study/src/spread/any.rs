@@ -25,10 +25,18 @@ pub fn spreads_of(
         let at = |by: f64| {
             let mut moved = trial.clone();
             let by = shifted(*input, by, &mut moved);
-            // What cannot be moved is known.
-            if by == 0.0 { Some((1.0, own.clone())) } else { Some((by, numbers_of(&moved)?)) }
+            (by != 0.0).then(|| (by, numbers_of(&moved)))
         };
-        let there = at(uncertainty.standard).or_else(|| at(-uncertainty.standard));
+        let up = at(uncertainty.standard);
+        let there = match up {
+            Some((by, Some(there))) => Some((by, there)),
+            other => match at(-uncertainty.standard) {
+                Some((by, there)) => there.map(|there| (by, there)),
+                // What cannot be moved is known.
+                None if other.is_none() => Some((1.0, own.clone())),
+                None => None,
+            },
+        };
         let slope = |number: usize| {
             let (by, there) = there.as_ref()?;
             Some((there.get(number)? - own[number]) / by * uncertainty.standard)

@@ -99,8 +99,7 @@ fn a_poor_tape_passes_nothing() {
     assert_eq!(verdict(249.2 + 18.0), BuiltVerdict::Outside);
 }
 
-/// Of what was not read before there is the model alone, and its gap is as poor as its tape; what the plan
-/// turns to a height is what is wanted, and no more than its own tape off.
+/// Of what was not read before there is the model alone, and its gap is as poor as its tape.
 #[test]
 fn what_it_is_compared_with_says_how_much_is_known() {
     let of = Readable::RimLowerJoint;
@@ -110,11 +109,6 @@ fn what_it_is_compared_with_says_how_much_is_known() {
     let read = only(&came_out(&[spindle(50.8)], &[(of, 58.7)], &[(of, 7.9)]));
     assert_eq!((read.against, read.verdict), (BuiltAgainst::AsItSat, BuiltVerdict::Inside));
     assert!(read.spread.unwrap() < 0.7, "{read:?}");
-    let height = [(Readable::FrameHeight, 300.0)];
-    let set = only(&came_out(&[turned(-4.0)], &height, &height));
-    assert_eq!((set.against, set.spread), (BuiltAgainst::Set, Some(TAPE_MM)));
-    let shimmed = only(&came_out(&[shims(3.0, 3.0)], &[], &[(Readable::Camber, 0.0)]));
-    assert_eq!(shimmed.against, BuiltAgainst::Set);
 }
 
 /// Room is dangerous by what was read, whatever was planned: common practice, a quarter of an inch.
@@ -131,7 +125,9 @@ fn room_is_judged_by_the_least_that_was_read() {
     }
     let stop = |value: f64| row(Readable::StopDaylight, value);
     assert!(stop(0.3).may_touch() && !stop(0.5).may_touch() && !stop(3.0).is_tight());
-    assert!(!row(Readable::Camber, 0.0).may_touch() && !row(Readable::Droop, 0.0).may_touch());
+    // So is a droop that is at its end, and a tire that stands as high as the lip.
+    assert!(row(Readable::Droop, 1.0).may_touch() && row(Readable::FenderAbove, 1.6).may_touch());
+    assert!(!row(Readable::Camber, 0.0).may_touch() && !row(Readable::Droop, 2.0).may_touch());
 }
 
 /// One reading tells nothing apart: a taller tire, a spindle of less drop, a slip of the tape. The gap to the
@@ -189,31 +185,7 @@ fn a_guess_is_marked_where_the_change_rests_on_it() {
 fn as_planned_has_no_cause() {
     let height = Readable::FrameHeight;
     let found = came_out(&[spindle(50.8)], &[(height, 300.0)], &[(height, 250.0)]);
-    assert_eq!((found.causes.len(), found.tells, found.may_be_as_planned), (0, None, false));
-}
-
-/// Sixteen turns of a bolt that nobody has measured may come to more or less: nothing need be wrong. Of one that
-/// was measured half an inch more is seen.
-#[test]
-fn what_the_truck_s_own_numbers_leave_open_is_said() {
-    let height = Readable::FrameHeight;
-    let off = |truck: &Truck, by: f64| {
-        let mut truck = truck.clone();
-        truck.readings = readings(&[(height, 300.0)]);
-        let plan = [turned(16.0)];
-        let out = |value: f64| {
-            let sits = Trial::new(&truck, Overlay::NOTHING);
-            let plan = Trial::new(&truck, Overlay::from(&plan));
-            AsBuiltSearch::new(sits, plan, &readings(&[(height, value)]), LEFT).unwrap().finish(&by_model)
-        };
-        let found = out(only(&out(330.0)).planned.unwrap() + by);
-        (only(&found).verdict, found.may_be_as_planned)
-    };
-    let measured = front_alone().truck;
-    let guessed = Truck { sources: Sources::all(Source::Assumed), ..measured.clone() };
-    assert_eq!(off(&guessed, 14.5), (BuiltVerdict::Outside, true));
-    assert_eq!(off(&guessed, 100.0), (BuiltVerdict::Outside, false));
-    assert_eq!(off(&measured, 14.5), (BuiltVerdict::Outside, false));
+    assert_eq!((found.causes.len(), found.tells), (0, None));
 }
 
 #[test]
@@ -391,7 +363,6 @@ fn a_planted_cause_is_named_in_95_of_100() {
         let plan = Trial::new(&measured, Overlay::from(&plan));
         let found = AsBuiltSearch::new(sits, plan, &built, LEFT).unwrap().finish(&remembered);
         if found.rows.iter().all(|row| row.verdict != BuiltVerdict::Outside) {
-            assert!(found.causes.is_empty());
             continue;
         }
         let place = found.causes.iter().position(|found| (planted.is_it)(&found.cause));
