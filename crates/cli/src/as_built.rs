@@ -5,28 +5,24 @@ use crate::failure::Failure;
 use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
-use crate::trucks::{self, Choice, Chosen};
+use crate::trucks::{self, Chosen};
 use drawing::{
-    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, built_in_words, capital,
-    cause_in_words, off_in_words, planned_in_words, verdict_in_words,
+    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, built_dangers, built_in_words,
+    built_next, capital, cause_in_words, off_in_words, planned_in_words, verdict_in_words,
 };
 use measure::Units;
 use std::io::{self, Write};
-use study::{AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, Figure, read_as_built};
-use truck::{Kind, Readings, Side};
+use study::{AsBuilt, AsBuiltSearch, BuiltRow, BuiltVerdict, Figure};
 
 /// Writes how it came out.
 pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.asked.design.as_deref())?;
     let (design, side) = (&shared.design, asked.one.side());
-    let choice = match &asked.asked.proposal {
-        Some(text) => Choice::named(design, text)?,
-        None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
-    };
+    let choice = trucks::one(&shared, asked.asked.proposal.as_deref())?;
     let units = asked.printed.units();
     let title = [trucks::title(design), ", ", &choice.name(design, units)].concat();
     let title = trucks::on_side(title, side);
-    let dangers = dangers(&design.built, units);
+    let dangers = built_dangers(&design.built, units);
     let search = AsBuiltSearch::of_design(design, choice, side);
     let stands = choice.rest(design, side);
     let (Some(search), Ok(_)) = (search, &stands) else {
@@ -43,15 +39,6 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
         format => rows(&dangers, &found, format, &asked.printed, out)?,
     }
     Ok(())
-}
-
-/// What is dangerous of what was read, at either side.
-fn dangers(built: &Readings, units: Units) -> Vec<String> {
-    let said = |(side, row): &(Side, BuiltRow)| {
-        let danger = built_danger(row, units)?;
-        Some([side.label(), ", ", &label(row), ": ", &danger, "."].concat())
-    };
-    read_as_built(built).iter().filter_map(said).collect()
 }
 
 fn label(row: &BuiltRow) -> String {
@@ -76,27 +63,16 @@ fn text(
         table.push(vec![name, planned_in_words(row, units), read, off_in_words(row, units)]);
     }
     aligned(&table, out)?;
-    if let Some(said) = unread(found) {
+    causes(found, units, out)?;
+    for said in built_next(found) {
         writeln!(out, "\n{said}")?;
     }
-    causes(found, units, out)?;
     writeln!(out, "\n{READ_AS_BUILT} {NO_INSPECTION}")
-}
-
-/// What is still to be read.
-fn unread(found: &AsBuilt) -> Option<String> {
-    let labels: Vec<_> = found.unread.iter().map(|of| Figure::of_reading(*of).label()).collect();
-    (!labels.is_empty()).then(|| format!("Read before and not yet as built: {}.", labels.join("; ")))
-}
-
-/// What would tell causes apart.
-fn narrows(found: &AsBuilt) -> Option<String> {
-    found.tells.map(|of| format!("This narrows it down: {}.", Figure::of_reading(of).label()))
 }
 
 /// What would make it so, where anything is off.
 fn causes(found: &AsBuilt, units: Units, out: &mut impl Write) -> io::Result<()> {
-    if !is_off(found) {
+    if !found.is_off() {
         return Ok(());
     }
     writeln!(out)?;
@@ -107,19 +83,11 @@ fn causes(found: &AsBuilt, units: Units, out: &mut impl Write) -> io::Result<()>
     for cause in &found.causes {
         writeln!(out, "  {}", capital(&cause_in_words(cause, units)))?;
     }
-    narrows(found).map_or(Ok(()), |said| writeln!(out, "{said}"))
-}
-
-/// Whether anything is off for certain.
-fn is_off(found: &AsBuilt) -> bool {
-    found.rows.iter().any(|row| row.verdict == BuiltVerdict::Outside || row.is_near_the_limit())
+    Ok(())
 }
 
 const fn against(row: &BuiltRow) -> &'static str {
-    match row.against {
-        BuiltAgainst::AsItSat => "as it sat",
-        BuiltAgainst::Model => "model",
-    }
+    if row.before.is_some() { "as it sat" } else { "model" }
 }
 
 const fn verdict(row: &BuiltRow) -> &'static str {
@@ -155,7 +123,7 @@ fn rows(
         table.row(&said("danger", danger))?;
     }
     for row in &found.rows {
-        let sort = if row.of.kind() == Kind::Angle { Sort::Angle } else { Sort::Length };
+        let sort = Sort::from(row.of.kind());
         let number = |value: Option<f64>| {
             let fixed = |value| Cell::Number(sort.fixed(value, units, printed.data_decimals()));
             value.map_or(Cell::Nothing, fixed)
@@ -178,8 +146,8 @@ fn rows(
     for cause in &found.causes {
         table.row(&said("cause", &cause_in_words(cause, units)))?;
     }
-    let none = (is_off(found) && found.causes.is_empty()).then(|| NO_ONE_CAUSE.to_owned());
-    for remark in none.into_iter().chain(narrows(found)).chain(unread(found)) {
+    let none = (found.is_off() && found.causes.is_empty()).then(|| NO_ONE_CAUSE.to_owned());
+    for remark in none.into_iter().chain(built_next(found)) {
         table.row(&said("remark", &remark))?;
     }
     table.row(&said("caution", &[READ_AS_BUILT, " ", NO_INSPECTION].concat()))?;

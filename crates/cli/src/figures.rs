@@ -3,6 +3,7 @@
 
 use measure::{ForceUnit, LengthStyle, MM_PER_INCH, NEWTONS_PER_POUND, RateUnit, Units};
 use study::Unit;
+use truck::Kind;
 
 /// What sort of number is printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,6 +36,13 @@ pub(crate) enum Sort {
     Force,
     /// A share of one, to a tenth of a percent.
     Tenths,
+}
+
+impl From<Kind> for Sort {
+    /// Of what is read off a truck: an angle or a length.
+    fn from(kind: Kind) -> Self {
+        if kind == Kind::Angle { Self::Angle } else { Self::Length }
+    }
 }
 
 impl From<Unit> for Sort {

@@ -107,8 +107,7 @@ fn shown(moved: &Moved, units: Units) -> Option<String> {
 }
 
 fn value(kind: Kind, core: f64, units: Units) -> String {
-    let sort = if kind == Kind::Angle { Sort::Angle } else { Sort::Length };
-    sort.words(core, units)
+    Sort::from(kind).words(core, units)
 }
 
 /// As finely as what moves is told.

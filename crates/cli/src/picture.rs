@@ -24,10 +24,7 @@ const STATIONS: u32 = 61;
 pub(crate) fn run(asked: &Picture, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.asked.design.as_deref())?;
     let design = &shared.design;
-    let choice = match &asked.asked.proposal {
-        Some(text) => Choice::named(design, text)?,
-        None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
-    };
+    let choice = trucks::one(&shared, asked.asked.proposal.as_deref())?;
     let side = asked.one.side();
     let units = asked.units.units();
     let place = |choice: Choice| {

@@ -40,7 +40,7 @@ pub(crate) fn give(kind: Kind, tolerance: f64, units: Units) -> String {
 
 impl Read {
     fn sort(&self) -> Sort {
-        if self.of.kind() == Kind::Angle { Sort::Angle } else { Sort::Length }
+        Sort::from(self.of.kind())
     }
 
     /// In one line for people.

@@ -84,17 +84,14 @@ impl Order<'_> {
         if !found.bounds.is_empty() {
             return None;
         }
-        let truck = &trial.truck;
         let (exact, spring) = (found.exact, &found.rest.fitted.spring);
         let (bolt, spacer) = match spring.kind {
             SpringKind::TorsionBar => (spring.bar.turns_for(exact.height)?, 0.0),
             SpringKind::Coil => (0.0, exact.height),
             SpringKind::WheelRate => (0.0, 0.0),
         };
-        let turns = |mm: f64, pitch_mm: Option<f64>| pitch_mm.map_or(0.0, |pitch| mm / pitch);
-        let tie_pitch = truck.steering.tie_thread_pitch_mm.map(|pitch| 2.0 * pitch);
-        let strut = turns(exact.strut_mm, truck.strut.thread_pitch_mm);
-        let tie = turns(exact.tie_mm, tie_pitch);
+        let turns = exact.thread_turns(&found.rest.fitted.measured);
+        let [strut, tie] = turns.map(Option::unwrap_or_default);
         Some(vec![bolt, spacer, exact.shim_front_mm, exact.shim_rear_mm, strut, tie])
     }
 }

@@ -39,10 +39,7 @@ fn is_guess(of: &[Figure], found: &Setting) -> bool {
 pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.asked.design.as_deref())?;
     let design = &shared.design;
-    let choice = match &asked.asked.proposal {
-        Some(text) => Choice::named(design, text)?,
-        None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
-    };
+    let choice = trucks::one(&shared, asked.asked.proposal.as_deref())?;
     let units = asked.printed.units();
     let truck = format!("{}, {}", trucks::title(design), choice.name(design, units));
     let sides = if asked.each_side { &Side::ALL[..] } else { &[asked.one.side()] };

@@ -2,6 +2,7 @@
 
 use crate::failure::Failure;
 use drawing::{Units, proposal_names, short_names};
+use sharing::Shared;
 use study::{Stance, StandingSide, Trial};
 use truck::{Design, Side};
 
@@ -19,6 +20,18 @@ pub(crate) fn asked(design: &Design, only: Option<&str>) -> Result<Vec<Choice>, 
     }
     choices.insert(0, Choice::AsMeasured);
     Ok(choices)
+}
+
+/// The one truck that an answer is asked of: the plan that is named, else that which was seen, else the first.
+///
+/// # Errors
+/// There is no plan of the name `only`.
+pub(crate) fn one(shared: &Shared, only: Option<&str>) -> Result<Choice, Failure> {
+    let Shared { design, opening } = shared;
+    match only {
+        Some(text) => Choice::named(design, text),
+        None => Ok(Choice::from(opening.proposal.or(design.proposals.first().map(|first| first.id)))),
+    }
 }
 
 /// What the command asks of a truck of a design.

@@ -4,7 +4,7 @@ use crate::arguments::{Format, Work};
 use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
-use crate::trucks::{self, Choice, Chosen};
+use crate::trucks::{self, Chosen};
 use mating::{Jobs, Task, order_of_work};
 use measure::Units;
 use std::io::{self, Write};
@@ -13,10 +13,7 @@ use std::io::{self, Write};
 pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
     let shared = source::read(asked.asked.design.as_deref())?;
     let design = &shared.design;
-    let choice = match &asked.asked.proposal {
-        Some(text) => Choice::named(design, text)?,
-        None => Choice::from(shared.opening.proposal.or(design.proposals.first().map(|first| first.id))),
-    };
+    let choice = trucks::one(&shared, asked.asked.proposal.as_deref())?;
     let jobs = Jobs::of(design, choice);
     let order = order_of_work(&jobs);
     match asked.format {

@@ -2,11 +2,12 @@
 
 use crate::words::{change_in_words, count, marked, tape};
 use measure::{LengthStyle, MM_PER_INCH, Units, print_angle, print_length, print_number};
-use study::{BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, Figure, TIGHT_MM, matters};
-use truck::{Change, ChangeKind, Kind, ReadWith, Readable};
+use study::{AsBuilt, BuiltRow, BuiltVerdict, Cause, CauseFound, Figure, TIGHT_MM, matters, read_as_built};
+use truck::{Change, ChangeKind, Kind, ReadWith, Readable, Readings};
 
 /// Said where something is off that no one thing would make so.
-pub const NO_ONE_CAUSE: &str = "No one thing fits all of it. Read the worst again first: if it stands, two things are other than planned.";
+pub const NO_ONE_CAUSE: &str = "No one thing fits all of it. Read the worst again first: if it stands, two \
+    things are other than planned.";
 /// Over one cause, and over several.
 pub const EACH_CAUSE: [&str; 2] = [
     "Of the parts and numbers here, this alone would make it so:",
@@ -60,6 +61,40 @@ pub fn off_in_words(row: &BuiltRow, units: Units) -> String {
     marked(all, row.is_guess)
 }
 
+/// What is dangerous of what was read as built, at either side and whatever was planned, in sentences.
+#[must_use]
+pub fn built_dangers(built: &Readings, units: Units) -> Vec<String> {
+    let mut all = Vec::new();
+    for (side, row) in read_as_built(built) {
+        if let Some(danger) = built_danger(&row, units) {
+            all.push([side.label(), ", ", &label(row.of), ": ", &danger, "."].concat());
+        }
+    }
+    all
+}
+
+/// What is to be read next: what would narrow the causes down, and what was read before and not yet as built.
+#[must_use]
+pub fn built_next(found: &AsBuilt) -> Vec<String> {
+    let mut all = Vec::new();
+    if let Some(of) = found.tells {
+        all.push(["This narrows it down: ", &label(of), "."].concat());
+    }
+    let mut unread = String::from("Read before and not yet as built");
+    for (at, of) in found.unread.iter().enumerate() {
+        unread += if at == 0 { ": " } else { "; " };
+        unread += &label(*of);
+    }
+    if !found.unread.is_empty() {
+        all.push(unread + ".");
+    }
+    all
+}
+
+fn label(of: Readable) -> String {
+    Figure::of_reading(of).label()
+}
+
 /// What is thought of an answer as built, and what would tell it where nothing does.
 #[must_use]
 pub fn verdict_in_words(row: &BuiltRow, units: Units) -> String {
@@ -82,7 +117,7 @@ pub fn verdict_in_words(row: &BuiltRow, units: Units) -> String {
                 too_near("what ends it may switch")
             } else if row.planned.is_none() {
                 too_near("the truck's numbers do not say it")
-            } else if row.against == BuiltAgainst::Model {
+            } else if row.before.is_none() {
                 too_near("it was not read before the work")
             } else if row.tolerance > tells {
                 let tells = match (row.of.kind(), units) {
@@ -167,7 +202,7 @@ pub fn cause_in_words(found: &CauseFound, units: Units) -> String {
         Cause::Rear if is_less => ["the rear stands ", " higher than planned"],
         Cause::Rear => ["the rear stands ", " lower than planned"],
         Cause::Misread(of) => {
-            head = Figure::of_reading(*of).label();
+            head = label(*of);
             [" misread by ", ": read it again"]
         }
     };
@@ -238,16 +273,16 @@ mod tests {
         }
     }
 
-    fn row(read: f64, spread: Option<f64>, against: BuiltAgainst, verdict: BuiltVerdict) -> BuiltRow {
+    fn row(read: f64, spread: Option<f64>, was_read: bool, verdict: BuiltVerdict) -> BuiltRow {
         let of = Readable::FrameHeight;
-        let before = (against == BuiltAgainst::AsItSat).then_some((300.0, 1.6));
+        let before = was_read.then_some((300.0, 1.6));
         let (tolerance, planned, is_guess) = (1.6, Some(250.0), false);
-        BuiltRow { of, read, tolerance, before, against, planned, spread, is_guess, verdict }
+        BuiltRow { of, read, tolerance, before, planned, spread, is_guess, verdict }
     }
 
     #[test]
     fn a_difference_has_its_sign_its_spread_and_its_mark() {
-        let read = |mm: f64| row(mm, Some(2.3), BuiltAgainst::AsItSat, BuiltVerdict::Inside);
+        let read = |mm: f64| row(mm, Some(2.3), true, BuiltVerdict::Inside);
         let off = |mm: f64| off_in_words(&read(mm), Units::Millimetres);
         assert_eq!(
             [off(253.0), off(247.0), off(250.0)],
@@ -265,18 +300,15 @@ mod tests {
     fn what_would_tell_is_said() {
         let say = |row: &BuiltRow| verdict_in_words(row, Units::Millimetres);
         let cannot = BuiltVerdict::CannotTell;
-        assert_eq!(say(&row(250.0, Some(2.3), BuiltAgainst::AsItSat, BuiltVerdict::Inside)), "as planned");
-        assert_eq!(
-            say(&row(290.0, Some(2.3), BuiltAgainst::AsItSat, BuiltVerdict::Outside)),
-            "not as planned"
-        );
-        let poor = BuiltRow { tolerance: 3.0, ..row(250.0, Some(4.2), BuiltAgainst::AsItSat, cannot) };
+        assert_eq!(say(&row(250.0, Some(2.3), true, BuiltVerdict::Inside)), "as planned");
+        assert_eq!(say(&row(290.0, Some(2.3), true, BuiltVerdict::Outside)), "not as planned");
+        let poor = BuiltRow { tolerance: 3.0, ..row(250.0, Some(4.2), true, cannot) };
         assert_eq!(say(&poor), "too near to tell: read it to ± 2.2 mm");
-        let edge = row(261.5, Some(2.3), BuiltAgainst::AsItSat, cannot);
+        let edge = row(261.5, Some(2.3), true, cannot);
         assert_eq!(say(&edge), "off by about as much as matters, 12.7 mm");
-        let model = row(250.0, Some(12.0), BuiltAgainst::Model, cannot);
+        let model = row(250.0, Some(12.0), false, cannot);
         assert_eq!(say(&model), "too near to tell: it was not read before the work");
-        let unsaid = BuiltRow { planned: None, ..row(250.0, None, BuiltAgainst::Model, cannot) };
+        let unsaid = BuiltRow { planned: None, ..row(250.0, None, false, cannot) };
         assert_eq!(say(&unsaid), "too near to tell: the truck's numbers do not say it");
     }
 
@@ -287,7 +319,7 @@ mod tests {
         let gap = |read: f64| BuiltRow {
             of: Readable::RimLowerJoint,
             tolerance: 0.4,
-            ..row(read, Some(0.6), BuiltAgainst::AsItSat, BuiltVerdict::Inside)
+            ..row(read, Some(0.6), true, BuiltVerdict::Inside)
         };
         let danger = |read: f64| built_danger(&gap(read), Units::Inches).unwrap_or_default();
         assert!(danger(0.4).starts_with("touches, or nearly so. Not on the road"), "{}", danger(0.4));

@@ -13,7 +13,7 @@ pub use cause::{Cause, CauseFound};
 pub use search::AsBuiltSearch;
 
 use crate::clearance::{Pair, TIGHT_MM};
-use truck::{Kind, Readable, Reading, Readings, Side};
+use truck::{Readable, Reading, Readings, Side};
 
 /// The least share of what matters that must be seen for anything to be told.
 const SEEN: f64 = 0.25;
@@ -25,8 +25,8 @@ pub struct AsBuilt {
     pub rows: Vec<BuiltRow>,
     /// What was read as it sat, and not as built.
     pub unread: Vec<Readable>,
-    /// Where an answer is outside, or near the limit: what alone would make all that was read so, the likeliest first, with
-    /// everything that the readings do not tell from it. Nothing where no one thing would.
+    /// Where an answer is outside, or near the limit: what alone would make all that was read so, the likeliest
+    /// first, with everything that the readings do not tell from it. Nothing where no one thing would.
     pub causes: Vec<CauseFound>,
     /// What would tell those causes apart best, of what was read as it sat and not as built.
     pub tells: Option<Readable>,
@@ -41,10 +41,9 @@ pub struct BuiltRow {
     pub read: f64,
     /// How far off that may be either way.
     pub tolerance: f64,
-    /// What was read as it sat, and how far off that may be either way; `None` where it was not.
+    /// What was read as it sat, and how far off that may be either way, with which what the parts change is what
+    /// is planned; `None` where it was not: then that is what the model makes of the proposal.
     pub before: Option<(f64, f64)>,
-    /// What it is compared with.
-    pub against: BuiltAgainst,
     /// What the proposal comes to; `None` where a number that it needs is not stated.
     pub planned: Option<f64>,
     /// How far off the difference of the two may be either way; `None` where that is not known.
@@ -53,15 +52,6 @@ pub struct BuiltRow {
     pub is_guess: bool,
     /// What is thought of it.
     pub verdict: BuiltVerdict,
-}
-
-/// What an answer as built is compared with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BuiltAgainst {
-    /// What was read as it sat, and what the parts change.
-    AsItSat,
-    /// What the model makes of the proposal, for it was not read before.
-    Model,
 }
 
 /// What is thought of an answer as built.
@@ -75,6 +65,14 @@ pub enum BuiltVerdict {
     CannotTell,
 }
 
+impl AsBuilt {
+    /// Whether anything is off, for which there should be a cause.
+    #[must_use]
+    pub fn is_off(&self) -> bool {
+        self.rows.iter().any(BuiltRow::is_off)
+    }
+}
+
 impl BuiltRow {
     /// What was read of an answer, before anything is known of it; `before` with how far off it may be.
     fn of(of: Readable, reading: &Reading, before: Option<(f64, f64)>) -> Self {
@@ -83,7 +81,6 @@ impl BuiltRow {
             read: reading.answer(),
             tolerance: reading.answer_tolerance(),
             before,
-            against: if before.is_some() { BuiltAgainst::AsItSat } else { BuiltAgainst::Model },
             planned: None,
             spread: None,
             is_guess: false,
@@ -122,8 +119,13 @@ impl BuiltRow {
         Pair::from_key(self.of.key()).is_some()
     }
 
-    /// Whether it is off for certain, and by about as much as matters: it is asked why, though nobody can say
-    /// that it is outside.
+    /// Whether it is outside, or near enough to that for it to be asked why.
+    #[must_use]
+    pub fn is_off(&self) -> bool {
+        self.verdict == BuiltVerdict::Outside || self.is_near_the_limit()
+    }
+
+    /// Whether it is off for certain, and by about as much as matters, though nobody can say that it is outside.
     #[must_use]
     pub fn is_near_the_limit(&self) -> bool {
         let is_seen = self.spread.is_some_and(|spread| spread <= SEEN * matters(self.of));
@@ -147,8 +149,7 @@ impl BuiltRow {
     /// model exact; in the core's unit.
     #[must_use]
     pub fn tolerance_that_tells(&self) -> f64 {
-        let shared =
-            if self.against == BuiltAgainst::AsItSat { std::f64::consts::FRAC_1_SQRT_2 } else { 1.0 };
+        let shared = if self.before.is_some() { std::f64::consts::FRAC_1_SQRT_2 } else { 1.0 };
         SEEN * matters(self.of) * shared
     }
 }
@@ -171,18 +172,5 @@ pub fn matters(of: Readable) -> f64 {
         Readable::Toe => degrees(0.25),
         Readable::Caster | Readable::Inclination => degrees(1.0),
         _ => 3.175,
-    }
-}
-
-/// A number that moves what is planned by less than this share of what matters, a deviation of it, is not seen.
-const UNSEEN: f64 = 0.005;
-
-/// How far off a number of a kind may plausibly be where work went otherwise than planned, one standard
-/// deviation, in the core's unit: what is likelier is named first. Common practice, no source.
-fn plausible(kind: Kind) -> f64 {
-    match kind {
-        Kind::Length => 25.4,
-        Kind::Angle => 5_f64.to_radians(),
-        _ => 5.0,
     }
 }

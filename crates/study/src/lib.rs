@@ -69,7 +69,7 @@ mod travel_left;
 mod ways;
 
 pub use as_built::{
-    AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, Cause, CauseFound, matters, read_as_built,
+    AsBuilt, AsBuiltSearch, BuiltRow, BuiltVerdict, Cause, CauseFound, matters, read_as_built,
 };
 pub use as_read::{AsRead, as_told, model_as_it_sits, room_as_told};
 pub use clearance::{Against, Gap, Pair, TIGHT_MM, VariesWith, clearance, clearances, fender_lip, rail_box};

@@ -19,7 +19,9 @@ use crate::lean::NoLean;
 use crate::stance::{NoStance, Rear, Stance, StandingSide, carry};
 use height::hoist;
 use solve::Job;
-use truck::{Change, Field, FitError, Fitted, Overlay, Readable, ShaftSide, Side, TieRodChange, Truck};
+use truck::{
+    Change, Field, FitError, Fitted, OneSide, Overlay, Readable, ShaftSide, Side, TieRodChange, Truck,
+};
 
 /// What a gauge is to read at rest, under the names that the readouts have.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -150,6 +152,21 @@ pub struct Amounts {
     pub strut_mm: f64,
     /// Tie rod, longer, mm.
     pub tie_mm: f64,
+}
+
+impl Amounts {
+    /// Turns of the strut rod's nut and of the tie rod's sleeve, + longer, where their threads are stated.
+    #[must_use]
+    pub fn thread_turns(&self, truck: &OneSide) -> [Option<f64>; 2] {
+        let of = |mm: f64, pitch_mm: Option<f64>| pitch_mm.map(|pitch_mm| mm / pitch_mm);
+        [of(self.strut_mm, truck.strut.thread_pitch_mm), of(self.tie_mm, sleeve_pitch_mm(truck))]
+    }
+}
+
+/// What a turn of the tie rod's sleeve makes it longer by, mm: its two threads are handed, and one turn moves both
+/// ends.
+fn sleeve_pitch_mm(truck: &OneSide) -> Option<f64> {
+    truck.steering.tie_thread_pitch_mm.map(|pitch_mm| 2.0 * pitch_mm)
 }
 
 /// What keeps a target from being met.
@@ -330,18 +347,17 @@ impl Order<'_> {
         // A gauge is read at the new height, where camber and caster are no longer what they were.
         let at_height = job.reads(&Amounts { height: raised, ..Amounts::default() }).unwrap_or(start);
         let aligned = job.aligned(Amounts { height: raised, ..exact });
-        // A sleeve's two threads are handed: one turn moves both ends.
-        let tie_pitch = truck.steering.tie_thread_pitch_mm.map(|pitch| 2.0 * pitch);
         let mut set = in_steps(truck, &aligned, steps);
-        set.tie_mm = screwed(job.toe(set).tie_mm, tie_pitch, steps.sleeve_turns);
+        set.tie_mm = screwed(job.toe(set).tie_mm, sleeve_pitch_mm(truck), steps.sleeve_turns);
+        let [strut_turns, tie_turns] = set.thread_turns(truck);
         let laid = laid.set(&set, height);
         let [left, right] = laid.over(whole, loads.set_n)?;
         let rest = Stance::of(left, right, rear)?.on(aim.side);
         Ok(Setting {
             reads: Target::of(&rest),
             thumb_mm: thumb(truck, &target.less(&at_height), caster_by),
-            strut_turns: truck.strut.thread_pitch_mm.map(|pitch| set.strut_mm / pitch),
-            tie_turns: tie_pitch.map(|pitch| set.tie_mm / pitch),
+            strut_turns,
+            tie_turns,
             alone: laid.aim.alone,
             together: loads.met_n.is_some(),
             met,

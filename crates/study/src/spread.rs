@@ -63,9 +63,13 @@ impl Sensitivities {
     /// is not known. What moves both alike moves not this.
     #[must_use]
     pub fn spread_between(&self, one: usize, other: usize) -> Option<f64> {
-        let apart = self.moves(one).zip(self.moves(other)).map(|(one, other)| Some(one? - other?));
-        let sum: Option<f64> = apart.map(|by| Some(by? * by?)).sum();
+        let sum: Option<f64> = self.moves_between(one, other).map(|by| Some(by? * by?)).sum();
         Some(COVERAGE * sum?.sqrt())
+    }
+
+    /// How far one answer moves more than another for one standard deviation of each number, in their order.
+    pub fn moves_between(&self, one: usize, other: usize) -> impl Iterator<Item = Option<f64>> {
+        self.moves(one).zip(self.moves(other)).map(|(one, other)| Some(one? - other?))
     }
 
     /// The share of each number in the square of an answer's spread, in their order; nothing

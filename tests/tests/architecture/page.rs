@@ -20,7 +20,7 @@ fn computes(path: &str) -> bool {
 const CALLED: [(&str, &[&str]); 13] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::ClearanceSearch::new"]),
-    ("panels/as_built", &["study::AsBuiltSearch::of_design", "study::read_as_built"]),
+    ("panels/as_built", &["study::AsBuiltSearch::of_design"]),
     ("panels/clearance/hits", &["study::travel_left_of"]),
     ("panels/clearance/limits", &["study::ScrubLine::worst", "study::least_first"]),
     ("panels/clearance/pairs", &["study::clearance"]),

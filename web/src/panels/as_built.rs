@@ -9,10 +9,10 @@ use crate::state::Page;
 use crate::told::write;
 use crate::widgets::folding;
 use drawing::{
-    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, Units, built_danger, built_in_words, capital, cause_in_words,
-    off_in_words, planned_in_words, verdict_in_words,
+    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, Units, built_dangers, built_in_words, built_next, capital,
+    cause_in_words, off_in_words, planned_in_words, verdict_in_words,
 };
-use study::{AsBuilt, AsBuiltSearch, BuiltVerdict, Figure, read_as_built};
+use study::{AsBuilt, AsBuiltSearch, Figure};
 use truck::{Readable, Side};
 
 /// What is read where nothing was read before the work.
@@ -92,13 +92,9 @@ fn field(page: Page, of: Readable, side: Side) -> Node {
 
 /// What is dangerous of what was read, at either side and whatever was planned.
 fn dangers(page: Page) -> Node {
-    let units = page.units();
     let mut all = loose();
-    for (side, row) in page.store.shown().with(|design| read_as_built(&design.built)) {
-        if let Some(danger) = built_danger(&row, units) {
-            let said = [side.label(), ", ", &Figure::of_reading(row.of).label(), ": ", &danger, "."].concat();
-            all = all.child(block("p", "remark").attr("role", "alert").text(&said));
-        }
+    for said in page.store.shown().with(|design| built_dangers(&design.built, page.units())) {
+        all = all.child(block("p", "remark").attr("role", "alert").text(&said));
     }
     all
 }
@@ -112,10 +108,9 @@ fn told(page: Page, found: Option<&AsBuilt>) -> Node {
         let is_plan = page.selected().proposal().is_some();
         return if is_plan { loose() } else { hint("Choose the plan that was built, at the top.") };
     };
-    let (mut rows, mut is_off) = (block("dl", "cautions"), false);
+    let mut rows = block("dl", "cautions");
     for row in &found.rows {
         let label = Figure::of_reading(row.of).label();
-        is_off |= row.verdict == BuiltVerdict::Outside || row.is_near_the_limit();
         let (planned, off) = (planned_in_words(row, units), off_in_words(row, units));
         let read = built_in_words(row.of, row.read, units);
         let said = ["planned ", &planned, ", read ", &read, "; off by ", &off].concat();
@@ -125,7 +120,7 @@ fn told(page: Page, found: Option<&AsBuilt>) -> Node {
     }
     let beside = [page.session.side.get().label(), ", beside ", &selected_name(page)].concat();
     let mut all = loose().child(el("h3").text(&beside)).child(rows);
-    if is_off && found.causes.is_empty() {
+    if found.is_off() && found.causes.is_empty() {
         all = all.child(el("p").text(NO_ONE_CAUSE));
     }
     if !found.causes.is_empty() {
@@ -135,16 +130,8 @@ fn told(page: Page, found: Option<&AsBuilt>) -> Node {
         }
         all = all.child(el("p").text(EACH_CAUSE[usize::from(found.causes.len() > 1)])).child(list);
     }
-    if let Some(of) = found.tells {
-        all = all.child(hint(&["This narrows it down: ", &Figure::of_reading(of).label(), "."].concat()));
-    }
-    if !found.unread.is_empty() {
-        let mut said = String::from("Read before and not yet as built");
-        for (at, of) in found.unread.iter().enumerate() {
-            said += if at == 0 { ": " } else { "; " };
-            said += &Figure::of_reading(*of).label();
-        }
-        all = all.child(hint(&(said + ".")));
+    for said in built_next(found) {
+        all = all.child(hint(&said));
     }
     all.child(hint(NO_INSPECTION))
 }

@@ -1,6 +1,5 @@
 //! What alone may have made a truck other than it was planned.
 
-use super::plausible;
 use crate::figure::Trial;
 use truck::{Change, ChangeKind, Kind, Place, Proposal, Readable, Side, SpringKind, fit};
 
@@ -93,9 +92,14 @@ impl Cause {
         })
     }
 
-    /// One standard deviation of what it may plausibly be off by; `None` of what is not on at all.
+    /// How far off it may plausibly be where work went otherwise than planned, one standard deviation, in the
+    /// core's unit: what is likelier is named first. `None` of what is not on at all. Common practice, no source.
     pub(super) fn plausible(&self) -> Option<f64> {
-        self.kind().map(plausible)
+        self.kind().map(|kind| match kind {
+            Kind::Length => 25.4,
+            Kind::Angle => 5_f64.to_radians(),
+            _ => 5.0,
+        })
     }
 
     /// The proposal with it other than planned by `by`, less where that is as far as it goes; with by how

@@ -2,7 +2,7 @@
 
 use super::cause::push_causes;
 use super::weigh::{Compared, Weights, chi_squared, variance};
-use super::{AsBuilt, BuiltRow, BuiltVerdict, Cause, CauseFound, UNSEEN, matters};
+use super::{AsBuilt, BuiltRow, Cause, CauseFound, matters};
 use crate::figure::{Figure, Trial, Value, Values};
 use crate::order::least_first;
 use crate::spread::{COVERAGE, Spreading};
@@ -14,6 +14,8 @@ const TIMES: u32 = 3;
 const PROBE: f64 = 0.25;
 /// A step of less than this share of the plausible size leads nowhere else.
 const STILL: f64 = 1e-3;
+/// A number that moves what is planned by less than this share of what matters, a deviation of it, is not seen.
+const UNSEEN: f64 = 0.005;
 /// The share of what matters by which work that was done as planned comes out otherwise, one standard deviation.
 /// Common practice, no source.
 const WORKMANSHIP: f64 = 1.0 / 6.0;
@@ -205,13 +207,12 @@ impl AsBuiltSearch {
             row.planned = Some(row.read - off);
             row.spread = Some(all);
             *row = row.judged();
-            let is_to_be_explained = row.verdict == BuiltVerdict::Outside || row.is_near_the_limit();
             self.compared.push(Compared {
                 of: row.of,
                 off,
                 own: own + work * work,
                 was_read,
-                is_to_be_explained,
+                is_to_be_explained: row.is_off(),
             });
         }
         // Where one side alone stands otherwise the frame pitches by half of it, and nobody has said which.
@@ -339,6 +340,7 @@ impl AsBuiltSearch {
         least_first(&mut named, |(_, unlikely)| *unlikely);
         let least = named.first().map_or(0.0, |(_, unlikely)| *unlikely);
         named.retain(|(_, unlikely)| *unlikely <= least + TOGETHER);
+        let is_guess = self.rows.iter().any(|row| row.is_guess);
         let mut causes: Vec<CauseFound> = Vec::new();
         for (tried, _) in &named {
             // What is not on is also off by all of its size.
@@ -350,7 +352,6 @@ impl AsBuiltSearch {
             };
             if !is_less {
                 let by = tried.cause.plausible().map(|_| tried.by);
-                let is_guess = self.rows.iter().any(|row| row.is_guess);
                 causes.push(CauseFound { cause: tried.cause, by, is_guess });
             }
         }

@@ -1,7 +1,7 @@
 //! How readings of a built truck weigh against what was planned.
 
 use crate::figure::Figure;
-use crate::spread::{COVERAGE, Spreading};
+use crate::spread::{Spreading, Uncertainty};
 use truck::Readable;
 
 /// Of a true cause's misfits all but one in a hundred are less: the deviate of a normal distribution there.
@@ -113,7 +113,8 @@ fn invert(matrix: &mut [f64], count: usize) -> f64 {
 
 /// The variance of what is known give or take this much.
 pub(super) fn variance(tolerance: f64) -> f64 {
-    (tolerance / COVERAGE) * (tolerance / COVERAGE)
+    let standard = Uncertainty::give_or_take(tolerance).standard;
+    standard * standard
 }
 
 /// Below this lie 99 in 100 of a χ² distribution.
@@ -145,11 +146,8 @@ mod tests {
     /// shared, and each tool's own.
     #[test]
     fn a_covariance_is_inverted() {
-        let mut state = 7_u32;
-        let mut draw = || {
-            state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-            f64::from(state >> 8) / f64::from(1_u32 << 24) - 0.5
-        };
+        let mut random = fastrand::Rng::with_seed(7);
+        let mut draw = || random.f64() - 0.5;
         for count in 1..=8 {
             let shared = DMatrix::from_fn(count, 12, |_, _| 10.0 * draw());
             let own = DMatrix::from_diagonal(&DVector::from_fn(count, |_, _| 0.1 + draw().abs()));

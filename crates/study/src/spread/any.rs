@@ -5,8 +5,9 @@ use crate::figure::Trial;
 use truck::Reading;
 
 /// How far off numbers may be that `numbers_of` works out from a truck, ± in their own units, in their order:
-/// what is set, say, for what is wanted; of the numbers that `counts` says they may hang on. Where a number is gone when one of the truck's moves, nothing is known
-/// of how far off it is; nothing at all where the truck itself has none.
+/// what is set, say, for what is wanted; of the numbers that `counts` says they may hang on. Where a number is gone
+/// when one of the truck's moves, nothing is known of how far off it is; nothing at all where the truck itself has
+/// none.
 ///
 /// What was read off the truck is as far off as its tool, and moved like every other number.
 #[must_use]

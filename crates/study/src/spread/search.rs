@@ -186,14 +186,11 @@ impl Spreading {
     /// How far a figure of a truck, less that of another where one is named, moves for one standard
     /// deviation of each number; `None` where that is not known, or not yet.
     pub(crate) fn moves(&self, at: usize, less: Option<usize>, figure: Figure) -> Option<Vec<f64>> {
-        let of = |at| self.found.moves(self.answer_index(at, figure)?).collect::<Option<Vec<_>>>();
-        let mut moves = of(at)?;
-        if let Some(less) = less {
-            for (by, other) in moves.iter_mut().zip(of(less)?) {
-                *by -= other;
-            }
+        let one = self.answer_index(at, figure)?;
+        match less {
+            Some(less) => self.found.moves_between(one, self.answer_index(less, figure)?).collect(),
+            None => self.found.moves(one).collect(),
         }
-        Some(moves)
     }
 
     /// Of how far something moves for one standard deviation of each number, that of numbers that are guesses.

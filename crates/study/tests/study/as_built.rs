@@ -4,8 +4,7 @@ use crate::front_alone;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use study::{
-    AsBuilt, AsBuiltSearch, BuiltAgainst, BuiltRow, BuiltVerdict, COVERAGE, Cause, Figure, Trial, Values,
-    matters,
+    AsBuilt, AsBuiltSearch, BuiltRow, BuiltVerdict, COVERAGE, Cause, Figure, Trial, Values, matters,
 };
 use truck::{
     BarAdjuster, Change, ChangeKind, DroppedSpindle, Field, Overlay, ReadWith, Readable, Reading, Readings,
@@ -71,7 +70,7 @@ fn a_change_is_compared_with_a_change() {
         for off in [off, -off] {
             let built = [(Readable::FrameHeight, 249.2 + off)];
             let row = only(&came_out(&plan, &[(Readable::FrameHeight, 300.0)], &built));
-            assert_eq!((row.verdict, row.against), (verdict, BuiltAgainst::AsItSat), "{off}");
+            assert_eq!((row.verdict, row.before.is_some()), (verdict, true), "{off}");
             assert!((row.off().unwrap() - off).abs() < 0.02, "{off}: {row:?}");
             assert!((row.spread.unwrap() - 2.0_f64.sqrt() * TAPE_MM).abs() < 0.01, "{row:?}");
         }
@@ -104,10 +103,10 @@ fn a_poor_tape_passes_nothing() {
 fn what_it_is_compared_with_says_how_much_is_known() {
     let of = Readable::RimLowerJoint;
     let row = only(&came_out(&[spindle(50.8)], &[], &[(of, 7.9)]));
-    assert_eq!((row.against, row.verdict), (BuiltAgainst::Model, BuiltVerdict::CannotTell));
+    assert_eq!((row.before, row.verdict), (None, BuiltVerdict::CannotTell));
     assert!(row.spread.unwrap() > 5.0 && row.planned.is_some_and(|mm| (mm - 7.9).abs() < 1.0), "{row:?}");
     let read = only(&came_out(&[spindle(50.8)], &[(of, 58.7)], &[(of, 7.9)]));
-    assert_eq!((read.against, read.verdict), (BuiltAgainst::AsItSat, BuiltVerdict::Inside));
+    assert_eq!((read.before, read.verdict), (Some((58.7, 0.4)), BuiltVerdict::Inside));
     assert!(read.spread.unwrap() < 0.7, "{read:?}");
 }
 
