@@ -54,6 +54,8 @@ describe("without a network", () => {
     await filesKept(page);
     await site.stop();
     const asked = site.asked.length;
+    const later = site.asked.filter((path) => /later-\w+\.wasm$/.test(path));
+    assert.equal(later.length, 1, "what the page has not shown yet comes to it from what is kept: asked for once, to be kept");
     await again(page);
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
     await swipe(page, await spot(page, "wheel-centre"), [0, 24]);

@@ -84,7 +84,10 @@ function tellOfNewer() {
 async function keep() {
   try {
     await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
-    await navigator.serviceWorker.ready;
+    const { active } = await navigator.serviceWorker.ready;
+    // Only then does it answer for the network: what is asked for before comes a second time, and fails where there is
+    // none any more.
+    if (active.state === "activating") await new Promise((done) => active.addEventListener("statechange", done, { once: true }));
   } catch (error) {
     console.info(`Scrubline is not kept for use without a network: ${error}`);
   }
