@@ -3,6 +3,9 @@
 
 const WASM = new URL("./web_bg.wasm", import.meta.url);
 
+// A release sends the code packed, and has here what unpacks it.
+/* UNPACK */
+
 const SENTENCES = {
   missing: "Scrubline needs WebAssembly, which this browser does not have or has turned off. A current browser, or this one outside its strictest protection mode, opens it.",
   unreachable: "Scrubline could not be loaded completely. Check the connection, then reload the page.",
@@ -105,7 +108,9 @@ async function start() {
     const [glue, response] = await Promise.all([import("./web.js"), fetch(WASM)]);
     if (!response.ok) throw new Error(`${WASM} answered ${response.status}`);
     init = glue.default;
-    bytes = response;
+    // What the worker has kept is unpacked.
+    const isCode = !globalThis.scrublineUnpack || response.headers.get("Content-Type") === "application/wasm";
+    bytes = isCode ? response : await scrublineUnpack(new Uint8Array(await response.arrayBuffer()));
   } catch (error) {
     say(SENTENCES.unreachable, error);
     return;

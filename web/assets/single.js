@@ -1,6 +1,8 @@
 // Starts the page that is one file, on a disk. The build puts this behind the code's glue, whose start is `__wbg_init`;
 // boot.js starts the page on a server.
 
+/* UNPACK */
+
 async function start() {
   const boot = document.getElementById("boot");
   const say = (sentence, error) => {
@@ -19,7 +21,8 @@ async function start() {
     const code = document.getElementById("scrubline-code");
     const bytes = Uint8Array.from(atob(code.textContent), (letter) => letter.charCodeAt(0));
     code.remove();
-    await __wbg_init({ module_or_path: bytes });
+    const isCode = !globalThis.scrublineUnpack;
+    await __wbg_init({ module_or_path: isCode ? bytes : await scrublineUnpack(bytes) });
     window.dispatchEvent(new Event("scrubline-rest"));
   } catch (error) {
     say("Scrubline could not start in this browser. Try a current one.", error);

@@ -22,7 +22,7 @@ pub(crate) const PACK: &str = "crates/xtask/pack/Cargo.toml";
 
 /// What loads the code, and what starts it: these files are made, so `index.html` does not name them.
 const PRELOADS: &str = "<link rel=\"modulepreload\" href=\"./web.js\" crossorigin=\"anonymous\">\
-    <link rel=\"preload\" href=\"./web_bg.wasm\" crossorigin=\"anonymous\" as=\"fetch\" type=\"application/wasm\">";
+    <link rel=\"preload\" href=\"./web_bg.wasm\" crossorigin=\"anonymous\" as=\"fetch\">";
 const START: &str = "<script type=\"module\" src=\"./boot.js\"></script>";
 
 /// Builds what takes the page apart.

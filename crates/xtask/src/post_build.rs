@@ -19,12 +19,16 @@ use crate::notices;
 use crate::policy::POLICY;
 use crate::project::Project;
 use crate::run::run;
-use crate::single;
+use crate::single::{self, UNPACK};
 use crate::tools;
 
 /// The first module, and what is fetched later; Trunk's page has none of the latter.
 const FIRST: &str = "web_bg.wasm";
 pub(crate) const LATER: &str = "later.wasm";
+/// The two as they are sent; Trunk's page sends its own as it is.
+const SENT: [(&str, &str); 2] = [(FIRST, "web_bg.lzma"), (LATER, "later.lzma")];
+/// The files that name them.
+const NAMING: [&str; 3] = ["web.js", "boot.js", "index.html"];
 
 /// Where the glue is told the digest of the second module, as it is written and as it is made smaller: bytes
 /// that are another's are refused.
@@ -41,7 +45,9 @@ const CALLED: &str = "__wbg_init";
 /// A new file of the page gets a line here, or one in [`KEPT`].
 const HASHED: &[(&str, &[&str])] = &[
     (LATER, &["web.js"]),
-    ("web_bg.wasm", &["web.js", "boot.js", "index.html"]),
+    (SENT[1].1, &["web.js"]),
+    (FIRST, &NAMING),
+    (SENT[0].1, &NAMING),
     ("web.js", &["boot.js", "index.html"]),
     ("extras.js", &["boot.js"]),
     ("boot.js", &["index.html"]),
@@ -97,11 +103,14 @@ pub(crate) fn finish(
             for module in [wasm, staging.join(LATER)].iter().filter(|module| module.is_file()) {
                 optimise(module, tools::wasm_opt(project)?)?;
                 if let Some(pack) = pack {
-                    // Last, since the optimiser has an order of its own: eight kilobytes of the download.
+                    // Last, since the optimiser has an order of its own: four kilobytes of the download.
                     run(project.command(pack).arg("--arrange").arg(module))?;
                 }
             }
         }
+    }
+    if let Some(pack) = pack {
+        send(project, staging, pack)?;
     }
     for script in SCRIPTS {
         minify(project, &staging.join(script), &["--module"])?;
@@ -115,6 +124,24 @@ pub(crate) fn finish(
     let notices = notices::text(project)?;
     single::write(project, staging, &notices)?;
     fs::write(staging.join(notices::NAME), notices).with_context(|| format!("cannot write {}", notices::NAME))
+}
+
+/// Puts what is sent in place of the modules, and what unpacks it into the scripts.
+fn send(project: &Project, staging: &Path, pack: &Path) -> Result<()> {
+    for (module, sent) in SENT {
+        let wasm = staging.join(module);
+        run(project.command(pack).arg("--send").arg(&wasm).arg(staging.join(sent)))?;
+        fs::remove_file(&wasm).with_context(|| format!("cannot remove {module}"))?;
+        for file in NAMING {
+            let file = staging.join(file);
+            fs::write(&file, read(&file)?.replace(module, sent))?;
+        }
+    }
+    let unpack = project.text(UNPACK.0)?;
+    for script in ["boot.js", WORKER] {
+        mention(&staging.join(script), UNPACK.1, &unpack)?;
+    }
+    Ok(())
 }
 
 /// Puts a `<meta>` element before the title, so before anything that is loaded.
@@ -210,12 +237,15 @@ fn name_by_content(folder: &Path) -> Result<()> {
         }
     }
     let mut final_names: Vec<(&str, String)> = Vec::new();
+    let (module, sent) = SENT[0];
+    ensure!([module, sent].iter().any(|first| folder.join(first).is_file()), "the page has no code");
     for (name, mentioned_in) in HASHED {
-        if *name == LATER {
-            if !folder.join(LATER).is_file() {
-                continue;
-            }
-            name_digest(folder)?;
+        let is_module = SENT.iter().any(|(module, sent)| [module, sent].contains(&name));
+        if is_module && !folder.join(name).is_file() {
+            continue;
+        }
+        if [LATER, SENT[1].1].contains(name) {
+            name_digest(folder, name)?;
         }
         let content = fs::read(folder.join(name)).with_context(|| format!("the page has no {name}"))?;
         let final_name = hashed_name(name, &content);
@@ -231,8 +261,8 @@ fn name_by_content(folder: &Path) -> Result<()> {
 }
 
 /// Tells the glue what the second module has to be, as Subresource Integrity writes it.
-fn name_digest(folder: &Path) -> Result<()> {
-    let digest = BASE64.encode(Sha256::digest(fs::read(folder.join(LATER))?));
+fn name_digest(folder: &Path, second: &str) -> Result<()> {
+    let digest = BASE64.encode(Sha256::digest(fs::read(folder.join(second))?));
     let glue = folder.join("web.js");
     let text = read(&glue)?;
     let empty = INTEGRITY.into_iter().find(|empty| text.contains(empty)).unwrap_or(INTEGRITY[0]);
@@ -380,6 +410,27 @@ mod tests {
         });
         result.unwrap();
         assert!(!files.iter().any(|(name, _)| name.starts_with("later")));
+    }
+
+    /// What is sent packed has its digest and its name by what is sent.
+    #[test]
+    fn what_is_packed_is_named_by_what_is_sent() {
+        let (result, files) = page("packed", |folder| {
+            for (module, sent) in SENT {
+                fs::rename(folder.join(module), folder.join(sent)).unwrap();
+                for file in NAMING.map(|file| folder.join(file)) {
+                    fs::write(&file, read(&file).unwrap().replace(module, sent)).unwrap();
+                }
+            }
+        });
+        result.unwrap();
+        let glue = files.iter().find(|(name, _)| name.starts_with("web-")).map(|(_, text)| text).unwrap();
+        assert!(glue.contains("later-ba7816bf8f01cfea.lzma"), "{glue}");
+        assert!(glue.contains("integrity:\"sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=\""), "{glue}");
+        let (_, worker) = files.iter().find(|(name, _)| name == WORKER).unwrap();
+        assert!(worker.contains("\"web_bg-") && worker.contains(".lzma\"") && !worker.contains(".wasm"));
+        let (result, _) = page("no-code", |folder| fs::remove_file(folder.join(FIRST)).unwrap());
+        assert!(result.is_err());
     }
 
     #[test]

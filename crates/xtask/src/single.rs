@@ -23,18 +23,26 @@ pub(crate) const NAME: &str = "scrubline.html";
 /// What starts it; no file of the normal page.
 const START: &str = "web/assets/single.js";
 
+/// What unpacks the code, and where the scripts that need it say so.
+pub(crate) const UNPACK: (&str, &str) = ("web/assets/unpack.js", "/* UNPACK */");
+
 /// What a `<link>` of the front page is for that has no place on a disk.
 const LEFT_OUT: &[&str] = &["manifest", "apple-touch-icon", "modulepreload", "preload"];
 
 /// Puts the files of the finished page in `folder` together into one.
 pub(crate) fn write(project: &Project, folder: &Path, notices: &str) -> Result<()> {
+    let (unpack, place) = UNPACK;
+    let mut start = project.text(START)?;
+    if file(folder, "web_bg-*.lzma").is_ok() {
+        start = start.replace(place, &project.text(unpack)?);
+    }
     let parts = Parts {
         front: text(&file(folder, "index.html")?)?,
         icon: bytes(&file(folder, "icon-*.svg")?)?,
-        code: bytes(&file(folder, "web_bg-*.wasm")?)?,
-        later: file(folder, "later-*.wasm").ok().map(|later| bytes(&later)).transpose()?,
+        code: bytes(&module(folder, "web_bg")?)?,
+        later: module(folder, "later").ok().map(|later| bytes(&later)).transpose()?,
         glue: text(&file(folder, "web-*.js")?)?,
-        start: project.text(START)?,
+        start,
         extras: text(&file(folder, "extras-*.js")?)?,
         notices: notices.to_owned(),
     };
@@ -139,6 +147,11 @@ pub(crate) fn each_tag(html: &str, begins: &str, with: impl Fn(&str) -> Result<S
 fn rel(tag: &str) -> &str {
     let value = tag.split_once("rel=").map_or("", |(_, value)| value).trim_start_matches(['"', '\'']);
     value.split(|c: char| !c.is_ascii_alphabetic() && c != '-').next().unwrap_or_default()
+}
+
+/// A module as it is sent, packed or as it is.
+fn module(folder: &Path, name: &str) -> Result<std::path::PathBuf> {
+    file(folder, &format!("{name}-*.lzma")).or_else(|_| file(folder, &format!("{name}-*.wasm")))
 }
 
 /// The one file of a name in which `*` stands for the hash of its content.

@@ -9,13 +9,18 @@ use anyhow::{Context, Result, ensure};
 /// What the splitter's file is called.
 pub(crate) const NAME: &str = "parts.js";
 
-/// What gives the bytes. The build puts the digest between the quotes; without one anything is taken.
-const BYTES: &str = r#"async function bytes() {
+/// What gives the bytes. The build puts the digest between the quotes; without one anything is taken. Nobody waits
+/// for what is packed to be unpacked, so a drag has its frames meanwhile.
+const BYTES: &str = r#"async function sent() {
     const inlined = document.getElementById("scrubline-later");
     if (inlined) return Uint8Array.from(atob(inlined.textContent), (letter) => letter.charCodeAt(0));
     const answer = await fetch(new URL("./later.wasm", import.meta.url), { cache: "no-cache", integrity: "" });
     if (!answer.ok) throw new Error(`${answer.url} answered ${answer.status}`);
-    return answer.arrayBuffer();
+    return new Uint8Array(await answer.arrayBuffer());
+}
+async function bytes() {
+    const code = await sent();
+    return globalThis.scrublineUnpack ? globalThis.scrublineUnpack(code, 6) : code;
 }
 "#;
 

@@ -3,13 +3,14 @@
 //!
 //! `pack IN.wasm FOLDER` leaves `web.js`, `web_bg.wasm` and `later.wasm` in the folder. IN is built with the
 //! feature `split` of `web` and with its relocations, see `crates/xtask/src/build.rs`, which calls this.
-//! `pack --functions IN.wasm` lists what a module is made of, and `pack --arrange IN.wasm` puts its
-//! functions in the order in which they are sent.
+//! `pack --functions IN.wasm` lists what a module is made of, `pack --arrange IN.wasm` puts its
+//! functions in the order in which they are sent, and `pack --send IN.wasm OUT.lzma` packs it for that.
 
 mod functions;
 mod loader;
 mod names;
 mod order;
+mod sent;
 mod unasked;
 
 use std::env;
@@ -33,8 +34,9 @@ fn main() -> ExitCode {
     let done = match arguments.as_slice() {
         [flag, input] if flag.as_os_str() == "--functions" => functions::list(input),
         [flag, wasm] if flag.as_os_str() == "--arrange" => order::arrange(wasm),
+        [flag, wasm, packed] if flag.as_os_str() == "--send" => sent::write(wasm, packed),
         [input, folder] => pack(input, folder),
-        _ => Err(anyhow!("pack IN.wasm FOLDER, or pack --functions IN.wasm")),
+        _ => Err(anyhow!("pack IN.wasm FOLDER, or one of --functions, --arrange and --send with a file")),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
