@@ -109,11 +109,15 @@ pub fn within(kind: Kind, (low, high): (f64, f64), value: f64, units: Units) -> 
     if (core(low) - slack..=core(high) + slack).contains(&value) {
         return Ok(value);
     }
-    // What is said can itself be entered: its last fraction lies within.
-    let fraction =
-        if kind == Kind::Length && units == Units::Inches { measure::MM_PER_INCH / 64.0 } else { 0.0 };
+    // What is said can itself be entered: its last fraction lies within. Of more than an inch nobody asks for less
+    // than eighths.
     let inward = |limit: f64, round: fn(f64) -> f64| {
-        if fraction > 0.0 { round(limit / fraction) * fraction } else { core(limit) }
+        if kind != Kind::Length || units != Units::Inches {
+            return core(limit);
+        }
+        let parts = if limit.abs() < measure::MM_PER_INCH { 64.0 } else { 8.0 };
+        let fraction = measure::MM_PER_INCH / parts;
+        round(limit / fraction) * fraction
     };
     let (low, high) = (inward(low, f64::ceil), inward(high, f64::floor));
     Err(Refused::Outside(show(kind, low, units), show(kind, high, units)))

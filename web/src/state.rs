@@ -160,6 +160,8 @@ pub(crate) struct Session {
     pub(crate) pane_height: Value<PaneHeight>,
     /// The answer that was measured, until the cursor is in the field for it.
     pub(crate) to_read: Value<Option<Readable>>,
+    /// The answer that was measured with a plan on the sketch, until My truck asks when.
+    pub(crate) measured: Value<Option<Readable>>,
     /// The number whose field is to be opened for typing in Measure.
     pub(crate) to_measure: Value<Option<Field>>,
     /// One sentence at the top of the page.
@@ -240,6 +242,7 @@ impl Session {
             panel: Value::new(Panel::Parts),
             pane_height: Value::new(PaneHeight::Lowered),
             to_read: Value::new(None),
+            measured: Value::new(None),
             to_measure: Value::new(None),
             notice: Value::new(None),
             hunt: Value::new(Hunt::new()),

@@ -69,7 +69,17 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         stages(page, answers)
     };
     let before = || words("words-before");
+    let measured = Value::new(None);
+    follow(move || {
+        if let Some(of) = page.session.measured.get() {
+            page.session.measured.set(None);
+            measured.set(Some(of));
+        }
+    });
     panel("My truck")
+        .child(el("div").content_of(move || {
+            measured.get().map_or_else(loose, |of| read_off::in_place(page, answers, of))
+        }))
         .child(block("div", "start").content_of(start))
         .child(sixteenths(page, block("div", "cards").content_of(stages)))
         .child(folding("Before you measure", before))

@@ -2,12 +2,13 @@
 
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, follow, loose, value_of, words};
-use crate::format::show;
+use crate::format::{readout_style, show};
 use crate::signals::{Call, Derived, Value};
 use crate::state::Page;
 use crate::told::{MEASURED, spoken_measured, write};
 use crate::widgets::{Number, folding_at};
-use drawing::marked;
+use drawing::{Units, marked};
+use measure::print_length;
 use std::rc::Rc;
 use study::{Figure, model_as_it_sits};
 use truck::{Edit, Kind, ReadWith, Readable, Reading, Side};
@@ -57,7 +58,7 @@ fn measured_boxed(
         also.call(());
         let next = (open.now() != Some(of)).then_some(of);
         open.set(next);
-        page.session.to_read.set(next);
+        page.session.to_read.set(next.filter(|_| page.selected().proposal().is_none()));
     };
     button(MEASURED, press)
         .attr("class", "reads")
@@ -65,13 +66,44 @@ fn measured_boxed(
         .attr_of("aria-expanded", move || Some((open.get() == Some(of)).to_string()))
 }
 
-/// The field for one answer, at the side that is looked at.
+/// The field for one answer, at the side that is looked at. With a plan on the sketch it is asked first when it was
+/// read: what the finished truck reads never takes the place of what it read before.
 #[inline(never)]
 pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Node {
     let side = page.session.side.get();
-    let whose = "On the truck as it sits, before any part: ".to_owned() + side.label();
-    loose().child(block("p", "hint").text(&whose)).child(field(page, answers, of, side))
+    let whose = side.label().to_ascii_lowercase();
+    let is_asked = page.selected().proposal().is_some();
+    let when = Value::new((!is_asked).then_some(WHEN[0]));
+    let node = block("div", "when");
+    let element = node.element().clone();
+    node.content_of(move || {
+        if is_asked {
+            let element = element.clone();
+            follow(move || put_cursor(&element));
+        }
+        let Some(at) = when.get() else {
+            let answer = |at: &'static str| button(at, move || when.set(Some(at)));
+            let question = [of.label(), ", ", &whose, ": when was it read?"].concat();
+            return loose()
+                .child(block("p", "hint").text(&question))
+                .child(block("div", "row").children(WHEN.into_iter().map(answer)));
+        };
+        let field = if at == WHEN[0] {
+            field(page, answers, of, side)
+        } else {
+            field_as_built(
+                page,
+                of,
+                side,
+                Box::new(|()| "how it came out: My truck, After the work".to_owned()),
+            )
+        };
+        loose().child(block("p", "hint").text(&[at, ": ", &whose].concat())).child(field)
+    })
 }
+
+/// When an answer was read.
+const WHEN: [&str; 2] = ["As it sits, before any part", "After the work, as built"];
 
 /// By how much what is drawn of the model is off what was read; empty where nothing was.
 pub(super) fn shifted(page: Page, answers: Answers, drawn: impl Fn() -> Option<Readable> + 'static) -> Node {
@@ -92,9 +124,17 @@ fn shift(page: Page, answers: Answers, of: Readable) -> String {
     let read = page.store.shown().with(|design| design.truck.readings.get(of, side).map(Reading::answer));
     let (Some(read), Some((model, is_guess))) = (read, own(answers, of)) else { return String::new() };
     let more = if read < model { " less." } else { " more." };
-    let by = marked(show(of.kind(), (read - model).abs(), page.units()), is_guess);
+    let by = marked(coarse(of, (read - model).abs(), page.units()), is_guess);
     ["Drawn is what the model says; by what was read off the truck as it sits, all of it is ", &by, more]
         .concat()
+}
+
+/// What the model says, to no finer fraction than a tape is read.
+fn coarse(of: Readable, value: f64, units: Units) -> String {
+    match of.kind() {
+        Kind::Length => print_length(value, readout_style(units)),
+        kind => show(kind, value, units),
+    }
 }
 
 /// What the model itself says of the truck as it sits, and whether that may rest on a guess.
@@ -110,7 +150,7 @@ fn own(answers: Answers, of: Readable) -> Option<(f64, bool)> {
 pub(super) fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
     let own = move || {
         own(answers, of).map_or_else(String::new, |(own, is_guess)| {
-            "model says ".to_owned() + &marked(show(of.kind(), own, page.units()), is_guess)
+            "model says ".to_owned() + &marked(coarse(of, own, page.units()), is_guess)
         })
     };
     let field = Field { page, of, side, built: false, refused: Value::new(String::new()) };
@@ -261,9 +301,10 @@ pub(super) fn refusal(why: Value<String>) -> Node {
     block("span", "echo wrong").attr("aria-live", "polite").text_of(move || why.get())
 }
 
-/// Puts the cursor into the first field of what stands on the page.
+/// Puts the cursor into the first field of what stands on the page, or on its first button where it has none.
 pub(super) fn put_cursor(within: &web_sys::Element) {
-    let Some(field) = within.query_selector("input, select").ok().flatten() else { return };
+    let first = |of: &str| within.query_selector(of).ok().flatten();
+    let Some(field) = first("input, select").or_else(|| first("button")) else { return };
     within.scroll_into_view_with_bool(false);
     let _ = field.unchecked_ref::<HtmlElement>().focus();
     if let Some(input) = field.dyn_ref::<HtmlInputElement>() {
