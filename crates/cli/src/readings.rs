@@ -3,11 +3,12 @@
 use crate::arguments::Printed;
 use crate::figures::Sort;
 use crate::table::{self, Cell};
+use drawing::give_in_words;
 use measure::Units;
-use measure::{MM_PER_INCH, print_angle, print_number};
+use measure::print_angle;
 use std::io::{self, Write};
 use study::{Figure, Pair};
-use truck::{Fitted, Kind, OneSide, Readable, Reading};
+use truck::{Fitted, OneSide, Readable, Reading};
 
 /// What was read of one answer at the side that is asked about.
 pub(crate) struct Read {
@@ -29,15 +30,6 @@ fn needs(of: Readable, truck: &OneSide) -> Vec<&'static str> {
     fields.into_iter().map(truck::Field::label).collect()
 }
 
-/// How far off a reading may be either way, mm or rad, as finely as tools differ.
-pub(crate) fn give(kind: Kind, tolerance: f64, units: Units) -> String {
-    match (kind, units) {
-        (Kind::Angle, _) => print_angle(tolerance, 2),
-        (_, Units::Inches) => print_number(tolerance / MM_PER_INCH, 3) + " in",
-        (_, Units::Millimetres) => Sort::Length.words(tolerance, units),
-    }
-}
-
 impl Read {
     fn sort(&self) -> Sort {
         Sort::from(self.of.kind())
@@ -45,7 +37,7 @@ impl Read {
 
     /// In one line for people.
     pub(crate) fn said(&self, units: Units) -> String {
-        let give = give(self.of.kind(), self.reading.answer_tolerance(), units);
+        let give = give_in_words(self.of.kind(), self.reading.answer_tolerance(), units);
         let value = self.sort().words(self.reading.answer(), units);
         let mut said = format!(
             "{}: {value} ± {give}, by {}",

@@ -3,16 +3,15 @@
 use crate::arguments::{Format, Printed, Spread};
 use crate::failure::Failure;
 use crate::figures::Sort;
-use crate::readings;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::Teller;
 use crate::trucks::{self, Chosen, Standing};
-use drawing::{CANNOT_TELL, is_lost, on_side, range_in_words, spread_in_words};
+use drawing::{CANNOT_TELL, is_lost, next_reading_in_words, on_side, range_in_words, spread_in_words};
 use measure::Units;
 use std::io::{self, Write};
 use study::{Draws, Figure, Input, Pair, Spreading, Topic, Trial, Value};
-use truck::{Kind, Side};
+use truck::Side;
 
 /// What people ask for; the data has every figure.
 const ASKED: [Figure; 17] = [
@@ -323,20 +322,8 @@ impl<'a> Page<'a> {
 
     /// The reading that would help most, with what it would leave.
     fn next(&self, figure: Figure) -> String {
-        let Some((of, left)) = self.slopes.next_reading(0, figure) else { return String::new() };
-        let tool = of.tools()[0].label();
-        let left = match figure.sort() {
-            study::Sort::Length => readings::give(Kind::Length, left, self.units),
-            study::Sort::Angle => readings::give(Kind::Angle, left, self.units),
-            sort => Sort::from(sort).words(left, self.units),
-        };
-        if Figure::of_reading(of) == figure {
-            return format!(" Read off the truck by {tool}: ± {left}.");
-        }
-        format!(
-            " {} read off the truck by {tool}, and the points made to fit: ± {left}.",
-            Figure::of_reading(of).label()
-        )
+        let next = self.slopes.next_reading(0, figure);
+        next.map_or_else(String::new, |next| format!(" {}.", next_reading_in_words(figure, next, self.units)))
     }
 
     fn name(&self, input: Input) -> String {

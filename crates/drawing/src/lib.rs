@@ -46,6 +46,7 @@ mod front;
 mod front_points;
 mod geometry;
 mod hits;
+mod how_sure;
 mod labelling;
 mod labels;
 mod lean;
@@ -79,6 +80,10 @@ pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
 pub use front::{front_view, front_view_broken};
 pub use hits::WhatHits;
+pub use how_sure::{
+    NOTHING_MOVES, ONE_OF_THESE, THESE_WERE_OFF, disagreement_in_words, fitted_in_words, give_in_words,
+    moved_in_words, next_reading_in_words,
+};
 pub use lean::{lean_in_words, lean_notes, leaning};
 pub use measure::Units;
 pub use names::{proposal_name, proposal_names, short_names};

@@ -1,0 +1,153 @@
+//! What would make an answer surer, and what was read makes of the points, as people say it.
+
+use crate::spread::spread_in_words;
+use crate::words::tape;
+use measure::{MM_PER_INCH, Units, print_angle, print_length, print_number};
+use study::{Disagreement, Figure, Input, Moved, PointFit, Residual, Sort};
+use truck::{Kind, Readable};
+
+/// Over the numbers of which it is known that they were off, and over those of which one may be.
+pub const THESE_WERE_OFF: &str = "These were off:";
+/// Over numbers that move together.
+pub const ONE_OF_THESE: &str = "Together these move; which one was off is not known:";
+/// Where no number moves by as much as anybody would see.
+pub const NOTHING_MOVES: &str = "Nothing moves by as much as anybody would see.";
+
+/// How far off a reading may be either way, mm or rad, as finely as tools differ.
+#[must_use]
+pub fn give_in_words(kind: Kind, tolerance: f64, units: Units) -> String {
+    match (kind, units) {
+        (Kind::Angle, _) => print_angle(tolerance, 2),
+        (_, Units::Inches) => print_number(tolerance / MM_PER_INCH, 3) + " in",
+        (_, Units::Millimetres) => print_number(tolerance, 2) + " mm",
+    }
+}
+
+/// What reading would narrow a figure most, and how far off it would then be, ± in the core's unit.
+#[must_use]
+pub fn next_reading_in_words(figure: Figure, (of, left): (Readable, f64), units: Units) -> String {
+    let tool = of.tools()[0].label();
+    let left = match figure.sort() {
+        Sort::Length => "± ".to_owned() + &give_in_words(Kind::Length, left, units),
+        Sort::Angle => "± ".to_owned() + &give_in_words(Kind::Angle, left, units),
+        sort => spread_in_words(sort, left, units).unwrap_or_else(|| "closer than anybody reads".to_owned()),
+    };
+    let other = Figure::of_reading(of);
+    if other == figure {
+        return ["Read off the truck by ", tool, ": ", &left].concat();
+    }
+    [&other.label(), " read off the truck by ", tool, ", and the points made to fit: ", &left].concat()
+}
+
+/// Why nothing is to be moved to what was read.
+#[must_use]
+pub fn disagreement_in_words(why: Disagreement) -> String {
+    match why {
+        Disagreement::Of(of) => {
+            Figure::of_reading(of).label() + ": what was read is not what all else says. Read it again."
+        }
+        Disagreement::Among => {
+            "these disagree, with each other or with the tape: read them again.".to_owned()
+        }
+    }
+}
+
+/// What was read, and what the points say of it before and after.
+#[must_use]
+pub fn fitted_in_words(reading: &Residual, units: Units) -> String {
+    let kind = reading.of.kind();
+    let said = |core: f64| match kind {
+        Kind::Angle => print_angle(core, 2),
+        _ => print_length(core, tape(units)),
+    };
+    let label = Figure::of_reading(reading.of).label();
+    let (read, give) = (said(reading.read), moved_by(kind, reading.tolerance, units));
+    let (before, after) = (said(reading.before), said(reading.after));
+    [&label, ": read ", &read, " ± ", &give, "; the points said ", &before, ", and would say ", &after]
+        .concat()
+}
+
+/// The numbers that move by as much as anybody would see: those that are known to have been off, and those of
+/// which one was.
+#[must_use]
+pub fn moved_in_words(fit: &PointFit, units: Units) -> [Vec<String>; 2] {
+    let mut all = [Vec::new(), Vec::new()];
+    for moved in &fit.moved {
+        if let Some(said) = one_moved(moved, units) {
+            all[usize::from(!moved.is_known())].push(said);
+        }
+    }
+    all
+}
+
+/// A number that moves, by how much, and how far off it may still be; `None` where nobody would see it.
+fn one_moved(moved: &Moved, units: Units) -> Option<String> {
+    let (side, field) = match moved.input {
+        Input::Number(field) => ("", field),
+        Input::Right(field) => ("right: ", field),
+        Input::Reading(..) | Input::Change(..) => return None,
+    };
+    let by = moved_by(field.kind(), moved.by.abs(), units);
+    if by == moved_by(field.kind(), 0.0, units) {
+        return None;
+    }
+    let sign = if moved.by < 0.0 { " −" } else { " +" };
+    let left = moved_by(field.kind(), moved.tolerance_after, units);
+    Some([side, field.label(), sign, &by, ", now ± ", &left].concat())
+}
+
+/// As finely as what moves is told.
+fn moved_by(kind: Kind, core: f64, units: Units) -> String {
+    match (kind, units) {
+        (Kind::Angle, _) => print_angle(core, 2),
+        (Kind::Length, Units::Inches) => print_number(core / MM_PER_INCH, 2) + " in",
+        (Kind::Length, Units::Millimetres) => print_number(core, 1) + " mm",
+        _ => print_number(core, 2),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::Field;
+
+    /// By hand: 1.3 mm are 0.051 in; what is read itself is not made to fit.
+    #[test]
+    fn the_next_reading_says_what_it_leaves() {
+        let itself = (Readable::FenderAbove, 1.3);
+        let said = |figure, next| next_reading_in_words(figure, next, Units::Inches);
+        assert_eq!(said(Figure::FENDER_ABOVE, itself), "Read off the truck by tape: ± 0.051 in");
+        assert_eq!(
+            next_reading_in_words(Figure::FENDER_ABOVE, itself, Units::Millimetres),
+            "Read off the truck by tape: ± 1.30 mm"
+        );
+        let caster = (Readable::Caster, 7.62);
+        assert_eq!(
+            said(Figure::TRAIL_GROUND, caster),
+            "Caster, against the ground read off the truck by angle gauge or level, and the points made to fit: ± 0.300 in"
+        );
+        // A rate of half a hundredth of a hertz is less than is written of it.
+        assert!(
+            said(Figure::RIDE_FREQUENCY, (Readable::Caster, 0.004))
+                .ends_with("fit: closer than anybody reads")
+        );
+    }
+
+    #[test]
+    fn a_number_is_known_to_have_been_off_where_its_own_spread_halved() {
+        let moved = |by, after| Moved {
+            input: Input::Number(Field::LowerBallZ),
+            by,
+            tolerance_before: 6.35,
+            tolerance_after: after,
+        };
+        let fit = PointFit {
+            moved: vec![moved(-5.08, 1.27), moved(2.54, 6.0), moved(0.01, 1.0)],
+            readings: Vec::new(),
+            disagreement: None,
+        };
+        let [known, together] = moved_in_words(&fit, Units::Inches);
+        assert_eq!(known, ["Lower ball, above the ground −0.20 in, now ± 0.05 in"]);
+        assert_eq!(together, ["Lower ball, above the ground +0.10 in, now ± 0.24 in"]);
+    }
+}
