@@ -11,7 +11,7 @@ use crate::state::Page;
 use crate::told::{COMPARED, Known, Spread};
 use drawing::SKETCHED;
 use study::{Figure, Guesses, Narrowing, Pair, Spreading, StandingSide, Trial};
-use truck::{Overlay, Side};
+use truck::{Overlay, Readable, Side};
 
 /// Whether any truck on the page holds a guess.
 pub(crate) fn is_asked(answers: Answers) -> bool {
@@ -71,7 +71,8 @@ fn trucks(page: Page, answers: Answers) -> Vec<Stood> {
     stood
 }
 
-/// The figures that are looked for: what is compared, written into the sketch, and the room of every pair.
+/// The figures that are looked for: what is compared, written into the sketch, what can be read off, and the room
+/// of every pair.
 #[inline(never)]
 fn figures() -> Vec<Figure> {
     let mut all = COMPARED.to_vec();
@@ -83,6 +84,9 @@ fn figures() -> Vec<Figure> {
     add(Figure::BUMP_TOUCH);
     add(Figure::DROOP_ENDED_BY);
     SKETCHED.into_iter().for_each(&mut add);
+    for of in Readable::ALL {
+        add(Figure::of_reading(*of));
+    }
     for pair in Pair::ALL.iter() {
         add(Figure::meets_at(*pair));
         add(Figure::room(*pair));
@@ -152,7 +156,8 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
                     let mut spreads = Vec::new();
                     for figure in figures.iter().copied() {
                         let (own, change) = (search.spread(at, figure), search.spread_between(at, 0, figure));
-                        spreads.push((figure, Spread { own, change }));
+                        let next = if at == 0 { search.next_reading(0, figure) } else { None };
+                        spreads.push((figure, Spread { own, change, next }));
                     }
                     match all.iter_mut().find(|known| known.rest == *rest) {
                         Some(known) => known.spreads = spreads,

@@ -61,6 +61,8 @@ pub(crate) struct Spread {
     pub(crate) own: Option<f64>,
     /// Of how much it differs from as it sits.
     pub(crate) change: Option<f64>,
+    /// The reading of the truck as it sits that would narrow it most, and what it would leave.
+    pub(crate) next: Option<(Readable, f64)>,
 }
 
 impl Spread {

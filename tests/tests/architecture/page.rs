@@ -17,10 +17,11 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 13] = [
+const CALLED: [(&str, &[&str]); 14] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::ClearanceSearch::new"]),
     ("panels/as_built", &["study::AsBuiltSearch::of_design"]),
+    ("panels/fitted", &["study::PointFitting::new", "study::Trial::new"]),
     ("panels/clearance/hits", &["study::travel_left_of"]),
     ("panels/clearance/limits", &["study::ScrubLine::worst", "study::least_first"]),
     ("panels/clearance/pairs", &["study::clearance"]),

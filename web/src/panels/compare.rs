@@ -6,15 +6,17 @@ use crate::format::readout_style;
 use crate::panels::parts::name_field;
 use crate::panels::read_off::{in_place, measured};
 use crate::signals::{Derived, Value};
-use crate::state::{Page, Selected};
+use crate::state::{Page, Panel, Selected};
 use crate::told::{
     COMPARED, FENDER, Known, RAIL, Spread, bump_mm, model_says, rests_on, said, spread_of, write,
 };
 use crate::widgets::{heading, moved_sideways};
-use drawing::{CANNOT_TELL, Units, harder_in_words, is_lost, marked, preload_in_words};
+use drawing::{
+    CANNOT_TELL, Units, harder_in_words, is_lost, marked, next_reading_in_words, preload_in_words,
+};
 use measure::{fixed, print_length, signed};
 use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told};
-use truck::{Edit, MOST_PROPOSALS, ProposalId, Side};
+use truck::{Edit, MOST_PROPOSALS, ProposalId, Readable, Side};
 
 /// The panel.
 #[inline(never)]
@@ -109,6 +111,8 @@ pub(crate) struct Row {
     pub(crate) name: String,
     /// As measured, then each proposal.
     pub(crate) cells: Vec<Cell>,
+    /// What reading would narrow the truck's own number most; `None` where none does by much.
+    pub(crate) next: Option<(Readable, String)>,
 }
 
 /// The whole table, with the names of its columns.
@@ -173,11 +177,23 @@ fn table(page: Page, answers: Answers) -> Node {
             let Some(of) = open.get().filter(|_| open.get() == of) else { return loose() };
             el("td").attr_of("colspan", span).child(in_place(page, answers, of))
         };
+        // The reading is of the truck as it sits, whichever plan is on the sketch.
+        let next = move || {
+            let Some((of, words)) = compared.with(|compared| compared.rows[at].next.clone()) else {
+                return loose();
+            };
+            let press = move || {
+                page.session.turn_to(Panel::Measure);
+                page.session.to_read.set(Some(of));
+            };
+            el("td").attr_of("colspan", span).child(button(&words, press).attr("class", "reads"))
+        };
         let head = el("th").attr("scope", "rowgroup").attr_of("colspan", span);
         let head = head.child(el("span").text_of(name));
         el("tbody")
             .child(el("tr").child(head.children(of.map(|of| measured(page, of, open, || ())))))
             .child(el("tr").content_of(cells))
+            .child(el("tr").content_of(next))
             .child(el("tr").content_of(field))
     };
     let mut table = block("table", "compare").child(el("thead").child(el("tr").content_of(head)));
@@ -213,7 +229,12 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
         for now in &seen {
             cells.push(cell(figure, now));
         }
-        rows.push(Row { name, cells });
+        let spread = trucks[0].map_or(Spread::default(), |rest| spread_of(known, figure, rest));
+        // What would be written as before is no gain.
+        let left = |(_, left): &(Readable, f64)| Spread { own: Some(*left), ..spread }.said(figure, units);
+        let next = spread.next.filter(|next| left(next) != spread.said(figure, units));
+        let next = next.map(|next| (next.0, next_reading_in_words(figure, next, units)));
+        rows.push(Row { name, cells, next });
     }
     rows
 }

@@ -5,6 +5,7 @@ mod sixteenths;
 use crate::derive::Answers;
 use crate::dom::{Node, as_a, block, button, el, follow, loose, put, words};
 use crate::panels::as_built::as_built;
+use crate::panels::fitted::fitted;
 use crate::panels::guide;
 use crate::panels::parts::spring_choice;
 use crate::panels::read_off::{self, put_cursor, read_off};
@@ -87,6 +88,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .child(block("p", "hint").text_of(move || differing(page)))
         .child(compared(page))
         .child(read_off(page, answers, Stage::Outside.readables()))
+        .child(fitted(page))
         .child(as_built(page))
 }
 

@@ -6,6 +6,7 @@ mod beside;
 mod bolt_up;
 mod clearance;
 mod compare;
+mod fitted;
 mod guide;
 mod kept;
 mod lessons;

@@ -1,0 +1,76 @@
+// Which reading would help most, and the points made to fit what was read.
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { describe } from "node:test";
+import { BIN, DESK, PHONE, axe, code, onPagesOf, press, runningBrowser, settled, turnTo, type } from "./driver.mjs";
+
+const running = runningBrowser();
+const on = onPagesOf(() => running.browser);
+const command = (args, input) => execFileSync(BIN, args, { input, encoding: "utf8" });
+const CASTER = "Caster, against the ground";
+const FIT = "Points by what was read";
+
+/** What is said under the heading, once it is there. */
+const told = async (page, like) => {
+  await page.waitForFunction((text) => {
+    const open = [...document.querySelectorAll(".panel details[open]")].find((found) => /^Points by/.test(found.textContent));
+    return open && new RegExp(text).test(open.textContent);
+  }, {}, like.source);
+  return page.$$eval(".panel details[open]", (all) => all.find((found) => /^Points by/.test(found.textContent)).querySelector(".remarks").innerText);
+};
+
+/** The design of a page as a file of the command's. */
+const fileOf = async (page) => command(["open", await code(page)]);
+
+for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
+  describe(`what was read, on a ${name}`, () => {
+    on({ viewport }, "says in Compare which reading would narrow an answer most, and leads to its field", async (page) => {
+      await turnTo(page, "Compare");
+      const said = "Read off the truck by angle gauge or level: ± 0.10°";
+      await page.waitForFunction((text) => document.querySelector(".compare").textContent.includes(text), {}, said);
+      assert.match(command(["spread"]), new RegExp(`${CASTER} ± 2.3°: .* ${said}`), "as the command says it");
+      assert.deepEqual(await axe(page), []);
+      await press(page, said, ".compare");
+      const label = await page.evaluate(() => document.activeElement.closest(".number").querySelector(".name").textContent);
+      assert.match(label, /^Caster, against the ground/, "of the truck as it sits, so nothing is asked");
+      await page.keyboard.type("2.1");
+      await page.keyboard.press("Enter");
+      await settled(page);
+      await turnTo(page, "Compare");
+      await page.waitForFunction(() => /2\.10°/.test(document.querySelector(".compare").textContent));
+      await page.waitForFunction((text) => !document.querySelector(".compare").textContent.includes(text), {}, said);
+    });
+
+    on({ viewport }, "moves the points as the command does, as one step that is undone", async (page) => {
+      await turnTo(page, "My truck");
+      await press(page, FIT);
+      await told(page, /Nothing was read off the truck that its points could fit\./);
+      await press(page, "Read off the truck");
+      await type(page, CASTER, "3.5");
+      const before = await fileOf(page);
+      const said = await told(page, /the points said 2\.08°, and would say 3\.50°/);
+      for (const line of said.split("\n").filter((text) => /[+−]\d/.test(text))) {
+        // Both say it in millimeters or in inches; the page is in inches.
+        assert.ok(command(["fit", "-", "--units", "in"], before).includes(line), line);
+      }
+      await press(page, "Move them");
+      await told(page, /the points said 3\.50°/);
+      assert.deepEqual(JSON.parse(await fileOf(page)).truck, JSON.parse(command(["fit", "-", "--format", "json"], before)).truck);
+      assert.deepEqual(await axe(page), []);
+      await press(page, "Undo");
+      await told(page, /the points said 2\.08°/);
+      assert.equal(await fileOf(page), before);
+    });
+
+    on({ viewport }, "moves nothing where what was read cannot be", async (page) => {
+      await turnTo(page, "My truck");
+      await press(page, "Read off the truck");
+      await type(page, CASTER, "14");
+      await press(page, FIT);
+      const said = await told(page, /Nothing is to be moved/);
+      assert.match(said, /read them again|Read it again/);
+      assert.equal(await page.evaluate(() => [...document.querySelectorAll("button")].some((button) => button.textContent === "Move them")), false);
+    });
+  });
+}
