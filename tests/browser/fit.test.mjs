@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, axe, code, onPagesOf, press, runningBrowser, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, code, onPagesOf, press, runningBrowser, searched, settled, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
@@ -74,3 +74,20 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     });
   });
 }
+
+describe("ways down", () => {
+  on({ viewport: PHONE }, "are said to be too near to tell, or sure, as the command has it, and none of them moves for it", async (page) => {
+    await searched(page, "2");
+    const first = () => page.$eval(".cards .card h3", (card) => card.getBoundingClientRect().top);
+    await settled(page);
+    const top = await first();
+    await page.waitForSelector(".sure .hint", { timeout: 60000 });
+    assert.equal(await first(), top, "it stands below them");
+    const said = await page.$$eval(".sure .hint", (all) => all.map((one) => one.textContent));
+    assert.match(said.join(" "), /of a hundred trucks that measure as this one\./);
+    assert.deepEqual(await axe(page), []);
+    assert.ok(command(["ways", "--drop", "2 in"]).includes(`\n\n${said.join("\n")}\n\n`), said.join());
+    await press(page, "Search");
+    assert.equal(await page.$(".sure .hint"), null, "another search says nothing of the last one's");
+  });
+});

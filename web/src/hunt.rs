@@ -1,6 +1,7 @@
 //! The search for ways down: what it is asked, and what it has found so far. Kept while the page
 //! is open, so that another panel can be looked at meanwhile.
 
+use crate::signals::Value;
 use drawing::{Units, no_rear_way_in_words};
 use study::{LeftOut, Miss, PartsTable, RearTable, Way, Ways, Weights, Wish, rear_way};
 use truck::{RearField, TireSize, Truck};
@@ -17,6 +18,8 @@ pub(crate) struct Hunt {
     number: u32,
     /// How far it is; `None` before it was ever begun.
     pub(crate) progress: Option<Progress>,
+    /// How sure the first ways are, once that is known; of its own, since what was found stays as it is.
+    pub(crate) sure: Value<Vec<String>>,
 }
 
 /// What a search is asked.
@@ -65,6 +68,7 @@ impl Hunt {
             },
             number: 0,
             progress: None,
+            sure: Value::new(Vec::new()),
         }
     }
 
@@ -76,6 +80,7 @@ impl Hunt {
     /// Begins a search of so many combinations; one under way is no longer the newest.
     pub(crate) fn begin(&mut self, total: usize) {
         self.number += 1;
+        self.sure.set(Vec::new());
         self.progress = Some(Progress { total, ..Progress::default() });
     }
 

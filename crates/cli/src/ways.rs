@@ -7,22 +7,18 @@ use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks;
-use drawing::{changes_in_words, marked, no_rear_way_in_words};
+use drawing::{changes_in_words, contest_in_words, marked, no_rear_way_in_words};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, IsTerminal as _, Write};
 use study::{
-    Certainty, IF_REAR_STAYS, LeftOut, Miss, PartsTable, RearTable, Told, Way, Ways, Weights, Wish, rear_way,
+    Certainty, Contest, IF_REAR_STAYS, LeftOut, Miss, PartsTable, RearTable, Told, Way, Ways, Weights, Wish,
+    rear_way,
 };
 use truck::{Change, Design, Edit, Note, Proposal, ProposalId, Truck, Which, notes};
 
 /// Combinations tried in one go.
 const SLICE: usize = 200;
-/// So many of the first ways are held against each other, by so many draws of the truck.
-const CONTEST: usize = 3;
-const DRAWS: usize = 100;
-/// What is so in more of them is sure.
-const SURE: f64 = 0.945;
 /// As many spindles or tires may be on the table.
 const LONGEST: usize = 100;
 
@@ -213,8 +209,9 @@ fn text(
         }
         writeln!(out, "   {}", code(design, way).unwrap_or_default())?;
     }
-    if let Some(sure) = sure(ways) {
-        writeln!(out, "\n{sure}")?;
+    let sure = contest_in_words(&contested(ways));
+    if !sure.is_empty() {
+        writeln!(out, "\n{}", sure.join("\n"))?;
     }
     writeln!(out, "\nCaster is against the ground, {rear}.")?;
     if said.contains(&Note::RearBrake) {
@@ -240,36 +237,13 @@ fn text(
     Ok(())
 }
 
-/// How sure it is which of the first gives up least, and whether they keep what was wished, by how well the truck
-/// was measured; nothing where there is one alone that surely does.
-fn sure(ways: &Ways) -> Option<String> {
-    let all = ways.certainties(CONTEST, DRAWS);
-    let of_hundred = |share: f64| measure::fixed(100.0 * share, 0);
-    let listed = |share: &dyn Fn(&Certainty) -> f64| {
-        all.iter().map(|one| of_hundred(share(one))).collect::<Vec<_>>().join(", ")
-    };
-    let (first, keeps) = (all.first()?, all.iter().any(|one| one.keeps < SURE));
-    let mut said = Vec::new();
-    if all.len() > 1 {
-        let shares = listed(&|one| one.is_cheapest);
-        said.push(if first.is_cheapest < SURE {
-            let count = all.len();
-            format!("Too near to tell which of the first {count} gives up least: each does in {shares} of a hundred trucks that measure as this one.")
-        } else {
-            let share = of_hundred(first.is_cheapest);
-            let count = all.len();
-            format!(
-                "Of the first {count} the first gives up least in {share} of a hundred trucks that measure as this one."
-            )
-        });
+/// How sure the first ways are.
+fn contested(ways: &Ways) -> Vec<Certainty> {
+    let mut contest = ways.contest(Contest::WAYS);
+    while contest.draws() < Contest::DRAWS {
+        contest.step();
     }
-    if keeps {
-        let shares = listed(&|one| one.keeps);
-        said.push(format!(
-            "In {shares} of a hundred they leave the bump travel and the ride that were wished."
-        ));
-    }
-    (!said.is_empty()).then(|| said.join("\n"))
+    ways.certainties(&contest)
 }
 
 /// What holds for every way.
@@ -350,7 +324,7 @@ fn rows(
     );
     // Of the first few: the shares of trucks that measure as this one.
     headers.extend(["least_in", "keeps_in"].map(str::to_owned));
-    let sure = ways.certainties(CONTEST, DRAWS);
+    let sure = contested(ways);
     let mut table = Table::begin(out, format, headers)?;
     for (at, way) in ways.found().iter().take(usize::from(asked.best)).enumerate() {
         let said: Vec<_> = notes(&design.truck, &way.changes).iter().map(ToString::to_string).collect();

@@ -2,8 +2,8 @@
 
 use crate::spread::spread_in_words;
 use crate::words::tape;
-use measure::{MM_PER_INCH, Units, print_angle, print_length, print_number};
-use study::{Disagreement, Figure, Input, Moved, PointFit, Residual, Sort};
+use measure::{MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
+use study::{Certainty, Disagreement, Figure, Input, Moved, PointFit, Residual, Sort};
 use truck::{Kind, Readable};
 
 /// Over the numbers of which it is known that they were off, and over those of which one may be.
@@ -96,6 +96,56 @@ fn one_moved(moved: &Moved, units: Units) -> Option<String> {
     Some([side, field.label(), sign, &by, ", now ± ", &left].concat())
 }
 
+/// What is so in more of the trucks that measure as this one is sure: that rounds to 95 in a hundred.
+const SURE: f64 = 0.945;
+
+/// How sure it is which of the first ways gives up least, and whether they keep what was wished, by how well the
+/// truck was measured; nothing where there is one alone that surely does.
+#[must_use]
+pub fn contest_in_words(ways: &[Certainty]) -> Vec<String> {
+    let of_hundred = |share: f64| fixed(100.0 * share, 0);
+    let listed = |share: fn(&Certainty) -> f64| {
+        let mut all = Vec::new();
+        for one in ways {
+            all.push(of_hundred(share(one)));
+        }
+        all.join(", ")
+    };
+    let mut said = Vec::new();
+    if let [first, _, ..] = ways {
+        let count = ways.len().to_string();
+        said.push(if first.is_cheapest < SURE {
+            let shares = listed(|one| one.is_cheapest);
+            [
+                "Too near to tell which of the first ",
+                &count,
+                " gives up least: each does in ",
+                &shares,
+                " of a hundred trucks that measure as this one.",
+            ]
+            .concat()
+        } else {
+            let share = of_hundred(first.is_cheapest);
+            [
+                "Of the first ",
+                &count,
+                " the first gives up least in ",
+                &share,
+                " of a hundred trucks that measure as this one.",
+            ]
+            .concat()
+        });
+    }
+    if ways.iter().any(|one| one.keeps < SURE) {
+        let shares = listed(|one| one.keeps);
+        said.push(
+            ["In ", &shares, " of a hundred they leave the bump travel and the ride that were wished."]
+                .concat(),
+        );
+    }
+    said
+}
+
 /// As finely as what moves is told.
 fn moved_by(kind: Kind, core: f64, units: Units) -> String {
     match (kind, units) {
@@ -131,6 +181,28 @@ mod tests {
             said(Figure::RIDE_FREQUENCY, (Readable::Caster, 0.004))
                 .ends_with("fit: closer than anybody reads")
         );
+    }
+
+    /// In a hundred trucks, 95 is sure and 94 is not; what all keep is not said.
+    #[test]
+    fn ways_too_near_to_each_other_are_said_to_be() {
+        let way = |is_cheapest, keeps| Certainty { is_cheapest, keeps };
+        let near = contest_in_words(&[way(0.94, 1.0), way(0.06, 0.97)]);
+        assert_eq!(near.len(), 1);
+        assert!(
+            near[0]
+                .starts_with("Too near to tell which of the first 2 gives up least: each does in 94, 6 of")
+        );
+        let sure = contest_in_words(&[way(0.95, 0.2), way(0.05, 1.0)]);
+        assert_eq!(
+            sure,
+            [
+                "Of the first 2 the first gives up least in 95 of a hundred trucks that measure as this one.",
+                "In 20, 100 of a hundred they leave the bump travel and the ride that were wished."
+            ]
+        );
+        assert_eq!(contest_in_words(&[way(1.0, 1.0)]), Vec::<String>::new());
+        assert_eq!(contest_in_words(&[]), Vec::<String>::new());
     }
 
     #[test]

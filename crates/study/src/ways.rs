@@ -14,7 +14,7 @@ mod table;
 mod told;
 mod wish;
 
-pub use certain::Certainty;
+pub use certain::{Certainty, Contest};
 pub use left_out::{LeftOut, Miss};
 pub use rear::{Barred, NoRearWay, RearTable, RearWay, rear_way};
 pub use table::PartsTable;

@@ -7,11 +7,11 @@ use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::{said, write};
 use crate::widgets::{Number, check, folding, panel, text_field};
-use drawing::{changes_in_words, marked};
+use drawing::{changes_in_words, contest_in_words, marked};
 use measure::print_number;
 use std::cell::Cell;
 use std::rc::Rc;
-use study::{IF_REAR_STAYS, LeftOut, Miss, Way, Ways};
+use study::{Contest, IF_REAR_STAYS, LeftOut, Miss, Way, Ways};
 use truck::{Edit, Kind, MOST_PROPOSALS, Note, Proposal, notes};
 
 /// Time for the search in a frame, ms: little while a finger is down.
@@ -117,6 +117,14 @@ pub(crate) fn ways(page: Page) -> Node {
         .child(search)
         .child(block("p", "progress").attr("role", "status").text_of(move || hunt.with(progress)))
         .child(block("div", "cards").content_of(move || hunt.with(|hunt| results(page, hunt))))
+        // Known a second after they are: it stands below, and moves none of them.
+        .child(block("div", "sure").attr("aria-live", "polite").content_of(move || {
+            let mut all = loose();
+            for said in hunt.with_now(|hunt| hunt.sure).get() {
+                all = all.child(block("p", "hint").text(&said));
+            }
+            all
+        }))
 }
 
 fn tires(hunt: Value<Hunt>) -> Node {
@@ -147,9 +155,19 @@ fn run(page: Page, mut search: Ways) {
     let number = hunt.with_now(Hunt::number);
     let busy = move || page.session.dragging.with_now(Option::is_some);
     let mut since = 0;
+    let mut contest: Option<Contest> = None;
     let slice = move || {
         if hunt.with_now(Hunt::number) != number {
             return false;
+        }
+        if let Some(contest) = &mut contest {
+            contest.step();
+            let is_known = contest.draws() >= Contest::DRAWS;
+            if is_known {
+                let sure = contest_in_words(&search.certainties(contest));
+                hunt.with_now(|hunt| hunt.sure).set(sure);
+            }
+            return !is_known;
         }
         let done = search.step(1);
         since += 1;
@@ -157,6 +175,10 @@ fn run(page: Page, mut search: Ways) {
             since = 0;
             let progress = Progress::of(&search, done);
             hunt.update(|hunt| hunt.progress = Some(progress));
+        }
+        if done && !search.found().is_empty() {
+            contest = Some(search.contest(Contest::WAYS));
+            return true;
         }
         !done
     };

@@ -19,27 +19,59 @@ const ASKED: [Figure; 4] = [Figure::BUMP, Figure::CAMBER, Figure::CASTER_GROUND,
 /// The same draws each time that the same is asked.
 const SEED: u64 = 1;
 
+/// The first ways on trucks that the measured one may be, to be taken on in steps.
+#[derive(Clone, Debug)]
+pub struct Contest {
+    /// As it sits, then each way.
+    drawn: Draws,
+    ways: usize,
+}
+
+impl Contest {
+    /// How many of the first ways people choose between.
+    pub const WAYS: usize = 3;
+    /// How many draws tell nineteen in twenty from a coin.
+    pub const DRAWS: usize = 100;
+
+    /// How many draws are whole.
+    #[must_use]
+    pub fn draws(&self) -> usize {
+        self.drawn.count()
+    }
+
+    /// Reads one truck of a draw.
+    pub fn step(&mut self) {
+        self.drawn.step(&|trial, figures| trial.values(Side::Left, figures));
+    }
+}
+
 impl Ways {
-    /// How sure the first `count` ways are, by so many draws of the truck: what is not known exactly is moved at
+    /// The first `count` ways set against each other by draws of the truck: what is not known exactly is moved at
     /// once, the same in all of them, so what is off in one is off in the other.
     #[must_use]
-    pub fn certainties(&self, count: usize, draws: usize) -> Vec<Certainty> {
+    pub fn contest(&self, count: usize) -> Contest {
         let ways = &self.found[..count.min(self.found.len())];
         let trial = |overlay: Overlay<'_>| Trial::new(&self.truck, overlay);
         let mut trials = vec![trial(Overlay::NOTHING)];
-        trials.extend(ways.iter().map(|way| trial(self.overlay(&way.changes))));
-        let mut drawn = Draws::new(trials, Side::Left, &ASKED, SEED);
-        while drawn.count() < draws {
-            drawn.step(&|trial, figures| trial.values(Side::Left, figures));
+        for way in ways {
+            trials.push(trial(self.overlay(&way.changes)));
         }
+        Contest { drawn: Draws::new(trials, Side::Left, &ASKED, SEED), ways: ways.len() }
+    }
+
+    /// How sure the ways of a contest are, by its draws so far. `contest`: one of this very search.
+    #[must_use]
+    pub fn certainties(&self, contest: &Contest) -> Vec<Certainty> {
+        let Contest { drawn, ways } = contest;
+        let (ways, draws) = (&self.found[..*ways], drawn.count());
         let mut found = vec![Certainty { is_cheapest: 0.0, keeps: 0.0 }; ways.len()];
         let share = 1.0 / f64::from(u32::try_from(draws.max(1)).unwrap_or(u32::MAX));
         for draw in 0..draws {
             let mut cheapest: Option<(usize, f64)> = None;
             for (at, way) in ways.iter().enumerate() {
-                let Some(cost) = self.drawn_cost(&drawn, draw, at, way) else { continue };
+                let Some(cost) = self.drawn_cost(drawn, draw, at, way) else { continue };
                 let (low, high) = self.wish.frequency_hz;
-                let of = |figure| number(&drawn, draw, at + 1, figure);
+                let of = |figure| number(drawn, draw, at + 1, figure);
                 let bump = of(Figure::BUMP).is_some_and(|mm| mm >= self.wish.bump_mm);
                 let rides = of(Figure::RIDE_FREQUENCY).is_some_and(|hz| low <= hz && hz <= high);
                 if bump && rides {
