@@ -91,3 +91,20 @@ describe("ways down", () => {
     assert.equal(await page.$(".sure .hint"), null, "another search says nothing of the last one's");
   });
 });
+
+describe("what is set", () => {
+  for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) on({ viewport }, `is said with how far off it may be on a ${name}, and what to read first, as the command has it`, async (page) => {
+    await turnTo(page, "Alignment");
+    await type(page, "Frame height", "9 1/2");
+    await type(page, "Caster, ground", "1.5");
+    const button = () => page.$$eval(".panel .primary", (all) => all.find((one) => /on the sketch/.test(one.textContent)).getBoundingClientRect().top);
+    const top = await button();
+    await page.waitForFunction(() => document.querySelectorAll(".sure .hint").length === 2, { timeout: 60000 });
+    assert.equal(await button(), top, "it stands below what is to be done");
+    const said = await page.$$eval(".sure .hint", (all) => all.map((one) => one.textContent));
+    assert.match(said[0], /^By how well the truck was measured: adjuster bolt ± \d\.\d\d turns; shims/);
+    const asked = command(["setup", "--height", "9 1/2 in", "--caster", "1.5", "--units", "in", await code(page)]);
+    for (const line of said) assert.ok(asked.includes(line), `${line}\n${asked}`);
+    assert.deepEqual(await axe(page), []);
+  });
+});

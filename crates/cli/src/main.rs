@@ -26,7 +26,6 @@ mod readings;
 mod rear;
 mod report;
 mod room;
-mod set_spread;
 mod setup;
 mod source;
 mod spread;

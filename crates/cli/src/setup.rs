@@ -4,18 +4,20 @@ use crate::arguments::{CasterChoice, Format, Setup};
 use crate::cautions::CAUTIONS;
 use crate::failure::Failure;
 use crate::figures::Sort;
-use crate::set_spread::{Order, Spreads, sentences};
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::{Value, data, shown};
 use crate::trucks::{self, Choice, Chosen};
-use drawing::{MANY_PIECES, bound_in_words, danger_in_words, marked, sides_in_words};
+use drawing::{
+    MANY_PIECES, bound_in_words, danger_in_words, marked, set_if_read_in_words, set_spreads_in_words,
+    sides_in_words,
+};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, Write};
 use study::{
-    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, NoSetting, Setting, Steps, Target, Trial,
-    alignments,
+    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, NoSetting, SetOrder, SetSpreads, Setting, Steps,
+    Target, Trial, alignments,
 };
 use truck::{Design, Edit, ProposalId, Side};
 
@@ -62,10 +64,11 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         };
         asks.push(Ask { side, name: name(side), target: target(&now, asked) });
     }
-    let wished = |now: &Target| target(now, asked);
+    let height = asked.height.map(|height| height.mm(units));
     let order = |side: Side| {
         let trial = Trial::new(&design.truck, overlay);
-        Order { trial, side, target: &wished, caster_by, steps }
+        let wanted = [height, asked.camber, asked.caster, asked.toe];
+        SetOrder { trial, side, wanted, caster_by, steps: *steps }
     };
     let failed = |error: NoSetting| Failure::at(asks[0].name.clone(), format!("{error}."));
     let wanted: Vec<_> = asks.iter().map(|ask| (ask.side, ask.target)).collect();
@@ -82,9 +85,28 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
             }
             closing(design, choice, &found, asked, out)?;
         }
-        format => table(&asks, &found, format, asked, &|side| order(side).spreads(), out)?,
+        format => table(&asks, &found, format, asked, &|side| spreads(&order(side)), out)?,
     }
     Ok(())
+}
+
+/// What is set, by its name in the data, in the order in which [`SetSpreads`] has it.
+const SET: [&str; 6] = ["bolt_turns", "spacer", "shim_front", "shim_rear", "strut_turns", "tie_turns"];
+
+/// How far off what is set may be.
+fn spreads(order: &SetOrder) -> SetSpreads {
+    let mut search = order.spreading();
+    while !order.step(&mut search) {}
+    SetSpreads::of(&search)
+}
+
+/// The same, and what to read first, in sentences.
+fn sentences(order: &SetOrder, units: Units) -> Vec<String> {
+    let now = spreads(order);
+    let better =
+        order.if_read().map(|(unread, read)| set_if_read_in_words(&now, &unread, &spreads(&read), units));
+    let all = [Some(set_spreads_in_words(&now, units)), better];
+    all.into_iter().flatten().filter(|said| !said.is_empty()).collect()
 }
 
 /// One side that is to be set up.
@@ -390,7 +412,7 @@ fn table(
     found: &[Alignment],
     format: Format,
     asked: &Setup,
-    spreads: &dyn Fn(Side) -> Spreads,
+    spreads: &dyn Fn(Side) -> SetSpreads,
     out: &mut impl Write,
 ) -> io::Result<()> {
     let headers = ["what", "unit", "amount", "wanted", "off", "note", "spread"].map(str::to_owned).to_vec();
@@ -423,7 +445,7 @@ fn rows(
     target: &Target,
     found: &Alignment,
     asked: &Setup,
-    spreads: &Spreads,
+    spreads: &SetSpreads,
 ) -> io::Result<()> {
     let units = asked.printed.units();
     let unit = |sort: Sort| sort.suffix(units).map_or(Cell::Nothing, |unit| Cell::Words(unit.to_owned()));
@@ -442,7 +464,8 @@ fn rows(
         let guess = if is_guess(line.of, &found.setting) { " ~ rests on a guess" } else { "" };
         let note = line.note.clone() + guess;
         let note = words(note.trim_start());
-        let spread = match (&line.value, spreads.get(line.key)) {
+        let seen = SET.iter().position(|key| *key == line.key).and_then(|at| spreads.seen(at));
+        let spread = match (&line.value, seen) {
             (Value::Figure(sort, _), Some(by)) => data(Some(&Value::Figure(*sort, Some(by))), &asked.printed),
             _ => Cell::Nothing,
         };

@@ -2,8 +2,8 @@
 
 use crate::spread::spread_in_words;
 use crate::words::tape;
-use measure::{MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
-use study::{Certainty, Disagreement, Figure, Input, Moved, PointFit, Residual, Sort};
+use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
+use study::{Certainty, Disagreement, Figure, Input, Moved, PointFit, Residual, SetSpreads, Sort};
 use truck::{Kind, Readable};
 
 /// Over the numbers of which it is known that they were off, and over those of which one may be.
@@ -144,6 +144,72 @@ pub fn contest_in_words(ways: &[Certainty]) -> Vec<String> {
         );
     }
     said
+}
+
+/// What is set, in the order of [`SetSpreads`], and the fraction of an inch or the digits that it is said in.
+const SET: [(&str, Amount); 6] = [
+    ("adjuster bolt", Amount::Turns),
+    ("coil's spacer", Amount::Length),
+    ("shims at the front bolt", Amount::Shims),
+    ("shims at the rear bolt", Amount::Shims),
+    ("strut rod's nut", Amount::Turns),
+    ("tie rod's sleeve", Amount::Turns),
+];
+
+#[derive(Clone, Copy)]
+enum Amount {
+    Turns,
+    Length,
+    Shims,
+}
+
+/// How far off what is set may be; empty where nobody would see it.
+#[must_use]
+pub fn set_spreads_in_words(now: &SetSpreads, units: Units) -> String {
+    let mut said = Vec::new();
+    for at in 0..SET.len() {
+        said.extend(now.seen(at).map(|by| one_set(at, by, units)));
+    }
+    if said.is_empty() {
+        return String::new();
+    }
+    ["By how well the truck was measured: ", &said.join("; "), ". Turn, read again, turn the rest."].concat()
+}
+
+/// What readings would make of that; empty where they are not worth their while.
+#[must_use]
+pub fn set_if_read_in_words(
+    now: &SetSpreads,
+    unread: &[Readable],
+    then: &SetSpreads,
+    units: Units,
+) -> String {
+    let mut better = Vec::new();
+    for (at, (label, _)) in SET.iter().enumerate() {
+        if now.is_narrowed_by(then, at) {
+            let closer = || (*label).to_owned() + " as close as anybody sees";
+            better.push(then.seen(at).map_or_else(closer, |then| one_set(at, then, units)));
+        }
+    }
+    if better.is_empty() {
+        return String::new();
+    }
+    let mut read = Vec::new();
+    for of in unread {
+        read.push(Figure::of_reading(*of).label());
+    }
+    ["Read these before the work (", &read.join("; "), "), and it gets surer: ", &better.join("; "), "."]
+        .concat()
+}
+
+fn one_set(at: usize, by: f64, units: Units) -> String {
+    let (label, amount) = SET[at];
+    let said = match (amount, units) {
+        (Amount::Turns, _) => print_number(by, 2) + " turns",
+        (Amount::Shims, Units::Inches) => print_length(by, LengthStyle::Inches { denominator: 32 }),
+        _ => print_length(by, tape(units)),
+    };
+    [label, " ± ", &said].concat()
 }
 
 /// As finely as what moves is told.

@@ -88,13 +88,13 @@ pub use rest::{HeldBy, NoRest, Rest, StopAngles};
 pub use ring::{Ring, Touch, bead_seat_mm};
 pub use scrub_line::{FLANGE_MM, Low, LowPoint, ScrubLine};
 pub use setting::{
-    Aim, Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, Setting, Steps,
-    Target, alignment, alignments, lowest_height, many_pieces, setting,
+    Aim, Alignment, Amounts, Bound, CasterBy, Footing, HeightBy, LEAST_BUMP_MM, NoSetting, SetOrder,
+    SetSpreads, Setting, Steps, Target, alignment, alignments, lowest_height, many_pieces, setting,
 };
 pub use sides::{LeftRight, left_and_right};
 pub use spread::{
-    COVERAGE, Disagreement, Distribution, Draws, Input, Inputs, Moved, NoPointFit, PointFit, PointFitting,
-    Range, Residual, Sensitivities, Spreading, Uncertainty, spreads_of,
+    COVERAGE, Disagreement, Distribution, Draws, Input, Inputs, Moved, NoPointFit, NumberSpreading, PointFit,
+    PointFitting, Range, Residual, Sensitivities, Spreading, Uncertainty, spreads_of,
 };
 pub use spring_loads::{Preload, SpringLoad, SpringLoads, spring_loads};
 pub use spring_state::{SpringError, SpringState};

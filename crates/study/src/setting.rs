@@ -7,11 +7,13 @@
 mod alignment;
 mod height;
 mod packs;
+mod set_spread;
 mod solve;
 
 pub use alignment::{Alignment, Footing, LEAST_BUMP_MM, alignment, alignments, lowest_height};
 pub use height::HeightBy;
 pub use packs::many_pieces;
+pub use set_spread::{SetOrder, SetSpreads};
 
 use crate::as_read::as_told;
 use crate::figure::{Figure, Guesses};

@@ -13,7 +13,7 @@ mod sampled;
 mod search;
 mod uncertainty;
 
-pub use any::spreads_of;
+pub use any::{NumberSpreading, spreads_of};
 pub use fit::{Disagreement, Moved, NoPointFit, PointFit, PointFitting, Residual};
 pub use input::{Input, Inputs};
 pub use sampled::{Draws, Range};

@@ -17,7 +17,7 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 14] = [
+const CALLED: [(&str, &[&str]); 15] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::ClearanceSearch::new"]),
     ("panels/as_built", &["study::AsBuiltSearch::of_design"]),
@@ -38,6 +38,7 @@ const CALLED: [(&str, &[&str]); 14] = [
         ],
     ),
     ("panels/setup", &["study::Target::of_each", "study::alignments"]),
+    ("panels/setup/sure", &["study::SetSpreads::of", "study::Trial::new"]),
     ("panels/rear", &["study::rear_told"]),
     // Lent to the memos from the second module, so that who has no rear does not fetch it.
     ("later", &["study::Rear::of"]),

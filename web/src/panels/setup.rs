@@ -1,5 +1,7 @@
 //! What to turn, shim and screw for the height and alignment that are wanted.
 
+mod sure;
+
 use crate::derive::rest_of;
 use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, readout_style, show};
@@ -15,6 +17,7 @@ use study::{
     Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, NoSetting, Setting, Steps, Target,
     alignments,
 };
+use sure::sure;
 use truck::{Edit, Kind, Side};
 
 /// What is wanted; what is open stays as it reads now.
@@ -81,6 +84,7 @@ pub(crate) fn setup(page: Page) -> Node {
         .child(block("div", "numbers").children((0..5).map(field)))
         .child(choice("Caster by", "caster-by", &ways, by, take))
         .child(block("div", "cards").content_of(move || found.with(|found| answer(page, wanted, found))))
+        .child(sure(page, wanted, found))
 }
 
 /// What a number is where it is not asked for: as the side on the sketch reads.
@@ -94,6 +98,13 @@ const fn numbers(target: &Target) -> [f64; 4] {
     [target.ride_height_mm, target.camber_rad, target.caster_rad, target.toe_rad]
 }
 
+fn steps(page: Page) -> Steps {
+    match page.units() {
+        Units::Inches => Steps::INCHES,
+        Units::Millimetres => Steps::MILLIMETRES,
+    }
+}
+
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let overlay = design.overlay(page.selected());
@@ -102,10 +113,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
         let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
         Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe }
     };
-    let steps = match page.units() {
-        Units::Inches => Steps::INCHES,
-        Units::Millimetres => Steps::MILLIMETRES,
-    };
+    let steps = steps(page);
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
     let now = Target::of_each(rest_of(&design.truck, Side::Left, overlay)?.stance());
     let (both, here) = (differ(page), page.session.side.get());

@@ -1,35 +1,54 @@
 //! How far off any numbers may be that are worked out from a truck.
 
-use super::{Input, Inputs, Sensitivities};
+use super::{Input, Inputs, Sensitivities, Uncertainty};
 use crate::figure::Trial;
 use truck::Reading;
 
-/// How far off numbers may be that `numbers_of` works out from a truck, ± in their own units, in their order:
-/// what is set, say, for what is wanted; of the numbers that `counts` says they may hang on. Where a number is gone
-/// when one of the truck's moves, nothing is known of how far off it is; nothing at all where the truck itself has
-/// none.
+/// A search for how far off any numbers may be that are worked out from a truck: what is set, say, for what is
+/// wanted. To be taken on in steps.
 ///
 /// What was read off the truck is as far off as its tool, and moved like every other number.
-#[must_use]
-pub fn spreads_of(
-    trial: &Trial,
-    counts: &dyn Fn(Input) -> bool,
-    numbers_of: &dyn Fn(&Trial) -> Option<Vec<f64>>,
-) -> Vec<Option<f64>> {
-    let Some(own) = numbers_of(trial) else { return Vec::new() };
-    let mut found = Sensitivities::default();
-    for (input, uncertainty) in Inputs::of(std::slice::from_ref(trial)).list() {
-        if !counts(*input) {
-            continue;
+#[derive(Clone, Debug)]
+pub struct NumberSpreading {
+    trial: Trial,
+    /// What the numbers may hang on.
+    inputs: Vec<(Input, Uncertainty)>,
+    /// Of the truck itself.
+    own: Option<Vec<f64>>,
+    /// How many inputs were moved.
+    next: usize,
+    found: Sensitivities,
+}
+
+impl NumberSpreading {
+    /// Of the numbers of a truck those are moved that `counts` says they may hang on.
+    #[must_use]
+    pub fn new(trial: &Trial, counts: &dyn Fn(Input) -> bool) -> Self {
+        let mut inputs = Vec::new();
+        for (input, uncertainty) in Inputs::of(std::slice::from_ref(trial)).list() {
+            if counts(*input) {
+                inputs.push((*input, *uncertainty));
+            }
         }
+        Self { trial: trial.clone(), inputs, own: None, next: 0, found: Sensitivities::default() }
+    }
+
+    /// Moves one number; true when all is known. `numbers_of`: the numbers of a truck, in the same order each time;
+    /// none where it has none.
+    pub fn step(&mut self, numbers_of: &dyn Fn(&Trial) -> Option<Vec<f64>>) -> bool {
+        let Some(own) = &self.own else {
+            self.own = numbers_of(&self.trial);
+            return self.own.is_none();
+        };
+        let Some((input, uncertainty)) = self.inputs.get(self.next).copied() else { return true };
+        self.next += 1;
         // One way is as good as the other; where the truck falls apart one way, the other.
         let at = |by: f64| {
-            let mut moved = trial.clone();
-            let by = shifted(*input, by, &mut moved);
+            let mut moved = self.trial.clone();
+            let by = shifted(input, by, &mut moved);
             (by != 0.0).then(|| (by, numbers_of(&moved)))
         };
-        let up = at(uncertainty.standard);
-        let there = match up {
+        let there = match at(uncertainty.standard) {
             Some((by, Some(there))) => Some((by, there)),
             other => match at(-uncertainty.standard) {
                 Some((by, there)) => there.map(|there| (by, there)),
@@ -42,9 +61,29 @@ pub fn spreads_of(
             let (by, there) = there.as_ref()?;
             Some((there.get(number)? - own[number]) / by * uncertainty.standard)
         };
-        found.put((0..own.len()).map(slope).collect());
+        self.found.put((0..own.len()).map(slope).collect());
+        self.next >= self.inputs.len()
     }
-    (0..own.len()).map(|number| found.spread(number)).collect()
+
+    /// ± of each number, in its own unit. Where a number is gone when one of the truck's moves, nothing is known of
+    /// how far off it is; nothing at all where the truck itself has none.
+    #[must_use]
+    pub fn spreads(&self) -> Vec<Option<f64>> {
+        let count = self.own.as_ref().map_or(0, Vec::len);
+        (0..count).map(|number| self.found.spread(number)).collect()
+    }
+}
+
+/// The same in one go.
+#[must_use]
+pub fn spreads_of(
+    trial: &Trial,
+    counts: &dyn Fn(Input) -> bool,
+    numbers_of: &dyn Fn(&Trial) -> Option<Vec<f64>>,
+) -> Vec<Option<f64>> {
+    let mut search = NumberSpreading::new(trial, counts);
+    while !search.step(numbers_of) {}
+    search.spreads()
 }
 
 /// Moves a number of a truck, a reading among them, and gives by how much.
