@@ -3,8 +3,8 @@
 use crate::words::tape;
 use measure::{Units, fixed, print_length};
 use study::{
-    Against, Clearances, Figure, Guesses, Limit, Limiter, StandingSide, TravelLeft, VariesWith, capital,
-    least_first, limiters_unstated,
+    Against, Clearances, Figure, Guesses, Limit, Limiter, StandingSide, Studied, TravelLeft, VariesWith,
+    capital, least_first, limiters_unstated,
 };
 use truck::Arm;
 
@@ -36,13 +36,14 @@ impl std::fmt::Debug for WhatHits<'_> {
 }
 
 impl WhatHits<'_> {
-    /// What touches already, a wheel that jams first; how far it goes up, what ends that and what would be
+    /// What meets by what was read off the truck; what touches already, a wheel that jams first; how far it goes up, what ends that and what would be
     /// hit next; what is hit going down, if anything; and what is not known.
     ///
     /// What rests on a guess has its mark, and nothing is said to be clear that was not looked at.
     #[must_use]
     pub fn sentences(&self) -> Vec<String> {
         let mut all = Vec::new();
+        self.read_to_meet(&mut all);
         let bump = sorted(&self.left.bump_limits);
         let here = bump.iter().take_while(|limit| limit.travel_mm < HERE_MM).count();
         let (here, ahead) = bump.split_at(here);
@@ -68,6 +69,25 @@ impl WhatHits<'_> {
         }
         close(&mut all, &open);
         all
+    }
+
+    /// What meets at rest by what was read off the truck, whatever its points say.
+    fn read_to_meet(&self, all: &mut Vec<String>) {
+        let studied = Studied::new(self.rest, Clearances::LIVE);
+        let mut said = String::new();
+        for found in &self.found.found {
+            let figure = Figure::room(found.pair);
+            if figure.reading(&self.rest.fitted.measured).is_none() {
+                continue;
+            }
+            let told = figure.told(&studied, (self.rests_on)(figure));
+            if told.number().is_some_and(|mm| mm <= 0.0) {
+                said += if said.is_empty() { "By what was read, these meet at ride height: " } else { ", " };
+                said += if told.is_guess() { "~ " } else { "" };
+                said += found.pair.label();
+            }
+        }
+        close(all, &said);
     }
 
     /// What touches at rest.
@@ -208,7 +228,7 @@ fn close(all: &mut Vec<String>, said: &str) {
 mod tests {
     use super::*;
     use study::{Found, Gap, Pair, Spot, Stance};
-    use truck::{Side, Source, SpringKind, Truck, demo};
+    use truck::{DroppedSpindle, ReadWith, Readable, Reading, Side, Source, SpringKind, Truck, demo};
 
     const IN: f64 = 25.4;
     const JOINT: Limiter = Limiter::Joint(Arm::Upper);
@@ -316,6 +336,32 @@ mod tests {
             of.said_in(Units::Millimetres),
             "Goes up 39.7 mm, then the upper ball joint binds. The tire would hit the fender at 52.4 mm."
         );
+    }
+
+    /// By hand: a room that was read as an inch and a half is gone under a two-inch spindle, which brings the rim's joint
+    /// up by its two inches; one of three inches is not. What the points say is then said of the rest alone.
+    #[test]
+    fn what_was_read_to_meet_is_said_first() {
+        let joint = Readable::ALL.iter().copied().find(|of| of.key() == Pair::RimLowerJoint.key()).unwrap();
+        let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
+        let plan = [truck::Change::DroppedSpindle(spindle)];
+        let said = |room_mm: f64, plan: &[truck::Change]| {
+            let mut truck = demo().truck;
+            let reading = Reading::by(joint, room_mm, ReadWith::DrillShank);
+            truck.readings.set(joint, Side::Left, Some(reading)).unwrap();
+            let rest = Stance::laid(&truck, plan).unwrap().on(Side::Left);
+            let found = Clearances::of(&rest, Clearances::LIVE);
+            let left = study::travel_left_of(&rest, &found);
+            let rests_on = |_| Guesses::NONE;
+            WhatHits { rest: &rest, found: &found, left: &left, rests_on: &rests_on, units: Units::Inches }
+                .sentences()
+        };
+        let meet = "By what was read, these meet at ride height: rim to lower ball joint.";
+        assert_eq!(said(38.1, &plan)[0], meet);
+        assert_eq!(said(0.0, &[])[0], meet);
+        for other in [said(38.1, &[]), said(76.2, &plan)] {
+            assert!(other[0].starts_with("Goes up "), "{other:?}");
+        }
     }
 
     #[test]
