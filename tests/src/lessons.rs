@@ -32,12 +32,13 @@ pub fn design(lesson: usize) -> Design {
         8 => Design { title: "One end or both".to_owned(), ..demo() },
         9 => demo_with("Shackles", demo().truck, &[("Longer", shackle(25.4)), ("Shorter", shackle(-25.4))]),
         10 => demo_with("The notch", demo().truck, &[("Deep", notch(25.4)), ("Shallow", notch(12.7))]),
+        11 => twenty_tapes(),
         _ => panic!("there is no lesson {lesson}"),
     }
 }
 
 /// How many there are.
-pub const LESSONS: usize = 10;
+pub const LESSONS: usize = 11;
 
 /// The link code of a lesson: its first proposal on the sketch.
 #[must_use]
@@ -88,6 +89,11 @@ fn two_inches() -> Design {
     truck.spring.kind = SpringKind::Coil;
     let [spindle, cut] = same_drop(&truck);
     demo_with("Two inches, two ways", truck, &[("Dropped spindle", spindle), ("Cut spring", cut)])
+}
+
+fn twenty_tapes() -> Design {
+    let spindle = DroppedSpindle { drop_mm: DROP_MM, ..DroppedSpindle::default() };
+    demo_with("Twenty tapes", front_alone().truck, &[("2 in spindle", Change::DroppedSpindle(spindle))])
 }
 
 /// The torsion bar's anchor bolt turned.

@@ -160,7 +160,7 @@ pub(crate) struct Session {
     pub(crate) pane_height: Value<PaneHeight>,
     /// The answer that was measured, until the cursor is in the field for it.
     pub(crate) to_read: Value<Option<Readable>>,
-    /// The answer that was measured with a plan on the sketch, until My truck asks when.
+    /// The answer that was measured with a plan on the sketch, until it is asked when.
     pub(crate) measured: Value<Option<Readable>>,
     /// The number whose field is to be opened for typing in Measure.
     pub(crate) to_measure: Value<Option<Field>>,
@@ -207,7 +207,7 @@ pub(crate) enum Tone {
 
 impl Lesson {
     /// How many steps each has: a link leads to one before its words are there.
-    pub(crate) const STEPS: [u8; 10] = [8, 7, 6, 6, 6, 7, 6, 6, 5, 6];
+    pub(crate) const STEPS: [u8; 11] = [8, 7, 6, 6, 6, 7, 6, 6, 5, 6, 6];
 
     /// How many steps the lesson of one has; none where there is no such lesson.
     pub(crate) fn steps(at: u8) -> u8 {

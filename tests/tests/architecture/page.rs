@@ -17,7 +17,7 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 15] = [
+const CALLED: [(&str, &[&str]); 16] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::ClearanceSearch::new"]),
     ("panels/as_built", &["study::AsBuiltSearch::of_design"]),
@@ -37,6 +37,7 @@ const CALLED: [(&str, &[&str]); 15] = [
             "study::travel_left",
         ],
     ),
+    ("panels/lessons/tapes", &["study::Draws::new", "study::Trial::new"]),
     ("panels/setup", &["study::Target::of_each", "study::alignments"]),
     ("panels/setup/sure", &["study::SetSpreads::of", "study::Trial::new"]),
     ("panels/rear", &["study::rear_told"]),

@@ -16,9 +16,13 @@
 //! | `data-if` | a button in it | the sign that it guesses |
 //! | `data-answer` | an element | hidden until something was guessed |
 //! | `data-verdict` | an element | whether the guess was right |
+//! | `data-tapes` | an element | what twenty tapes make of an answer: *what*, *of* which truck, *less* which, degrees or mm that fill half of it |
+//! | `data-read` | a button | the answer that it reads off the truck |
 //!
 //! *What* is a key of [`Quantity`] or of an answer of the rear, or one of those in [`Trucks::one`]; *at* is
 //! in whole mm, `here` for the slider's or `stop` for the first touch of the stop.
+
+mod tapes;
 
 use crate::browser::frames::Frames;
 use crate::browser::fullscreen;
@@ -177,6 +181,12 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
     }
     for (place, quantity) in text.parts("data-curve") {
         let _ = place.child(curve(page, answers, "lesson", place_of(&quantity)));
+    }
+    for (place, asked) in text.parts("data-tapes") {
+        let _ = place.child(tapes::tapes(page, &asked));
+    }
+    for (button, of) in text.parts("data-read") {
+        button.attr("type", "button").on("click", move |_| tapes::read_off(page, &of));
     }
     let guess = Value::new(None::<i32>);
     for (_, asked) in text.parts("data-ask") {

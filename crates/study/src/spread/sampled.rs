@@ -121,7 +121,8 @@ impl Draws {
     }
 
     /// The value of a figure of a truck in one draw; `None` where there is none.
-    pub(crate) fn value(&self, draw: usize, at: usize, figure: Figure) -> Option<Value> {
+    #[must_use]
+    pub fn value(&self, draw: usize, at: usize, figure: Figure) -> Option<Value> {
         self.drawn_of(at, figure)?.get(draw).copied().flatten()
     }
 
