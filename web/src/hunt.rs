@@ -18,12 +18,13 @@ pub(crate) struct Hunt {
     number: u32,
     /// How far it is; `None` before it was ever begun.
     pub(crate) progress: Option<Progress>,
-    /// How sure the first ways are, once that is known; of its own, since what was found stays as it is.
-    pub(crate) sure: Value<Vec<String>>,
+    /// How sure the first ways are, once that is known, and of which truck; of its own, since what was found stays as
+    /// it is.
+    pub(crate) sure: Value<Option<(Truck, Vec<String>)>>,
 }
 
 /// What a search is asked.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Asked {
     /// Drop, bump travel, room of what turns and of the rest, mm; least and greatest frequency, Hz; most turns of the bolt.
     pub(crate) numbers: [f64; 7],
@@ -68,7 +69,7 @@ impl Hunt {
             },
             number: 0,
             progress: None,
-            sure: Value::new(Vec::new()),
+            sure: Value::new(None),
         }
     }
 
@@ -80,8 +81,19 @@ impl Hunt {
     /// Begins a search of so many combinations; one under way is no longer the newest.
     pub(crate) fn begin(&mut self, total: usize) {
         self.number += 1;
-        self.sure.set(Vec::new());
+        self.sure.set(None);
         self.progress = Some(Progress { total, ..Progress::default() });
+    }
+
+    /// Asks for something else: what was found was of what was asked before.
+    pub(crate) fn ask(&mut self, change: impl FnOnce(&mut Asked)) {
+        let before = self.asked.clone();
+        change(&mut self.asked);
+        if self.asked != before {
+            self.number += 1;
+            self.progress = None;
+            self.sure.set(None);
+        }
     }
 
     /// Stops where it is.

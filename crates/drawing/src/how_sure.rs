@@ -11,7 +11,8 @@ pub const THESE_WERE_OFF: &str = "These were off:";
 /// Over numbers that move together.
 pub const ONE_OF_THESE: &str = "Together these move; which one was off is not known:";
 /// Where no number moves by as much as anybody would see.
-pub const NOTHING_MOVES: &str = "Nothing moves by as much as anybody would see.";
+pub const NOTHING_MOVES: &str =
+    "Nothing moves by as much as anybody would see: the points agree with what was read.";
 
 /// How far off a reading may be either way, mm or rad, as finely as tools differ.
 #[must_use]
@@ -138,9 +139,19 @@ pub fn contest_in_words(ways: &[Certainty]) -> Vec<String> {
     }
     if ways.iter().any(|one| one.keeps < SURE) {
         let shares = listed(|one| one.keeps);
+        let whose = if let [_] = ways {
+            "The way above has".to_owned()
+        } else {
+            ["The first ", &ways.len().to_string(), " have"].concat()
+        };
         said.push(
-            ["In ", &shares, " of a hundred they leave the bump travel and the ride that were wished."]
-                .concat(),
+            [
+                &whose,
+                " the bump travel and the ride that were wished in ",
+                &shares,
+                " of a hundred trucks that measure as this one.",
+            ]
+            .concat(),
         );
     }
     said
@@ -264,7 +275,13 @@ mod tests {
             sure,
             [
                 "Of the first 2 the first gives up least in 95 of a hundred trucks that measure as this one.",
-                "In 20, 100 of a hundred they leave the bump travel and the ride that were wished."
+                "The first 2 have the bump travel and the ride that were wished in 20, 100 of a hundred trucks that measure as this one."
+            ]
+        );
+        assert_eq!(
+            contest_in_words(&[way(1.0, 0.45)]),
+            [
+                "The way above has the bump travel and the ride that were wished in 45 of a hundred trucks that measure as this one."
             ]
         );
         assert_eq!(contest_in_words(&[way(1.0, 1.0)]), Vec::<String>::new());

@@ -12,7 +12,7 @@ use measure::print_number;
 use std::cell::Cell;
 use std::rc::Rc;
 use study::{Contest, IF_REAR_STAYS, LeftOut, Miss, Way, Ways};
-use truck::{Edit, Kind, MOST_PROPOSALS, Note, Proposal, notes};
+use truck::{Edit, Kind, MOST_PROPOSALS, Note, Proposal, Truck, notes};
 
 /// Time for the search in a frame, ms: little while a finger is down.
 const BUDGET_MS: (f64, f64) = (3.0, 12.0);
@@ -64,9 +64,13 @@ pub(crate) fn ways(page: Page) -> Node {
             start: 0.0,
             badge: Rc::new(String::new),
             take: Rc::new(move |value| {
+                let value = value.unwrap_or(0.0).max(0.0);
                 hunt.update(|hunt| {
-                    let slot = if weight { &mut hunt.asked.weights[at] } else { &mut hunt.asked.numbers[at] };
-                    *slot = value.unwrap_or(0.0).max(0.0);
+                    hunt.ask(
+                        |asked| {
+                            if weight { asked.weights[at] = value } else { asked.numbers[at] = value }
+                        },
+                    );
                 });
             }),
         }
@@ -74,7 +78,7 @@ pub(crate) fn ways(page: Page) -> Node {
     };
     let tick = move |at: usize| {
         let ticked = move || hunt.with(|hunt| hunt.asked.ticks[at]);
-        let set = move |ticked| hunt.update(|hunt| hunt.asked.ticks[at] = ticked);
+        let set = move |ticked| hunt.update(|hunt| hunt.ask(|asked| asked.ticks[at] = ticked));
         check(el("span").text(TICKS[at]), ticked, set)
     };
     let running =
@@ -120,8 +124,13 @@ pub(crate) fn ways(page: Page) -> Node {
         // Known a second after they are: it stands below, and moves none of them.
         .child(block("div", "sure").attr("aria-live", "polite").content_of(move || {
             let mut all = loose();
-            for said in hunt.with_now(|hunt| hunt.sure).get() {
-                all = all.child(block("p", "hint").text(&said));
+            // Of another truck it says nothing.
+            let is_this = |truck: &Truck| page.store.with_committed(|design| design.truck == *truck);
+            if let Some((_, sure)) = hunt.with_now(|hunt| hunt.sure).get().filter(|(truck, _)| is_this(truck))
+            {
+                for said in sure {
+                    all = all.child(block("p", "hint").text(&said));
+                }
             }
             all
         }))
@@ -133,7 +142,7 @@ fn tires(hunt: Value<Hunt>) -> Node {
         "input",
         "120",
         move || hunt.with(|hunt| hunt.asked.tires.clone()),
-        move |sizes| hunt.update(|hunt| hunt.asked.tires = sizes),
+        move |sizes| hunt.update(|hunt| hunt.ask(|asked| asked.tires = sizes)),
     )
 }
 
@@ -143,13 +152,13 @@ fn start(page: Page) {
     let rear_down_mm = design.overlay(page.selected_now()).rear_down_mm;
     let units = page.units();
     match page.session.hunt.with_now(|hunt| hunt.asked.search(&design.truck, rear_down_mm, units)) {
-        Ok(search) => run(page, search),
+        Ok(search) => run(page, search, design.truck),
         Err(why) => page.session.complain(why),
     }
 }
 
 /// Searches between frames, less at a time while a finger is down.
-fn run(page: Page, mut search: Ways) {
+fn run(page: Page, mut search: Ways, truck: Truck) {
     let hunt = page.session.hunt;
     hunt.update(|hunt| hunt.begin(search.total()));
     let number = hunt.with_now(Hunt::number);
@@ -165,7 +174,7 @@ fn run(page: Page, mut search: Ways) {
             let is_known = contest.draws() >= Contest::DRAWS;
             if is_known {
                 let sure = contest_in_words(&search.certainties(contest));
-                hunt.with_now(|hunt| hunt.sure).set(sure);
+                hunt.with_now(|hunt| hunt.sure).set(Some((truck.clone(), sure)));
             }
             return !is_known;
         }

@@ -214,7 +214,10 @@ fn how_sure_it_is_is_said() {
         assert_eq!(row["least_in"], "1.00");
         let keeps = row["keeps_in"].parse::<f64>().unwrap();
         let text = printed(&scrubline(&[&["ways", "--bump", bump][..], &asked].concat()));
-        let said = format!("In {:.0} of a hundred they leave the bump travel", 100.0 * keeps);
+        let said = format!(
+            "The way above has the bump travel and the ride that were wished in {:.0} of",
+            100.0 * keeps
+        );
         assert!(text.contains(&said), "{said} in\n{text}");
         keeps
     };
