@@ -86,11 +86,15 @@ function tellOfNewer() {
  */
 async function keep() {
   try {
-    await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
-    const { active } = await navigator.serviceWorker.ready;
+    const { active, waiting, installing } = await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
+    const worker = active ?? waiting ?? installing;
     // Only then does it answer for the network: what is asked for before comes a second time, and fails where there is
-    // none any more.
-    if (active.state === "activating") await new Promise((done) => active.addEventListener("statechange", done, { once: true }));
+    // none any more. One that could not keep everything is given up.
+    await new Promise((done) => {
+      const look = () => ["activated", "redundant"].includes(worker.state) && done();
+      worker.addEventListener("statechange", look);
+      look();
+    });
   } catch (error) {
     console.info(`Scrubline is not kept for use without a network: ${error}`);
   }

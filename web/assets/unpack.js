@@ -6,7 +6,7 @@
 
 // What a file begins with: its properties, the dictionary's size, its own size once unpacked, the coder's first bytes.
 const PROPERTIES = 4;
-const HEADER = { size: 5, code: 14, packed: 18 };
+const HEADER = { size: 5, rest: 9, code: 13, packed: 18 };
 // Where the odds of each question are kept, by state where there are twelve.
 const IS_MATCH = 0, IS_AGAIN = 12, NOT_LAST = 24, NOT_SECOND = 36, NOT_THIRD = 48, IS_LONG = 60;
 const SLOT = 72, NEAR = 328, ALIGN = 456, LENGTH = 472, LENGTH_AGAIN = 746, LITERAL = 1020, ODDS = LITERAL + (768 << 4);
@@ -21,12 +21,15 @@ const NARROW = 1 << 24;
  */
 globalThis.scrublineUnpack = async (packed, slice = Infinity) => {
   const view = new DataView(packed.buffer, packed.byteOffset);
+  const refuse = (is) => {
+    if (is) throw new Error("This is not packed as the page's code is.");
+  };
   const size = view.getUint32(HEADER.size, true);
-  if (packed[0] !== PROPERTIES || size > MOST) throw new Error("This is not packed as the page's code is.");
+  refuse(packed[0] !== PROPERTIES || size > MOST || view.getUint32(HEADER.rest) || packed[HEADER.code]);
   const out = new Uint8Array(size);
   const odds = new Uint16Array(ODDS).fill(1024);
   // How wide the coder's interval is, and where in it the code lies: an array keeps both whole numbers of 32 bits.
-  const coder = new Uint32Array([-1, view.getUint32(HEADER.code)]);
+  const coder = new Uint32Array([-1, view.getUint32(HEADER.code + 1)]);
   let at = HEADER.packed;
 
   const bit = (question) => {
@@ -129,7 +132,9 @@ globalThis.scrublineUnpack = async (packed, slice = Infinity) => {
       if (!isByte) long = length(LENGTH_AGAIN);
       state = state > 6 ? 11 : isByte ? 9 : 8;
     }
+    refuse(last >= done);
     for (; long > 0; long -= 1, done += 1) out[done] = out[done - last - 1];
   }
+  refuse(at > packed.length || done > size);
   return out;
 };

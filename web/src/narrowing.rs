@@ -156,7 +156,7 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
                     let mut spreads = Vec::new();
                     for figure in figures.iter().copied() {
                         let (own, change) = (search.spread(at, figure), search.spread_between(at, 0, figure));
-                        let next = if at == 0 { search.next_reading(0, figure) } else { None };
+                        let next = search.next_reading(0, figure);
                         spreads.push((figure, Spread { own, change, next }));
                     }
                     match all.iter_mut().find(|known| known.rest == *rest) {

@@ -45,6 +45,10 @@ fn text(title: &str, fit: &PointFit, units: Units, out: &mut impl Write) -> io::
     for reading in &fit.readings {
         writeln!(out, "{}", fitted_in_words(reading, units))?;
     }
+    if fit.disagreement.is_some() {
+        // Which number was off is not known either.
+        return Ok(());
+    }
     let all = moved_in_words(fit, units);
     for (head, lines) in [THESE_WERE_OFF, ONE_OF_THESE].into_iter().zip(&all) {
         if !lines.is_empty() {

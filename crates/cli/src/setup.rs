@@ -103,8 +103,8 @@ fn spreads(order: &SetOrder) -> SetSpreads {
 /// The same, and what to read first, in sentences.
 fn sentences(order: &SetOrder, units: Units) -> Vec<String> {
     let now = spreads(order);
-    let better =
-        order.if_read().map(|(unread, read)| set_if_read_in_words(&now, &unread, &spreads(&read), units));
+    let if_read = order.if_read().filter(|_| now.is_any_seen());
+    let better = if_read.map(|(unread, read)| set_if_read_in_words(&now, &unread, &spreads(&read), units));
     let all = [Some(set_spreads_in_words(&now, units)), better];
     all.into_iter().flatten().filter(|said| !said.is_empty()).collect()
 }

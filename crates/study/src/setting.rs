@@ -60,7 +60,9 @@ impl Target {
         Side::ALL.map(|side| Self::of(&stands.on(side)))
     }
 
-    const fn numbers(&self) -> [f64; 4] {
+    /// Ride height, mm, camber, caster and toe, rad.
+    #[must_use]
+    pub const fn numbers(&self) -> [f64; 4] {
         [self.ride_height_mm, self.camber_rad, self.caster_rad, self.toe_rad]
     }
 

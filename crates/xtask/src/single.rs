@@ -34,6 +34,7 @@ pub(crate) fn write(project: &Project, folder: &Path, notices: &str) -> Result<(
     let (unpack, place) = UNPACK;
     let mut start = project.text(START)?;
     if file(folder, "web_bg-*.lzma").is_ok() {
+        ensure!(start.contains(place), "{START} does not say where what unpacks the code stands");
         start = start.replace(place, &project.text(unpack)?);
     }
     let parts = Parts {

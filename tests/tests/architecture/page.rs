@@ -26,7 +26,7 @@ const CALLED: [(&str, &[&str]); 16] = [
     ("panels/clearance/limits", &["study::ScrubLine::worst", "study::least_first"]),
     ("panels/clearance/pairs", &["study::clearance"]),
     ("panels/compare", &["study::Studied::new"]),
-    ("panels/read_off", &["study::model_as_it_sits"]),
+    ("panels/read_off", &["study::Pair::from_key", "study::model_as_it_sits"]),
     (
         "panels/lessons",
         &[

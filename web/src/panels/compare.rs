@@ -186,7 +186,9 @@ fn table(page: Page, answers: Answers) -> Node {
                 page.session.turn_to(Panel::Measure);
                 page.session.to_read.set(Some(of));
             };
-            el("td").attr_of("colspan", span).child(button(&words, press).attr("class", "reads"))
+            let spoken = [&figure.label(), ": ", &words].concat();
+            let button = button(&words, press).attr("class", "reads").attr("aria-label", &spoken);
+            el("td").attr_of("colspan", span).child(button)
         };
         let head = el("th").attr("scope", "rowgroup").attr_of("colspan", span);
         let head = head.child(el("span").text_of(name));

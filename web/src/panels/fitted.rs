@@ -33,6 +33,9 @@ fn look(page: Page, found: Value<Option<Found>>) {
     let slices = Slices::new();
     follow(move || {
         let side = page.session.side.get();
+        if page.session.dragging.with(Option::is_some) {
+            return slices.start(Box::new(|| true));
+        }
         let trial = page.store.with_committed(|design| Trial::new(&design.truck, Overlay::NOTHING));
         let mut fitting = PointFitting::new(&trial, side).map_err(|why| why.to_string());
         found.set(None);
@@ -69,13 +72,17 @@ fn told(page: Page, found: &Found) -> Node {
         }
         list
     };
-    let mut all = loose();
+    let mut all = loose().child(el("h3").text(page.session.side.get().label()));
     if let Some(why) = fit.disagreement {
         let said = "Nothing is to be moved before this is mended: ".to_owned() + &disagreement_in_words(why);
         all = all.child(block("p", "remark").attr("role", "alert").text(&said));
     }
     let read: Vec<_> = fit.readings.iter().map(|reading| fitted_in_words(reading, units)).collect();
     all = all.child(list(&read));
+    // Which number was off is not known either.
+    if fit.disagreement.is_some() {
+        return all;
+    }
     let moved = moved_in_words(fit, units);
     for (head, lines) in [THESE_WERE_OFF, ONE_OF_THESE].into_iter().zip(&moved) {
         if !lines.is_empty() {
@@ -84,9 +91,6 @@ fn told(page: Page, found: &Found) -> Node {
     }
     if moved.iter().all(Vec::is_empty) {
         return all.child(el("p").text(NOTHING_MOVES));
-    }
-    if fit.disagreement.is_some() {
-        return all;
     }
     let fit = fit.clone();
     let press = move || {

@@ -71,10 +71,15 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
     };
     let before = || words("words-before");
     let measured = Value::new(None);
+    // Asked at the top until one goes to another plan or side.
     follow(move || {
-        if let Some(of) = page.session.measured.get() {
-            page.session.measured.set(None);
-            measured.set(Some(of));
+        let _ = (page.selected(), page.session.side.get());
+        measured.set(None);
+    });
+    follow(move || {
+        let asked = page.session.measured.get();
+        if asked.is_some() {
+            measured.set(asked);
         }
     });
     panel("My truck")

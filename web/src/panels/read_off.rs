@@ -10,7 +10,7 @@ use crate::widgets::{Number, folding_at};
 use drawing::{Units, marked};
 use measure::print_length;
 use std::rc::Rc;
-use study::{Figure, model_as_it_sits};
+use study::{Figure, Pair, model_as_it_sits};
 use truck::{Edit, Kind, ReadWith, Readable, Reading, Side};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlElement, HtmlInputElement};
@@ -58,7 +58,8 @@ fn measured_boxed(
         also.call(());
         let next = (open.now() != Some(of)).then_some(of);
         open.set(next);
-        page.session.to_read.set(next.filter(|_| page.selected().proposal().is_none()));
+        let is_plan = page.selected_now().proposal().is_some();
+        if is_plan { page.session.measured } else { page.session.to_read }.set(next);
     };
     button(MEASURED, press)
         .attr("class", "reads")
@@ -74,15 +75,23 @@ pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Node {
     let whose = side.label().to_ascii_lowercase();
     let is_asked = page.selected().proposal().is_some();
     let when = Value::new((!is_asked).then_some(WHEN[0]));
+    let is_answered = Value::new(false);
     let node = block("div", "when");
     let element = node.element().clone();
     node.content_of(move || {
-        if is_asked {
+        // Whoever asked for it or answered gets the cursor; who only goes to another plan or side keeps it.
+        if is_answered.now() || page.session.measured.now() == Some(of) {
+            is_answered.set(false);
+            page.session.measured.set(None);
             let element = element.clone();
             follow(move || put_cursor(&element));
         }
         let Some(at) = when.get() else {
-            let answer = |at: &'static str| button(at, move || when.set(Some(at)));
+            let press = move |at| {
+                is_answered.set(true);
+                when.set(Some(at));
+            };
+            let answer = |at: &'static str| button(at, move || press(at));
             let question = [of.label(), ", ", &whose, ": when was it read?"].concat();
             return loose()
                 .child(block("p", "hint").text(&question))
@@ -98,7 +107,9 @@ pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Node {
                 Box::new(|()| "how it came out: My truck, After the work".to_owned()),
             )
         };
-        loose().child(block("p", "hint").text(&[at, ": ", &whose].concat())).child(field)
+        // The room of two is read where the truck stands, wherever it is least.
+        let stands = if Pair::from_key(of.key()).is_some() { ", at ride height, straight ahead" } else { "" };
+        loose().child(block("p", "hint").text(&[at, stands, ": ", &whose].concat())).child(field)
     })
 }
 
@@ -124,7 +135,11 @@ fn shift(page: Page, answers: Answers, of: Readable) -> String {
     let read = page.store.shown().with(|design| design.truck.readings.get(of, side).map(Reading::answer));
     let (Some(read), Some((model, is_guess))) = (read, own(answers, of)) else { return String::new() };
     let more = if read < model { " less." } else { " more." };
-    let by = marked(coarse(of, (read - model).abs(), page.units()), is_guess);
+    let by = coarse(of, (read - model).abs(), page.units());
+    if by == coarse(of, 0.0, page.units()) {
+        return String::new();
+    }
+    let by = marked(by, is_guess);
     ["Drawn is what the model says; by what was read off the truck as it sits, all of it is ", &by, more]
         .concat()
 }

@@ -91,11 +91,7 @@ pub(crate) fn setup(page: Page) -> Node {
 fn now(page: Page, found: &Found, at: usize) -> Option<f64> {
     let side = page.session.side.get();
     let found = found.as_ref().ok()?.iter().find(|(of, ..)| *of == side);
-    found.map(|(_, target, found)| if at == BUMP { found.bump_mm } else { numbers(target)[at] })
-}
-
-const fn numbers(target: &Target) -> [f64; 4] {
-    [target.ride_height_mm, target.camber_rad, target.caster_rad, target.toe_rad]
+    found.map(|(_, target, found)| if at == BUMP { found.bump_mm } else { target.numbers()[at] })
 }
 
 fn steps(page: Page) -> Steps {
@@ -109,7 +105,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let overlay = design.overlay(page.selected());
     let target = |now: Target| {
-        let now = numbers(&now);
+        let now = now.numbers();
         let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
         Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe }
     };
@@ -223,7 +219,7 @@ fn of_side(page: Page, of: &str, target: &Target, whole: &Alignment) -> Node {
         let name = if stays { [name, ", ", IF_REAR_STAYS].concat() } else { name.to_owned() };
         let mut row = el("tr").child(heading("row", &name));
         for target in [&found.reads, &off] {
-            row = row.child(write(el("td"), &marked(show(kind, numbers(target)[at], units), is_guess)));
+            row = row.child(write(el("td"), &marked(show(kind, target.numbers()[at], units), is_guess)));
         }
         rows = rows.child(row);
     }

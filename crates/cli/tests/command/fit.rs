@@ -63,7 +63,7 @@ fn what_contradicts_is_said_and_moves_nothing() {
 
 #[test]
 fn without_a_reading_there_is_nothing_to_fit() {
-    let nothing = "nothing was read off the truck";
+    let nothing = "nothing was read off this side of the truck";
     assert!(complaint(&piped(&["fit", "-"], &changed_demo(|_| {})), 1).contains(nothing));
     let left = read(json!({ "camber": { "value": 0.5, "tool": "angle_gauge" } }));
     assert!(complaint(&piped(&["fit", "-", "--side", "right"], &left), 1).contains(nothing));

@@ -8,8 +8,8 @@ use truck::{Group, Overlay, Readable, Reading, Side, SpringKind};
 
 /// What a reading of the truck as it sits makes sure of.
 const READ_FIRST: [Readable; 4] = [Readable::FrameHeight, Readable::Camber, Readable::Caster, Readable::Toe];
-/// Turns and shims, mm, of which nobody sees less.
-const UNSEEN: [f64; 6] = [0.05, 0.4, 0.4, 0.4, 0.05, 0.05];
+/// Turns, the spacer and shims, mm, of which nobody sees less.
+const UNSEEN: [f64; 6] = [0.05, 0.8, 0.4, 0.4, 0.05, 0.05];
 /// Readings that leave no less than this share are not worth their while.
 const NARROWED: f64 = 0.6;
 
@@ -64,7 +64,7 @@ impl SetOrder {
         let mut read = self.clone();
         let rest = Stance::laid(&read.trial.truck, Overlay::NOTHING).ok()?.on(self.side);
         let mut unread = Vec::new();
-        for (of, value) in READ_FIRST.into_iter().zip(numbers(&Target::of(&rest))) {
+        for (of, value) in READ_FIRST.into_iter().zip(Target::of(&rest).numbers()) {
             if read.trial.truck.readings.get(of, self.side).is_none() {
                 let reading = Reading::by(of, value, of.tools()[0]);
                 read.trial.truck.readings.set(of, self.side, Some(reading)).ok()?;
@@ -77,7 +77,7 @@ impl SetOrder {
     /// What is set on a truck, before it is rounded; what is not set is none.
     fn amounts(&self, trial: &Trial) -> Option<Vec<f64>> {
         let stance = Stance::laid(&trial.truck, trial.overlay()).ok()?;
-        let now = numbers(&Target::of(&stance.on(self.side)));
+        let now = Target::of(&stance.on(self.side)).numbers();
         let [height, camber, caster, toe] = std::array::from_fn(|at| self.wanted[at].unwrap_or(now[at]));
         let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
         let found =
@@ -97,10 +97,6 @@ impl SetOrder {
     }
 }
 
-const fn numbers(target: &Target) -> [f64; 4] {
-    [target.ride_height_mm, target.camber_rad, target.caster_rad, target.toe_rad]
-}
-
 impl SetSpreads {
     /// What a search has found.
     #[must_use]
@@ -113,6 +109,12 @@ impl SetSpreads {
     #[must_use]
     pub fn seen(&self, at: usize) -> Option<f64> {
         self.0[at].filter(|by| *by > UNSEEN[at])
+    }
+
+    /// Whether there is any to be seen.
+    #[must_use]
+    pub fn is_any_seen(&self) -> bool {
+        (0..self.0.len()).any(|at| self.seen(at).is_some())
     }
 
     /// Whether another makes an amount so much surer that it is worth its while.

@@ -49,7 +49,7 @@ pub struct PointFitting {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NoPointFit {
     /// Nothing was read that follows from the points.
-    #[error("nothing was read off the truck that its points could fit")]
+    #[error("nothing was read off this side of the truck that its points could fit")]
     NothingRead,
     /// The truck does not stand, or does not with its numbers off by as much as they may be.
     #[error("the truck does not stand with its numbers off by as much as they may be")]

@@ -9,8 +9,8 @@ use anyhow::{Context, Result, ensure};
 /// What the splitter's file is called.
 pub(crate) const NAME: &str = "parts.js";
 
-/// What gives the bytes. The build puts the digest between the quotes; without one anything is taken. Nobody waits
-/// for what is packed to be unpacked, so a drag has its frames meanwhile.
+/// What gives the bytes. The build puts the digest between the quotes; without one anything is taken. What is
+/// packed is unpacked between frames, so a drag has its own meanwhile.
 const BYTES: &str = r#"async function sent() {
     const inlined = document.getElementById("scrubline-later");
     if (inlined) return Uint8Array.from(atob(inlined.textContent), (letter) => letter.charCodeAt(0));

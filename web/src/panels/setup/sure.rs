@@ -18,6 +18,9 @@ pub(super) fn sure(page: Page, wanted: Value<Wanted>, found: Derived<Found>) -> 
     let said = Value::new(Said::new());
     let slices = Slices::new();
     follow(move || {
+        if page.session.dragging.with(Option::is_some) {
+            return slices.start(Box::new(|| true));
+        }
         said.set(Said::new());
         let mut orders = found.with(|found| orders(page, wanted.get(), found));
         let mut under_way = None;
@@ -39,7 +42,7 @@ pub(super) fn sure(page: Page, wanted: Value<Wanted>, found: Derived<Found>) -> 
         let is_both = found.with(|found| found.as_ref().is_ok_and(|sides| sides.len() > 1));
         let mut all = loose();
         for (side, words) in said.get() {
-            let of = if is_both { side.label().to_owned() + ": " } else { String::new() };
+            let of = if is_both { side.label().to_owned() + ", on its own spring: " } else { String::new() };
             if !words.is_empty() {
                 all = all.child(block("p", "hint").text(&(of + &words)));
             }
@@ -91,7 +94,7 @@ impl Search {
             self.is_done = true;
             return Some(set_if_read_in_words(now, unread, &found, page.units()));
         }
-        match self.order.if_read() {
+        match self.order.if_read().filter(|_| found.is_any_seen()) {
             Some((unread, order)) => {
                 self.numbers = order.spreading();
                 (self.order, self.first) = (order, Some((found, unread)));
