@@ -112,9 +112,9 @@ async function start() {
     const [glue, response] = await Promise.all([import("./web.js"), fetch(WASM)]);
     if (!response.ok) throw new Error(`${WASM} answered ${response.status}`);
     init = glue.default;
-    // What the worker has kept is unpacked.
+    // What the worker has kept is unpacked. Else it takes a slow phone a tenth of a second, in which it may be touched.
     const isCode = !globalThis.scrublineUnpack || response.headers.get("Content-Type") === "application/wasm";
-    bytes = isCode ? response : await scrublineUnpack(new Uint8Array(await response.arrayBuffer()));
+    bytes = isCode ? response : await scrublineUnpack(new Uint8Array(await response.arrayBuffer()), 10);
   } catch (error) {
     say(SENTENCES.unreachable, error);
     return;
