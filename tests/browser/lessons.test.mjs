@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe } from "node:test";
-import { DESK, PHONE, URL_, axe, code, drag, hit, onPagesOf, open, press, readout, ready, runningBrowser, settled, turnTo, type, whole } from "./driver.mjs";
+import { DESK, PHONE, URL_, axe, code, drag, hit, onPagesOf, open, press, readout, ready, runningBrowser, settled, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -163,13 +163,17 @@ describe("a lesson", () => {
     await stranger.goto("about:blank");
     await stranger.goto(`${URL_}#${sent}`);
     await ready(stranger);
+    await stranger.waitForSelector(".lessons .step");
     assert.equal(await step(stranger), await step(page));
     assert.equal(await code(stranger), sent);
     // Nor is it lost by coming back another day.
     await stranger.reload();
     await ready(stranger);
-    await whole(stranger);
+    await stranger.waitForSelector(".lessons .step");
+    // It comes into sight a frame after it is there.
+    await settled(stranger);
     await press(stranger, "Leave the lesson");
+    await stranger.waitForSelector(".lessons ol", { timeout: 3000 });
     assert.equal(await code(stranger), own);
     await context.close();
   });

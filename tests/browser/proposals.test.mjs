@@ -13,7 +13,7 @@ const columns = (page) => page.$$eval(".compare thead th", (heads) => heads.map(
 /** The numbers and notes of a row of the table. */
 const row = (page, name) => page.$$eval(".compare tbody", (groups, wanted) => {
   const group = groups.find((found) => found.querySelector("th").textContent.startsWith(wanted));
-  return [...group.querySelectorAll("td")].map((cell) => [cell.querySelector("b").textContent, cell.querySelector("small:not(.spread)").textContent]);
+  return [...group.querySelectorAll("td:not([colspan])")].map((cell) => [cell.querySelector("b").textContent, cell.querySelector("small:not(.spread)").textContent]);
 }, name);
 
 /** Names the proposal that is chosen in Compare. */
