@@ -47,6 +47,15 @@ pub fn show(kind: Kind, value: f64, units: Units) -> String {
     }
 }
 
+/// The same as a readout shows it: a length to no finer fraction than a tape is read.
+#[must_use]
+pub fn show_as_read(kind: Kind, value: f64, units: Units) -> String {
+    match kind {
+        Kind::Length => measure::print_length(value, readout_style(units)),
+        _ => show(kind, value, units),
+    }
+}
+
 /// Why a typed number is not taken.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Refused {

@@ -151,12 +151,13 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
         }
         let whole = search.step(&|trial, figures| trial.values(side, figures));
         if whole {
+            // Of the truck as it sits, whichever plan it is told beside.
+            let next: Vec<_> = figures.iter().map(|figure| search.next_reading(0, *figure)).collect();
             answers.known.update(|all| {
                 for (at, rest) in rests.iter().enumerate() {
                     let mut spreads = Vec::new();
-                    for figure in figures.iter().copied() {
+                    for (figure, next) in figures.iter().copied().zip(next.iter().copied()) {
                         let (own, change) = (search.spread(at, figure), search.spread_between(at, 0, figure));
-                        let next = search.next_reading(0, figure);
                         spreads.push((figure, Spread { own, change, next }));
                     }
                     match all.iter_mut().find(|known| known.rest == *rest) {

@@ -402,6 +402,13 @@ impl Page {
         self.selected.now()
     }
 
+    /// Leads to the field for what was read of an answer; with a plan on the sketch it is asked first when it was.
+    #[inline(never)]
+    pub(crate) fn lead_to_reading(&self, of: Option<Readable>) {
+        let is_plan = self.selected_now().proposal().is_some();
+        if is_plan { self.session.measured } else { self.session.to_read }.set(of);
+    }
+
     /// Makes an edit; a refusal is said at the top of the page.
     pub(crate) fn edit(&self, edit: &Edit) {
         self.edit_and_say(edit, None);

@@ -5,7 +5,8 @@ use crate::failure::Failure;
 use crate::source;
 use crate::trucks::{self, Choice};
 use drawing::{
-    NOTHING_MOVES, ONE_OF_THESE, THESE_WERE_OFF, disagreement_in_words, fitted_in_words, moved_in_words,
+    MEND_FIRST, NOTHING_MOVES, ONE_OF_THESE, THESE_WERE_OFF, disagreement_in_words, fitted_in_words,
+    moved_in_words,
 };
 use measure::Units;
 use sharing::Shared;
@@ -40,7 +41,7 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
 fn text(title: &str, fit: &PointFit, units: Units, out: &mut impl Write) -> io::Result<()> {
     writeln!(out, "{title}: the numbers that agree best with the tape and with what was read\n")?;
     if let Some(why) = fit.disagreement {
-        writeln!(out, "Nothing is to be moved before this is mended: {}\n", disagreement_in_words(why))?;
+        writeln!(out, "{MEND_FIRST}{}\n", disagreement_in_words(why))?;
     }
     for reading in &fit.readings {
         writeln!(out, "{}", fitted_in_words(reading, units))?;

@@ -62,17 +62,15 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
         } else {
             Target::of(&rest)
         };
-        asks.push(Ask { side, name: name(side), target: target(&now, asked) });
+        asks.push(Ask { side, name: name(side), target: now.with(wanted(asked)) });
     }
-    let height = asked.height.map(|height| height.mm(units));
     let order = |side: Side| {
         let trial = Trial::new(&design.truck, overlay);
-        let wanted = [height, asked.camber, asked.caster, asked.toe];
-        SetOrder { trial, side, wanted, caster_by, steps: *steps }
+        SetOrder { trial, side, wanted: wanted(asked), caster_by, steps: *steps }
     };
     let failed = |error: NoSetting| Failure::at(asks[0].name.clone(), format!("{error}."));
-    let wanted: Vec<_> = asks.iter().map(|ask| (ask.side, ask.target)).collect();
-    let found = alignments(&design.truck, &wanted, overlay, caster_by, steps, bump_mm).map_err(failed)?;
+    let targets: Vec<_> = asks.iter().map(|ask| (ask.side, ask.target)).collect();
+    let found = alignments(&design.truck, &targets, overlay, caster_by, steps, bump_mm).map_err(failed)?;
     match asked.format {
         Format::Text => {
             let said = first(&asks, &found, units);
@@ -116,15 +114,10 @@ struct Ask {
     target: Target,
 }
 
-/// What is asked for, and of the rest what is read now.
-fn target(now: &Target, asked: &Setup) -> Target {
-    let units = asked.printed.units();
-    Target {
-        ride_height_mm: asked.height.map_or(now.ride_height_mm, |height| height.mm(units)),
-        camber_rad: asked.camber.unwrap_or(now.camber_rad),
-        caster_rad: asked.caster.unwrap_or(now.caster_rad),
-        toe_rad: asked.toe.unwrap_or(now.toe_rad),
-    }
+/// What is asked for; what is open stays as it reads now.
+fn wanted(asked: &Setup) -> [Option<f64>; 4] {
+    let height = asked.height.map(|height| height.mm(asked.printed.units()));
+    [height, asked.camber, asked.caster, asked.toe]
 }
 
 const fn steps(units: Units) -> &'static Steps {

@@ -36,8 +36,8 @@ impl std::fmt::Debug for WhatHits<'_> {
 }
 
 impl WhatHits<'_> {
-    /// What meets by what was read off the truck; what touches already, a wheel that jams first; how far it goes up, what ends that and what would be
-    /// hit next; what is hit going down, if anything; and what is not known.
+    /// What meets by what was read off the truck; what touches already, a wheel that jams first; how far it goes up,
+    /// what ends that and what would be hit next; what is hit going down, if anything; and what is not known.
     ///
     /// What rests on a guess has its mark, and nothing is said to be clear that was not looked at.
     #[must_use]

@@ -14,6 +14,9 @@ pub const ONE_OF_THESE: &str = "Together these move; which one was off is not kn
 pub const NOTHING_MOVES: &str =
     "Nothing moves by as much as anybody would see: the points agree with what was read.";
 
+/// Before why nothing is to be moved.
+pub const MEND_FIRST: &str = "Nothing is to be moved before this is mended: ";
+
 /// How far off a reading may be either way, mm or rad, as finely as tools differ.
 #[must_use]
 pub fn give_in_words(kind: Kind, tolerance: f64, units: Units) -> String {

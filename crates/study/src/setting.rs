@@ -60,6 +60,15 @@ impl Target {
         Side::ALL.map(|side| Self::of(&stands.on(side)))
     }
 
+    /// This reading with what is wanted in its place, in the order of [`Self::numbers`].
+    #[must_use]
+    pub fn with(&self, wanted: [Option<f64>; 4]) -> Self {
+        let now = self.numbers();
+        let [ride_height_mm, camber_rad, caster_rad, toe_rad] =
+            std::array::from_fn(|at| wanted[at].unwrap_or(now[at]));
+        Self { ride_height_mm, camber_rad, caster_rad, toe_rad }
+    }
+
     /// Ride height, mm, camber, caster and toe, rad.
     #[must_use]
     pub const fn numbers(&self) -> [f64; 4] {

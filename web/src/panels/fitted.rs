@@ -6,7 +6,7 @@ use crate::signals::Value;
 use crate::state::Page;
 use crate::widgets::folding;
 use drawing::{
-    NOTHING_MOVES, ONE_OF_THESE, THESE_WERE_OFF, capital, disagreement_in_words, fitted_in_words,
+    MEND_FIRST, NOTHING_MOVES, ONE_OF_THESE, THESE_WERE_OFF, capital, disagreement_in_words, fitted_in_words,
     moved_in_words,
 };
 use study::{PointFit, PointFitting, Trial};
@@ -74,7 +74,7 @@ fn told(page: Page, found: &Found) -> Node {
     };
     let mut all = loose().child(el("h3").text(page.session.side.get().label()));
     if let Some(why) = fit.disagreement {
-        let said = "Nothing is to be moved before this is mended: ".to_owned() + &disagreement_in_words(why);
+        let said = MEND_FIRST.to_owned() + &disagreement_in_words(why);
         all = all.child(block("p", "remark").attr("role", "alert").text(&said));
     }
     let read: Vec<_> = fit.readings.iter().map(|reading| fitted_in_words(reading, units)).collect();

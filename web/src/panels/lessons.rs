@@ -29,7 +29,7 @@ use crate::browser::fullscreen;
 use crate::browser::visit::Visit;
 use crate::derive::{Answers, rest_of};
 use crate::dom::{Node, block, button, el, follow, loose, there, whole_number, words};
-use crate::format::{readout_style, show};
+use crate::format::show_as_read;
 use crate::panels::{curve, which};
 use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Selected};
@@ -271,11 +271,7 @@ impl Trucks {
     }
 
     fn print(self, value: f64, kind: Kind) -> String {
-        let units = self.page.units();
-        match kind {
-            Kind::Length => measure::print_length(value, readout_style(units)),
-            _ => show(kind, value, units),
-        }
+        show_as_read(kind, value, self.page.units())
     }
 
     /// The number that is asked for: *what of less at*.

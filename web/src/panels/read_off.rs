@@ -2,13 +2,12 @@
 
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, follow, loose, value_of, words};
-use crate::format::{readout_style, show};
+use crate::format::{show, show_as_read};
 use crate::signals::{Call, Derived, Value};
 use crate::state::Page;
 use crate::told::{MEASURED, spoken_measured, write};
 use crate::widgets::{Number, folding_at};
-use drawing::{Units, marked};
-use measure::print_length;
+use drawing::marked;
 use std::rc::Rc;
 use study::{Figure, Pair, model_as_it_sits};
 use truck::{Edit, Kind, ReadWith, Readable, Reading, Side};
@@ -58,8 +57,7 @@ fn measured_boxed(
         also.call(());
         let next = (open.now() != Some(of)).then_some(of);
         open.set(next);
-        let is_plan = page.selected_now().proposal().is_some();
-        if is_plan { page.session.measured } else { page.session.to_read }.set(next);
+        page.lead_to_reading(next);
     };
     button(MEASURED, press)
         .attr("class", "reads")
@@ -135,21 +133,13 @@ fn shift(page: Page, answers: Answers, of: Readable) -> String {
     let read = page.store.shown().with(|design| design.truck.readings.get(of, side).map(Reading::answer));
     let (Some(read), Some((model, is_guess))) = (read, own(answers, of)) else { return String::new() };
     let more = if read < model { " less." } else { " more." };
-    let by = coarse(of, (read - model).abs(), page.units());
-    if by == coarse(of, 0.0, page.units()) {
+    let by = show_as_read(of.kind(), (read - model).abs(), page.units());
+    if by == show_as_read(of.kind(), 0.0, page.units()) {
         return String::new();
     }
     let by = marked(by, is_guess);
     ["Drawn is what the model says; by what was read off the truck as it sits, all of it is ", &by, more]
         .concat()
-}
-
-/// What the model says, to no finer fraction than a tape is read.
-fn coarse(of: Readable, value: f64, units: Units) -> String {
-    match of.kind() {
-        Kind::Length => print_length(value, readout_style(units)),
-        kind => show(kind, value, units),
-    }
 }
 
 /// What the model itself says of the truck as it sits, and whether that may rest on a guess.
@@ -165,7 +155,7 @@ fn own(answers: Answers, of: Readable) -> Option<(f64, bool)> {
 pub(super) fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
     let own = move || {
         own(answers, of).map_or_else(String::new, |(own, is_guess)| {
-            "model says ".to_owned() + &marked(coarse(of, own, page.units()), is_guess)
+            "model says ".to_owned() + &marked(show_as_read(of.kind(), own, page.units()), is_guess)
         })
     };
     let field = Field { page, of, side, built: false, refused: Value::new(String::new()) };

@@ -82,9 +82,7 @@ fn measured(page: Page, of: Readable) -> Node {
     let press = move || {
         // The panel first: one that is there already is built anew, and the cursor goes into the new one.
         page.session.turn_to(Panel::Measure);
-        let is_plan = page.selected_now().proposal().is_some();
-        let asked = if is_plan { page.session.measured } else { page.session.to_read };
-        asked.set(Some(of));
+        page.lead_to_reading(Some(of));
     };
     button(MEASURED, press).attr("class", "reads").attr("aria-label", &spoken_measured(of))
 }

@@ -28,6 +28,14 @@ struct Wanted {
     caster_by: CasterBy,
 }
 
+impl Wanted {
+    /// The four that are read.
+    const fn read(&self) -> [Option<f64>; 4] {
+        let [height, camber, caster, toe, _] = self.numbers;
+        [height, camber, caster, toe]
+    }
+}
+
 const NAMES: [(&str, Kind); 5] = [
     ("Frame height", Kind::Length),
     ("Camber", Kind::Angle),
@@ -104,11 +112,6 @@ fn steps(page: Page) -> Steps {
 fn find(page: Page, wanted: Wanted) -> Found {
     let design = page.store.committed();
     let overlay = design.overlay(page.selected());
-    let target = |now: Target| {
-        let now = now.numbers();
-        let [height, camber, caster, toe] = std::array::from_fn(|at| wanted.numbers[at].unwrap_or(now[at]));
-        Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe }
-    };
     let steps = steps(page);
     let bump_mm = wanted.numbers[BUMP].unwrap_or(LEAST_BUMP_MM);
     let now = Target::of_each(rest_of(&design.truck, Side::Left, overlay)?.stance());
@@ -116,7 +119,7 @@ fn find(page: Page, wanted: Wanted) -> Found {
     let mut sides = Vec::new();
     for (side, now) in Side::ALL.into_iter().zip(now) {
         if both || side == here {
-            sides.push((side, target(now)));
+            sides.push((side, now.with(wanted.read())));
         }
     }
     let found = alignments(&design.truck, &sides, overlay, wanted.caster_by, &steps, bump_mm)?;

@@ -77,9 +77,7 @@ impl SetOrder {
     /// What is set on a truck, before it is rounded; what is not set is none.
     fn amounts(&self, trial: &Trial) -> Option<Vec<f64>> {
         let stance = Stance::laid(&trial.truck, trial.overlay()).ok()?;
-        let now = Target::of(&stance.on(self.side)).numbers();
-        let [height, camber, caster, toe] = std::array::from_fn(|at| self.wanted[at].unwrap_or(now[at]));
-        let target = Target { ride_height_mm: height, camber_rad: camber, caster_rad: caster, toe_rad: toe };
+        let target = Target::of(&stance.on(self.side)).with(self.wanted);
         let found =
             setting(&trial.truck, self.side, trial.overlay(), &target, self.caster_by, &self.steps).ok()?;
         // Where a limit ended it, what is set says nothing of what was wished.

@@ -2,10 +2,9 @@
 
 use crate::browser::slices::Slices;
 use crate::dom::{Node, el, follow, loose, whole_number};
-use crate::format::{readout_style, show};
+use crate::format::show_as_read;
 use crate::signals::Value;
 use crate::state::Page;
-use measure::print_length;
 use study::{Draws, Figure, Sort, Trial};
 use truck::{Edit, Kind, Overlay, Readable, Reading, Side};
 
@@ -86,10 +85,8 @@ pub(super) fn tapes(page: Page, asked: &str) -> Node {
         if low > high {
             return String::new();
         }
-        let words = |value: f64| match sort {
-            Sort::Angle => show(Kind::Angle, value, page.units()),
-            _ => print_length(value, readout_style(page.units())),
-        };
+        let kind = if sort == Sort::Angle { Kind::Angle } else { Kind::Length };
+        let words = |value: f64| show_as_read(kind, value, page.units());
         let (low, high) = (words(low), words(high));
         if low == high { "All say ".to_owned() + &low } else { ["From ", &low, " to ", &high].concat() }
     };
@@ -122,7 +119,7 @@ fn strip(all: &[f64], half: f64) -> String {
     made + "</svg>"
 }
 
-/// Reads an answer off the truck as the model has it, as well as is usual; what it is not stays as it was.
+/// Reads an answer off the truck as the model has it, as well as is usual.
 pub(super) fn read_off(page: Page, key: &str) {
     let Some(of) = Readable::ALL.iter().copied().find(|of| of.key() == key) else { return };
     let figure = Figure::of_reading(of);

@@ -55,13 +55,12 @@ pub(super) fn sure(page: Page, wanted: Value<Wanted>, found: Derived<Found>) -> 
 fn orders(page: Page, wanted: Wanted, found: &Found) -> Vec<SetOrder> {
     let design = page.store.committed();
     let trial = Trial::new(&design.truck, design.overlay(page.selected()));
-    let [height, camber, caster, toe, _] = wanted.numbers;
     let mut orders = Vec::new();
     for (side, ..) in found.iter().flatten() {
         orders.push(SetOrder {
             trial: trial.clone(),
             side: *side,
-            wanted: [height, camber, caster, toe],
+            wanted: wanted.read(),
             caster_by: wanted.caster_by,
             steps: super::steps(page),
         });
