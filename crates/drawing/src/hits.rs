@@ -43,16 +43,17 @@ impl WhatHits<'_> {
     #[must_use]
     pub fn sentences(&self) -> Vec<String> {
         let mut all = Vec::new();
-        self.read_to_meet(&mut all);
+        let is_met = self.read_to_meet(&mut all);
         let bump = sorted(&self.left.bump_limits);
         let here = bump.iter().take_while(|limit| limit.travel_mm < HERE_MM).count();
         let (here, ahead) = bump.split_at(here);
         self.touch(&mut all, here);
-        let goes = if here.is_empty() { "Goes up " } else { "But for that it goes up " };
+        let is_free = here.is_empty() && !is_met;
+        let goes = if is_free { "Goes up " } else { "But for that it goes up " };
         if let Some(end) = ahead.first() {
             let ends = [Figure::BUMP, Figure::BUMP_ENDED_BY];
             self.ends(&mut all, goes, end, if here.is_empty() { &ends } else { &[] });
-            self.next(&mut all, ahead, here);
+            self.next(&mut all, ahead, is_met || here.iter().any(|limit| contact(limit.by)));
         }
         let droop = sorted(&self.left.droop_limits);
         let end = droop.iter().find(|limit| limit.travel_mm >= HERE_MM);
@@ -71,8 +72,8 @@ impl WhatHits<'_> {
         all
     }
 
-    /// What meets at rest by what was read off the truck, whatever its points say.
-    fn read_to_meet(&self, all: &mut Vec<String>) {
+    /// What meets at rest by what was read off the truck, whatever its points say; whether anything does.
+    fn read_to_meet(&self, all: &mut Vec<String>) -> bool {
         let studied = Studied::new(self.rest, Clearances::LIVE);
         let mut said = String::new();
         for found in &self.found.found {
@@ -88,6 +89,7 @@ impl WhatHits<'_> {
             }
         }
         close(all, &said);
+        !said.is_empty()
     }
 
     /// What touches at rest.
@@ -120,8 +122,9 @@ impl WhatHits<'_> {
         close(all, &said);
     }
 
-    /// What comes behind what ends the way up: the stop behind a contact, else the first contact.
-    fn next(&self, all: &mut Vec<String>, ahead: &[Limit], here: &[Limit]) {
+    /// What comes behind what ends the way up: the stop behind a contact, else the first contact; `is_met` where
+    /// something meets at rest already.
+    fn next(&self, all: &mut Vec<String>, ahead: &[Limit], is_met: bool) {
         let (hits, stops) = (contact(ahead[0].by), ahead[0].by == Limiter::BumpStop);
         let is_next = |limit: &&Limit| if hits { limit.by == Limiter::BumpStop } else { contact(limit.by) };
         let next = ahead.iter().skip(1).find(is_next);
@@ -139,7 +142,7 @@ impl WhatHits<'_> {
             let looked = &self.found.found;
             said +=
                 if looked.iter().any(|found| self.rests(Figure::meets_at(found.pair))) { "~ " } else { "" };
-            said += if here.iter().any(|limit| contact(limit.by)) { "Nothing else" } else { "Nothing" };
+            said += if is_met { "Nothing else" } else { "Nothing" };
             said += " looked at hits before the bump stop is solid";
         }
         close(all, &said);
@@ -358,7 +361,10 @@ mod tests {
         };
         let meet = "By what was read, these meet at ride height: rim to lower ball joint.";
         assert_eq!(said(38.1, &plan)[0], meet);
-        assert_eq!(said(0.0, &[])[0], meet);
+        let touches = said(0.0, &[]);
+        assert_eq!(touches[0], meet);
+        assert!(touches[1].starts_with("But for that it goes up "), "{touches:?}");
+        assert!(!touches.iter().any(|sentence| sentence.contains("Nothing looked at")), "{touches:?}");
         for other in [said(38.1, &[]), said(76.2, &plan)] {
             assert!(other[0].starts_with("Goes up "), "{other:?}");
         }
