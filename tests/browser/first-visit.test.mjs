@@ -38,7 +38,7 @@ for (const [name, viewport] of [["desktop", DESK], ["phone", PHONE]]) {
     // Icons and the manifest are asked for when all else is there.
     await new Promise((done) => setTimeout(done, 500));
     const files = asked.filter((url) => url.startsWith(site.url)).map((url) => url.slice(site.url.length));
-    assert.ok(files.some((file) => file.endsWith(".lzma")), "what is asked for is heard");
+    assert.ok(files.some((file) => file.endsWith(".packed")), "what is asked for is heard");
     assert.ok(files.length <= await limit(), `${files.length} requests: ${files}`);
     assert.deepEqual(faults, []);
     await context.close();

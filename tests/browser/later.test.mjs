@@ -12,7 +12,7 @@ let name;
 before(async () => {
   browser = await launch();
   files = await filesOfPage();
-  name = [...files.keys()].find((file) => /^later-[0-9a-f]{16}\.lzma$/.test(file));
+  name = [...files.keys()].find((file) => /^later-[0-9a-f]{16}\.packed$/.test(file));
   assert.ok(name, "the page has a second module, and the worker keeps it");
 });
 after(() => browser?.close());

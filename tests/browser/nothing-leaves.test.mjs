@@ -58,7 +58,7 @@ test("a session from the first visit to the last link asks for the page's own fi
   await other.goto(`${site.url}#${own}`);
   await ready(other);
   await new Promise((done) => setTimeout(done, 500));
-  assert.ok(asked.some(({ url }) => url.endsWith(".lzma")), "what is asked for is heard");
+  assert.ok(asked.some(({ url }) => url.endsWith(".packed")), "what is asked for is heard");
   assert.deepEqual(foreign(asked), []);
   assert.ok(!asked.some(({ url }) => url.includes(own) && !url.includes("#")), "a design is in no address that is sent");
   assert.ok(site.asked.every((path) => !path.includes(own)));

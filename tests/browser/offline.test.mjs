@@ -54,7 +54,7 @@ describe("without a network", () => {
     await filesKept(page);
     await site.stop();
     const asked = site.asked.length;
-    const later = site.asked.filter((path) => /later-\w+\.lzma$/.test(path));
+    const later = site.asked.filter((path) => /later-\w+\.packed$/.test(path));
     assert.equal(later.length, 1, "what the page has not shown yet comes to it from what is kept: asked for once, to be kept");
     await again(page);
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
@@ -187,7 +187,7 @@ describe("a newer version", () => {
     return Buffer.from(text.replace(long, "2000"));
   };
   /** One of each sort: the code, what starts it, the page itself. */
-  const parts = { "WebAssembly": /\.lzma$/, "glue": /^web-.*\.js$/, "script": /^boot-.*\.js$/, "front page": /^index\.html$/ };
+  const parts = { "WebAssembly": /\.packed$/, "glue": /^web-.*\.js$/, "script": /^boot-.*\.js$/, "front page": /^index\.html$/ };
   for (const [part, pattern] of Object.entries(parts)) for (const [name, breaks] of Object.entries(broken)) {
     on(`whose ${part} ${name} leaves the old one working, and is taken once it is whole`, async (context, site) => {
       const { page } = await openIn(context, { url: site.url });

@@ -1,4 +1,4 @@
-// What unpacks the page's code, against what others pack.
+// What unpacks the page's code, against what packs it.
 
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
@@ -6,7 +6,7 @@ import { test } from "node:test";
 import "../../web/assets/unpack.js";
 import { filesOfPage } from "./site.mjs";
 
-const REFERENCE = new URL("../reference/lzma/ruled.lzma", import.meta.url);
+const REFERENCE = new URL("../reference/packed/ruled.packed", import.meta.url);
 
 /** Runs, noise, and what stood near and far before, with and without a byte changed: every kind of step is in it. */
 function ruled() {
@@ -30,33 +30,51 @@ function ruled() {
   return Uint8Array.from(bytes.slice(0, 60000));
 }
 
-test("what liblzma packed is what it was", async () => {
+const unpacked = (bytes, slice) => scrublineUnpack(new Blob([bytes]).stream(), slice);
+
+test("what was packed is what it was", async () => {
   const packed = new Uint8Array(await readFile(REFERENCE));
-  assert.deepEqual(await scrublineUnpack(packed), ruled());
+  assert.deepEqual(await unpacked(packed), ruled());
   // With its turns between others'.
-  assert.deepEqual(await scrublineUnpack(packed, 0), ruled());
+  assert.deepEqual(await unpacked(packed, 0), ruled());
+});
+
+test("it comes in pieces of any length", async () => {
+  const packed = new Uint8Array(await readFile(REFERENCE));
+  for (const long of [1, 7, 1000]) {
+    let at = 0;
+    const pieces = new ReadableStream({
+      pull(to) {
+        if (at >= packed.length) to.close();
+        else to.enqueue(packed.slice(at, at += long));
+      },
+    });
+    assert.deepEqual(await scrublineUnpack(pieces), ruled(), `${long}`);
+  }
 });
 
 test("both modules of the page are code once they are unpacked", async () => {
   const files = await filesOfPage();
-  const packed = [...files].filter(([name]) => name.endsWith(".lzma"));
+  const packed = [...files].filter(([name]) => name.endsWith(".packed"));
   assert.deepEqual(packed.map(([name]) => name.split("-")[0]), ["later", "web_bg"]);
   for (const [name, bytes] of packed) {
-    assert.ok(WebAssembly.validate(await scrublineUnpack(new Uint8Array(bytes))), name);
+    assert.ok(WebAssembly.validate(await unpacked(bytes)), name);
   }
 });
 
 test("what is packed otherwise, is cut short or was changed is refused", async () => {
   const packed = new Uint8Array(await readFile(REFERENCE));
-  const changed = (at, byte) => {
+  const changed = (at, ...bytes) => {
     const other = packed.slice();
-    other[at] = byte;
+    other.set(bytes, at);
     return other;
   };
   const page = new TextEncoder().encode("<!doctype html><title>Sign in</title>".padEnd(60));
-  // Other properties; a size of 16 MiB and more, and of 4 GiB; a first byte of the coder that is none; a match that
-  // reaches back before the beginning: the first bit is that of a match where the code is as great as can be.
-  const wrong = [page, new Uint8Array(), changed(0, 93), changed(8, 255), changed(9, 1), changed(13, 7), changed(14, 254)];
-  for (const [at, other] of wrong.entries()) await assert.rejects(scrublineUnpack(other), `${at}`);
-  for (const length of [20, 5000, packed.length - 100]) await assert.rejects(scrublineUnpack(packed.subarray(0, length)), `${length}`);
+  // A size of 16 MiB and more; bytes that come again before there are any, as the code says that is as great as can be;
+  // a byte in the middle; one more at the end.
+  const wrong = [page, new Uint8Array(), changed(3, 1), changed(12, 255, 255, 255, 255), changed(5000, 1, 2, 3), [...packed, 0]];
+  for (const [at, other] of wrong.entries()) await assert.rejects(unpacked(Uint8Array.from(other)), /not packed/, `${at}`);
+  for (const length of [10, 20, 5000, packed.length - 100, packed.length - 1]) {
+    await assert.rejects(unpacked(packed.subarray(0, length)), /not packed/, `${length}`);
+  }
 });

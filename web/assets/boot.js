@@ -101,6 +101,14 @@ async function keep() {
   window.dispatchEvent(new Event("scrubline-rest"));
 }
 
+/** The page's code: as the worker has kept it unpacked, else unpacked while it comes; a slow phone may be touched meanwhile. */
+async function code() {
+  const response = await fetch(WASM);
+  if (!response.ok) throw new Error(`${WASM} answered ${response.status}`);
+  const isCode = !globalThis.scrublineUnpack || response.headers.get("Content-Type") === "application/wasm";
+  return isCode ? response : scrublineUnpack(response.body, 10);
+}
+
 async function start() {
   if (await takesNewer()) return;
   if (typeof WebAssembly !== "object") {
@@ -109,12 +117,9 @@ async function start() {
   }
   let init, bytes;
   try {
-    const [glue, response] = await Promise.all([import("./web.js"), fetch(WASM)]);
-    if (!response.ok) throw new Error(`${WASM} answered ${response.status}`);
+    const [glue, unpacked] = await Promise.all([import("./web.js"), code()]);
     init = glue.default;
-    // What the worker has kept is unpacked. Else it takes a slow phone a tenth of a second, in which it may be touched.
-    const isCode = !globalThis.scrublineUnpack || response.headers.get("Content-Type") === "application/wasm";
-    bytes = isCode ? response : await scrublineUnpack(new Uint8Array(await response.arrayBuffer()), 10);
+    bytes = unpacked;
   } catch (error) {
     say(SENTENCES.unreachable, error);
     return;

@@ -22,7 +22,7 @@ async function start() {
     const bytes = Uint8Array.from(atob(code.textContent), (letter) => letter.charCodeAt(0));
     code.remove();
     const isCode = !globalThis.scrublineUnpack;
-    await __wbg_init({ module_or_path: isCode ? bytes : await scrublineUnpack(bytes) });
+    await __wbg_init({ module_or_path: isCode ? bytes : await scrublineUnpack(new Response(bytes).body) });
     window.dispatchEvent(new Event("scrubline-rest"));
   } catch (error) {
     say("Scrubline could not start in this browser. Try a current one.", error);

@@ -35,8 +35,8 @@ async function fetched([name, hash]) {
  * stays as it was sent, since the page takes it by its digest.
  */
 async function kept(name, response) {
-  if (!/^web_bg-\w+\.lzma$/.test(name)) return response;
-  const code = await scrublineUnpack(new Uint8Array(await response.arrayBuffer()));
+  if (!/^web_bg-\w+\.packed$/.test(name)) return response;
+  const code = await scrublineUnpack(response.body);
   return new Response(code, { headers: { "Content-Type": "application/wasm" } });
 }
 

@@ -1,52 +1,82 @@
-// Unpacks the page's code, which is sent by LZMA: a sixth smaller than as a server packs a file. The build writes this
-// into the scripts that need it.
+// Unpacks the page's code, a fifth smaller than a server would send it. The build writes this into the scripts that
+// need it.
 //
-// The format is that of `.lzma` files (LZMA specification, 2015), with the one set of properties that the build packs
-// by: four bits of the byte before go with a literal, where it stands does not matter.
+// The steps are those of `.lzma` files (LZMA specification, 2015). How they are told differs: what a byte is goes by
+// where in an instruction it stands, and where bytes come from is counted in such places. `crates/xtask/pack/src/told.rs`
+// tells them by the same odds.
 
-// What a file begins with: its properties, the dictionary's size, its own size once unpacked, the coder's first bytes.
-const PROPERTIES = 4;
-const HEADER = { size: 5, rest: 9, code: 13, packed: 18 };
+// What a file begins with: how long it is unpacked, and from where to where its functions reach; then its bits.
+const FUNCTIONS = [4, 8], CODE = 12, PACKED = 16;
+// What comes next where it is no operand, whose sort goes by its instruction: an instruction, data, or what a function
+// begins with. Which instructions, from and to, have how many operands; those of a fraction are bytes.
+const INSTRUCTION = 256, LONG = 257, GROUPS = 258, LOCALS = 259, DATA = 260;
+const END = 11, TABLE = 14, FRACTION = 67, LONG_FRACTION = 68;
+const OPERANDS = [[2, 4, 1], [12, 14, 1], [16, 16, 1], [17, 17, 2], [32, 36, 1], [40, 62, 2], [63, 66, 1], [67, 67, 4], [68, 68, 8], [252, 252, 1]];
+const SORTS = 512 + 8 * DATA;
 // Where the odds of each question are kept, by state where there are twelve.
-const IS_MATCH = 0, IS_AGAIN = 12, NOT_LAST = 24, NOT_SECOND = 36, NOT_THIRD = 48, IS_LONG = 60;
-const SLOT = 72, NEAR = 328, ALIGN = 456, LENGTH = 472, LENGTH_AGAIN = 746, LITERAL = 1020, ODDS = LITERAL + (768 << 4);
+const IS_AGAIN = 0, NOT_LAST = 12, NOT_SECOND = 24, NOT_THIRD = 36, IS_LONG = 48, LENGTH = 60, LENGTH_AGAIN = 334;
+const FAR = 608, FAR_ALIKE = 752, SLOT = 896, IS_OTHER = SLOT + 256 * 22, IS_MATCH = IS_OTHER + SORTS;
+const LITERAL = IS_MATCH + 12 * SORTS, ODDS = LITERAL + 768 * SORTS;
 // More than this no page's code is, in bytes: what says so is something else, and would fill the memory.
 const MOST = 1 << 24;
-// Below this much the coder takes in another byte.
-const NARROW = 1 << 24;
+// Below this much the coder takes in another byte; a step takes in fewer than so many.
+const NARROW = 1 << 24, MOST_A_STEP = 128;
 
 /**
- * The bytes that were packed; it rejects what was not packed so. Every `slice` milliseconds, where they are given,
- * others have their turn.
+ * The bytes that were packed, of a stream of what they were packed to, told while it comes; it rejects what was not
+ * packed so. Every `slice` milliseconds, where they are given, others have their turn.
  */
-globalThis.scrublineUnpack = async (packed, slice = Infinity) => {
-  const view = new DataView(packed.buffer, packed.byteOffset);
+globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
   const refuse = (is) => {
     if (is) throw new Error("This is not packed as the page's code is.");
   };
-  const size = view.getUint32(HEADER.size, true);
-  refuse(packed[0] !== PROPERTIES || size > MOST || view.getUint32(HEADER.rest) || packed[HEADER.code]);
+  const reader = stream.getReader();
+  let packed = new Uint8Array(), isWhole = false;
+  /** Waits until so many bytes are there, or all. */
+  const come = async (count) => {
+    while (packed.length < count && !isWhole) {
+      const { done, value = [] } = await reader.read();
+      const longer = new Uint8Array(packed.length + value.length);
+      longer.set(packed);
+      longer.set(value, packed.length);
+      packed = longer;
+      isWhole = done;
+    }
+  };
+  await come(PACKED);
+  refuse(packed.length < PACKED);
+  const view = new DataView(packed.buffer);
+  const [size, begin, end] = [0, ...FUNCTIONS].map((place) => view.getUint32(place, true));
+  refuse(size > MOST);
   const out = new Uint8Array(size);
-  const odds = new Uint16Array(ODDS).fill(1024);
+  // Odds of 65,536 that a bit is not set, half of them turned over so that nothing is even, and below them how often they
+  // were asked: what is seldom asked learns fast.
+  const odds = new Int32Array(ODDS);
   // How wide the coder's interval is, and where in it the code lies: an array keeps both whole numbers of 32 bits.
-  const coder = new Uint32Array([-1, view.getUint32(HEADER.code + 1)]);
-  let at = HEADER.packed;
+  const coder = new Uint32Array([-1, view.getUint32(CODE)]);
+  let at = PACKED;
+
+  const operands = new Uint8Array(256);
+  for (const [from, to, count] of OPERANDS) operands.fill(count, from, to + 1);
 
   const bit = (question) => {
-    const odd = odds[question];
-    const bound = Math.imul(coder[0] >>> 11, odd) >>> 0;
+    const known = odds[question], asked = known & 31, odd = (known >> 5) ^ 32768;
+    const bound = Math.imul(coder[0] >>> 12, odd >> 4) >>> 0;
     const is = coder[1] < bound ? 0 : 1;
     let width = bound, code = coder[1];
     if (is) {
       width = coder[0] - bound;
       code -= bound;
-      odds[question] = odd - (odd >> 5);
-    } else {
-      odds[question] = odd + ((2048 - odd) >> 5);
     }
-    const isNarrow = width < NARROW;
-    coder[0] = isNarrow ? width << 8 : width;
-    coder[1] = isNarrow ? (code << 8) | packed[at++] : code;
+    const learned = odd + ((((is ? 0 : 65535) - odd) / (asked + 1.6)) | 0);
+    odds[question] = ((learned ^ 32768) << 5) | (asked < 31 ? asked + 1 : 31);
+    while (width < NARROW) {
+      width = (width << 8) >>> 0;
+      code = (code << 8) | packed[at];
+      at += 1;
+    }
+    coder[0] = width;
+    coder[1] = code;
     return is;
   };
   /** A number of so many bits, the highest first. */
@@ -69,14 +99,8 @@ globalThis.scrublineUnpack = async (packed, slice = Infinity) => {
   const plain = (bits) => {
     let number = 0;
     for (let left = bits; left > 0; left -= 1) {
-      coder[0] >>>= 1;
-      const is = coder[1] >= coder[0];
-      if (is) coder[1] -= coder[0];
-      number = 2 * number + is;
-      if (coder[0] < NARROW) {
-        coder[0] <<= 8;
-        coder[1] = (coder[1] << 8) | packed[at++];
-      }
+      odds[ODDS - 1] = 0;
+      number = 2 * number + bit(ODDS - 1);
     }
     return number;
   };
@@ -84,44 +108,99 @@ globalThis.scrublineUnpack = async (packed, slice = Infinity) => {
     if (!bit(from)) return 2 + tree(from + 2, 3);
     return bit(from + 1) ? 18 + tree(from + 18, 8) : 10 + tree(from + 10, 3);
   };
-  const distance = (long) => {
-    const slot = tree(SLOT + 64 * Math.min(long - 2, 3), 6);
+  const distance = (slots, from) => {
+    const slot = tree(slots, 6);
     if (slot < 4) return slot;
     const bits = (slot >> 1) - 1;
     const far = (2 | (slot & 1)) << bits;
-    return far + (slot < 14 ? lowFirst(NEAR + far - slot, bits) : 16 * plain(bits - 4) + lowFirst(ALIGN, 4));
+    return far + (slot < 14 ? lowFirst(from + far - slot, bits) : 16 * plain(bits - 4) + lowFirst(from + 128, 4));
+  };
+
+  // Where the next byte stands: what comes next, which operand and how far into its number; the number so far, how many
+  // operands are to come, and how many blocks are open.
+  let next = DATA, nth = 0, shift = 0, number = 0, left = 0, depth = 0, instruction = 0, sort = 0;
+  const follow = (byte) => {
+    instruction = byte;
+    if (byte > 1 && byte < 5) depth += 1;
+    if (byte === END) depth -= 1;
+    nth = 0;
+    left = operands[byte];
+    next = depth < 0 ? LONG : left > 0 ? byte : INSTRUCTION;
+  };
+  const ends = () => {
+    if (next === LONG) {
+      next = GROUPS;
+    } else if (next === GROUPS) {
+      next = LOCALS;
+      left = number << 1;
+      depth = nth = 0;
+    } else {
+      if (next === TABLE && nth === 0) left = (left + number + 1) | 0;
+      left = (left - 1) | 0;
+      nth = next === LOCALS ? left & 1 : Math.min(nth + 1, 3);
+    }
+    number = shift = 0;
+    if (next === GROUPS || left > 0) return;
+    next = INSTRUCTION;
+    nth = 0;
+  };
+  // What stands at the places of each sort, and the sort of each place.
+  const like = Array.from({ length: SORTS }, () => []), sorts = new Uint16Array(size);
+  let done = 0;
+  const pass = (byte) => {
+    out[done] = byte;
+    like[sort].push(done);
+    sorts[done] = sort;
+    done += 1;
+    if (next === INSTRUCTION) {
+      follow(byte);
+    } else if (next !== DATA) {
+      const isFraction = next === FRACTION || next === LONG_FRACTION;
+      if (!isFraction) {
+        number |= (byte & 127) << shift;
+        shift += 7;
+      }
+      if (byte < 128 || isFraction) ends();
+    }
+    if (done === begin) next = LONG;
+    else if (done === end) next = DATA;
+    sort = next === DATA ? byte : next === INSTRUCTION ? 256 + instruction : 512 + 8 * next + 2 * nth + (shift > 0);
   };
 
   // The last four distances less one, the last first.
   let last = 0, second = 0, third = 0, fourth = 0;
-  let done = 0, state = 0, steps = 0, until = performance.now() + slice;
+  let state = 0, steps = 0, until = performance.now() + slice;
   while (done < size) {
     steps = (steps + 1) & 1023;
     if (steps === 0 && performance.now() > until) {
       await new Promise((go) => setTimeout(go));
       until = performance.now() + slice;
     }
-    const like = out[done - last - 1];
-    if (!bit(IS_MATCH + state)) {
-      const from = LITERAL + 768 * (out[done - 1] >> 4);
+    if (at + MOST_A_STEP > packed.length && !isWhole) await come(at + MOST_A_STEP);
+    if (!bit(IS_MATCH + 12 * sort + state)) {
+      const from = LITERAL + 768 * sort, seen = out[done - last - 1];
       let read = 1;
       // Behind a match it is told by the byte that does not go on like it, as long as they are alike.
       for (let place = 7, alike = state > 6; alike && place >= 0; place -= 1) {
-        const wanted = (like >> place) & 1;
+        const wanted = (seen >> place) & 1;
         const is = bit(from + 256 * (1 + wanted) + read);
         read = (read << 1) | is;
         alike = is === wanted;
       }
       while (read < 256) read = (read << 1) | bit(from + read);
-      out[done] = read;
-      done += 1;
+      pass(read & 255);
       state = state < 4 ? 0 : state < 10 ? state - 3 : state - 6;
       continue;
     }
     let long = 1;
     if (!bit(IS_AGAIN + state)) {
       long = length(LENGTH);
-      [last, second, third, fourth] = [distance(long), last, second, third];
+      [second, third, fourth] = [last, second, third];
+      const short = SLOT + 64 * Math.min(long - 2, 3), places = like[sort].length;
+      const isOther = bit(IS_OTHER + sort);
+      refuse(!isOther && places === 0);
+      if (isOther) last = distance(short, FAR);
+      else last = done - 1 - like[sort][places - 1 - distance(short + 256 * (32 - Math.clz32(places)), FAR_ALIKE)];
       state = state < 7 ? 7 : 10;
     } else {
       const isOther = bit(NOT_LAST + state);
@@ -132,9 +211,10 @@ globalThis.scrublineUnpack = async (packed, slice = Infinity) => {
       if (!isByte) long = length(LENGTH_AGAIN);
       state = state > 6 ? 11 : isByte ? 9 : 8;
     }
-    refuse(last >= done);
-    for (; long > 0; long -= 1, done += 1) out[done] = out[done - last - 1];
+    refuse(!(last < done) || done + long > size);
+    for (; long > 0; long -= 1) pass(out[done - last - 1]);
   }
-  refuse(at > packed.length || done > size);
+  await come(Infinity);
+  refuse(at !== packed.length);
   return out;
 };

@@ -26,7 +26,7 @@ use crate::tools;
 const FIRST: &str = "web_bg.wasm";
 pub(crate) const LATER: &str = "later.wasm";
 /// The two as they are sent; Trunk's page sends its own as it is.
-const SENT: [(&str, &str); 2] = [(FIRST, "web_bg.lzma"), (LATER, "later.lzma")];
+const SENT: [(&str, &str); 2] = [(FIRST, "web_bg.packed"), (LATER, "later.packed")];
 /// The files that name them.
 const NAMING: [&str; 3] = ["web.js", "boot.js", "index.html"];
 
@@ -425,10 +425,10 @@ mod tests {
         });
         result.unwrap();
         let glue = files.iter().find(|(name, _)| name.starts_with("web-")).map(|(_, text)| text).unwrap();
-        assert!(glue.contains("later-ba7816bf8f01cfea.lzma"), "{glue}");
+        assert!(glue.contains("later-ba7816bf8f01cfea.packed"), "{glue}");
         assert!(glue.contains("integrity:\"sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=\""), "{glue}");
         let (_, worker) = files.iter().find(|(name, _)| name == WORKER).unwrap();
-        assert!(worker.contains("\"web_bg-") && worker.contains(".lzma\"") && !worker.contains(".wasm"));
+        assert!(worker.contains("\"web_bg-") && worker.contains(".packed\"") && !worker.contains(".wasm"));
         let (result, _) = page("no-code", |folder| fs::remove_file(folder.join(FIRST)).unwrap());
         assert!(result.is_err());
     }

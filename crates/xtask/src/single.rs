@@ -33,7 +33,7 @@ const LEFT_OUT: &[&str] = &["manifest", "apple-touch-icon", "modulepreload", "pr
 pub(crate) fn write(project: &Project, folder: &Path, notices: &str) -> Result<()> {
     let (unpack, place) = UNPACK;
     let mut start = project.text(START)?;
-    if file(folder, "web_bg-*.lzma").is_ok() {
+    if file(folder, "web_bg-*.packed").is_ok() {
         ensure!(start.contains(place), "{START} does not say where what unpacks the code stands");
         start = start.replace(place, &project.text(unpack)?);
     }
@@ -152,7 +152,7 @@ fn rel(tag: &str) -> &str {
 
 /// A module as it is sent, packed or as it is.
 fn module(folder: &Path, name: &str) -> Result<std::path::PathBuf> {
-    file(folder, &format!("{name}-*.lzma")).or_else(|_| file(folder, &format!("{name}-*.wasm")))
+    file(folder, &format!("{name}-*.packed")).or_else(|_| file(folder, &format!("{name}-*.wasm")))
 }
 
 /// The one file of a name in which `*` stands for the hash of its content.

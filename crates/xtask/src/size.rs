@@ -82,7 +82,7 @@ impl Budget {
             return;
         }
         self.first_load += file.zipped;
-        if Path::new(&file.name).extension().is_some_and(|end| end == "wasm" || end == "lzma") {
+        if Path::new(&file.name).extension().is_some_and(|end| end == "wasm" || end == "packed") {
             self.wasm += file.zipped;
         }
     }
@@ -162,7 +162,7 @@ mod tests {
     #[test]
     fn the_second_module_is_no_part_of_the_first_load() {
         let mut budget = Budget { wasm: 0, first_load: 0, whole: 0 };
-        for (name, zipped) in [("web_bg-0a.lzma", 100), ("later-0b.lzma", 20), ("index.html", 3)] {
+        for (name, zipped) in [("web_bg-0a.packed", 100), ("later-0b.packed", 20), ("index.html", 3)] {
             budget.add(&Size { name: name.to_owned(), raw: 0, zipped });
         }
         assert_eq!(budget, Budget { wasm: 100, first_load: 103, whole: 123 });

@@ -13,14 +13,14 @@ pub(crate) const NAME: &str = "parts.js";
 /// packed is unpacked between frames, so a drag has its own meanwhile.
 const BYTES: &str = r#"async function sent() {
     const inlined = document.getElementById("scrubline-later");
-    if (inlined) return Uint8Array.from(atob(inlined.textContent), (letter) => letter.charCodeAt(0));
+    if (inlined) return new Response(Uint8Array.from(atob(inlined.textContent), (letter) => letter.charCodeAt(0)));
     const answer = await fetch(new URL("./later.wasm", import.meta.url), { cache: "no-cache", integrity: "" });
     if (!answer.ok) throw new Error(`${answer.url} answered ${answer.status}`);
-    return new Uint8Array(await answer.arrayBuffer());
+    return answer;
 }
 async function bytes() {
     const code = await sent();
-    return globalThis.scrublineUnpack ? globalThis.scrublineUnpack(code, 6) : code;
+    return globalThis.scrublineUnpack ? globalThis.scrublineUnpack(code.body, 6) : code.arrayBuffer();
 }
 "#;
 

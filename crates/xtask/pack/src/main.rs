@@ -4,13 +4,16 @@
 //! `pack IN.wasm FOLDER` leaves `web.js`, `web_bg.wasm` and `later.wasm` in the folder. IN is built with the
 //! feature `split` of `web` and with its relocations, see `crates/xtask/src/build.rs`, which calls this.
 //! `pack --functions IN.wasm` lists what a module is made of, `pack --arrange IN.wasm` puts its
-//! functions in the order in which they are sent, and `pack --send IN.wasm OUT.lzma` packs it for that.
+//! functions in the order in which they are sent, and `pack --send IN.wasm OUT.packed` packs it for that.
 
 mod functions;
 mod loader;
+mod lzma;
 mod names;
 mod order;
+mod place;
 mod sent;
+mod told;
 mod unasked;
 
 use std::env;
