@@ -68,7 +68,7 @@ globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
       width = coder[0] - bound;
       code -= bound;
     }
-    const learned = odd + ((((is ? 0 : 65535) - odd) / (asked + 1.6)) | 0);
+    const learned = odd + ((((is ? 0 : 65535) - odd) / (asked + 2.3)) | 0);
     odds[question] = ((learned ^ 32768) << 5) | (asked < 31 ? asked + 1 : 31);
     while (width < NARROW) {
       width = (width << 8) >>> 0;
@@ -164,7 +164,7 @@ globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
     }
     if (done === begin) next = LONG;
     else if (done === end) next = DATA;
-    sort = next === DATA ? byte : next === INSTRUCTION ? 256 + instruction : 512 + 8 * next + 2 * nth + (shift > 0);
+    sort = next === DATA ? byte >> 5 : next === INSTRUCTION ? 256 + instruction : 512 + 8 * next + 2 * nth + (shift > 0);
   };
 
   // The last four distances less one, the last first.

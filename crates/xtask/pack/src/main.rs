@@ -13,6 +13,7 @@ mod names;
 mod order;
 mod place;
 mod sent;
+mod sources;
 mod told;
 mod unasked;
 

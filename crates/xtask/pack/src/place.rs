@@ -63,11 +63,11 @@ impl Place {
         self.next = if are { LENGTH } else { DATA };
     }
 
-    /// What sort of place it is: in data by the byte before, of instructions by the one before, of operands by the
+    /// What sort of place it is: in data by the first three bits of the byte before, of instructions by the one before, of operands by the
     /// instruction, which of its operands it is and whether it has begun.
     pub(crate) fn sort(&self) -> usize {
         match self.next {
-            DATA => usize::from(self.last),
+            DATA => usize::from(self.last >> 5),
             INSTRUCTION => 256 + usize::from(self.instruction),
             next => {
                 512 + 8 * usize::from(next)

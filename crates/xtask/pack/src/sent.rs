@@ -11,6 +11,8 @@ use anyhow::{Context, Result};
 use wasmparser::{Parser, Payload};
 
 use crate::lzma::steps;
+use crate::place::Place;
+use crate::sources::nearer;
 use crate::told::{Coder, Teller};
 
 /// Below this much the coder gives out another byte.
@@ -32,10 +34,24 @@ fn pack(code: &[u8]) -> Result<Vec<u8>> {
     }
     let coder = Packer { low: 0, width: u64::from(u32::MAX), held: None, full: 0, sent };
     let mut teller = Teller::new(code, [functions.start, functions.end], coder);
-    for step in steps(code)? {
+    for step in nearer(code, steps(code)?, &sorts(code, &functions)) {
         teller.tell(step);
     }
     Ok(teller.coder().end())
+}
+
+/// The sort of place of each byte.
+fn sorts(code: &[u8], functions: &Range<usize>) -> Vec<usize> {
+    let mut place = Place::new();
+    let sorts = code.iter().zip(1..).map(|(byte, done)| {
+        let sort = place.sort();
+        place.pass(*byte);
+        if done == functions.start || done == functions.end {
+            place.is_at_functions(done == functions.start);
+        }
+        sort
+    });
+    sorts.collect()
 }
 
 /// Where a module's functions lie; nowhere in what is none.
