@@ -144,13 +144,12 @@ globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
     next = INSTRUCTION;
     nth = 0;
   };
-  // What stands at the places of each sort, and the sort of each place.
-  const like = Array.from({ length: SORTS }, () => []), sorts = new Uint16Array(size);
+  // The places of each sort, but for those in data.
+  const like = Array.from({ length: SORTS }, () => []);
   let done = 0;
   const pass = (byte) => {
     out[done] = byte;
-    like[sort].push(done);
-    sorts[done] = sort;
+    if (next !== DATA) like[sort].push(done);
     done += 1;
     if (next === INSTRUCTION) {
       follow(byte);
@@ -197,8 +196,7 @@ globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
       long = length(LENGTH);
       [second, third, fourth] = [last, second, third];
       const short = SLOT + 64 * Math.min(long - 2, 3), places = like[sort].length;
-      const isOther = bit(IS_OTHER + sort);
-      refuse(!isOther && places === 0);
+      const isOther = places === 0 || bit(IS_OTHER + sort);
       if (isOther) last = distance(short, FAR);
       else last = done - 1 - like[sort][places - 1 - distance(short + 256 * (32 - Math.clz32(places)), FAR_ALIKE)];
       state = state < 7 ? 7 : 10;

@@ -63,6 +63,11 @@ impl Place {
         self.next = if are { LENGTH } else { DATA };
     }
 
+    /// Whether it stands outside of functions.
+    pub(crate) fn is_in_data(&self) -> bool {
+        self.next == DATA
+    }
+
     /// What sort of place it is: in data by the first three bits of the byte before, of instructions by the one before, of operands by the
     /// instruction, which of its operands it is and whether it has begun.
     pub(crate) fn sort(&self) -> usize {

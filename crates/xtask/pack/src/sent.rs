@@ -40,11 +40,11 @@ fn pack(code: &[u8]) -> Result<Vec<u8>> {
     Ok(teller.coder().end())
 }
 
-/// The sort of place of each byte.
-fn sorts(code: &[u8], functions: &Range<usize>) -> Vec<usize> {
+/// The sort of place of each byte; data has none.
+fn sorts(code: &[u8], functions: &Range<usize>) -> Vec<Option<usize>> {
     let mut place = Place::new();
     let sorts = code.iter().zip(1..).map(|(byte, done)| {
-        let sort = place.sort();
+        let sort = (!place.is_in_data()).then(|| place.sort());
         place.pass(*byte);
         if done == functions.start || done == functions.end {
             place.is_at_functions(done == functions.start);

@@ -47,9 +47,8 @@ pub(crate) struct Teller<'a, C> {
     place: Place,
     /// Where the functions begin and end.
     functions: [usize; 2],
-    /// What stood at the places of each sort, and the sort of each place.
+    /// The places of each sort, but for those in data.
     like: Vec<Vec<usize>>,
-    sorts: Vec<usize>,
 }
 
 impl<'a, C: Coder> Teller<'a, C> {
@@ -64,7 +63,6 @@ impl<'a, C: Coder> Teller<'a, C> {
             place: Place::new(),
             functions,
             like: vec![Vec::new(); PLACES],
-            sorts: Vec::new(),
         }
     }
 
@@ -112,8 +110,9 @@ impl<'a, C: Coder> Teller<'a, C> {
     /// Goes past a byte.
     fn pass(&mut self) {
         let sort = self.place.sort();
-        self.like[sort].push(self.done);
-        self.sorts.push(sort);
+        if !self.place.is_in_data() {
+            self.like[sort].push(self.done);
+        }
         self.place.pass(self.code[self.done]);
         self.done += 1;
         if let Some(which) = self.functions.iter().position(|at| *at == self.done) {
@@ -139,17 +138,21 @@ impl<'a, C: Coder> Teller<'a, C> {
     /// Where bytes come from: how many places of this sort back, or how many bytes.
     fn from(&mut self, sort: usize, distance: usize, length: usize) {
         let from = self.done - 1 - distance;
-        let is_other = self.sorts[from] != sort;
-        self.bit(IS_OTHER + sort, is_other);
-        let short = (length - 2).min(3);
-        if is_other {
-            return self.distance(SLOT + 64 * short, FAR[0], distance);
-        }
         let like = &self.like[sort];
-        let back = like.len() - 1 - like.binary_search(&from).expect("each place is listed by its sort");
-        // How far it can be at most says much of how far it is.
-        let most = like.len().ilog2() as usize;
-        self.distance(SLOT + 64 * (4 * (most + 1) + short), FAR[1], back);
+        let found = like.binary_search(&from);
+        let places = like.len();
+        if places > 0 {
+            self.bit(IS_OTHER + sort, found.is_err());
+        }
+        let short = (length - 2).min(3);
+        match found {
+            Err(_) => self.distance(SLOT + 64 * short, FAR[0], distance),
+            Ok(nth) => {
+                // How far it can be at most says much of how far it is.
+                let most = places.ilog2() as usize;
+                self.distance(SLOT + 64 * (4 * (most + 1) + short), FAR[1], places - 1 - nth);
+            }
+        }
     }
 
     fn distance(&mut self, slots: usize, far: usize, distance: usize) {
