@@ -27,9 +27,9 @@ pub(crate) fn nearer(code: &[u8], mut steps: Vec<Step>, sorts: &[Option<usize>])
                 steps[step] = nearer;
             }
         }
-        for place in at..at + steps[step].length() {
-            if let Some(sort) = sorts[place] {
-                like.entry(sort).or_default().push(place);
+        for (place, sort) in sorts.iter().enumerate().skip(at).take(steps[step].length()) {
+            if let Some(sort) = sort {
+                like.entry(*sort).or_default().push(place);
             }
         }
         at += steps[step].length();
