@@ -330,6 +330,9 @@ impl<'a> Page<'a> {
         match input {
             Input::Number(field) => field.label().to_owned(),
             Input::Right(field) => "right: ".to_owned() + field.label(),
+            Input::Ground(Side::Left) => "the floor under it".to_owned(),
+            Input::Ground(Side::Right) => "right: the floor under it".to_owned(),
+            Input::Centreline => "the centerline".to_owned(),
             Input::Reading(_, of) => "what was read of ".to_owned() + of.label(),
             Input::Change(at, (side, kind, place), number) => {
                 let change = kind.title(place) + on_side(side);

@@ -89,7 +89,7 @@ fn one_moved(moved: &Moved, units: Units) -> Option<String> {
     let (side, field) = match moved.input {
         Input::Number(field) => ("", field),
         Input::Right(field) => ("right: ", field),
-        Input::Reading(..) | Input::Change(..) => return None,
+        _ => return None,
     };
     let by = moved_by(field.kind(), moved.by.abs(), units);
     if by == moved_by(field.kind(), 0.0, units) {

@@ -102,17 +102,18 @@ impl Sensitivities {
         }
     }
 
-    /// What the spread of an answer would be if another one were read off the truck, give or take
-    /// `tolerance`, and the numbers made to fit: ± in its unit; `None` where it is not known.
+    /// What the spread of an answer would be if another one, which `moves` so far for one standard deviation of
+    /// each number, were read off the truck, give or take `tolerance`, and the numbers made to fit: ± in its
+    /// unit; `None` where it is not known.
     ///
     /// # Source
     /// The least-squares update of a linear model by one reading: the variance falls by the
     /// squared covariance over the variance of the reading and of what it is expected to be.
     #[must_use]
-    pub fn spread_if_read(&self, answer: usize, read: usize, tolerance: f64) -> Option<f64> {
+    pub fn spread_if_read(&self, answer: usize, moves: &[Option<f64>], tolerance: f64) -> Option<f64> {
         let (mut own, mut both, mut other) = (0.0, 0.0, (tolerance / COVERAGE) * (tolerance / COVERAGE));
-        for (one, two) in self.moves(answer).zip(self.moves(read)) {
-            let (one, two) = (one?, two?);
+        for (one, two) in self.moves(answer).zip(moves) {
+            let (one, two) = (one?, (*two)?);
             own += one * one;
             both += one * two;
             other += two * two;
@@ -239,11 +240,13 @@ mod tests {
     fn a_reading_narrows_what_shares_its_errors() {
         let numbers = [3.0, 4.0, 6.0].map(|spread| (10.0, Uncertainty::give_or_take(spread)));
         let found = sensitivities(&numbers, &|of: &[f64]| vec![of[0] + of[1], of[0], of[2]]);
-        near(found.spread_if_read(0, 1, 0.0), 4.0, 1e-12);
-        near(found.spread_if_read(0, 0, 5.0), 12.5_f64.sqrt(), 1e-12);
-        near(found.spread_if_read(0, 2, 0.1), 5.0, 1e-12);
+        let if_read =
+            |read, tolerance| found.spread_if_read(0, &found.moves(read).collect::<Vec<_>>(), tolerance);
+        near(if_read(1, 0.0), 4.0, 1e-12);
+        near(if_read(0, 5.0), 12.5_f64.sqrt(), 1e-12);
+        near(if_read(2, 0.1), 5.0, 1e-12);
         // A reading as poor as what was known of `a` takes half of its variance.
-        near(found.spread_if_read(0, 1, 3.0), (16_f64 + 4.5).sqrt(), 1e-12);
+        near(if_read(1, 3.0), (16_f64 + 4.5).sqrt(), 1e-12);
     }
 
     /// By hand, as the one above and taken in for good: `a` of two known alike and read as well as it was
@@ -271,7 +274,11 @@ mod tests {
         found.put(vec![Some(4.0), Some(1.0)]);
         near(found.spread(0), 10.0, 1e-12);
         assert_eq!(
-            (found.spread(1), found.spread_between(0, 1), found.spread_if_read(1, 0, 1.0)),
+            (
+                found.spread(1),
+                found.spread_between(0, 1),
+                found.spread_if_read(1, &[Some(3.0), Some(4.0)], 1.0)
+            ),
             (None, None, None)
         );
         assert_eq!(found.spread(2), None);

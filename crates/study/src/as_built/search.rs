@@ -119,7 +119,7 @@ impl AsBuiltSearch {
         for cause in all {
             causes.push(Tried::new(cause));
         }
-        let spreading = Spreading::new(vec![sits.clone(), plan.clone()], side, &read);
+        let spreading = Spreading::on_one_floor(vec![sits.clone(), plan.clone()], side, &read);
         Some(Self {
             side,
             sits,
@@ -302,7 +302,7 @@ impl AsBuiltSearch {
     fn look_closer(&self, tried: &Tried) -> Option<Spreading> {
         let (trial, _) = tried.cause.put(&self.plan, self.side, tried.by)?;
         let read: Vec<_> = self.compared.iter().map(|one| Figure::of_reading(one.of)).collect();
-        Some(Spreading::new(vec![self.sits.clone(), trial], self.side, &read))
+        Some(Spreading::on_one_floor(vec![self.sits.clone(), trial], self.side, &read))
     }
 
     /// Sizes a cause once more by what is not known of its own effect, and tells how likely it is.

@@ -47,7 +47,7 @@ impl SetOrder {
                 Group::Coil => spring == SpringKind::Coil,
                 _ => true,
             },
-            Input::Reading(..) | Input::Change(..) => true,
+            _ => true,
         };
         NumberSpreading::new(&self.trial, &counts)
     }

@@ -125,7 +125,7 @@ impl PointFit {
             let (side, field, value) = match moved.input {
                 Input::Number(field) => (Side::Left, field, field.get(truck)?),
                 Input::Right(field) => (Side::Right, field, truck.right.get(field)?),
-                Input::Reading(..) | Input::Change(..) => return None,
+                _ => return None,
             };
             // Less than is kept of it moves nothing.
             let to = field.nearest(value + moved.by)?;

@@ -2,7 +2,11 @@
 
 use super::Uncertainty;
 use crate::figure::{Figure, Trial};
-use truck::{Change, ChangeKind, Field, Place, Readable, Side, Source};
+use truck::{Change, ChangeKind, Datum, Field, Place, Readable, Reading, Side, Source, TAPE_MM, Truck};
+
+/// How far off the ground under a wheel may lie from where its side's heights were measured from, and the middle
+/// that was dropped or halved from where it is, mm: common practice, no source.
+const LINE_TOLERANCE: f64 = 2.0 * TAPE_MM;
 
 /// A number that answers are worked out from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -11,6 +15,10 @@ pub enum Input {
     Number(Field),
     /// Of the right, measured there.
     Right(Field),
+    /// The ground under a side: all heights that were measured there are off together.
+    Ground(Side),
+    /// The middle of the truck: what was measured too wide on one side was so by too little on the other.
+    Centreline,
     /// What was read off the truck.
     Reading(Side, Readable),
     /// Of a proposal, by its index among the trucks: a number of one of its changes, by its index, with the
@@ -38,8 +46,9 @@ impl Inputs {
                     all.push((Input::Number(field), of_field(field, value, is_guess)));
                 }
             }
-            let own = truck.right.iter();
-            all.extend(own.map(|(field, value)| (Input::Right(field), of_field(field, value, false))));
+            for (field, value) in truck.right.iter() {
+                all.push((Input::Right(field), of_field(field, value, false)));
+            }
             for (side, of, reading) in truck.readings.iter() {
                 let uncertainty = Uncertainty::give_or_take(reading.answer_tolerance());
                 all.push((Input::Reading(*side, *of), uncertainty));
@@ -57,6 +66,18 @@ impl Inputs {
         }
         all.retain(|(_, uncertainty)| uncertainty.standard > 0.0);
         Self(all)
+    }
+
+    /// With the lines that the truck was measured from. Of what is set or compared by the same floor and the same
+    /// middle they are no part.
+    #[must_use]
+    pub fn with_lines(mut self, trials: &[Trial]) -> Self {
+        let lines = [Input::Ground(Side::Left), Input::Ground(Side::Right), Input::Centreline];
+        let truck = trials.first().map(|first| &first.truck);
+        for line in lines.into_iter().filter(|line| truck.is_some_and(|truck| line.is_used(truck))) {
+            self.0.push((line, Uncertainty::give_or_take(LINE_TOLERANCE)));
+        }
+        self
     }
 
     /// Each with how far off it may be.
@@ -100,8 +121,41 @@ impl Input {
                 let sources = trials.get(at).map(|trial| &trial.sources);
                 sources.is_some_and(|sources| sources.of((kind, place, number)) == Source::Assumed)
             }
-            Self::Right(_) | Self::Reading(..) => false,
+            Self::Right(_) | Self::Ground(_) | Self::Centreline | Self::Reading(..) => false,
         }
+    }
+
+    /// Whether what was read of an answer was read from it too, and is off with it: a height, from the floor.
+    pub(super) fn is_read_from(self, of: Readable, side: Side) -> bool {
+        self == Self::Ground(side) && of == Readable::FrameHeight
+    }
+
+    fn is_used(self, truck: &Truck) -> bool {
+        let mut readings = truck.readings.iter();
+        !self.measured_from(truck).is_empty() || readings.any(|(side, of, _)| self.is_read_from(*of, *side))
+    }
+
+    /// The numbers that were measured from it, each with which way it is off with it; none of what is no line.
+    fn measured_from(self, truck: &Truck) -> Vec<(Side, Field, f64)> {
+        let (datum, sides) = match self {
+            Self::Ground(side) => (Datum::Ground, [Some((side, 1.0)), None]),
+            Self::Centreline => (Datum::Centreline, [Some((Side::Left, 1.0)), Some((Side::Right, -1.0))]),
+            _ => return Vec::new(),
+        };
+        let mut all = Vec::new();
+        for (side, way) in sides.into_iter().flatten() {
+            for field in Field::ALL.iter().copied().filter(|field| field.datum() == Some(datum)) {
+                let is_measured = match side {
+                    // What nobody measured was measured from nothing.
+                    Side::Left => truck.sources.of(field) != Source::Assumed && field.get(truck).is_some(),
+                    Side::Right => truck.right.get(field).is_some(),
+                };
+                if is_measured {
+                    all.push((side, field, way));
+                }
+            }
+        }
+        all
     }
 
     /// Whether a figure of one of the trucks may move with it.
@@ -109,6 +163,11 @@ impl Input {
         match self {
             Self::Number(field) | Self::Right(field) => figure.may_rest_on_number(field, &trial.truck),
             Self::Change(proposal, (_, kind, _), _) => proposal == at && figure.may_rest_on_change(kind),
+            Self::Ground(_) | Self::Centreline => {
+                let is_height = figure.readable() == Some(Readable::FrameHeight);
+                let all = self.measured_from(&trial.truck);
+                is_height || all.iter().any(|(_, field, _)| figure.may_rest_on_number(*field, &trial.truck))
+            }
             Self::Reading(..) => false,
         }
     }
@@ -128,6 +187,20 @@ impl Input {
                 let to = field.within(value + by);
                 trial.truck.right.put(field, to);
                 to - value
+            }
+            Self::Ground(_) | Self::Centreline => {
+                let readings = &trial.truck.readings;
+                let read = readings.iter().find(|(side, of, _)| self.is_read_from(*of, *side)).copied();
+                if let Some((side, of, reading)) = read {
+                    let value = reading.value + by;
+                    // Where it comes to its limit it stays.
+                    _ = trial.truck.readings.set(of, side, Some(Reading { value, ..reading }));
+                }
+                for (side, field, way) in self.measured_from(&trial.truck) {
+                    let number = if side == Side::Left { Self::Number(field) } else { Self::Right(field) };
+                    number.shift(way * by, at, trial);
+                }
+                by
             }
             Self::Change(proposal, slot, number) if proposal == at => {
                 let moved = |change: &Change| {

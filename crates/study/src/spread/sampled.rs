@@ -45,7 +45,7 @@ impl Draws {
     /// Draws of figures at a side of trucks that are proposals of one truck.
     #[must_use]
     pub fn new(trials: Vec<Trial>, side: Side, figures: &[Figure], seed: u64) -> Self {
-        let inputs = Inputs::of(&trials);
+        let inputs = Inputs::of(&trials).with_lines(&trials);
         let drawn = vec![Vec::new(); trials.len() * figures.len()];
         let random = fastrand::Rng::with_seed(seed);
         Self { side, figures: figures.to_vec(), trials, inputs, random, off: Vec::new(), read: 0, drawn }

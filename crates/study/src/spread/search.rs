@@ -45,7 +45,16 @@ impl Spreading {
     /// A search for figures at a side of trucks that are proposals of one truck.
     #[must_use]
     pub fn new(trials: Vec<Trial>, side: Side, figures: &[Figure]) -> Self {
-        let inputs = Inputs::of(&trials);
+        let inputs = Inputs::of(&trials).with_lines(&trials);
+        Self::by(inputs, trials, side, figures)
+    }
+
+    /// A search for figures that are held against what was read from the same floor.
+    pub(crate) fn on_one_floor(trials: Vec<Trial>, side: Side, figures: &[Figure]) -> Self {
+        Self::by(Inputs::of(&trials), trials, side, figures)
+    }
+
+    fn by(inputs: Inputs, trials: Vec<Trial>, side: Side, figures: &[Figure]) -> Self {
         let mut figures: Vec<_> = figures.iter().copied().filter(|figure| !figure.switches()).collect();
         let mut trials = trials;
         for (of, _) in read_at(&trials, side) {
@@ -148,9 +157,19 @@ impl Spreading {
             .answers
             .extend(all.map(|(figure, own)| if may(figure) { there.next().and_then(number) } else { *own }));
         if way == 1 && probe.by.len() == self.trials.len() {
-            let row = (0..self.answer_count())
+            let mut row: Vec<_> = (0..self.answer_count())
                 .map(|answer| Some(self.slope(answer)? * uncertainty.standard))
                 .collect();
+            // Of the truck as if nothing was read the answers stand for what they lie off their readings.
+            let unread =
+                self.trials[0].truck.readings.iter().filter(|(side, of, _)| input.is_read_from(*of, *side));
+            for (_, of, _) in unread {
+                let last = self.trials.len() - 1;
+                let figure = self.figures.iter().position(|other| *other == Figure::of_reading(*of));
+                if let Some(figure) = figure {
+                    row[last * self.figures.len() + figure] = Some(0.0);
+                }
+            }
             self.found.put(row);
             self.probes = [Probe::default(), Probe::default()];
             self.next += 1;
@@ -223,9 +242,14 @@ impl Spreading {
         let truck = &self.trials.first()?.truck;
         let open = Readable::ALL.iter().copied().filter(|of| truck.readings.get(*of, self.side).is_none());
         let narrowed = open.filter_map(|of| {
-            let read = self.answer_index(0, Figure::of_reading(of))?;
+            let mut moves: Vec<_> = self.found.moves(self.answer_index(0, Figure::of_reading(of))?).collect();
+            for ((input, _), by) in self.inputs.list().iter().zip(&mut moves) {
+                if input.is_read_from(of, self.side) {
+                    *by = Some(0.0);
+                }
+            }
             let tolerance = of.tools()[0].usual_tolerance(of.kind());
-            Some((of, self.found.spread_if_read(answer, read, tolerance)?))
+            Some((of, self.found.spread_if_read(answer, &moves, tolerance)?))
         });
         let best = narrowed.min_by(|one, other| one.1.total_cmp(&other.1));
         best.filter(|(_, remaining)| *remaining < NARROWED * now)
