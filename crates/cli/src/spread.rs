@@ -7,10 +7,13 @@ use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::telling::Teller;
 use crate::trucks::{self, Chosen, Standing};
-use drawing::{CANNOT_TELL, is_lost, next_reading_in_words, on_side, range_in_words, spread_in_words};
+use drawing::{
+    CANNOT_TELL, READINGS_DISAGREE, capital, disagreement_in_words, is_lost, next_reading_in_words, on_side,
+    range_in_words, spread_in_words,
+};
 use measure::Units;
 use std::io::{self, Write};
-use study::{Draws, Figure, Input, Pair, Spreading, Topic, Trial, Value};
+use study::{Draws, Figure, Input, LeftRight, Pair, Spreading, Topic, Trial, Value};
 use truck::Side;
 
 /// What people ask for; the data has every figure.
@@ -48,6 +51,8 @@ struct Told {
     said: String,
     spread: Option<f64>,
     range: Option<study::Range>,
+    /// What was read of it may be wrong.
+    is_doubtful: bool,
     /// How much more than as it sits; `None` of that truck itself.
     change: Option<f64>,
     change_spread: Option<f64>,
@@ -70,14 +75,18 @@ pub(crate) fn run(asked: &Spread, out: &mut impl Write) -> Result<(), Failure> {
     let choices = trucks::asked(design, asked.asked.proposal.as_deref())?;
     let units = asked.printed.units();
     let mut standings = Vec::new();
-    for choice in choices {
+    for choice in choices.iter().copied() {
         let name = choice.name(design, units);
         let standing = Standing::of(design, choice, side);
         let place = || format!("{}, {name}", trucks::title(design));
         standings.push((name.clone(), standing.map_err(|sentence| Failure::at(place(), sentence))?));
     }
     let figures = match asked.format {
-        Format::Text => ASKED.into_iter().chain(rooms(&standings)).collect(),
+        Format::Text => {
+            let is_sided = choices.iter().any(|choice| design.sides_differ(*choice));
+            let both = LeftRight::QUANTITIES.into_iter().map(Figure::together).filter(|_| is_sided);
+            ASKED.into_iter().chain(both).chain(rooms(&standings)).collect()
+        }
         Format::Csv | Format::Json => Figure::all().filter(|figure| is_number(*figure)).collect::<Vec<_>>(),
     };
     let page = Page::of(&standings, side, units, &figures, asked.draws);
@@ -138,6 +147,7 @@ impl<'a> Page<'a> {
             value,
             said: answer.said(self.units),
             spread: self.slopes.spread(at, figure),
+            is_doubtful: self.slopes.is_doubtful(figure),
             range: self.draws.range(at, figure),
             change: value.zip(before).filter(|_| is_plan).map(|(now, before)| now - before),
             change_spread: self.slopes.spread_between(at, 0, figure).filter(|_| is_plan),
@@ -188,7 +198,8 @@ impl<'a> Page<'a> {
                     sort.suffix(printed.units()).map_or(Cell::Nothing, words),
                     words(if told.is_guess { "yes" } else { "no" }),
                     number(told.value),
-                    number(told.spread),
+                    // Of what cannot be so nobody knows how far off it is.
+                    number(told.spread.filter(|_| !told.is_doubtful)),
                     number(range.map(|range| range.low)),
                     number(range.map(|range| range.high)),
                     found.map_or(Cell::Nothing, Cell::Number),
@@ -207,6 +218,9 @@ impl<'a> Page<'a> {
         let mut head = vec![String::new(), self.names[0].clone()];
         for name in &self.names[1..] {
             head.extend([name.clone(), "changed by".to_owned()]);
+        }
+        if let Some(why) = self.slopes.disagreement() {
+            writeln!(out, "{}\n", capital(&disagreement_in_words(why)))?;
         }
         self.dangers(figures, out)?;
         let mut rows = vec![head];
@@ -228,6 +242,9 @@ impl<'a> Page<'a> {
     }
 
     fn value(&self, figure: Figure, told: &Told) -> String {
+        if told.is_doubtful {
+            return [&told.said, " (", READINGS_DISAGREE, ")"].concat();
+        }
         match (told.spread, told.range) {
             (_, Some(range)) => [&told.said, " (", &range_in_words(&range, self.units), ")"].concat(),
             (Some(spread), _) => with(told.said.clone(), figure, spread, self.units),

@@ -17,6 +17,11 @@ pub const NOTHING_MOVES: &str =
 /// Before why nothing is to be moved.
 pub const MEND_FIRST: &str = "Nothing is to be moved before this is mended: ";
 
+/// In the place of how far off an answer may be that was read and cannot be so.
+pub const READINGS_DISAGREE: &str = "readings disagree";
+/// Beside such a reading.
+pub const READ_AGAIN: &str = "not what else was read says, or the tape: read it again";
+
 /// How far off a reading may be either way, mm or rad, as finely as tools differ.
 #[must_use]
 pub fn give_in_words(kind: Kind, tolerance: f64, units: Units) -> String {

@@ -81,9 +81,9 @@ pub use clearance_map::{ClearanceMap, Mark, clearance_map};
 pub use front::{front_view, front_view_broken};
 pub use hits::WhatHits;
 pub use how_sure::{
-    MEND_FIRST, NOTHING_MOVES, ONE_OF_THESE, THESE_WERE_OFF, contest_in_words, disagreement_in_words,
-    fitted_in_words, give_in_words, moved_in_words, next_reading_in_words, set_if_read_in_words,
-    set_spreads_in_words,
+    MEND_FIRST, NOTHING_MOVES, ONE_OF_THESE, READ_AGAIN, READINGS_DISAGREE, THESE_WERE_OFF, contest_in_words,
+    disagreement_in_words, fitted_in_words, give_in_words, moved_in_words, next_reading_in_words,
+    set_if_read_in_words, set_spreads_in_words,
 };
 pub use lean::{lean_in_words, lean_notes, leaning};
 pub use measure::Units;
@@ -93,7 +93,7 @@ pub use path::{Path, Step};
 pub use rear::rear_verdict;
 pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
-pub use spread::{CANNOT_TELL, bump_mm, is_lost, range_in_words, spread_in_words};
+pub use spread::{CANNOT_TELL, bump_mm, is_lost, range_in_words, share_in_words, spread_in_words};
 pub use study::capital;
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, View, Zoom};

@@ -61,6 +61,12 @@ pub fn range_in_words(range: &Range, units: Units) -> String {
     [number, " to ", &high].concat()
 }
 
+/// In how many of a hundred trucks that measure as this one something is so; `None` where it nearly always is.
+#[must_use]
+pub fn share_in_words(share: f64) -> Option<String> {
+    (share < 0.995).then(|| ["in ", &fixed(100.0 * share, 0), " of 100"].concat())
+}
+
 /// Whether of a change nobody can say which way it goes, by how far off it may be.
 #[must_use]
 pub fn is_lost(sort: Sort, change: f64, spread: f64, units: Units) -> bool {

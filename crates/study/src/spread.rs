@@ -7,6 +7,7 @@
 //! Spreads are of two standard deviations, 19 times in 20: what people mean by "give or take".
 
 mod any;
+mod disagreement;
 mod fit;
 mod input;
 mod sampled;
@@ -14,7 +15,8 @@ mod search;
 mod uncertainty;
 
 pub use any::{NumberSpreading, spreads_of};
-pub use fit::{Disagreement, Moved, NoPointFit, PointFit, PointFitting, Residual};
+pub use disagreement::Disagreement;
+pub use fit::{Moved, NoPointFit, PointFit, PointFitting, Residual};
 pub use input::{Input, Inputs};
 pub use sampled::{Draws, Range};
 pub use search::Spreading;

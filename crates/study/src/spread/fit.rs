@@ -1,15 +1,12 @@
 //! Readings that correct the points: the numbers that agree best with a tape and with what was read.
 
+use super::disagreement::{Disagreement, disagreement, inverse_of, standardized};
 use super::search::unread;
 use super::{COVERAGE, Input, Inputs};
 use crate::figure::{Figure, Trial, Values};
 use nalgebra::{DMatrix, DVector};
 use truck::{Edit, Readable, Side, Truck};
 
-/// Beyond so many deviations of what all else predicts a reading is an error.
-const ERROR: f64 = 3.6;
-/// By so many times other readings narrow what is expected of one, for them to say that it is wrong.
-const SEPARATED: f64 = 2.0;
 /// A step of every number that is less than this share of its deviation moves nothing.
 const STILL: f64 = 1e-7;
 /// More steps than any truck took.
@@ -95,15 +92,6 @@ impl Moved {
     pub fn is_known(&self) -> bool {
         self.tolerance_after <= 0.5 * self.tolerance_before
     }
-}
-
-/// How readings contradict what else is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Disagreement {
-    /// This one does, and without it all others agree.
-    Of(Readable),
-    /// Some do, and which of them is not known.
-    Among,
 }
 
 /// The numbers that agree best with all that was measured and read.
@@ -217,10 +205,7 @@ impl PointFitting {
             return Ok(None);
         }
         let slopes = DMatrix::from_columns(&self.slopes);
-        // In deviations of the readings, whose own variance is one.
-        let covariance =
-            &slopes * slopes.transpose() + DMatrix::identity(self.readings.len(), self.readings.len());
-        let inverse = covariance.cholesky().ok_or(NoPointFit::FallsApart)?.inverse();
+        let inverse = inverse_of(&slopes).ok_or(NoPointFit::FallsApart)?;
         let off = self.read_off() - &model;
         let sum = self.moved.norm_squared() + off.norm_squared();
         let innovation = off + &slopes * &self.moved;
@@ -331,42 +316,8 @@ impl PointFitting {
             standardized: standardized[at],
             ..*reading
         });
-        let all: Vec<usize> = (0..self.readings.len()).collect();
-        let worst = |left_out: Option<usize>| {
-            let kept: Vec<_> = all.iter().copied().filter(|at| Some(*at) != left_out).collect();
-            self.worst(slopes, innovation, &kept)
-        };
-        let is_wrong = |farthest: f64| farthest > ERROR;
-        // Another reading says what it should have been, and not the tape alone.
-        let is_separated = |at: usize| {
-            let by_tape = 1.0 + slopes.row(at).norm_squared();
-            inverse[(at, at)] * by_tape >= SEPARATED
-        };
-        let disagreement = is_wrong(worst(None)).then(|| {
-            let mut cures = all.iter().copied().filter(|at| !is_wrong(worst(Some(*at))));
-            match (cures.next(), cures.next()) {
-                (Some(at), None) if is_separated(at) => Disagreement::Of(self.readings[at].of),
-                _ => Disagreement::Among,
-            }
-        });
+        let of: Vec<_> = self.readings.iter().map(|reading| reading.of).collect();
+        let disagreement = disagreement(&of, slopes, innovation).map(|(why, _)| why);
         PointFit { moved: moved.collect(), readings: readings.collect(), disagreement }
     }
-
-    /// How far the worst of some readings lies from what the others and the tape predict, in deviations.
-    fn worst(&self, slopes: &DMatrix<f64>, innovation: &DVector<f64>, kept: &[usize]) -> f64 {
-        let (slopes, innovation) = (slopes.select_rows(kept), innovation.select_rows(kept));
-        let covariance = &slopes * slopes.transpose() + DMatrix::identity(kept.len(), kept.len());
-        let Some(inverse) = covariance.cholesky().map(|found| found.inverse()) else { return 0.0 };
-        standardized(&inverse, &innovation).amax()
-    }
-}
-
-/// How far each reading lies from what all else predicts of it, in deviations of that.
-///
-/// # Source
-/// Of a normal distribution with the inverse covariance `K` and an innovation `d`, one less the prediction
-/// from all others is `(K d)ᵢ / Kᵢᵢ`, of the variance `1 / Kᵢᵢ`.
-fn standardized(inverse: &DMatrix<f64>, innovation: &DVector<f64>) -> DVector<f64> {
-    let weighed = inverse * innovation;
-    DVector::from_fn(weighed.len(), |at, _| weighed[at] / inverse[(at, at)].sqrt())
 }

@@ -40,7 +40,7 @@ pub struct Draws {
 
 impl Draws {
     /// How many draws give ends that another as many would give within a tenth.
-    pub const ENOUGH: usize = 800;
+    pub const ENOUGH: usize = 400;
 
     /// Draws of figures at a side of trucks that are proposals of one truck.
     #[must_use]

@@ -1,8 +1,10 @@
 //! The spreads of figures of a truck and its proposals, to be taken on in steps.
 
-use super::{Input, Inputs, Sensitivities, Uncertainty};
+use super::disagreement::{Disagreement, disagreement};
+use super::{COVERAGE, Input, Inputs, Sensitivities, Uncertainty};
 use crate::figure::{Figure, Trial, Value, Values};
 use crate::order::least_first;
+use nalgebra::{DMatrix, DVector, RowDVector};
 use truck::{Overlay, Readable, Reading, Readings, Side};
 
 /// A search for how far off figures of a truck and of its proposals may be.
@@ -27,6 +29,8 @@ pub struct Spreading {
     /// What was read of it moved up, and down.
     probes: [Probe; 2],
     found: Sensitivities,
+    /// What was read that cannot be so, with what may be wrong of it.
+    doubt: Option<(Disagreement, Vec<Readable>)>,
 }
 
 /// A number moved one way in every truck.
@@ -66,7 +70,7 @@ impl Spreading {
         trials.extend(unread(&trials));
         let probes = [Probe::default(), Probe::default()];
         let found = Sensitivities::default();
-        Self { side, figures, trials, inputs, own: Vec::new(), next: 0, probes, found }
+        Self { side, figures, trials, inputs, own: Vec::new(), next: 0, probes, found, doubt: None }
     }
 
     /// Reads one truck, of which `values_of` gives the values of figures in their order; true when all
@@ -90,6 +94,7 @@ impl Spreading {
         }
         let is_done = self.is_done();
         if is_done {
+            self.doubt = self.doubt();
             self.condition_on_readings();
         }
         is_done
@@ -111,6 +116,27 @@ impl Spreading {
             row.extend(self.figures.iter().map(|figure| Some(by(figure))));
         }
         row
+    }
+
+    /// How what was read contradicts itself or the tape.
+    fn doubt(&self) -> Option<(Disagreement, Vec<Readable>)> {
+        let last = self.trials.len() - 1;
+        let (mut of, mut rows, mut innovation) = (Vec::new(), Vec::new(), Vec::new());
+        for (readable, reading) in read_at(&self.trials, self.side) {
+            let figure = self.figures.iter().position(|other| *other == Figure::of_reading(readable))?;
+            let answer = last * self.figures.len() + figure;
+            let standard = reading.answer_tolerance() / COVERAGE;
+            let mut row = Vec::new();
+            for ((input, _), by) in self.inputs.list().iter().zip(self.found.moves(answer)) {
+                // Its own error is the unit.
+                row.push(if let Input::Reading(..) = input { 0.0 } else { by? / standard });
+            }
+            innovation.push((reading.answer() - self.own[answer]?) / standard);
+            of.push(readable);
+            rows.push(RowDVector::from_vec(row));
+        }
+        (!of.is_empty())
+            .then(|| disagreement(&of, &DMatrix::from_rows(&rows), &DVector::from_vec(innovation)))?
     }
 
     /// Takes as known what was read, where the drawn points agree with it. Each reading once: of what is
@@ -230,6 +256,19 @@ impl Spreading {
     #[must_use]
     pub fn spread_between(&self, one: usize, other: usize, figure: Figure) -> Option<f64> {
         self.found.spread_between(self.answer_index(one, figure)?, self.answer_index(other, figure)?)
+    }
+
+    /// What was read that cannot be so, to first order; `None` where all agrees, or not yet.
+    #[must_use]
+    pub fn disagreement(&self) -> Option<Disagreement> {
+        self.doubt.as_ref().map(|(why, _)| *why)
+    }
+
+    /// Whether a figure is told by a reading that may be the one that cannot be so.
+    #[must_use]
+    pub fn is_doubtful(&self, figure: Figure) -> bool {
+        let of = figure.readable();
+        self.doubt.as_ref().is_some_and(|(_, suspects)| suspects.iter().any(|suspect| Some(*suspect) == of))
     }
 
     /// The reading off the truck as it sits that would narrow a figure of a truck most, were the points

@@ -406,6 +406,31 @@ fn a_blunder_is_named_where_another_reading_separates_it() {
     assert_eq!(fit(&gauge(&demo(), Readable::Caster, 4.4), studied).disagreement, None);
 }
 
+/// What cannot be so is known before anything is moved: an inch between two readings of one gap, of which either may
+/// be wrong as far as the tape goes; a caster six degrees off is against the tape alone, and nothing else is doubted.
+/// Where nothing contradicts nothing is.
+#[test]
+fn what_cannot_be_so_is_known_before_the_points_are_moved() {
+    let gap = Figure::FENDER_ABOVE;
+    let other = Figure::room(Pair::TireFender);
+    let asked = [gap, other, Figure::CASTER_GROUND, SCRUB];
+    let doubted = |design: &Design| {
+        let found = spreads(design, &asked, by_hand);
+        (found.disagreement(), asked.map(|figure| found.is_doubtful(figure)))
+    };
+    let sound = gauge(&demo(), Readable::Caster, 2.2);
+    assert_eq!(doubted(&sound), (None, [false; 4]));
+    let sound = read_off(&sound, Readable::FenderAbove, 98.2, ReadWith::Rule);
+    let torn = read_off(&sound, Readable::TireFender, 98.24 + 25.4, ReadWith::Rule);
+    assert_eq!(doubted(&torn), (Some(Disagreement::Of(Readable::TireFender)), [false, true, false, false]));
+    let off = gauge(&demo(), Readable::Caster, 8.1);
+    assert_eq!(doubted(&off), (Some(Disagreement::Among), [false, false, true, false]));
+    // As a fit says it of each.
+    for design in [&sound, &torn, &off] {
+        assert_eq!(doubted(design).0, fit(design, by_hand).disagreement);
+    }
+}
+
 /// By hand: of two readings of one gap, each known to a share 1/n of what the tape says of it, either is expected
 /// within √(1 + n²/(1 + n²)) of its own tolerance by the other and within √(1 + n²) by the tape alone. Twice as
 /// well in the square it is from n² = 1 + √2 on: then the one that is wrong is named, else only that some is.
