@@ -64,6 +64,36 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.equal(await fileOf(page), before);
     });
 
+    on({ viewport }, "says at once that what was read cannot be, at its field and beside its answer", async (page) => {
+      await press(page, "As it sits", ".which");
+      await turnTo(page, "My truck");
+      await press(page, "Read off the truck");
+      // A tape has the demo's caster at 2.08° ± 2.3°: 8.1° is 5.1 deviations off.
+      await type(page, CASTER, "8.1");
+      const said = () => page.$$eval(".panel .echo.wrong", (all) => all.map((one) => one.textContent).filter(Boolean));
+      await page.waitForFunction(() => /readings disagree/.test(document.querySelector(".readouts").textContent));
+      assert.deepEqual(await said(), ["not what else was read says, or the tape: read it again"]);
+      assert.doesNotMatch(await page.$eval(".readouts", (all) => all.innerText), /8\.10°\s*±/);
+      const asked = command(["spread", "-"], await fileOf(page));
+      assert.match(asked, /^These disagree, with each other or with the tape: read them again\.$/m);
+      assert.match(asked, /^Caster, against the ground +8\.10° \(readings disagree\)/m);
+      assert.deepEqual(await axe(page), []);
+      await type(page, CASTER, "2.5");
+      await page.waitForFunction(() => /± 0\.1/.test(document.querySelector(".readouts").textContent));
+      assert.deepEqual(await said(), []);
+    });
+
+    on({ viewport }, "asks for the sweep before what it came to", async (page) => {
+      await turnTo(page, "My truck");
+      await press(page, "As it sits", ".which");
+      await press(page, "Read off the truck");
+      await type(page, "Swept each way, if by a sweep", "20");
+      await type(page, CASTER, "2");
+      // By hand: 2° over twice the sine of 20° are 2.92°.
+      await page.waitForFunction(() => [...document.querySelectorAll(".read-off")].some((one) => /caster 2\.92°/.test(one.textContent)));
+      assert.match(command(["report", "-"], await fileOf(page)), /Caster, against the ground +2\.92°/);
+    });
+
     on({ viewport }, "moves nothing where what was read cannot be", async (page) => {
       await turnTo(page, "My truck");
       await press(page, "Read off the truck");

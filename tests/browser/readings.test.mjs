@@ -198,7 +198,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await cases("give or take", ["0", "1000 mm"], "From 1/64 in to 25/64 in");
       await press(page, "Remove the reading: Frame height");
       await type(page, "Caster, against the ground", "2");
-      await cases("swept each way", ["0", "-20", "41"], "From 5.00° to 40.00°");
+      await cases("Swept each way, if by a sweep", ["0", "-20", "41"], "From 5.00° to 40.00°");
       // Emptied, it is again what it was; how well it was read as well.
       await (await field(page, "Caster, against the ground")).evaluate((input) => { input.focus(); input.select(); });
       await page.keyboard.press("Delete");

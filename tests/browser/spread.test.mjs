@@ -48,7 +48,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     on({ viewport }, "stands under the tiles, and nothing moves when it is known", async (page) => {
       const boxes = () => page.$$eval(".sketch, .readout", (all) => all.map((one) => JSON.stringify(one.getBoundingClientRect())));
       const before = await boxes();
-      assert.equal(await known(page), "± 1/16 in");
+      assert.equal(await known(page), "± 1/8 in");
       assert.deepEqual(await boxes(), before);
       assert.equal(await tile(page, "Camber"), "± 0.10°");
       if (viewport === DESK) {
@@ -71,7 +71,26 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.deepEqual([before.slice(0, 2), after.slice(0, 2)], [["2.08°", "± 2.3°"], ["1.00°", "± 2.3°"]]);
       assert.match(after[2], /^−1\.08°/, "off by as much, what it changes is known");
       const [, lower] = await row(page, "Frame height");
-      assert.deepEqual(lower, ["9 13/16 in", "± 1/16 in", "2 in lower"]);
+      assert.deepEqual(lower, ["9 13/16 in", "± 1/8 in", "2 in lower"]);
+    });
+
+    on({ viewport }, "says between what lies what switches, as the command draws it, and nothing moves for it", async (page) => {
+      await turnTo(page, "Compare");
+      await page.waitForFunction(() => /±/.test(document.querySelector(".compare").textContent));
+      const boxes = () => page.$$eval(".compare td, .compare th", (all) => all.map((one) => JSON.stringify(one.getBoundingClientRect())));
+      const before = await boxes();
+      await page.waitForFunction(() => / of 100/.test(document.querySelector(".compare").textContent), { timeout: 120000 });
+      assert.deepEqual(await boxes(), before);
+      const asked = run(["spread", "--units", "in"]);
+      for (const name of ["Bump travel", "Droop travel"]) {
+        const line = asked.split("\n").find((found) => found.startsWith(`${name} `));
+        for (const [value, range] of await row(page, name)) assert.ok(line.includes(`${value} (${range} in)`), `${value} (${range} in)\n${line}`);
+      }
+      const [, [, share, by]] = await row(page, "Bump travel, ended by");
+      assert.ok(asked.includes(`${by} ${share}`), `${by} ${share}`);
+      const wide = await page.$$eval(".compare td", (all) => all.filter((cell) => cell.scrollWidth > cell.clientWidth + 1).map((cell) => cell.textContent));
+      assert.deepEqual(wide, [], "none runs into the next column");
+      assert.deepEqual(await axe(page), []);
     });
 
     on({ viewport }, "says what is too near to tell, and no more once it was measured", async (page) => {
@@ -104,7 +123,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       if (viewport === DESK) await drag(page, "wheel-centre", [[0, -14]]);
       else await swipe(page, await spot(page, "wheel-centre"), [0, -14]);
       assert.equal(await box(), before);
-      assert.equal(await known(page), "± 1/16 in");
+      assert.equal(await known(page), "± 1/8 in");
     });
   });
 }
@@ -135,5 +154,5 @@ on({}, "goes into a post", async (page) => {
   await page.waitForFunction(() => window.copied);
   const post = await page.evaluate(() => window.copied);
   assert.match(post, /Caster, against the ground: 2\.08° ± 2\.3° → 1\.00° ± 2\.3°/);
-  assert.match(post, /Frame height: 11 13\/16 in ± 1\/16 in → 9 13\/16 in ± 1\/16 in/);
+  assert.match(post, /Frame height: 11 13\/16 in ± 1\/8 in → 9 13\/16 in ± 1\/8 in/);
 });

@@ -219,7 +219,7 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Node {
         Panel::Travel => travel(page, answers),
         Panel::Clearance => clearance(page, answers),
         Panel::Ways => ways(page),
-        Panel::Setup => setup(page),
+        Panel::Setup => setup(page, answers),
         Panel::Rear => rear(page, answers),
         Panel::BoltUp => bolt_up(page),
         Panel::Measure => measure(page, answers),

@@ -7,10 +7,10 @@
 use crate::browser::slices::Slices;
 use crate::derive::{Answers, Standing};
 use crate::dom::follow;
-use crate::state::Page;
-use crate::told::{COMPARED, Known, Spread};
+use crate::state::{Page, Panel};
+use crate::told::{COMPARED, Known, Ranged, Spread};
 use drawing::SKETCHED;
-use study::{Figure, Guesses, Narrowing, Pair, Spreading, StandingSide, Trial};
+use study::{Draws, Figure, Guesses, LeftRight, Narrowing, Pair, Spreading, StandingSide, Trial, Value};
 use truck::{Overlay, Readable, Side};
 
 /// Whether any truck on the page holds a guess.
@@ -48,7 +48,9 @@ pub(crate) fn narrow(page: Page, answers: Answers) {
             answers.known.update(|known| known.retain(stands));
         }
         let nothing: Box<dyn FnMut() -> bool> = Box::new(|| true);
-        slices.start(if is_still { search(page, answers) } else { nothing });
+        // Draws are some thousand trucks: they are for who looks at what they say.
+        let is_compared = page.session.panel.get() == Panel::Compare;
+        slices.start(if is_still { search(page, answers, is_compared) } else { nothing });
     });
 }
 
@@ -84,6 +86,7 @@ fn figures() -> Vec<Figure> {
     add(Figure::BUMP_TOUCH);
     add(Figure::DROOP_ENDED_BY);
     SKETCHED.into_iter().for_each(&mut add);
+    LeftRight::QUANTITIES.into_iter().map(Figure::together).for_each(&mut add);
     for of in Readable::ALL {
         add(Figure::of_reading(*of));
     }
@@ -96,11 +99,11 @@ fn figures() -> Vec<Figure> {
 
 /// The search, a truck at a call; a truck's marks are put in sight when all of its guesses are tried,
 /// and how far off all are when that is known.
-fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
+fn search(page: Page, answers: Answers, is_compared: bool) -> Box<dyn FnMut() -> bool> {
     let all = figures();
     let mut remaining: Option<Vec<Stood>> = None;
     let mut under_way: Option<(StandingSide, Narrowing)> = None;
-    let mut last: Option<Box<dyn FnMut() -> bool>> = None;
+    let mut last: Option<[Box<dyn FnMut() -> bool>; 2]> = None;
     Box::new(move || {
         // Gathered when nothing has moved for a while.
         let remaining = remaining.get_or_insert_with(|| {
@@ -112,7 +115,9 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
         });
         let Some((rest, search)) = under_way.as_mut() else {
             let Some((rest, trial)) = remaining.pop() else {
-                return last.get_or_insert_with(|| spreads(page, answers))();
+                let [first, then] =
+                    last.get_or_insert_with(|| [spreads(page, answers), ranges(page, answers)]);
+                return first() && (!is_compared || then());
             };
             let search = Narrowing::new(trial, &rest.stance().corner(Side::Left).fitted, all.clone());
             under_way = Some((rest, search));
@@ -120,7 +125,7 @@ fn search(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
         };
         if search.step(&|trial, figures| trial.values(rest.side(), figures)) {
             let marks = all.iter().map(|figure| (*figure, search.rests_on(*figure))).collect();
-            let known = Known { rest: rest.clone(), marks, spreads: Vec::new() };
+            let known = Known { rest: rest.clone(), marks, spreads: Vec::new(), ranges: Vec::new() };
             answers.known.update(|all| all.push(known));
             under_way = None;
         }
@@ -145,11 +150,12 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
     let figures = figures();
     let side = rests.first().map_or(Side::Left, StandingSide::side);
     let mut search = Spreading::new(trials, side, &figures);
+    let mut whole = is_done;
     Box::new(move || {
-        if is_done {
+        if whole {
             return true;
         }
-        let whole = search.step(&|trial, figures| trial.values(side, figures));
+        whole = search.step(&|trial, figures| trial.values(side, figures));
         if whole {
             // Of the truck as it sits, whichever plan it is told beside.
             let next: Vec<_> = figures.iter().map(|figure| search.next_reading(0, *figure)).collect();
@@ -158,15 +164,74 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
                     let mut spreads = Vec::new();
                     for (figure, next) in figures.iter().copied().zip(next.iter().copied()) {
                         let (own, change) = (search.spread(at, figure), search.spread_between(at, 0, figure));
-                        spreads.push((figure, Spread { own, change, next }));
+                        let is_doubtful = search.is_doubtful(figure);
+                        spreads.push((figure, Spread { own, change, next, is_doubtful }));
                     }
                     match all.iter_mut().find(|known| known.rest == *rest) {
                         Some(known) => known.spreads = spreads,
-                        None => all.push(Known { rest: rest.clone(), marks: Vec::new(), spreads }),
+                        None => {
+                            let (rest, marks, ranges) = (rest.clone(), Vec::new(), Vec::new());
+                            all.push(Known { rest, marks, spreads, ranges });
+                        }
                     }
                 }
             });
         }
         whole
     })
+}
+
+/// What switches: of what jumps no slope says anything.
+const SWITCHING: [Figure; 4] = [Figure::BUMP, Figure::DROOP, Figure::BUMP_ENDED_BY, Figure::DROOP_ENDED_BY];
+/// The same draws each time that the same is asked, on the command too.
+const SEED: u64 = 1;
+
+/// The search for between what lies what switches, by draws of all trucks together, as the command draws them.
+fn ranges(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
+    let (mut rests, mut trials) = (Vec::new(), Vec::new());
+    for (rest, trial) in trucks(page, answers) {
+        rests.push(rest);
+        trials.push(trial);
+    }
+    let mut whole = rests.iter().all(|rest| is_known(answers, rest, &|known| !known.ranges.is_empty()));
+    let side = rests.first().map_or(Side::Left, StandingSide::side);
+    let values_of = move |trial: &Trial, figures: &[Figure]| trial.values(side, figures);
+    let mut draws = Draws::new(trials.clone(), side, &SWITCHING, SEED);
+    Box::new(move || {
+        if whole {
+            return true;
+        }
+        draws.step(&values_of);
+        whole = draws.count() >= Draws::ENOUGH;
+        if whole {
+            let told: Vec<_> = trials.iter().map(|trial| values_of(trial, &SWITCHING)).collect();
+            answers.known.update(|all| {
+                for (at, rest) in rests.iter().enumerate() {
+                    let Some(known) = all.iter_mut().find(|known| known.rest == *rest) else { continue };
+                    known.ranges.clear();
+                    for (figure, told) in SWITCHING.into_iter().zip(&told[at]) {
+                        known.ranges.push((figure, ranged(&draws, at, figure, *told)));
+                    }
+                }
+            });
+        }
+        whole
+    })
+}
+
+/// What draws of a truck say of a figure that says so much.
+fn ranged(draws: &Draws, at: usize, figure: Figure, told: Option<Value>) -> Ranged {
+    let between = draws.range(at, figure);
+    match told {
+        Some(Value::Number(value)) => {
+            let margin = between.map_or(0.0, |range| value - range.low);
+            Ranged { between, margin, share: None }
+        }
+        Some(Value::Words(words)) => {
+            let said = draws.words(at, figure);
+            let share = said.iter().find(|(other, _)| *other == words).map(|(_, share)| *share);
+            Ranged { share, ..Ranged::default() }
+        }
+        _ => Ranged::default(),
+    }
 }

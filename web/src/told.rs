@@ -3,10 +3,12 @@
 use crate::dom::{Node, el};
 use crate::format::readout_style;
 pub(crate) use drawing::bump_mm;
-use drawing::{SKETCHED, Units, marked, spread_in_words};
+use drawing::{READINGS_DISAGREE, SKETCHED, Units, marked, spread_in_words};
 use linkage::Pose;
 use measure::{fixed, print_angle, print_length, spoken_angle, spoken_length};
-use study::{Figure, Gap, Gauged, Guesses, Pair, Sort, StandingSide, Studies, Told, TravelLeft, Value};
+use study::{
+    Figure, Gap, Gauged, Guesses, Pair, Range, Sort, StandingSide, Studies, Told, TravelLeft, Value,
+};
 use truck::Readable;
 
 /// What leads from an answer to the field for it.
@@ -52,17 +54,32 @@ pub(crate) struct Known {
     pub(crate) marks: Vec<(Figure, Guesses)>,
     /// How far off its figures may be; empty until that is known.
     pub(crate) spreads: Vec<(Figure, Spread)>,
+    /// The same of those that switch; empty until it was asked for.
+    pub(crate) ranges: Vec<(Figure, Ranged)>,
 }
 
-/// How far off a figure may be either way, in the core's unit; `None` where that is not known.
+/// How far off a figure may be, in the core's unit; `None` where that is not known.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Spread {
-    /// Of the figure itself.
+    /// Of the figure itself, either way.
     pub(crate) own: Option<f64>,
     /// Of how much it differs from as it sits.
     pub(crate) change: Option<f64>,
     /// The reading of the truck as it sits that would narrow it most, and what it would leave.
     pub(crate) next: Option<(Readable, f64)>,
+    /// Whether what was read of it may be wrong.
+    pub(crate) is_doubtful: bool,
+}
+
+/// How far off a figure may be that switches.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Ranged {
+    /// Between what it lies.
+    pub(crate) between: Option<Range>,
+    /// By how much it may be less, in the core's unit.
+    pub(crate) margin: f64,
+    /// In what share of the trucks that measure as this one it says the word that it says.
+    pub(crate) share: Option<f64>,
 }
 
 impl Spread {
@@ -71,9 +88,12 @@ impl Spread {
         self.own.unwrap_or(0.0)
     }
 
-    /// In words: `± 2.3°`; empty where nothing is to be said.
+    /// In words: `± 2.3°`, or that what was read cannot be so; empty where nothing is to be said.
     #[inline(never)]
     pub(crate) fn said(self, figure: Figure, units: Units) -> String {
+        if self.is_doubtful {
+            return READINGS_DISAGREE.to_owned();
+        }
         let said = self.own.and_then(|own| spread_in_words(figure.sort(), own, units));
         said.unwrap_or_default()
     }

@@ -8,11 +8,12 @@ use crate::panels::read_off::{in_place, measured};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Panel, Selected};
 use crate::told::{
-    COMPARED, FENDER, Known, RAIL, Spread, bump_mm, model_says, rests_on, said, spread_of, write,
+    COMPARED, FENDER, Known, RAIL, Ranged, Spread, bump_mm, model_says, rests_on, said, spread_of, write,
 };
 use crate::widgets::{heading, moved_sideways};
 use drawing::{
     CANNOT_TELL, Units, harder_in_words, is_lost, marked, next_reading_in_words, preload_in_words,
+    range_in_words, share_in_words,
 };
 use measure::{fixed, print_length, signed};
 use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told};
@@ -97,9 +98,11 @@ impl Cell {
     /// The number with how far off it may be, or what is said in its place.
     pub(crate) fn said(&self) -> String {
         match (self.value.is_empty(), self.spread.is_empty()) {
-            (true, _) => self.note.clone(),
+            (true, true) => self.note.clone(),
+            (true, false) => [&self.note, ", ", &self.spread].concat(),
             (false, true) => self.value.clone(),
-            (false, false) => [&self.value, " ", &self.spread].concat(),
+            (false, false) if self.spread.starts_with('±') => [&self.value, " ", &self.spread].concat(),
+            (false, false) => [&self.value, " (", &self.spread, ")"].concat(),
         }
     }
 }
@@ -163,11 +166,17 @@ fn table(page: Page, answers: Answers) -> Node {
         let cells = move || {
             let chosen = chosen();
             let cell = |(at, cell): (usize, &Cell)| {
-                let (value, note) = (write(el("b"), &cell.value), write(el("small"), &cell.note));
+                let note = write(el("small"), &cell.note);
                 let spread = block("small", "spread").text(&cell.spread);
-                // What is said in words is not off by so much.
-                let spread = (!cell.value.is_empty()).then_some(spread);
-                mark(el("td").child(value).children(spread).child(note), at == chosen)
+                let told = el("td").child(write(el("b"), &cell.value));
+                let told = match (figure.sort(), cell.value.is_empty()) {
+                    // Words are the note, and how often they are so stands under them.
+                    (Sort::Words, _) => told.child(note).child(spread),
+                    // What is said in place of a number is not off by so much.
+                    (_, true) => told.child(note),
+                    (_, false) => told.child(spread).child(note),
+                };
+                mark(told, at == chosen)
             };
             compared.with(|compared| loose().children(compared.rows[at].cells.iter().enumerate().map(cell)))
         };
@@ -216,8 +225,13 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
     let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
         (Some(now), Some(before)) => {
             let spread = spread_of(known, figure, now.rest());
-            let told = figure.told_within(now, rests_on(known, figure, now.rest()), spread.margin());
-            cell(&told, spread, now, before, units)
+            let ranged = ranged_of(known, figure, now.rest());
+            let told = figure.told_within(
+                now,
+                rests_on(known, figure, now.rest()),
+                spread.margin().max(ranged.margin),
+            );
+            cell(&told, (spread, ranged), now, before, units)
         }
         _ => Cell { value: "—".to_owned(), note: "cannot stand".to_owned(), ..Cell::default() },
     };
@@ -241,11 +255,32 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
     rows
 }
 
+/// How far off a figure of a truck may be that switches.
+fn ranged_of(known: &[Known], figure: Figure, rest: &StandingSide) -> Ranged {
+    let known = known.iter().find(|known| known.rest == *rest);
+    let found = known.and_then(|known| known.ranges.iter().find(|(other, _)| *other == figure));
+    found.map_or(Ranged::default(), |(_, ranged)| *ranged)
+}
+
 /// What is told of a figure, and how it differs from as measured.
-fn cell(told: &Told, spread: Spread, now: &Studied<'_>, before: &Studied<'_>, units: Units) -> Cell {
+fn cell(
+    told: &Told,
+    (spread, ranged): (Spread, Ranged),
+    now: &Studied<'_>,
+    before: &Studied<'_>,
+    units: Units,
+) -> Cell {
+    let drawn = ranged.between.map(|range| {
+        let mut said = range_in_words(&range, units);
+        // The unit stands over it, and a column is narrow.
+        said.truncate(said.rfind(' ').unwrap_or(said.len()));
+        said
+    });
+    let drawn = drawn.or_else(|| share_in_words(ranged.share?));
+    let how_sure = drawn.unwrap_or_else(|| spread.said(told.figure, units));
     let words = |words: String| Cell { note: marked(words, told.is_guess()), ..Cell::default() };
     let note = match (told.value, told.figure.read(before)) {
-        (Some(study::Value::Words(said)), _) => return words(said.to_owned()),
+        (Some(study::Value::Words(said)), _) => return Cell { spread: how_sure, ..words(said.to_owned()) },
         (Some(study::Value::Preload(preload)), _) => return words(preload_in_words(&preload, units)),
         (Some(study::Value::Number(now)), Some(study::Value::Number(before)))
             if spread
@@ -276,7 +311,7 @@ fn cell(told: &Told, spread: Spread, now: &Studied<'_>, before: &Studied<'_>, un
         },
         None => note,
     };
-    let spread = if told.number().is_some() { spread.said(told.figure, units) } else { String::new() };
+    let spread = if told.number().is_some() { how_sure } else { String::new() };
     Cell { value: said(told, units), spread, note: note + &model_says(told, now.rest(), units) }
 }
 

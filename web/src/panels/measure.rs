@@ -91,7 +91,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
         .child(folding("Before you measure", before))
         .child(block("div", "row").child(right_side(page)))
         .child(block("p", "hint").text_of(move || differing(page)))
-        .child(compared(page))
+        .child(compared(page, answers))
         .child(read_off(page, answers, Stage::Outside.readables()))
         .child(fitted(page))
         .child(as_built(page))

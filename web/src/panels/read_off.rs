@@ -5,11 +5,11 @@ use crate::dom::{Node, block, button, el, follow, loose, value_of, words};
 use crate::format::{show, show_as_read};
 use crate::signals::{Call, Derived, Value};
 use crate::state::Page;
-use crate::told::{MEASURED, spoken_measured, write};
+use crate::told::{MEASURED, spoken_measured, spread_of, write};
 use crate::widgets::{Number, folding_at};
-use drawing::marked;
+use drawing::{READ_AGAIN, marked};
 use std::rc::Rc;
-use study::{Figure, Pair, model_as_it_sits};
+use study::{Figure, Pair, StandingSide, model_as_it_sits};
 use truck::{Edit, Kind, ReadWith, Readable, Reading, Side};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlElement, HtmlInputElement};
@@ -158,8 +158,7 @@ pub(super) fn field(page: Page, answers: Answers, of: Readable, side: Side) -> N
             "model says ".to_owned() + &marked(show_as_read(of.kind(), own, page.units()), is_guess)
         })
     };
-    let field = Field { page, of, side, built: false, refused: Value::new(String::new()) };
-    let node = field.node(Box::new(move |()| own()));
+    let node = Field::new(page, of, side, Some(answers)).node(Box::new(move |()| own()));
     let element = node.element().clone();
     follow(move || {
         if page.session.to_read.get() == Some(of) {
@@ -177,8 +176,11 @@ pub(super) fn field_as_built(
     side: Side,
     beside: Box<dyn Call<(), String>>,
 ) -> Node {
-    Field { page, of, side, built: true, refused: Value::new(String::new()) }.node(beside)
+    Field::new(page, of, side, None).node(beside)
 }
+
+/// What is asked of who reads caster by turning the wheel.
+const SWEPT: &str = "Swept each way, if by a sweep";
 
 /// One answer at one side.
 #[derive(Clone, Copy)]
@@ -186,13 +188,19 @@ struct Field {
     page: Page,
     of: Readable,
     side: Side,
-    /// Whether it is read once the work is done, and not as it sits.
-    built: bool,
+    /// What follows from the truck as it sits, where it is read off that, and not once the work is done.
+    answers: Option<Answers>,
     /// Why the last one was refused.
     refused: Value<String>,
+    /// By how much the wheel is swept for a caster that is not there yet.
+    to_sweep: Value<Option<f64>>,
 }
 
 impl Field {
+    fn new(page: Page, of: Readable, side: Side, answers: Option<Answers>) -> Self {
+        Self { page, of, side, answers, refused: Value::new(String::new()), to_sweep: Value::new(None) }
+    }
+
     #[inline(never)]
     fn node(self, beside: Box<dyn Call<(), String>>) -> Node {
         let Self { page, of, .. } = self;
@@ -200,8 +208,9 @@ impl Field {
         let value = move |value: Option<f64>| {
             let before = self.now();
             self.put(value.map(|value| {
-                let first = Reading::by(of, value, of.tools()[0]);
-                Reading { value, ..before.unwrap_or(first) }
+                let first =
+                    || Reading { swept_rad: self.to_sweep.now(), ..Reading::by(of, value, of.tools()[0]) };
+                Reading { value, ..before.unwrap_or_else(first) }
             }));
         };
         let badge = move || {
@@ -212,16 +221,33 @@ impl Field {
             swept.unwrap_or_default() + &beside.call(())
         };
         let more = move || if there.get() { self.more() } else { loose() };
-        let node = block("div", "read-off")
-            .child(self.number(
-                (of.label(), of.kind(), of.limits()),
-                |reading| Some(reading.value),
-                badge,
-                value,
-            ))
-            .child(refusal(self.refused))
-            .child(block("div", "row").content_of(more));
-        if of == Readable::Caster { node.child(words("words-sweep")) } else { node }
+        let mut node = block("div", "read-off");
+        // Whoever has swept types something else than who has read the caster itself: it is asked first.
+        if of == Readable::Caster {
+            let swept = move || self.now().map_or_else(|| self.to_sweep.get(), |reading| reading.swept_rad);
+            let sweep = move |value| {
+                self.to_sweep.set(value);
+                self.change(|reading| reading.swept_rad = value);
+            };
+            let what = (SWEPT, Kind::Angle, Reading::SWEPT_DEG);
+            node = node.child(words("words-sweep")).child(self.number(what, swept, String::new, sweep));
+        }
+        let answer = move || self.now().map(|reading| reading.value);
+        let answer = self.number((of.label(), of.kind(), of.limits()), answer, badge, value);
+        node.child(answer.attr("data-answer", ""))
+            .child(block("span", "echo wrong").attr("aria-live", "polite").text_of(move || self.wrong()))
+            .child(block("div", "row").content_of(more))
+    }
+
+    /// Why the last one was refused, or that what was read as it sits may be wrong by what else is known of it.
+    fn wrong(self) -> String {
+        let is_doubtful = self.answers.is_some_and(|answers| {
+            let of = Figure::of_reading(self.of);
+            let spread = |rest: &StandingSide| answers.known.with(|known| spread_of(known, of, rest));
+            answers.before.with(|before| before.as_ref().as_ref().is_ok_and(|rest| spread(rest).is_doubtful))
+        });
+        let refused = self.refused.get();
+        if is_doubtful && refused.is_empty() { READ_AGAIN.to_owned() } else { refused }
     }
 
     /// How well, with what, and out again.
@@ -232,7 +258,6 @@ impl Field {
                 reading.tolerance = value.unwrap_or(reading.tool.usual_tolerance(of.kind()));
             });
         };
-        let none = String::new;
         let option = |tool: &ReadWith| el("option").attr("value", tool.key()).text(tool.label());
         let choose = move |event| {
             let key = value_of(&event);
@@ -250,16 +275,11 @@ impl Field {
             .on("change", choose);
         let give_or_take = self.number(
             ("give or take", of.kind(), Reading::tolerances(of.kind())),
-            |reading| Some(reading.tolerance),
-            none,
+            move || self.now().map(|reading| reading.tolerance),
+            String::new,
             tolerance,
         );
-        let mut all = loose().child(give_or_take).child(tool);
-        if of == Readable::Caster {
-            let swept = move |value| self.change(|reading| reading.swept_rad = value);
-            let what = ("swept each way", Kind::Angle, Reading::SWEPT_DEG);
-            all = all.child(self.number(what, |reading| reading.swept_rad, none, swept));
-        }
+        let all = loose().child(give_or_take).child(tool);
         let remove = button("Remove", move || self.put(None));
         all.child(remove.attr("aria-label", &("Remove the reading: ".to_owned() + of.label())))
     }
@@ -267,11 +287,10 @@ impl Field {
     fn number(
         self,
         (label, kind, limits): (&'static str, Kind, (f64, f64)),
-        value: fn(&Reading) -> Option<f64>,
+        value: impl Fn() -> Option<f64> + 'static,
         badge: impl Fn() -> String + 'static,
         take: impl Fn(Option<f64>) + 'static,
     ) -> Node {
-        let value = move || self.now().as_ref().and_then(value);
         let (value, badge, take) = (Rc::new(value), Rc::new(badge), Rc::new(take));
         // An answer is taken out by its button: emptied, its field is again what it was.
         let optional = limits == Reading::SWEPT_DEG;
@@ -281,7 +300,7 @@ impl Field {
 
     fn now(self) -> Option<Reading> {
         self.page.store.shown().with(|design| {
-            let readings = if self.built { &design.built } else { &design.truck.readings };
+            let readings = if self.answers.is_some() { &design.truck.readings } else { &design.built };
             readings.get(self.of, self.side).copied()
         })
     }
@@ -295,7 +314,7 @@ impl Field {
 
     /// Puts a reading; a refusal stands at the field.
     fn put(self, reading: Option<Reading>) {
-        let edit = if self.built { Edit::ReadBuilt } else { Edit::Read };
+        let edit = if self.answers.is_some() { Edit::Read } else { Edit::ReadBuilt };
         let why = self.page.try_edit(&edit(self.of, self.side, reading)).err();
         self.refused.set(why.map_or_else(String::new, |why| why.to_string()));
     }
@@ -306,10 +325,12 @@ pub(super) fn refusal(why: Value<String>) -> Node {
     block("span", "echo wrong").attr("aria-live", "polite").text_of(move || why.get())
 }
 
-/// Puts the cursor into the first field of what stands on the page, or on its first button where it has none.
+/// Puts the cursor into the field of what was read, the first field of what stands on the page, or on its first
+/// button where it has none.
 pub(super) fn put_cursor(within: &web_sys::Element) {
     let first = |of: &str| within.query_selector(of).ok().flatten();
-    let Some(field) = first("input, select").or_else(|| first("button")) else { return };
+    let field = first("[data-answer] input").or_else(|| first("input, select")).or_else(|| first("button"));
+    let Some(field) = field else { return };
     within.scroll_into_view_with_bool(false);
     let _ = field.unchecked_ref::<HtmlElement>().focus();
     if let Some(input) = field.dyn_ref::<HtmlInputElement>() {

@@ -207,7 +207,7 @@ mod tests {
         truck.sources.set(Field::CornerLoad, Source::Assumed);
         let rest = at_rest(&truck);
         let marks = vec![(Figure::CAMBER, Guesses::NONE)];
-        let known = [Known { rest: rest.clone(), marks, spreads: Vec::new() }];
+        let known = [Known { rest: rest.clone(), marks, spreads: Vec::new(), ranges: Vec::new() }];
         assert!(!rests_on(&[], Figure::CAMBER, &rest).is_empty());
         assert!(rests_on(&known, Figure::CAMBER, &rest).is_empty());
         assert!(!rests_on(&known, Figure::FRAME_HEIGHT, &rest).is_empty());

@@ -2,7 +2,7 @@
 
 mod sure;
 
-use crate::derive::rest_of;
+use crate::derive::{Answers, rest_of};
 use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, readout_style, show};
 use crate::panels::sides::{compared, differ};
@@ -56,7 +56,7 @@ type Found = Result<Vec<(Side, Target, Alignment)>, NoSetting>;
 
 /// The panel.
 #[inline(never)]
-pub(crate) fn setup(page: Page) -> Node {
+pub(crate) fn setup(page: Page, answers: Answers) -> Node {
     let wanted = Value::new(Wanted::default());
     // Set up when a drag has ended, not at each of its frames.
     let found = Derived::new(move || find(page, wanted.get()));
@@ -88,7 +88,7 @@ pub(crate) fn setup(page: Page) -> Node {
     let take = move |caster_by| wanted.set(Wanted { caster_by, ..wanted.now() });
     panel("Alignment")
         .child(words("words-setup"))
-        .child(compared(page))
+        .child(compared(page, answers))
         .child(block("div", "numbers").children((0..5).map(field)))
         .child(choice("Caster by", "caster-by", &ways, by, take))
         .child(block("div", "cards").content_of(move || found.with(|found| answer(page, wanted, found))))

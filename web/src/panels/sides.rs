@@ -1,12 +1,12 @@
 //! Left and right: which of them is looked at, and how they compare.
 
-use crate::derive::both_sides;
+use crate::derive::{Answers, both_sides};
 use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, show};
 use crate::state::Page;
-use crate::told::write;
+use crate::told::{Spread, spread_of, write};
 use crate::widgets::{heading, moved_sideways, table};
-use drawing::{Units, lean_in_words, marked};
+use drawing::{Units, is_lost, lean_in_words, marked};
 use measure::print_length;
 use study::{Figure, Lean, LeftRight, Quantity, StandingSide, Unit};
 use truck::{Kind, Side};
@@ -29,14 +29,20 @@ pub(crate) fn differ(page: Page) -> bool {
 
 /// Left and right beside each other, where they differ.
 #[inline(never)]
-pub(crate) fn compared(page: Page) -> Node {
+pub(crate) fn compared(page: Page, answers: Answers) -> Node {
     let content = move || {
         let Some((stood, both)) = differ(page).then(|| both_sides(page)).flatten() else { return loose() };
         let units = page.units();
+        let side = page.session.side.get();
+        let looked_at = stood.iter().find(|rest| rest.side() == side);
+        let spread = |figure: Figure| {
+            let of = |rest| answers.known.with(|known| spread_of(known, figure, rest));
+            looked_at.map(of).unwrap_or_default()
+        };
         let mut rows = loose();
         for one in &both {
             let mut line = el("tr").child(heading("row", one.quantity.label()));
-            for text in row(one, &stood, units) {
+            for text in row(one, &stood, spread(Figure::together(one.quantity)), units) {
                 line = line.child(write(el("td"), &text));
             }
             rows = rows.child(line);
@@ -63,7 +69,7 @@ fn leans(stood: &[StandingSide; 2], units: Units) -> Node {
     }
 }
 
-fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], units: Units) -> [String; 3] {
+fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], spread: Spread, units: Units) -> [String; 3] {
     let is_guess = |figure: Figure, rest: &StandingSide| !figure.of_side_may_rest_on(rest).is_empty();
     let guesses =
         [is_guess(Figure::at_left(one.quantity), left), is_guess(Figure::at_right(one.quantity), right)];
@@ -82,5 +88,14 @@ fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], units: Units) -> [Str
     } else {
         LeftRight::named(one.quantity).0.to_owned() + " " + &words(one.together())
     };
+    let figure = Figure::together(one.quantity);
+    let is_sum = matches!(one.quantity, Quantity::Toe | Quantity::HalfTrack);
+    let together = match spread.own {
+        Some(own) if !alike && !is_sum && is_lost(figure.sort(), one.together(), own, units) => {
+            together + ", " + &spread.said(figure, units) + ": the tape can't tell which"
+        }
+        _ => together + " " + &spread.said(figure, units),
+    };
+    let together = together.trim_end().to_owned();
     [marked(left, guesses[0]), marked(right, guesses[1]), marked(together, guesses[0] || guesses[1])]
 }
