@@ -281,14 +281,12 @@ impl Spreading {
         let truck = &self.trials.first()?.truck;
         let open = Readable::ALL.iter().copied().filter(|of| truck.readings.get(*of, self.side).is_none());
         let narrowed = open.filter_map(|of| {
-            let mut moves: Vec<_> = self.found.moves(self.answer_index(0, Figure::of_reading(of))?).collect();
-            for ((input, _), by) in self.inputs.list().iter().zip(&mut moves) {
-                if input.is_read_from(of, self.side) {
-                    *by = Some(0.0);
-                }
-            }
+            let moves = self.found.moves(self.answer_index(0, Figure::of_reading(of))?);
+            let moves = moves
+                .zip(self.inputs.list())
+                .map(|(by, (input, _))| if input.is_read_from(of, self.side) { Some(0.0) } else { by });
             let tolerance = of.tools()[0].usual_tolerance(of.kind());
-            Some((of, self.found.spread_if_read(answer, &moves, tolerance)?))
+            Some((of, self.found.spread_if_read(answer, moves, tolerance)?))
         });
         let best = narrowed.min_by(|one, other| one.1.total_cmp(&other.1));
         best.filter(|(_, remaining)| *remaining < NARROWED * now)
