@@ -108,7 +108,7 @@ pub fn verdict_in_words(row: &BuiltRow, units: Units) -> String {
         BuiltVerdict::Outside => "not as planned".to_owned(),
         BuiltVerdict::CannotTell if row.is_near_the_limit() => {
             let limit = read_in_words(row.of.kind(), matters(row.of), units);
-            ["off by about as much as matters, ", &limit].concat()
+            too_near(&["off by about the ", &limit, " that is let pass"].concat())
         }
         BuiltVerdict::CannotTell => {
             let tells = row.tolerance_that_tells();
@@ -305,7 +305,7 @@ mod tests {
         let poor = BuiltRow { tolerance: 3.0, ..row(250.0, Some(4.2), true, cannot) };
         assert_eq!(say(&poor), "too near to tell: read it to ± 2.2 mm");
         let edge = row(261.5, Some(2.3), true, cannot);
-        assert_eq!(say(&edge), "off by about as much as matters, 12.7 mm");
+        assert_eq!(say(&edge), "too near to tell: off by about the 12.7 mm that is let pass");
         let model = row(250.0, Some(12.0), false, cannot);
         assert_eq!(say(&model), "too near to tell: it was not read before the work");
         let unsaid = BuiltRow { planned: None, ..row(250.0, None, false, cannot) };
