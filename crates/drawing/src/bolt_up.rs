@@ -1,5 +1,9 @@
 //! Verdicts on parts that meet, and what to measure next, as a line for a thread.
 
+mod drawn;
+
+pub use drawn::callout_drawing;
+
 use mating::{Answer, Finding, Next, Scale, Verdict, Work};
 use measure::{MM_PER_INCH, Units, fixed};
 use truck::{CalloutSort, Ledger, Row, Whose};
