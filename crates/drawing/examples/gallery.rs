@@ -1,16 +1,19 @@
-//! Writes pictures of the demo truck into a directory, to be looked at:
+//! Writes pictures of the demo truck, and of what meets what, into a directory, to be looked at:
 //! `cargo run -p drawing --example gallery -- DIRECTORY`.
 
 use drawing::{
     Aspect, Band, Broken, Chart, ClearanceMap, DragNote, Handle, Mark, NumberFormat, Scene, Series,
-    SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, chart, clearance_map, view_of, view_of_broken,
-    write_svg,
+    SeriesStyle, Shown, Sketch, Theme, Units, View, Zoom, callout_drawing, chart, clearance_map, view_of,
+    view_of_broken, write_svg,
 };
 use linkage::Vector3;
 use measure::MM_PER_INCH;
 use std::path::PathBuf;
 use study::{Clearances, Pair, Quantity, Span, Stance, StandingSide, clearances, sweep, travel_left};
-use truck::{BarAdjuster, Change, DroppedSpindle, MovedPivot, Place, Side, SpringKind, Truck, demo, fit};
+use truck::{
+    BarAdjuster, Change, DroppedSpindle, Ledger, Mating, MovedPivot, Place, Side, SpringKind, Truck, demo,
+    fit,
+};
 
 const SIZES: [(&str, f64, f64, f64); 4] = [
     ("320", 320.0, 300.0, 11.0),
@@ -41,6 +44,13 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         };
         for (name, scene) in pictures(&view)? {
             write(name.to_owned() + "-" + size, &scene)?;
+        }
+    }
+    for kind in Mating::ALL {
+        let row = Ledger::EMPTY.rows().into_iter().find(|row| row.kind() == *kind).ok_or("no such row")?;
+        for (at, _) in (0_u8..).zip(kind.callouts()) {
+            let name = ["bolt-up", kind.key(), kind.callout_key(at)].join("-");
+            write(name, &callout_drawing(&Ledger::EMPTY, &row, at))?;
         }
     }
     Ok(())

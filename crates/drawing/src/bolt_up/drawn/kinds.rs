@@ -3,7 +3,7 @@
 
 use super::Arrow::{self, Across, Along, At, Down, Span};
 use super::Piece::{self, Bent, Block, Cross, Cut, Disc, Number, Outline, Teeth, Thread};
-use crate::palette::Ink::{Before, Centre, Joint, Press, Rod, Rubber, Section, Steel};
+use crate::palette::Ink::{Before, Centre, Joint, Press, Rod, Rubber, Section, Solid, Steel};
 use truck::Mating;
 
 /// The pieces of the first part, of the second and of what holds them, and the arrows.
@@ -11,10 +11,17 @@ pub(super) fn drawn(kind: Mating) -> ([&'static [Piece]; 3], &'static [Arrow]) {
     match kind {
         Mating::BoltInHole => ([BOLT, HOLE, &[]], BOLT_IN_HOLE),
         Mating::HolePattern => ([PLATE, PLATE, SMALL_BOLT], HOLE_PATTERN),
+        Mating::NewHole => ([EDGE, PLATE, SMALL_BOLT], NEW_HOLE),
+        Mating::CrushSleeve => ([FORK, TUBE, SMALL_BOLT], CRUSH_SLEEVE),
+        Mating::PressFit => ([PRESSED, EYE, &[]], PRESS_FIT),
+        Mating::RunningFit => ([HUB, SPINDLE, &[]], RUNNING_FIT),
+        Mating::TaperSeat => ([STUD, SEAT, &[]], TAPER_SEAT),
         Mating::Spline => ([SOCKET, BAR, OLD_BAR], SPLINE),
+        Mating::Thread => ([SCREW, NUT, &[]], THREAD),
+        Mating::Circle => ([WHEEL, STUDS, LUG_NUT], CIRCLE),
+        Mating::RotorInCaliper => ([ROTOR, CALIPER, &[]], ROTOR_IN_CALIPER),
         Mating::Width => ([FORK, BETWEEN, &[]], WIDTH),
         Mating::Hose => ([HOSE, ROUTE, &[]], HOSE_ON_ITS_WAY),
-        _ => ([&[]; 3], &[]),
     }
 }
 
@@ -61,6 +68,17 @@ const HOLE_PATTERN: &[Arrow] = of_plates![
     At((136, 114), (184, 114))
 ];
 
+const EDGE: &[Piece] =
+    &[Block(Press, (10, 18, 120, 104)), Disc(Joint, 36, 58, 13), Disc(Joint, 88, 58, 15), Cross(88, 58, 20)];
+const NEW_HOLE: &[Arrow] = &[
+    Across((154, 72), (166, 72), 72),
+    Across((73, 58), (103, 58), 118),
+    Down((88, 18), (88, 58), 131),
+    Across((36, 58), (88, 58), 118),
+    Across((23, 58), (49, 58), 118),
+    At((118, 122), (101, 72)),
+];
+
 /// What lies on both sides of something: its two walls cut.
 const FORK: &[Piece] = &[
     Block(Section, (20, 14, 116, 30)),
@@ -70,6 +88,94 @@ const FORK: &[Piece] = &[
     Block(Section, (100, 30, 116, 104)),
     Cut(1),
 ];
+const TUBE: &[Piece] = &[
+    Block(Steel, (24, 32, 112, 92)),
+    Block(Section, (24, 32, 112, 45)),
+    Cut(1),
+    Block(Section, (24, 79, 112, 92)),
+    Cut(1),
+];
+const CRUSH_SLEEVE: &[Arrow] = &[
+    Across((36, 74), (100, 74), 74),
+    Across((24, 92), (112, 92), 118),
+    Down((112, 32), (112, 92), 128),
+    Down((24, 45), (24, 79), 10),
+    At((68, 8), (68, 37)),
+    Across((154, 72), (166, 72), 72),
+    At((160, 6), (160, 33)),
+];
+
+const PRESSED: &[Piece] = &[Block(Steel, (26, 18, 110, 34)), Block(Steel, (34, 34, 102, 96))];
+const EYE: &[Piece] = &[Disc(Section, 68, 60, 48), Disc(Joint, 68, 60, 33), Cut(2), Cross(68, 60, 40)];
+const PRESS_FIT: &[Arrow] = &[
+    Across((34, 96), (102, 96), 118),
+    Across((35, 60), (101, 60), 124),
+    Across((101, 60), (116, 60), 60),
+    Down((102, 34), (102, 96), 126),
+    At((130, 6), (104, 26)),
+    At((68, 60), (46, 38)),
+    At((6, 122), (38, 90)),
+];
+
+const HUB: &[Piece] = &[
+    Block(Section, (28, 24, 118, 50)),
+    Cut(1),
+    Block(Section, (28, 78, 118, 104)),
+    Cut(1),
+    // Races, inner and outer.
+    Block(Rod, (34, 42, 50, 56)),
+    Block(Rod, (34, 72, 50, 86)),
+    Block(Rod, (98, 42, 112, 56)),
+    Block(Rod, (98, 72, 112, 86)),
+    // Seal.
+    Block(Rubber, (24, 44, 31, 84)),
+];
+const SPINDLE: &[Piece] = &[
+    Block(Steel, (8, 24, 20, 104)),
+    Block(Steel, (20, 42, 46, 86)),
+    Block(Steel, (46, 47, 88, 81)),
+    Block(Steel, (88, 52, 104, 76)),
+    Block(Steel, (104, 55, 128, 73)),
+    Disc(Solid, 120, 64, 3),
+];
+const RUNNING_FIT: &[Arrow] = &[
+    At((42, 128), (42, 90)),
+    At((105, 128), (105, 90)),
+    Across((50, 56), (98, 56), 64),
+    Across((20, 86), (88, 81), 122),
+    At((74, 64), (53, 54)),
+    At((2, 64), (22, 64)),
+    At((112, 16), (112, 52)),
+    At((120, 116), (120, 70)),
+];
+
+const STUD: &[Piece] = &[
+    Disc(Steel, 68, 26, 13),
+    Outline(Steel, &[(46, 34), (90, 34), (80, 86), (56, 86)]),
+    Block(Steel, (60, 86, 76, 118)),
+    Block(Rod, (51, 88, 85, 103)),
+    // The pin through the nut's slots.
+    Block(Solid, (54, 108, 82, 111)),
+];
+const SEAT: &[Piece] = &[
+    Outline(Section, &[(16, 26), (46, 26), (56, 90), (16, 90)]),
+    Cut(1),
+    Outline(Section, &[(90, 26), (120, 26), (120, 90), (80, 90)]),
+    Cut(1),
+];
+const TAPER_SEAT: &[Arrow] = &[
+    Across((46, 34), (90, 34), 6),
+    Down((90, 34), (83, 72), 112),
+    Across((53, 72), (83, 72), 72),
+    Across((46, 26), (90, 26), 10),
+    Down((90, 26), (85, 58), 128),
+    Across((51, 58), (85, 58), 58),
+    At((134, 56), (89, 56)),
+    Along((34, 112), (68, 144), (102, 112)),
+    At((120, 96), (88, 96)),
+    At((20, 110), (51, 110)),
+];
+
 const SOCKET: &[Piece] =
     &[Block(Section, (16, 12, 120, 108)), Teeth(Joint, 68, 60, 38), Cut(3), Cross(68, 60, 8)];
 const BAR: &[Piece] = &[Teeth(Steel, 68, 60, 38), Cross(68, 60, 8)];
@@ -87,6 +193,85 @@ const SPLINE: &[Arrow] = &[
     Across((142, 34), (160, 34), 14),
     Along((184, 24), (206, 42), (184, 60)),
     At((196, 70), (164, 70)),
+];
+
+const SCREW: &[Piece] =
+    &[Block(Steel, (44, 12, 92, 30)), Block(Steel, (54, 30, 82, 106)), Thread((54, 50, 82, 98))];
+const NUT: &[Piece] =
+    &[Block(Steel, (54, 12, 82, 112)), Thread((54, 20, 82, 108)), Block(Rod, (38, 52, 98, 80))];
+const THREAD: &[Arrow] = &[
+    Down((82, 66), (82, 74), 100),
+    At((128, 66), (101, 66)),
+    Across((54, 106), (82, 106), 122),
+    Across((54, 112), (82, 112), 126),
+    Down((222, 52), (222, 80), 206),
+    At((208, 96), (235, 96)),
+    At((124, 24), (96, 50)),
+    At((140, 40), (180, 40)),
+];
+
+/// A disc with a bore or spigot in its middle and five places around it, the first on top.
+macro_rules! around {
+    ($ink:ident $over:literal $in_ink:ident $across:literal $place:ident $radius:literal) => {
+        &[
+            Disc($ink, 68, 60, $over),
+            Disc($in_ink, 68, 60, $across),
+            Disc($place, 68, 27, $radius),
+            Disc($place, 99, 50, $radius),
+            Disc($place, 87, 87, $radius),
+            Disc($place, 49, 87, $radius),
+            Disc($place, 37, 50, $radius),
+        ]
+    };
+}
+const WHEEL: &[Piece] = around!(Press 52 Joint 17 Joint 7);
+const STUDS: &[Piece] = around!(Press 48 Steel 16 Solid 5);
+/// A nut with its seat.
+const LUG_NUT: &[Piece] =
+    &[Block(Steel, (148, 40, 172, 62)), Outline(Steel, &[(148, 62), (172, 62), (166, 76), (154, 76)])];
+const CIRCLE: &[Arrow] = &[
+    Across((51, 60), (85, 60), 124),
+    Across((52, 60), (84, 60), 124),
+    At((124, 120), (92, 93)),
+    At((124, 120), (91, 92)),
+    Span((68, 27), (99, 50)),
+    Span((68, 27), (99, 50)),
+    Across((42, 87), (56, 87), 124),
+    Across((44, 87), (54, 87), 124),
+    At((160, 110), (160, 79)),
+    At((160, 8), (160, 37)),
+    At((138, 60), (88, 60)),
+];
+
+const ROTOR: &[Piece] = &[
+    // The knuckle's ears.
+    Block(Section, (6, 30, 16, 90)),
+    Cut(1),
+    Block(Steel, (58, 14, 76, 106)),
+    Block(Steel, (34, 40, 58, 80)),
+    Outline(Centre, &[(67, 8), (67, 112)]),
+];
+const CALIPER: &[Piece] = &[
+    Block(Section, (2, 58, 12, 98)),
+    Cut(1),
+    Block(Section, (24, 12, 116, 28)),
+    Cut(1),
+    Block(Section, (24, 28, 40, 92)),
+    Cut(1),
+    Block(Section, (100, 28, 116, 92)),
+    Cut(1),
+    // Pads, and the rotor that comes between them.
+    Block(Rubber, (40, 42, 54, 86)),
+    Block(Rubber, (86, 42, 100, 86)),
+    Outline(Before, &[(62, 86), (62, 40), (78, 40), (78, 86)]),
+];
+const ROTOR_IN_CALIPER: &[Arrow] = &[
+    Across((16, 90), (67, 106), 122),
+    Across((58, 26), (76, 26), 26),
+    Across((12, 98), (60, 94), 112),
+    Across((12, 98), (80, 94), 128),
+    Across((54, 64), (86, 64), 64),
+    Down((254, 28), (254, 40), 254),
 ];
 
 const BETWEEN: &[Piece] = &[Block(Steel, (36, 22, 100, 98)), Outline(Centre, &[(28, 60), (108, 60)])];
