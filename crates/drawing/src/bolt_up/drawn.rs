@@ -248,3 +248,6 @@ impl Sketch {
         gather(&mut self.shapes, heads);
     }
 }
+
+#[cfg(test)]
+mod tests;
