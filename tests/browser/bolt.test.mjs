@@ -80,6 +80,32 @@ on("the bracket in the hand is refused in a dozen taps, without a network, and t
   assert.deepEqual(faults, []);
 });
 
+on("both parts are drawn with one arrow at the number that is asked, for whoever cannot see it too", async (context, site) => {
+  for (const viewport of [PHONE, DESK]) {
+    const { page, faults } = await openIn(context, { viewport, url: site.url });
+    await turnTo(page, "Bolts up");
+    await hit(page, await head(page, BAR));
+    const seen = new Set();
+    for (const [name, said] of [["Socket, across between its valleys", "of the bracket"], ["Bar, across over its teeth", "of the bar"], ["Pushed home by hand", ""]]) {
+      await ask(page, name);
+      const drawn = await page.$$eval(".sides svg", (all) => all.map((one) => one.getAttribute("aria-label")));
+      assert.deepEqual(drawn, [`bracket–bar, not to scale. Arrow at: ${[name, said].filter(Boolean).join(", ")}`]);
+      const arrows = await page.$$eval(".sides .d-accent-solid", (all) => all.map((one) => one.getAttribute("d")));
+      assert.equal(arrows.length, 1);
+      seen.add(arrows[0]);
+      // It stands in its field, and over nothing.
+      const boxes = await page.$eval(".field .sides", (sides) => [sides.parentElement, sides, sides.querySelector("svg"), sides.nextElementSibling].map((one) => one.getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
+      const [field, sides, picture, next] = boxes;
+      assert.ok(field.left <= sides.left && sides.right <= field.right, JSON.stringify(boxes));
+      assert.ok(picture.bottom - picture.top > 100 && picture.bottom <= next.top, JSON.stringify(boxes));
+    }
+    assert.equal(seen.size, 3);
+    assert.deepEqual(await axe(page), []);
+    assert.deepEqual(faults, []);
+    await page.close();
+  }
+});
+
 /** Decimal inches as a caliper shows them, by hand: 26.5 mm is 1.0433 in. */
 on("a size is read and shown as calipers do, with its tool, and a wrong one is said where it is typed", async (context, site) => {
   const { page, faults } = await openIn(context, { viewport: DESK, url: site.url });

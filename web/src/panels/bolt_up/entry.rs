@@ -3,9 +3,9 @@
 use super::{Bench, first_asked, focus_soon, leave_field};
 use crate::dom::{Node, as_a, block, button, el, loose, value_of};
 use crate::format::{self, Refused};
-use crate::signals::Value;
-use crate::widgets::check;
-use drawing::{Units, caliper_size};
+use crate::signals::{Derived, Value};
+use crate::widgets::{check, picture};
+use drawing::{Units, caliper_size, callout_drawing};
 use leptos::prelude::{document, untrack};
 use measure::{MM_PER_INCH, ParseError, parse_number, print_number};
 use truck::{CalloutSort, Entry, Kind, LedgerEdit, Mating, RowId, Tool, Whose};
@@ -114,7 +114,7 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
         }
     };
     let words = kind.words(at);
-    let mut content = loose().child(if words.is_empty() {
+    let mut content = loose().child(both_sides(bench, id, at)).child(if words.is_empty() {
         typed(bench, id, at, callout, tool, write)
     } else {
         one_of(bench, id, at, &words, write)
@@ -133,6 +133,18 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
     let out = button("Take it out", move || bench.edit(LedgerEdit::Erase(id, at)))
         .flag("hidden", move || entry_of(bench, id, at).is_none());
     content.child(guess.flag("hidden", stranger)).child(block("div", "row").child(checked).child(out))
+}
+
+/// Both parts under their names, with an arrow at the number.
+fn both_sides(bench: Bench, id: RowId, at: u8) -> Node {
+    let Some(row) = bench.ledger.with_now(|ledger| ledger.row(id)) else { return loose() };
+    let mut figure = block("figure", "sides");
+    for part in row.parts() {
+        let name = bench.ledger.with_now(|ledger| ledger.part_name(part).to_owned());
+        figure = figure.child(el("b").text(&name));
+    }
+    let draw = move || bench.ledger.with(|ledger| callout_drawing(ledger, &row, at));
+    figure.child(picture(Derived::always(draw)))
 }
 
 /// A field for a number that is typed. What is read stands under it before it is kept.
