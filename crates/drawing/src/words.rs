@@ -72,6 +72,7 @@ fn by_a_length(change: &Change, units: Units) -> Option<String> {
         Change::StopTrim(of) => ("", of.lower_mm, [" off the bump stop", " more bump stop"]),
         Change::StrutRod(of) => ("strut rod ", of.longer_mm, [" longer", " shorter"]),
         Change::TieRod(of) => ("tie rod ", of.longer_mm, [" longer", " shorter"]),
+        Change::KnuckleSwap(of) => ("knuckle, pin ", of.pin_mm, [" higher", " lower"]),
         Change::RearBlock(of) => ("", of.height_mm, [" rear block", " less rear block"]),
         Change::RearShackle(of) => ("rear shackle ", of.longer_mm, [" longer", " shorter"]),
         Change::RearSpring(of) => ("rear springs ", of.flatter_mm, [" flatter", " more arched"]),
@@ -322,7 +323,7 @@ pub(crate) fn count(value: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{BarAdjuster, BarReindex, CutCoil, DroppedSpindle, ShimChange};
+    use truck::{BarAdjuster, BarReindex, CutCoil, DroppedSpindle, KnuckleSwap, ShimChange};
 
     /// Half a degree and the turns for it, a tape's sixteenths, per cent of what was.
     #[test]
@@ -345,6 +346,11 @@ mod tests {
         let said = |change: Change| change_in_words(&change, Units::Inches);
         let spindle = DroppedSpindle { drop_mm: 63.5, ..DroppedSpindle::default() };
         assert_eq!(said(Change::DroppedSpindle(spindle)), "2 1/2 in spindle");
+        let knuckle =
+            |pin_mm| Change::KnuckleSwap(KnuckleSwap { pin_mm, balls_mm: 3.0, ..KnuckleSwap::default() });
+        assert_eq!(said(knuckle(50.8)), "knuckle, pin 2 in higher");
+        assert_eq!(said(knuckle(-12.7)), "knuckle, pin 1/2 in lower");
+        assert_eq!(said(knuckle(0.0)), "knuckle swap");
         assert_eq!(said(Change::BarAdjuster(BarAdjuster { turns: -6.0 })), "6 turns out");
         assert_eq!(said(Change::BarAdjuster(BarAdjuster { turns: 1.0 })), "1 turn in");
         assert_eq!(said(Change::BarAdjuster(BarAdjuster { turns: -10.0 })), "10 turns out");

@@ -291,7 +291,7 @@ fn of_change(change: &Change) -> &'static [Job] {
         _ => &[Job::LowerArm],
     };
     match change {
-        Change::DroppedSpindle(_) => &[Job::Knuckle],
+        Change::DroppedSpindle(_) | Change::KnuckleSwap(_) => &[Job::Knuckle],
         Change::MovedPivot(moved) => arm(moved.place),
         Change::ArmSwap(swap) => arm(swap.place),
         Change::JointTurned(_) => &[Job::Joint],

@@ -6,12 +6,12 @@
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 #![expect(clippy::disallowed_methods, reason = "a second opinion does not share libm with the first")]
 
-use mating::{Verdict, verdict};
+use mating::{Jobs, Verdict, verdict};
 use proptest::prelude::*;
 
 use truck::{
-    AddedRow, Callout, CalloutSort, Ledger, LedgerEdit, Mating, Part, PartId, ROWS, Row, RowId, Side, Tool,
-    Whose, callouts,
+    AddedRow, Callout, CalloutSort, ChangeKind, Edit, Ledger, LedgerEdit, Mating, Part, PartId, ROWS, Row,
+    RowId, Side, Tool, Whose, callouts, demo,
 };
 use yardstick::cases;
 use yardstick::generate::Dice;
@@ -363,6 +363,21 @@ fn what_truly_misses_is_refused() {
         }
         assert!(refused >= 57, "{kind:?}: {refused} of {pairs}");
     }
+}
+
+/// A dropped spindle is one case of it, so it is unbolted and bolted on alike.
+#[test]
+fn another_knuckle_is_put_on_as_a_spindle_is() {
+    let only = |kind: ChangeKind| {
+        let edits = [Edit::OwnTruck, Edit::AddProposal(String::new())];
+        let truck = edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap());
+        let id = truck.proposals[0].id;
+        let design = truck.edited(&Edit::Set(id, kind.first(None, &truck.truck).unwrap())).unwrap();
+        Jobs::of(&design, id)
+    };
+    let knuckle = only(ChangeKind::KnuckleSwap);
+    assert_eq!(knuckle, only(ChangeKind::DroppedSpindle));
+    assert_ne!(knuckle, only(ChangeKind::Shims));
 }
 
 /// Left and right donor parts, and a bar that was set for the other side.

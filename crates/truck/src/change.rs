@@ -30,6 +30,26 @@ pub struct DroppedSpindle {
     pub tie_outer_mm: Vector3<f64>,
 }
 
+/// Another truck's knuckle, told by what it differs in from the old one, of which a dropped spindle is
+/// the one that differs in its pin's height alone. Both are measured standing as the old one does on the
+/// truck, straight ahead: the axes are the body's.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct KnuckleSwap {
+    /// From ball to ball, longer by, mm.
+    pub balls_mm: f64,
+    /// The pin higher over the lower ball by, mm.
+    pub pin_mm: f64,
+    /// The wheel's centre plane farther out from the lower ball by, mm.
+    pub out_mm: f64,
+    /// The pin farther forward of the lower ball by, mm.
+    pub forward_mm: f64,
+    /// How much more there is between the pin, outboard, and the line of the balls, upwards, rad: of
+    /// inclination and camber together. With the balls where they were, all of it is camber.
+    pub angle_rad: f64,
+    /// The outer tie-rod end from the lower ball, against the old knuckle's, mm.
+    pub tie_outer_mm: Vector3<f64>,
+}
+
 /// A pivot, or both pivots of an arm, moved on the body.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MovedPivot {

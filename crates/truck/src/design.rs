@@ -133,8 +133,8 @@ impl Design {
     }
 
     /// Whether a link can hold all of it: the numbers of the ledger, two for every reading beyond
-    /// eight, and one for every number and every change of the rear and of one side alone come to no
-    /// more than [`Ledger::MOST_NUMBERS`].
+    /// eight, and one for every number and every change of the rear, of another knuckle and of one side
+    /// alone come to no more than [`Ledger::MOST_NUMBERS`].
     #[must_use]
     pub fn fits_a_link(&self) -> bool {
         let readings = self.truck.readings.len() + self.built.len();
@@ -142,9 +142,10 @@ impl Design {
         let of_change = |change: &Change| 1 + change.values().iter().flatten().count();
         let mut changes = 0;
         for proposal in &self.proposals {
-            let rear = proposal.changes.iter().filter(|change| change.kind().is_rear());
+            let late = |change: &&Change| change.kind().is_rear() || matches!(change, Change::KnuckleSwap(_));
+            let late = proposal.changes.iter().filter(late);
             let own = proposal.own.iter().map(|(_, change)| change);
-            changes += rear.chain(own).map(of_change).sum::<usize>();
+            changes += late.chain(own).map(of_change).sum::<usize>();
         }
         self.ledger.numbers() + readings + self.truck.rear.count() + changes <= Ledger::MOST_NUMBERS
     }

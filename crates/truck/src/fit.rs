@@ -7,8 +7,8 @@ mod springs;
 pub use rear::RearParts;
 
 use crate::change::{
-    ArmSwap, Change, ChangeField, ChangeKind, ChangeSources, DroppedSpindle, MovedPivot, Place, ShockChange,
-    StopTrim, TieRodChange, TireSwap,
+    ArmSwap, Change, ChangeField, ChangeKind, ChangeSources, DroppedSpindle, KnuckleSwap, MovedPivot, Place,
+    ShockChange, StopTrim, TieRodChange, TireSwap,
 };
 use crate::one_side::OneSide;
 use crate::remark::Remark;
@@ -17,7 +17,7 @@ use crate::source::Source;
 use crate::spring::{Arm, Spring};
 use crate::tire::Tire;
 use crate::truck::{Brake, Shock, Stops, Truck, Wheel};
-use linkage::{ArmShape, BuildError, Corner, Hardpoints, Members, Mounts};
+use linkage::{ArmShape, BuildError, Corner, Hardpoints, Members, Mounts, Vector3};
 
 /// What a proposal lays over the truck: the changes, and what it says beside them.
 ///
@@ -106,6 +106,8 @@ pub struct Fitted {
     pub measured: OneSide,
     /// The points in the measured pose, with the new knuckle's own in place of the old.
     pub points: Hardpoints,
+    /// How much longer the knuckle is from ball to ball than the measured one, mm.
+    pub balls_mm: f64,
     /// Where the members are hung.
     pub mounts: Mounts,
     /// Where the lower ball sits on its arm against as measured.
@@ -158,6 +160,7 @@ impl PartialEq for Fitted {
         let Self {
             measured,
             points,
+            balls_mm,
             mounts,
             lower_ball,
             upper_ball,
@@ -183,6 +186,7 @@ impl PartialEq for Fitted {
         } = self;
         measured == &other.measured
             && points == &other.points
+            && balls_mm == &other.balls_mm
             && mounts == &other.mounts
             && lower_ball == &other.lower_ball
             && upper_ball == &other.upper_ball
@@ -254,6 +258,7 @@ impl Fitted {
     fn unchanged(truck: OneSide) -> Self {
         Self {
             points: truck.points,
+            balls_mm: 0.0,
             mounts: truck.points.mounts(),
             lower_ball: BallShift::default(),
             upper_ball: BallShift::default(),
@@ -306,7 +311,9 @@ impl Fitted {
     /// # Errors
     /// [`BuildError`] names the member whose points cannot be one.
     pub fn members(&self) -> Result<Members, BuildError> {
-        let members = self.points.members()?;
+        let mut members = self.points.members()?;
+        let spacing_mm = &mut members.knuckle.spacing_mm;
+        *spacing_mm = (*spacing_mm + self.balls_mm).max(Corner::SHORTEST_MM);
         Ok(Members {
             lower: self.lower_ball.and(&self.rod_ball).shape(members.lower).0,
             upper: self.upper_ball.shape(members.upper).0,
@@ -403,6 +410,7 @@ fn laid(side: OneSide, overlay: Overlay<'_>) -> Result<Fitted, FitError> {
 fn lay(fitted: &mut Fitted, change: &Change) {
     match change {
         Change::DroppedSpindle(change) => dropped_spindle(fitted, change),
+        Change::KnuckleSwap(change) => knuckle_swap(fitted, change),
         Change::MovedPivot(change) => moved_pivot(fitted, change),
         Change::ArmSwap(change) => arm_swap(fitted, change),
         Change::JointTurned(change) => joints::turned(fitted, change),
@@ -431,6 +439,25 @@ fn dropped_spindle(fitted: &mut Fitted, change: &DroppedSpindle) {
     fitted.points.wheel_centre.y += change.out_mm;
     fitted.points.tie_outer += change.tie_outer_mm;
     // The rod is screwed to the length that keeps the measured toe.
+}
+
+/// The new knuckle stands between the balls as the old one did; what it differs in is then turned about
+/// the lower ball, so that the line of its balls lies in that of the old one's.
+fn knuckle_swap(fitted: &mut Fitted, change: &KnuckleSwap) {
+    let points = &mut fitted.points;
+    let moved_pin_mm = Vector3::new(change.forward_mm, change.out_mm, change.pin_mm);
+    let (sin, cos) = libm::sincos(change.angle_rad);
+    for (point, by_mm) in
+        [(&mut points.wheel_centre, moved_pin_mm), (&mut points.tie_outer, change.tie_outer_mm)]
+    {
+        *point += by_mm;
+        let from_ball = *point - points.lower.ball;
+        // Its outer end goes down where the top of the wheel leans out.
+        point.y += from_ball.y * (cos - 1.0) + from_ball.z * sin;
+        point.z += from_ball.z * (cos - 1.0) - from_ball.y * sin;
+    }
+    points.camber_rad += change.angle_rad;
+    fitted.balls_mm += change.balls_mm;
 }
 
 fn moved_pivot(fitted: &mut Fitted, change: &MovedPivot) {

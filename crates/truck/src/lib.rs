@@ -53,9 +53,9 @@ mod truck;
 
 pub use change::{
     AnchorSwap, ArmSwap, AxleFlip, BarAdjuster, BarReindex, BarSwap, Change, ChangeField, ChangeKind,
-    ChangeNumber, ChangeSources, CoilSwap, CutCoil, DroppedSpindle, JointTurned, MovedPivot, Place,
-    RearBlock, RearHangers, RearNotch, RearShackle, RearShock, RearSpring, RearStop, RearTire, SeatSpacer,
-    ShimChange, ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
+    ChangeNumber, ChangeSources, CoilSwap, CutCoil, DroppedSpindle, JointTurned, KnuckleSwap, MovedPivot,
+    Place, RearBlock, RearHangers, RearNotch, RearShackle, RearShock, RearSpring, RearStop, RearTire,
+    SeatSpacer, ShimChange, ShockChange, StopTrim, StrutRodChange, TieRodChange, TireSwap,
 };
 pub use choice::{BlindTooth, CoilEnds, PitmanSide, ShackleEnd, ShaftSide, SteeringKind};
 pub use columns::line;

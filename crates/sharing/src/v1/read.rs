@@ -315,7 +315,7 @@ mod tests {
         let proposal = |id| section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[id])).1);
         assert_eq!(proposal(7), newer);
         assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);
-        assert_eq!(changes(1, change(27, None, 0, 1)), newer);
+        assert_eq!(changes(1, change(28, None, 0, 1)), newer);
         assert_eq!(changes(1, change(0, Some(0), 0, 1)), newer);
         assert_eq!(changes(1, change(1, Some(10), 0, 1)), newer);
         assert_eq!(changes(1, change(0, None, 5, 1)), newer);

@@ -6,8 +6,8 @@ use std::f64::consts::TAU;
 use study::{Rest, spring_loads};
 use truck::{
     AnchorSwap, Arm, ArmSwap, BarAdjuster, BarReindex, BarSwap, Change, ChangeKind, CoilSwap, CutCoil, Field,
-    JointTurned, LoadCase, MovedPivot, Note, Place, Remark, SeatSpacer, ShimChange, ShockChange, SpringKind,
-    StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit, notes,
+    JointTurned, KnuckleSwap, LoadCase, MovedPivot, Note, Place, Remark, SeatSpacer, ShimChange, ShockChange,
+    SpringKind, StopTrim, StrutRodChange, TieRodChange, Truck, demo, fit, notes,
 };
 use yardstick::budget::near;
 
@@ -45,6 +45,45 @@ fn a_joint_turned_over_gives_room_to_go_down() {
     }
     let at_ball = arm * libm::sin(plate(&before) - plate(&after));
     assert!((25.4 / 4.0..25.4 / 2.0).contains(&at_ball), "{at_ball}");
+}
+
+/// Arms that swing in one plane: a knuckle that is longer from ball to ball pushes its upper ball along the
+/// arc of the upper arm, to where two circles cross, and the wheel leans by what the line of the balls does.
+/// Plane geometry, which knows no pose: the crossing of two circles about their centers' line.
+#[test]
+fn a_knuckle_that_is_longer_from_ball_to_ball_leans_out() {
+    let mut truck = demo().truck;
+    let points = &mut truck.points;
+    for arm in [&mut points.lower, &mut points.upper] {
+        (arm.front.y, arm.front.z) = (arm.rear.y, arm.rear.z);
+        arm.ball.x = 0.0;
+    }
+    points.wheel_centre.x = 0.0;
+    let (pivot, was) = (points.upper.rear, points.upper.ball);
+    let plane = |from: Point3<f64>, to: Point3<f64>| libm::hypot(to.y - from.y, to.z - from.z);
+    let spacing = plane(points.lower.ball, was);
+    let radius = plane(pivot, was);
+    let before = rest(&truck, &[]);
+    for by in [6.0, -6.0] {
+        let swap = KnuckleSwap { balls_mm: by, ..KnuckleSwap::default() };
+        let after = rest(&truck, &[Change::KnuckleSwap(swap)]);
+        let lower = after.pose.lower_ball;
+        let apart = plane(pivot, lower);
+        let along = (radius * radius - (spacing + by) * (spacing + by) + apart * apart) / (2.0 * apart);
+        let off = libm::sqrt(radius * radius - along * along);
+        let (y, z) = ((lower.y - pivot.y) / apart, (lower.z - pivot.z) / apart);
+        let crossing = [1.0, -1.0].map(|way| {
+            Point3::new(0.0, pivot.y + along * y - way * off * z, pivot.z + along * z + way * off * y)
+        });
+        let upper = if crossing[0].z > crossing[1].z { crossing[0] } else { crossing[1] };
+        near(after.pose.upper_ball.y, upper.y, 1e-6, "upper ball, out");
+        near(after.pose.upper_ball.z, upper.z, 1e-6, "upper ball, up");
+        let inclination = libm::atan2(lower.y - upper.y, upper.z - lower.z);
+        let (old, new) = (before.attitude(), after.attitude());
+        // Inclination and camber together are the knuckle's own, but for the toe that the rod gives.
+        near(new.camber_rad - old.camber_rad, old.inclination_rad - inclination, 2e-4, "camber");
+        assert!((new.camber_rad - old.camber_rad) * by > 0.0, "longer leans out at the top");
+    }
 }
 
 trait Radius {

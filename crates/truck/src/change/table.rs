@@ -4,9 +4,9 @@
 
 use super::{
     AnchorSwap, ArmSwap, AxleFlip, BarAdjuster, BarReindex, BarSwap, ChangeNumber, CoilSwap, CutCoil,
-    DroppedSpindle, JointTurned, MovedPivot, Place, RearBlock, RearHangers, RearNotch, RearShackle,
-    RearShock, RearSpring, RearStop, RearTire, SeatSpacer, ShimChange, ShockChange, StopTrim, StrutRodChange,
-    TieRodChange, TireSwap,
+    DroppedSpindle, JointTurned, KnuckleSwap, MovedPivot, Place, RearBlock, RearHangers, RearNotch,
+    RearShackle, RearShock, RearSpring, RearStop, RearTire, SeatSpacer, ShimChange, ShockChange, StopTrim,
+    StrutRodChange, TieRodChange, TireSwap,
 };
 use crate::kind::Kind;
 use crate::rear::RearField;
@@ -215,6 +215,17 @@ changes! { |truck|
     0 DroppedSpindle(DroppedSpindle) "dropped_spindle" "Dropped spindle" Part Any {
         drop_mm "drop" "Drop, pin higher on the knuckle" Length -150..200 at 50.8;
         out_mm "out" "Wheel farther out" Length -150..150 at 0.0;
+        tie_outer_mm.x "tie_outer_x" "Tie-rod end, farther forward" Length -300..300 at 0.0;
+        tie_outer_mm.y "tie_outer_y" "Tie-rod end, farther out" Length -300..300 at 0.0;
+        tie_outer_mm.z "tie_outer_z" "Tie-rod end, higher" Length -300..300 at 0.0;
+    }
+    /// Another truck's knuckle.
+    27 KnuckleSwap(KnuckleSwap) "knuckle_swap" "Knuckle swap" Part Any {
+        balls_mm "balls" "Ball to ball, longer" Length -100..100 at 0.0;
+        pin_mm "pin" "Pin higher over the lower ball" Length -150..200 at 0.0;
+        out_mm "out" "Wheel farther out" Length -150..150 at 0.0;
+        forward_mm "forward" "Pin farther forward" Length -100..100 at 0.0;
+        angle_rad "angle" "Between pin and line of the balls, more" Angle -15..15 at 0.0;
         tie_outer_mm.x "tie_outer_x" "Tie-rod end, farther forward" Length -300..300 at 0.0;
         tie_outer_mm.y "tie_outer_y" "Tie-rod end, farther out" Length -300..300 at 0.0;
         tie_outer_mm.z "tie_outer_z" "Tie-rod end, higher" Length -300..300 at 0.0;

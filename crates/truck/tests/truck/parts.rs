@@ -3,8 +3,8 @@
 use crate::{fitted, near};
 use linkage::Vector3;
 use truck::{
-    ArmSwap, Brake, Change, DroppedSpindle, MovedPivot, OpenPoint, Place, Remark, ShaftSide, ShimChange,
-    ShockChange, StopTrim, TieRodChange, Truck, demo,
+    ArmSwap, Brake, Change, DroppedSpindle, KnuckleSwap, MovedPivot, OpenPoint, Place, Remark, ShaftSide,
+    ShimChange, ShockChange, StopTrim, TieRodChange, Truck, demo,
 };
 
 const ALONG: [Vector3<f64>; 3] =
@@ -84,6 +84,103 @@ fn each_number_of_a_brake_is_its_own() {
         (Brake { rotor_thickness_mm: Some(26.0), ..none }, Brake { rotor_thickness_mm: Some(26.0), ..old }),
     ] {
         assert_eq!(fitted(&truck, Change::Brake(change)).brake, expected);
+    }
+}
+
+/// A dropped spindle is the knuckle that differs in its pin's height alone; one with its wheel farther out,
+/// or its steering arm elsewhere, is the same by either name.
+#[test]
+fn a_dropped_spindle_is_a_knuckle_with_its_pin_higher() {
+    let truck = demo().truck;
+    for (drop_mm, out_mm, tie_outer_mm) in [
+        (50.8, 0.0, Vector3::zeros()),
+        (-12.5, 4.0, Vector3::zeros()),
+        (63.5, -3.0, Vector3::new(2.0, -1.0, 7.0)),
+    ] {
+        let spindle =
+            fitted(&truck, Change::DroppedSpindle(DroppedSpindle { drop_mm, out_mm, tie_outer_mm }));
+        let swap = KnuckleSwap { pin_mm: drop_mm, out_mm, tie_outer_mm, ..KnuckleSwap::default() };
+        assert_eq!(fitted(&truck, Change::KnuckleSwap(swap)), spindle);
+    }
+}
+
+/// What is typed of a knuckle is found again on it, by plain geometry: as far from ball to ball, the pin as
+/// far over, out and forward of the lower ball, the arms as they were.
+#[test]
+fn each_length_of_a_knuckle_is_its_own() {
+    let truck = demo().truck;
+    let old = fitted(&truck, Change::KnuckleSwap(KnuckleSwap::default()));
+    assert_eq!(old, truck::Fitted::as_measured(&truck), "one that differs in nothing");
+    let was = old.members().unwrap();
+    for by in [14.0, -9.5] {
+        let swap = KnuckleSwap { balls_mm: by, ..KnuckleSwap::default() };
+        let after = fitted(&truck, Change::KnuckleSwap(swap));
+        let now = after.members().unwrap();
+        near(now.knuckle.spacing_mm - was.knuckle.spacing_mm, by, "ball to ball");
+        assert_eq!((now.lower, now.upper), (was.lower, was.upper), "the arms");
+        assert_eq!(now.knuckle.wheel_centre, was.knuckle.wheel_centre, "the pin stays over the lower ball");
+        assert_eq!(after.points, truck.points);
+    }
+    let zero = KnuckleSwap::default();
+    for (swap, pin, tie) in [
+        (KnuckleSwap { pin_mm: 5.0, ..zero }, Vector3::new(0.0, 0.0, 5.0), Vector3::zeros()),
+        (KnuckleSwap { out_mm: -7.0, ..zero }, Vector3::new(0.0, -7.0, 0.0), Vector3::zeros()),
+        (KnuckleSwap { forward_mm: 9.0, ..zero }, Vector3::new(9.0, 0.0, 0.0), Vector3::zeros()),
+        (KnuckleSwap { tie_outer_mm: ALONG[0], ..zero }, Vector3::zeros(), ALONG[0]),
+        (KnuckleSwap { tie_outer_mm: ALONG[1], ..zero }, Vector3::zeros(), ALONG[1]),
+        (KnuckleSwap { tie_outer_mm: ALONG[2], ..zero }, Vector3::zeros(), ALONG[2]),
+    ] {
+        let after = fitted(&truck, Change::KnuckleSwap(swap));
+        assert_eq!(after.points.wheel_centre, truck.points.wheel_centre + pin);
+        assert_eq!(after.points.tie_outer, truck.points.tie_outer + tie);
+        assert_eq!((after.points.lower, after.points.upper), (truck.points.lower, truck.points.upper));
+        assert_eq!((after.points.camber_rad, after.balls_mm), (truck.points.camber_rad, 0.0));
+    }
+}
+
+/// The included angle is inclination and camber together (the trade's; common practice): between a pin that
+/// points straight out and balls in one plane with it there is a right angle and that. By vectors, of a
+/// knuckle with another angle: so much more, the line of the balls as it stood, and pin and steering arm as
+/// far from the lower ball as they are on the bench.
+#[test]
+fn a_knuckle_s_angle_is_inclination_and_camber_together() {
+    let mut truck = demo().truck;
+    let points = &mut truck.points;
+    points.toe_rad = 0.0;
+    points.upper.ball.x = points.lower.ball.x;
+    points.wheel_centre.x = points.lower.ball.x;
+    let between = |fitted: &truck::Fitted| {
+        let points = &fitted.points;
+        let line = points.upper.ball - points.lower.ball;
+        let pin = linkage::axes::spin_axis(points.camber_rad, points.toe_rad);
+        libm::acos(line.dot(&pin) / linkage::axes::length(&line))
+    };
+    let old = fitted(&truck, Change::KnuckleSwap(KnuckleSwap::default()));
+    let inclination = linkage::axes::inclination_rad(&(old.points.upper.ball - old.points.lower.ball));
+    near(between(&old), std::f64::consts::FRAC_PI_2 + inclination + old.points.camber_rad, "included angle");
+    for degrees in [1.5_f64, -2.0] {
+        let angle_rad = degrees.to_radians();
+        let swap = KnuckleSwap { angle_rad, pin_mm: 30.0, ..KnuckleSwap::default() };
+        let after = fitted(&truck, Change::KnuckleSwap(swap));
+        near(between(&after) - between(&old), angle_rad, "more between pin and balls");
+        near(after.points.camber_rad - truck.points.camber_rad, angle_rad, "all of it camber");
+        assert_eq!((after.points.lower, after.points.upper), (truck.points.lower, truck.points.upper));
+        // The pin's line still passes the lower ball as far above it, square to itself.
+        let above = |fitted: &truck::Fitted| {
+            let points = &fitted.points;
+            let pin = linkage::axes::spin_axis(points.camber_rad, points.toe_rad);
+            let from_ball = points.wheel_centre - points.lower.ball;
+            let along = from_ball.dot(&pin);
+            (along, linkage::axes::length(&(from_ball - pin * along)))
+        };
+        let bench = fitted(&truck, Change::KnuckleSwap(KnuckleSwap { angle_rad: 0.0, ..swap }));
+        near(above(&after).0, above(&bench).0, "out along the pin");
+        near(above(&after).1, above(&bench).1, "over the lower ball");
+        let arm = |fitted: &truck::Fitted| {
+            let points = &fitted.points;
+            linkage::axes::length(&(points.tie_outer - points.wheel_centre))
+        };
+        near(arm(&after), arm(&bench), "steering arm to wheel center");
     }
 }
 
