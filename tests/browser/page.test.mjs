@@ -400,7 +400,7 @@ describe("the forms", () => {
 /** Every change that can be added: what its button says, with its first number. */
 const CHANGES = {
   bar: [
-    "Bar adjuster", "Tire and wheel", "Another lower arm", "Another upper arm",
+    "Bar adjuster", "Tire and wheel", "Knuckle swap", "Another lower arm", "Another upper arm",
     "Turn lower ball joint, to the top of its plate", "Turn lower ball joint, to the underside of its plate",
     "Turn upper ball joint, to the top of its plate", "Turn upper ball joint, to the underside of its plate",
     "Move lower arm, both pivots", "Move upper arm, both pivots", "Move lower arm, front pivot",

@@ -146,7 +146,13 @@ const OFFERS: [(&str, &[ChangeKind]); 6] = [
     ("", &[ChangeKind::DroppedSpindle, ChangeKind::BarAdjuster, ChangeKind::CutCoil, ChangeKind::TireSwap]),
     (
         "Arms, joints and pivots",
-        &[ChangeKind::ArmSwap, ChangeKind::JointTurned, ChangeKind::MovedPivot, ChangeKind::StrutRod],
+        &[
+            ChangeKind::KnuckleSwap,
+            ChangeKind::ArmSwap,
+            ChangeKind::JointTurned,
+            ChangeKind::MovedPivot,
+            ChangeKind::StrutRod,
+        ],
     ),
     (
         "Bar or coil",
