@@ -4,9 +4,9 @@ mod drawn;
 
 pub use drawn::callout_drawing;
 
-use mating::{Answer, Finding, Next, Scale, Verdict, Work};
+use mating::{Answer, Finding, Next, STUDS, Scale, Seated, Verdict, Work};
 use measure::{MM_PER_INCH, Units, fixed};
-use truck::{CalloutSort, Ledger, Row, Whose};
+use truck::{CalloutSort, Ledger, Row, RowId, Whose};
 
 /// The word of a verdict: one of five, and no others.
 #[must_use]
@@ -146,6 +146,23 @@ fn work_in_words(work: &Work, units: Units) -> String {
     }
 }
 
+/// What a stud that sits deeper does to the truck.
+#[must_use]
+pub fn seated_in_words(id: RowId, seated: &Seated, units: Units) -> String {
+    let [deeper, within] = [seated.deeper_mm, seated.within_mm].map(|mm| caliper_size(mm, units));
+    let pin = if id == STUDS[1] { ", and pin and steering arm as much nearer the lower one" } else { "" };
+    [
+        "The stud sits ",
+        &deeper,
+        " deeper than flush, ± ",
+        &within,
+        ". If the old one sat flush, the two balls are that much nearer together",
+        pin,
+        ": a knuckle swap.",
+    ]
+    .concat()
+}
+
 /// What to measure next, in a line.
 #[must_use]
 pub fn next_in_words(ledger: &Ledger, next: &Next) -> String {
@@ -191,7 +208,7 @@ pub fn caliper_size(mm: f64, units: Units) -> String {
 mod tests {
     use super::*;
     use truck::callouts::{hole_pattern, spline};
-    use truck::{LedgerEdit, ROWS, RowId, Tool};
+    use truck::{LedgerEdit, ROWS, Tool};
 
     fn line(key: &str, numbers: &[(u8, f64, Tool)], whose: Whose, units: Units) -> String {
         let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key() == key).unwrap()).unwrap());
@@ -249,6 +266,20 @@ mod tests {
         let expected =
             "bracket–lower arm: 92.0 / 93.5 between the holes: mates by what you measured, 0.5 mm left";
         assert_eq!(said, expected);
+    }
+
+    #[test]
+    fn a_stud_that_sits_deeper_says_what_comes_nearer() {
+        let seated = Seated { deeper_mm: 3.2, within_mm: 0.77 };
+        let said = seated_in_words(STUDS[0], &seated, Units::Millimetres);
+        assert_eq!(
+            said,
+            "The stud sits 3.2 mm deeper than flush, ± 0.77 mm. If the old one sat flush, the two balls are \
+             that much nearer together: a knuckle swap."
+        );
+        let said = seated_in_words(STUDS[1], &seated, Units::Inches);
+        assert!(said.contains("0.126 in deeper than flush, ± 0.030 in"), "{said}");
+        assert!(said.ends_with(", and pin and steering arm as much nearer the lower one: a knuckle swap."));
     }
 
     #[test]

@@ -74,7 +74,9 @@ pub use as_built::{
     built_next, cause_in_words, off_in_words, planned_in_words, verdict_in_words,
 };
 pub use aspect::{Aspect, Handle};
-pub use bolt_up::{caliper_size, callout_drawing, next_in_words, row_in_words, verdict_word};
+pub use bolt_up::{
+    caliper_size, callout_drawing, next_in_words, row_in_words, seated_in_words, verdict_word,
+};
 pub use caption::{Caption, captioned};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};

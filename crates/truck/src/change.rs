@@ -5,7 +5,7 @@
 //! [`crate::fit()`] and, where it needs one, a view of its own.
 
 use crate::tire::TireSize;
-use linkage::Vector3;
+use linkage::{Hardpoints, Vector3, axes};
 
 mod kind;
 mod number;
@@ -48,6 +48,25 @@ pub struct KnuckleSwap {
     pub angle_rad: f64,
     /// The outer tie-rod end from the lower ball, against the old knuckle's, mm.
     pub tie_outer_mm: Vector3<f64>,
+}
+
+impl KnuckleSwap {
+    /// What studs that sit deeper in the old knuckle make of it: each ball comes nearer along the line of
+    /// the balls, and what is told from the lower one goes with it, mm.
+    #[must_use]
+    pub fn seated(points: &Hardpoints, upper_mm: f64, lower_mm: f64) -> Self {
+        let line = points.upper.ball - points.lower.ball;
+        // A line without length goes nowhere.
+        let by_mm = line * (-lower_mm / axes::length(&line).max(1.0));
+        Self {
+            balls_mm: -(upper_mm + lower_mm),
+            pin_mm: by_mm.z,
+            out_mm: by_mm.y,
+            forward_mm: by_mm.x,
+            angle_rad: 0.0,
+            tie_outer_mm: by_mm,
+        }
+    }
 }
 
 /// A pivot, or both pivots of an arm, moved on the body.

@@ -42,6 +42,27 @@ fn what_comes_by_link_never_mates() {
     assert!(!printed(&piped(&["bolt-up", "-"], &file)).contains("mates by what you measured"));
 }
 
+/// 0.4 mm thinner in a taper of 1.5 in 12: 3.2 mm deeper, by hand; said by one's own numbers alone.
+#[test]
+fn a_stud_that_sits_deeper_is_said_under_its_row() {
+    let file = |whose: &str| {
+        [
+            r#"{"scrubline": 1, "title": "Juniper pickup", "ledger": {"rows": [{"row": "upper_stud", "numbers": {
+              "stud_large": {"value": 17.6, "whose": ""#,
+            whose,
+            r#""}, "stud_along": {"value": 12}, "stud_small": {"value": 16.1},
+              "seat_large": {"value": 18}, "seat_along": {"value": 12}, "seat_small": {"value": 16.5},
+              "blue": {"value": 1}, "rock": {"value": 1}, "nut": {"value": 1}, "pin": {"value": 1}}}]}}"#,
+        ]
+        .concat()
+    };
+    let said = printed(&piped(&["bolt-up", "-", "--units", "mm"], &file("own")));
+    let under =
+        "mates by what you measured\n    The stud sits 3.2 mm deeper than flush, ± 0.77 mm. If the old";
+    assert!(said.contains(under), "{said}");
+    assert!(!printed(&piped(&["bolt-up", "-"], &file("guessed"))).contains("deeper"));
+}
+
 #[test]
 fn the_rows_are_had_as_json() {
     let said = printed(&piped(&["bolt-up", "-", "--format", "json"], FILE));

@@ -138,6 +138,30 @@ fn each_length_of_a_knuckle_is_its_own() {
     }
 }
 
+/// A stud that sits deeper brings its own ball nearer to all that is on the knuckle and leaves the other as
+/// far from it: by plain distances, along the line of the balls.
+#[test]
+fn a_stud_that_sits_deeper_moves_its_own_ball_alone() {
+    let truck = demo().truck;
+    let distances = |swap: KnuckleSwap| {
+        let after = fitted(&truck, Change::KnuckleSwap(swap));
+        let lower = after.points.lower.ball;
+        let line = (truck.points.upper.ball - lower).normalize();
+        let upper = lower + line * after.members().unwrap().knuckle.spacing_mm;
+        let place = |point: linkage::Point3<f64>| [point - lower, point - upper];
+        (place(after.points.wheel_centre), place(after.points.tie_outer), line)
+    };
+    let (pin, arm, line) = distances(KnuckleSwap::default());
+    for (upper_mm, lower_mm) in [(3.2, 0.0), (0.0, 2.5), (1.5, 4.0)] {
+        let (now_pin, now_arm, _) = distances(KnuckleSwap::seated(&truck.points, upper_mm, lower_mm));
+        for (was, now) in [(pin, now_pin), (arm, now_arm)] {
+            // The lower ball rose to them, and the upper one came down.
+            near((now[0] - was[0] + line * lower_mm).norm(), 0.0, "from the lower ball");
+            near((now[1] - was[1] - line * upper_mm).norm(), 0.0, "from the upper ball");
+        }
+    }
+}
+
 /// The included angle is inclination and camber together (the trade's; common practice): between a pin that
 /// points straight out and balls in one plane with it there is a right angle and that. By vectors, of a
 /// knuckle with another angle: so much more, the line of the balls as it stood, and pin and steering arm as
