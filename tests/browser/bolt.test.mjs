@@ -166,6 +166,36 @@ on("what came by link is somebody else's, says no and never yes, until it is che
   }
 });
 
+/** 0.4 mm thinner in a taper of 1.5 in 12: 3.2 mm deeper, by hand; a guess offers nothing. */
+on("a stud that sits deeper is offered to the plan, as one step and once", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: DESK, url: site.url });
+  await turnTo(page, "Bolts up");
+  await hit(page, await head(page, "Upper ball-joint stud in the knuckle"));
+  const sizes = { "Stud, across at its large end": "17.6 mm", "Stud, from there along, 10 to 12 mm": "12 mm", "Stud, across at that place": "16.1 mm", "Seat, across at its large end": "18 mm", "Seat, from there along": "12 mm", "Seat, across at that place": "16.5 mm" };
+  for (const [name, text] of Object.entries(sizes)) {
+    await ask(page, name);
+    await keys(page, text);
+  }
+  for (const [name, word] of [["Marking blue", "all round, over three quarters of the seat"], ["Pushed home by hand", "does not rock"], ["Nut", "on its full thread"], ["Pin", "in a slot, the nut not backed off"]]) {
+    assert.doesNotMatch(await page.$eval(".mates .numbers:not(:empty)", (one) => one.textContent), /deeper/);
+    await ask(page, name);
+    await press(page, word, ".field");
+  }
+  const told = () => page.$eval(".mates .numbers:not(:empty)", (one) => one.textContent);
+  assert.match(await told(), /The stud sits 0\.126 in deeper than flush, ± 0\.030 in\. If the old one sat flush, the two balls are that much nearer together: a knuckle swap\./);
+  const before = await code(page);
+  await press(page, "Put it into the plan", ".mates");
+  assert.notEqual(await code(page), before);
+  const offered = () => page.$$eval(".mates button", (all) => all.filter((one) => one.textContent === "Put it into the plan" && one.checkVisibility()).length);
+  assert.equal(await offered(), 0, "it is there already");
+  await turnTo(page, "Parts");
+  assert.match(await page.$eval(".panel", (panel) => panel.textContent), /Knuckle swap/);
+  await press(page, "Undo");
+  assert.equal(await code(page), before);
+  await turnTo(page, "Bolts up");
+  assert.deepEqual(faults, []);
+});
+
 on("the order of the work begins with what cannot be read any more once it is apart", async (context, site) => {
   const { page } = await openIn(context, { viewport: PHONE, url: site.url });
   await turnTo(page, "Bolts up");

@@ -3,8 +3,9 @@
 use super::{Bench, entry, sign_and_word};
 use crate::browser::tell;
 use crate::dom::{Node, block, button, el, loose};
+use drawing::seated_in_words;
 use leptos::prelude::untrack;
-use mating::Verdict;
+use mating::{STUDS, Verdict, seated, seated_knuckle};
 use truck::{LedgerEdit, Of, RowId, Whose};
 
 /// A row of the list.
@@ -53,6 +54,9 @@ fn opened(bench: Bench, id: RowId) -> Node {
         let words = "It steers, stops or carries a wheel: no work on it, another part where it does not.";
         content = content.child(block("p", "hint").text(words));
     }
+    if STUDS.contains(&id) {
+        content = content.child(seat(bench, id));
+    }
     let [first, second] =
         bench.ledger.with_now(|ledger| row.parts().map(|part| ledger.part_name(part).to_owned()));
     let sides = [(Of::First, first), (Of::Second, second), (Of::Both, "Both together".to_owned())];
@@ -76,4 +80,21 @@ fn opened(bench: Bench, id: RowId) -> Node {
     let written = move || bench.ledger.with(|ledger| ledger.row(id).is_some_and(|row| row.is_written()));
     let clear = button("Clear it", clear).flag("hidden", move || !written());
     content.child(block("div", "row").child(button("Copy this row", copy)).child(clear))
+}
+
+/// What a stud that sits deeper does to the truck, and the edit by which the plan takes it over.
+fn seat(bench: Bench, id: RowId) -> Node {
+    let said = move || {
+        let found = bench.ledger.with(|ledger| seated(ledger, id));
+        found.map(|found| seated_in_words(id, &found, bench.page.units())).unwrap_or_default()
+    };
+    let edit = move || bench.page.store.shown().with(|design| seated_knuckle(design, bench.page.selected()));
+    let take = move || {
+        if let Some(edit) = untrack(edit) {
+            bench.page.edit_and_say(&edit, Some("Put into the plan as a knuckle swap."));
+        }
+    };
+    let take =
+        button("Put it into the plan", take).flag("hidden", move || said().is_empty() || edit().is_none());
+    loose().child(el("p").text_of(said)).child(take)
 }
