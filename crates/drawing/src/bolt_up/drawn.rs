@@ -53,17 +53,47 @@ enum Piece {
 
 /// The arrow at a number: px of its side's box; of both together, of the first's.
 #[derive(Clone, Copy)]
-enum Arrow {
-    /// Over a size across, from one point to the other, in a line at a height.
-    Across((u8, u8), (u8, u8), u8),
+struct Arrow {
+    way: Way,
+    from: (u8, u8),
+    to: (u8, u8),
+    /// Where the line of a dimension lies, or what a bent one is led by.
+    by: (u8, u8),
+}
+
+/// How an arrow goes.
+#[derive(Clone, Copy, PartialEq)]
+enum Way {
+    /// Over a size across, in a line at a height.
+    Across,
     /// Over a size down, in a line so far to the right.
-    Down((u8, u8), (u8, u8), u8),
+    Down,
     /// Straight from one point to the other.
-    Span((u8, u8), (u8, u8)),
-    /// Along a bent way: from, by, to.
-    Along((u8, u8), (u8, u8), (u8, u8)),
+    Span,
+    /// Along a bent way.
+    Along,
     /// From where there is room to what is looked at, counted or done.
-    At((u8, u8), (u8, u8)),
+    At,
+}
+
+const fn across(from: (u8, u8), to: (u8, u8), y: u8) -> Arrow {
+    Arrow { way: Way::Across, from, to, by: (0, y) }
+}
+
+const fn down(from: (u8, u8), to: (u8, u8), x: u8) -> Arrow {
+    Arrow { way: Way::Down, from, to, by: (x, 0) }
+}
+
+const fn span(from: (u8, u8), to: (u8, u8)) -> Arrow {
+    Arrow { way: Way::Span, from, to, by: to }
+}
+
+const fn along(from: (u8, u8), by: (u8, u8), to: (u8, u8)) -> Arrow {
+    Arrow { way: Way::Along, from, to, by }
+}
+
+const fn at(from: (u8, u8), to: (u8, u8)) -> Arrow {
+    Arrow { way: Way::At, from, to, by: to }
 }
 
 /// A row's two parts with an arrow at one of its numbers.
@@ -120,10 +150,12 @@ impl Sketch {
         Vec2(f64::from(x) + self.right, f64::from(y))
     }
 
+    #[inline(never)]
     fn put(&mut self, ink: Ink, trace: Trace) {
         self.shapes.push(Shape { ink, form: Form::Path(Path { steps: trace.steps }) });
     }
 
+    #[inline(never)]
     fn lines(&mut self, ink: Ink, points: &[(u8, u8)]) {
         let points: Vec<Vec2> = points.iter().map(|point| self.at(*point)).collect();
         self.put(ink, Trace::lines(&points));
@@ -197,53 +229,33 @@ impl Sketch {
     }
 
     /// The arrow, with lines from the part to it.
-    fn point(&mut self, arrow: Arrow) {
-        match arrow {
-            Arrow::Across(from, to, y) => {
-                self.dimension([from, to], [(from.0, y), (to.0, y)]);
+    fn point(&mut self, Arrow { way, from, to, by }: Arrow) {
+        let part = [self.at(from), self.at(to)];
+        let by = self.at(by);
+        let mut ends = part;
+        for (end, of) in ends.iter_mut().zip(part) {
+            match way {
+                Way::Across => end.1 = by.1,
+                Way::Down => end.0 = by.0,
+                _ => continue,
             }
-            Arrow::Down(from, to, x) => {
-                self.dimension([from, to], [(x, from.1), (x, to.1)]);
-            }
-            Arrow::Span(from, to) => self.dimension([from, to], [from, to]),
-            Arrow::Along(from, by, to) => {
-                let [from, by, to] = [from, by, to].map(|point| self.at(point));
-                self.arrow(Some((from, (from - by).unit())), by, (to, (to - by).unit()), 0.0);
-            }
-            Arrow::At(from, to) => {
-                let [from, to] = [self.at(from), self.at(to)];
-                self.arrow(None, from, (to, (to - from).unit()), 0.0);
-            }
+            self.put(Ink::Extension, Trace::lines(&[of, *end]));
         }
-    }
-
-    /// A size between two points of a part, and the ends of the line in which it is shown.
-    fn dimension(&mut self, of: [(u8, u8); 2], ends: [(u8, u8); 2]) {
-        for (from, to) in of.into_iter().zip(ends) {
-            if from != to {
-                self.lines(Ink::Extension, &[from, to]);
-            }
-        }
-        let [from, to] = ends.map(|end| self.at(end));
-        let length = (to - from).size();
-        let way = (to - from).unit();
-        let tail = if length < SHORT_PX { TAIL_PX } else { 0.0 };
-        self.arrow(Some((from, way * -1.0)), from.towards(to, 0.5), (to, way), tail);
-    }
-
-    /// Tips, each with the way that the line comes to it, and where the line is led by; where it
-    /// has a tail its tips look inwards from outside.
-    fn arrow(&mut self, from: Option<(Vec2, Vec2)>, by: Vec2, to: (Vec2, Vec2), tail: f64) {
-        // The line ends inside the head, so that the tip is sharp.
-        let end = |(tip, way): (Vec2, Vec2)| tip + way * if tail > 0.0 { tail } else { -4.0 };
-        let start = from.map_or(by, end);
+        let [from, to] = ends;
+        let by = if way == Way::Along { by } else { from.towards(to, 0.5) };
+        // Where it is short the tips look inwards from outside; else the line ends inside the heads, so that
+        // they are sharp.
+        let is_short = matches!(way, Way::Across | Way::Down | Way::Span) && (to - from).size() < SHORT_PX;
+        let beyond = if is_short { TAIL_PX } else { -4.0 };
+        let out = ends.map(|end| (end - by).unit());
+        let start = if way == Way::At { from } else { from + out[0] * beyond };
         let mut line = Trace::lines(&[start]);
-        line.curve(by, end(to));
+        line.curve(by, to + out[1] * beyond);
         self.put(Ink::Accent, line);
         let mut heads = Vec::new();
-        for (tip, way) in from.into_iter().chain([to]) {
-            let way = if tail > 0.0 { way * -1.0 } else { way };
-            heads.push(arrow(Ink::AccentSolid, (tip.0, tip.1), (way.0, way.1)));
+        for (tip, out) in ends.into_iter().zip(out).skip(usize::from(way == Way::At)) {
+            let out = if is_short { out * -1.0 } else { out };
+            heads.push(arrow(Ink::AccentSolid, (tip.0, tip.1), (out.0, out.1)));
         }
         gather(&mut self.shapes, heads);
     }
