@@ -18,6 +18,8 @@ pub enum Note {
     BoltsCarry,
     /// A torsion bar is turned, moved or changed: it is loaded.
     LetDown,
+    /// Another truck's knuckle: its seats may have other tapers than the studs that go into them.
+    OtherTapers,
     /// The bar is re-indexed where nobody has said whether a blind tooth forbids it.
     AskBlind(Field),
     /// A ball joint is turned over on the arm that carries no spring.
@@ -38,9 +40,10 @@ impl Note {
         match self {
             Self::BoltsCarry => 0,
             Self::LetDown => 1,
-            Self::Notch => 2,
-            Self::RearBrake => 3,
-            _ => 4,
+            Self::OtherTapers => 2,
+            Self::Notch => 3,
+            Self::RearBrake => 4,
+            _ => 5,
         }
     }
 }
@@ -75,6 +78,9 @@ pub fn notes(truck: &Truck, changes: &[Change]) -> Vec<Note> {
     }
     if bar && changes.iter().any(moves_bar) {
         list.push(Note::LetDown);
+    }
+    if changes.iter().any(|change| matches!(change, Change::KnuckleSwap(_))) {
+        list.push(Note::OtherTapers);
     }
     if changes.iter().any(|change| matches!(change, Change::RearNotch(notch) if notch.depth_mm > 0.0)) {
         list.push(Note::Notch);
@@ -167,6 +173,9 @@ impl fmt::Display for Note {
             }
             Self::LetDown => {
                 "A torsion bar can kill: let it down fully at its bolt before anything that holds it is undone. Mark with paint, never a scratch: a scratched bar breaks."
+            }
+            Self::OtherTapers => {
+                "A stud in a seat of another taper pulls up tight, rocks, and breaks later. Blue all three in that knuckle, the tie rod's too, before the road: Bolts up asks them."
             }
             Self::AskBlind(Field::BarBlindArm) => {
                 "Is there a blind tooth at the bar's arm end? Then it goes in one way only, and cannot be re-indexed there."

@@ -3,8 +3,8 @@
 use crate::{fitted, near};
 use linkage::Vector3;
 use truck::{
-    ArmSwap, Brake, Change, DroppedSpindle, KnuckleSwap, MovedPivot, OpenPoint, Place, Remark, ShaftSide,
-    ShimChange, ShockChange, StopTrim, TieRodChange, Truck, demo,
+    ArmSwap, Brake, Change, DroppedSpindle, KnuckleSwap, MovedPivot, Note, OpenPoint, Place, Remark,
+    ShaftSide, ShimChange, ShockChange, Side, StopTrim, TieRodChange, Truck, demo, notes, notes_of,
 };
 
 const ALONG: [Vector3<f64>; 3] =
@@ -102,6 +102,22 @@ fn a_dropped_spindle_is_a_knuckle_with_its_pin_higher() {
         let swap = KnuckleSwap { pin_mm: drop_mm, out_mm, tie_outer_mm, ..KnuckleSwap::default() };
         assert_eq!(fitted(&truck, Change::KnuckleSwap(swap)), spindle);
     }
+}
+
+/// The most dangerous yes is said before what only costs work; one's own knuckle has the seats it had.
+#[test]
+fn another_knuckle_asks_for_its_tapers() {
+    let truck = demo().truck;
+    let swap = Change::KnuckleSwap(KnuckleSwap::default());
+    let thick = Change::Shims(ShimChange { front_mm: 20.0, rear_mm: 20.0 });
+    for changes in [[swap, thick], [thick, swap]] {
+        assert_eq!(notes(&truck, &changes), [Note::OtherTapers, Note::ThickPack]);
+    }
+    let spindle = Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() });
+    assert_eq!(notes(&truck, &[spindle]), []);
+    let one_side =
+        truck::Overlay { own: &[(Side::Right, swap)], changes: &[thick], ..truck::Overlay::NOTHING };
+    assert_eq!(notes_of(&truck, one_side), [Note::OtherTapers, Note::ThickPack], "on one side alone too");
 }
 
 /// What is typed of a knuckle is found again on it, by plain geometry: as far from ball to ball, the pin as
