@@ -138,9 +138,8 @@ fn the_longest_design_is_read_again() {
         RearField::ALL.map(|field| Edit::MeasureRear(field, Some(highest(field.kind(), field.limits()))));
     let with_rear: Vec<_> =
         rear.into_iter().chain((0..3).flat_map(|id| every_change(ProposalId(id), true))).collect();
-    let of_rear = 51 + 3 * (9 + 16);
-    // Another knuckle is one of them already.
-    let of_knuckle = 3 * (1 + 8);
+    // Of three other knuckles, and of the rear.
+    let [of_knuckle, of_rear] = [3 * (1 + 8), 51 + 3 * (9 + 16)];
     for (more, taken) in [(&[][..], of_knuckle), (&with_rear[..], of_knuckle + of_rear)] {
         let most = 8 + (256 - taken) / 2;
         for read in [8, readings.len() / 2, readings.len().min(most)] {

@@ -2,6 +2,7 @@
 
 use crate::{fitted, near};
 use linkage::Vector3;
+use linkage::axes::length;
 use truck::{
     ArmSwap, Brake, Change, DroppedSpindle, KnuckleSwap, MovedPivot, Note, OpenPoint, Place, Remark,
     ShaftSide, ShimChange, ShockChange, Side, StopTrim, TieRodChange, Truck, demo, notes, notes_of,
@@ -162,7 +163,7 @@ fn a_stud_that_sits_deeper_moves_its_own_ball_alone() {
     let distances = |swap: KnuckleSwap| {
         let after = fitted(&truck, Change::KnuckleSwap(swap));
         let lower = after.points.lower.ball;
-        let line = (truck.points.upper.ball - lower).normalize();
+        let line = linkage::axes::direction(truck.points.upper.ball - lower).unwrap();
         let upper = lower + line * after.members().unwrap().knuckle.spacing_mm;
         let place = |point: linkage::Point3<f64>| [point - lower, point - upper];
         (place(after.points.wheel_centre), place(after.points.tie_outer), line)
@@ -172,8 +173,8 @@ fn a_stud_that_sits_deeper_moves_its_own_ball_alone() {
         let (now_pin, now_arm, _) = distances(KnuckleSwap::seated(&truck.points, upper_mm, lower_mm));
         for (was, now) in [(pin, now_pin), (arm, now_arm)] {
             // The lower ball rose to them, and the upper one came down.
-            near((now[0] - was[0] + line * lower_mm).norm(), 0.0, "from the lower ball");
-            near((now[1] - was[1] - line * upper_mm).norm(), 0.0, "from the upper ball");
+            near(length(&(now[0] - was[0] + line * lower_mm)), 0.0, "from the lower ball");
+            near(length(&(now[1] - was[1] - line * upper_mm)), 0.0, "from the upper ball");
         }
     }
 }
@@ -193,7 +194,7 @@ fn a_knuckle_s_angle_is_inclination_and_camber_together() {
         let points = &fitted.points;
         let line = points.upper.ball - points.lower.ball;
         let pin = linkage::axes::spin_axis(points.camber_rad, points.toe_rad);
-        libm::acos(line.dot(&pin) / linkage::axes::length(&line))
+        libm::acos(line.dot(&pin) / length(&line))
     };
     let old = fitted(&truck, Change::KnuckleSwap(KnuckleSwap::default()));
     let inclination = linkage::axes::inclination_rad(&(old.points.upper.ball - old.points.lower.ball));
@@ -211,14 +212,14 @@ fn a_knuckle_s_angle_is_inclination_and_camber_together() {
             let pin = linkage::axes::spin_axis(points.camber_rad, points.toe_rad);
             let from_ball = points.wheel_centre - points.lower.ball;
             let along = from_ball.dot(&pin);
-            (along, linkage::axes::length(&(from_ball - pin * along)))
+            (along, length(&(from_ball - pin * along)))
         };
         let bench = fitted(&truck, Change::KnuckleSwap(KnuckleSwap { angle_rad: 0.0, ..swap }));
         near(above(&after).0, above(&bench).0, "out along the pin");
         near(above(&after).1, above(&bench).1, "over the lower ball");
         let arm = |fitted: &truck::Fitted| {
             let points = &fitted.points;
-            linkage::axes::length(&(points.tie_outer - points.wheel_centre))
+            length(&(points.tie_outer - points.wheel_centre))
         };
         near(arm(&after), arm(&bench), "steering arm to wheel center");
     }
