@@ -188,11 +188,16 @@ impl RateUnit {
     }
 }
 
+/// The unit of force that a word stands for, in any case and spelling.
+pub(crate) fn force_word(word: &str) -> Option<ForceUnit> {
+    look_up(&UNIT_WORDS, word)
+}
+
 /// Reads a word of force: its unit and the newtons in one.
 fn force_unit(cursor: &mut Cursor<'_>, expected: &'static str) -> Result<(ForceUnit, f64), ParseError> {
     let place = cursor.clone();
     let word = cursor.word();
-    let found = match look_up(&UNIT_WORDS, word) {
+    let found = match force_word(word) {
         Some(unit) => (unit, unit.newtons()),
         None if word.eq_ignore_ascii_case("kn") => (ForceUnit::Newton, 1000.0),
         None => return Err(place.fail(Problem::UnknownUnit { expected })),

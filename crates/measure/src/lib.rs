@@ -1,5 +1,5 @@
 //! Quantities as people write them, in and out: lengths, angles, forces,
-//! spring rates and tire sizes.
+//! spring rates, torques and tire sizes.
 //!
 //! Contract: a parser accepts everything the printer of the same quantity can
 //! emit, and more. Printers have options; parsers have none but the unit that a
@@ -20,6 +20,7 @@ pub mod force;
 pub mod length;
 pub mod number;
 pub mod tire;
+pub mod torque;
 mod units;
 
 pub use angle::{Angle, parse_angle, print_angle, spoken_angle};
@@ -34,4 +35,5 @@ pub use length::{
 };
 pub use number::{fixed, parse_number, print_number, signed, without_zeros};
 pub use tire::TireSize;
+pub use torque::{parse_torque, print_torque};
 pub use units::Units;

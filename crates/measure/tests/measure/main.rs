@@ -8,3 +8,4 @@ mod lengths;
 mod numbers;
 mod round_trips;
 mod tires;
+mod torques;

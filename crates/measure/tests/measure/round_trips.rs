@@ -1,8 +1,8 @@
 //! What is printed reads back, and no text brings a parser down.
 
 use measure::{
-    ForceUnit, LengthStyle, LengthUnit, ParseError, RateUnit, TireSize, parse_angle, parse_force,
-    parse_length, parse_number, parse_rate, print_angle, print_force, print_length, print_rate,
+    ForceUnit, LengthStyle, LengthUnit, ParseError, RateUnit, TireSize, Units, parse_angle, parse_force,
+    parse_length, parse_number, parse_rate, parse_torque, print_angle, print_force, print_length, print_rate,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -63,6 +63,7 @@ fn check_total(text: &str) -> Result<(), TestCaseError> {
     check_place(text, parse_angle(text).err())?;
     check_place(text, parse_force(text, ForceUnit::Newton).err())?;
     check_place(text, parse_rate(text, RateUnit::PoundPerInch).err())?;
+    check_place(text, parse_torque(text, Units::Inches).err())?;
     check_place(text, TireSize::parse(text).err())?;
     let length = parse_length(text, LengthUnit::Inch);
     if let Ok(length) = &length {
