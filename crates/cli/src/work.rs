@@ -5,9 +5,10 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Chosen};
-use mating::{Jobs, Task, order_of_work};
+use mating::{Jobs, order_of_work};
 use measure::Units;
 use std::io::{self, Write};
+use truck::Task;
 
 /// Writes the tasks.
 pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {

@@ -5,7 +5,7 @@
 //! | do two parts go together? | [`verdict`] | [`Answer`] |
 //! | what is to be measured next? | [`next`] | [`Next`] |
 //! | what does it do to the sketch? | [`seated_knuckle`] | an edit |
-//! | in which order is it done? | [`order_of_work`] | [`Task`]s |
+//! | in which order is it done? | [`order_of_work`] | [`Task`](truck::Task)s |
 //!
 //! Each kind's rule says what is compared and how much room it has. What the tools leave
 //! open is then laid over that room: `U` is the expanded uncertainty (k = 2) of the room,
@@ -40,7 +40,7 @@ pub use numbers::Numbers;
 pub use press::{cold_mm, pressure_n_per_mm2, stress_area_mm2};
 pub use rule::{Aspect, Finding, Scale, Work};
 pub use seated::{STUDS, Seated, seated, seated_knuckle};
-pub use work::{Circular, Job, Jobs, Task, order_of_work, sorted_tasks};
+pub use work::{Circular, Jobs, order_of_work, sorted_tasks};
 
 use numbers::MOST_CALLOUTS;
 use rule::{Proof, Rule};

@@ -50,6 +50,7 @@ mod spring;
 mod stage;
 mod tire;
 mod truck;
+mod work;
 
 pub use change::{
     AnchorSwap, ArmSwap, AxleFlip, BarAdjuster, BarReindex, BarSwap, Change, ChangeField, ChangeKind,
@@ -87,3 +88,4 @@ pub use truck::{
     Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Sources, Steering, Stops,
     StrutRod, Swing, Thickness, Truck, Wheel,
 };
+pub use work::{Job, Task};

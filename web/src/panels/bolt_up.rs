@@ -11,8 +11,8 @@ use crate::state::Page;
 use crate::widgets::{folding, labelled};
 use drawing::{capital, next_in_words, row_in_words, verdict_word};
 use leptos::prelude::document;
-use mating::{Answer, Next, Task, Verdict, next, order_of_work, verdict};
-use truck::{Edit, Ledger, LedgerEdit, PARTS, PartId, Row, RowId};
+use mating::{Answer, Next, Verdict, next, order_of_work, verdict};
+use truck::{Edit, Ledger, LedgerEdit, PARTS, PartId, Row, RowId, Task};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// What of the ledger is looked at, and the row that is open with the number that is asked for.
