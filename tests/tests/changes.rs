@@ -162,6 +162,7 @@ proptest! {
             Kind::Force | Kind::Whole | Kind::Stress | Kind::Choice(_) => 1.0,
             Kind::Modulus => 100.0,
             Kind::RimCode => 0.5,
+            Kind::Torque => 0.1,
         };
         let kept = if field.kind() == Kind::Angle { kept.to_degrees() } else { kept };
         prop_assert!((kept - typed).abs() <= step / 2.0 + 1e-9, "{field:?}: {typed} kept as {kept}");

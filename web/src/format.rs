@@ -43,6 +43,7 @@ pub fn show(kind: Kind, value: f64, units: Units) -> String {
         Kind::Whole => measure::print_number(value, 0),
         Kind::RimCode => trimmed(measure::print_number(value, 1)),
         Kind::Stress => measure::print_number(value, 0) + " N/mm²",
+        Kind::Torque => measure::print_torque(value, units),
         Kind::Choice(_) => kind.chosen(value).unwrap_or_default().to_owned(),
     }
 }
@@ -102,6 +103,7 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<f64, ParseError> {
                 text.strip_suffix("N/mm²").or_else(|| text.strip_suffix("MPa")).unwrap_or(text),
             )
         }
+        Kind::Torque => measure::parse_torque(text, units),
         Kind::Count | Kind::Whole | Kind::RimCode | Kind::Choice(_) => measure::parse_number(text),
     }
 }
@@ -139,7 +141,7 @@ pub fn step(kind: Kind, units: Units) -> f64 {
     let inches = units == Units::Inches;
     match kind {
         Kind::Length if inches => measure::MM_PER_INCH / 16.0,
-        Kind::Length | Kind::Whole | Kind::Rate | Kind::Choice(_) => 1.0,
+        Kind::Length | Kind::Whole | Kind::Rate | Kind::Torque | Kind::Choice(_) => 1.0,
         Kind::Angle => 0.1_f64.to_radians(),
         Kind::Force if inches => 10.0 * measure::NEWTONS_PER_POUND,
         Kind::Force => 5.0 * measure::NEWTONS_PER_KILOGRAM,

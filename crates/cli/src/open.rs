@@ -106,6 +106,7 @@ fn kept(kind: Kind, value: f64, units: Units) -> String {
         Kind::Modulus | Kind::Stress => Sort::Stress.words(value, units),
         Kind::Force => measure::print_force(value, measure::ForceUnit::Newton),
         Kind::Count | Kind::RimCode => measure::without_zeros(&measure::print_number(value, 2)).to_owned(),
+        Kind::Torque => measure::print_torque(value, units),
         Kind::Whole => measure::print_number(value, 0),
         Kind::Choice(_) => kind.chosen(value).unwrap_or_default().to_owned(),
     }

@@ -40,7 +40,7 @@ pub use numbers::Numbers;
 pub use press::{cold_mm, pressure_n_per_mm2, stress_area_mm2};
 pub use rule::{Aspect, Finding, Scale, Work};
 pub use seated::{STUDS, Seated, seated, seated_knuckle};
-pub use work::{Circular, Jobs, order_of_work, sorted_tasks};
+pub use work::{Circular, Jobs, due, order_of_work, sorted_tasks};
 
 use numbers::MOST_CALLOUTS;
 use rule::{Proof, Rule};

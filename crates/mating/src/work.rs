@@ -6,7 +6,7 @@
 //! jobs have the same order on every machine. The whole list is sorted and then thinned out:
 //! what a missing task stood between still keeps its order.
 
-use truck::{Change, Design, Job, Mating, Origin, PARTS, PartId, Place, SpringKind, Task, Which};
+use truck::{Change, Design, Fastener, Job, Mating, Origin, PARTS, PartId, Place, SpringKind, Task, Which};
 
 /// What a proposal touches, each once.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -177,6 +177,13 @@ pub fn order_of_work(jobs: &Jobs) -> Vec<Task> {
     all.into_iter().filter(|task| jobs.has(*task)).collect()
 }
 
+/// What a task of such an order torques: what is there by then.
+#[must_use]
+pub fn due(order: &[Task], task: Task) -> Vec<Fastener> {
+    let is_due = |of: &&Fastener| of.due().contains(&task) && order.contains(&of.on());
+    Fastener::ALL.iter().filter(is_due).copied().collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -303,6 +310,54 @@ mod tests {
         for task in [Task::ArmOff, Task::BarDown, Task::JointsParted, Task::Heights] {
             assert_eq!(task.open_item(), None, "{task:?}");
         }
+    }
+
+    /// What speaks of a torque has a place for one, what is snug one that is torqued later, and nothing is
+    /// torqued before it is there. Of the final torques each has its own place already.
+    #[test]
+    fn every_torque_has_its_place_in_the_order() {
+        for spring in [SpringKind::TorsionBar, SpringKind::Coil] {
+            let order = everything(spring);
+            for task in order.iter().copied().filter(|task| *task != Task::Final) {
+                let label = task.label();
+                if ["torqued", "tightened", "set by its own manual"].iter().any(|word| label.contains(word)) {
+                    assert!(!due(&order, task).is_empty(), "{label}");
+                }
+                if label.contains("snug") {
+                    let later =
+                        |of: &&Fastener| of.due().iter().all(|due| at(&order, *due) > at(&order, task));
+                    let found = Fastener::ALL
+                        .iter()
+                        .filter(later)
+                        .any(|of| of.on() == task || task == Task::RearWork && *of == Fastener::UBolts);
+                    assert!(found, "{label}");
+                }
+            }
+            for of in Fastener::ALL.iter().filter(|of| order.contains(&of.on())) {
+                assert!(!of.due().is_empty());
+                for due in of.due() {
+                    assert!(at(&order, of.on()) <= at(&order, *due), "{of:?}");
+                }
+            }
+        }
+    }
+
+    /// What holds rubber is torqued at its height, what settles again after 100 miles, and both joints have a
+    /// torque each. What is not there is torqued nowhere.
+    #[test]
+    fn what_is_torqued_when() {
+        let order = everything(SpringKind::TorsionBar);
+        assert_eq!(due(&order, Task::JointsPinned), [Fastener::UpperJoint, Fastener::LowerJoint]);
+        assert_eq!(due(&order, Task::HubOn), [Fastener::HubSeating, Fastener::Hub]);
+        let rubber = due(&order, Task::Rubber);
+        for of in [Fastener::LowerPivots, Fastener::UpperPivots, Fastener::StrutNuts, Fastener::Shock] {
+            assert!(rubber.contains(&of), "{of:?}");
+        }
+        assert_eq!(due(&order, Task::Again), [Fastener::StrutNuts, Fastener::Wheel, Fastener::UBolts]);
+        assert_eq!((Task::ArmOn.when(), Task::Rubber.when()), ("snug", "at height"));
+        let spindle = order_of_work(&Jobs::complete([Job::Knuckle], SpringKind::TorsionBar));
+        assert!(due(&spindle, Task::Rubber).is_empty(), "no arm, strut rod or shock is off");
+        assert_eq!(due(&spindle, Task::Again), [Fastener::Wheel]);
     }
 
     /// A part that comes from elsewhere is put in, whichever of those it is that the order knows.

@@ -39,9 +39,9 @@ impl Shared {
         }
         truck.right = truck.right.kept();
         let ledger = design.ledger.clone().with_text(name);
-        let (title, note) = (name(&design.title), note(&design.note));
+        let (title, note, work) = (name(&design.title), note(&design.note), note(&design.work));
         let built = design.built.clone();
-        let design = Design { title, note, truck, proposals, ledger, built };
+        let design = Design { title, note, truck, proposals, ledger, built, work };
         Self { opening: self.opening.kept(&design), design }
     }
 }

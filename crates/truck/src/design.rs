@@ -26,6 +26,9 @@ pub struct Design {
     pub ledger: Ledger,
     /// What was read off the truck once its work was done, whichever of the proposals that was.
     pub built: Readings,
+    /// How far the work is, and the torques typed for it: a [`WorkLog`](crate::WorkLog) as `sharing` writes it,
+    /// empty where nothing is written down. A file and the browser keep it, and no link carries it.
+    pub work: String,
 }
 
 /// Names a proposal for as long as it lives; not its place in the list.

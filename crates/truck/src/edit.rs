@@ -74,6 +74,8 @@ pub enum Edit {
     RenameProposal(ProposalId, String),
     /// Something done to the ledger of what meets what.
     Ledger(LedgerEdit),
+    /// What is written down of the work, as `sharing` writes it.
+    Work(String),
     /// The design's title.
     Title(String),
     /// The design's note.
@@ -162,6 +164,7 @@ impl Design {
                 next.proposal_mut(*id)?.name = bounded(name, Self::LONGEST_NAME)?;
             }
             Edit::Ledger(edit) => next.write(edit)?,
+            Edit::Work(text) => next.work = bounded(text, Self::LONGEST_NOTE)?,
             Edit::Title(title) => next.title = bounded(title, Self::LONGEST_NAME)?,
             Edit::Note(note) => next.note = bounded(note, Self::LONGEST_NOTE)?,
             Edit::Replace(design) => next = (**design).clone(),
@@ -222,6 +225,7 @@ impl Design {
         self.truck.sources = Sources::all(Source::Assumed);
         self.truck.readings = Readings::NONE;
         self.built = Readings::NONE;
+        self.work.clear();
         self.truck.rear = RearAxle::UNKNOWN;
         // A guess of where another truck's shock or joint ends the travel, or its brake fills its rim, is worth nothing.
         let is_another_s =

@@ -36,6 +36,9 @@ pub enum EditError {
     /// What was read off is no reading.
     #[error("{}: {}", .0.label(), .1.label())]
     Reading(Readable, ReadingFault),
+    /// A torque is outside what can be entered.
+    #[error("Torque: outside what can be entered")]
+    Torque,
     /// There is no such proposal.
     #[error("the plan is not there any more")]
     NoProposal,

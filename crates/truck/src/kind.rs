@@ -26,6 +26,8 @@ pub enum Kind {
     RimCode,
     /// Stress, N/mm², in steps of 1 N/mm².
     Stress,
+    /// Torque, N·m, in steps of 0.1 N·m.
+    Torque,
     /// One of a few, by its place in the list.
     Choice(&'static [&'static str]),
 }
@@ -52,6 +54,7 @@ impl Kind {
         match self {
             Self::Length | Self::Angle | Self::Rate | Self::Count => 100.0,
             Self::Force | Self::Whole | Self::Stress | Self::Choice(_) => 1.0,
+            Self::Torque => 10.0,
             Self::Modulus => 0.01,
             Self::RimCode => 2.0,
         }
@@ -101,7 +104,7 @@ impl Kind {
 mod tests {
     use super::*;
 
-    const ALL: [Kind; 10] = [
+    const ALL: [Kind; 11] = [
         Kind::Length,
         Kind::Angle,
         Kind::Force,
@@ -111,6 +114,7 @@ mod tests {
         Kind::Whole,
         Kind::RimCode,
         Kind::Stress,
+        Kind::Torque,
         Kind::SHAFT,
     ];
 

@@ -88,4 +88,4 @@ pub use truck::{
     Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Sources, Steering, Stops,
     StrutRod, Swing, Thickness, Truck, Wheel,
 };
-pub use work::{Job, Task};
+pub use work::{Fastener, Job, Task, Torque, WorkEdit, WorkLog};

@@ -1,6 +1,12 @@
-//! What there is to do on a truck.
+//! What there is to do on a truck, and what is written down of it while it is done.
 //!
 //! A [`Task`] is there when one of its [`Job`]s is; in which order they come is `mating`'s to say.
+
+mod fastener;
+mod log;
+
+pub use fastener::Fastener;
+pub use log::{Torque, WorkEdit, WorkLog};
 
 /// What a proposal touches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -201,6 +207,19 @@ tasks! {
 }
 
 impl Task {
+    /// How tight, or at which moment, where the task says so.
+    #[must_use]
+    pub const fn when(self) -> &'static str {
+        match self {
+            Self::RearWork | Self::ArmOn | Self::UpperOn | Self::StrutOn | Self::AntiRollOn | Self::BarIn => {
+                "snug"
+            }
+            Self::HeightSet | Self::Rubber => "at height",
+            Self::Again => "after 100 miles",
+            _ => "",
+        }
+    }
+
     /// What is open until it is done, on the list that must be empty before the truck drives.
     #[must_use]
     pub const fn open_item(self) -> Option<&'static str> {

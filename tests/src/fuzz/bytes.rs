@@ -181,7 +181,9 @@ impl<'a> Bytes<'a> {
             Kind::Length => steps * steps.abs() / 64.0,
             Kind::Angle => (steps / 20.0).to_radians(),
             Kind::Modulus | Kind::Stress | Kind::Force => steps * 100.0,
-            Kind::Rate | Kind::Count | Kind::Whole | Kind::RimCode | Kind::Choice(_) => steps / 4.0,
+            Kind::Rate | Kind::Torque | Kind::Count | Kind::Whole | Kind::RimCode | Kind::Choice(_) => {
+                steps / 4.0
+            }
         }
     }
 }

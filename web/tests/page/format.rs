@@ -2,7 +2,7 @@
 
 use drawing::Units;
 use page::format::{lower_or_higher, read, show, step};
-use truck::{ChangeKind, Field, Kind};
+use truck::{ChangeKind, Field, Kind, Torque};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 const UNITS: [Units; 2] = [Units::Inches, Units::Millimetres];
@@ -26,6 +26,7 @@ fn half_shown(kind: Kind, units: Units) -> f64 {
         Kind::Whole => 0.5,
         Kind::RimCode => 0.05,
         Kind::Stress => 0.5,
+        Kind::Torque => 0.05 * if inches { POUND_N * 0.3048 } else { 1.0 },
         Kind::Choice(_) => unreachable!("a choice is shown as a list"),
     }
 }
@@ -48,7 +49,7 @@ fn numbers() -> Vec<(Kind, f64)> {
             (kind, kind.rounded(value).unwrap())
         })
     };
-    ranges.flat_map(within).collect()
+    ranges.chain([(Kind::Torque, Torque::LIMITS)]).flat_map(within).collect()
 }
 
 #[wasm_bindgen_test(unsupported = test)]

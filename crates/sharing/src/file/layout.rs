@@ -143,6 +143,7 @@ pub(super) const fn unit(kind: Kind) -> &'static str {
         Kind::Force => "N",
         Kind::Rate => "N/mm",
         Kind::Modulus | Kind::Stress => "N/mm²",
+        Kind::Torque => "N·m",
         Kind::Count | Kind::Whole | Kind::RimCode => "a plain number",
         Kind::Choice(_) => "the place of one in its list, from 0",
     }

@@ -52,7 +52,7 @@ fn whole(top: &Branch<'_>) -> Shared {
         layout::BUILT => built = readings::read(branch),
         _ => branch.newer(),
     });
-    let design = Design { title, note, truck: stated.truck(), proposals, ledger, built };
+    let design = Design { title, note, truck: stated.truck(), proposals, ledger, built, work: String::new() };
     if !design.fits_a_link() {
         top.refuse(FileError::TooLong(LEDGER.to_owned()));
     }

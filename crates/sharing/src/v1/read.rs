@@ -86,7 +86,8 @@ impl Found {
     fn shared(self) -> Shared {
         let Self { title, note, truck, proposals, opening, ledger, built } = self;
         let proposals = proposals.unwrap_or_else(|| defaults::proposals(truck.base));
-        let design = Design { title, note, truck: truck.truck(), proposals, ledger, built };
+        let design =
+            Design { title, note, truck: truck.truck(), proposals, ledger, built, work: String::new() };
         Shared { opening: opening.kept(&design), design }
     }
 }

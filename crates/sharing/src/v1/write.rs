@@ -9,7 +9,7 @@ use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, 
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
-    let Design { title, note, truck, proposals, ledger, built } = &shared.design;
+    let Design { title, note, truck, proposals, ledger, built, work: _ } = &shared.design;
     let (base, stated) = based(truck);
     let mut sections = Parts::default();
     if title != defaults::TITLE {

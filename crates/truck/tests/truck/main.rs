@@ -8,6 +8,7 @@ mod loads;
 mod parts;
 mod springs;
 mod wheels;
+mod work;
 
 use truck::{Change, Fitted, Truck, fit};
 
