@@ -17,6 +17,7 @@ mod readings;
 mod rounded;
 mod schema;
 mod tree;
+mod work;
 mod write;
 
 pub use error::FileError;
@@ -32,3 +33,5 @@ const VERSION: u8 = 1;
 const MARK: &str = "scrubline";
 /// The key of what meets what.
 const LEDGER: &str = "ledger";
+/// The key of what is written down of the work.
+const WORK: &str = "work";

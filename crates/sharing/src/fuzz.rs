@@ -2,6 +2,7 @@
 //! and by whatever else makes bytes.
 
 use crate::file::{Tree, from_tree, to_tree};
+use crate::kept_text::{from_kept_text, to_kept_text};
 use crate::link::{find_code, from_code, to_code};
 use crate::v1;
 
@@ -22,6 +23,9 @@ pub fn fuzz_link(bytes: &[u8]) {
     for found in [from_code(&text), find_code(&text)].into_iter().flatten() {
         assert_eq!(from_code(&to_code(&found)).as_ref(), Ok(&found));
     }
+    // Behind a code of ours any text: what is read of the work is kept as the same.
+    let found = from_kept_text(&["147bV\n", &text].concat()).expect("its code is one");
+    assert_eq!(from_kept_text(&to_kept_text(&found)).as_ref(), Ok(&found));
 }
 
 /// Any bytes as a tree of words that a file has and of some that it has not: no
@@ -35,7 +39,7 @@ pub fn fuzz_file(bytes: &[u8]) {
     let tree = grown(&mut rest, 0);
     if let Ok(shared) = from_tree(&tree) {
         assert_eq!(from_tree(&to_tree(&shared)).as_ref(), Ok(&shared));
-        assert_eq!(from_code(&to_code(&shared)).as_ref(), Ok(&shared));
+        assert_eq!(from_kept_text(&to_kept_text(&shared)).as_ref(), Ok(&shared));
     }
     let _ = crate::file::print_json(&tree);
 }

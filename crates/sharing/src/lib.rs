@@ -23,12 +23,14 @@ mod file;
 #[cfg(feature = "fuzz")]
 pub mod fuzz;
 mod kept;
+mod kept_text;
 mod link;
 mod link_error;
 mod shared;
 mod v1;
 
 pub use file::{FileError, Rounded, Tree, from_tree, print_json, rounded, rounded_in_words, schema, to_tree};
+pub use kept_text::{code_and_work, from_kept_text, read_work, to_kept_text, write_work};
 pub use link::{LONGEST_CODE, LONGEST_TEXT, find_code, from_code, link, to_code};
 pub use link_error::LinkError;
 pub use shared::{Opening, Shared};

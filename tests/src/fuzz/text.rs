@@ -7,7 +7,7 @@ use measure::{
     spoken_angle, spoken_length,
 };
 use sharing::fuzz::{fuzz_file, fuzz_link};
-use sharing::{find_code, from_tree, print_json, to_code, to_tree};
+use sharing::{find_code, from_kept_text, from_tree, print_json, to_kept_text, to_tree};
 
 /// A payload, a code, or text with a link in it: a design or a sentence, and
 /// what opens is shared again as the same.
@@ -38,7 +38,7 @@ pub fn file(bytes: &[u8]) {
             let written = print_json(&to_tree(&shared));
             let again = tree::parse(&written).expect("what is written is JSON");
             assert_eq!(from_tree(&again).as_ref(), Ok(&shared));
-            assert_eq!(find_code(&to_code(&shared)).as_ref(), Ok(&shared));
+            assert_eq!(from_kept_text(&to_kept_text(&shared)).as_ref(), Ok(&shared));
         }
         Err(error) => {
             let sentence = error.to_string();

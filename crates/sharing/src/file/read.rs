@@ -4,7 +4,8 @@ use super::error::FileError;
 use super::layout::{self, to_core};
 use super::path::{Branch, Members, Wrong};
 use super::tree::Tree;
-use super::{LEDGER, MARK, VERSION, ledger, readings};
+use super::{LEDGER, MARK, VERSION, WORK, ledger, readings, work};
+use crate::kept_text::write_work;
 use crate::shared::{self, Opening, Shared};
 use crate::v1::defaults;
 use crate::v1::stated::Stated;
@@ -38,7 +39,7 @@ fn whole(top: &Branch<'_>) -> Shared {
     let members = top.members();
     version(top, members);
     let (mut title, mut note) = (String::new(), String::new());
-    let (mut ledger, mut built) = (Ledger::EMPTY, Readings::default());
+    let (mut ledger, mut built, mut log) = (Ledger::EMPTY, Readings::default(), String::new());
     let (mut stated, mut proposals, mut opening) = (Stated::default(), Vec::new(), Opening::default());
     members.each(&mut |key, branch| match key {
         MARK => {}
@@ -50,9 +51,10 @@ fn whole(top: &Branch<'_>) -> Shared {
         "opening" => opening = seen(branch),
         LEDGER => ledger = ledger::read(branch),
         layout::BUILT => built = readings::read(branch),
+        WORK => log = write_work(&work::read(branch)),
         _ => branch.newer(),
     });
-    let design = Design { title, note, truck: stated.truck(), proposals, ledger, built, work: String::new() };
+    let design = Design { title, note, truck: stated.truck(), proposals, ledger, built, work: log };
     if !design.fits_a_link() {
         top.refuse(FileError::TooLong(LEDGER.to_owned()));
     }

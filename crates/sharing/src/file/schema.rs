@@ -4,7 +4,7 @@ use super::layout::{self, to_file, unit, word};
 use super::ledger_schema as ledger;
 use super::pieces::{joined, list, object, text, words};
 use super::tree::Tree;
-use super::{LEDGER, MARK, VERSION, readings};
+use super::{LEDGER, MARK, VERSION, WORK, readings, work};
 use crate::shared::{self, Opening};
 use crate::v1::defaults;
 use truck::{ChangeKind, Design, Field, Kind, MOST_PROPOSALS, Proposal, RearField};
@@ -33,6 +33,7 @@ pub fn schema() -> Tree {
             ("opening", opening()),
             (LEDGER, ledger::schema()),
             (layout::BUILT, readings::schema_as_built()),
+            (WORK, work::schema()),
         ],
         &[MARK],
     );

@@ -2,7 +2,8 @@
 
 use super::layout::{self, to_file, word};
 use super::tree::{Object, Tree};
-use super::{LEDGER, MARK, VERSION, ledger, readings};
+use super::{LEDGER, MARK, VERSION, WORK, ledger, readings, work};
+use crate::kept_text::read_work;
 use crate::shared::{Opening, Shared};
 use measure::Units;
 use truck::{Change, ChangeSources, Kind, Proposal, Side, Truck};
@@ -24,6 +25,9 @@ pub fn to_tree(shared: &Shared) -> Tree {
     }
     if !design.built.is_empty() {
         whole.add(layout::BUILT, readings::write(&design.built));
+    }
+    if !design.work.is_empty() {
+        whole.add(WORK, work::write(&read_work(&design.work)));
     }
     whole.into()
 }

@@ -6,9 +6,9 @@ use proptest::option;
 use proptest::prelude::*;
 use sharing::{Opening, Shared};
 use truck::{
-    AddedRow, Arm, Change, ChangeKind, Design, Edit, Field, Kind, LedgerEdit, Mating, Origin, PARTS, Part,
-    PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, Source, SpringKind,
-    TireSize, TireSwap, Whose, demo,
+    AddedRow, Arm, Change, ChangeKind, Design, Edit, Fastener, Field, Kind, LedgerEdit, Mating, Origin,
+    PARTS, Part, PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, Source,
+    SpringKind, Task, TireSize, TireSwap, Whose, WorkEdit, demo,
 };
 
 /// What is shared, with nothing in particular seen of it.
@@ -268,6 +268,16 @@ pub(crate) fn eight_readings() -> impl Strategy<Value = Vec<Edit>> {
         };
         of.into_iter().enumerate().map(one).collect()
     })
+}
+
+/// Something written down of the work. It is in a file and in a browser, and in no link.
+pub(crate) fn work() -> impl Strategy<Value = WorkEdit> {
+    let of = || proptest::sample::select(Fastener::ALL);
+    prop_oneof![
+        3 => (proptest::sample::select(Task::ALL), any::<bool>()).prop_map(|(task, is)| WorkEdit::Done(task, is)),
+        3 => (of(), option::weighted(0.8, 1.0..1000.0)).prop_map(|(of, value)| WorkEdit::Torque(of, value)),
+        2 => (of(), text(20)).prop_map(|(of, name)| WorkEdit::Manual(of, name)),
+    ]
 }
 
 /// Text in any script without control characters.

@@ -11,3 +11,4 @@ mod opening;
 mod round_trips;
 mod rounded;
 mod schema;
+mod work;

@@ -3,10 +3,10 @@
 use crate::files::parse;
 use crate::generate::{any_shared, edited, shared};
 use proptest::prelude::*;
-use sharing::{Tree, from_tree, print_json, schema, to_tree};
+use sharing::{Tree, from_tree, print_json, schema, to_tree, write_work};
 use truck::{
-    AddedRow, Edit, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable, Reading, RowId,
-    Side, Tool, Whose, callouts, demo,
+    AddedRow, Edit, Fastener, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable, Reading,
+    RowId, Side, Task, Tool, Whose, WorkEdit, WorkLog, callouts, demo,
 };
 use yardstick::cases;
 
@@ -186,11 +186,24 @@ fn readings() -> [Edit; 4] {
     ]
 }
 
+/// A task done, a torque by its manual and one whose manual nobody has named.
+fn work() -> [Edit; 1] {
+    let edits = [
+        WorkEdit::Done(Task::Stands, true),
+        WorkEdit::Torque(Fastener::Hub, Some(9.8)),
+        WorkEdit::Manual(Fastener::Hub, "1988 manual".to_owned()),
+        WorkEdit::Torque(Fastener::UBolts, Some(90.0)),
+    ];
+    let work = edits.iter().fold(WorkLog::EMPTY, |work, edit| work.edited(edit).unwrap());
+    [Edit::Work(write_work(&work))]
+}
+
 #[test]
 fn schema_and_reader_agree_on_every_spoiled_file() {
     let schema = schema();
     let sides = Edit::MeasureRight(vec![(Field::LowerBallZ, Some(190.0)), (Field::ShockLong, Some(380.0))]);
-    let given = to_tree(&shared(edited(&demo(), ledger().into_iter().chain([sides]).chain(readings()))));
+    let edits = ledger().into_iter().chain([sides]).chain(readings()).chain(work());
+    let given = to_tree(&shared(edited(&demo(), edits)));
     assert!(satisfies(&given, &schema));
     let (mut taken, mut refused) = (0, 0);
     for tree in spoiled(&given) {
