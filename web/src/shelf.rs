@@ -1,9 +1,9 @@
 //! The shelf: every design that the person touched, kept as short texts.
 //!
-//! An entry is a time and a link code, under an id of its own:
+//! An entry is a time and a design as a browser keeps it, under an id of its own:
 //!
 //! ```text
-//! entry = time " " code      time: seconds since 1970, decimal
+//! entry = time " " design    time: seconds since 1970, decimal; design: see `sharing::to_kept_text`
 //! ```
 //!
 //! What is here is rules over texts; where they are kept is a [`Drawer`]. An
@@ -15,7 +15,7 @@ mod carry;
 pub use carry::{MOST_VALUES, TakenIn, export, read_item, take_in};
 
 use drawing::proposal_names;
-use sharing::{FileError, LinkError, Opening, Shared, from_code, to_code};
+use sharing::{FileError, LinkError, Opening, Shared, code_and_work, from_kept_text, to_kept_text};
 use truck::{Design, demo};
 
 /// Most designs that are kept. When one more comes, the oldest goes.
@@ -147,12 +147,19 @@ struct Work {
 
 impl Shelf {
     /// The number of a design that comes onto the page: of the entry that is the same, else a
-    /// new one, which is not kept before it is touched.
-    pub fn begin(&mut self, drawer: &dyn Drawer, design: &Design) -> usize {
+    /// new one, which is not kept before it is touched. One that came by link says nothing of its work, and is
+    /// the same as the entry that does: it takes that over.
+    pub fn begin(&mut self, drawer: &dyn Drawer, design: &mut Design) -> usize {
         let holds = print(design);
-        let same = |entry: &Entry| design_of(&entry.text).as_ref() == Some(&holds);
-        let id = newest_first(drawer).into_iter().find(same).map(|entry| entry.id);
-        self.number(id, holds)
+        let same = |entry: &Entry| {
+            let there = design_of(&entry.text).unwrap_or_default();
+            there == holds || design.work.is_empty() && code_and_work(&there).0 == holds
+        };
+        let found = newest_first(drawer).into_iter().find(same);
+        if let Some(Ok(there)) = found.as_ref().map(Entry::read) {
+            design.work = there.design.work;
+        }
+        self.number(found.map(|entry| entry.id), print(design))
     }
 
     /// The number of an entry that comes onto the page, with what it holds.
@@ -197,7 +204,7 @@ impl Shelf {
             return done;
         }
         let time_s = if touched { now_s } else { there.as_deref().map_or(now_s, |text| split(text).0) };
-        let text = entry_text(time_s, &to_code(shared));
+        let text = entry_text(time_s, &to_kept_text(shared));
         if there.as_ref() == Some(&text) {
             return done;
         }
@@ -290,7 +297,7 @@ pub fn sort(entries: &mut [Entry]) {
 pub fn take_over(drawer: &dyn Drawer, codes: &[String], now_s: u32) -> Result<Option<String>, Refusal> {
     let mut last = None;
     for code in codes {
-        let held = from_code(code).ok().map(|shared| print(&shared.design));
+        let held = from_kept_text(code).ok().map(|shared| print(&shared.design));
         let entries = newest_first(drawer);
         let same = entries
             .iter()
@@ -322,23 +329,23 @@ pub fn proposals(shared: &Shared) -> String {
 
 /// The text of an entry.
 #[must_use]
-pub fn entry_text(time_s: u32, code: &str) -> String {
-    time_s.to_string() + " " + code
+pub fn entry_text(time_s: u32, design: &str) -> String {
+    time_s.to_string() + " " + design
 }
 
-/// Time and code of an entry's text.
+/// Time and design of an entry's text.
 fn split(text: &str) -> (u32, &str) {
     let (time, code) = text.split_once(' ').unwrap_or(("", text));
     (time.parse().unwrap_or(0), code)
 }
 
 fn read(text: &str) -> Result<Shared, LinkError> {
-    from_code(split(text).1)
+    from_kept_text(split(text).1)
 }
 
 /// A design in one text: equal where designs are equal, however they were looked at.
 fn print(design: &Design) -> String {
-    to_code(&Shared { design: design.clone(), opening: Opening::default() })
+    to_kept_text(&Shared { design: design.clone(), opening: Opening::default() })
 }
 
 fn design_of(text: &str) -> Option<String> {

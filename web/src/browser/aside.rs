@@ -4,7 +4,7 @@ use crate::browser::storage;
 use sharing::Shared;
 use truck::Design;
 
-/// It is kept under this key, as a letter and its link code.
+/// It is kept under this key, as a letter and its text.
 const KEY: &str = "aside";
 
 /// A design that is not on the page, while another is.
@@ -28,7 +28,7 @@ impl Aside {
 pub(crate) fn kept() -> Option<Aside> {
     let text = storage::kept(KEY)?;
     let own = text.starts_with('o');
-    Some(Aside { shared: sharing::from_code(text.get(1..)?).ok()?, own })
+    Some(Aside { shared: sharing::from_kept_text(text.get(1..)?).ok()?, own })
 }
 
 /// The code of the person's own design, where that is what was kept aside.
@@ -39,7 +39,7 @@ pub(crate) fn own_code() -> Option<String> {
 /// Keeps what is aside, or that nothing is.
 pub(crate) fn keep(aside: Option<&Aside>) {
     let text = match aside {
-        Some(aside) => (if aside.own { "o" } else { "l" }).to_owned() + &sharing::to_code(&aside.shared),
+        Some(aside) => (if aside.own { "o" } else { "l" }).to_owned() + &sharing::to_kept_text(&aside.shared),
         None => String::new(),
     };
     let _ = storage::keep(KEY, &text);

@@ -8,6 +8,7 @@ use crate::state::{Notice, Tone};
 use leptos::prelude::set_timeout;
 use sharing::{Shared, Tree, from_code};
 use std::time::Duration;
+use truck::Design;
 
 /// The id of the entry that was last worked on.
 const AT: &str = "at";
@@ -67,8 +68,9 @@ impl Shelf {
         let own = at.or_else(newest).map(|(_, shared)| shared);
         let own = own.unwrap_or_else(|| {
             // Still under its old key where the shelf has no room for it.
-            let own = storage::kept(LAST).and_then(|code| from_code(&code).ok()).unwrap_or_else(otherwise);
-            works.begin(&Entries, &own.design);
+            let kept = storage::kept(LAST).and_then(|code| from_code(&code).ok());
+            let mut own = kept.unwrap_or_else(otherwise);
+            works.begin(&Entries, &mut own.design);
             own
         });
         let shelf = Self {
@@ -91,8 +93,8 @@ impl Shelf {
     }
 
     /// The number of a design that comes onto the page.
-    pub(crate) fn number(&self, shared: &Shared) -> usize {
-        self.work(|works| works.begin(&Entries, &shared.design))
+    pub(crate) fn number(&self, design: &mut Design) -> usize {
+        self.work(|works| works.begin(&Entries, design))
     }
 
     /// The entry of a design of this visit, followed.

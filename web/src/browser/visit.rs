@@ -72,15 +72,17 @@ impl Visit {
     /// Keeps address, shelf and title in step with the page, and the page with the address.
     pub(crate) fn follow(self) {
         let page = self.page;
-        let code = Derived::new(move || sharing::to_code(&page.shared()));
+        let kept = Derived::new(move || sharing::to_kept_text(&page.shared()));
+        // How far the work is, behind it, is no matter of the address.
+        let code = move || kept.with_now(|text| sharing::code_and_work(text).0.to_owned());
         let address = Address::known();
-        calm::follow(code, move || {
+        calm::follow(kept, move || {
             self.keep();
-            address.write(&code.now());
+            address.write(&code());
         });
-        back::follow(page.session, move || address.hold(&code.now()));
+        back::follow(page.session, move || address.hold(&code()));
         address.hear(move |text| {
-            if text == code.now() {
+            if text == code() {
                 return;
             }
             match address::read(text) {
@@ -127,8 +129,9 @@ impl Visit {
         let waits = session.lesson.with_now(|lesson| lesson.as_ref().map(|lesson| lesson.number));
         let own_number = waits.unwrap_or_else(|| page.store.number_now());
         let lesson = lesson_of(shared);
-        let number = if lesson.is_some() { LESSON } else { self.shelf.number(shared) };
-        let is_step = page.replace(shared.design.clone(), number);
+        let mut design = shared.design.clone();
+        let number = if lesson.is_some() { LESSON } else { self.shelf.number(&mut design) };
+        let is_step = page.replace(design, number);
         page.show(&shared.opening);
         session.lesson.set(lesson.map(|at| Lesson { at, own, number: own_number }));
         if lesson.is_some() {
@@ -182,8 +185,10 @@ impl Visit {
     /// A link as it counts here: what was measured by whoever made it is a stranger's, unless it is a design
     /// of this browser's own. A file is taken for one's own.
     pub(crate) fn as_it_counts_here(self, link: &Shared) -> Shared {
-        let ours = untrack(|| self.shelf.entry(self.shelf.number(link))).is_some();
-        let counted = if ours { link.clone() } else { link.clone().came_by_link() };
+        let mut counted = link.clone();
+        let number = self.shelf.number(&mut counted.design);
+        let ours = untrack(|| self.shelf.entry(number)).is_some();
+        let counted = if ours { counted } else { counted.came_by_link() };
         self.came.set((!ours).then(|| counted.design.clone()));
         counted
     }

@@ -1,7 +1,7 @@
 //! The whole shelf as one file, and back.
 
 use crate::shelf::{Drawer, MOST, NotOpened, design_of, entry_text, free_id, newest_first, print, split};
-use sharing::{Shared, Tree, find_code, from_tree, rounded, to_code, to_tree};
+use sharing::{Shared, Tree, find_code, from_tree, rounded, to_kept_text, to_tree};
 
 /// Reasons that are told of a file; the rest are counted.
 const TOLD: usize = 3;
@@ -69,7 +69,7 @@ pub fn take_in(drawer: &dyn Drawer, tree: &Tree, now_s: u32) -> TakenIn {
     let mut held: Vec<_> = newest_first(drawer).iter().filter_map(|entry| design_of(&entry.text)).collect();
     // The first is the newest.
     let text = |at: usize, shared: &Shared| {
-        entry_text(now_s.saturating_sub(u32::try_from(at).unwrap_or(0)), &to_code(shared))
+        entry_text(now_s.saturating_sub(u32::try_from(at).unwrap_or(0)), &to_kept_text(shared))
     };
     for (at, item) in items.iter().enumerate() {
         match read_item(item) {

@@ -5,10 +5,12 @@
 use page::shelf::{
     Drawer, Entry, MOST, MOST_VALUES, Refusal, Shelf, entry_text, export, newest_first, take_in, take_over,
 };
-use sharing::{Opening, Shared, Tree, from_tree, to_code, to_tree};
+use sharing::{Opening, Shared, Tree, from_code, from_tree, to_code, to_kept_text, to_tree, write_work};
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
-use truck::{Change, ChangeKind, Design, Edit, Field, Proposal, ProposalId, demo};
+use truck::{
+    Change, ChangeKind, Design, Edit, Fastener, Field, Proposal, ProposalId, Task, WorkEdit, WorkLog, demo,
+};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// Texts in memory, with room for so many characters, and an end to all writing after so many.
@@ -95,7 +97,7 @@ fn work(drawer: &Texts, titles: &[&str], from_s: u32) -> Shelf {
 fn what_was_only_looked_at_is_not_kept() {
     let (drawer, mut shelf) = (Texts::new(), Shelf::default());
     let link = titled("a stranger's");
-    let number = shelf.begin(&drawer, &link.design);
+    let number = shelf.begin(&drawer, &mut link.design.clone());
     let turned = Shared { opening: Opening { travel_mm: 20.0, ..link.opening }, ..link };
     assert!(!shelf.keep(&drawer, number, &turned, 5).wrote);
     assert!(drawer.ids().is_empty());
@@ -108,7 +110,7 @@ fn another_day_goes_on_with_the_same_entry() {
     let drawer = Texts::new();
     work(&drawer, &["one"], 10);
     let mut next = Shelf::default();
-    let number = next.begin(&drawer, &titled("one").design);
+    let number = next.begin(&drawer, &mut titled("one").design);
     assert!(next.keep(&drawer, number, &titled("one, longer"), 20).wrote);
     assert_eq!(drawer.titles(), ["one, longer"]);
     // How it is looked at goes with it, and makes it no younger.
@@ -124,7 +126,8 @@ fn two_visits_at_one_entry_both_keep_theirs() {
     let drawer = Texts::new();
     work(&drawer, &["start"], 10);
     let (mut a, mut b) = (Shelf::default(), Shelf::default());
-    let (in_a, in_b) = (a.begin(&drawer, &titled("start").design), b.begin(&drawer, &titled("start").design));
+    let (in_a, in_b) =
+        (a.begin(&drawer, &mut titled("start").design), b.begin(&drawer, &mut titled("start").design));
     assert!(!a.keep(&drawer, in_a, &titled("of a"), 11).apart);
     // Looking is no reason to part.
     let mut turned = titled("start");
@@ -144,7 +147,7 @@ fn writing_at_the_same_moment_loses_neither() {
     let drawer = Texts::new();
     work(&drawer, &["start"], 10);
     let mut a = Shelf::default();
-    let number = a.begin(&drawer, &titled("start").design);
+    let number = a.begin(&drawer, &mut titled("start").design);
     assert!(a.keep(&drawer, number, &titled("of a"), 11).wrote);
     assert!(!a.overrun(&drawer, number), "its own writing is none");
     // Another tab that had not seen it yet.
@@ -160,14 +163,14 @@ fn undo_over_an_opened_design_goes_on_where_it_was() {
     let drawer = Texts::new();
     work(&drawer, &["one", "two"], 10);
     let mut shelf = Shelf::default();
-    let one = shelf.begin(&drawer, &titled("one").design);
+    let one = shelf.begin(&drawer, &mut titled("one").design);
     assert!(shelf.keep(&drawer, one, &titled("one a"), 20).wrote);
-    let two = shelf.begin(&drawer, &titled("two").design);
+    let two = shelf.begin(&drawer, &mut titled("two").design);
     assert!(shelf.keep(&drawer, two, &titled("two a"), 21).wrote);
     assert!(!shelf.keep(&drawer, one, &titled("one a"), 22).wrote, "undone to what is kept");
     assert!(shelf.keep(&drawer, one, &titled("one b"), 23).wrote);
     assert_eq!(drawer.titles(), ["one b", "two a"]);
-    assert_eq!(shelf.begin(&drawer, &titled("two a").design), two, "the same design is the same number");
+    assert_eq!(shelf.begin(&drawer, &mut titled("two a").design), two, "the same design is the same number");
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -179,9 +182,9 @@ fn the_oldest_make_room_and_are_named() {
     drawer.put("strange", &newer).unwrap();
     let mut shelf = Shelf::default();
     // The oldest is the one that is worked on.
-    let oldest = shelf.begin(&drawer, &titled("number 0").design);
+    let oldest = shelf.begin(&drawer, &mut titled("number 0").design);
     assert_eq!(shelf.keep(&drawer, oldest, &titled("number 0"), 900).removed, [""; 0]);
-    let number = shelf.begin(&drawer, &demo());
+    let number = shelf.begin(&drawer, &mut demo());
     let done = shelf.keep(&drawer, number, &titled("one more"), 1000);
     assert_eq!((done.removed, done.full), (vec!["number 0".to_owned()], false));
     let done = shelf.keep(&drawer, number, &titled("one more, longer"), 1001);
@@ -197,7 +200,7 @@ fn without_room_the_oldest_go_but_never_for_nothing() {
     work(&drawer, &names.iter().map(String::as_str).collect::<Vec<_>>(), 100);
     drawer.room.set(drawer.used());
     let mut shelf = Shelf::default();
-    let number = shelf.begin(&drawer, &titled("number 0").design);
+    let number = shelf.begin(&drawer, &mut titled("number 0").design);
     let done = shelf.keep(&drawer, number, &titled("number 0, and now with a far longer name"), 900);
     assert_eq!((done.full, done.refused), (true, None));
     // As many as it takes, oldest first, and never the one that is worked on.
@@ -218,7 +221,7 @@ fn without_room_the_oldest_go_but_never_for_nothing() {
 fn a_drawer_that_keeps_nothing_is_said_and_no_more() {
     let (drawer, mut shelf) = (Texts::new(), Shelf::default());
     drawer.closed.set(true);
-    let number = shelf.begin(&drawer, &demo());
+    let number = shelf.begin(&drawer, &mut demo());
     for time_s in 0..3 {
         let done = shelf.keep(&drawer, number, &titled("mine"), time_s);
         assert_eq!((done.refused, done.wrote), (Some(Refusal::Closed), false));
@@ -238,7 +241,7 @@ fn breaking_off_between_any_two_writes_loses_one_edit_at_most() {
             drawer.room.set(if room == 0 { drawer.used() } else { room });
             drawer.writes.set(writes);
             let mut shelf = Shelf::default();
-            let number = shelf.begin(&drawer, &demo());
+            let number = shelf.begin(&drawer, &mut demo());
             let _ = shelf.keep(&drawer, number, &titled("the last edit"), 900);
             let after = drawer.titles();
             let lost: Vec<_> = before.iter().filter(|title| !after.contains(title)).collect();
@@ -255,7 +258,7 @@ fn breaking_off_between_any_two_writes_loses_one_edit_at_most() {
 fn what_is_removed_comes_back_as_it_was() {
     let drawer = Texts::new();
     let mut shelf = work(&drawer, &["one", "two"], 10);
-    let number = shelf.begin(&drawer, &titled("two").design);
+    let number = shelf.begin(&drawer, &mut titled("two").design);
     let id = shelf.entry(number).unwrap().to_owned();
     let text = shelf.remove(&drawer, &id).unwrap();
     assert_eq!(drawer.titles(), ["one"]);
@@ -307,6 +310,59 @@ fn the_whole_shelf_goes_through_a_file() {
     assert_eq!(take_in(&other, &links, 1002).taken, 1);
     assert_eq!(take_in(&other, &to_tree(&titled("alone")), 1003).taken, 1);
     assert_eq!(other.titles()[0], "alone");
+}
+
+/// A design with a torque typed and a task done; its link is the bare design's.
+fn worked(title: &str) -> Shared {
+    let edits = [
+        WorkEdit::Done(Task::Stands, true),
+        WorkEdit::Torque(Fastener::Wheel, Some(115.0)),
+        WorkEdit::Manual(Fastener::Wheel, "1994 shop manual".to_owned()),
+    ];
+    let work = edits.iter().fold(WorkLog::EMPTY, |work, edit| work.edited(edit).unwrap());
+    let Shared { design, opening } = titled(title);
+    Shared { design: design.edited(&Edit::Work(write_work(&work))).unwrap(), opening }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn how_far_the_work_is_comes_back_and_is_a_reason_to_keep() {
+    let drawer = Texts::new();
+    work(&drawer, &["one"], 10);
+    let mut shelf = Shelf::default();
+    let number = shelf.begin(&drawer, &mut titled("one").design);
+    assert!(shelf.keep(&drawer, number, &worked("one"), 20).wrote);
+    assert!(!shelf.keep(&drawer, number, &worked("one"), 21).wrote, "nothing has changed");
+    let entries = newest_first(&drawer);
+    assert_eq!((entries.len(), entries[0].read().unwrap()), (1, worked("one")));
+    // The same truck by a link or from its address, which say nothing of the work.
+    let mut link = from_code(&to_code(&worked("one"))).unwrap().design;
+    let mut again = Shelf::default();
+    let number = again.begin(&drawer, &mut link);
+    assert_eq!(link, worked("one").design);
+    assert_eq!(again.entry(number), Some(entries[0].id.as_str()));
+    let done = again.keep(&drawer, number, &titled("one"), 30);
+    assert!(done.wrote && !done.apart, "taken back, it is gone: {done:?}");
+    assert_eq!(newest_first(&drawer)[0].read().unwrap(), titled("one"));
+}
+
+/// One whose work is another is another's entry.
+#[wasm_bindgen_test(unsupported = test)]
+fn another_work_on_the_same_truck_is_not_written_over() {
+    let drawer = Texts::new();
+    drawer.put("10", &entry_text(10, &to_kept_text(&worked("one")))).unwrap();
+    let mut file = titled("one").design.edited(&Edit::Work("1".to_owned())).unwrap();
+    let mut shelf = Shelf::default();
+    let number = shelf.begin(&drawer, &mut file);
+    assert_eq!((file.work.as_str(), shelf.entry(number)), ("1", None));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_whole_shelf_in_a_file_says_how_far_the_work_is() {
+    let drawer = Texts::new();
+    drawer.put("10", &entry_text(10, &to_kept_text(&worked("one")))).unwrap();
+    let other = Texts::new();
+    assert_eq!(take_in(&other, &export(&drawer), 20).taken, 1);
+    assert_eq!(newest_first(&other)[0].read().unwrap(), worked("one"));
 }
 
 /// A load is kept to a newton: 3500.4 N in the file is 3500 N here, which is told and counted.
