@@ -524,6 +524,9 @@ pub(crate) struct Work {
     /// How to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+    /// Units of lengths and torques in the text
+    #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
+    pub(crate) units: UnitsChoice,
 }
 
 #[derive(Args, Debug)]

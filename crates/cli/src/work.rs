@@ -1,14 +1,16 @@
-//! `scrubline work`: the tasks of a plan in the order in which they are done, and why so.
+//! `scrubline work`: the tasks of a plan in the order in which they are done, why so, and what is written
+//! down of them.
 
 use crate::arguments::{Format, Work};
 use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Chosen};
-use mating::{Jobs, order_of_work};
-use measure::Units;
+use drawing::{NO_TORQUE, capital, torque_in_words, work_lists};
+use mating::{Jobs, due, order_of_work};
+use measure::{Units, print_number, without_zeros};
 use std::io::{self, Write};
-use truck::Task;
+use truck::{Design, Fastener, Task, WorkLog};
 
 /// Writes the tasks.
 pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
@@ -17,40 +19,74 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
     let choice = trucks::one(&shared, asked.asked.proposal.as_deref())?;
     let jobs = Jobs::of(design, choice);
     let order = order_of_work(&jobs);
+    let units = asked.units.units();
     match asked.format {
-        Format::Text => text(
-            &format!("{}, {}", trucks::title(design), choice.name(design, Units::default())),
-            &order,
-            out,
-        )?,
-        format => rows(&order, format, out)?,
+        Format::Text => {
+            writeln!(out, "{}, {}: in this order\n", trucks::title(design), choice.name(design, units))?;
+            text(design, &order, units, out)?;
+            lists(&work_lists(design, choice, units), out)?;
+            writeln!(out, "\n{NO_TORQUE}")?;
+        }
+        format => rows(&sharing::read_work(&design.work), &order, format, out)?,
     }
     Ok(())
 }
 
-fn text(title: &str, order: &[Task], out: &mut impl Write) -> io::Result<()> {
-    writeln!(out, "{title}: in this order\n")?;
+fn text(design: &Design, order: &[Task], units: Units, out: &mut impl Write) -> io::Result<()> {
+    let work = &sharing::read_work(&design.work);
     for (at, task) in order.iter().enumerate() {
-        writeln!(out, "{:>2}  {}\n      {}", at + 1, task.label(), task.why())?;
+        let done = if work.is_done(*task) { "[x]" } else { "[ ]" };
+        writeln!(out, "{:>2}  {done} {}\n          {}", at + 1, task.label(), task.why())?;
+        for of in due(order, *task) {
+            let torque = torque_in_words(work.torque(of), units);
+            let torque = if torque.is_empty() { "________ by ________________" } else { &torque };
+            writeln!(out, "          {}: {torque}", of.label())?;
+        }
     }
     writeln!(out, "\nOpen items. Not on the road until this box is empty:")?;
-    for item in order.iter().filter_map(|task| task.open_item()) {
+    let open = order.iter().filter(|task| !work.is_done(**task)).filter_map(|task| task.open_item());
+    for item in open {
         writeln!(out, "  [ ] {item}")?;
     }
-    writeln!(out, "\nNo torque is known here: each by the manual of the truck that its part is from.")
+    Ok(())
 }
 
-fn rows(order: &[Task], format: Format, out: &mut impl Write) -> io::Result<()> {
-    let headers = ["number", "task", "why", "open_item"].map(str::to_owned).to_vec();
-    let mut table = Table::begin(out, format, headers)?;
+fn lists(lists: &[(&str, Vec<String>)], out: &mut impl Write) -> io::Result<()> {
+    for (heading, items) in lists.iter().filter(|(_, items)| !items.is_empty()) {
+        writeln!(out, "\n{heading}:")?;
+        for item in items {
+            writeln!(out, "  {}", capital(item))?;
+        }
+    }
+    Ok(())
+}
+
+const HEADERS: [&str; 9] =
+    ["number", "task", "why", "open_item", "when", "done", "fastener", "torque_nm", "manual"];
+
+/// A row for each fastener of a task, and one for a task that has none.
+fn rows(work: &WorkLog, order: &[Task], format: Format, out: &mut impl Write) -> io::Result<()> {
+    let words = |text: &str| if text.is_empty() { Cell::Nothing } else { Cell::Words(text.to_owned()) };
+    let mut table = Table::begin(out, format, HEADERS.map(str::to_owned).to_vec())?;
     for (at, task) in order.iter().enumerate() {
-        let words = |text: &str| Cell::Words(text.to_owned());
-        table.row(&[
-            Cell::Number((at + 1).to_string()),
-            words(task.label()),
-            words(task.why()),
-            task.open_item().map_or(Cell::Nothing, words),
-        ])?;
+        let due = due(order, *task);
+        let fasteners: Vec<Option<Fastener>> =
+            if due.is_empty() { vec![None] } else { due.into_iter().map(Some).collect() };
+        for of in fasteners {
+            let torque = of.map(|of| work.torque(of)).unwrap_or_default();
+            let number = |value: f64| Cell::Number(without_zeros(&print_number(value, 1)).to_owned());
+            table.row(&[
+                Cell::Number((at + 1).to_string()),
+                words(task.label()),
+                words(task.why()),
+                words(task.open_item().unwrap_or_default()),
+                words(task.when()),
+                words(if work.is_done(*task) { "done" } else { "" }),
+                words(of.map_or("", Fastener::label)),
+                torque.newton_metres().map_or(Cell::Nothing, number),
+                words(torque.manual),
+            ])?;
+        }
     }
     table.end()
 }

@@ -68,6 +68,7 @@ mod views;
 mod wheel_size;
 mod whole_truck;
 mod words;
+mod work;
 
 pub use as_built::{
     EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, built_dangers, built_in_words,
@@ -106,3 +107,4 @@ pub use words::{
     harder_in_words, held_in_words, marked, no_rear_way_in_words, on_side, overlay_in_words,
     preload_in_words, sides_in_words, size_in_words,
 };
+pub use work::{NO_MANUAL, NO_TORQUE, torque_in_words, work_lists};

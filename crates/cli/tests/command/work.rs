@@ -1,6 +1,6 @@
 //! `scrubline work`: the demo's spindle in order, with its open items.
 
-use crate::{complaint, printed, scrubline};
+use crate::{changed_demo, complaint, piped, printed, scrubline};
 
 #[test]
 fn the_spindle_comes_in_its_order() {
@@ -24,4 +24,68 @@ fn as_measured_there_is_little_to_do_and_a_name_that_is_none_is_refused() {
     let rows: serde_json::Value =
         serde_json::from_str(&printed(&scrubline(&["work", "--format", "json"]))).unwrap();
     assert_eq!(rows[0]["number"], 1);
+}
+
+/// The demo with a task done and two torques typed, as a file keeps them.
+fn worked() -> String {
+    changed_demo(|file| {
+        file["work"] = serde_json::json!({
+            "done": ["heights", "joints_pinned"],
+            "torques": {
+                "upper_joint": { "torque": 68, "manual": "1994 shop manual" },
+                "wheel": { "torque": 115.2 },
+            },
+        });
+    })
+}
+
+/// 68 N·m is 50.15 ft-lb and 115.2 is 84.97 (1.355818 N·m each, NIST SP 811). Nothing else has a number.
+#[test]
+fn a_torque_stands_with_its_manual_and_the_rest_is_a_line_to_write_on() {
+    let said = printed(&piped(&["work", "-", "--units", "in"], &worked()));
+    assert!(said.contains("Upper ball-joint nut: 50.2 ft-lb by 1994 shop manual"), "{said}");
+    assert_eq!(
+        said.matches("Wheel nuts: 85 ft-lb, no manual named").count(),
+        2,
+        "and after 100 miles: {said}"
+    );
+    assert!(said.contains("Lower ball-joint nut: ________"), "{said}");
+    assert!(said.contains("[x] Write down heights") && said.contains("[ ] Truck on stands"), "{said}");
+    assert!(!said.contains("[ ] ball-joint nuts") && said.contains("[ ] wheel nuts"), "{said}");
+    assert!(said.contains("\nGet:\n  2 in spindle\n"), "{said}");
+    let said = printed(&piped(&["work", "-"], &worked()));
+    assert!(said.contains("68 N·m by 1994") && said.contains("115.2 N·m, no manual"), "{said}");
+    assert!(!printed(&scrubline(&["work"])).contains(" N·m"), "nothing is ever filled in");
+}
+
+#[test]
+fn a_table_has_a_row_for_each_fastener() {
+    let rows: Vec<serde_json::Value> =
+        serde_json::from_str(&printed(&piped(&["work", "-", "--format", "json"], &worked()))).unwrap();
+    let of = |fastener: &str| rows.iter().filter(|row| row["fastener"] == fastener).collect::<Vec<_>>();
+    let upper = of("Upper ball-joint nut");
+    assert_eq!(upper.len(), 1);
+    assert_eq!((&upper[0]["torque_nm"], &upper[0]["manual"]), (&68.into(), &"1994 shop manual".into()));
+    assert_eq!(
+        (&upper[0]["done"], &upper[0]["number"]),
+        (&"done".into(), &of("Lower ball-joint nut")[0]["number"])
+    );
+    let wheel = of("Wheel nuts");
+    assert_eq!(
+        (wheel.len(), &wheel[1]["when"], &wheel[1]["manual"]),
+        (2, &"after 100 miles".into(), &serde_json::Value::Null)
+    );
+    let csv = printed(&piped(&["work", "-", "--format", "csv"], &worked()));
+    assert!(csv.starts_with("number,task,why,open_item,when,done,fastener,torque_nm,manual\n"), "{csv}");
+    assert!(csv.contains("Upper ball-joint nut,68,1994 shop manual\n"), "{csv}");
+}
+
+/// No link carries it, and what a file has of it a link's file has not.
+#[test]
+fn a_link_says_nothing_of_the_work() {
+    let link = printed(&piped(&["link", "-"], &worked()));
+    assert_eq!(link, printed(&scrubline(&["link"])));
+    let file = printed(&piped(&["open", "-"], &worked()));
+    assert!(file.contains("\"1994 shop manual\""), "{file}");
+    assert!(!printed(&scrubline(&["open", link.trim()])).contains("\"work\""));
 }

@@ -1,0 +1,182 @@
+//! The order of the work as it stands on its sheet: torques by their manuals, and what is kept, got and modified.
+
+use crate::bolt_up::row_in_words;
+use crate::words::each_in_words;
+use mating::{Verdict, verdict};
+use measure::{Units, print_length, print_torque};
+use truck::{Change, ChangeKind, Design, Ledger, Origin, PARTS, Part, PartId, Place, Torque, Which};
+
+/// Said of a torque without its manual: two trucks' parts meet here, and each has its own.
+pub const NO_MANUAL: &str = "no manual named";
+/// No torque is ever filled in.
+pub const NO_TORQUE: &str = "No torque is known here: each by the manual of the truck that its part is from.";
+
+/// A torque with the manual that it is from; empty before either is typed.
+#[must_use]
+pub fn torque_in_words(torque: Torque<'_>, units: Units) -> String {
+    let typed = torque.newton_metres().map(|newton_metres| print_torque(newton_metres, units));
+    match (typed, torque.manual) {
+        (None, "") => String::new(),
+        (None, manual) => ["by ", manual].concat(),
+        (Some(typed), "") => [&typed, ", ", NO_MANUAL].concat(),
+        (Some(typed), manual) => [&typed, " by ", manual].concat(),
+    }
+}
+
+/// What is kept, what is to be got, and what is modified or set, each under its heading: by the ledger and by
+/// the plan. Of parts of which nobody has said or measured anything, nothing is said.
+#[must_use]
+pub fn work_lists(design: &Design, which: Which, units: Units) -> [(&'static str, Vec<String>); 3] {
+    let ledger = &design.ledger;
+    let overlay = design.overlay(which);
+    let changes = overlay.every();
+    let (mut keep, mut get, mut modify) = (Vec::new(), Vec::new(), Vec::new());
+    for ((_, change), said) in changes.iter().zip(each_in_words(&overlay, units)) {
+        if is_got(change.kind()) { &mut get } else { &mut modify }.push(said);
+    }
+    if let Some(down_mm) = overlay.rear_down_mm {
+        modify.push(["rear down by ", &print_length(down_mm, units.length_style())].concat());
+    }
+    for (id, part) in ledger.parts() {
+        if part.origin != Origin::Kept {
+            get.push(got(ledger.part_name(*id), part));
+        }
+    }
+    let mut kept: Vec<PartId> = Vec::new();
+    for row in ledger.rows() {
+        let parts = row.parts();
+        if row.is_written() || !parts.iter().all(|part| ledger.is_kept(*part)) {
+            for part in parts {
+                if !kept.contains(&part) && is_kept(ledger, &changes, part) {
+                    kept.push(part);
+                    keep.push(ledger.part_name(part).to_owned());
+                }
+            }
+        }
+        let answer = verdict(ledger, &row);
+        if matches!(answer.verdict, Verdict::WithWork(_)) {
+            modify.push(row_in_words(ledger, &row, &answer, units));
+        }
+    }
+    [("Keep", keep), ("Get", get), ("Modify, set", modify)]
+}
+
+/// Whether a change is a thing to get; else it is work on what is there.
+const fn is_got(kind: ChangeKind) -> bool {
+    match kind {
+        ChangeKind::JointTurned | ChangeKind::AxleFlip => false,
+        ChangeKind::SeatSpacer => true,
+        _ => kind.is_part(),
+    }
+}
+
+/// A part from elsewhere, with where it is from.
+fn got(name: &str, part: &Part) -> String {
+    let from = match &part.origin {
+        Origin::Donor(donor) if donor.is_empty() => "another truck",
+        Origin::Donor(donor) => donor,
+        _ => "new",
+    };
+    [name, ": ", from].concat()
+}
+
+/// Whether a part is the truck's own, by the ledger, and none that the plan puts another in the place of.
+fn is_kept(ledger: &Ledger, changes: &[(Option<truck::Side>, Change)], part: PartId) -> bool {
+    let key = PARTS.get(usize::from(part.0)).map_or("", |(key, _)| *key);
+    ledger.is_kept(part) && !changes.iter().any(|(_, change)| replaced(change).contains(&key))
+}
+
+/// The parts of the ledger that a change puts others in the place of.
+fn replaced(change: &Change) -> &'static [&'static str] {
+    match change {
+        Change::DroppedSpindle(_) => &["knuckle", "spindle"],
+        Change::ArmSwap(of) if of.place == Place::UpperArm => &["upper_arm"],
+        Change::ArmSwap(_) => &["lower_arm"],
+        Change::BarSwap(_) => &["bar"],
+        Change::AnchorSwap(_) => &["anchor"],
+        Change::Shock(_) => &["shock"],
+        Change::TireSwap(_) => &["wheel"],
+        Change::Brake(_) => &["rotor", "caliper"],
+        _ => &[],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use truck::{Edit, LedgerEdit, PartId, ProposalId, RowId, ShimChange, Tool, Whose, callouts, demo};
+
+    fn edited(edits: impl IntoIterator<Item = Edit>) -> Design {
+        edits.into_iter().fold(demo(), |design, edit| design.edited(&edit).unwrap())
+    }
+
+    fn part(key: &str) -> PartId {
+        let at = PARTS.iter().position(|(other, _)| *other == key).unwrap();
+        PartId(u8::try_from(at).unwrap())
+    }
+
+    fn lists(design: &Design, which: Which) -> [Vec<String>; 3] {
+        work_lists(design, which, Units::Inches).map(|(_, items)| items)
+    }
+
+    /// 115.2 N·m over 1.355818 (NIST SP 811) is 84.97 ft-lb.
+    #[test]
+    fn a_torque_says_whose_it_is() {
+        let torque = Torque { steps: 1152, manual: "1994 shop manual" };
+        assert_eq!(torque_in_words(torque, Units::Inches), "85 ft-lb by 1994 shop manual");
+        let unnamed = Torque { manual: "", ..torque };
+        assert_eq!(torque_in_words(unnamed, Units::Millimetres), "115.2 N·m, no manual named");
+        assert_eq!(torque_in_words(Torque { steps: 0, ..torque }, Units::Inches), "by 1994 shop manual");
+        assert_eq!(torque_in_words(Torque::default(), Units::Inches), "");
+    }
+
+    /// The demo's spindle is got, what is turned or shimmed is set, and nothing is said of other parts.
+    #[test]
+    fn the_plan_s_parts_are_got_and_its_settings_set() {
+        let shims = Change::Shims(ShimChange { front_mm: 1.6, rear_mm: 3.2 });
+        let design = edited([Edit::Set(ProposalId(0), shims)]);
+        let [keep, get, modify] = lists(&design, Which::Proposal(ProposalId(0)));
+        assert_eq!((keep, get), (Vec::new(), vec!["2 in spindle".to_owned()]));
+        assert!(modify.len() == 1 && modify[0].contains("shim"), "{modify:?}");
+        assert!(lists(&design, Which::AsMeasured).iter().all(Vec::is_empty));
+        let down = edited([Edit::RearDown(ProposalId(0), Some(50.8))]);
+        assert_eq!(lists(&down, Which::Proposal(ProposalId(0)))[2], ["rear down by 2 in"]);
+    }
+
+    /// A part from elsewhere is got, what it meets is kept, unless the plan puts another in its place: the
+    /// caliper's knuckle is that of the spindle.
+    #[test]
+    fn what_meets_a_part_from_elsewhere_is_kept_unless_the_plan_swaps_it() {
+        let donor = Part { origin: Origin::Donor("1988 truck".to_owned()), ..Part::default() };
+        let bought = Part { origin: Origin::Bought, ..Part::default() };
+        let design = edited([
+            Edit::Ledger(LedgerEdit::Part(part("caliper"), donor)),
+            Edit::Ledger(LedgerEdit::Part(part("shock"), bought)),
+        ]);
+        let [keep, get, _] = lists(&design, Which::AsMeasured);
+        assert_eq!(get, ["shock: new", "caliper: 1988 truck"]);
+        assert_eq!(keep, ["shock mount", "rotor", "knuckle", "wheel"]);
+        let [keep, get, _] = lists(&design, Which::Proposal(ProposalId(0)));
+        assert_eq!(keep, ["shock mount", "rotor", "wheel"]);
+        assert_eq!(get, ["2 in spindle", "shock: new", "caliper: 1988 truck"]);
+    }
+
+    /// A bolt of 12 in a hole of 20: clear by more than ISO 273 passes, and a sleeve is work.
+    #[test]
+    fn a_row_that_mates_with_work_alone_is_modified() {
+        let row = truck::ROWS.iter().position(|row| row.key() == "strut_in_bracket").unwrap();
+        let write = |callout, value| {
+            let row = RowId(u8::try_from(row).unwrap());
+            Edit::Ledger(LedgerEdit::Write { row, callout, value, tool: Tool::Caliper, whose: Whose::Own })
+        };
+        let numbers = [
+            callouts::bolt_in_hole::SHANK,
+            callouts::bolt_in_hole::HOLE,
+            callouts::bolt_in_hole::HOLE_SQUARE,
+        ];
+        let design = edited(numbers.into_iter().zip([12.0, 20.0, 20.0]).map(|(at, mm)| write(at, mm)));
+        let [keep, _, modify] = lists(&design, Which::AsMeasured);
+        assert_eq!(keep, ["strut rod", "strut-rod bracket"]);
+        assert!(modify.len() == 1 && modify[0].contains("mates with this work"), "{modify:?}");
+    }
+}
