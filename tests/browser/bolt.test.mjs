@@ -2,7 +2,8 @@
 
 import assert from "node:assert/strict";
 import { after, before } from "node:test";
-import { DESK, PHONE, axe, code, hit, launch, openIn, press, ready, settled, turnTo, whole } from "./driver.mjs";
+import { execFileSync } from "node:child_process";
+import { BIN, DESK, PHONE, axe, code, hit, launch, openIn, press, ready, settled, turnTo, whole } from "./driver.mjs";
 import { filesKept, filesOfPage, onSitesOf } from "./site.mjs";
 
 let browser;
@@ -205,4 +206,111 @@ on("the order of the work begins with what cannot be read any more once it is ap
   assert.ok(tasks.length > 8, `${tasks.length} tasks`);
   const at = (part) => tasks.findIndex((task) => task.includes(part));
   assert.ok(at("on stands") > 0 && at("Headlamps") > at("Toe"), tasks.join("\n"));
+});
+
+/** The order of the work, open. */
+async function openOrder(page) {
+  await turnTo(page, "Bolts up");
+  await press(page, "The order of the work");
+}
+
+/** Types a torque or a manual of a fastener, by its name. */
+async function torque(page, name, kind, text) {
+  const found = await page.evaluateHandle((wanted, which) => [...document.querySelectorAll(".torque")].find((one) => one.querySelector(".name").textContent.startsWith(wanted))?.querySelector(which === "manual" ? ".text input" : ".entry input") ?? null, name, kind);
+  assert.ok(found.asElement(), name);
+  await hit(page, found.asElement());
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+  await settled(page);
+}
+
+/** What stands in the fields of a fastener, and beside its name. */
+const typed = (page, name) => page.evaluate((wanted) => {
+  const one = [...document.querySelectorAll(".torque")].find((each) => each.querySelector(".name").textContent.startsWith(wanted));
+  return [...[...one.querySelectorAll("input")].map((input) => input.value), one.querySelector(".badge").textContent];
+}, name);
+
+/** A box to tick beside a task. */
+const box = async (page, task) => (await page.evaluateHandle((wanted) => [...document.querySelectorAll(".order .check")].find((one) => one.textContent.includes(wanted)), task)).asElement();
+
+const open = (page) => page.$$eval("ul.order li", (all) => all.map((one) => one.textContent));
+
+/** By hand: 115 N·m is 84.82 ft-lb of 1.355818 N·m (NIST SP 811). */
+on("a torque is typed with its manual, is there after a reload, and goes with no link", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
+  await openOrder(page);
+  const values = await page.$$eval(".torque input", (all) => all.map((input) => input.value));
+  assert.ok(values.length > 8 && values.every((value) => value === ""), `nothing is filled in: ${values}`);
+  await torque(page, "Upper ball-joint nut", "number", "50");
+  assert.deepEqual(await typed(page, "Upper ball-joint nut"), ["50 ft-lb", "", "no manual named"]);
+  await torque(page, "Upper ball-joint nut", "manual", "1994 shop manual");
+  await torque(page, "Lower ball-joint nut", "number", "115 Nm");
+  assert.deepEqual(await typed(page, "Upper ball-joint nut"), ["50 ft-lb", "1994 shop manual", ""]);
+  assert.deepEqual(await typed(page, "Lower ball-joint nut"), ["84.8 ft-lb", "", "no manual named"]);
+  await torque(page, "Wheel nuts", "number", "2000");
+  assert.match(await page.$eval(".torque .echo.wrong:not(:empty)", (one) => one.textContent), /^From .* to 737\.6 ft-lb$/);
+  await page.keyboard.press("Escape");
+  const before = await open(page);
+  assert.ok(before.includes("ball-joint nuts and their pins"), before.join());
+  await hit(page, await box(page, "Both joints' nuts"));
+  assert.deepEqual(await open(page), before.filter((item) => item !== "ball-joint nuts and their pins"));
+  assert.deepEqual(await axe(page), []);
+  const link = await code(page);
+  await page.waitForFunction(() => Object.keys(localStorage).some((key) => localStorage[key].includes("1994 shop manual")));
+  await page.reload({ waitUntil: "load" });
+  await ready(page);
+  await openOrder(page);
+  assert.equal(await code(page), link, "the address is that of the truck alone");
+  assert.deepEqual(await typed(page, "Upper ball-joint nut"), ["50 ft-lb", "1994 shop manual", ""]);
+  assert.equal(await (await box(page, "Both joints' nuts")).$eval("input", (input) => input.checked), true);
+  const other = await browser.createBrowserContext();
+  try {
+    const { page: theirs } = await openIn(other, { viewport: DESK, url: site.url, at: `#${link}` });
+    await openOrder(theirs);
+    assert.deepEqual(await typed(theirs, "Upper ball-joint nut"), ["", "", ""]);
+    assert.equal(await (await box(theirs, "Both joints' nuts")).$eval("input", (input) => input.checked), false);
+  } finally {
+    await other.close();
+  }
+  assert.deepEqual(faults, []);
+});
+
+/** The demo's spindle with turns of the bar and shims, as most who lower a truck have it. */
+function usualPlan() {
+  const run = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input });
+  const file = JSON.parse(run(["open", run(["link"]).trim()]));
+  file.proposals.length = 1;
+  file.opening.proposal = 0;
+  file.proposals[0].changes.push({ change: "bar_adjuster", turns: -3 }, { change: "shims", front: 1.6, rear: 3.2 });
+  return `#${run(["link", "-"], JSON.stringify(file)).trim()}`;
+}
+
+on("the work is one printed page, Letter and A4, with a line for every torque that is not typed", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: DESK, url: site.url, at: usualPlan() });
+  await openOrder(page);
+  await torque(page, "Wheel nuts", "number", "85");
+  await torque(page, "Wheel nuts", "manual", "1994 shop manual");
+  await hit(page, await box(page, "Truck on stands"));
+  const pages = (pdf) => [...Buffer.from(pdf).toString("latin1").matchAll(/\/Type\s*\/Page\b/g)].length;
+  for (const format of ["letter", "a4"]) assert.equal(pages(await page.pdf({ format })), 1, format);
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  await settled(page);
+  const lines = (selector) => page.$$eval(selector, (all) => all.map((one) => one.textContent));
+  const [first, second] = await lines(".sheet tbody tr");
+  assert.match(first, /^1Write down heights.*nothing of it can be read/);
+  assert.match(second, /^2Truck on stands.*☑$/);
+  assert.deepEqual((await lines(".sheet .blank")).slice(0, 2), ["Upper ball-joint nut: ", "Lower ball-joint nut: "]);
+  const wheels = (await lines(".sheet tr")).filter((row) => row.includes("Wheel nuts: 85 ft-lb by 1994 shop manual"));
+  assert.equal(wheels.length, 2, "on the ground, and after 100 miles");
+  assert.match(wheels[1], /after 100 miles$/);
+  const [box_] = await lines(".sheet .open");
+  assert.match(box_, /^Open items\. Not on the road until this box is empty\.☐ ball-joint nuts/);
+  assert.match((await lines(".sheet .lists")).join(), /^Get2 in spindleModify, set.*3 turns out/);
+  // With another panel open it is the sheet of the plan again.
+  await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+  await turnTo(page, "Compare");
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  await settled(page);
+  assert.match(await page.$eval(".sheet", (sheet) => sheet.textContent), /scale 1:/);
+  assert.deepEqual(faults, []);
 });

@@ -1,4 +1,4 @@
-//! Handing text on: the clipboard and the system's share sheet.
+//! Handing text on: the clipboard, the system's share sheet and the printer.
 
 use crate::browser::promise::settle;
 use crate::state::Page;
@@ -37,4 +37,9 @@ pub(crate) fn share(title: &str, address: &str) {
     data.set_title(title);
     data.set_url(address);
     settle(&window().navigator().share_with_data(&data), |_| {});
+}
+
+/// Asks the browser to print.
+pub(crate) fn print() {
+    let _ = window().print();
 }

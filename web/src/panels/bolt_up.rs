@@ -6,13 +6,14 @@ mod row;
 
 use crate::browser::frames::soon;
 use crate::dom::{Node, block, button, el, loose, value_of, whole_number, words};
+use crate::panels::work;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
-use crate::widgets::{folding, labelled};
+use crate::widgets::labelled;
 use drawing::{capital, next_in_words, row_in_words, verdict_word};
 use leptos::prelude::document;
-use mating::{Answer, Next, Verdict, next, order_of_work, verdict};
-use truck::{Edit, Ledger, LedgerEdit, PARTS, PartId, Row, RowId, Task};
+use mating::{Answer, Next, Verdict, next, verdict};
+use truck::{Edit, Ledger, LedgerEdit, PARTS, PartId, Row, RowId};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// What of the ledger is looked at, and the row that is open with the number that is asked for.
@@ -143,7 +144,7 @@ pub(crate) fn bolt_up(page: Page) -> Node {
         )
         .child(parts::add_row(bench))
         .child(parts::origins(bench))
-        .child(order(page))
+        .child(work::order(page))
         .child(asked(bench))
 }
 
@@ -192,26 +193,6 @@ fn counted(bench: Bench) -> String {
     });
     let asked = (all - open).to_string() + " of " + &all.to_string() + " decided";
     if no == 0 { asked } else { asked + ", " + &no.to_string() + " of them no" }
-}
-
-/// What is done first, and why; of the proposal that is on the sketch.
-fn order(page: Page) -> Node {
-    folding("The order of the work", move || {
-        let jobs = page.store.shown().with(|design| mating::Jobs::of(design, page.selected()));
-        let order = order_of_work(&jobs);
-        let task =
-            |task: &Task| el("li").child(el("b").text(task.label())).child(el("small").text(task.why()));
-        let mut items = block("ul", "order");
-        for item in order.iter().filter_map(|task| task.open_item()) {
-            items = items.child(el("li").text(item));
-        }
-        let torque = "No torque is known here: each by the manual of the truck that its part is from.";
-        loose()
-            .child(block("ol", "order").children(order.iter().map(task)))
-            .child(el("h3").text("Not on the road until this list is empty"))
-            .child(items)
-            .child(block("p", "hint").text(torque))
-    })
 }
 
 /// What to measure next, always in sight.

@@ -23,6 +23,7 @@ mod thread;
 mod travel;
 mod ways;
 mod which;
+mod work;
 
 pub(crate) use about::about;
 pub(crate) use bolt_up::bolt_up;

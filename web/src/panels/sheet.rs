@@ -1,4 +1,5 @@
-//! The sheet: one printed page of a proposal. It is built when the browser prints.
+//! The sheet: one printed page of a proposal, or with *Bolts up* open of its work. It is built when the browser
+//! prints.
 
 use crate::browser::address;
 use crate::derive::{Answers, selected_name, short_names};
@@ -8,9 +9,10 @@ use crate::panels::compare;
 use crate::panels::parts::{REAR_DOWN, said};
 use crate::panels::rear::told;
 use crate::panels::sides::differ;
+use crate::panels::work;
 use crate::signals::Derived;
 use crate::sketch::draw;
-use crate::state::Page;
+use crate::state::{Page, PaneHeight, Panel};
 use crate::told::{said as said_of, write};
 use crate::widgets::{heading, picture, table};
 use drawing::{Aspect, Scene, View, Zoom, each_in_words};
@@ -32,6 +34,10 @@ const REAR_LISTED: [&str; 6] =
 /// What is on it.
 #[inline(never)]
 pub(crate) fn printed(page: Page, answers: Answers) -> Node {
+    let session = page.session;
+    if session.panel.get() == Panel::BoltUp && session.pane_height.get() != PaneHeight::Lowered {
+        return work::printed(page);
+    }
     let design = page.store.committed();
     let view = View {
         width_px: 720.0,

@@ -1,0 +1,153 @@
+//! The order of the work: what is done, by which torque and whose manual; and its printed sheet.
+
+use crate::browser::tell;
+use crate::derive::selected_name;
+use crate::dom::{Node, block, button, el, loose, words};
+use crate::signals::Derived;
+use crate::state::Page;
+use crate::told::write;
+use crate::widgets::{Number, check, folding, table, text_field};
+use drawing::{NO_MANUAL, NO_TORQUE, capital, torque_in_words, work_lists};
+use mating::{Jobs, due, order_of_work};
+use sharing::{read_work, write_work};
+use std::rc::Rc;
+use truck::{Edit, Fastener, Kind, Task, Torque, WorkEdit, WorkLog};
+
+/// The tasks of what is on the sketch, in their order.
+fn tasks(page: Page) -> Vec<Task> {
+    order_of_work(&page.store.shown().with(|design| Jobs::of(design, page.selected())))
+}
+
+/// What is done first, and why; of the proposal that is on the sketch.
+pub(super) fn order(page: Page) -> Node {
+    folding("The order of the work", move || {
+        // The list is made anew only where there are other tasks: what is typed in keeps its place.
+        let order = Derived::new(move || tasks(page));
+        let log = Derived::new(move || page.store.shown().with(|design| read_work(&design.work)));
+        let open = move || {
+            let mut items = block("ul", "order");
+            for task in order.get() {
+                if let Some(item) = task.open_item()
+                    && !log.with(|log| log.is_done(task))
+                {
+                    items = items.child(el("li").text(item));
+                }
+            }
+            items
+        };
+        let tasks = move || {
+            let order = order.get();
+            loose().children(order.iter().map(|task| one(page, log, &order, *task)))
+        };
+        loose()
+            .child(block("p", "hint").text(NO_TORQUE))
+            .child(block("ol", "order").content_of(tasks))
+            .child(el("h3").text("Not on the road until this list is empty"))
+            .child(el("div").content_of(open))
+            .child(block("div", "row").child(button("Print the work sheet", tell::print)))
+    })
+}
+
+/// Writes something down of the work; what is outside its limits the field itself says.
+#[inline(never)]
+fn write_down(page: Page, edit: &WorkEdit) {
+    if let Ok(work) = read_work(&page.store.committed_now().work).edited(edit) {
+        page.edit(&Edit::Work(write_work(&work)));
+    }
+}
+
+/// A task with its box to tick, and a place for each torque of it.
+fn one(page: Page, log: Derived<WorkLog>, order: &[Task], task: Task) -> Node {
+    let said = el("span").child(el("b").text(task.label())).child(el("small").text(task.why()));
+    let done = move || log.with(|log| log.is_done(task));
+    let tick = check(said, done, move |is| write_down(page, &WorkEdit::Done(task, is)));
+    let mut item = el("li").child(tick);
+    for of in due(order, task) {
+        // What is torqued again later is typed once.
+        if of.due().first() == Some(&task) {
+            item = item.child(torque(page, log, of));
+        }
+    }
+    item
+}
+
+/// Where a torque and its manual are typed.
+fn torque(page: Page, log: Derived<WorkLog>, of: Fastener) -> Node {
+    let unnamed = move || {
+        let is_unnamed = log.with(|log| {
+            let torque = log.torque(of);
+            torque.steps > 0 && torque.manual.is_empty()
+        });
+        if is_unnamed { NO_MANUAL.to_owned() } else { String::new() }
+    };
+    let number = Number {
+        label: of.label(),
+        kind: Kind::Torque,
+        limits: Torque::LIMITS,
+        optional: true,
+        stepper: false,
+        value: Rc::new(move || log.with(|log| log.torque(of).newton_metres())),
+        start: 0.0,
+        badge: Rc::new(unnamed),
+        take: Rc::new(move |value| write_down(page, &WorkEdit::Torque(of, value))),
+    };
+    let take = move |manual| write_down(page, &WorkEdit::Manual(of, manual));
+    let manual = move || log.with(|log| log.torque(of).manual.to_owned());
+    let manual = text_field("Manual", "input", "80", manual, take);
+    block("div", "torque").child(number.node(page)).child(manual)
+}
+
+/// The work on one printed sheet.
+#[inline(never)]
+pub(super) fn printed(page: Page) -> Node {
+    let design = page.store.committed();
+    let units = page.units();
+    let title = if design.title.is_empty() { "Scrubline".to_owned() } else { design.title.clone() };
+    let order = tasks(page);
+    let log = read_work(&design.work);
+    let cell = |words: &str| el("td").text(words);
+    let mut rows = loose();
+    let mut open =
+        block("div", "open").child(el("b").text("Open items. Not on the road until this box is empty."));
+    for (at, task) in (1..).zip(&order) {
+        let is_done = log.is_done(*task);
+        let sign = if is_done { "☑" } else { "☐" };
+        if let Some(item) = task.open_item() {
+            open = open.child(el("span").text(&[sign, " ", item].concat()));
+        }
+        // Without a torque its words have that column too.
+        let due = due(&order, *task);
+        let said = el("td").child(el("b").text(task.label())).child(el("small").text(task.why()));
+        let mut row = el("tr").child(cell(&at.to_string()));
+        if due.is_empty() {
+            row = row.child(said.attr("colspan", "2"));
+        } else {
+            let mut torques = el("td");
+            for of in due {
+                let said = torque_in_words(log.torque(of), units);
+                let line = block("div", if said.is_empty() { "blank" } else { "" });
+                torques = torques.child(line.text(&[of.label(), ": ", &said].concat()));
+            }
+            row = row.child(said).child(torques);
+        }
+        let done = if is_done { sign } else { "" };
+        rows = rows.child(row.child(cell(task.when())).child(cell(done)));
+    }
+    let mut lists = block("div", "lists");
+    for (heading, items) in work_lists(&design, page.selected(), units) {
+        if !items.is_empty() {
+            let items = items.iter().map(|item| write(el("li"), &capital(item)));
+            lists = lists.child(el("div").child(el("h2").text(heading)).child(el("ul").children(items)));
+        }
+    }
+    loose()
+        .child(el("h1").text(&[&title, ": ", &selected_name(page), ", the order of the work"].concat()))
+        .child(words("words-sheet"))
+        .child(lists)
+        .child(open)
+        .child(block("div", "work").child(table(
+            &["", "Task, and why now", "Torque, and by which manual", "When", "Initials"],
+            rows,
+        )))
+        .child(block("p", "hint").text(NO_TORQUE))
+}
