@@ -151,15 +151,15 @@ impl Shelf {
     /// the same as the entry that does: it takes that over.
     pub fn begin(&mut self, drawer: &dyn Drawer, design: &mut Design) -> usize {
         let holds = print(design);
-        let same = |entry: &Entry| {
+        for entry in newest_first(drawer) {
             let there = design_of(&entry.text).unwrap_or_default();
-            there == holds || design.work.is_empty() && code_and_work(&there).0 == holds
-        };
-        let found = newest_first(drawer).into_iter().find(same);
-        if let Some(Ok(there)) = found.as_ref().map(Entry::read) {
-            design.work = there.design.work;
+            let (code, work) = code_and_work(&there);
+            if there == holds || design.work.is_empty() && code == holds {
+                design.work = work.to_owned();
+                return self.number(Some(entry.id), there);
+            }
         }
-        self.number(found.map(|entry| entry.id), print(design))
+        self.number(None, holds)
     }
 
     /// The number of an entry that comes onto the page, with what it holds.
