@@ -74,6 +74,21 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.deepEqual(lower, ["9 13/16 in", "± 1/8 in", "2 in lower"]);
     });
 
+    on({ viewport }, "is said of a number on the sketch that is touched, and nothing moves for it", async (page) => {
+      await known(page);
+      const box = () => page.$eval(".sketch", (one) => JSON.stringify(one.getBoundingClientRect()));
+      const before = await box();
+      const at = await page.$$eval('[data-aspect="Front"] svg text', (all) => {
+        const { x, y, width, height } = all.find((one) => /^camber/.test(one.textContent)).getBoundingClientRect();
+        return [x + width / 2, y + height / 2];
+      });
+      if (viewport === DESK) await page.mouse.click(...at);
+      else await page.touchscreen.tap(...at);
+      await page.waitForFunction(() => /Camber: ± 0\.10°, 19 times in 20/.test(document.body.innerText));
+      assert.equal(await box(), before);
+      assert.deepEqual(await axe(page), []);
+    });
+
     on({ viewport }, "says between what lies what switches, as the command draws it, and nothing moves for it", async (page) => {
       await turnTo(page, "Compare");
       await page.waitForFunction(() => /±/.test(document.querySelector(".compare").textContent));

@@ -5,9 +5,11 @@ use crate::sketch::gesture::{Meaning, meaning, next_in_crowd, pick, within_reach
 use crate::sketch::hands::Drag;
 use crate::sketch::pad::Pad;
 use crate::sketch::speech::in_words;
+use crate::told::spread_of;
+use drawing::{Label, SKETCHED};
 use leptos::prelude::untrack;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, PointerEvent, TouchEvent, WheelEvent};
+use web_sys::{Element, MouseEvent, PointerEvent, TouchEvent, WheelEvent};
 
 /// A pointer takes the nearest handle within this distance, CSS px.
 const REACH_PX: f64 = 24.0;
@@ -152,6 +154,30 @@ impl Pad {
                 session.handle.set(next_in_crowd(&near, session.handle.now()));
             }
             _ => self.page.store.cancel(),
+        }
+    }
+
+    /// A number that is touched says how far off it may be.
+    pub(crate) fn tapped(&self, event: &MouseEvent) {
+        let (x, y) = self.on_picture(event.client_x(), event.client_y());
+        let touched = self.scene.with_now(|scene| {
+            let holds = |label: &&Label| {
+                (0.0..=label.width).contains(&(x - label.left))
+                    && (0.0..=label.height).contains(&(y - label.top))
+            };
+            let label = scene.labels.iter().find(holds)?;
+            SKETCHED.into_iter().find(|figure| label.spoken.starts_with(&(figure.label() + " ")))
+        });
+        let (Some(figure), standing) = (touched, self.answers.standing.now()) else { return };
+        let Ok(rest) = standing.as_ref() else { return };
+        // What is known of it is known at rest.
+        if self.answers.pose.now() == Some(rest.pose) {
+            let spread = self.answers.known.with_now(|known| spread_of(known, figure, rest));
+            let said = spread.said(figure, self.page.preferences.units.now());
+            if !said.is_empty() {
+                let how_often = if spread.is_doubtful { "" } else { ", 19 times in 20" };
+                self.page.session.say([&figure.label(), ": ", &said, how_often].concat());
+            }
         }
     }
 

@@ -171,6 +171,7 @@ fn picture(pad: Pad) -> Node {
         .on("pointermove", move |event| pad.moved(&as_a(event)))
         .on("pointerup", move |event| pad.up(&as_a(event)))
         .on("pointercancel", move |event| pad.cancelled(&as_a(event)))
+        .on("click", move |event| pad.tapped(&as_a(event)))
         .on("touchstart", move |event| pad.hold(&as_a(event)))
         .on("touchmove", move |event| pad.hold(&as_a(event)))
         .on("wheel", move |event| pad.wheel(&as_a(event)))
