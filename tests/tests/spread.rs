@@ -404,8 +404,18 @@ fn what_was_measured_from_one_line_is_off_together() {
     let both = libm::hypot(tape / 2_f64.sqrt(), line);
     near(height(&read).spread(0, Figure::FRAME_HEIGHT), both, 0.01);
     near(height(&read).spread_between(1, 0, Figure::FRAME_HEIGHT), 0.0, 1e-3);
-    // Reading it by the same tape is not advised: the floor would be left.
+    // Reading it by the same tape is not advised: the floor would be left. Of a rail that nobody measured it is, and
+    // then leaves both.
     assert_eq!(height(&demo()).next_reading(0, Figure::FRAME_HEIGHT), None);
+    let guessed = with(&[Edit::Source(Field::RailBottomZ, Source::Assumed)]);
+    let (of, left) = height(&guessed).next_reading(0, Figure::FRAME_HEIGHT).unwrap();
+    assert_eq!(of, Readable::FrameHeight);
+    let guess = 25.4 * 2.0 / 3_f64.sqrt();
+    // A guess of an inch beside a tape and a floor: nearly all that is left is theirs.
+    let by_both = libm::hypot(tape, line);
+    near(Some(left), guess * by_both / libm::hypot(guess, by_both), 0.01);
+    let read = guessed.edited(&Edit::Read(Readable::FrameHeight, Side::Left, Some(by_tape))).unwrap();
+    near(height(&read).spread(0, Figure::FRAME_HEIGHT), guess * by_both / libm::hypot(guess, by_both), 0.05);
     let named = |key: &str| Figure::all().find(|figure| figure.key() == key).unwrap();
     let cross = named("left_higher");
     let own = with(&[Edit::MeasureRight(vec![(Field::RailBottomZ, Some(300.0))])]);
@@ -423,7 +433,7 @@ fn what_was_measured_from_one_line_is_off_together() {
     near(track(&own), libm::hypot(2_f64.sqrt() * tape, 2.0 * contact), 0.02);
 }
 
-/// What ends the travel jumps: no slope is given of it, and 800 draws give ends that 4,000 others give
+/// What ends the travel jumps: no slope is given of it, and 400 draws give ends that 4,000 others give
 /// within a tenth of what lies between them. With two inches of spindle a rim may already meet what is
 /// beside it, so that nothing may be left of the travel.
 #[test]

@@ -229,8 +229,9 @@ fn ranged(draws: &Draws, at: usize, figure: Figure, told: Option<Value>) -> Rang
         }
         Some(Value::Words(words)) => {
             let said = draws.words(at, figure);
-            let share = said.iter().find(|(other, _)| *other == words).map(|(_, share)| *share);
-            Ranged { share, ..Ranged::default() }
+            // What none of them says is as rare as can be.
+            let share = said.iter().find(|(other, _)| *other == words).map_or(0.0, |(_, share)| *share);
+            Ranged { share: Some(share), ..Ranged::default() }
         }
         _ => Ranged::default(),
     }

@@ -83,9 +83,9 @@ pub(crate) struct Ranged {
 }
 
 impl Spread {
-    /// The margin that a verdict on the figure keeps.
+    /// The margin that a verdict on the figure keeps: none is wide enough for what may be wrong.
     pub(crate) fn margin(self) -> f64 {
-        self.own.unwrap_or(0.0)
+        if self.is_doubtful { f64::INFINITY } else { self.own.unwrap_or(0.0) }
     }
 
     /// In words: `± 2.3°`, or that what was read cannot be so; empty where nothing is to be said.

@@ -278,7 +278,7 @@ impl<'a> Page<'a> {
                 let told = self.told(at, *figure);
                 let (mm, spread) = told.value.zip(told.spread)?;
                 let is_room = matches!(figure.topic(), Topic::Room(_));
-                (is_room && mm.abs() <= spread)
+                (is_room && (mm.abs() <= spread || told.is_doubtful))
                     .then(|| [&figure.label(), " ", &self.value(*figure, &told)].concat())
             };
             let near: Vec<_> = figures.iter().filter_map(near).collect();
@@ -316,7 +316,8 @@ impl<'a> Page<'a> {
         let units = self.units;
         let mut begun = false;
         for figure in figures.iter().copied() {
-            let Some(spread) = self.slopes.spread(0, figure) else { continue };
+            let spread = self.slopes.spread(0, figure).filter(|_| !self.slopes.is_doubtful(figure));
+            let Some(spread) = spread else { continue };
             let Some(said) = spread_in_words(figure.sort(), spread, units) else { continue };
             let causes = self.slopes.causes(0, figure);
             let named: Vec<_> = causes

@@ -5,7 +5,7 @@ use super::{COVERAGE, Input, Inputs, Sensitivities, Uncertainty};
 use crate::figure::{Figure, Trial, Value, Values};
 use crate::order::least_first;
 use nalgebra::{DMatrix, DVector, RowDVector};
-use truck::{Overlay, Readable, Reading, Readings, Side};
+use truck::{Field, Overlay, Readable, Reading, Readings, Side};
 
 /// A search for how far off figures of a truck and of its proposals may be.
 ///
@@ -123,15 +123,24 @@ impl Spreading {
         let last = self.trials.len() - 1;
         let (mut of, mut rows, mut innovation) = (Vec::new(), Vec::new(), Vec::new());
         for (readable, reading) in read_at(&self.trials, self.side) {
-            let figure = self.figures.iter().position(|other| *other == Figure::of_reading(readable))?;
-            let answer = last * self.figures.len() + figure;
-            let standard = reading.answer_tolerance() / COVERAGE;
-            let mut row = Vec::new();
-            for ((input, _), by) in self.inputs.list().iter().zip(self.found.moves(answer)) {
-                // Its own error is the unit.
-                row.push(if let Input::Reading(..) = input { 0.0 } else { by? / standard });
+            // What nobody measured at the right may differ there from the left's, and contradicts nothing.
+            let figure = Figure::of_reading(readable);
+            let truck = &self.trials[0].truck;
+            let is_own = |(field, _): (Field, f64)| figure.may_rest_on_number(field, truck);
+            if self.side == Side::Right && !truck.right.iter().any(is_own) {
+                continue;
             }
-            innovation.push((reading.answer() - self.own[answer]?) / standard);
+            let Some(index) = self.figures.iter().position(|other| *other == figure) else { continue };
+            let answer = last * self.figures.len() + index;
+            let standard = reading.answer_tolerance() / COVERAGE;
+            // Its own error is the unit. Where it is not known how it follows nothing is known to contradict it.
+            let follows = self.inputs.list().iter().zip(self.found.moves(answer)).map(|((input, _), by)| {
+                if let Input::Reading(..) = input { Some(0.0) } else { Some(by? / standard) }
+            });
+            let (Some(row), Some(own)) = (follows.collect::<Option<Vec<f64>>>(), self.own[answer]) else {
+                continue;
+            };
+            innovation.push((reading.answer() - own) / standard);
             of.push(readable);
             rows.push(RowDVector::from_vec(row));
         }
@@ -139,8 +148,8 @@ impl Spreading {
             .then(|| disagreement(&of, &DMatrix::from_rows(&rows), &DVector::from_vec(innovation)))?
     }
 
-    /// Takes as known what was read, where the drawn points agree with it. Each reading once: of what is
-    /// known there is no error to take away again.
+    /// Takes as known what was read, where the drawn points agree with it and nothing says that it cannot be so. Each
+    /// reading once: of what is known there is no error to take away again.
     fn condition_on_readings(&mut self) {
         let last = self.trials.len().saturating_sub(1);
         for (of, reading) in read_at(&self.trials, self.side) {
@@ -148,7 +157,7 @@ impl Spreading {
             let Some(index) = self.figures.iter().position(|other| *other == figure) else { continue };
             let answer = last * self.figures.len() + index;
             let agrees = |own: f64| (own - reading.answer()).abs() <= reading.answer_tolerance();
-            if self.own[answer].is_some_and(agrees) {
+            if self.own[answer].is_some_and(agrees) && !self.is_doubtful(figure) {
                 self.found.condition_on(answer);
             }
         }
@@ -187,13 +196,12 @@ impl Spreading {
                 .map(|answer| Some(self.slope(answer)? * uncertainty.standard))
                 .collect();
             // Of the truck as if nothing was read the answers stand for what they lie off their readings.
-            let unread =
-                self.trials[0].truck.readings.iter().filter(|(side, of, _)| input.is_read_from(*of, *side));
-            for (_, of, _) in unread {
-                let last = self.trials.len() - 1;
-                let figure = self.figures.iter().position(|other| *other == Figure::of_reading(*of));
-                if let Some(figure) = figure {
-                    row[last * self.figures.len() + figure] = Some(0.0);
+            let last = self.trials.len() - 1;
+            for (of, _) in read_at(&self.trials, self.side) {
+                let figure = self.figures.iter().position(|other| *other == Figure::of_reading(of));
+                if let Some(figure) = figure.filter(|_| input.is_read_from(of, self.side)) {
+                    let by = &mut row[last * self.figures.len() + figure];
+                    *by = by.map(|by| by - uncertainty.standard);
                 }
             }
             self.found.put(row);
@@ -282,9 +290,11 @@ impl Spreading {
         let open = Readable::ALL.iter().copied().filter(|of| truck.readings.get(*of, self.side).is_none());
         let narrowed = open.filter_map(|of| {
             let moves = self.found.moves(self.answer_index(0, Figure::of_reading(of))?);
-            let moves = moves
-                .zip(self.inputs.list())
-                .map(|(by, (input, _))| if input.is_read_from(of, self.side) { Some(0.0) } else { by });
+            // What is read from a line is off with it: of that it says nothing.
+            let moves = moves.zip(self.inputs.list()).map(|(by, (input, uncertainty))| {
+                let shared = if input.is_read_from(of, self.side) { uncertainty.standard } else { 0.0 };
+                Some(by? - shared)
+            });
             let tolerance = of.tools()[0].usual_tolerance(of.kind());
             Some((of, self.found.spread_if_read(answer, moves, tolerance)?))
         });

@@ -425,6 +425,16 @@ fn what_cannot_be_so_is_known_before_the_points_are_moved() {
     assert_eq!(doubted(&torn), (Some(Disagreement::Of(Readable::TireFender)), [false, true, false, false]));
     let off = gauge(&demo(), Readable::Caster, 8.1);
     assert_eq!(doubted(&off), (Some(Disagreement::Among), [false, false, true, false]));
+    // A right that nobody measured may differ from the left, and nothing contradicts what was read there.
+    let read_right = Edit::Read(
+        Readable::Caster,
+        Side::Right,
+        Some(Reading::by(Readable::Caster, 8.1_f64.to_radians(), ReadWith::AngleGauge)),
+    );
+    let right = demo().edited(&read_right).unwrap();
+    let mut found = Spreading::new(vec![as_it_sits(&right)], Side::Right, &asked);
+    while !found.step(&by_hand) {}
+    assert_eq!((found.disagreement(), found.is_doubtful(Figure::CASTER_GROUND)), (None, false));
     // As a fit says it of each.
     for design in [&sound, &torn, &off] {
         assert_eq!(doubted(design).0, fit(design, by_hand).disagreement);
