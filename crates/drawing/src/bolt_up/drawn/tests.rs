@@ -221,7 +221,11 @@ fn a_new_hole_is_taken_from_center_to_center_and_to_the_edge() {
     let [old, new, ..] = of(&scene, Ink::Joint)[..] else { panic!() };
     let (old, new) = (bounds(old), bounds(new));
     let middle = |hole: Bounds| (f64::midpoint(hole[0], hole[2]), f64::midpoint(hole[1], hole[3]));
-    down(&scene, plate[1], middle(new).1);
+    // The nearest of the four, here the right one.
+    let (x, y) = middle(new);
+    let least = [x - plate[0], plate[2] - x, y - plate[1], plate[3] - y].into_iter().fold(f64::MAX, f64::min);
+    assert!((plate[2] - x - least).abs() < 1e-9);
+    across(&scene, x, plate[2]);
     across(&picture(Mating::NewHole, new_hole::OLD), middle(old).0, middle(new).0);
     across(&picture(Mating::NewHole, new_hole::HOLE), new[0], new[2]);
     across(&picture(Mating::NewHole, new_hole::OLD_ACROSS), old[0], old[2]);
