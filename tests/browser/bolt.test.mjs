@@ -89,13 +89,13 @@ on("both parts are drawn with one arrow at the number that is asked, for whoever
     const seen = new Set();
     for (const [name, said] of [["Socket, across between its valleys", "of the bracket"], ["Bar, across over its teeth", "of the bar"], ["Pushed home by hand", ""]]) {
       await ask(page, name);
-      const drawn = await page.$$eval(".sides svg", (all) => all.map((one) => one.getAttribute("aria-label")));
+      const drawn = await page.$$eval(".both svg", (all) => all.map((one) => one.getAttribute("aria-label")));
       assert.deepEqual(drawn, [`bracket–bar, not to scale. Arrow at: ${[name, said].filter(Boolean).join(", ")}`]);
-      const arrows = await page.$$eval(".sides .d-accent-solid", (all) => all.map((one) => one.getAttribute("d")));
+      const arrows = await page.$$eval(".both .d-accent-solid", (all) => all.map((one) => one.getAttribute("d")));
       assert.equal(arrows.length, 1);
       seen.add(arrows[0]);
       // It stands in its field, and over nothing.
-      const boxes = await page.$eval(".field .sides", (sides) => [sides.parentElement, sides, sides.querySelector("svg"), sides.nextElementSibling].map((one) => one.getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
+      const boxes = await page.$eval(".field .both", (sides) => [sides.parentElement, sides, sides.querySelector("svg"), sides.nextElementSibling].map((one) => one.getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
       const [field, sides, picture, next] = boxes;
       assert.ok(field.left <= sides.left && sides.right <= field.right, JSON.stringify(boxes));
       assert.ok(picture.bottom - picture.top > 100 && picture.bottom <= next.top, JSON.stringify(boxes));
@@ -183,7 +183,7 @@ on("a stud that sits deeper is offered to the plan, as one step and once", async
     await press(page, word, ".field");
   }
   const told = () => page.$eval(".mates .numbers:not(:empty)", (one) => one.textContent);
-  assert.match(await told(), /The stud sits 0\.126 in deeper than flush, ± 0\.030 in\. If the old one sat flush, the two balls are that much nearer together: a knuckle swap\./);
+  assert.match(await told(), /The stud sits 0\.126 in deeper than flush, ± 0\.030 in\. If the old one sat flush and the studs point at each other, the two balls are that much nearer together: a knuckle swap\./);
   const before = await code(page);
   await press(page, "Put it into the plan", ".mates");
   assert.notEqual(await code(page), before);

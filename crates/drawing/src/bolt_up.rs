@@ -156,9 +156,9 @@ pub fn seated_in_words(id: RowId, seated: &Seated, units: Units) -> String {
         &deeper,
         " deeper than flush, ± ",
         &within,
-        ". If the old one sat flush, the two balls are that much nearer together",
+        ". If the old one sat flush and the studs point at each other, the two balls are that much nearer together",
         pin,
-        ": a knuckle swap.",
+        ": a knuckle swap, and a guess.",
     ]
     .concat()
 }
@@ -274,12 +274,12 @@ mod tests {
         let said = seated_in_words(STUDS[0], &seated, Units::Millimetres);
         assert_eq!(
             said,
-            "The stud sits 3.2 mm deeper than flush, ± 0.77 mm. If the old one sat flush, the two balls are \
-             that much nearer together: a knuckle swap."
+            "The stud sits 3.2 mm deeper than flush, ± 0.77 mm. If the old one sat flush and the studs point at each other, the two balls are \
+             that much nearer together: a knuckle swap, and a guess."
         );
         let said = seated_in_words(STUDS[1], &seated, Units::Inches);
         assert!(said.contains("0.126 in deeper than flush, ± 0.030 in"), "{said}");
-        assert!(said.ends_with(", and pin and steering arm as much nearer the lower one: a knuckle swap."));
+        assert!(said.ends_with(", and pin and steering arm as much nearer the lower one: a knuckle swap, and a guess."));
     }
 
     #[test]

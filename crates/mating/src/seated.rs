@@ -45,7 +45,8 @@ pub fn seated(ledger: &Ledger, id: RowId) -> Option<Seated> {
     (deeper > within).then_some(Seated { deeper_mm: deeper, within_mm: within })
 }
 
-/// The edit by which a proposal takes over how both studs sit, as another knuckle. None where they tell
+/// The edit by which a proposal takes over how both studs sit, as another knuckle whose numbers are guesses: how the
+/// old ones sat, and that both point at each other, nobody has measured. None where they tell
 /// nothing, and over a knuckle that is there: its numbers were typed, with or without this.
 #[must_use]
 pub fn seated_knuckle(design: &Design, which: impl Into<Which>) -> Option<Edit> {
@@ -57,7 +58,7 @@ pub fn seated_knuckle(design: &Design, which: impl Into<Which>) -> Option<Edit> 
     }
     let [upper_mm, lower_mm] = depths.map(Option::unwrap_or_default);
     let swap = KnuckleSwap::seated(&design.truck.points, upper_mm, lower_mm);
-    Some(Edit::Set(proposal.id, Change::KnuckleSwap(swap).kept()?))
+    Some(Edit::SetGuessed(proposal.id, Change::KnuckleSwap(swap).kept()?))
 }
 
 #[cfg(test)]
@@ -129,7 +130,7 @@ mod tests {
         design.ledger = written(STUDS[0], 17.6, 18.0, Tool::Caliper, Whose::Own);
         assert_eq!(seated_knuckle(&design, Which::AsMeasured), None);
         let edit = seated_knuckle(&design, id).unwrap();
-        let Edit::Set(on, Change::KnuckleSwap(swap)) = edit else { panic!("{edit:?}") };
+        let Edit::SetGuessed(on, Change::KnuckleSwap(swap)) = edit else { panic!("{edit:?}") };
         assert_eq!(on, id);
         assert_eq!(swap, KnuckleSwap { balls_mm: -3.2, ..KnuckleSwap::default() });
         let next = design.edited(&edit).unwrap();

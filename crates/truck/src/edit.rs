@@ -47,6 +47,8 @@ pub enum Edit {
     SpringArm(Arm),
     /// A change put in its slot of a proposal, on both sides.
     Set(ProposalId, Change),
+    /// The same of a change whose numbers nobody measured.
+    SetGuessed(ProposalId, Change),
     /// What the left and the right have in a slot of a proposal, which both changes are of; one at least.
     SetEach(ProposalId, [Option<Change>; 2]),
     /// All changes of a proposal at once, those of the left and those of the right, as by setting it up.
@@ -132,6 +134,14 @@ impl Design {
             Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
             Edit::Set(id, change) => next.proposal_mut(*id)?.put_each([Some(*change); 2])?,
+            Edit::SetGuessed(id, change) => {
+                let (kind, place) = change.slot();
+                let proposal = next.proposal_mut(*id)?;
+                proposal.put_each([Some(*change); 2])?;
+                for number in 0..kind.numbers().len() {
+                    proposal.state((kind, place, number), Source::Assumed);
+                }
+            }
             Edit::SetEach(id, each) => next.proposal_mut(*id)?.put_each(*each)?,
             Edit::SetAll(id, [left, right]) => next.proposal_mut(*id)?.put_all([left, right])?,
             Edit::ChangeSource(id, field, source) => next.proposal_mut(*id)?.state(*field, *source),

@@ -138,7 +138,7 @@ fn field(bench: Bench, id: RowId, kind: Mating, at: u8) -> Node {
 /// Both parts under their names, with an arrow at the number.
 fn both_sides(bench: Bench, id: RowId, at: u8) -> Node {
     let Some(row) = bench.ledger.with_now(|ledger| ledger.row(id)) else { return loose() };
-    let mut figure = block("figure", "sides");
+    let mut figure = block("figure", "both");
     for part in row.parts() {
         let name = bench.ledger.with_now(|ledger| ledger.part_name(part).to_owned());
         figure = figure.child(el("b").text(&name));

@@ -96,5 +96,14 @@ fn seat(bench: Bench, id: RowId) -> Node {
     };
     let take =
         button("Put it into the plan", take).flag("hidden", move || said().is_empty() || edit().is_none());
-    loose().child(el("p").text_of(said)).child(take)
+    let why_not = move || {
+        let is_left = said().is_empty() || edit().is_some();
+        if is_left {
+            ""
+        } else {
+            "A plan without a knuckle swap can take it over; one that has it is changed in Parts."
+        }
+        .to_owned()
+    };
+    loose().child(el("p").text_of(said)).child(take).child(block("p", "hint").text_of(why_not))
 }
