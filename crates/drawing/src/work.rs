@@ -89,7 +89,7 @@ fn is_kept(ledger: &Ledger, changes: &[(Option<truck::Side>, Change)], part: Par
 /// The parts of the ledger that a change puts others in the place of.
 fn replaced(change: &Change) -> &'static [&'static str] {
     match change {
-        Change::DroppedSpindle(_) => &["knuckle", "spindle"],
+        Change::DroppedSpindle(_) | Change::KnuckleSwap(_) => &["knuckle", "spindle"],
         Change::ArmSwap(of) if of.place == Place::UpperArm => &["upper_arm"],
         Change::ArmSwap(_) => &["lower_arm"],
         Change::BarSwap(_) => &["bar"],

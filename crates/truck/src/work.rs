@@ -224,6 +224,7 @@ impl Task {
     #[must_use]
     pub const fn open_item(self) -> Option<&'static str> {
         Some(match self {
+            Self::JointsIn => "ball joints' bolts to their arms",
             Self::JointsPinned => "ball-joint nuts and their pins",
             Self::TieOn => "tie-rod nuts and their pins",
             Self::HubOn => "hub nuts and their pins",

@@ -52,10 +52,13 @@ fasteners! {
     12 Hub "hub" "Hub nut, set" HubOn [HubOn];
     13 Caliper "caliper" "Caliper bolts" CaliperOn [CaliperOn];
     14 Hose "hose" "Brake hose" HoseOn [HoseOn];
-    15 Anchor "anchor" "Anchor bolts" BarIn [HeightSet];
+    // Never the adjuster itself: tightened to a torque it would wind the bar up.
+    15 LockNut "lock_nut" "Lock nut of the bar's adjuster" BarIn [HeightSet];
     16 Wheel "wheel" "Wheel nuts" WheelsOn [WheelsOn Again];
     17 UBolts "u_bolts" "U-bolts" RearTorqued [RearTorqued Again];
     18 RearPivots "rear_pivots" "Rear spring and shackle bolts" RearWork [Rubber];
     19 UpperShaft "upper_shaft" "Upper arm's shaft, over its shims" ShimsSet [ShimsSet];
     20 Sleeves "sleeves" "Tie-rod sleeve clamps" ToeSet [ToeSet];
+    21 UpperJointBolts "upper_joint_bolts" "Upper ball joint to its arm" JointsIn [JointsIn];
+    22 LowerJointBolts "lower_joint_bolts" "Lower ball joint to its arm" JointsIn [JointsIn];
 }
