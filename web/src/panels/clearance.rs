@@ -10,6 +10,7 @@ use crate::browser::slices::Slices;
 use crate::derive::{Answers, Standing};
 use crate::dom::{Node, block, el, follow, loose};
 use crate::panels::read_off::{in_place, shifted};
+use crate::panels::sides::right_side;
 use crate::signals::Value;
 use crate::state::Page;
 use crate::widgets::{self, folding};
@@ -59,6 +60,14 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .child(block("div", "nearest").content_of(move || panel.hits()))
         // Apart: what is learned of the sentences at leisure takes no row from under a finger.
         .child(el("div").content_of(move || rows(0, NEAREST)))
+        .child(
+            block("div", "row")
+                .child(
+                    block("p", "hint")
+                        .text("The other wheel turns to other angles and may hit more: look at it too."),
+                )
+                .child(right_side(page)),
+        )
         .child(folding("All of them", move || rows(NEAREST, Pair::ALL.len())))
         .child(panel.map())
         .child(shifted(page, answers, move || panel.drawn()))
