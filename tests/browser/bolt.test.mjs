@@ -233,6 +233,26 @@ const typed = (page, name) => page.evaluate((wanted) => {
 /** A box to tick beside a task. */
 const box = async (page, task) => (await page.evaluateHandle((wanted) => [...document.querySelectorAll(".order .check")].find((one) => one.textContent.includes(wanted)), task)).asElement();
 
+/** What is to be heeded: above the list, and at the tasks. */
+const heeded = (page) => page.evaluate(() => ["[role=alert].remark", "ol.order .remark:not(:empty)"].map((which) => [...document.querySelectorAll(`.panel ${which}`)].map((one) => one.textContent)));
+
+/** By the list: a bar waits for both joints of the demo's knuckle; its headlamps wait for toe and height. */
+on("a task that is ticked too early says so, and a loaded bar above all else", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
+  await openOrder(page);
+  assert.deepEqual(await heeded(page), [[], []]);
+  await hit(page, await box(page, "Headlamps aimed"));
+  const lamps = "Ticked, but before it: Driver's weight in; set the height, both sides; Toe, wheel straight.";
+  assert.deepEqual(await heeded(page), [[], [lamps]]);
+  await hit(page, await box(page, "Load the bar"));
+  const [[stop], said] = await heeded(page);
+  assert.match(stop, /^Stop: the bar is loaded, but before it: .*Both joints' nuts torqued and pinned, never backed off/);
+  assert.deepEqual(said, [stop, lamps]);
+  assert.ok(await page.evaluate(() => document.querySelector("[role=alert].remark").getBoundingClientRect().bottom <= document.querySelector("ol.order").getBoundingClientRect().top));
+  assert.deepEqual(await axe(page), []);
+  assert.deepEqual(faults, []);
+});
+
 const open = (page) => page.$$eval("ul.order li", (all) => all.map((one) => one.textContent));
 
 /** By hand: 115 N·m is 84.82 ft-lb of 1.355818 N·m (NIST SP 811). */

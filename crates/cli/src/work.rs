@@ -6,11 +6,11 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Chosen};
-use drawing::{NO_TORQUE, capital, torque_in_words, work_lists};
-use mating::{Jobs, due, order_of_work};
+use drawing::{NO_TORQUE, capital, early_in_words, torque_in_words, work_lists};
+use mating::{Early, Jobs, done_early, due, order_of_work};
 use measure::{Units, print_number, without_zeros};
 use std::io::{self, Write};
-use truck::{Design, Fastener, Task, WorkLog};
+use truck::{Fastener, Task, WorkLog};
 
 /// Writes the tasks.
 pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
@@ -20,23 +20,41 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
     let jobs = Jobs::of(design, choice);
     let order = order_of_work(&jobs);
     let units = asked.units.units();
+    let log = sharing::read_work(&design.work);
+    let early = done_early(&order, &log);
     match asked.format {
         Format::Text => {
             writeln!(out, "{}, {}: in this order\n", trucks::title(design), choice.name(design, units))?;
-            text(design, &order, units, out)?;
+            for early in early.iter().filter(|early| early.is_danger) {
+                writeln!(out, "{}\n", early_in_words(early))?;
+            }
+            text(&log, &order, &early, units, out)?;
             lists(&work_lists(design, choice, units), out)?;
             writeln!(out, "\n{NO_TORQUE}")?;
         }
-        format => rows(&sharing::read_work(&design.work), &order, format, out)?,
+        format => rows(&log, &order, &early, format, out)?,
     }
     Ok(())
 }
 
-fn text(design: &Design, order: &[Task], units: Units, out: &mut impl Write) -> io::Result<()> {
-    let work = &sharing::read_work(&design.work);
+/// What is said of a task that is done too early.
+fn said(early: &[Early], task: Task) -> Option<String> {
+    early.iter().find(|early| early.task == task).map(early_in_words)
+}
+
+fn text(
+    work: &WorkLog,
+    order: &[Task],
+    early: &[Early],
+    units: Units,
+    out: &mut impl Write,
+) -> io::Result<()> {
     for (at, task) in order.iter().enumerate() {
         let done = if work.is_done(*task) { "[x]" } else { "[ ]" };
         writeln!(out, "{:>2}  {done} {}\n          {}", at + 1, task.label(), task.why())?;
+        if let Some(said) = said(early, *task) {
+            writeln!(out, "          {said}")?;
+        }
         for of in due(order, *task) {
             let torque = torque_in_words(work.torque(of), units);
             let torque = if torque.is_empty() { "________ by ________________" } else { &torque };
@@ -61,11 +79,17 @@ fn lists(lists: &[(&str, Vec<String>)], out: &mut impl Write) -> io::Result<()> 
     Ok(())
 }
 
-const HEADERS: [&str; 9] =
-    ["number", "task", "why", "open_item", "when", "done", "fastener", "torque_nm", "manual"];
+const HEADERS: [&str; 10] =
+    ["number", "task", "why", "open_item", "when", "done", "fastener", "torque_nm", "manual", "early"];
 
 /// A row for each fastener of a task, and one for a task that has none.
-fn rows(work: &WorkLog, order: &[Task], format: Format, out: &mut impl Write) -> io::Result<()> {
+fn rows(
+    work: &WorkLog,
+    order: &[Task],
+    early: &[Early],
+    format: Format,
+    out: &mut impl Write,
+) -> io::Result<()> {
     let words = |text: &str| if text.is_empty() { Cell::Nothing } else { Cell::Words(text.to_owned()) };
     let mut table = Table::begin(out, format, HEADERS.map(str::to_owned).to_vec())?;
     for (at, task) in order.iter().enumerate() {
@@ -85,6 +109,7 @@ fn rows(work: &WorkLog, order: &[Task], format: Format, out: &mut impl Write) ->
                 words(of.map_or("", Fastener::label)),
                 torque.newton_metres().map_or(Cell::Nothing, number),
                 words(torque.manual),
+                words(&said(early, *task).unwrap_or_default()),
             ])?;
         }
     }

@@ -107,4 +107,4 @@ pub use words::{
     harder_in_words, held_in_words, marked, no_rear_way_in_words, on_side, overlay_in_words,
     preload_in_words, sides_in_words, size_in_words,
 };
-pub use work::{NO_MANUAL, NO_TORQUE, torque_in_words, work_lists};
+pub use work::{NO_MANUAL, NO_TORQUE, early_in_words, torque_in_words, work_lists};

@@ -2,9 +2,9 @@
 
 use crate::bolt_up::row_in_words;
 use crate::words::each_in_words;
-use mating::{Verdict, verdict};
+use mating::{Early, Verdict, verdict};
 use measure::{Units, print_length, print_torque};
-use truck::{Change, ChangeKind, Design, Ledger, Origin, PARTS, Part, PartId, Place, Torque, Which};
+use truck::{Change, ChangeKind, Design, Ledger, Origin, PARTS, Part, PartId, Place, Task, Torque, Which};
 
 /// Said of a torque without its manual: two trucks' parts meet here, and each has its own.
 pub const NO_MANUAL: &str = "no manual named";
@@ -21,6 +21,24 @@ pub fn torque_in_words(torque: Torque<'_>, units: Units) -> String {
         (Some(typed), "") => [&typed, ", ", NO_MANUAL].concat(),
         (Some(typed), manual) => [&typed, " by ", manual].concat(),
     }
+}
+
+/// What is to be said of a task that is done too early, in the words of the list: of what is dangerous `Stop`, as a
+/// sentence that stands above all else.
+#[must_use]
+pub fn early_in_words(early: &Early) -> String {
+    let mut all = match early.task {
+        _ if !early.is_danger => "Ticked",
+        Task::BarLoaded => "Stop: the bar is loaded",
+        Task::WheelsOn | Task::Rolled => "Stop: the truck is on its wheels",
+        _ => "Stop: it is apart",
+    }
+    .to_owned();
+    for (at, first) in early.before.iter().enumerate() {
+        all += if at == 0 { ", but before it: " } else { "; " };
+        all += first.label();
+    }
+    all + "."
 }
 
 /// What is kept, what is to be got, and what is modified or set, each under its heading: by the ledger and by
@@ -128,6 +146,30 @@ mod tests {
         assert_eq!(torque_in_words(unnamed, Units::Millimetres), "115.2 N·m, no manual named");
         assert_eq!(torque_in_words(Torque { steps: 0, ..torque }, Units::Inches), "by 1994 shop manual");
         assert_eq!(torque_in_words(Torque::default(), Units::Inches), "");
+    }
+
+    /// In the words of the list; what is dangerous begins otherwise.
+    #[test]
+    fn what_is_done_too_early_says_what_is_missing() {
+        let say = |task, before: &[Task], is_danger| {
+            early_in_words(&Early { task, before: before.to_vec(), is_danger })
+        };
+        assert_eq!(
+            say(Task::BarLoaded, &[Task::StopOn, Task::JointsPinned], true),
+            "Stop: the bar is loaded, but before it: Bump stop on; Both joints' nuts torqued and pinned, never \
+             backed off for the pin."
+        );
+        assert_eq!(
+            say(Task::HubOn, &[Task::KnuckleOn], false),
+            "Ticked, but before it: Knuckle on its joints."
+        );
+        for (task, words) in [
+            (Task::WheelsOn, "Stop: the truck is on its wheels, but before it: Hub"),
+            (Task::Rolled, "Stop: the truck is on its wheels, but before it: Hub"),
+            (Task::JointsParted, "Stop: it is apart, but before it: Hub"),
+        ] {
+            assert!(say(task, &[Task::HubOn], true).starts_with(words), "{task:?}");
+        }
     }
 
     /// The demo's spindle is got, what is turned or shimmed is set, and nothing is said of other parts.

@@ -6,6 +6,7 @@
 //! | what is to be measured next? | [`next`] | [`Next`] |
 //! | what does it do to the sketch? | [`seated_knuckle`] | an edit |
 //! | in which order is it done? | [`order_of_work`] | [`Task`](truck::Task)s |
+//! | what was done too early? | [`done_early`] | [`Early`] |
 //!
 //! Each kind's rule says what is compared and how much room it has. What the tools leave
 //! open is then laid over that room: `U` is the expanded uncertainty (k = 2) of the room,
@@ -18,6 +19,7 @@
 //! it, nor on what steers, stops or carries a wheel.
 
 mod circle;
+mod early;
 mod hole;
 mod new_hole;
 mod next;
@@ -35,6 +37,7 @@ mod thread;
 mod width;
 mod work;
 
+pub use early::{Early, done_early};
 pub use next::{Next, next};
 pub use numbers::Numbers;
 pub use press::{cold_mm, pressure_n_per_mm2, stress_area_mm2};

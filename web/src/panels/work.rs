@@ -7,8 +7,8 @@ use crate::signals::Derived;
 use crate::state::Page;
 use crate::told::write;
 use crate::widgets::{Number, check, folding, table, text_field};
-use drawing::{NO_MANUAL, NO_TORQUE, capital, torque_in_words, work_lists};
-use mating::{Jobs, due, order_of_work};
+use drawing::{NO_MANUAL, NO_TORQUE, capital, early_in_words, torque_in_words, work_lists};
+use mating::{Early, Jobs, done_early, due, order_of_work};
 use sharing::{read_work, write_work};
 use std::rc::Rc;
 use truck::{Edit, Fastener, Kind, Task, Torque, WorkEdit, WorkLog};
@@ -24,6 +24,7 @@ pub(super) fn order(page: Page) -> Node {
         // The list is made anew only where there are other tasks: what is typed in keeps its place.
         let order = Derived::new(move || tasks(page));
         let log = Derived::new(move || page.store.shown().with(|design| read_work(&design.work)));
+        let early = Derived::new(move || order.with(|order| log.with(|log| done_early(order, log))));
         let open = move || {
             let mut items = block("ul", "order");
             for task in order.get() {
@@ -37,15 +38,28 @@ pub(super) fn order(page: Page) -> Node {
         };
         let tasks = move || {
             let order = order.get();
-            loose().children(order.iter().map(|task| one(page, log, &order, *task)))
+            loose().children(order.iter().map(|task| one(page, log, early, &order, *task)))
         };
         loose()
+            .child(block("div", "remarks").content_of(move || early.with(|early| stops(early))))
             .child(block("p", "hint").text(NO_TORQUE))
             .child(block("ol", "order").content_of(tasks))
             .child(el("h3").text("Not on the road until this list is empty"))
             .child(el("div").content_of(open))
             .child(block("div", "row").child(button("Print the work sheet", tell::print)))
     })
+}
+
+/// What is loaded or apart too early, above all else.
+#[inline(never)]
+fn stops(early: &[Early]) -> Node {
+    let mut all = loose();
+    for early in early {
+        if early.is_danger {
+            all = all.child(block("p", "remark").attr("role", "alert").text(&early_in_words(early)));
+        }
+    }
+    all
 }
 
 /// Writes something down of the work; what is outside its limits the field itself says.
@@ -57,11 +71,15 @@ fn write_down(page: Page, edit: &WorkEdit) {
 }
 
 /// A task with its box to tick, and a place for each torque of it.
-fn one(page: Page, log: Derived<WorkLog>, order: &[Task], task: Task) -> Node {
+fn one(page: Page, log: Derived<WorkLog>, early: Derived<Vec<Early>>, order: &[Task], task: Task) -> Node {
     let said = el("span").child(el("b").text(task.label())).child(el("small").text(task.why()));
     let done = move || log.with(|log| log.is_done(task));
     let tick = check(said, done, move |is| write_down(page, &WorkEdit::Done(task, is)));
-    let mut item = el("li").child(tick);
+    let too_early = move || {
+        let of = |early: &Vec<Early>| early.iter().find(|early| early.task == task).map(early_in_words);
+        early.with(of).unwrap_or_default()
+    };
+    let mut item = el("li").child(tick).child(block("p", "remark").text_of(too_early));
     for of in due(order, task) {
         // What is torqued again later is typed once.
         if of.due().first() == Some(&task) {
@@ -142,6 +160,7 @@ pub(super) fn printed(page: Page) -> Node {
     }
     loose()
         .child(el("h1").text(&[&title, ": ", &selected_name(page), ", the order of the work"].concat()))
+        .child(stops(&done_early(&order, &log)))
         .child(words("words-sheet"))
         .child(lists)
         .child(open)

@@ -58,6 +58,30 @@ fn a_torque_stands_with_its_manual_and_the_rest_is_a_line_to_write_on() {
     assert!(!printed(&scrubline(&["work"])).contains(" N·m"), "nothing is ever filled in");
 }
 
+/// By the list: the bar waits for both joints, the stop and what else holds the arm; here the joints alone are
+/// open. Joints pinned where no knuckle is on is out of order too, and no danger.
+#[test]
+fn a_bar_that_is_loaded_on_open_joints_is_said_first() {
+    let early = changed_demo(|file| {
+        file["work"] = serde_json::json!({ "done": ["bar_loaded", "tie_on"] });
+    });
+    let said = printed(&piped(&["work", "-"], &early));
+    let bar = "Stop: the bar is loaded, but before it: Both joints' nuts torqued and pinned, never backed off for \
+               the pin.";
+    let tie = "Ticked, but before it: Tie rod parted from the steering arm; Knuckle on its joints.";
+    assert_eq!(said.lines().nth(2), Some(bar));
+    assert_eq!(
+        (said.matches(bar).count(), said.matches("Stop").count(), said.matches(tie).count()),
+        (2, 2, 1)
+    );
+    let rows: Vec<serde_json::Value> =
+        serde_json::from_str(&printed(&piped(&["work", "-", "--format", "json"], &early))).unwrap();
+    let of = |task: &str| rows.iter().find(|row| row["task"].as_str().unwrap().starts_with(task)).unwrap();
+    assert_eq!(of("Load the bar")["early"], bar);
+    assert!(of("Truck on stands")["early"].is_null());
+    assert!(!printed(&scrubline(&["work"])).contains("before it: "), "nothing is ticked");
+}
+
 #[test]
 fn a_table_has_a_row_for_each_fastener() {
     let rows: Vec<serde_json::Value> =
@@ -76,8 +100,11 @@ fn a_table_has_a_row_for_each_fastener() {
         (2, &"after 100 miles".into(), &serde_json::Value::Null)
     );
     let csv = printed(&piped(&["work", "-", "--format", "csv"], &worked()));
-    assert!(csv.starts_with("number,task,why,open_item,when,done,fastener,torque_nm,manual\n"), "{csv}");
-    assert!(csv.contains("Upper ball-joint nut,68,1994 shop manual\n"), "{csv}");
+    assert!(
+        csv.starts_with("number,task,why,open_item,when,done,fastener,torque_nm,manual,early\n"),
+        "{csv}"
+    );
+    assert!(csv.contains("Upper ball-joint nut,68,1994 shop manual,"), "{csv}");
 }
 
 /// No link carries it, and what a file has of it a link's file has not.
