@@ -40,8 +40,8 @@ impl Shared {
         truck.right = truck.right.kept();
         let ledger = design.ledger.clone().with_text(name);
         let (title, note, work) = (name(&design.title), note(&design.note), note(&design.work));
-        let built = design.built.clone();
-        let design = Design { title, note, truck, proposals, ledger, built, work };
+        let (built, settled) = (design.built.clone(), design.settled.clone());
+        let design = Design { title, note, truck, proposals, ledger, built, settled, work };
         Self { opening: self.opening.kept(&design), design }
     }
 }

@@ -32,6 +32,7 @@ pub fn demo() -> Design {
         proposals: vec![front, both],
         ledger: Ledger::EMPTY,
         built: Readings::default(),
+        settled: Readings::default(),
         work: String::new(),
     }
 }

@@ -26,6 +26,8 @@ pub struct Design {
     pub ledger: Ledger,
     /// What was read off the truck once its work was done, whichever of the proposals that was.
     pub built: Readings,
+    /// The same, read again once everything had settled, after 100 miles.
+    pub settled: Readings,
     /// How far the work is, and the torques typed for it: a [`WorkLog`](crate::WorkLog) as `sharing` writes it,
     /// empty where nothing is written down. A file and the browser keep it, and no link carries it.
     pub work: String,
@@ -135,12 +137,18 @@ impl Design {
         is_read || !truck.right.is_empty() || !self.overlay(which).is_for_both()
     }
 
+    /// Whether a side of the finished truck was read again once it had settled.
+    #[must_use]
+    pub fn is_settled(&self, side: Side) -> bool {
+        self.settled.iter().any(|(at, ..)| *at == side)
+    }
+
     /// Whether a link can hold all of it: the numbers of the ledger, two for every reading beyond
     /// eight, and one for every number and every change of the rear, of another knuckle and of one side
     /// alone come to no more than [`Ledger::MOST_NUMBERS`].
     #[must_use]
     pub fn fits_a_link(&self) -> bool {
-        let readings = self.truck.readings.len() + self.built.len();
+        let readings = self.truck.readings.len() + self.built.len() + self.settled.len();
         let readings = 2 * readings.saturating_sub(8);
         let of_change = |change: &Change| 1 + change.values().iter().flatten().count();
         let mut changes = 0;

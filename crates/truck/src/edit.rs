@@ -34,6 +34,8 @@ pub enum Edit {
     Read(Readable, Side, Option<Reading>),
     /// What was read off the truck as it was built, at a side; `None` takes the reading out.
     ReadBuilt(Readable, Side, Option<Reading>),
+    /// The same, once it had settled.
+    ReadSettled(Readable, Side, Option<Reading>),
     /// A number of the rear measured, in the core's unit; `None` takes it out.
     MeasureRear(RearField, Option<f64>),
     /// Where a number came from.
@@ -105,7 +107,9 @@ impl Design {
             // What is opened was looked at when it was read.
             Edit::Replace(_) => Ok(next),
             _ if next.fits_a_link() => Ok(next),
-            Edit::Read(of, ..) | Edit::ReadBuilt(of, ..) => Err(EditError::Reading(*of, ReadingFault::Full)),
+            Edit::Read(of, ..) | Edit::ReadBuilt(of, ..) | Edit::ReadSettled(of, ..) => {
+                Err(EditError::Reading(*of, ReadingFault::Full))
+            }
             _ => Err(EditError::LedgerFull),
         }
     }
@@ -116,9 +120,7 @@ impl Design {
         match edit {
             Edit::Measure { field, value } => next.measure(*field, *value)?,
             Edit::MeasureAll(values) => {
-                for (field, value) in values {
-                    next.measure(*field, Some(*value))?;
-                }
+                values.iter().try_for_each(|(field, value)| next.measure(*field, Some(*value)))?;
             }
             Edit::MeasureRight(values) => {
                 for (field, value) in values {
@@ -131,6 +133,7 @@ impl Design {
             Edit::OwnTruck => next.start_own(),
             Edit::Read(of, side, reading) => read(&mut next.truck.readings, *of, *side, *reading)?,
             Edit::ReadBuilt(of, side, reading) => read(&mut next.built, *of, *side, *reading)?,
+            Edit::ReadSettled(of, side, reading) => read(&mut next.settled, *of, *side, *reading)?,
             Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
             Edit::Set(id, change) => next.proposal_mut(*id)?.put_each([Some(*change); 2])?,
@@ -235,6 +238,7 @@ impl Design {
         self.truck.sources = Sources::all(Source::Assumed);
         self.truck.readings = Readings::NONE;
         self.built = Readings::NONE;
+        self.settled = Readings::NONE;
         self.work.clear();
         self.truck.rear = RearAxle::UNKNOWN;
         // A guess of where another truck's shock or joint ends the travel, or its brake fills its rim, is worth nothing.

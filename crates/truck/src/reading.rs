@@ -169,7 +169,9 @@ impl Readings {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{AddedRow, Edit, EditError, LedgerEdit, Mating, PartId, RearAxle, RowId, Tool, Whose, demo};
+    use crate::{
+        AddedRow, Design, Edit, EditError, LedgerEdit, Mating, PartId, RearAxle, RowId, Tool, Whose, demo,
+    };
 
     fn read(of: Readable, reading: Reading) -> Result<Reading, EditError> {
         let design = demo().edited(&Edit::Read(of, Side::Left, Some(reading)))?;
@@ -314,7 +316,15 @@ mod tests {
     #[test]
     fn a_truck_of_one_s_own_starts_without_readings() {
         let reading = Reading::by(Readable::FrameHeight, 300.0, ReadWith::Tape);
-        let read = demo().edited(&Edit::Read(Readable::FrameHeight, Side::Left, Some(reading))).unwrap();
-        assert!(read.edited(&Edit::OwnTruck).unwrap().truck.readings.is_empty());
+        for (times, edit) in [Edit::Read, Edit::ReadBuilt, Edit::ReadSettled].into_iter().enumerate() {
+            let read = demo().edited(&edit(Readable::FrameHeight, Side::Left, Some(reading))).unwrap();
+            let sets =
+                |design: &Design| [design.truck.readings.len(), design.built.len(), design.settled.len()];
+            let mut one = [0; 3];
+            one[times] = 1;
+            assert_eq!(sets(&read), one);
+            assert_eq!((read.is_settled(Side::Left), read.is_settled(Side::Right)), (times == 2, false));
+            assert_eq!(sets(&read.edited(&Edit::OwnTruck).unwrap()), [0; 3]);
+        }
     }
 }

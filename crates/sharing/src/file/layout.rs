@@ -22,6 +22,8 @@ pub(super) const RIGHT: &str = "right";
 pub(super) const READINGS: &str = "readings";
 /// The object of what was read off the truck as it was built, by side.
 pub(super) const BUILT: &str = "built";
+/// The same, once it had settled.
+pub(super) const SETTLED: &str = "settled";
 /// The object of the rear axle's numbers.
 pub(super) const REAR: &str = "rear";
 /// How far a proposal's rear comes down.

@@ -39,7 +39,8 @@ fn whole(top: &Branch<'_>) -> Shared {
     let members = top.members();
     version(top, members);
     let (mut title, mut note) = (String::new(), String::new());
-    let (mut ledger, mut built, mut log) = (Ledger::EMPTY, Readings::default(), String::new());
+    let (mut ledger, mut log) = (Ledger::EMPTY, String::new());
+    let (mut built, mut settled) = (Readings::default(), Readings::default());
     let (mut stated, mut proposals, mut opening) = (Stated::default(), Vec::new(), Opening::default());
     members.each(&mut |key, branch| match key {
         MARK => {}
@@ -51,10 +52,11 @@ fn whole(top: &Branch<'_>) -> Shared {
         "opening" => opening = seen(branch),
         LEDGER => ledger = ledger::read(branch),
         layout::BUILT => built = readings::read(branch),
+        layout::SETTLED => settled = readings::read(branch),
         WORK => log = write_work(&work::read(branch)),
         _ => branch.newer(),
     });
-    let design = Design { title, note, truck: stated.truck(), proposals, ledger, built, work: log };
+    let design = Design { title, note, truck: stated.truck(), proposals, ledger, built, settled, work: log };
     if !design.fits_a_link() {
         top.refuse(FileError::TooLong(LEDGER.to_owned()));
     }

@@ -96,6 +96,11 @@ pub(super) fn schema_as_built() -> Tree {
     described("What was read off the truck once its work was done, as \"readings\" of the truck are given.")
 }
 
+/// The schema of readings of the truck once it had settled.
+pub(super) fn schema_settled() -> Tree {
+    described("What was read off the truck again after 100 miles, as \"built\" is given.")
+}
+
 fn described(said: &str) -> Tree {
     let side = || object(Readable::ALL.iter().map(|of| (of.key(), reading(*of))).collect(), &[]);
     let sides = object(SIDES.into_iter().map(|(_, key)| (key, side())).collect(), &[]);

@@ -33,6 +33,7 @@ pub fn schema() -> Tree {
             ("opening", opening()),
             (LEDGER, ledger::schema()),
             (layout::BUILT, readings::schema_as_built()),
+            (layout::SETTLED, readings::schema_settled()),
             (WORK, work::schema()),
         ],
         &[MARK],

@@ -26,6 +26,9 @@ pub fn to_tree(shared: &Shared) -> Tree {
     if !design.built.is_empty() {
         whole.add(layout::BUILT, readings::write(&design.built));
     }
+    if !design.settled.is_empty() {
+        whole.add(layout::SETTLED, readings::write(&design.settled));
+    }
     if !design.work.is_empty() {
         whole.add(WORK, work::write(&read_work(&design.work)));
     }

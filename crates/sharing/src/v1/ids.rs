@@ -22,6 +22,8 @@ pub(super) mod section {
     pub(in crate::v1) const REAR: u8 = 11;
     /// What was read off the truck as it was built.
     pub(in crate::v1) const BUILT: u8 = 12;
+    /// The same, once it had settled.
+    pub(in crate::v1) const SETTLED: u8 = 13;
 }
 
 pub(super) mod spring {

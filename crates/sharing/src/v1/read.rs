@@ -46,6 +46,7 @@ struct Found {
     opening: Opening,
     ledger: Ledger,
     built: Readings,
+    settled: Readings,
 }
 
 impl Default for Found {
@@ -58,6 +59,7 @@ impl Default for Found {
             opening: Opening::default(),
             ledger: Ledger::EMPTY,
             built: Readings::default(),
+            settled: Readings::default(),
         }
     }
 }
@@ -77,6 +79,7 @@ impl Found {
             ids::section::LEDGER => self.ledger = ledger::read(bits)?,
             ids::section::REAR => self.truck.rear = rear::read(bits)?,
             ids::section::BUILT => self.built = readings::read(bits)?,
+            ids::section::SETTLED => self.settled = readings::read(bits)?,
             ids::section::BASE => self.truck.base = bits.small_of(&Base::ALL)?,
             _ => return bits.newer(),
         }
@@ -84,10 +87,18 @@ impl Found {
     }
 
     fn shared(self) -> Shared {
-        let Self { title, note, truck, proposals, opening, ledger, built } = self;
+        let Self { title, note, truck, proposals, opening, ledger, built, settled } = self;
         let proposals = proposals.unwrap_or_else(|| defaults::proposals(truck.base));
-        let design =
-            Design { title, note, truck: truck.truck(), proposals, ledger, built, work: String::new() };
+        let design = Design {
+            title,
+            note,
+            truck: truck.truck(),
+            proposals,
+            ledger,
+            built,
+            settled,
+            work: String::new(),
+        };
         Shared { opening: opening.kept(&design), design }
     }
 }
@@ -295,7 +306,7 @@ mod tests {
     fn an_id_that_is_not_known_is_newer() {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(section(13, |_| {}), newer);
+        assert_eq!(section(14, |_| {}), newer);
         let rear = |id| section(ids::section::REAR, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(rear(51), newer);
         assert!(rear(50).is_ok());

@@ -9,7 +9,7 @@ use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, 
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
-    let Design { title, note, truck, proposals, ledger, built, work: _ } = &shared.design;
+    let Design { title, note, truck, proposals, ledger, built, settled, work: _ } = &shared.design;
     let (base, stated) = based(truck);
     let mut sections = Parts::default();
     if title != defaults::TITLE {
@@ -42,6 +42,9 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     section(&mut sections, ids::section::REAR, &rear::numbers(base, &truck.rear));
     if !built.is_empty() {
         readings::write(sections.part(ids::section::BUILT), built);
+    }
+    if !settled.is_empty() {
+        readings::write(sections.part(ids::section::SETTLED), settled);
     }
     let mut out = Writer::default();
     if !sections.is_empty() {

@@ -133,7 +133,7 @@ fn the_longest_design_is_read_again() {
     assert_eq!(from_code(&code), Ok(shared(design.clone())));
     // The fullest ledger beside as many readings as it leaves room for, and the other way round; and
     // both again beside a whole rear, and every change of it, for which numbers of the ledger make room.
-    let readings: Vec<_> = every_reading().chain(every_reading().map(as_built)).collect();
+    let readings = readings_of_all_times();
     let rear =
         RearField::ALL.map(|field| Edit::MeasureRear(field, Some(highest(field.kind(), field.limits()))));
     let with_rear: Vec<_> =
@@ -142,7 +142,7 @@ fn the_longest_design_is_read_again() {
     let [of_knuckle, of_rear] = [3 * (1 + 8), 51 + 3 * (9 + 16)];
     for (more, taken) in [(&[][..], of_knuckle), (&with_rear[..], of_knuckle + of_rear)] {
         let most = 8 + (256 - taken) / 2;
-        for read in [8, readings.len() / 2, readings.len().min(most)] {
+        for read in [8, readings.len() / 3, readings.len().min(most)] {
             let left_out = taken + 2 * (read - 8);
             let edits: Vec<_> = fullest_ledger().map(Edit::Ledger).collect();
             let full = edited(&design, edits[..edits.len() - left_out].iter().cloned());
@@ -201,8 +201,22 @@ fn as_built(edit: Edit) -> Edit {
     }
 }
 
+/// The same, once it had settled.
+fn settled(edit: Edit) -> Edit {
+    match edit {
+        Edit::ReadBuilt(of, side, reading) => Edit::ReadSettled(of, side, reading),
+        other => other,
+    }
+}
+
+/// Each of them as it sat, as built and once it had settled.
+fn readings_of_all_times() -> Vec<Edit> {
+    let built = every_reading().map(as_built);
+    every_reading().chain(built.clone()).chain(built.map(settled)).collect()
+}
+
 /// Everything that can be read off, at both sides, as far out as it goes and by an unusual tool.
-fn every_reading() -> impl Iterator<Item = Edit> {
+fn every_reading() -> impl Iterator<Item = Edit> + Clone {
     let sides = Side::ALL.into_iter().flat_map(|side| Readable::ALL.iter().map(move |of| (side, *of)));
     sides.map(|(side, of)| {
         let core = |value: f64| if of.kind() == Kind::Angle { value.to_radians() } else { value };
@@ -300,6 +314,13 @@ fn eight_readings_are_sixty_characters_at_most() {
         assert_eq!((&built.built, built.truck.readings.len()), (&read.truck.readings, 0));
         let of_built = to_code(&shared(built.clone()));
         assert_eq!(from_code(&of_built), Ok(shared(built)));
+        // And once it had settled, kept apart from both.
+        let again = read.truck.readings.iter().map(again).map(settled);
+        let late = edited(&design, again);
+        assert_eq!((&late.settled, late.built.len()), (&read.truck.readings, 0));
+        let of_late = to_code(&shared(late.clone()));
+        assert_eq!(from_code(&of_late), Ok(shared(late)));
+        assert!(of_late.len().abs_diff(code.len()) <= 2, "{} and {}", of_late.len(), code.len());
         assert!(of_built.len().abs_diff(code.len()) <= 2, "{} and {}", of_built.len(), code.len());
     }
     assert!((40..=60).contains(&most), "{most} characters");

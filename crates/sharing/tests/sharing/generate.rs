@@ -172,13 +172,13 @@ fn edit() -> impl Strategy<Value = Edit> {
     ]
 }
 
-/// Something read off at either side, as it sits or as built, by any tool for it, or taken out again.
+/// Something read off at either side, as it sits, as built or once it had settled, by any tool for it, or taken out again.
 fn reading() -> impl Strategy<Value = Edit> {
     let side = prop_oneof![Just(Side::Left), Just(Side::Right)];
     let of = proptest::sample::select(Readable::ALL);
     let pick = any::<prop::sample::Index>();
-    let more = (share(), option::of(share()), option::of(share()), any::<bool>(), any::<bool>());
-    (side, of, pick, more).prop_map(|(side, of, tool, (value, tolerance, swept, out, is_built))| {
+    let more = (share(), option::of(share()), option::of(share()), any::<bool>(), 0..3_u8);
+    (side, of, pick, more).prop_map(|(side, of, tool, (value, tolerance, swept, out, when))| {
         let tool = of.tools()[tool.index(of.tools().len())];
         let mut reading = Reading::by(of, within(of.kind(), of.limits(), value), tool);
         if let Some(share) = tolerance {
@@ -187,7 +187,7 @@ fn reading() -> impl Strategy<Value = Edit> {
         let swept = swept.filter(|_| of == Readable::Caster);
         reading.swept_rad = swept.map(|share| within(Kind::Angle, Reading::SWEPT_DEG, share));
         let reading = (!out).then_some(reading);
-        if is_built { Edit::ReadBuilt(of, side, reading) } else { Edit::Read(of, side, reading) }
+        [Edit::Read, Edit::ReadBuilt, Edit::ReadSettled][usize::from(when)](of, side, reading)
     })
 }
 

@@ -14,7 +14,7 @@ fn bits(design: &Design) -> Vec<Option<u64>> {
     let changes = design.proposals.iter().flat_map(truck::Proposal::changes).flat_map(truck::Change::values);
     let rears = design.proposals.iter().map(|proposal| proposal.rear_down_mm);
     let axle = design.truck.rear.iter().map(|(_, value)| Some(value));
-    let readings = design.truck.readings.iter().chain(design.built.iter());
+    let readings = design.truck.readings.iter().chain(design.built.iter()).chain(design.settled.iter());
     let readings =
         readings.flat_map(|(.., reading)| [Some(reading.value), Some(reading.tolerance), reading.swept_rad]);
     truck

@@ -173,8 +173,8 @@ fn ledger() -> Vec<Edit> {
     .to_vec()
 }
 
-/// A length and a sweep, at one side and at the other, and what they came to as built.
-fn readings() -> [Edit; 4] {
+/// A length and a sweep, at one side and at the other, and what they came to as built and once it had settled.
+fn readings() -> [Edit; 5] {
     let gap = Reading::by(Readable::RimLowerJoint, 58.7, ReadWith::Clay);
     let gain = Reading::by(Readable::Caster, 2_f64.to_radians(), ReadWith::AngleGauge);
     let sweep = Reading { swept_rad: Some(15_f64.to_radians()), ..gain };
@@ -183,6 +183,7 @@ fn readings() -> [Edit; 4] {
         Edit::Read(Readable::Caster, Side::Right, Some(sweep)),
         Edit::ReadBuilt(Readable::RimLowerJoint, Side::Left, Some(Reading { value: 7.9, ..gap })),
         Edit::ReadBuilt(Readable::Caster, Side::Right, Some(Reading { tolerance: 0.005, ..sweep })),
+        Edit::ReadSettled(Readable::Caster, Side::Right, Some(Reading { tolerance: 0.004, ..sweep })),
     ]
 }
 
