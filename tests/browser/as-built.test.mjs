@@ -88,6 +88,41 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await context.close();
     });
 
+    on({ viewport, at: before() }, "is read again after 100 miles, beside what was read first, and both are kept", async (page) => {
+      await unfold(page);
+      const choose = async (words) => {
+        const option = await page.evaluateHandle((wanted) => [...document.querySelectorAll(".choice label")].find((found) => found.textContent === wanted).querySelector("input"), words);
+        await option.evaluate((input) => { input.scrollIntoView({ block: "center" }); input.click(); });
+        await settled(page);
+      };
+      const field = (name) => page.evaluate((wanted) => {
+        const found = [...document.querySelectorAll(".folded > .numbers > .read-off")].find((each) => each.querySelector(".name").textContent.startsWith(wanted));
+        return [found.querySelector("input").value, found.querySelector(".badge").textContent];
+      }, name);
+      // By hand: 300 less 50.8 is 249.2 mm, 9 13/16 in, and that less a quarter is 9 9/16; √2 tapes of 1/16 are 0.09 in.
+      await read(page, "Frame height", "9 13/16");
+      await read(page, "rim to lower ball joint", "1/64");
+      await page.waitForFunction(() => /touches, or nearly so/.test(document.querySelector(".remarks:has(dt) [role=alert]")?.textContent));
+      await choose("After 100 miles");
+      assert.deepEqual(await field("Frame height"), ["", "before: 11 13/16 in; after the work: 9 13/16 in"]);
+      await read(page, "Frame height", "9 9/16");
+      await page.waitForFunction(() => /read 9 9\/16 in; off by −1\/4 in ± 1\/16 in; after the work 9 13\/16 in: settled 1\/4 in ± 1\/16 in/.test(document.querySelector(".remarks dd")?.textContent));
+      assert.match(await page.$eval(".remarks:has(dt) h3", (found) => found.textContent), /: After 100 miles$/);
+      assert.match(await page.$eval(".remarks:has(dt)", (found) => found.textContent), /Read before and not yet again: .*Rim to lower ball joint/);
+      assert.ok(await page.$(".remarks:has(dt) [role=alert]"), "what was not read again is as near as it was");
+      await read(page, "rim to lower ball joint", "3/8");
+      await page.waitForFunction(() => !document.querySelector(".remarks:has(dt) [role=alert]"));
+      await read(page, "Frame height", "9 3/4");
+      await page.waitForFunction(() => /after the work 9 13\/16 in: too near to tell, −1\/16 in ± 1\/16 in/.test(document.querySelector(".remarks dd")?.textContent));
+      assert.deepEqual(await axe(page), []);
+      // The command says the same of what is shared.
+      const said = execFileSync(BIN, ["as-built", await code(page), "--units", "in"], { encoding: "utf8" });
+      assert.match(said, /, after 100 miles: as it was built/);
+      assert.match(said, /9 13\/16 in: too near to tell, −1\/16 in ± 1\/16 in/);
+      await choose("After the work");
+      assert.deepEqual(await field("Frame height"), ["9 13/16 in", "before: 11 13/16 in"]);
+    });
+
     on({ viewport, at: frontAlone() }, "where nothing was read before, is typed into by Enter, and no field goes away", async (page) => {
       await press(page, "2 in spindle", ".which");
       await unfold(page);

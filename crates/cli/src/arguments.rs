@@ -71,7 +71,8 @@ Examples:
   scrubline as-built truck.json --plan 2 --side right --format csv
 
 What was read once the work was done stands under \"built\" in the file, as \"readings\" of the truck
-do: { \"left\": { \"ride_height\": { \"value\": 249, \"tool\": \"tape\" } } }. A change is compared with a
+do: { \"left\": { \"ride_height\": { \"value\": 249, \"tool\": \"tape\" } } }; what was read again after
+100 miles under \"settled\", which is then what is compared, with how much it settled. A change is compared with a
 change: what was read as it sat, and what the parts are said to do. Where both tools together are
 worth less than a quarter of what matters nothing is told.";
 

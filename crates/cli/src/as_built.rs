@@ -8,7 +8,7 @@ use crate::table::{Cell, Table, aligned};
 use crate::trucks::{self, Chosen};
 use drawing::{
     EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, built_dangers, built_in_words,
-    built_next, capital, cause_in_words, off_in_words, planned_in_words, verdict_in_words,
+    built_next, capital, cause_in_words, off_in_words, planned_in_words, settled_in_words, verdict_in_words,
 };
 use measure::Units;
 use std::io::{self, Write};
@@ -21,8 +21,9 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
     let choice = trucks::one(&shared, asked.asked.proposal.as_deref())?;
     let units = asked.printed.units();
     let title = [trucks::title(design), ", ", &choice.name(design, units)].concat();
-    let title = trucks::on_side(title, side);
-    let dangers = built_dangers(&design.built, units);
+    let when = if design.is_settled(side) { ", after 100 miles" } else { "" };
+    let title = [&trucks::on_side(title, side), when].concat();
+    let dangers = built_dangers(design, units);
     let search = AsBuiltSearch::of_design(design, choice, side);
     let stands = choice.rest(design, side);
     let (Some(search), Ok(_)) = (search, &stands) else {
@@ -56,11 +57,15 @@ fn text(
     if !dangers.is_empty() {
         writeln!(out, "{}\n", dangers.join("\n"))?;
     }
-    let mut table = vec![["", "planned", "read", "off by"].map(str::to_owned).to_vec()];
+    let mut table = vec![["", "planned", "read", "off by", "after the work"].map(str::to_owned).to_vec()];
     for row in &found.rows {
         let name = [&label(row), ": ", &verdict_in_words(row, units)].concat();
         let read = built_in_words(row.of, row.read, units);
-        table.push(vec![name, planned_in_words(row, units), read, off_in_words(row, units)]);
+        let settled = settled_in_words(row, units);
+        table.push(vec![name, planned_in_words(row, units), read, off_in_words(row, units), settled]);
+    }
+    if found.rows.iter().all(|row| row.earlier.is_none()) {
+        table.iter_mut().for_each(|row| row.truncate(4));
     }
     aligned(&table, out)?;
     causes(found, units, out)?;
@@ -98,6 +103,24 @@ const fn verdict(row: &BuiltRow) -> &'static str {
     }
 }
 
+const HEADERS: [&str; 15] = [
+    "kind",
+    "answer",
+    "unit",
+    "read",
+    "planned",
+    "off",
+    "spread",
+    "guess",
+    "against",
+    "verdict",
+    "danger",
+    "said",
+    "earlier",
+    "settled",
+    "settled_spread",
+];
+
 /// A row for each answer that was read, then one for each cause.
 fn rows(
     dangers: &[String],
@@ -107,16 +130,13 @@ fn rows(
     out: &mut impl Write,
 ) -> io::Result<()> {
     let units = printed.units();
-    let headers = [
-        "kind", "answer", "unit", "read", "planned", "off", "spread", "guess", "against", "verdict",
-        "danger", "said",
-    ];
-    let mut table = Table::begin(out, format, headers.map(str::to_owned).to_vec())?;
+    let mut table = Table::begin(out, format, HEADERS.map(str::to_owned).to_vec())?;
     let words = |text: &str| Cell::Words(text.to_owned());
     let said = |kind: &str, said: &str| {
         let mut cells = vec![words(kind)];
-        cells.extend(std::iter::repeat_n(Cell::Nothing, headers.len() - 2));
+        cells.extend(std::iter::repeat_n(Cell::Nothing, HEADERS.len() - 5));
         cells.push(words(said));
+        cells.extend(std::iter::repeat_n(Cell::Nothing, 3));
         cells
     };
     for danger in dangers {
@@ -141,6 +161,9 @@ fn rows(
             words(verdict(row)),
             built_danger(row, units).map_or(Cell::Nothing, Cell::Words),
             Cell::Words(verdict_in_words(row, units)),
+            number(row.earlier.map(|(read, _)| read)),
+            number(row.settled().map(|(by, _)| by)),
+            number(row.settled().map(|(_, spread)| spread)),
         ])?;
     }
     for cause in &found.causes {

@@ -3,7 +3,7 @@
 use crate::words::{change_in_words, count, marked, tape};
 use measure::{LengthStyle, MM_PER_INCH, Units, print_angle, print_length, print_number};
 use study::{AsBuilt, BuiltRow, BuiltVerdict, Cause, CauseFound, Figure, TIGHT_MM, matters, read_as_built};
-use truck::{Change, ChangeKind, Kind, ReadWith, Readable, Readings};
+use truck::{Change, ChangeKind, Design, Kind, ReadWith, Readable};
 
 /// Said where something is off that no one thing would make so.
 pub const NO_ONE_CAUSE: &str = "No one thing fits all of it. Read the worst again first: if it stands, two \
@@ -61,11 +61,30 @@ pub fn off_in_words(row: &BuiltRow, units: Units) -> String {
     marked(all, row.is_guess)
 }
 
-/// What is dangerous of what was read as built, at either side and whatever was planned, in sentences.
+/// What was read when the work was done, and how much it has settled since; empty where it was not read both times.
 #[must_use]
-pub fn built_dangers(built: &Readings, units: Units) -> Vec<String> {
+pub fn settled_in_words(row: &BuiltRow, units: Units) -> String {
+    let (Some((earlier, _)), Some((by, spread))) = (row.earlier, row.settled()) else {
+        return String::new();
+    };
+    let said = |core: f64| built_in_words(row.of, core, units);
+    let comes_down = matches!(row.of, Readable::FrameHeight | Readable::FenderAbove | Readable::StopDaylight);
+    let sign = if by > 0.0 { "+" } else { "" };
+    let (verb, by) = if by.abs() <= spread {
+        ("too near to tell, ", sign.to_owned() + &said(by))
+    } else if !comes_down {
+        ("moved ", sign.to_owned() + &said(by))
+    } else {
+        (if by < 0.0 { "settled " } else { "came up " }, said(by.abs()))
+    };
+    [&said(earlier), ": ", verb, &by, " ± ", &said(spread)].concat()
+}
+
+/// What is dangerous of what was read last of the finished truck, at either side and whatever was planned, in sentences.
+#[must_use]
+pub fn built_dangers(design: &Design, units: Units) -> Vec<String> {
     let mut all = Vec::new();
-    for (side, row) in read_as_built(built) {
+    for (side, row) in read_as_built(design) {
         if let Some(danger) = built_danger(&row, units) {
             all.push([side.label(), ", ", &label(row.of), ": ", &danger, "."].concat());
         }
@@ -73,14 +92,14 @@ pub fn built_dangers(built: &Readings, units: Units) -> Vec<String> {
     all
 }
 
-/// What is to be read next: what would narrow the causes down, and what was read before and not yet as built.
+/// What is to be read next: what would narrow the causes down, and what was read before and not yet again.
 #[must_use]
 pub fn built_next(found: &AsBuilt) -> Vec<String> {
     let mut all = Vec::new();
     if let Some(of) = found.tells {
         all.push(["This narrows it down: ", &label(of), "."].concat());
     }
-    let mut unread = String::from("Read before and not yet as built");
+    let mut unread = String::from("Read before and not yet again");
     for (at, of) in found.unread.iter().enumerate() {
         unread += if at == 0 { ": " } else { "; " };
         unread += &label(*of);
@@ -277,7 +296,7 @@ mod tests {
         let of = Readable::FrameHeight;
         let before = was_read.then_some((300.0, 1.6));
         let (tolerance, planned, is_guess) = (1.6, Some(250.0), false);
-        BuiltRow { of, read, tolerance, before, planned, spread, is_guess, verdict }
+        BuiltRow { of, read, tolerance, before, earlier: None, planned, spread, is_guess, verdict }
     }
 
     #[test]
@@ -293,6 +312,28 @@ mod tests {
         assert_eq!(planned_in_words(&guess, Units::Millimetres), "~ 250.0 mm");
         let open = BuiltRow { planned: None, spread: None, ..guess };
         assert_eq!([off_in_words(&open, Units::Inches), planned_in_words(&open, Units::Inches)], ["—", "—"]);
+    }
+
+    /// By hand: 3 and 4 mm of two tapes are 5 together, and 6.35 mm is a quarter inch; a truck that stands lower
+    /// has settled, a gap or an angle has moved, and what is no more than both tools is not told.
+    #[test]
+    fn what_has_settled_is_said_with_its_way_and_both_tools() {
+        let again = |of, by: f64| {
+            let read = row(250.0 + by, Some(2.3), true, BuiltVerdict::Inside);
+            BuiltRow { of, tolerance: 4.0, earlier: Some((250.0, 3.0)), ..read }
+        };
+        let said = |of, by| settled_in_words(&again(of, by), Units::Millimetres);
+        assert_eq!(said(Readable::FrameHeight, -6.0), "250.0 mm: settled 6.0 mm ± 5.0 mm");
+        assert_eq!(said(Readable::FrameHeight, 6.0), "250.0 mm: came up 6.0 mm ± 5.0 mm");
+        assert_eq!(said(Readable::FenderAbove, -5.1), "250.0 mm: settled 5.1 mm ± 5.0 mm");
+        assert_eq!(said(Readable::StopDaylight, -5.0), "250.0 mm: too near to tell, −5.0 mm ± 5.0 mm");
+        assert_eq!(said(Readable::FrameHeight, 4.0), "250.0 mm: too near to tell, +4.0 mm ± 5.0 mm");
+        assert_eq!(said(Readable::Droop, 6.0), "250.0 mm: moved +6.0 mm ± 5.0 mm");
+        assert_eq!(said(Readable::TireFender, -6.0), "250.0 mm: moved −6.0 mm ± 5.0 mm");
+        let inches =
+            BuiltRow { earlier: Some((250.0, 1.6)), tolerance: 1.6, ..again(Readable::FrameHeight, -6.35) };
+        assert_eq!(settled_in_words(&inches, Units::Inches), "9 13/16 in: settled 1/4 in ± 1/16 in");
+        assert_eq!(settled_in_words(&row(250.0, None, true, BuiltVerdict::Inside), Units::Inches), "");
     }
 
     /// By hand: of 12.7 mm a quarter, over √2, is 2.245 mm; of a setting 3.175.

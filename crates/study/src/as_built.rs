@@ -13,7 +13,7 @@ pub use cause::{Cause, CauseFound};
 pub use search::AsBuiltSearch;
 
 use crate::clearance::{Pair, TIGHT_MM};
-use truck::{Readable, Reading, Readings, Side};
+use truck::{Design, Readable, Reading, Side};
 
 /// The least share of what matters that must be seen for anything to be told.
 const SEEN: f64 = 0.25;
@@ -23,7 +23,7 @@ const SEEN: f64 = 0.25;
 pub struct AsBuilt {
     /// What was read, in the order of [`Readable`].
     pub rows: Vec<BuiltRow>,
-    /// What was read as it sat, and not as built.
+    /// What was read before, as it sat or when the work was done, and not when it was read last.
     pub unread: Vec<Readable>,
     /// Where an answer is outside, or near the limit: what alone would make all that was read so, the likeliest
     /// first, with everything that the readings do not tell from it. Nothing where no one thing would.
@@ -44,6 +44,9 @@ pub struct BuiltRow {
     /// What was read as it sat, and how far off that may be either way, with which what the parts change is what
     /// is planned; `None` where it was not: then that is what the model makes of the proposal.
     pub before: Option<(f64, f64)>,
+    /// Of a truck that was read again once it had settled: what was read when the work was done, and how far off
+    /// that may be either way; `None` where it was not.
+    pub earlier: Option<(f64, f64)>,
     /// What the proposal comes to; `None` where a number that it needs is not stated.
     pub planned: Option<f64>,
     /// How far off the difference of the two may be either way; `None` where that is not known.
@@ -81,6 +84,7 @@ impl BuiltRow {
             read: reading.answer(),
             tolerance: reading.answer_tolerance(),
             before,
+            earlier: None,
             planned: None,
             spread: None,
             is_guess: false,
@@ -92,6 +96,15 @@ impl BuiltRow {
     #[must_use]
     pub fn off(&self) -> Option<f64> {
         Some(self.read - self.planned?)
+    }
+
+    /// How much more was read than when the work was done, and how far off that may be either way: the root of the
+    /// sum of both tools' squares (JCGM 100:2008, 5.1.2, both taken as independent).
+    #[must_use]
+    pub fn settled(&self) -> Option<(f64, f64)> {
+        let (earlier, tolerance) = self.earlier?;
+        let spread = (self.tolerance * self.tolerance + tolerance * tolerance).sqrt();
+        Some((self.read - earlier, spread))
     }
 
     /// Whether two parts may touch, the stop may be stood on or the droop be at its end, for all that was read.
@@ -154,11 +167,19 @@ impl BuiltRow {
     }
 }
 
-/// What was read as built, at both sides: what is dangerous of it is so whatever was planned, and whether the
-/// truck of the plan stands or not.
+/// What was read of the finished truck, at both sides, each answer as it was read last: what is dangerous of it is
+/// so whatever was planned, and whether the truck of the plan stands or not.
 #[must_use]
-pub fn read_as_built(built: &Readings) -> Vec<(Side, BuiltRow)> {
-    built.iter().map(|(side, of, reading)| (*side, BuiltRow::of(*of, reading, None))).collect()
+pub fn read_as_built(design: &Design) -> Vec<(Side, BuiltRow)> {
+    let mut rows = Vec::new();
+    for side in Side::ALL {
+        for of in Readable::ALL.iter().copied() {
+            if let Some(reading) = design.settled.get(of, side).or_else(|| design.built.get(of, side)) {
+                rows.push((side, BuiltRow::of(of, reading, None)));
+            }
+        }
+    }
+    rows
 }
 
 /// By how much an answer may be another one before it matters, mm or rad. Common practice, no source:

@@ -7,10 +7,10 @@ use crate::panels::read_off::field_as_built;
 use crate::signals::Value;
 use crate::state::Page;
 use crate::told::write;
-use crate::widgets::folding;
+use crate::widgets::{choice, folding};
 use drawing::{
     EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, Units, built_dangers, built_in_words, built_next, capital,
-    cause_in_words, off_in_words, planned_in_words, verdict_in_words,
+    cause_in_words, off_in_words, planned_in_words, settled_in_words, verdict_in_words,
 };
 use study::{AsBuilt, AsBuiltSearch, Figure};
 use truck::{Readable, Side};
@@ -18,18 +18,25 @@ use truck::{Readable, Side};
 /// What is read where nothing was read before the work.
 const FIRST: [Readable; 3] = [Readable::FrameHeight, Readable::Camber, Readable::FenderAbove];
 
+/// When the finished truck was read, and whether it had settled.
+const WHEN: [(bool, &str); 2] = [(false, "After the work"), (true, "After 100 miles")];
+
 /// What is read as built, and how it came out.
 #[inline(never)]
 pub(super) fn as_built(page: Page) -> Node {
     folding("After the work: as built", move || {
         let found = Value::new(None);
+        // What is typed: what was read when the work was done, or once it had settled. Both are kept.
+        let late = Value::new(page.store.shown().with_now(|design| !design.settled.is_empty()));
+        let when = choice("Read", "read-when", &WHEN, move || late.get(), move |at| late.set(at));
         look(page, found);
         // Below the fields, which stay where they are while it comes and goes.
         let told = move || loose().child(dangers(page)).child(found.with(|found| told(page, found.as_ref())));
         loose()
             .child(words("words-built"))
-            .child(block("div", "numbers").content_of(move || fields(page, true)))
-            .child(folding("Read something else", move || fields(page, false)))
+            .child(when)
+            .child(block("div", "numbers").content_of(move || fields(page, late.get(), true)))
+            .child(folding("Read something else", move || fields(page, late.get(), false)))
             .child(block("div", "remarks").attr("aria-live", "polite").content_of(told))
     })
 }
@@ -59,11 +66,11 @@ fn look(page: Page, found: Value<Option<AsBuilt>>) {
 
 /// The fields of what was read before the work or since, or of all else. They are those that they were when this
 /// was opened: none goes from the one list to the other while it is typed into.
-fn fields(page: Page, wanted: bool) -> Node {
+fn fields(page: Page, late: bool, wanted: bool) -> Node {
     let side = page.session.side.get();
     let is_asked = page.store.shown().with_now(|design| {
-        let is_read =
-            |of| design.truck.readings.get(of, side).or_else(|| design.built.get(of, side)).is_some();
+        let sets = [&design.truck.readings, &design.built, &design.settled];
+        let is_read = |of| sets.iter().any(|set| set.get(of, side).is_some());
         let is_any = Readable::ALL.iter().any(|of| is_read(*of));
         let mut asked = Vec::new();
         for of in Readable::ALL {
@@ -74,26 +81,33 @@ fn fields(page: Page, wanted: bool) -> Node {
     let mut all = loose();
     for (of, is_asked) in Readable::ALL.iter().zip(is_asked) {
         if is_asked == wanted {
-            all = all.child(field(page, *of, side));
+            all = all.child(field(page, *of, side, late));
         }
     }
     all
 }
 
-fn field(page: Page, of: Readable, side: Side) -> Node {
+fn field(page: Page, of: Readable, side: Side, late: bool) -> Node {
     let before = move || {
-        let read = page.store.shown().with(|design| design.truck.readings.get(of, side).copied());
-        read.map_or_else(String::new, |read| {
-            "before: ".to_owned() + &built_in_words(of, read.answer(), page.units())
-        })
+        let mut said = String::new();
+        page.store.shown().with(|design| {
+            let sets = [("before: ", &design.truck.readings), ("; after the work: ", &design.built)];
+            for (when, set) in &sets[..1 + usize::from(late)] {
+                if let Some(read) = set.get(of, side) {
+                    said += if said.is_empty() { when.trim_start_matches("; ") } else { when };
+                    said += &built_in_words(of, read.answer(), page.units());
+                }
+            }
+        });
+        said
     };
-    field_as_built(page, of, side, Box::new(move |()| before()))
+    field_as_built(page, of, side, late, Box::new(move |()| before()))
 }
 
 /// What is dangerous of what was read, at either side and whatever was planned.
 fn dangers(page: Page) -> Node {
     let mut all = loose();
-    for said in page.store.shown().with(|design| built_dangers(&design.built, page.units())) {
+    for said in page.store.shown().with(|design| built_dangers(design, page.units())) {
         all = all.child(block("p", "remark").attr("role", "alert").text(&said));
     }
     all
@@ -113,12 +127,20 @@ fn told(page: Page, found: Option<&AsBuilt>) -> Node {
         let label = Figure::of_reading(row.of).label();
         let (planned, off) = (planned_in_words(row, units), off_in_words(row, units));
         let read = built_in_words(row.of, row.read, units);
-        let said = ["planned ", &planned, ", read ", &read, "; off by ", &off].concat();
+        let mut said = ["planned ", &planned, ", read ", &read, "; off by ", &off].concat();
+        let settled = settled_in_words(row, units);
+        if !settled.is_empty() {
+            said += "; after the work ";
+            said += &settled;
+        }
         rows = rows
             .child(el("dt").text(&[&label, ": ", &verdict_in_words(row, units)].concat()))
             .child(write(el("dd"), &said));
     }
-    let beside = [page.session.side.get().label(), ", beside ", &selected_name(page)].concat();
+    let side = page.session.side.get();
+    let is_settled = page.store.shown().with_now(|design| design.is_settled(side));
+    let when = WHEN[usize::from(is_settled)].1;
+    let beside = [side.label(), ", beside ", &selected_name(page), ": ", when].concat();
     let mut all = loose().child(el("h3").text(&beside)).child(rows);
     if found.is_off() && found.causes.is_empty() {
         all = all.child(el("p").text(NO_ONE_CAUSE));

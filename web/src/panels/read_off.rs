@@ -102,6 +102,7 @@ pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Node {
                 page,
                 of,
                 side,
+                at == WHEN[2],
                 Box::new(|()| "how it came out: My truck, After the work".to_owned()),
             )
         };
@@ -112,7 +113,7 @@ pub(super) fn in_place(page: Page, answers: Answers, of: Readable) -> Node {
 }
 
 /// When an answer was read.
-const WHEN: [&str; 2] = ["As it sits, before any part", "After the work, as built"];
+const WHEN: [&str; 3] = ["As it sits, before any part", "After the work, as built", "After 100 miles"];
 
 /// By how much what is drawn of the model is off what was read; empty where nothing was.
 pub(super) fn shifted(page: Page, answers: Answers, drawn: impl Fn() -> Option<Readable> + 'static) -> Node {
@@ -169,14 +170,15 @@ pub(super) fn field(page: Page, answers: Answers, of: Readable, side: Side) -> N
     node
 }
 
-/// The field for one answer as it was built; `beside` stands beside its name.
+/// The field for one answer as it was built, or once it had settled; `beside` stands beside its name.
 pub(super) fn field_as_built(
     page: Page,
     of: Readable,
     side: Side,
+    is_settled: bool,
     beside: Box<dyn Call<(), String>>,
 ) -> Node {
-    Field::new(page, of, side, None).node(beside)
+    Field { is_settled, ..Field::new(page, of, side, None) }.node(beside)
 }
 
 /// What is asked of who reads caster by turning the wheel.
@@ -190,6 +192,8 @@ struct Field {
     side: Side,
     /// What follows from the truck as it sits, where it is read off that, and not once the work is done.
     answers: Option<Answers>,
+    /// Of what is read once it is done: whether it had settled.
+    is_settled: bool,
     /// Why the last one was refused.
     refused: Value<String>,
     /// By how much the wheel is swept for a caster that is not there yet.
@@ -198,7 +202,8 @@ struct Field {
 
 impl Field {
     fn new(page: Page, of: Readable, side: Side, answers: Option<Answers>) -> Self {
-        Self { page, of, side, answers, refused: Value::new(String::new()), to_sweep: Value::new(None) }
+        let (refused, to_sweep) = (Value::new(String::new()), Value::new(None));
+        Self { page, of, side, answers, is_settled: false, refused, to_sweep }
     }
 
     #[inline(never)]
@@ -300,7 +305,11 @@ impl Field {
 
     fn now(self) -> Option<Reading> {
         self.page.store.shown().with(|design| {
-            let readings = if self.answers.is_some() { &design.truck.readings } else { &design.built };
+            let readings = match self.answers {
+                Some(_) => &design.truck.readings,
+                None if self.is_settled => &design.settled,
+                None => &design.built,
+            };
             readings.get(self.of, self.side).copied()
         })
     }
@@ -314,7 +323,11 @@ impl Field {
 
     /// Puts a reading; a refusal stands at the field.
     fn put(self, reading: Option<Reading>) {
-        let edit = if self.answers.is_some() { Edit::Read } else { Edit::ReadBuilt };
+        let edit = match self.answers {
+            Some(_) => Edit::Read,
+            None if self.is_settled => Edit::ReadSettled,
+            None => Edit::ReadBuilt,
+        };
         let why = self.page.try_edit(&edit(self.of, self.side, reading)).err();
         self.refused.set(why.map_or_else(String::new, |why| why.to_string()));
     }

@@ -48,6 +48,39 @@ fn tells_what_came_out_as_planned_and_what_did_not() {
     }
 }
 
+/// By hand: 249.2 first and 242.2 again by tapes that read to 1.6 is 7 lower, √2 · 1.6 = 2.263 either way; the later
+/// is compared, and the first stands beside it. What may touch is said of the later.
+#[test]
+fn what_was_read_again_after_100_miles_is_compared_and_says_how_much_it_settled() {
+    let height = |mm: f64| json!({ "ride_height": { "value": mm } });
+    let file = changed_front(|file| {
+        file["truck"]["readings"] = at_left(height(300.0));
+        file["built"] = at_left(json!({
+            "ride_height": { "value": 249.2 },
+            "rim_to_lower_joint": { "value": 0.2, "tool": "drill_shank" },
+        }));
+        file["settled"] = at_left(json!({
+            "ride_height": { "value": 242.2 },
+            "rim_to_lower_joint": { "value": 9, "tool": "drill_shank" },
+        }));
+    });
+    let said = printed(&piped(&["as-built", "-"], &file));
+    assert!(said.lines().next().is_some_and(|line| line.contains(", after 100 miles")), "{said}");
+    assert!(said.contains("249.2 mm: settled 7.0 mm ± 2.3 mm") && said.contains("after the work"), "{said}");
+    assert!(said.contains("0.2 mm: moved +8.8 mm ± ") && !said.contains("touches"), "{said}");
+    let rows = quoted_rows(&printed(&piped(&["as-built", "-", "--format", "csv"], &file)));
+    let row = rows.iter().find(|row| row["answer"] == "ride_height").unwrap();
+    let number = |column: &str| row[column].parse::<f64>().unwrap();
+    for (column, wanted) in
+        [("read", 242.2), ("earlier", 249.2), ("settled", -7.0), ("settled_spread", 2.263), ("off", -7.0)]
+    {
+        assert!((number(column) - wanted).abs() < 0.01, "{column}: {}", row[column]);
+    }
+    let once = built(at_left(height(300.0)), at_left(height(249.2)));
+    let said = printed(&piped(&["as-built", "-"], &once));
+    assert!(!said.contains("after the work") && !said.contains("settled"), "{said}");
+}
+
 /// What is dangerous comes first, whatever was planned.
 #[test]
 fn what_may_touch_is_said_first() {

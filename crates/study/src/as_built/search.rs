@@ -38,7 +38,7 @@ pub struct AsBuiltSearch {
     sits: Trial,
     plan: Trial,
     rows: Vec<BuiltRow>,
-    /// What was read as it sat, and not as built.
+    /// What was read before, and not when it was read last.
     unread: Vec<Readable>,
     /// What is asked of every truck: each answer that can be read and follows smoothly.
     figures: Vec<Figure>,
@@ -78,17 +78,34 @@ struct Tried {
 type Reader<'a> = &'a dyn Fn(&Trial, &[Figure]) -> Values;
 
 impl AsBuiltSearch {
-    /// A search for one of a design's trucks, as [`new`](Self::new).
+    /// A search for one of a design's trucks, as [`new`](Self::new): by what was read once it had settled, where
+    /// anything was at that side, since readings of two times are of two trucks.
     #[must_use]
     pub fn of_design(design: &Design, which: Which, side: Side) -> Option<Self> {
         let trial = |which| Trial::new(&design.truck, design.overlay(which));
-        Self::new(trial(Which::AsMeasured), trial(which), &design.built, side)
+        let (sits, plan) = (trial(Which::AsMeasured), trial(which));
+        if design.is_settled(side) {
+            Self::since(sits, plan, &design.built, &design.settled, side)
+        } else {
+            Self::new(sits, plan, &design.built, side)
+        }
     }
 
     /// A search for a truck as it sits and one of its proposals, by what was read at a side before and as
     /// built; `None` where nothing was read there as built.
     #[must_use]
-    pub fn new(mut sits: Trial, mut plan: Trial, built: &Readings, side: Side) -> Option<Self> {
+    pub fn new(sits: Trial, plan: Trial, built: &Readings, side: Side) -> Option<Self> {
+        Self::since(sits, plan, &Readings::default(), built, side)
+    }
+
+    /// The same, of a truck that was read when the work was done and again later.
+    fn since(
+        mut sits: Trial,
+        mut plan: Trial,
+        first: &Readings,
+        built: &Readings,
+        side: Side,
+    ) -> Option<Self> {
         // The model's own: what was read is put beside it here.
         let before = std::mem::take(&mut sits.truck.readings);
         plan.truck.readings = Readings::default();
@@ -100,16 +117,21 @@ impl AsBuiltSearch {
             if is_smooth {
                 figures.push(figure);
             }
-            let was = before.get(of, side).map(|reading| (reading.answer(), reading.answer_tolerance()));
+            let get = |readings: &Readings| {
+                readings.get(of, side).map(|reading| (reading.answer(), reading.answer_tolerance()))
+            };
+            let (was, earlier) = (get(&before), get(first));
             let Some(reading) = built.get(of, side) else {
-                unread.extend(was.map(|_| of));
+                if was.or(earlier).is_some() {
+                    unread.push(of);
+                }
                 continue;
             };
             if is_smooth {
                 read.push(figure);
                 all.push(Cause::Misread(of));
             }
-            rows.push(BuiltRow::of(of, reading, was));
+            rows.push(BuiltRow { earlier, ..BuiltRow::of(of, reading, was) });
         }
         if rows.is_empty() {
             return None;

@@ -5,6 +5,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use study::{
     AsBuilt, AsBuiltSearch, BuiltRow, BuiltVerdict, COVERAGE, Cause, Figure, Trial, Values, matters,
+    read_as_built,
 };
 use truck::{
     BarAdjuster, Change, ChangeKind, DroppedSpindle, Field, Overlay, ReadWith, Readable, Reading, Readings,
@@ -52,6 +53,68 @@ fn came_out(plan: &[Change], before: &[(Readable, f64)], built: &[(Readable, f64
 fn only(found: &AsBuilt) -> BuiltRow {
     let [row] = found.rows[..] else { panic!("{found:?}") };
     row
+}
+
+/// By hand, at 300 before and a two-inch spindle: 249.2 is planned. What was read last is compared, 233 by a tape
+/// that reads to 2, which is 16.2 low and outside 12.7 by more than √(1.6² + 2²) = 2.561; as first read, 247.2, it
+/// was as planned. It settled 14.2 by √(1.6² + 2²) as well. The camber was not read again and is no row of it: two
+/// times are two trucks. At the other side, which was read once, nothing is later than that.
+#[test]
+fn what_had_settled_is_compared_and_the_first_stands_beside_it() {
+    let mut design = front_alone();
+    let id = design.proposals[0].id;
+    assert!(design.proposals[0].changes() == [spindle(50.8)]);
+    let right = Side::Right;
+    let height = |value: f64, tolerance: f64| {
+        let read = Reading::by(Readable::FrameHeight, value, ReadWith::Tape);
+        Some(Reading { tolerance, ..read })
+    };
+    for side in Side::ALL {
+        design.truck.readings.set(Readable::FrameHeight, side, height(300.0, 1.6)).unwrap();
+        design.built.set(Readable::FrameHeight, side, height(247.2, 1.6)).unwrap();
+    }
+    let camber = Reading::by(Readable::Camber, 0.01, ReadWith::AngleGauge);
+    design.built.set(Readable::Camber, LEFT, Some(camber)).unwrap();
+    let found = |design: &truck::Design, side| {
+        let search = AsBuiltSearch::of_design(design, id.into(), side).unwrap();
+        search.finish(&|trial, figures| trial.values(side, figures))
+    };
+    let first = found(&design, LEFT);
+    assert_eq!((first.rows.len(), first.unread.len()), (2, 0));
+    let once = first.rows.iter().find(|row| row.of == Readable::FrameHeight).unwrap();
+    assert_eq!((once.verdict, once.settled()), (BuiltVerdict::Inside, None));
+    design.settled.set(Readable::FrameHeight, LEFT, height(233.0, 2.0)).unwrap();
+    let last = found(&design, LEFT);
+    assert_eq!(last.unread, [Readable::Camber]);
+    let row = only(&last);
+    assert!(
+        (row.planned.unwrap() - 249.2).abs() < 0.01 && (row.off().unwrap() + 16.2).abs() < 0.01,
+        "{row:?}"
+    );
+    assert_eq!((row.verdict, row.earlier), (BuiltVerdict::Outside, Some((247.2, 1.6))));
+    let (by, spread) = row.settled().unwrap();
+    assert!((by + 14.2).abs() < 1e-9 && (spread - 2.561).abs() < 5e-4, "{by} ± {spread}");
+    let other = only(&found(&design, right));
+    assert_eq!((other.settled(), other.read.to_bits()), (None, 247.2_f64.to_bits()));
+}
+
+/// Whatever was read last is as near as it is: a gap that was clear and has closed since is a danger, one that
+/// was opened is none, and one that was not read again stays as it was.
+#[test]
+fn what_may_touch_is_what_was_read_last() {
+    let mut design = front_alone();
+    let rule = |value: f64| Some(Reading::by(Readable::RimLowerJoint, value, ReadWith::DrillShank));
+    design.built.set(Readable::RimLowerJoint, LEFT, rule(0.2)).unwrap();
+    design.built.set(Readable::RimLowerJoint, Side::Right, rule(0.1)).unwrap();
+    let read = |design: &truck::Design| {
+        let rows = read_as_built(design).into_iter();
+        rows.map(|(side, row)| (side, row.read, row.may_touch())).collect::<Vec<_>>()
+    };
+    assert_eq!(read(&design), [(LEFT, 0.2, true), (Side::Right, 0.1, true)]);
+    design.settled.set(Readable::RimLowerJoint, LEFT, rule(8.0)).unwrap();
+    assert_eq!(read(&design), [(LEFT, 8.0, false), (Side::Right, 0.1, true)]);
+    design.settled.set(Readable::RimLowerJoint, LEFT, rule(0.0)).unwrap();
+    assert_eq!(read(&design)[0], (LEFT, 0.0, true));
 }
 
 /// By hand: 300 read before, a spindle whose drop is exact takes 50.8 off it, so 249.2 is planned; both tapes
