@@ -279,7 +279,9 @@ mod tests {
         );
         let said = seated_in_words(STUDS[1], &seated, Units::Inches);
         assert!(said.contains("0.126 in deeper than flush, ± 0.030 in"), "{said}");
-        assert!(said.ends_with(", and pin and steering arm as much nearer the lower one: a knuckle swap, and a guess."));
+        assert!(said.ends_with(
+            ", and pin and steering arm as much nearer the lower one: a knuckle swap, and a guess."
+        ));
     }
 
     #[test]

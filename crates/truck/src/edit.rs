@@ -137,14 +137,7 @@ impl Design {
             Edit::SpringKind(kind) => next.truck.spring.kind = *kind,
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
             Edit::Set(id, change) => next.proposal_mut(*id)?.put_each([Some(*change); 2])?,
-            Edit::SetGuessed(id, change) => {
-                let (kind, place) = change.slot();
-                let proposal = next.proposal_mut(*id)?;
-                proposal.put_each([Some(*change); 2])?;
-                for number in 0..kind.numbers().len() {
-                    proposal.state((kind, place, number), Source::Assumed);
-                }
-            }
+            Edit::SetGuessed(id, change) => next.proposal_mut(*id)?.put_guessed(*change)?,
             Edit::SetEach(id, each) => next.proposal_mut(*id)?.put_each(*each)?,
             Edit::SetAll(id, [left, right]) => next.proposal_mut(*id)?.put_all([left, right])?,
             Edit::ChangeSource(id, field, source) => next.proposal_mut(*id)?.state(*field, *source),
@@ -310,6 +303,16 @@ impl Proposal {
             next.put_each(each.map(at))?;
         }
         self.change_all(|proposal| (proposal.changes, proposal.own) = (next.changes, next.own));
+        Ok(())
+    }
+
+    /// Puts a change on both sides, every number of it a guess.
+    fn put_guessed(&mut self, change: Change) -> Result<(), EditError> {
+        let (kind, place) = change.slot();
+        self.put_each([Some(change); 2])?;
+        for number in 0..kind.numbers().len() {
+            self.state((kind, place, number), Source::Assumed);
+        }
         Ok(())
     }
 

@@ -18,6 +18,10 @@ fn tasks(page: Page) -> Vec<Task> {
     order_of_work(&page.store.shown().with(|design| Jobs::of(design, page.selected())))
 }
 
+/// Below what is open.
+const TICKS: &str = "Ticks are of the truck, whichever plan is on the sketch, and of both sides. An empty list is no more \
+                     than what was ticked: look at each nut and pin once more.";
+
 /// What is done first, and why; of the proposal that is on the sketch.
 pub(super) fn order(page: Page) -> Node {
     folding("The order of the work", move || {
@@ -46,6 +50,7 @@ pub(super) fn order(page: Page) -> Node {
             .child(block("ol", "order").content_of(tasks))
             .child(el("h3").text("Not on the road until this list is empty"))
             .child(el("div").content_of(open))
+            .child(block("p", "hint").text(TICKS))
             .child(block("div", "row").child(button("Print the work sheet", tell::print)))
     })
 }
