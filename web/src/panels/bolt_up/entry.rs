@@ -249,7 +249,12 @@ fn one_of(
         };
         button(word, press).attr_of("aria-pressed", move || Some(is().to_string()))
     });
-    block("div", "chips").children(buttons)
+    let chips = block("div", "chips").children(buttons);
+    // As the field of a size does, so that whoever is led to it sees it.
+    if let Some(first) = chips.element().first_element_child() {
+        focus_soon(&first);
+    }
+    chips
 }
 
 /// What it was taken by.
