@@ -9,8 +9,8 @@ use crate::table::{Cell, Table, aligned};
 use crate::telling::{Value, data, shown};
 use crate::trucks::{self, Choice, Chosen};
 use drawing::{
-    MANY_PIECES, bound_in_words, danger_in_words, marked, set_if_read_in_words, set_spreads_in_words,
-    sides_in_words,
+    MANY_PIECES, bound_in_words, danger_in_words, doubtful_in_words, marked, set_if_read_in_words,
+    set_spreads_in_words, sides_in_words,
 };
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
@@ -73,7 +73,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
     let found = alignments(&design.truck, &targets, overlay, caster_by, steps, bump_mm).map_err(failed)?;
     match asked.format {
         Format::Text => {
-            let said = first(&asks, &found, units);
+            let said = first(&asks, &found, &order, units);
             for (at, (ask, found)) in asks.iter().zip(&found).enumerate() {
                 let first = if at == 0 { &said[..] } else { &[] };
                 text(ask, first, found, asked, out)?;
@@ -83,7 +83,7 @@ pub(crate) fn run(asked: &Setup, out: &mut impl Write) -> Result<(), Failure> {
             }
             closing(design, choice, &found, asked, out)?;
         }
-        format => table(&asks, &found, format, asked, &|side| spreads(&order(side)), out)?,
+        format => table(&asks, &found, format, asked, &order, out)?,
     }
     Ok(())
 }
@@ -127,12 +127,19 @@ const fn steps(units: Units) -> &'static Steps {
     }
 }
 
-/// What is to be said before anything is ordered, at whichever side: how it would stand, where that is
-/// dangerous, then what to look out for in the work, each once.
-fn first(asks: &[Ask], found: &[Alignment], units: Units) -> Vec<(&'static str, String)> {
+/// What is to be said before anything is ordered, at whichever side: what it would be set by and cannot be so, how it
+/// would stand, where that is dangerous, then what to look out for in the work, each once.
+fn first(
+    asks: &[Ask],
+    found: &[Alignment],
+    order: &dyn Fn(Side) -> SetOrder,
+    units: Units,
+) -> Vec<(&'static str, String)> {
     let mut all = Vec::new();
     for (ask, found) in asks.iter().zip(found) {
         let side = if asks.len() == 1 { String::new() } else { format!("{}: ", ask.side.label()) };
+        let doubtful = order(ask.side).doubtful();
+        all.extend(doubtful.into_iter().map(|of| ("danger", side.clone() + &doubtful_in_words(of))));
         all.extend(danger_in_words(found, units).map(|said| ("danger", side + &said)));
     }
     for found in found {
@@ -405,18 +412,18 @@ fn table(
     found: &[Alignment],
     format: Format,
     asked: &Setup,
-    spreads: &dyn Fn(Side) -> SetSpreads,
+    order: &dyn Fn(Side) -> SetOrder,
     out: &mut impl Write,
 ) -> io::Result<()> {
     let headers = ["what", "unit", "amount", "wanted", "off", "note", "spread"].map(str::to_owned).to_vec();
     let mut table = Table::begin(out, format, headers)?;
-    for (key, said) in first(asks, found, asked.printed.units()) {
+    for (key, said) in first(asks, found, order, asked.printed.units()) {
         table.row(&said_row(key, &said))?;
     }
     for (ask, found) in asks.iter().zip(found) {
         // Of one side the keys are those that they always were.
         let of = if asks.len() == 1 { String::new() } else { ask.side.label().to_ascii_lowercase() + "_" };
-        rows(&mut table, &of, &ask.target, found, asked, &spreads(ask.side))?;
+        rows(&mut table, &of, &ask.target, found, asked, &spreads(&order(ask.side)))?;
     }
     for caution in CAUTIONS {
         table.row(&said_row("caution", caution))?;

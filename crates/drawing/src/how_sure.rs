@@ -22,6 +22,12 @@ pub const READINGS_DISAGREE: &str = "readings disagree";
 /// Beside such a reading.
 pub const READ_AGAIN: &str = "not what else was read says, or the tape: read it again";
 
+/// Before anything is set by a reading that cannot be so.
+#[must_use]
+pub fn doubtful_in_words(of: Readable) -> String {
+    ["Set nothing before this is mended: ", &Figure::of_reading(of).label(), " is ", READ_AGAIN, "."].concat()
+}
+
 /// How far off a reading may be either way, mm or rad, as finely as tools differ.
 #[must_use]
 pub fn give_in_words(kind: Kind, tolerance: f64, units: Units) -> String {

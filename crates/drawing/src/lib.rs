@@ -85,8 +85,8 @@ pub use front::{front_view, front_view_broken};
 pub use hits::WhatHits;
 pub use how_sure::{
     MEND_FIRST, NOTHING_MOVES, ONE_OF_THESE, READ_AGAIN, READINGS_DISAGREE, THESE_WERE_OFF, contest_in_words,
-    disagreement_in_words, fitted_in_words, give_in_words, moved_in_words, next_reading_in_words,
-    set_if_read_in_words, set_spreads_in_words,
+    disagreement_in_words, doubtful_in_words, fitted_in_words, give_in_words, moved_in_words,
+    next_reading_in_words, set_if_read_in_words, set_spreads_in_words,
 };
 pub use lean::{lean_in_words, lean_notes, leaning};
 pub use measure::Units;
@@ -96,7 +96,9 @@ pub use path::{Path, Step};
 pub use rear::rear_verdict;
 pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
-pub use spread::{CANNOT_TELL, bump_mm, is_lost, range_in_words, share_in_words, spread_in_words};
+pub use spread::{
+    CANNOT_TELL, bump_mm, in_how_many, is_lost, range_in_words, share_in_words, spread_in_words,
+};
 pub use study::capital;
 pub use svg::{Element, elements, write_svg};
 pub use transform::{Transform, View, Zoom};
@@ -107,4 +109,4 @@ pub use words::{
     harder_in_words, held_in_words, marked, no_rear_way_in_words, on_side, overlay_in_words,
     preload_in_words, sides_in_words, size_in_words,
 };
-pub use work::{NO_MANUAL, NO_TORQUE, early_in_words, torque_in_words, work_lists};
+pub use work::{NO_MANUAL, NO_TORQUE, early_in_words, task_early_in_words, torque_in_words, work_lists};

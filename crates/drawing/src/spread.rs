@@ -64,7 +64,13 @@ pub fn range_in_words(range: &Range, units: Units) -> String {
 /// In how many of a hundred trucks that measure as this one something is so; `None` where it nearly always is.
 #[must_use]
 pub fn share_in_words(share: f64) -> Option<String> {
-    (share < 0.995).then(|| ["in ", &fixed(100.0 * share, 0), " of 100"].concat())
+    (share < 0.995).then(|| in_how_many(share))
+}
+
+/// In how many of a hundred trucks something is so.
+#[must_use]
+pub fn in_how_many(share: f64) -> String {
+    ["in ", &fixed(100.0 * share, 0), " of 100"].concat()
 }
 
 /// Whether of a change nobody can say which way it goes, by how far off it may be.

@@ -41,6 +41,12 @@ pub fn early_in_words(early: &Early) -> String {
     all + "."
 }
 
+/// The same of one task; `None` where it is done when it may be, or not yet.
+#[must_use]
+pub fn task_early_in_words(early: &[Early], task: Task) -> Option<String> {
+    early.iter().find(|early| early.task == task).map(early_in_words)
+}
+
 /// What is kept, what is to be got, and what is modified or set, each under its heading: by the ledger and by
 /// the plan. Of parts of which nobody has said or measured anything, nothing is said.
 #[must_use]

@@ -153,6 +153,14 @@ fn own(answers: Answers, of: Readable) -> Option<(f64, bool)> {
     })
 }
 
+/// Whether what was read as it sits, at the side that is looked at, may be wrong by what else is known of it.
+#[inline(never)]
+pub(super) fn is_doubtful(answers: Answers, of: Readable) -> bool {
+    let spread =
+        |rest: &StandingSide| answers.known.with(|known| spread_of(known, Figure::of_reading(of), rest));
+    answers.before.with(|before| before.as_ref().as_ref().is_ok_and(|rest| spread(rest).is_doubtful))
+}
+
 pub(super) fn field(page: Page, answers: Answers, of: Readable, side: Side) -> Node {
     let own = move || {
         own(answers, of).map_or_else(String::new, |(own, is_guess)| {
@@ -246,11 +254,7 @@ impl Field {
 
     /// Why the last one was refused, or that what was read as it sits may be wrong by what else is known of it.
     fn wrong(self) -> String {
-        let is_doubtful = self.answers.is_some_and(|answers| {
-            let of = Figure::of_reading(self.of);
-            let spread = |rest: &StandingSide| answers.known.with(|known| spread_of(known, of, rest));
-            answers.before.with(|before| before.as_ref().as_ref().is_ok_and(|rest| spread(rest).is_doubtful))
-        });
+        let is_doubtful = self.answers.is_some_and(|answers| is_doubtful(answers, self.of));
         let refused = self.refused.get();
         if is_doubtful && refused.is_empty() { READ_AGAIN.to_owned() } else { refused }
     }

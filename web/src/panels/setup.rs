@@ -5,19 +5,21 @@ mod sure;
 use crate::derive::{Answers, rest_of};
 use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::{field_style, readout_style, show};
+use crate::panels::read_off::is_doubtful;
 use crate::panels::sides::{compared, differ};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
-use crate::told::{spread_of, write};
+use crate::told::write;
 use crate::widgets::{Number, choice, heading, moved_sideways, panel, table};
 use drawing::{
-    MANY_PIECES, READ_AGAIN, Units, bound_in_words, danger_in_words, held_in_words, marked, sides_in_words,
+    MANY_PIECES, Units, bound_in_words, danger_in_words, doubtful_in_words, held_in_words, marked,
+    sides_in_words,
 };
 use measure::{LengthStyle, print_length};
 use std::rc::Rc;
 use study::{
-    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, NoSetting, Setting, StandingSide,
-    Steps, Target, alignments,
+    Alignment, CasterBy, Figure, HeightBy, IF_REAR_STAYS, LEAST_BUMP_MM, NoSetting, SetOrder, Setting, Steps,
+    Target, alignments,
 };
 use sure::sure;
 use truck::{Edit, Kind, Side};
@@ -90,7 +92,7 @@ pub(crate) fn setup(page: Page, answers: Answers) -> Node {
     let take = move |caster_by| wanted.set(Wanted { caster_by, ..wanted.now() });
     panel("Alignment")
         .child(words("words-setup"))
-        .child(block("div", "remarks").attr("aria-live", "polite").content_of(move || doubted(page, answers)))
+        .child(block("div", "remarks").attr("aria-live", "polite").content_of(move || doubted(answers)))
         .child(compared(page, answers))
         .child(block("div", "numbers").children((0..5).map(field)))
         .child(choice("Caster by", "caster-by", &ways, by, take))
@@ -99,18 +101,12 @@ pub(crate) fn setup(page: Page, answers: Answers) -> Node {
 }
 
 /// What it would be set by and cannot be so.
-fn doubted(page: Page, answers: Answers) -> Node {
-    // At the side that is looked at.
-    let _ = page.session.side.get();
-    let read = [Figure::FRAME_HEIGHT, Figure::CAMBER, Figure::CASTER_GROUND, Figure::TOE];
-    let is_doubtful = |figure: &Figure| {
-        let spread = |rest: &StandingSide| answers.known.with(|known| spread_of(known, *figure, rest));
-        answers.before.with(|before| before.as_ref().as_ref().is_ok_and(|rest| spread(rest).is_doubtful))
-    };
+fn doubted(answers: Answers) -> Node {
     let mut all = loose();
-    for figure in read.iter().filter(|figure| is_doubtful(figure)) {
-        let said = ["Set nothing before this is mended: ", &figure.label(), " is ", READ_AGAIN, "."].concat();
-        all = all.child(block("p", "remark").text(&said));
+    for of in SetOrder::READ_FIRST {
+        if is_doubtful(answers, of) {
+            all = all.child(block("p", "remark").text(&doubtful_in_words(of)));
+        }
     }
     all
 }

@@ -169,6 +169,28 @@ fn a_guess_of_the_changes_is_said_in_the_data() {
     }
 }
 
+/// A caster that reads six degrees off what a tape knows to 2.3° cannot be so, and nothing is to be set by it: said
+/// before any shim, in every format. One that agrees says nothing of it.
+#[test]
+fn what_cannot_be_so_is_said_before_anything_is_set() {
+    let read = |degrees: f64| {
+        changed_front(|file| {
+            let gauge = serde_json::json!({ "value": degrees, "tool": "angle_gauge" });
+            file["truck"]["readings"] = serde_json::json!({ "left": { "caster_ground": gauge } });
+        })
+    };
+    let said = |degrees: f64, format: &str| {
+        printed(&piped(&["setup", "-", "--plan", "0", "--caster", "2", "--format", format], &read(degrees)))
+    };
+    let wrong = "Set nothing before this is mended: Caster, against the ground";
+    for format in ["text", "csv", "json"] {
+        let told = said(8.1, format);
+        let at = told.find(wrong).unwrap_or_else(|| panic!("{told}"));
+        assert!(told[at..].contains("shim") && !told[..at].contains("shim"), "{told}");
+        assert!(!said(2.5, format).contains("before this is mended"));
+    }
+}
+
 /// What is set is as sure as what it is set by: of turns a tape's sixteenth over what a turn comes to, of shims for
 /// caster the 2.34° that two balls in their boots leave open of it, by atan(6.35 √2 / 220), over what a shim comes
 /// to. Caster that was read off the truck leaves a tenth of a degree and no more.

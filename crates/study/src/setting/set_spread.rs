@@ -1,13 +1,11 @@
 //! How far off what is set may be, by how well the truck was measured.
 
 use super::{CasterBy, Steps, Target, setting};
-use crate::figure::Trial;
-use crate::spread::{Input, NumberSpreading};
+use crate::figure::{Figure, Trial};
+use crate::spread::{Input, NumberSpreading, Spreading};
 use crate::stance::Stance;
 use truck::{Group, Overlay, Readable, Reading, Side, SpringKind};
 
-/// What a reading of the truck as it sits makes sure of.
-const READ_FIRST: [Readable; 4] = [Readable::FrameHeight, Readable::Camber, Readable::Caster, Readable::Toe];
 /// Turns, the spacer and shims, mm, of which nobody sees less.
 const UNSEEN: [f64; 6] = [0.05, 0.8, 0.4, 0.4, 0.05, 0.05];
 /// Readings that leave no less than this share are not worth their while.
@@ -34,6 +32,10 @@ pub struct SetOrder {
 pub struct SetSpreads([Option<f64>; 6]);
 
 impl SetOrder {
+    /// What a truck is set by, and a reading of it as it sits makes sure of.
+    pub const READ_FIRST: [Readable; 4] =
+        [Readable::FrameHeight, Readable::Camber, Readable::Caster, Readable::Toe];
+
     /// The search for how far off each amount may be.
     #[must_use]
     pub fn spreading(&self) -> NumberSpreading {
@@ -64,7 +66,7 @@ impl SetOrder {
         let mut read = self.clone();
         let rest = Stance::laid(&read.trial.truck, Overlay::NOTHING).ok()?.on(self.side);
         let mut unread = Vec::new();
-        for (of, value) in READ_FIRST.into_iter().zip(Target::of(&rest).numbers()) {
+        for (of, value) in Self::READ_FIRST.into_iter().zip(Target::of(&rest).numbers()) {
             if read.trial.truck.readings.get(of, self.side).is_none() {
                 let reading = Reading::by(of, value, of.tools()[0]);
                 read.trial.truck.readings.set(of, self.side, Some(reading)).ok()?;
@@ -72,6 +74,15 @@ impl SetOrder {
             }
         }
         (!unread.is_empty()).then_some((unread, read))
+    }
+
+    /// What of height, camber, caster and toe was read and cannot be so: by it nothing is to be set.
+    #[must_use]
+    pub fn doubtful(&self) -> Vec<Readable> {
+        let sits = Trial::new(&self.trial.truck, Overlay::NOTHING);
+        let mut search = Spreading::new(vec![sits], self.side, &[]);
+        while !search.step(&|trial, figures| trial.values(self.side, figures)) {}
+        Self::READ_FIRST.into_iter().filter(|of| search.is_doubtful(Figure::of_reading(*of))).collect()
     }
 
     /// What is set on a truck, before it is rounded; what is not set is none.
