@@ -138,19 +138,24 @@ fn is_known(answers: Answers, rest: &StandingSide, what: &dyn Fn(&Known) -> bool
     answers.known.with_now(|known| known.iter().any(|known| known.rest == *rest && what(known)))
 }
 
-/// The search for how far off the figures of all trucks may be: what a change makes of an error hangs
-/// on the truck as it sits, so all are looked at together.
-fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
+/// All trucks that stand, side by side, and of which side they are.
+fn all_of(page: Page, answers: Answers) -> (Vec<StandingSide>, Vec<Trial>, Side) {
     let (mut rests, mut trials) = (Vec::new(), Vec::new());
     for (rest, trial) in trucks(page, answers) {
         rests.push(rest);
         trials.push(trial);
     }
-    let is_done = rests.iter().all(|rest| is_known(answers, rest, &|known| !known.spreads.is_empty()));
-    let figures = figures();
     let side = rests.first().map_or(Side::Left, StandingSide::side);
+    (rests, trials, side)
+}
+
+/// The search for how far off the figures of all trucks may be: what a change makes of an error hangs
+/// on the truck as it sits, so all are looked at together.
+fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
+    let (rests, trials, side) = all_of(page, answers);
+    let mut whole = rests.iter().all(|rest| is_known(answers, rest, &|known| !known.spreads.is_empty()));
+    let figures = figures();
     let mut search = Spreading::new(trials, side, &figures);
-    let mut whole = is_done;
     Box::new(move || {
         if whole {
             return true;
@@ -183,20 +188,13 @@ fn spreads(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
 
 /// What switches: of what jumps no slope says anything.
 const SWITCHING: [Figure; 4] = [Figure::BUMP, Figure::DROOP, Figure::BUMP_ENDED_BY, Figure::DROOP_ENDED_BY];
-/// The same draws each time that the same is asked, on the command too.
-const SEED: u64 = 1;
 
 /// The search for between what lies what switches, by draws of all trucks together, as the command draws them.
 fn ranges(page: Page, answers: Answers) -> Box<dyn FnMut() -> bool> {
-    let (mut rests, mut trials) = (Vec::new(), Vec::new());
-    for (rest, trial) in trucks(page, answers) {
-        rests.push(rest);
-        trials.push(trial);
-    }
+    let (rests, trials, side) = all_of(page, answers);
     let mut whole = rests.iter().all(|rest| is_known(answers, rest, &|known| !known.ranges.is_empty()));
-    let side = rests.first().map_or(Side::Left, StandingSide::side);
     let values_of = move |trial: &Trial, figures: &[Figure]| trial.values(side, figures);
-    let mut draws = Draws::new(trials.clone(), side, &SWITCHING, SEED);
+    let mut draws = Draws::new(trials.clone(), side, &SWITCHING, Draws::SEED);
     Box::new(move || {
         if whole {
             return true;

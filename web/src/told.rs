@@ -99,20 +99,28 @@ impl Spread {
     }
 }
 
+/// What is known of a figure of a truck at rest, from one of the lists.
+pub(crate) fn known_of<T: Copy>(
+    known: &[Known],
+    figure: Figure,
+    rest: &StandingSide,
+    list: fn(&Known) -> &[(Figure, T)],
+) -> Option<T> {
+    let known = known.iter().find(|known| known.rest == *rest)?;
+    list(known).iter().find(|(other, _)| *other == figure).map(|(_, found)| *found)
+}
+
 /// How far off a figure of a truck at rest may be.
 #[inline(never)]
 pub(crate) fn spread_of(known: &[Known], figure: Figure, rest: &StandingSide) -> Spread {
-    let found = known.iter().find(|known| known.rest == *rest);
-    let found = found.and_then(|known| known.spreads.iter().find(|(other, _)| *other == figure));
-    found.map_or(Spread::default(), |(_, spread)| *spread)
+    known_of(known, figure, rest, |known| &known.spreads).unwrap_or_default()
 }
 
 /// The guesses that a figure of a truck rests on: as they were found, or all that it may rest on.
 #[inline(never)]
 pub(crate) fn rests_on(known: &[Known], figure: Figure, rest: &StandingSide) -> Guesses {
-    let found = known.iter().find(|known| known.rest == *rest);
-    let found = found.and_then(|known| known.marks.iter().find(|(other, _)| *other == figure));
-    found.map_or_else(|| figure.of_side_may_rest_on(rest), |(_, guesses)| *guesses)
+    let found = known_of(known, figure, rest, |known| &known.marks);
+    found.unwrap_or_else(|| figure.of_side_may_rest_on(rest))
 }
 
 /// The same of a truck in a pose: what was found holds at rest, and elsewhere all that it may rest on.

@@ -8,8 +8,8 @@ use crate::table::{Cell, Table, aligned};
 use crate::telling::Teller;
 use crate::trucks::{self, Chosen, Standing};
 use drawing::{
-    CANNOT_TELL, READINGS_DISAGREE, capital, disagreement_in_words, is_lost, next_reading_in_words, on_side,
-    range_in_words, spread_in_words,
+    CANNOT_TELL, READINGS_DISAGREE, capital, disagreement_in_words, in_how_many, is_lost,
+    next_reading_in_words, on_side, range_in_words, spread_in_words,
 };
 use measure::Units;
 use std::io::{self, Write};
@@ -41,8 +41,6 @@ const ENDS: [Figure; 2] = [Figure::BUMP_ENDED_BY, Figure::DROOP_ENDED_BY];
 const CAUSES: usize = 2;
 /// A smaller share of a spread is not worth naming.
 const LEAST_SHARE: f64 = 0.1;
-/// The same draws each time that the same is asked.
-const SEED: u64 = 1;
 
 /// What is told of one figure of one truck, in the core's unit.
 struct Told {
@@ -125,7 +123,7 @@ impl<'a> Page<'a> {
         while !slopes.step(&read) {}
         let switching: Vec<_> =
             figures.iter().copied().filter(|figure| figure.switches()).chain(ENDS).collect();
-        let mut draws = Draws::new(trials, side, &switching, SEED);
+        let mut draws = Draws::new(trials, side, &switching, Draws::SEED);
         while draws.count() < count {
             draws.step(&read);
         }
@@ -300,9 +298,7 @@ impl<'a> Page<'a> {
                 let mut all = self.draws.words(at, figure);
                 all.retain(|(_, share)| *share >= 0.005);
                 if all.len() > 1 {
-                    let said = |(words, share): &(&str, f64)| {
-                        format!("{words} in {} of 100", measure::fixed(100.0 * share, 0))
-                    };
+                    let said = |(words, share): &(&str, f64)| [words, " ", &in_how_many(*share)].concat();
                     let said: Vec<_> = all.iter().map(said).collect();
                     writeln!(out, "\nWhat ends the {what} travel, {name}: {}.", said.join(", "))?;
                 }

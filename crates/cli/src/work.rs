@@ -6,7 +6,7 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Chosen};
-use drawing::{NO_TORQUE, capital, early_in_words, torque_in_words, work_lists};
+use drawing::{NO_TORQUE, capital, early_in_words, task_early_in_words, torque_in_words, work_lists};
 use mating::{Early, Jobs, done_early, due, order_of_work};
 use measure::{Units, print_number, without_zeros};
 use std::io::{self, Write};
@@ -37,11 +37,6 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
     Ok(())
 }
 
-/// What is said of a task that is done too early.
-fn said(early: &[Early], task: Task) -> Option<String> {
-    early.iter().find(|early| early.task == task).map(early_in_words)
-}
-
 fn text(
     work: &WorkLog,
     order: &[Task],
@@ -52,7 +47,7 @@ fn text(
     for (at, task) in order.iter().enumerate() {
         let done = if work.is_done(*task) { "[x]" } else { "[ ]" };
         writeln!(out, "{:>2}  {done} {}\n          {}", at + 1, task.label(), task.why())?;
-        if let Some(said) = said(early, *task) {
+        if let Some(said) = task_early_in_words(early, *task) {
             writeln!(out, "          {said}")?;
         }
         for of in due(order, *task) {
@@ -109,7 +104,7 @@ fn rows(
                 words(of.map_or("", Fastener::label)),
                 torque.newton_metres().map_or(Cell::Nothing, number),
                 words(torque.manual),
-                words(&said(early, *task).unwrap_or_default()),
+                words(&task_early_in_words(early, *task).unwrap_or_default()),
             ])?;
         }
     }

@@ -40,10 +40,13 @@ impl LeftRight {
     /// sum, set-back is plus where the right wheel stands farther back.
     #[must_use]
     pub fn together(&self) -> f64 {
-        match self.quantity {
-            Quantity::Toe | Quantity::HalfTrack => self.left + self.right,
-            _ => self.left - self.right,
-        }
+        if self.is_sum() { self.left + self.right } else { self.left - self.right }
+    }
+
+    /// Whether the two are added: of the others the difference is told.
+    #[must_use]
+    pub const fn is_sum(&self) -> bool {
+        matches!(self.quantity, Quantity::Toe | Quantity::HalfTrack)
     }
 
     /// What people call that of a quantity, and its name in tables.

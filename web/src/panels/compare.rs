@@ -8,7 +8,8 @@ use crate::panels::read_off::{in_place, measured};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Panel, Selected};
 use crate::told::{
-    COMPARED, FENDER, Known, RAIL, Ranged, Spread, bump_mm, model_says, rests_on, said, spread_of, write,
+    COMPARED, FENDER, Known, RAIL, Ranged, Spread, bump_mm, known_of, model_says, rests_on, said, spread_of,
+    write,
 };
 use crate::widgets::{heading, moved_sideways};
 use drawing::{
@@ -225,7 +226,7 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
     let cell = |figure: Figure, now: &Option<Studied<'_>>| match (now, &seen[0]) {
         (Some(now), Some(before)) => {
             let spread = spread_of(known, figure, now.rest());
-            let ranged = ranged_of(known, figure, now.rest());
+            let ranged = known_of(known, figure, now.rest(), |known| &known.ranges).unwrap_or_default();
             let told = figure.told_within(
                 now,
                 rests_on(known, figure, now.rest()),
@@ -253,13 +254,6 @@ fn rows(trucks: &[Option<&StandingSide>], known: &[Known], units: Units) -> Vec<
         rows.push(Row { name, cells, next });
     }
     rows
-}
-
-/// How far off a figure of a truck may be that switches.
-fn ranged_of(known: &[Known], figure: Figure, rest: &StandingSide) -> Ranged {
-    let known = known.iter().find(|known| known.rest == *rest);
-    let found = known.and_then(|known| known.ranges.iter().find(|(other, _)| *other == figure));
-    found.map_or(Ranged::default(), |(_, ranged)| *ranged)
 }
 
 /// What is told of a figure, and how it differs from as measured.

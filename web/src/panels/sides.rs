@@ -89,13 +89,14 @@ fn row(one: &LeftRight, [left, right]: &[StandingSide; 2], spread: Spread, units
         LeftRight::named(one.quantity).0.to_owned() + " " + &words(one.together())
     };
     let figure = Figure::together(one.quantity);
-    let is_sum = matches!(one.quantity, Quantity::Toe | Quantity::HalfTrack);
-    let together = match spread.own {
-        Some(own) if !alike && !is_sum && is_lost(figure.sort(), one.together(), own, units) => {
-            together + ", " + &spread.said(figure, units) + ": the tape can't tell which"
-        }
-        _ => together + " " + &spread.said(figure, units),
+    let how_sure = spread.said(figure, units);
+    let is_lost = |own| is_lost(figure.sort(), one.together(), own, units);
+    let together = if how_sure.is_empty() {
+        together
+    } else if !alike && !one.is_sum() && spread.own.is_some_and(is_lost) {
+        [&together, ", ", &how_sure, ": the tape can't tell which"].concat()
+    } else {
+        [&together, " ", &how_sure].concat()
     };
-    let together = together.trim_end().to_owned();
     [marked(left, guesses[0]), marked(right, guesses[1]), marked(together, guesses[0] || guesses[1])]
 }

@@ -7,7 +7,9 @@ use crate::signals::Derived;
 use crate::state::Page;
 use crate::told::write;
 use crate::widgets::{Number, check, folding, table, text_field};
-use drawing::{NO_MANUAL, NO_TORQUE, capital, early_in_words, torque_in_words, work_lists};
+use drawing::{
+    NO_MANUAL, NO_TORQUE, capital, early_in_words, task_early_in_words, torque_in_words, work_lists,
+};
 use mating::{Early, Jobs, done_early, due, order_of_work};
 use sharing::{read_work, write_work};
 use std::rc::Rc;
@@ -80,10 +82,7 @@ fn one(page: Page, log: Derived<WorkLog>, early: Derived<Vec<Early>>, order: &[T
     let said = el("span").child(el("b").text(task.label())).child(el("small").text(task.why()));
     let done = move || log.with(|log| log.is_done(task));
     let tick = check(said, done, move |is| write_down(page, &WorkEdit::Done(task, is)));
-    let too_early = move || {
-        let of = |early: &Vec<Early>| early.iter().find(|early| early.task == task).map(early_in_words);
-        early.with(of).unwrap_or_default()
-    };
+    let too_early = move || early.with(|early| task_early_in_words(early, task)).unwrap_or_default();
     let mut item = el("li").child(tick).child(block("p", "remark").text_of(too_early));
     for of in due(order, task) {
         // What is torqued again later is typed once.

@@ -41,6 +41,8 @@ pub struct Draws {
 impl Draws {
     /// How many draws give ends that another as many would give within a tenth.
     pub const ENOUGH: usize = 400;
+    /// By which whatever is told is drawn: the page and the command tell the same.
+    pub const SEED: u64 = 1;
 
     /// Draws of figures at a side of trucks that are proposals of one truck.
     #[must_use]

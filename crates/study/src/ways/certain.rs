@@ -16,8 +16,6 @@ pub struct Certainty {
 
 /// What a way gives up is worked out from these.
 const ASKED: [Figure; 4] = [Figure::BUMP, Figure::CAMBER, Figure::CASTER_GROUND, Figure::RIDE_FREQUENCY];
-/// The same draws each time that the same is asked.
-const SEED: u64 = 1;
 
 /// The first ways on trucks that the measured one may be, to be taken on in steps.
 #[derive(Clone, Debug)]
@@ -56,7 +54,7 @@ impl Ways {
         for way in ways {
             trials.push(trial(self.overlay(&way.changes)));
         }
-        Contest { drawn: Draws::new(trials, Side::Left, &ASKED, SEED), ways: ways.len() }
+        Contest { drawn: Draws::new(trials, Side::Left, &ASKED, Draws::SEED), ways: ways.len() }
     }
 
     /// How sure the ways of a contest are, by its draws so far. `contest`: one of this very search.
