@@ -1,9 +1,9 @@
-// Unpacks the page's code, a fifth smaller than a server would send it. The build writes this into the scripts that
+// Unpacks the page's code, a quarter smaller than a server would send it. The build writes this into the scripts that
 // need it.
 //
-// The steps are those of `.lzma` files (LZMA specification, 2015). How they are told differs: what a byte is goes by
-// where in an instruction it stands, and where bytes come from is counted in such places. `crates/xtask/pack/src/told.rs`
-// tells them by the same odds.
+// The steps are those of `.lzma` files (LZMA specification, 2015). How they are told differs: what a byte is and where
+// bytes end goes by where in an instruction they stand, and where they come from is counted in such places.
+// `crates/xtask/pack/src/told.rs` asks the same questions, and `odds.rs` beside it learns the same from the answers.
 
 // What a file begins with: how long it is unpacked, and from where to where its functions reach; then its bits.
 const FUNCTIONS = [4, 8], CODE = 12, PACKED = 16;
@@ -14,13 +14,15 @@ const END = 11, TABLE = 14, FRACTION = 67, LONG_FRACTION = 68;
 const OPERANDS = [[2, 4, 1], [12, 14, 1], [16, 16, 1], [17, 17, 2], [32, 36, 1], [40, 62, 2], [63, 66, 1], [67, 67, 4], [68, 68, 8], [252, 252, 1]];
 const SORTS = 512 + 8 * DATA;
 // Where the odds of each question are kept, by state where there are twelve.
-const IS_AGAIN = 0, NOT_LAST = 12, NOT_SECOND = 24, NOT_THIRD = 36, IS_LONG = 48, LENGTH = 60, LENGTH_AGAIN = 334;
-const FAR = 608, FAR_ALIKE = 752, SLOT = 896, IS_OTHER = SLOT + 256 * 22, IS_MATCH = IS_OTHER + SORTS;
-const LITERAL = IS_MATCH + 12 * SORTS, ODDS = LITERAL + 768 * SORTS;
+const IS_AGAIN = 0, NOT_LAST = 12, NOT_SECOND = 24, NOT_THIRD = 36, IS_LONG = 48, REST = 60, REST_AGAIN = 581;
+const FAR = 1102, FAR_ALIKE = 1246, SLOT = 1390, IS_OTHER = SLOT + 64 * 22, IS_MATCH = IS_OTHER + SORTS;
+const ENDS = IS_MATCH + 12 * SORTS, LITERAL = ENDS + 16 * SORTS, ODDS = LITERAL + 768 * SORTS;
+// From this length on no end is asked for, and what is left is a number of so many bits at most.
+const ASKED = 40, MOST_BITS = 8;
 // More than this no page's code is, in bytes: what says so is something else, and would fill the memory.
 const MOST = 1 << 24;
 // Below this much the coder takes in another byte; a step takes in fewer than so many.
-const NARROW = 1 << 24, MOST_A_STEP = 128;
+const NARROW = 1 << 24, MOST_A_STEP = 256;
 
 /**
  * The bytes that were packed, of a stream of what they were packed to, told while it comes; it rejects what was not
@@ -51,7 +53,7 @@ globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
   const out = new Uint8Array(size);
   // Odds of 65,536 that a bit is not set, half of them turned over so that nothing is even, and below them how often they
   // were asked: what is seldom asked learns fast.
-  const odds = new Int32Array(ODDS);
+  const odds = new Int32Array(ODDS + 1);
   // How wide the coder's interval is, and where in it the code lies: an array keeps both whole numbers of 32 bits.
   const coder = new Uint32Array([-1, view.getUint32(CODE)]);
   let at = PACKED;
@@ -99,14 +101,16 @@ globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
   const plain = (bits) => {
     let number = 0;
     for (let left = bits; left > 0; left -= 1) {
-      odds[ODDS - 1] = 0;
-      number = 2 * number + bit(ODDS - 1);
+      odds[ODDS] = 0;
+      number = 2 * number + bit(ODDS);
     }
     return number;
   };
-  const length = (from) => {
-    if (!bit(from)) return 2 + tree(from + 2, 3);
-    return bit(from + 1) ? 18 + tree(from + 18, 8) : 10 + tree(from + 10, 3);
+  /** What is left of a length. */
+  const rest = (from) => {
+    let bits = 0;
+    while (bits < MOST_BITS && bit(from + bits)) bits += 1;
+    return (1 << bits) - 1 + lowFirst(from + 9 + (1 << bits), bits);
   };
   const distance = (slots, from) => {
     const slot = tree(slots, 6);
@@ -191,26 +195,34 @@ globalThis.scrublineUnpack = async (stream, slice = Infinity) => {
       state = state < 4 ? 0 : state < 10 ? state - 3 : state - 6;
       continue;
     }
-    let long = 1;
-    if (!bit(IS_AGAIN + state)) {
-      long = length(LENGTH);
+    const isAgain = bit(IS_AGAIN + state);
+    let isByte = 0;
+    if (!isAgain) {
       [second, third, fourth] = [last, second, third];
-      const short = SLOT + 64 * Math.min(long - 2, 3), places = like[sort].length;
+      const places = like[sort].length;
       const isOther = places === 0 || bit(IS_OTHER + sort);
-      if (isOther) last = distance(short, FAR);
-      else last = done - 1 - like[sort][places - 1 - distance(short + 256 * (32 - Math.clz32(places)), FAR_ALIKE)];
+      if (isOther) last = distance(SLOT, FAR);
+      else last = done - 1 - like[sort][places - 1 - distance(SLOT + 64 * (32 - Math.clz32(places)), FAR_ALIKE)];
       state = state < 7 ? 7 : 10;
     } else {
       const isOther = bit(NOT_LAST + state);
       if (isOther && !bit(NOT_SECOND + state)) [last, second] = [second, last];
       else if (isOther && !bit(NOT_THIRD + state)) [last, second, third] = [third, last, second];
       else if (isOther) [last, second, third, fourth] = [fourth, last, second, third];
-      const isByte = !isOther && !bit(IS_LONG + state);
-      if (!isByte) long = length(LENGTH_AGAIN);
+      isByte = !isOther && !bit(IS_LONG + state);
       state = state > 6 ? 11 : isByte ? 9 : 8;
     }
-    refuse(!(last < done) || done + long > size);
-    for (; long > 0; long -= 1) pass(out[done - last - 1]);
+    const again = (count) => {
+      refuse(!(last < done) || done + count > size);
+      for (; count > 0; count -= 1) pass(out[done - last - 1]);
+    };
+    again(isByte ? 1 : 2);
+    // Asked before each byte more whether they end there.
+    for (let long = 2; !isByte; long += 1) {
+      if (long === ASKED) again(rest(isAgain ? REST_AGAIN : REST));
+      if (long === ASKED || bit(ENDS + 8 * (isAgain ? SORTS + sort : sort) + Math.min(long - 2, 7))) break;
+      again(1);
+    }
   }
   await come(Infinity);
   refuse(at !== packed.length);

@@ -9,6 +9,7 @@ use std::env;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::thread;
 
 use anyhow::{Context, Result, bail, ensure};
 use base64::Engine;
@@ -128,9 +129,16 @@ pub(crate) fn finish(
 
 /// Puts what is sent in place of the modules, and what unpacks it into the scripts.
 fn send(project: &Project, staging: &Path, pack: &Path) -> Result<()> {
+    // Side by side: each takes a processor for some seconds.
+    thread::scope(|scope| {
+        let pack = |(module, sent): (&str, &str)| {
+            run(project.command(pack).arg("--send").arg(staging.join(module)).arg(staging.join(sent)))
+        };
+        let sent = SENT.map(|of| scope.spawn(move || pack(of)));
+        sent.into_iter().try_for_each(|sent| sent.join().expect("packing does not panic"))
+    })?;
     for (module, sent) in SENT {
         let wasm = staging.join(module);
-        run(project.command(pack).arg("--send").arg(&wasm).arg(staging.join(sent)))?;
         fs::remove_file(&wasm).with_context(|| format!("cannot remove {module}"))?;
         for file in NAMING {
             let file = staging.join(file);

@@ -6,14 +6,15 @@
 //! `pack --functions IN.wasm` lists what a module is made of, `pack --arrange IN.wasm` puts its
 //! functions in the order in which they are sent, and `pack --send IN.wasm OUT.packed` packs it for that.
 
+mod cheapest;
 mod functions;
 mod loader;
-mod lzma;
 mod names;
+mod odds;
 mod order;
 mod place;
 mod sent;
-mod sources;
+mod step;
 mod told;
 mod unasked;
 

@@ -10,10 +10,9 @@ use std::path::Path;
 use anyhow::{Context, Result};
 use wasmparser::{Parser, Payload};
 
-use crate::lzma::steps;
-use crate::place::Place;
-use crate::sources::nearer;
-use crate::told::{Coder, Teller};
+use crate::cheapest::cheapest;
+use crate::odds::{Coder, Odds};
+use crate::told::Told;
 
 /// Below this much the coder gives out another byte.
 const NARROW: u64 = 1 << 24;
@@ -33,25 +32,10 @@ fn pack(code: &[u8]) -> Result<Vec<u8>> {
         sent.extend(u32::try_from(number)?.to_le_bytes());
     }
     let coder = Packer { low: 0, width: u64::from(u32::MAX), held: None, full: 0, sent };
-    let mut teller = Teller::new(code, [functions.start, functions.end], coder);
-    for step in nearer(code, steps(code)?, &sorts(code, &functions)) {
-        teller.tell(step);
-    }
-    Ok(teller.coder().end())
-}
-
-/// The sort of place of each byte; data has none.
-fn sorts(code: &[u8], functions: &Range<usize>) -> Vec<Option<usize>> {
-    let mut place = Place::new();
-    let sorts = code.iter().zip(1..).map(|(byte, done)| {
-        let sort = (!place.is_in_data()).then(|| place.sort());
-        place.pass(*byte);
-        if done == functions.start || done == functions.end {
-            place.is_at_functions(done == functions.start);
-        }
-        sort
-    });
-    sorts.collect()
+    let told = Told::new(code, &functions);
+    let mut odds = Odds::new(coder);
+    told.tell(&mut odds, &cheapest(&told));
+    Ok(odds.coder().end())
 }
 
 /// Where a module's functions lie; nowhere in what is none.
