@@ -4,7 +4,7 @@ mod drawn;
 
 pub use drawn::callout_drawing;
 
-use mating::{Answer, Finding, Next, STUDS, Scale, Seated, Verdict, Work};
+use mating::{Answer, Aspect, Finding, Next, STUDS, Scale, Seated, Verdict, Work};
 use measure::{MM_PER_INCH, Units, fixed};
 use truck::{CalloutSort, Ledger, Row, RowId, Whose};
 
@@ -67,20 +67,34 @@ fn behind(row: &Row, answer: &Answer, units: Units) -> String {
             }
             _ => String::new(),
         },
-        Verdict::DoesNot(finding) if finding.scale == Scale::Millimetres => {
-            [", by ", &caliper_size(-finding.room, units)].concat()
-        }
+        Verdict::DoesNot(finding) if finding.scale == Scale::Millimetres => missing(finding, units),
         Verdict::DoesNot(finding) if finding.scale == Scale::Fact => [", ", finding.aspect.label()].concat(),
         Verdict::WithWork(work) => {
             let said: Vec<String> = work.iter().map(|work| work_in_words(work, units)).collect();
             [": ", &said.join(", ")].concat()
         }
         Verdict::TooNear { callout, tool } => {
-            [": ", row.kind().callout_label(*callout), ", ", tool.label()].concat()
+            let short = answer.main.filter(|main| main.room < 0.0 && is_splines(main.aspect));
+            let short = short.map(|main| missing(&main, units)).unwrap_or_default();
+            [&short, ": ", row.kind().callout_label(*callout), ", ", tool.label()].concat()
         }
         Verdict::NotAsked { have, of } => [": ", &count(*have), " of ", &count(*of)].concat(),
         Verdict::DoesNot(_) => String::new(),
     }
+}
+
+const fn is_splines(aspect: Aspect) -> bool {
+    matches!(aspect, Aspect::SlackSplines | Aspect::TightSplines)
+}
+
+/// By how much it misses; of splines which way too.
+fn missing(finding: &Finding, units: Units) -> String {
+    let by = match finding.aspect {
+        Aspect::SlackSplines => ", slack by ",
+        Aspect::TightSplines => ", tight by ",
+        _ => ", by ",
+    };
+    by.to_owned() + &caliper_size(-finding.room, units)
 }
 
 /// A guess, and what is someone else's, keeps its mark.
@@ -232,7 +246,18 @@ mod tests {
         let said = line("bar_in_bracket", &THIN, Whose::Own, Units::Millimetres);
         assert!(said.starts_with("bracket–bar: 26.5 / 25.4 over splines: does not"), "{said}");
         let said = line("bar_in_bracket", &THIN, Whose::Own, Units::Inches);
-        assert!(said.starts_with("bracket–bar: 1.043 / 1.000 in over splines: does not, by 0.0"), "{said}");
+        assert!(
+            said.starts_with("bracket–bar: 1.043 / 1.000 in over splines: does not, slack by 0.019 in"),
+            "{said}"
+        );
+        let over = |old| {
+            let mut numbers = THIN;
+            numbers[2] = (spline::OLD_BAR, old, Tool::Caliper);
+            line("bar_in_bracket", &numbers, Whose::Own, Units::Millimetres)
+        };
+        // A fifth of a pitch of 25.4/37 is 0.137 mm.
+        assert_eq!(over(25.1), "bracket–bar: 25.1 / 25.4 over splines: does not, tight by 0.16 mm");
+        assert_eq!(over(25.7), "bracket–bar: 25.7 / 25.4 over splines: does not, slack by 0.16 mm");
         let said = line("bar_in_bracket", &THIN[..2], Whose::Own, Units::Inches);
         assert_eq!(said, "Bar in its bracket: not asked yet: 2 of 8");
     }

@@ -46,7 +46,7 @@ pub use seated::{STUDS, Seated, seated, seated_knuckle};
 pub use work::{Circular, Jobs, due, order_of_work, sorted_tasks};
 
 use numbers::MOST_CALLOUTS;
-use rule::{Proof, Rule};
+use rule::{Check, Proof, Rule};
 use truck::{Ledger, Mating, Row, Tool, Whose};
 
 /// What is to be said of a row.
@@ -186,9 +186,11 @@ impl Told {
     }
 
     fn verdict(&self, vital: bool, wanted: &[u8], missing: &[u8]) -> Verdict {
-        let fails = |finding: &Finding| finding.room + finding.up < 0.0;
+        let fails = |check: &Check, finding: &Finding| {
+            finding.room + finding.up + check.better.map_or(0.0, |(_, most)| most) < 0.0
+        };
         let checks = || self.rule.checks.iter().zip(&self.findings);
-        let failed: Vec<_> = checks().filter(|(_, finding)| fails(finding)).collect();
+        let failed: Vec<_> = checks().filter(|(check, finding)| fails(check, finding)).collect();
         let ready = !vital && missing.is_empty();
         let mut work = Vec::new();
         for (check, finding) in &failed {
@@ -212,9 +214,12 @@ impl Told {
         };
         let near = checks()
             .zip(&self.loosest)
-            .find(|((check, finding), _)| !fails(finding) && !enough(check.proof, finding));
-        if let Some((_, loosest)) = near {
-            return self.nearer(*loosest);
+            .find(|((check, finding), _)| !fails(check, finding) && !enough(check.proof, finding));
+        if let Some(((check, _), loosest)) = near {
+            return match check.better {
+                Some((callout, _)) => Verdict::TooNear { callout, tool: Tool::Caliper },
+                None => self.nearer(*loosest),
+            };
         }
         if self.rule.only_by_work && vital {
             return Verdict::DoesNot(Finding::fact(Aspect::Vital));

@@ -81,9 +81,10 @@ mod tests {
         ledger.edited(&LedgerEdit::Write { row, callout, value, tool, whose }).unwrap()
     }
 
-    /// In the junkyard: teeth counted, the bar measured at home, the bracket in the hand.
+    /// In the junkyard: teeth counted, the bar measured at home, the bracket in the hand. The bar that it
+    /// comes off is the best gauge of it; where that is gone, its own valleys refuse as well.
     #[test]
-    fn the_bracket_in_the_hand_is_asked_over_its_splines() {
+    fn the_bracket_in_the_hand_is_asked_by_the_bar_that_came_out_of_it() {
         let bar = row("bar_in_bracket");
         let mut ledger = Ledger::EMPTY;
         for (callout, value, tool) in [
@@ -98,7 +99,7 @@ mod tests {
         }
         let asked = next(&ledger).unwrap();
         let expected =
-            Next { row: bar, callouts: vec![spline::VALLEYS], tool: Tool::Caliper, may_refuse: true };
+            Next { row: bar, callouts: vec![spline::OLD_BAR], tool: Tool::Caliper, may_refuse: true };
         assert_eq!(asked, expected);
         let refused = wrote(&ledger, bar, spline::VALLEYS, 26.5, Tool::Caliper, Whose::Own);
         assert!(matches!(verdict(&refused, &refused.row(bar).unwrap()).verdict, Verdict::DoesNot(_)));

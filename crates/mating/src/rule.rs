@@ -64,8 +64,10 @@ pub enum Aspect {
     Rock,
     /// Number of teeth.
     Teeth,
-    /// Over the splines.
-    OverSplines,
+    /// Over the splines, looser than it may be.
+    SlackSplines,
+    /// Over the splines, tighter than it may be.
+    TightSplines,
     /// A blind tooth.
     BlindTooth,
     /// Length engaged.
@@ -112,7 +114,8 @@ impl Aspect {
                 | Self::Interference
                 | Self::Races
                 | Self::Taper
-                | Self::OverSplines
+                | Self::SlackSplines
+                | Self::TightSplines
                 | Self::OverThread
                 | Self::Circle
                 | Self::Plane
@@ -153,7 +156,8 @@ impl Aspect {
             Blue => "marking blue",
             Rock => "a rock felt by hand",
             Teeth => "teeth",
-            OverSplines => "over splines",
+            SlackSplines => "over splines",
+            TightSplines => "over splines",
             BlindTooth => "a blind tooth",
             Engaged => "length engaged",
             Pitch => "pitch of the thread",
@@ -279,6 +283,8 @@ pub(super) struct Check {
     pub(super) finding: Finding,
     pub(super) proof: Proof,
     pub(super) work: Option<Work>,
+    /// Another number that tells more, where no more than so much is missing, mm.
+    pub(super) better: Option<(u8, f64)>,
 }
 
 /// What a kind asks, and what came of the numbers that are there.
@@ -345,7 +351,7 @@ impl Rule {
         room: f64,
     ) -> &mut Check {
         let finding = Finding { aspect, scale, first, second, room, down: 0.0, up: 0.0 };
-        self.checks.push(Check { finding, proof: Proof::Measured, work: None });
+        self.checks.push(Check { finding, proof: Proof::Measured, work: None, better: None });
         self.checks.last_mut().expect("one was just put there")
     }
 

@@ -14,6 +14,12 @@ use truck::callouts::spline::{
 /// (N + 1.8)/P across its valleys (from memory but for the first), so 0.35 to 0.8; a little
 /// more is left for wear.
 const GAP: (f64, f64) = (0.3, 0.9);
+/// How much of that room may be missing before the socket alone says no, in pitches: of tightness and of
+/// slack. Tight by all of it the bar is larger than the socket, slack by more than that half of the teeth's height
+/// stands clear (0.35 of a flat root and half of the two pitches of depth); up to there the spline
+/// may be another fit than the side fit of [`GAP`], or the socket worn, and the bar that came out
+/// of it tells. Hand arithmetic on the standard above; that it is enough, common practice, no source.
+const MISSING: (f64, f64) = (GAP.0, 1.35 - GAP.1);
 /// How far over its teeth a bar may be from the one that came out, in pitches. A third of the
 /// gap's width. Common practice, no source.
 const ALIKE: f64 = 0.2;
@@ -26,8 +32,10 @@ fn pitch_mm(teeth: f64, over_mm: f64) -> f64 {
 pub(super) fn rule(numbers: &Numbers) -> Rule {
     let together = numbers.choice(TRIED) == Some(1) && numbers.tool(TRIED) == Some(Tool::TogetherBefore);
     let mut needed = vec![TEETH, TEETH_SOCKET];
+    // The bar that came out of it is the best gauge of a socket, so it is asked for; where there is
+    // none, the socket's own valleys are taken.
     let by_valleys = numbers.get(VALLEYS).is_some() && numbers.get(OLD_BAR).is_none();
-    let socket = if by_valleys || numbers.get(OLD_BAR).is_none() { VALLEYS } else { OLD_BAR };
+    let socket = if by_valleys { VALLEYS } else { OLD_BAR };
     if together {
         // These very two, out of each other: what they measure is not asked again.
         needed = vec![TRIED];
@@ -54,11 +62,14 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
     if let Some([teeth, over]) = numbers.all([TEETH, OVER]).filter(|_| !together) {
         let pitch = pitch_mm(teeth, over);
         if let Some(old) = numbers.get(OLD_BAR) {
-            rule.within(Aspect::OverSplines, [old, over], ALIKE * pitch, None);
+            rule.length(Aspect::TightSplines, old, over, ALIKE * pitch - (over - old));
+            rule.length(Aspect::SlackSplines, old, over, ALIKE * pitch - (old - over));
         } else if let Some(valleys) = numbers.get(VALLEYS) {
             let gap = valleys - over;
-            rule.length(Aspect::OverSplines, valleys, over, gap - GAP.0 * pitch);
-            rule.length(Aspect::OverSplines, valleys, over, GAP.1 * pitch - gap);
+            let tight = rule.length(Aspect::TightSplines, valleys, over, gap - GAP.0 * pitch);
+            tight.better = Some((OLD_BAR, MISSING.0 * pitch));
+            let slack = rule.length(Aspect::SlackSplines, valleys, over, GAP.1 * pitch - gap);
+            slack.better = Some((OLD_BAR, MISSING.1 * pitch));
         }
     }
     rule.fact(Aspect::Engaged, ENGAGED);
@@ -101,18 +112,47 @@ mod tests {
             let valleys = 25.4 * thousandths / 32.0;
             assert!(mates(&bar(&[(VALLEYS, valleys)], None)), "{valleys}");
         }
-        assert_eq!(refused(&bar(&[(VALLEYS, 29.4)], None)), Aspect::OverSplines);
-        assert_eq!(refused(&bar(&[(VALLEYS, 30.4)], None)), Aspect::OverSplines);
+    }
+
+    /// By hand, a pitch of 29.37/37 = 0.794 mm. A socket of 29.2 is smaller than the bar by 0.17 and of 30.55 larger by
+    /// 1.18, more than 1.35 pitches, 1.07. Of 29.45 and 30.2, 0.08 and 0.83 mm, it is tighter than 0.238
+    /// and slacker than 0.714: that may be so of the bar that came out too, and that bar is asked for.
+    #[test]
+    fn a_socket_that_is_not_the_standard_s_asks_for_the_bar_that_came_out() {
+        assert_eq!(refused(&bar(&[(VALLEYS, 29.2)], None)), Aspect::TightSplines);
+        assert_eq!(refused(&bar(&[(VALLEYS, 30.55)], None)), Aspect::SlackSplines);
+        for (valleys, missing) in [(29.45, 0.158), (30.2, 0.116)] {
+            let asked = bar(&[(VALLEYS, valleys)], None);
+            assert_eq!(asked.verdict, Verdict::TooNear { callout: OLD_BAR, tool: Tool::Caliper });
+            near(asked.main.unwrap().room, -missing, 1e-3);
+            assert!(mates(&bar(&[(VALLEYS, valleys), (OLD_BAR, 29.40)], None)));
+        }
+        // Whatever the socket measures, the old bar's no stands.
+        for (old, aspect) in [(29.1, Aspect::TightSplines), (29.65, Aspect::SlackSplines)] {
+            assert_eq!(refused(&bar(&[(VALLEYS, 29.8), (OLD_BAR, old)], None)), aspect);
+        }
+    }
+
+    /// Of a row in which the socket is not measured yet the bar that came out is asked for.
+    #[test]
+    fn the_bar_that_came_out_is_asked_for_first() {
+        let asked = bar(&[], None);
+        assert_eq!(asked.missing, [OLD_BAR]);
+        assert_eq!(asked.verdict, Verdict::NotAsked { have: 7, of: 8 });
+        assert!(bar(&[(VALLEYS, 29.8)], None).missing.is_empty());
     }
 
     /// As many teeth and another diameter: a bar of 25.4 in a bracket of 26.5.
     #[test]
     fn equal_teeth_and_another_diameter_are_refused() {
         let thin = bar(&[(VALLEYS, 26.5)], Some((OVER, 25.4)));
-        assert_eq!(refused(&thin), Aspect::OverSplines);
+        assert_eq!(refused(&thin), Aspect::SlackSplines);
         let Verdict::DoesNot(said) = thin.verdict else { panic!() };
         assert_eq!((said.first, said.second), (Some(26.5), Some(25.4)));
-        assert_eq!(refused(&bar(&[(OLD_BAR, 29.9)], None)), Aspect::OverSplines);
+        // A fifth of 25.4/37 is 0.137 and nine tenths 0.618: slack by 1.1 − 0.618.
+        near(said.room, -0.482, 1e-3);
+        assert_eq!(refused(&bar(&[(OLD_BAR, 29.9)], None)), Aspect::SlackSplines);
+        assert_eq!(refused(&bar(&[(OLD_BAR, 28.9)], None)), Aspect::TightSplines);
     }
 
     #[test]
