@@ -2,8 +2,11 @@
 
 use crate::rear::told_value;
 use crate::telling::{Answer, Teller, words};
-use drawing::{WhatHits, rear_verdict};
-use study::{Clearances, Figure, Low, NoSteering, Pair, RearTold, Steering, Studies, rear_told};
+use drawing::{WhatHits, Wheel, rear_verdict};
+use study::{
+    Clearances, Figure, Low, NoSteering, Pair, RearTold, StandingSide, Steering, Studies, rear_told,
+    travel_left_of,
+};
 use truck::{Field, Side};
 
 const TRAVEL: [Figure; 8] = [
@@ -50,14 +53,25 @@ fn rear_scrub_line(teller: &Teller<'_>) -> String {
     if all.is_empty() { "not measured".to_owned() } else { all.join(" ") }
 }
 
-/// What hits, in the sentences that the page has too.
+/// What hits, in the sentences that the page has too, of both wheels.
 pub(crate) fn what_hits(teller: &Teller<'_>) -> Vec<String> {
     let studied = &teller.studied;
     let Some(left) = studied.travel() else { return Vec::new() };
-    let rests_on = |figure: Figure| teller.rests_on(figure);
-    let found = studied.clearances();
-    let (rest, rests_on, units) = (studied.rest(), &rests_on, teller.units);
-    WhatHits { rest, found, left, rests_on, units }.sentences()
+    let rest = studied.rest();
+    let other = rest.other_wheel().map(|other| {
+        let found = Clearances::of(&other, Clearances::SETTLED);
+        let left = travel_left_of(&other, &found);
+        (other, found, left)
+    });
+    // The mirror of what is a guess is one; of a side of its own all that it may rest on.
+    let is_mirrored = rest.is_mirrored();
+    let rests_on = |of: &StandingSide, figure: Figure| {
+        let is_told = is_mirrored || of.side() == rest.side();
+        if is_told { teller.rests_on(figure) } else { figure.of_side_may_rest_on(of) }
+    };
+    let mut wheels = vec![Wheel { rest, found: studied.clearances(), left }];
+    wheels.extend(other.as_ref().map(|(rest, found, left)| Wheel { rest, found, left }));
+    WhatHits { wheels: &wheels, rests_on: &rests_on, units: teller.units }.sentences()
 }
 
 /// Both wheels at full lock, whichever side is asked about: they hang on one relay rod.

@@ -6,7 +6,7 @@ use study::{
     Against, Clearances, Figure, Guesses, Limit, Limiter, StandingSide, Studied, TravelLeft, VariesWith,
     capital, least_first, limiters_unstated,
 };
-use truck::Arm;
+use truck::{Arm, Side};
 
 /// What is met nearer than this is met at rest, mm: no output prints it as a travel.
 const HERE_MM: f64 = 0.05;
@@ -14,17 +14,25 @@ const HERE_MM: f64 = 0.05;
 /// What begins the sentence on the way down.
 const DOWN: &str = "Goes down ";
 
-/// A side of a truck at rest, of which is said what hits.
-#[derive(Clone, Copy)]
-pub struct WhatHits<'a> {
-    /// The truck.
+/// A front wheel of a truck at rest, with what it comes near.
+#[derive(Clone, Copy, Debug)]
+pub struct Wheel<'a> {
+    /// The truck, looked at from this side.
     pub rest: &'a StandingSide,
     /// What comes near what.
     pub found: &'a Clearances,
     /// How far it goes, by those.
     pub left: &'a TravelLeft,
-    /// The guesses that a figure rests on.
-    pub rests_on: &'a dyn Fn(Figure) -> Guesses,
+}
+
+/// A truck at rest, of which is said what hits.
+#[derive(Clone, Copy)]
+pub struct WhatHits<'a> {
+    /// The wheel that is looked at, and behind it the other one where that goes elsewhere
+    /// ([`StandingSide::other_wheel`]): what is said is of the worse of them.
+    pub wheels: &'a [Wheel<'a>],
+    /// The guesses that a figure of a side rests on.
+    pub rests_on: &'a dyn Fn(&StandingSide, Figure) -> Guesses,
     /// Units of lengths.
     pub units: Units,
 }
@@ -32,6 +40,30 @@ pub struct WhatHits<'a> {
 impl std::fmt::Debug for WhatHits<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_list().entries(self.sentences()).finish()
+    }
+}
+
+/// What ends the travel of a wheel, of both the sooner.
+#[derive(Clone, Copy)]
+struct End<'a> {
+    travel_mm: f64,
+    by: Limiter,
+    wheel: &'a Wheel<'a>,
+    /// Whether the other wheel meets it later, or not at all.
+    is_alone: bool,
+}
+
+impl End<'_> {
+    /// The wheel's side, to stand before a part of it, where the other meets it later.
+    const fn side(&self) -> &'static str {
+        if self.is_alone { side(self.wheel) } else { "" }
+    }
+}
+
+const fn side(wheel: &Wheel<'_>) -> &'static str {
+    match wheel.rest.side() {
+        Side::Left => "left ",
+        Side::Right => "right ",
     }
 }
 
@@ -44,8 +76,8 @@ impl WhatHits<'_> {
     pub fn sentences(&self) -> Vec<String> {
         let mut all = Vec::new();
         let is_met = self.read_to_meet(&mut all);
-        let bump = sorted(&self.left.bump_limits);
-        let here = bump.iter().take_while(|limit| limit.travel_mm < HERE_MM).count();
+        let bump = self.limits(|left| &left.bump_limits);
+        let here = bump.iter().take_while(|end| end.travel_mm < HERE_MM).count();
         let (here, ahead) = bump.split_at(here);
         self.touch(&mut all, here);
         let is_free = here.is_empty() && !is_met;
@@ -53,39 +85,73 @@ impl WhatHits<'_> {
         if let Some(end) = ahead.first() {
             let ends = [Figure::BUMP, Figure::BUMP_ENDED_BY];
             self.ends(&mut all, goes, end, if here.is_empty() { &ends } else { &[] });
-            self.next(&mut all, ahead, is_met || here.iter().any(|limit| contact(limit.by)));
+            self.next(&mut all, ahead, is_met || here.iter().any(|end| contact(end.by)));
         }
-        let droop = sorted(&self.left.droop_limits);
-        let end = droop.iter().find(|limit| limit.travel_mm >= HERE_MM);
+        let droop = self.limits(|left| &left.droop_limits);
+        let end = droop.iter().find(|end| end.travel_mm >= HERE_MM);
         if let Some(end) = end.filter(|end| contact(end.by)) {
             let ends = [Figure::DROOP, Figure::DROOP_ENDED_BY];
-            self.ends(&mut all, DOWN, end, if droop.first() == Some(end) { &ends } else { &[] });
+            self.ends(&mut all, DOWN, end, if end.travel_mm <= droop[0].travel_mm { &ends } else { &[] });
+        }
+        self.unstated(&mut all);
+        all
+    }
+
+    /// What ends the travel of either wheel, each thing where the first of them meets it, the nearest first.
+    fn limits(&self, of: fn(&TravelLeft) -> &[Limit]) -> Vec<End<'_>> {
+        let mut ends: Vec<End<'_>> = Vec::new();
+        for (at, wheel) in self.wheels.iter().enumerate() {
+            for Limit { travel_mm, by } in of(wheel.left).iter().copied() {
+                let met = End { travel_mm, by, wheel, is_alone: self.wheels.len() > 1 };
+                match ends.iter_mut().find(|end| end.by == by && at > 0) {
+                    Some(end) if travel_mm < end.travel_mm - HERE_MM => *end = met,
+                    Some(end) if travel_mm <= end.travel_mm + HERE_MM => end.is_alone = false,
+                    Some(_) => {}
+                    None => ends.push(met),
+                }
+            }
+        }
+        least_first(&mut ends, |end| end.travel_mm);
+        ends
+    }
+
+    /// What nobody has stated, and so was not looked at.
+    fn unstated(&self, all: &mut Vec<String>) {
+        let mut named: Vec<&str> = Vec::new();
+        for wheel in self.wheels {
+            let steering = if wheel.found.steers.len() < 2 { Some("steering") } else { None };
+            for name in limiters_unstated(wheel.rest).iter().map(|by| by.label()).chain(steering) {
+                if !named.contains(&name) {
+                    named.push(name);
+                }
+            }
         }
         let mut open = String::new();
-        let unstated = limiters_unstated(self.rest);
-        let steering = if self.found.steers.len() < 2 { Some("steering") } else { None };
-        for name in unstated.iter().map(|by| by.label()).chain(steering) {
+        for name in named {
             open += if open.is_empty() { "Not stated, so not looked at: " } else { ", " };
             open += name;
         }
-        close(&mut all, &open);
-        all
+        close(all, &open);
     }
 
     /// What meets at rest by what was read off the truck, whatever its points say; whether anything does.
     fn read_to_meet(&self, all: &mut Vec<String>) -> bool {
-        let studied = Studied::new(self.rest, Clearances::LIVE);
         let mut said = String::new();
-        for found in &self.found.found {
-            let figure = Figure::room(found.pair);
-            if figure.reading(&self.rest.fitted.measured).is_none() {
-                continue;
-            }
-            let told = figure.told(&studied, (self.rests_on)(figure));
-            if told.number().is_some_and(|mm| mm <= 0.0) {
-                said += if said.is_empty() { "By what was read, these meet at ride height: " } else { ", " };
-                said += if told.is_guess() { "~ " } else { "" };
-                said += found.pair.label();
+        for wheel in self.wheels {
+            let studied = Studied::new(wheel.rest, Clearances::LIVE);
+            for found in &wheel.found.found {
+                let figure = Figure::room(found.pair);
+                if figure.reading(&wheel.rest.fitted.measured).is_none() {
+                    continue;
+                }
+                let told = figure.told(&studied, (self.rests_on)(wheel.rest, figure));
+                if told.number().is_some_and(|mm| mm <= 0.0) {
+                    said +=
+                        if said.is_empty() { "By what was read, these meet at ride height: " } else { ", " };
+                    said += if told.is_guess() { "~ " } else { "" };
+                    said += if self.wheels.len() > 1 { side(wheel) } else { "" };
+                    said += found.pair.label();
+                }
             }
         }
         close(all, &said);
@@ -93,15 +159,15 @@ impl WhatHits<'_> {
     }
 
     /// What touches at rest.
-    fn touch(&self, all: &mut Vec<String>, here: &[Limit]) {
+    fn touch(&self, all: &mut Vec<String>, here: &[End<'_>]) {
         let mut said = String::new();
         for is_control in [true, false] {
-            for Limit { by, .. } in here {
-                let jams = matches!(by, Limiter::Contact(pair) if pair.against() == Against::Control);
+            for end in here {
+                let jams = matches!(end.by, Limiter::Contact(pair) if pair.against() == Against::Control);
                 if jams == is_control {
                     said += if said.is_empty() { "Already at ride height " } else { " and " };
-                    said += if self.is_guess(*by) { "~ " } else { "" };
-                    self.does(&mut said, *by, " hits the ", true);
+                    said += if self.is_guess(end) { "~ " } else { "" };
+                    self.does(&mut said, end, " hits the ", true);
                 }
             }
         }
@@ -109,39 +175,47 @@ impl WhatHits<'_> {
     }
 
     /// How far it goes one way, and what ends that; `figures` tell of it where nothing touches at rest.
-    fn ends(&self, all: &mut Vec<String>, goes: &str, limit: &Limit, figures: &[Figure]) {
+    fn ends(&self, all: &mut Vec<String>, goes: &str, end: &End<'_>, figures: &[Figure]) {
         let (mut said, is_up) = (goes.to_owned(), goes != DOWN);
-        let is_guess = figures.iter().any(|figure| self.rests(*figure));
-        self.length(&mut said, limit, is_guess || (figures.is_empty() && self.may_rest()));
-        if limit.by == Limiter::BumpStop {
-            said += " to the bump stop";
+        let is_guess = figures.iter().any(|figure| self.rests(end.wheel, *figure));
+        self.length(&mut said, end, is_guess || (figures.is_empty() && may_rest(end.wheel)));
+        if end.by == Limiter::BumpStop {
+            for part in [" to the ", end.side(), "bump stop"] {
+                said += part;
+            }
         } else {
             said += ", then ";
-            self.does(&mut said, limit.by, " hits the ", is_up);
+            self.does(&mut said, end, " hits the ", is_up);
         }
         close(all, &said);
     }
 
-    /// What comes behind what ends the way up: the stop behind a contact, else the first contact; `is_met` where
-    /// something meets at rest already.
-    fn next(&self, all: &mut Vec<String>, ahead: &[Limit], is_met: bool) {
-        let (hits, stops) = (contact(ahead[0].by), ahead[0].by == Limiter::BumpStop);
-        let is_next = |limit: &&Limit| if hits { limit.by == Limiter::BumpStop } else { contact(limit.by) };
-        let next = ahead.iter().skip(1).find(is_next);
+    /// What comes behind what ends the way up: the same wheel's stop behind a contact, else the first contact; `is_met`
+    /// where something meets at rest already.
+    fn next(&self, all: &mut Vec<String>, ahead: &[End<'_>], is_met: bool) {
+        let first = &ahead[0];
+        let (hits, stops) = (contact(first.by), first.by == Limiter::BumpStop);
+        let is_stop = |limit: &&Limit| limit.by == Limiter::BumpStop && limit.travel_mm > first.travel_mm;
+        let stop = || {
+            let Limit { travel_mm, by } = *first.wheel.left.bump_limits.iter().find(is_stop)?;
+            Some(End { travel_mm, by, ..*first })
+        };
+        let next = if hits { stop() } else { ahead.iter().skip(1).find(|end| contact(end.by)).copied() };
         let mut said = String::new();
         if let Some(next) = next {
             if hits {
                 said += "the bump stop comes only";
             } else {
-                self.does(&mut said, next.by, if stops { " hits the " } else { " would hit the " }, true);
+                self.does(&mut said, &next, if stops { " hits the " } else { " would hit the " }, true);
             }
             said += " at ";
-            self.length(&mut said, next, self.is_guess(next.by));
+            self.length(&mut said, &next, self.is_guess(&next));
             said += if stops { ", before the stop is solid" } else { "" };
         } else if !hits {
-            let looked = &self.found.found;
-            said +=
-                if looked.iter().any(|found| self.rests(Figure::meets_at(found.pair))) { "~ " } else { "" };
+            let rests = |wheel: &Wheel<'_>| {
+                wheel.found.found.iter().any(|found| self.rests(wheel, Figure::meets_at(found.pair)))
+            };
+            said += if self.wheels.iter().any(rests) { "~ " } else { "" };
             said += if is_met { "Nothing else" } else { "Nothing" };
             said += " looked at hits before the bump stop is solid";
         }
@@ -150,30 +224,33 @@ impl WhatHits<'_> {
 
     /// What ends the travel, as something that happens, and how the wheel is steered where it does.
     #[inline(never)]
-    fn does(&self, said: &mut String, by: Limiter, hits: &str, is_up: bool) {
-        let Limiter::Contact(pair) = by else {
-            *said += match by {
-                Limiter::BumpStop => "it stands on its bump stop",
-                Limiter::Shock => "the shock runs out of travel",
-                Limiter::CoilBind => "the coil binds",
-                Limiter::Joint(Arm::Lower) => "the lower ball joint binds",
-                Limiter::Joint(Arm::Upper) => "the upper ball joint binds",
-                Limiter::DroopStop | Limiter::Contact(_) => "it hangs on its droop stop",
+    fn does(&self, said: &mut String, end: &End<'_>, hits: &str, is_up: bool) {
+        let Limiter::Contact(pair) = end.by else {
+            let [before, behind] = match end.by {
+                Limiter::BumpStop => ["it stands on its ", "bump stop"],
+                Limiter::Shock => ["the ", "shock runs out of travel"],
+                Limiter::CoilBind => ["the ", "coil binds"],
+                Limiter::Joint(Arm::Lower) => ["the ", "lower ball joint binds"],
+                Limiter::Joint(Arm::Upper) => ["the ", "upper ball joint binds"],
+                Limiter::DroopStop | Limiter::Contact(_) => ["it hangs on its ", "droop stop"],
             };
+            for part in [before, end.side(), behind] {
+                *said += part;
+            }
             return;
         };
         let label = pair.label();
         let to = label.as_bytes().windows(4).position(|letters| letters == b" to ").unwrap_or_default();
-        for part in ["the ", &label[..to], hits, &label[to + 4..]] {
+        for part in ["the ", end.side(), &label[..to], hits, &label[to + 4..]] {
             *said += part;
         }
-        let found = self.found.of_pair(pair);
+        let found = end.wheel.found.of_pair(pair);
         let spot = found.and_then(|found| if is_up { found.meets_in_bump } else { found.meets_in_droop });
         // A right corner is mirrored, and so is its heading.
-        let sign = self.rest.fitted.measured.side().sign();
+        let sign = end.wheel.rest.side().sign();
         let degrees = spot.map_or(0.0, |spot| (sign * spot.heading_rad).to_degrees());
         if pair.varies_with() == VariesWith::TravelAndSteer && degrees.abs() >= 0.5 {
-            *said += if self.is_guess(by) { " with the wheel turned ~ " } else { " with the wheel turned " };
+            *said += if self.is_guess(end) { " with the wheel turned ~ " } else { " with the wheel turned " };
             *said += &fixed(degrees.abs(), 0);
             *said += if degrees > 0.0 { "° left" } else { "° right" };
         }
@@ -181,42 +258,35 @@ impl WhatHits<'_> {
 
     /// Whether where one thing ends the travel rests on a guess.
     #[inline(never)]
-    fn is_guess(&self, by: Limiter) -> bool {
-        let figure = match by {
+    fn is_guess(&self, end: &End<'_>) -> bool {
+        let figure = match end.by {
             Limiter::Contact(pair) => Figure::meets_at(pair),
             Limiter::BumpStop => Figure::BUMP_TOUCH,
-            _ => return self.may_rest(),
+            _ => return may_rest(end.wheel),
         };
-        self.rests(figure)
-    }
-
-    /// Whether what has no figure of its own may rest on a guess: rather one mark too many.
-    #[inline(never)]
-    fn may_rest(&self) -> bool {
-        !Figure::BUMP.of_side_may_rest_on(self.rest).is_empty()
+        self.rests(end.wheel, figure)
     }
 
     #[inline(never)]
-    fn rests(&self, figure: Figure) -> bool {
-        !(self.rests_on)(figure).is_empty()
+    fn rests(&self, wheel: &Wheel<'_>, figure: Figure) -> bool {
+        !(self.rests_on)(wheel.rest, figure).is_empty()
     }
 
     #[inline(never)]
-    fn length(&self, said: &mut String, limit: &Limit, is_guess: bool) {
+    fn length(&self, said: &mut String, end: &End<'_>, is_guess: bool) {
         *said += if is_guess { "~ " } else { "" };
-        *said += &print_length(limit.travel_mm, tape(self.units));
+        *said += &print_length(end.travel_mm, tape(self.units));
     }
+}
+
+/// Whether what has no figure of its own may rest on a guess: rather one mark too many.
+#[inline(never)]
+fn may_rest(wheel: &Wheel<'_>) -> bool {
+    !Figure::BUMP.of_side_may_rest_on(wheel.rest).is_empty()
 }
 
 const fn contact(by: Limiter) -> bool {
     matches!(by, Limiter::Contact(_))
-}
-
-#[inline(never)]
-fn sorted(limits: &[Limit]) -> Vec<Limit> {
-    let mut limits = limits.to_vec();
-    least_first(&mut limits, |limit| limit.travel_mm);
-    limits
 }
 
 /// Puts a sentence behind the others, where there is one.
@@ -231,7 +301,7 @@ fn close(all: &mut Vec<String>, said: &str) {
 mod tests {
     use super::*;
     use study::{Found, Gap, Pair, Spot, Stance};
-    use truck::{DroppedSpindle, ReadWith, Readable, Reading, Side, Source, SpringKind, Truck, demo};
+    use truck::{DroppedSpindle, ReadWith, Readable, Reading, Source, SpringKind, Truck, demo};
 
     const IN: f64 = 25.4;
     const JOINT: Limiter = Limiter::Joint(Arm::Upper);
@@ -306,24 +376,35 @@ mod tests {
         }
 
         fn said_in(&self, units: Units) -> String {
-            let rest = Stance::laid(&self.truck, &[]).unwrap().on(self.side);
-            let clearances = Clearances {
-                travels_mm: Vec::new(),
-                steers: vec![-1.0, 0.0, 1.0],
-                headings_rad: Vec::new(),
-                found: Pair::ALL.iter().map(|pair| self.found(*pair)).collect(),
-                unstated: Vec::new(),
-            };
-            let mut one = Guesses::NONE;
-            one.insert(study::Guess::Number(truck::Field::FenderZ));
-            let rests_on = |figure| if self.guessed.contains(&figure) { one } else { Guesses::NONE };
-            let (found, left) = (&clearances, &self.left());
-            WhatHits { rest: &rest, found, left, rests_on: &rests_on, units }.sentences().join(" ")
+            said_of(&[self], units)
         }
 
         fn said(&self) -> String {
             self.said_in(Units::Inches)
         }
+    }
+
+    fn said_of(made: &[&Made], units: Units) -> String {
+        let mut one = Guesses::NONE;
+        one.insert(study::Guess::Number(truck::Field::FenderZ));
+        let rests_on = |rest: &StandingSide, figure| {
+            let of = made.iter().find(|made| made.side == rest.side()).unwrap();
+            if of.guessed.contains(&figure) { one } else { Guesses::NONE }
+        };
+        let of = |made: &&Made| {
+            let rest = Stance::laid(&made.truck, &[]).unwrap().on(made.side);
+            let clearances = Clearances {
+                travels_mm: Vec::new(),
+                steers: vec![-1.0, 0.0, 1.0],
+                headings_rad: Vec::new(),
+                found: Pair::ALL.iter().map(|pair| made.found(*pair)).collect(),
+                unstated: Vec::new(),
+            };
+            (rest, clearances, made.left())
+        };
+        let all: Vec<_> = made.iter().map(of).collect();
+        let wheels: Vec<_> = all.iter().map(|(rest, found, left)| Wheel { rest, found, left }).collect();
+        WhatHits { wheels: &wheels, rests_on: &rests_on, units }.sentences().join(" ")
     }
 
     /// A sixteenth is 1.5875 mm: 1 9/16 in are 39.7, 2 1/16 are 52.4 and 2 9/16 are 65.1. Hand arithmetic.
@@ -355,9 +436,9 @@ mod tests {
             let rest = Stance::laid(&truck, plan).unwrap().on(Side::Left);
             let found = Clearances::of(&rest, Clearances::LIVE);
             let left = study::travel_left_of(&rest, &found);
-            let rests_on = |_| Guesses::NONE;
-            WhatHits { rest: &rest, found: &found, left: &left, rests_on: &rests_on, units: Units::Inches }
-                .sentences()
+            let rests_on = |_: &StandingSide, _| Guesses::NONE;
+            let wheels = [Wheel { rest: &rest, found: &found, left: &left }];
+            WhatHits { wheels: &wheels, rests_on: &rests_on, units: Units::Inches }.sentences()
         };
         let meet = "By what was read, these meet at ride height: rim to lower ball joint.";
         assert_eq!(said(38.1, &plan)[0], meet);
@@ -433,6 +514,85 @@ mod tests {
         // Met where the shock does not let it go.
         of.droop.push((1.5, Limiter::Shock));
         assert_eq!(of.said(), up);
+    }
+
+    /// Of both wheels the worse is told, with its side where the other meets it later or not at all. A right corner
+    /// is mirrored, so what is 20° to its own left is 20° to the truck's right.
+    #[test]
+    fn of_two_wheels_the_worse_is_told_under_its_side() {
+        let stop = (2.5625, Limiter::BumpStop);
+        let told = |left: &[(f64, Limiter)], right: &[(f64, Limiter)]| {
+            let (left, mut right) = (made(left), made(right));
+            (right.side, right.steered) = (Side::Right, 20.0);
+            let said = said_of(&[&left, &right], Units::Inches);
+            assert_eq!(said, said_of(&[&right, &left], Units::Inches), "whichever is looked at");
+            said
+        };
+        assert_eq!(
+            told(&[stop, (2.0625, FENDER)], &[stop, (1.5, FENDER)]),
+            "Goes up 1 1/2 in, then the right tire hits the fender with the wheel turned 20° right. The bump stop \
+             comes only at 2 9/16 in."
+        );
+        let clear = "Nothing looked at hits before the bump stop is solid.";
+        assert_eq!(
+            told(&[stop, (1.5, JOINT)], &[stop, (2.0, JOINT)]),
+            ["Goes up 1 1/2 in, then the left upper ball joint binds. ", clear].concat()
+        );
+        assert_eq!(
+            told(&[stop], &[(2.0, Limiter::BumpStop)]),
+            ["Goes up 2 in to the right bump stop. ", clear].concat()
+        );
+        assert_eq!(told(&[stop], &[stop]), ["Goes up 2 9/16 in to the bump stop. ", clear].concat());
+        // The stop that comes behind a contact is that of the wheel that hits.
+        assert_eq!(
+            told(&[(2.25, Limiter::BumpStop), (2.0, TIE_ROD)], &[(2.125, Limiter::BumpStop)]),
+            "Goes up 2 in, then the left rim hits the tie rod. The bump stop comes only at 2 1/4 in."
+        );
+        let said = told(&[stop, (0.0, TIE_ROD)], &[stop, (0.0, FENDER)]);
+        let jam = "Already at ride height the left rim hits the tie rod and the right tire hits the fender with the wheel turned 20° right. ";
+        assert!(said.starts_with(jam), "{said}");
+    }
+
+    /// What is not stated of either wheel was not looked at, and is named once.
+    #[test]
+    fn what_is_open_of_either_wheel_is_named_once() {
+        let (left, mut right) = (made(&[(2.0, Limiter::BumpStop)]), made(&[(2.0, Limiter::BumpStop)]));
+        right.side = Side::Right;
+        right.truck.joints.lower.limit_rad = None;
+        let said = said_of(&[&left, &right], Units::Inches);
+        assert!(said.ends_with("Not stated, so not looked at: lower ball joint's swing."), "{said}");
+    }
+
+    /// By hand: a right fender whose lip hangs 12.7 mm lower is met 12.7 mm sooner, and a millimeter or so more, since a
+    /// tire that tips in as it rises meets the lip farther down its shoulder; and the left is as it was.
+    #[test]
+    fn a_right_fender_that_hangs_lower_is_hit_first() {
+        let spindle =
+            [truck::Change::DroppedSpindle(DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() })];
+        let mut truck = demo().truck;
+        let lip_mm = truck.body.fender.lip_z_mm;
+        truck.right.put(truck::Field::FenderZ, lip_mm - 12.7);
+        let stance = Stance::laid(&truck, &spindle).unwrap();
+        let met = |side: Side| {
+            let rest = stance.on(side);
+            let found = Clearances::of(&rest, Clearances::LIVE);
+            let left = study::travel_left_of(&rest, &found);
+            (rest, found, left)
+        };
+        let [left, right] = Side::ALL.map(met);
+        assert_eq!(left.0.other_wheel().as_ref(), Some(&right.0));
+        let bump = [&left, &right].map(|wheel| wheel.2.bump.travel_mm);
+        assert!((bump[0] - bump[1] - 12.7).abs() < 1.5, "{bump:?}");
+        let rests_on = |_: &StandingSide, _| Guesses::NONE;
+        let wheels = [&left, &right].map(|(rest, found, left)| Wheel { rest, found, left });
+        let said = WhatHits { wheels: &wheels, rests_on: &rests_on, units: Units::Millimetres }.sentences();
+        let first = [
+            "Goes up ",
+            &print_length(bump[1], tape(Units::Millimetres)),
+            ", then the right tire hits the fender",
+        ]
+        .concat();
+        assert!(said[0].starts_with(&first), "{said:?}");
     }
 
     /// A guess keeps its mark, and no other number gets one.

@@ -8,6 +8,7 @@
 //! | how near do things come at a pose? | [`clearances`] | [`Gap`]s |
 //! | how near over travel and steer? | [`Clearances::of`], or [`ClearanceSearch`] step by step | [`Clearances`] |
 //! | what hangs below the scrub line? | [`ScrubLine::worst`] | [`ScrubLine`] |
+//! | does the other wheel go where this one does not? | [`StandingSide::other_wheel`] | a [`StandingSide`] |
 //! | how far can it bump and droop? | [`travel_left`] | [`TravelLeft`] |
 //! | how far do the wheels steer? | [`Steering::of`] | [`Steering`], and at a steer a [`Turn`] |
 //! | which parts bring it down? | [`Ways`], step by step | [`Way`]s, and of the first a [`Certainty`] |
@@ -51,6 +52,7 @@ mod figure;
 mod grid;
 mod lean;
 mod order;
+mod other_wheel;
 mod quantity;
 mod rear;
 mod rear_told;

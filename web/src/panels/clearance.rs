@@ -26,8 +26,9 @@ const PART: u32 = 16;
 /// So many pairs are in sight.
 const NEAREST: usize = 3;
 
-/// What was searched at leisure, and of which truck.
-type Settled = Value<Option<(Standing, Arc<Clearances>)>>;
+/// What was searched at leisure, and of which truck; and of its other wheel, where that goes elsewhere.
+type Settled = Value<Option<(Standing, Arc<Clearances>, Other)>>;
+type Other = Option<Arc<(StandingSide, Clearances)>>;
 
 #[derive(Clone, Copy)]
 struct Panel {
@@ -62,10 +63,9 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .child(el("div").content_of(move || rows(0, NEAREST)))
         .child(
             block("div", "row")
-                .child(
-                    block("p", "hint")
-                        .text("The other wheel turns to other angles and may hit more: look at it too."),
-                )
+                .child(block("p", "hint").text(
+                    "Of both wheels the worse, once nothing moves. Map and lists below: the wheel on the sketch.",
+                ))
                 .child(right_side(page)),
         )
         .child(folding("All of them", move || rows(NEAREST, Pair::ALL.len())))
@@ -87,15 +87,32 @@ impl Panel {
         follow(move || {
             let standing = self.answers.standing.get();
             let mut search: Option<ClearanceSearch> = None;
+            let mut own: Option<Arc<Clearances>> = None;
+            let mut other: Option<StandingSide> = None;
             slices.start(Box::new(move || {
                 let Ok(rest) = standing.as_ref() else { return true };
+                let wheel = other.as_ref().unwrap_or(rest);
                 let done = search
-                    .get_or_insert_with(|| ClearanceSearch::new(rest, Clearances::SETTLED))
-                    .step(rest, PART);
-                if let Some(search) = search.take_if(|_| done) {
-                    self.settled.set(Some((Arc::clone(&standing), Arc::new(search.finished()))));
-                }
-                done
+                    .get_or_insert_with(|| ClearanceSearch::new(wheel, Clearances::SETTLED))
+                    .step(wheel, PART);
+                let Some(found) = search.take_if(|_| done).map(ClearanceSearch::finished) else {
+                    return false;
+                };
+                // This wheel first; then the other one, where it goes elsewhere.
+                let (own, other) = match own.take() {
+                    Some(own) => (own, other.take().map(|other| Arc::new((other, found)))),
+                    None => {
+                        other = rest.other_wheel();
+                        let found = Arc::new(found);
+                        if other.is_some() {
+                            own = Some(found);
+                            return false;
+                        }
+                        (found, None)
+                    }
+                };
+                self.settled.set(Some((Arc::clone(&standing), own, other)));
+                true
             }));
         });
     }
@@ -103,7 +120,7 @@ impl Panel {
     /// Whether what was searched at leisure is that of another truck.
     fn is_behind(self) -> bool {
         let now = self.answers.standing.get();
-        self.settled.with(|settled| settled.as_ref().is_none_or(|(of, _)| !Arc::ptr_eq(of, &now)))
+        self.settled.with(|settled| settled.as_ref().is_none_or(|(of, ..)| !Arc::ptr_eq(of, &now)))
     }
 
     /// What was searched at leisure, or while that is behind what keeps up with a drag.
@@ -111,7 +128,15 @@ impl Panel {
         if self.is_behind() {
             return self.answers.clearances.get();
         }
-        self.settled.with(|settled| settled.as_ref().map(|(_, found)| Arc::clone(found)))
+        self.settled.with(|settled| settled.as_ref().map(|(_, found, _)| Arc::clone(found)))
+    }
+
+    /// The other wheel, once it was searched at leisure too.
+    fn other(self) -> Other {
+        if self.is_behind() {
+            return None;
+        }
+        self.settled.with(|settled| settled.as_ref().and_then(|(.., other)| other.clone()))
     }
 
     /// The pair on the map: the chosen one, or the one with the least room.

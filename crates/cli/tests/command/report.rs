@@ -296,7 +296,12 @@ fn what_hits_is_said_first_in_text() {
     let hit =
         format!("2 in spindle: Goes up {}, then the tire hits the fender with the wheel turned ", bump[2]);
     assert!(said[1].starts_with(&hit), "{text}");
-    assert!(said[1].ends_with(&format!(" The bump stop comes only at {}.", bump[1])), "{text}");
+    assert!(said[1].contains(&format!(" The bump stop comes only at {}. ", bump[1])), "{text}");
+    // The relay rod goes farther to the left than to the right: with the wheel hanging that is the right wheel's.
+    assert!(
+        said[1].contains(" then the right tire hits the strut rod with the wheel turned 31° left."),
+        "{text}"
+    );
     // What is done at the rear is nothing to what a front wheel hits.
     assert_eq!(said[2].strip_prefix("Both ends: "), said[1].strip_prefix("2 in spindle: "), "{text}");
     assert!(report(&[], &changed_front(|_| {}))["trucks"][0].get("what_hits").is_none());

@@ -5,7 +5,7 @@ use super::pairs::{Held, changed};
 use crate::dom::{Node, block, button, el, loose};
 use crate::state::Panel as Place;
 use crate::told::{rests_on, said as told_in_words, spread_of, write};
-use drawing::WhatHits;
+use drawing::{WhatHits, Wheel};
 use std::cell::Cell;
 use study::{Clearances, Figure, Guesses, StandingSide, travel_left_of};
 use truck::Stage;
@@ -29,14 +29,23 @@ impl Panel {
     }
 
     fn what_hits(self, rest: &StandingSide, found: &Clearances) -> (Vec<String>, Guesses) {
-        let left = travel_left_of(rest, found);
         let all = Cell::new(Guesses::NONE);
-        let rests_on = |figure: Figure| {
-            let guesses = self.answers.known.with(|known| rests_on(known, figure, rest));
+        let is_mirrored = rest.is_mirrored();
+        let rests_on = |of: &StandingSide, figure: Figure| {
+            // The mirror of what is a guess is one; of a side of its own all that it may rest on.
+            let of = if is_mirrored { rest } else { of };
+            let guesses = self.answers.known.with(|known| rests_on(known, figure, of));
             all.set(all.get().union(guesses));
             guesses
         };
-        let hits = WhatHits { rest, found, left: &left, rests_on: &rests_on, units: self.page.units() };
+        let other = self.other();
+        let lefts: Vec<_> = other.iter().map(|other| travel_left_of(&other.0, &other.1)).collect();
+        let left = travel_left_of(rest, found);
+        let mut wheels = vec![Wheel { rest, found, left: &left }];
+        for (other, left) in other.iter().zip(&lefts) {
+            wheels.push(Wheel { rest: &other.0, found: &other.1, left });
+        }
+        let hits = WhatHits { wheels: &wheels, rests_on: &rests_on, units: self.page.units() };
         (hits.sentences(), all.get())
     }
 

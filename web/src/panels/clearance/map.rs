@@ -54,14 +54,14 @@ impl Panel {
     /// even if it is behind.
     #[inline(never)]
     fn with_map(self, look: &mut dyn FnMut(&ClearanceMap<'_>)) {
-        let old = self.settled.with(|settled| settled.as_ref().map(|(_, found)| Arc::clone(found)));
+        let old = self.settled.with(|settled| settled.as_ref().map(|(_, found, _)| Arc::clone(found)));
         let Some(whole) = old.or_else(|| self.answers.clearances.get()) else { return };
         let Some(found) = self.pair(&whole).and_then(|pair| whole.of_pair(pair)) else { return };
         let session = self.page.session;
         let sign = self.page.sign();
         let (headings_rad, distances_mm) = columns(&whole, found, sign);
         look(&ClearanceMap {
-            title: found.pair.to_string(),
+            title: [self.page.session.side.get().label(), " wheel: ", found.pair.label()].concat(),
             travels_mm: &whole.travels_mm,
             headings_rad: &headings_rad,
             distances_mm: &distances_mm,

@@ -6,8 +6,11 @@ use crate::format::readout_style;
 use crate::panels::read_off::measured;
 use crate::told::{model_says, said, write};
 use measure::{fixed, print_length};
-use study::{Clearances, Figure, Found, Judged, Pair, StandingSide, Studies, Told, VariesWith};
-use truck::ChangeField;
+use study::{Clearances, Figure, Found, Judged, Pair, StandingSide, Studies, Told, VariesWith, least_first};
+use truck::{ChangeField, Side};
+
+/// Rooms that differ by less are alike, mm: no output prints the difference.
+const ALIKE_MM: f64 = 0.05;
 
 impl Panel {
     /// Some rows of the list, the least room first.
@@ -15,10 +18,19 @@ impl Panel {
     pub(super) fn pairs(self, found: &Clearances, from: usize, to: usize) -> Node {
         let open = self.pair(found);
         let list = block("div", if self.is_behind() { "pairs behind" } else { "pairs" });
+        let other = self.other();
         self.answers.standing.with(|now| {
             let Ok(rest) = now.as_ref() else { return list };
-            let some = found.nearest_first().into_iter().skip(from).take(to - from);
-            list.children(some.map(|found| self.row(rest, found, open == Some(found.pair))))
+            let mut all = Vec::new();
+            for own in &found.found {
+                // Of both wheels the one with less room; where they are alike the one on the sketch.
+                let theirs = other.as_ref().and_then(|other| Some((&other.0, other.1.of_pair(own.pair)?)));
+                let is_worse = |their: &Found| their.gap.distance_mm < own.gap.distance_mm - ALIKE_MM;
+                all.push(theirs.filter(|(_, their)| is_worse(their)).unwrap_or((rest, own)));
+            }
+            least_first(&mut all, |(_, found)| found.gap.distance_mm);
+            let some = all.into_iter().skip(from).take(to - from);
+            list.children(some.map(|(rest, found)| self.row(rest, found, open == Some(found.pair))))
         })
     }
 
@@ -29,7 +41,9 @@ impl Panel {
         let figure = Figure::least_room(pair);
         let told = figure.told(&Held { rest, found }, figure.of_side_may_rest_on(rest));
         let warn = matches!(told.judged, Judged::Tight | Judged::Bad);
-        let mut place = self.place(found);
+        let side = rest.side();
+        let is_other = side != page.session.side.get();
+        let mut place = self.place(side, found);
         if told.is_guess() {
             place += "; rests on guesses";
         } else {
@@ -39,6 +53,9 @@ impl Panel {
             if let Some(spot) = found.meets_in_bump.filter(|spot| spot.travel_mm > 0.0) {
                 place = place + "; first in bump at " + &far(spot.travel_mm);
             }
+        }
+        if is_other {
+            place = [side.label(), " wheel: ", &place].concat();
         }
         let choose = move || {
             self.reading.set(None);
@@ -52,10 +69,12 @@ impl Panel {
             .child(write(el("small"), &(place + &self.at_rest(rest, &told, found))));
         let show = move || {
             self.choose(pair);
+            page.session.side.set(side);
             page.session.travel_mm.set(at.wheel_travel_mm);
-            page.session.steer_rad.set(page.sign() * at.heading_rad);
+            page.session.steer_rad.set(side.sign() * at.heading_rad);
         };
-        let of = Figure::room(pair).readable();
+        // What is measured is of the side on the sketch.
+        let of = Figure::room(pair).readable().filter(|_| !is_other);
         let read = of.map(|of| measured(page, of, self.reading, move || self.choose(pair)));
         let show = button("Show", show)
             .attr("aria-label", &("Show the sketch where ".to_owned() + pair.label() + " is least"));
@@ -75,7 +94,7 @@ impl Panel {
     }
 
     /// Where a pair comes nearest, in words.
-    fn place(self, found: &Found) -> String {
+    fn place(self, side: Side, found: &Found) -> String {
         let at = &found.at;
         let style = readout_style(self.page.units());
         let way = if at.travel_mm < -0.05 { "droop " } else { "bump " };
@@ -86,7 +105,7 @@ impl Panel {
         match found.pair.varies_with() {
             VariesWith::Nothing => "at any travel and steer".to_owned(),
             VariesWith::Travel => travel,
-            VariesWith::TravelAndSteer => travel + ", " + &steered(self.page.sign() * at.heading_rad),
+            VariesWith::TravelAndSteer => travel + ", " + &steered(side.sign() * at.heading_rad),
         }
     }
 }
