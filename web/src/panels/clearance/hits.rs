@@ -39,11 +39,13 @@ impl Panel {
             guesses
         };
         let other = self.other();
-        let lefts: Vec<_> = other.iter().map(|other| travel_left_of(&other.0, &other.1)).collect();
-        let left = travel_left_of(rest, found);
-        let mut wheels = vec![Wheel { rest, found, left: &left }];
-        for (other, left) in other.iter().zip(&lefts) {
-            wheels.push(Wheel { rest: &other.0, found: &other.1, left });
+        let mut lefts = vec![travel_left_of(rest, found)];
+        if let Some(other) = &other {
+            lefts.push(travel_left_of(&other.0, &other.1));
+        }
+        let mut wheels = vec![Wheel { rest, found, left: &lefts[0] }];
+        if let Some(other) = &other {
+            wheels.push(Wheel { rest: &other.0, found: &other.1, left: &lefts[1] });
         }
         let hits = WhatHits { wheels: &wheels, rests_on: &rests_on, units: self.page.units() };
         (hits.sentences(), all.get())
