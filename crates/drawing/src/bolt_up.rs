@@ -6,7 +6,7 @@ pub use drawn::callout_drawing;
 
 use mating::{Answer, Aspect, Finding, Next, STUDS, Scale, Seated, Verdict, Work};
 use measure::{MM_PER_INCH, Units, fixed};
-use truck::{CalloutSort, Ledger, Row, RowId, Whose};
+use truck::{CalloutSort, Ledger, Row, RowId, Side, Whose};
 
 /// The word of a verdict: one of five, and no others.
 #[must_use]
@@ -35,7 +35,28 @@ pub fn row_in_words(ledger: &Ledger, row: &Row, answer: &Answer, units: Units) -
     }
     line += verdict_word(&answer.verdict);
     line += &behind(row, answer, units);
+    if matches!(answer.verdict, Verdict::Mates | Verdict::WithWork(_)) {
+        line += &handed(ledger, row);
+    }
     line + mark(row)
+}
+
+/// For which side alone a yes holds: that of a part from elsewhere of which there is a left one and a right one.
+fn handed(ledger: &Ledger, row: &Row) -> String {
+    let mut said = String::new();
+    for part in row.parts() {
+        if part.is_handed() && !ledger.is_kept(part) {
+            let side = match ledger.part(part).and_then(|part| part.side) {
+                Some(Side::Left) => " goes on the left alone",
+                Some(Side::Right) => " goes on the right alone",
+                None => " is handed: for which side it was made is not said",
+            };
+            for words in ["; the ", ledger.part_name(part), side] {
+                said += words;
+            }
+        }
+    }
+    said
 }
 
 /// The two parts of a row.
@@ -291,6 +312,39 @@ mod tests {
         let expected =
             "bracket–lower arm: 92.0 / 93.5 between the holes: mates by what you measured, 0.5 mm left";
         assert_eq!(said, expected);
+    }
+
+    /// Measured, a left bar and a right one are alike: a yes says for which side it holds.
+    #[test]
+    fn a_yes_of_a_handed_part_says_for_which_side() {
+        let id =
+            RowId(u8::try_from(ROWS.iter().position(|row| row.key() == "bar_in_bracket").unwrap()).unwrap());
+        let bar = ROWS[usize::from(id.0)].parts.map(truck::PartId)[1];
+        let together = [
+            (spline::TRIED, 1.0, Tool::TogetherBefore),
+            (spline::ENGAGED, 1.0, Tool::Counted),
+            (spline::ROCK, 1.0, Tool::TriedOn),
+        ];
+        let ledger = together.into_iter().fold(Ledger::EMPTY, |ledger, (callout, value, tool)| {
+            let edit = LedgerEdit::Write { row: id, callout, value, tool, whose: Whose::Own };
+            ledger.edited(&edit).unwrap()
+        });
+        let said = |origin, side| {
+            let part = truck::Part { origin, side, ..truck::Part::default() };
+            let ledger = ledger.edited(&LedgerEdit::Part(bar, part)).unwrap();
+            let row = ledger.row(id).unwrap();
+            row_in_words(&ledger, &row, &mating::verdict(&ledger, &row), Units::Millimetres)
+        };
+        let donor = || truck::Origin::Donor(String::new());
+        let mates = "bracket–bar: mates by what you measured";
+        assert_eq!(said(donor(), Some(Side::Right)), [mates, "; the bar goes on the right alone"].concat());
+        assert_eq!(
+            said(truck::Origin::Bought, Some(Side::Left)),
+            [mates, "; the bar goes on the left alone"].concat()
+        );
+        let open = [mates, "; the bar is handed: for which side it was made is not said"].concat();
+        assert_eq!(said(donor(), None), open);
+        assert_eq!(said(truck::Origin::Kept, None), mates);
     }
 
     #[test]

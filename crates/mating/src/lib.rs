@@ -47,7 +47,7 @@ pub use work::{Circular, Jobs, due, order_of_work, sorted_tasks};
 
 use numbers::MOST_CALLOUTS;
 use rule::{Check, Proof, Rule};
-use truck::{Ledger, Mating, Row, Tool, Whose};
+use truck::{Ledger, Mating, PartId, Row, Side, Tool, Whose};
 
 /// What is to be said of a row.
 #[derive(Clone, Debug, PartialEq)]
@@ -127,14 +127,45 @@ pub fn verdict(ledger: &Ledger, row: &Row) -> Answer {
         }
     }
     let missing: Vec<u8> = wanted.iter().copied().filter(|callout| !is_own(*callout)).collect();
-    let sides = row.parts().map(|part| ledger.part(part).and_then(|part| part.side));
-    let verdict = match sides {
-        [Some(one), Some(other)] if one != other => Verdict::DoesNot(Finding::fact(Aspect::Sides)),
-        _ => told.verdict(row.is_vital(), &wanted, &missing),
+    let verdict = if meet_across(ledger, row) {
+        Verdict::DoesNot(Finding::fact(Aspect::Sides))
+    } else {
+        told.verdict(row.is_vital(), &wanted, &missing)
     };
     let of_kind = told.findings.iter().filter(|finding| finding.aspect.is_main());
     let main = of_kind.min_by(|one, other| one.room.total_cmp(&other.room)).copied();
     Answer { verdict, findings: told.findings, main, missing, own }
+}
+
+/// Whether a part that was made for the left meets one for the right in a row, be it by way of parts of
+/// which no side is said: those of one corner all hang on each other.
+fn meet_across(ledger: &Ledger, row: &Row) -> bool {
+    let side_of = |part: PartId| ledger.part(part).and_then(|part| part.side);
+    let is_said = |side: Side| ledger.parts().iter().any(|(_, part)| part.side == Some(side));
+    if !Side::ALL.into_iter().all(is_said) {
+        return false;
+    }
+    let rows = ledger.rows();
+    let mut reached = row.parts().to_vec();
+    let (mut at, mut met) = (0, None);
+    while let Some(part) = reached.get(at).copied() {
+        at += 1;
+        match side_of(part) {
+            Some(side) if met.is_some_and(|met| met != side) => return true,
+            Some(side) => met = Some(side),
+            None if part.is_shared() => {}
+            None => {
+                for parts in rows.iter().map(Row::parts).filter(|parts| parts.contains(&part)) {
+                    for other in parts {
+                        if !reached.contains(&other) {
+                            reached.push(other);
+                        }
+                    }
+                }
+            }
+        }
+    }
+    false
 }
 
 /// A rule with what its tools leave open.
@@ -251,7 +282,7 @@ impl Told {
 #[cfg(test)]
 mod support {
     use super::*;
-    use truck::{AddedRow, LedgerEdit, PartId, RowId};
+    use truck::{AddedRow, LedgerEdit, RowId};
 
     /// The answer for a row of a kind with such numbers, all of them one's own.
     pub(super) fn answer(kind: Mating, vital: bool, numbers: &[(u8, f64, Tool)]) -> Answer {

@@ -411,6 +411,42 @@ fn a_left_part_and_a_right_one_do_not_go_together() {
     assert!(matches!(verdict_of(Side::Right, Side::Right), Verdict::NotAsked { .. }));
 }
 
+/// Handed parts reach through what has no side of its own: a right bar does not go into a bracket that goes on
+/// the left arm, nor that bracket, with the bar in it, on that arm. What only hangs on the bar, and what is on the frame
+/// that both sides share, is asked as before.
+#[test]
+fn a_right_bar_does_not_go_to_a_left_arm() {
+    let part = |key: &str| {
+        let at = truck::PARTS.iter().position(|(other, _)| *other == key).unwrap();
+        PartId(u8::try_from(at).unwrap())
+    };
+    let of = |said: &[(&str, Side)]| {
+        said.iter().fold(Ledger::EMPTY, |ledger, (key, side)| {
+            let said = Part { side: Some(*side), ..Part::default() };
+            ledger.edited(&LedgerEdit::Part(part(key), said)).unwrap()
+        })
+    };
+    let refused = |ledger: &Ledger| -> Vec<&str> {
+        let no = |row: &usize| {
+            let row = ledger.row(RowId(u8::try_from(*row).unwrap())).unwrap();
+            matches!(verdict(ledger, &row).verdict, Verdict::DoesNot(_))
+        };
+        (0..ROWS.len()).filter(no).map(|row| ROWS[row].key()).collect()
+    };
+    let across = refused(&of(&[("bar", Side::Right), ("lower_arm", Side::Left)]));
+    for row in ["bar_in_bracket", "bracket_on_arm", "bracket_new_hole"] {
+        assert!(across.contains(&row), "{across:?}");
+    }
+    for row in ["bar_in_anchor", "adjuster_bolt", "upper_shaft", "hose", "strut_on_arm"] {
+        assert!(!across.contains(&row), "{row}");
+    }
+    // A knuckle on the other side's joint is reached by the joint.
+    let knuckle = refused(&of(&[("knuckle", Side::Left), ("lower_arm", Side::Right)]));
+    assert!(knuckle.contains(&"lower_stud") && knuckle.contains(&"lock_stops"), "{knuckle:?}");
+    assert!(refused(&of(&[("bar", Side::Left), ("lower_arm", Side::Left)])).is_empty());
+    assert!(refused(&of(&[("bar", Side::Right)])).is_empty());
+}
+
 /// Any numbers at all in a row of any kind.
 fn any_numbers() -> impl Strategy<Value = (Mating, bool, Vec<(Number, Whose)>)> {
     let kind = proptest::sample::select(Mating::ALL);

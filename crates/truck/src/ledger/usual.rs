@@ -1,5 +1,6 @@
 //! The usual swap: its parts, and the places where they meet. Names and kinds, no number.
 
+use super::PartId;
 use super::kind::Mating;
 use crate::line;
 
@@ -73,6 +74,21 @@ parts! {
     31 LINES "lines" "brake line";
     32 MASTER "master_cylinder" "master cylinder";
     33 CRUSH_SLEEVE "crush_sleeve" "crush sleeve";
+}
+
+impl PartId {
+    /// Whether there is a left one and a right one of it that look alike: a bar is set to the way that it is wound, a
+    /// caliper bleeds at its top, and an arm or a knuckle is the other's mirror. Common practice, no source.
+    #[must_use]
+    pub const fn is_handed(self) -> bool {
+        matches!(self.0, UPPER_ARM | LOWER_ARM | KNUCKLE | STEERING_ARM | BAR | SPINDLE | CALIPER)
+    }
+
+    /// Whether both front corners share it: what is said of one of them passes through none of it.
+    #[must_use]
+    pub const fn is_shared(self) -> bool {
+        matches!(self.0, FRAME | LINES | MASTER)
+    }
 }
 
 const fn row(words: &'static str, kind: Mating, vital: bool, parts: [u8; 2]) -> UsualRow {
