@@ -263,7 +263,10 @@ on("a torque is typed with its manual, is there after a reload, and goes with no
   assert.ok(values.length > 8 && values.every((value) => value === ""), `nothing is filled in: ${values}`);
   await torque(page, "Upper ball-joint nut", "number", "50");
   assert.deepEqual(await typed(page, "Upper ball-joint nut"), ["50 ft-lb", "", "no manual named"]);
-  await torque(page, "Upper ball-joint nut", "manual", "1994 shop manual");
+  // Enter in a torque leads to its manual.
+  await page.keyboard.type("1994 shop manual");
+  await page.keyboard.press("Tab");
+  await settled(page);
   await torque(page, "Lower ball-joint nut", "number", "115 Nm");
   assert.deepEqual(await typed(page, "Upper ball-joint nut"), ["50 ft-lb", "1994 shop manual", ""]);
   assert.deepEqual(await typed(page, "Lower ball-joint nut"), ["84.8 ft-lb", "", "no manual named"]);
@@ -311,6 +314,7 @@ on("the work is one printed page, Letter and A4, with a line for every torque th
   await torque(page, "Wheel nuts", "number", "85");
   await torque(page, "Wheel nuts", "manual", "1994 shop manual");
   await hit(page, await box(page, "Truck on stands"));
+  await hit(page, await box(page, "Both joints' nuts"));
   const pages = (pdf) => [...Buffer.from(pdf).toString("latin1").matchAll(/\/Type\s*\/Page\b/g)].length;
   for (const format of ["letter", "a4"]) assert.equal(pages(await page.pdf({ format })), 1, format);
   await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
@@ -319,12 +323,13 @@ on("the work is one printed page, Letter and A4, with a line for every torque th
   const [first, second] = await lines(".sheet tbody tr");
   assert.match(first, /^1Write down heights.*nothing of it can be read/);
   assert.match(second, /^2Truck on stands.*☑$/);
-  assert.deepEqual((await lines(".sheet .blank")).slice(0, 2), ["Upper ball-joint nut: ", "Lower ball-joint nut: "]);
+  assert.deepEqual((await lines(".sheet .blank")).slice(0, 3), ["Steering arm to the knuckle, where it is bolted: ", "Upper ball-joint nut: ", "Lower ball-joint nut: "]);
   const wheels = (await lines(".sheet tr")).filter((row) => row.includes("Wheel nuts: 85 ft-lb by 1994 shop manual"));
   assert.equal(wheels.length, 2, "on the ground, and after 100 miles");
   assert.match(wheels[1], /after 100 miles$/);
   const [box_] = await lines(".sheet .open");
-  assert.match(box_, /^Open items\. Not on the road until this box is empty\.☐ ball-joint nuts/);
+  assert.match(box_, /^Open items\. Not on the road until this box is empty\.☐ steering arms' bolts, where they are bolted☐ tie-rod nuts/);
+  assert.doesNotMatch(box_, /☑|ball-joint nuts/, "what is ticked is not in the box");
   assert.match((await lines(".sheet .lists")).join(), /^Get2 in spindleModify, set.*3 turns out/);
   // With another panel open it is the sheet of the plan again.
   await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));

@@ -66,21 +66,26 @@ pub fn work_lists(design: &Design, which: Which, units: Units) -> [(&'static str
             get.push(got(ledger.part_name(*id), part));
         }
     }
-    let mut kept: Vec<PartId> = Vec::new();
+    let mut kept: Vec<(PartId, bool)> = Vec::new();
     for row in ledger.rows() {
         let parts = row.parts();
+        let answer = verdict(ledger, &row);
         if row.is_written() || !parts.iter().all(|part| ledger.is_kept(*part)) {
+            let is_open = !matches!(answer.verdict, Verdict::Mates | Verdict::WithWork(_));
             for part in parts {
-                if !kept.contains(&part) && is_kept(ledger, &changes, part) {
-                    kept.push(part);
-                    keep.push(ledger.part_name(part).to_owned());
+                match kept.iter_mut().find(|(other, _)| *other == part) {
+                    Some((_, open)) => *open |= is_open,
+                    None if is_kept(ledger, &changes, part) => kept.push((part, is_open)),
+                    None => {}
                 }
             }
         }
-        let answer = verdict(ledger, &row);
         if matches!(answer.verdict, Verdict::WithWork(_)) {
             modify.push(row_in_words(ledger, &row, &answer, units));
         }
+    }
+    for (part, is_open) in kept {
+        keep.push([ledger.part_name(part), if is_open { ": undecided" } else { "" }].concat());
     }
     [("Keep", keep), ("Get", get), ("Modify, set", modify)]
 }
@@ -203,9 +208,13 @@ mod tests {
         ]);
         let [keep, get, _] = lists(&design, Which::AsMeasured);
         assert_eq!(get, ["shock: new", "caliper: 1988 truck"]);
-        assert_eq!(keep, ["shock mount", "rotor", "knuckle", "wheel"]);
+        // None of their rows has been asked yet.
+        assert_eq!(
+            keep,
+            ["shock mount", "rotor", "knuckle", "wheel"].map(|part| part.to_owned() + ": undecided")
+        );
         let [keep, get, _] = lists(&design, Which::Proposal(ProposalId(0)));
-        assert_eq!(keep, ["shock mount", "rotor", "wheel"]);
+        assert_eq!(keep, ["shock mount", "rotor", "wheel"].map(|part| part.to_owned() + ": undecided"));
         assert_eq!(get, ["2 in spindle", "shock: new", "caliper: 1988 truck"]);
     }
 
@@ -226,5 +235,28 @@ mod tests {
         let [keep, _, modify] = lists(&design, Which::AsMeasured);
         assert_eq!(keep, ["strut rod", "strut-rod bracket"]);
         assert!(modify.len() == 1 && modify[0].contains("mates with this work"), "{modify:?}");
+    }
+
+    /// A rod that mates in one place is undecided for as long as another of its places is open or says no.
+    #[test]
+    fn what_is_kept_is_undecided_while_any_of_its_places_is() {
+        let row = |key: &str| {
+            RowId(u8::try_from(truck::ROWS.iter().position(|row| row.key() == key).unwrap()).unwrap())
+        };
+        let write = |row, callout, value| {
+            Edit::Ledger(LedgerEdit::Write { row, callout, value, tool: Tool::Caliper, whose: Whose::Own })
+        };
+        let [shank, hole, square] = [
+            callouts::bolt_in_hole::SHANK,
+            callouts::bolt_in_hole::HOLE,
+            callouts::bolt_in_hole::HOLE_SQUARE,
+        ];
+        let bracket = row("strut_in_bracket");
+        let mates = [(shank, 12.0), (hole, 12.6), (square, 12.6)].map(|(at, mm)| write(bracket, at, mm));
+        let keep = |design: &Design| lists(design, Which::AsMeasured)[0].clone();
+        assert_eq!(keep(&edited(mates.clone())), ["strut rod", "strut-rod bracket"]);
+        let open = [write(row("strut_on_arm"), callouts::hole_pattern::BOLT, 12.0)];
+        let with = edited(mates.into_iter().chain(open));
+        assert_eq!(keep(&with), ["strut rod: undecided", "lower arm: undecided", "strut-rod bracket"]);
     }
 }

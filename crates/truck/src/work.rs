@@ -225,6 +225,7 @@ impl Task {
     pub const fn open_item(self) -> Option<&'static str> {
         Some(match self {
             Self::JointsIn => "ball joints' bolts to their arms",
+            Self::KnuckleOn => "steering arms' bolts, where they are bolted",
             Self::JointsPinned => "ball-joint nuts and their pins",
             Self::TieOn => "tie-rod nuts and their pins",
             Self::HubOn => "hub nuts and their pins",

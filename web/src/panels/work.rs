@@ -133,9 +133,10 @@ pub(super) fn printed(page: Page) -> Node {
         block("div", "open").child(el("b").text("Open items. Not on the road until this box is empty."));
     for (at, task) in (1..).zip(&order) {
         let is_done = log.is_done(*task);
-        let sign = if is_done { "☑" } else { "☐" };
-        if let Some(item) = task.open_item() {
-            open = open.child(el("span").text(&[sign, " ", item].concat()));
+        if let Some(item) = task.open_item()
+            && !is_done
+        {
+            open = open.child(el("span").text(&["☐ ", item].concat()));
         }
         // Without a torque its words have that column too.
         let due = due(&order, *task);
@@ -152,7 +153,7 @@ pub(super) fn printed(page: Page) -> Node {
             }
             row = row.child(said).child(torques);
         }
-        let done = if is_done { sign } else { "" };
+        let done = if is_done { "☑" } else { "" };
         rows = rows.child(row.child(cell(task.when())).child(cell(done)));
     }
     let mut lists = block("div", "lists");

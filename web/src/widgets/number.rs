@@ -149,7 +149,8 @@ fn goes_on_boxed(input: Node, wrong: Box<dyn Call<(), bool>>) -> Node {
 /// The field that Enter leads to from one.
 #[inline(never)]
 pub(crate) fn led_to(here: &Element) -> Option<HtmlElement> {
-    let fields = ".panel .entry input:not(.row *), .panel .read-off label input:not(.row *)";
+    let fields =
+        ".panel .entry input:not(.row *), .panel .read-off label input:not(.row *), .panel .torque input";
     let all = document().query_selector_all(fields).ok()?;
     let mut at = 0;
     while !all.item(at)?.is_same_node(Some(here)) {

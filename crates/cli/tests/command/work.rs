@@ -11,7 +11,7 @@ fn the_spindle_comes_in_its_order() {
     assert!(at("torqued and pinned") < at("Load the bar"));
     assert!(at("backed right off") < at("Caliper on"));
     assert!(at("Roll the truck ten feet") < at("set the height"));
-    assert!(said.contains("Not on the road until this box is empty:\n  [ ] ball-joint nuts"), "{said}");
+    assert!(said.contains("Not on the road until this box is empty:\n  [ ] steering arms' bolts, where they are bolted\n  [ ] ball-joint nuts"), "{said}");
     assert!(!said.contains("Bracket on the arm") && !said.contains("U-bolts, snug"), "{said}");
 }
 
@@ -51,7 +51,11 @@ fn a_torque_stands_with_its_manual_and_the_rest_is_a_line_to_write_on() {
     );
     assert!(said.contains("Lower ball-joint nut: ________"), "{said}");
     assert!(said.contains("[x] Write down heights") && said.contains("[ ] Truck on stands"), "{said}");
-    assert!(!said.contains("[ ] ball-joint nuts") && said.contains("[ ] wheel nuts"), "{said}");
+    assert!(
+        !said.contains("[ ] steering arms' bolts, where they are bolted\n  [ ] ball-joint nuts")
+            && said.contains("[ ] wheel nuts"),
+        "{said}"
+    );
     assert!(said.contains("\nGet:\n  2 in spindle\n"), "{said}");
     let said = printed(&piped(&["work", "-"], &worked()));
     assert!(said.contains("68 N·m by 1994") && said.contains("115.2 N·m, no manual"), "{said}");

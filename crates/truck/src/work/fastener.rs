@@ -61,4 +61,5 @@ fasteners! {
     20 Sleeves "sleeves" "Tie-rod sleeve clamps" ToeSet [ToeSet];
     21 UpperJointBolts "upper_joint_bolts" "Upper ball joint to its arm" JointsIn [JointsIn];
     22 LowerJointBolts "lower_joint_bolts" "Lower ball joint to its arm" JointsIn [JointsIn];
+    23 SteeringArm "steering_arm" "Steering arm to the knuckle, where it is bolted" KnuckleOn [KnuckleOn];
 }
