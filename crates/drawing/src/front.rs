@@ -99,7 +99,7 @@ pub fn front_view_broken(broken: &Broken<'_>, view: &View) -> Scene {
 }
 
 /// The parts of a picture, from behind to front.
-fn drawn(
+pub(crate) fn drawn(
     points: &FrontPoints,
     fitted: &Fitted,
     now: Option<&Shown<'_>>,
@@ -158,7 +158,7 @@ fn body(board: &mut Board, points: &FrontPoints, coil: truck::Coil, new_pin: boo
 
 /// The transform at which the measured truck and the fitted wheel are seen, with
 /// room for the body to rise to full droop. No movement of a pose changes it.
-fn fit(fitted: &Fitted, view: &View) -> Transform {
+pub(crate) fn fit(fitted: &Fitted, view: &View) -> Transform {
     let truck = &fitted.measured;
     let half_width = fitted.tire.section_on_mm(fitted.wheel.rim_width_mm) / 2.0;
     let fender = truck.body.fender;

@@ -30,6 +30,13 @@ pub(crate) struct Stop {
     pub(crate) strikes: Vec2,
 }
 
+impl Stop {
+    /// The way in which it is squeezed.
+    pub(crate) fn up(&self) -> Vec2 {
+        (self.foot - self.tip).unit()
+    }
+}
+
 /// A wheel with its tire.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct WheelShape {

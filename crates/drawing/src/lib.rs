@@ -62,6 +62,7 @@ mod shown;
 mod spread;
 mod stage;
 mod svg;
+mod taped;
 mod text;
 mod transform;
 mod views;
@@ -101,6 +102,7 @@ pub use spread::{
 };
 pub use study::capital;
 pub use svg::{Element, elements, write_svg};
+pub use taped::{Taped, taped};
 pub use transform::{Transform, View, Zoom};
 pub use views::{view_of, view_of_broken};
 pub use whole_truck::{Ends, whole_truck};

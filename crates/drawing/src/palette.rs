@@ -51,6 +51,7 @@ colours! {
     Sidewall "#b9c1c8" "#39434d";
     Barrel "#e2e7ea" "#202830";
     Rotor "#c6ced3" "#4a5661";
+    Tape "#ffdd5c" "#4d4322";
 }
 
 struct Row {
@@ -119,6 +120,7 @@ inks! {
     Accent "d-accent" None Accent "1.8" "" "The proposal, and what is dragged."
     AccentSolid "d-accent-solid" Accent None "0" "" "The same, solid."
     AccentTint "d-accent-tint" Tint Accent "1.6" "" "The same, tinted."
+    Tape "d-tape" Tape Ink "1" "" "A tape that is laid to a number."
     Gap "d-gap" None Ink "2" "4 3" "Parts that do not meet."
     Grid "d-grid" None Faint ".7" "" "A chart's grid."
     Axis "d-axis" None Soft "1.3" "" "A chart's zero lines."

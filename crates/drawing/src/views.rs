@@ -97,7 +97,7 @@ impl Projection<'_> {
     }
 
     /// The transform at which the measured truck is seen. No movement of a pose changes it.
-    fn fit(&self, view: &View) -> Transform {
+    pub(crate) fn fit(&self, view: &View) -> Transform {
         let fitted = self.fitted;
         let (measured, points) = (&fitted.measured, &fitted.measured.points);
         let radius = fitted.tire.free_radius_mm();
