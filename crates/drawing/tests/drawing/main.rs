@@ -4,6 +4,7 @@
 
 mod labels;
 mod marks;
+mod taped;
 mod whole_truck;
 
 use drawing::{Units, View, Zoom};
