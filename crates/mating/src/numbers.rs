@@ -3,7 +3,7 @@
 use truck::{Entry, Mating, Row, Tool};
 
 /// The most numbers that a kind has.
-pub(super) const MOST_CALLOUTS: u8 = 24;
+pub(super) const MOST_CALLOUTS: u8 = 28;
 
 /// The numbers of a row that are there, each with its tool.
 #[derive(Clone, Debug)]

@@ -141,6 +141,11 @@ matings! {
         21 BOLT Both Outside "bolt" "Bolt, across its shank" [];
         22 COUNT Both Count "count" "Bolts in the pattern, 2 to 4" [];
         23 TRIED Both Tried "tried" "Put together" ["does not go on", "goes on by hand"];
+        24 SQUARE Both Distance "square" "For the sketch: hole 2 off square to the line of holes" [];
+        25 TURNS Both Seen "turns" "For the sketch: so it turns on the arm" ["as the arm goes in droop",
+            "as the arm goes in bump"];
+        26 REACH First Path "reach" "For the sketch: hole 1 to its shoulder" [];
+        27 REACH_OLD Both Path "reach_old" "For the sketch: the same of the old one" [];
     }
     2 NewHole new_hole "new_hole" "New hole" {
         0 BOLT First Outside "bolt" "Bolt, across its shank" [];
@@ -178,6 +183,8 @@ matings! {
         5 SEAL Both Stamped "seal" "Seal's number, this and that" ["another number", "the same number"];
         6 NUT Second Tried "nut" "Spindle nut on its thread" ["binds or is slack", "runs true by hand"];
         7 PIN Second Seen "pin" "Pin hole and the nut's slots" ["do not meet", "meet"];
+        8 FACE First Distance "face" "For the sketch: inner race to the wheel's face" [];
+        9 FACE_OLD Both Distance "face_old" "For the sketch: the same of the old one" [];
     }
     6 TaperSeat taper_seat "taper_seat" "Taper seat" {
         0 STUD_LARGE First Outside "stud_large" "Stud, across at its large end" [];
@@ -191,6 +198,7 @@ matings! {
         7 ROCK Both Tried "rock" "Pushed home by hand" ["rocks", "does not rock"];
         8 NUT Both Seen "nut" "Nut" ["runs out of thread, or bottoms", "on its full thread"];
         9 PIN Both Seen "pin" "Pin" ["no slot at the hole, or the nut was backed off", "in a slot, the nut not backed off"];
+        10 POINTS First Seen "points" "For the sketch: its stud points" ["down", "up"];
     }
     7 Spline spline "spline" "Splines" {
         0 TEETH Second Count "teeth" "Teeth of the bar" [];
@@ -226,6 +234,8 @@ matings! {
         8 SEAT Both Seen "seat" "Seat of nut and wheel" ["another shape", "the same shape"];
         9 THREAD Both Stamped "thread" "Thread of stud and nut" ["another", "the same"];
         10 CENTRED Both Seen "centered" "Centred by" ["the pilot", "the nuts"];
+        11 HAT First Outside "hat" "For the sketch: its hat, thickness" [];
+        12 HAT_OLD Both Outside "hat_old" "For the sketch: the same of the old one" [];
     }
     10 RotorInCaliper rotor_in_caliper "rotor_in_caliper" "Rotor in its caliper" {
         0 PLANE First Distance "plane" "Rotor's middle plane, from the knuckle's ears" [];

@@ -1,7 +1,8 @@
 //! The usual swap: its parts, and the places where they meet. Names and kinds, no number.
 
-use super::PartId;
 use super::kind::Mating;
+use super::kind::callouts::{circle, hole_pattern, running_fit, taper_seat};
+use super::{PartId, Row};
 use crate::line;
 
 /// A row of the usual swap.
@@ -74,6 +75,22 @@ parts! {
     31 LINES "lines" "brake line";
     32 MASTER "master_cylinder" "master cylinder";
     33 CRUSH_SLEEVE "crush_sleeve" "crush sleeve";
+}
+
+impl Row {
+    /// Whether the row asks for a number of its kind: what only says what it does to the sketch is asked where it does.
+    #[must_use]
+    pub fn asks(&self, callout: u8) -> bool {
+        let only = match (self.kind(), callout) {
+            (TaperSeat, taper_seat::POINTS) => "tie_stud",
+            (HolePattern, hole_pattern::SQUARE | hole_pattern::TURNS) => "bracket_on_arm",
+            (HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => "strut_on_arm",
+            (RunningFit, running_fit::FACE | running_fit::FACE_OLD) => "hub_on_spindle",
+            (Circle, circle::HAT | circle::HAT_OLD) => "rotor_on_hub",
+            _ => return true,
+        };
+        self.id().usual().is_some_and(|usual| usual.key() == only)
+    }
 }
 
 impl PartId {
