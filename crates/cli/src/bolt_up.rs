@@ -5,8 +5,8 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks;
-use drawing::{capital, next_in_words, row_in_words, seated_in_words, verdict_word};
-use mating::{Answer, Scale, Verdict, next, seated, verdict};
+use drawing::{capital, next_in_words, row_in_words, sketched_in_words, verdict_word};
+use mating::{Answer, Scale, Verdict, moved, next, verdict};
 use std::io::{self, Write};
 use truck::{Ledger, Row, Whose};
 
@@ -61,8 +61,8 @@ fn text(
         }
         for (row, answer) in of_group {
             writeln!(out, "  {}", row_in_words(ledger, row, answer, units))?;
-            if let Some(seated) = seated(ledger, row.id()) {
-                writeln!(out, "    {}", seated_in_words(row.id(), &seated, units))?;
+            if let Some(moved) = moved(ledger, row.id()) {
+                writeln!(out, "    {}", sketched_in_words(ledger, &moved, units))?;
             }
         }
     }

@@ -4,9 +4,12 @@ mod drawn;
 
 pub use drawn::callout_drawing;
 
-use mating::{Answer, Aspect, Finding, Next, STUDS, Scale, Seated, Verdict, Work};
+use mating::{Answer, Aspect, Finding, Moved, Moves, Next, Scale, Verdict, Work};
 use measure::{MM_PER_INCH, Units, fixed};
-use truck::{CalloutSort, Ledger, Row, RowId, Side, Whose};
+use truck::{CalloutSort, Ledger, Row, RowId, Side, Whose, callouts};
+
+/// The row in which the bar's teeth are counted.
+const BAR_IN_BRACKET: RowId = RowId(8);
 
 /// The word of a verdict: one of five, and no others.
 #[must_use]
@@ -181,21 +184,55 @@ fn work_in_words(work: &Work, units: Units) -> String {
     }
 }
 
-/// What a stud that sits deeper does to the truck.
+/// What a row does to the truck, with what is taken for granted.
 #[must_use]
-pub fn seated_in_words(id: RowId, seated: &Seated, units: Units) -> String {
-    let [deeper, within] = [seated.deeper_mm, seated.within_mm].map(|mm| caliper_size(mm, units));
-    let pin = if id == STUDS[1] { ", and pin and steering arm as much nearer the lower one" } else { "" };
-    [
-        "The stud sits ",
-        &deeper,
-        " deeper than flush, ± ",
-        &within,
-        ". If the old one sat flush and the studs point at each other, the two balls are that much nearer together",
-        pin,
-        ": a knuckle swap, and a guess.",
-    ]
-    .concat()
+pub fn sketched_in_words(ledger: &Ledger, moved: &Moved, units: Units) -> String {
+    let size = |value: f64| match moved.what {
+        Moves::Bar => fixed(value.to_degrees(), 2) + "°",
+        _ => caliper_size(value, units),
+    };
+    let either = |more, less| if moved.by > 0.0 { more } else { less };
+    let [before, way, granted] = match moved.what {
+        Moves::UpperBall => [
+            "The stud sits ",
+            " deeper than flush",
+            "If the old one sat flush and the studs point at each other, the two balls are that much nearer \
+             together: a knuckle swap",
+        ],
+        Moves::LowerBall => [
+            "The stud sits ",
+            " deeper than flush",
+            "If the old one sat flush and the studs point at each other, the two balls are that much nearer \
+             together, and pin and steering arm as much nearer the lower one: a knuckle swap",
+        ],
+        Moves::TieEnd => [
+            "The tie rod’s outer end comes ",
+            either(" up", " down"),
+            "If the old stud sat flush, and the stud stands upright: a knuckle swap",
+        ],
+        Moves::Flange | Moves::Hat => [
+            "The wheel stands ",
+            either(" farther out", " farther in"),
+            "In the plan as the same wheel with that much less or more offset",
+        ],
+        Moves::Rod => {
+            ["The strut rod is ", either(" longer", " shorter"), "If its nuts stand where they stood"]
+        }
+        Moves::Bar => [
+            "The bar is turned ",
+            either(" to raise", " to lower"),
+            "If the bracket’s bolts run along the bar; in the plan as an anchor turned by as much",
+        ],
+    };
+    let mut said = [before, &size(moved.by.abs()), way, ", ± ", &size(moved.within)].concat();
+    if moved.what == Moves::Bar
+        && let Some(teeth) =
+            ledger.row(BAR_IN_BRACKET).and_then(|row| Some(row.entry(callouts::spline::TEETH)?.steps))
+    {
+        let splines = moved.by.abs() / std::f64::consts::TAU * f64::from(teeth);
+        said += &[", ", &fixed(splines, 2), " of a spline"].concat();
+    }
+    [&said, ". ", granted, ", and a guess."].concat()
 }
 
 /// What to measure next, in a line.
@@ -349,18 +386,52 @@ mod tests {
 
     #[test]
     fn a_stud_that_sits_deeper_says_what_comes_nearer() {
-        let seated = Seated { deeper_mm: 3.2, within_mm: 0.77 };
-        let said = seated_in_words(STUDS[0], &seated, Units::Millimetres);
+        let told =
+            |what, by, within, units| sketched_in_words(&Ledger::EMPTY, &Moved { what, by, within }, units);
         assert_eq!(
-            said,
+            told(Moves::UpperBall, 3.2, 0.77, Units::Millimetres),
             "The stud sits 3.2 mm deeper than flush, ± 0.77 mm. If the old one sat flush and the studs point at each other, the two balls are \
              that much nearer together: a knuckle swap, and a guess."
         );
-        let said = seated_in_words(STUDS[1], &seated, Units::Inches);
+        let said = told(Moves::LowerBall, 3.2, 0.77, Units::Inches);
         assert!(said.contains("0.126 in deeper than flush, ± 0.030 in"), "{said}");
         assert!(said.ends_with(
             ", and pin and steering arm as much nearer the lower one: a knuckle swap, and a guess."
         ));
+        for (what, way) in [
+            (Moves::TieEnd, ["up", "down"]),
+            (Moves::Flange, ["farther out", "farther in"]),
+            (Moves::Hat, ["farther out", "farther in"]),
+            (Moves::Rod, ["longer", "shorter"]),
+        ] {
+            for (by, way) in [3.2, -3.2].into_iter().zip(way) {
+                let said = told(what, by, 0.1, Units::Millimetres);
+                assert!(said.contains(&["3.2 mm ", way, ", ± 0.1 mm. "].concat()), "{said}");
+                assert!(said.ends_with(", and a guess."), "{said}");
+            }
+        }
+    }
+
+    /// Of 36 teeth a spline is 10°: tan⁻¹ (1/90) is 0.64°, 0.06 of it.
+    #[test]
+    fn a_bar_that_is_turned_says_by_which_part_of_a_spline() {
+        let turned = |by: f64| Moved { what: Moves::Bar, by, within: 0.0005 };
+        let rad = libm::atan(1.0 / 90.0);
+        let plain = sketched_in_words(&Ledger::EMPTY, &turned(-rad), Units::Inches);
+        assert!(
+            plain.starts_with("The bar is turned 0.64° to lower, ± 0.03°. If the bracket’s bolts "),
+            "{plain}"
+        );
+        let row =
+            RowId(u8::try_from(ROWS.iter().position(|row| row.key() == "bar_in_bracket").unwrap()).unwrap());
+        let (callout, tool, whose) = (spline::TEETH, Tool::Counted, Whose::Own);
+        let counted =
+            Ledger::EMPTY.edited(&LedgerEdit::Write { row, callout, value: 36.0, tool, whose }).unwrap();
+        let said = sketched_in_words(&counted, &turned(rad), Units::Inches);
+        assert!(
+            said.starts_with("The bar is turned 0.64° to raise, ± 0.03°, 0.06 of a spline. If "),
+            "{said}"
+        );
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use crate::bolt_up::row_in_words;
 use crate::words::each_in_words;
-use mating::{Early, Verdict, verdict};
+use mating::{Early, Verdict, is_by_rows, verdict};
 use measure::{Units, print_length, print_torque};
 use truck::{Change, ChangeKind, Design, Ledger, Origin, PARTS, Part, PartId, Place, Task, Torque, Which};
 
@@ -55,8 +55,18 @@ pub fn work_lists(design: &Design, which: Which, units: Units) -> [(&'static str
     let overlay = design.overlay(which);
     let changes = overlay.every();
     let (mut keep, mut get, mut modify) = (Vec::new(), Vec::new(), Vec::new());
+    let mut swaps = Vec::new();
     for ((_, change), said) in changes.iter().zip(each_in_words(&overlay, units)) {
-        if is_got(change.kind()) { &mut get } else { &mut modify }.push(said);
+        // What rows of the ledger make of the sketch is neither got nor done: the parts are there.
+        if is_by_rows(design, change) {
+            continue;
+        }
+        if is_got(change.kind()) {
+            get.push(said);
+            swaps.push(*change);
+        } else {
+            modify.push(said);
+        }
     }
     if let Some(down_mm) = overlay.rear_down_mm {
         modify.push(["rear down by ", &print_length(down_mm, units.length_style())].concat());
@@ -75,7 +85,7 @@ pub fn work_lists(design: &Design, which: Which, units: Units) -> [(&'static str
             for part in parts {
                 match kept.iter_mut().find(|(other, _)| *other == part) {
                     Some((_, open)) => *open |= is_open,
-                    None if is_kept(ledger, &changes, part) => kept.push((part, is_open)),
+                    None if is_kept(ledger, &swaps, part) => kept.push((part, is_open)),
                     None => {}
                 }
             }
@@ -110,9 +120,9 @@ fn got(name: &str, part: &Part) -> String {
 }
 
 /// Whether a part is the truck's own, by the ledger, and none that the plan puts another in the place of.
-fn is_kept(ledger: &Ledger, changes: &[(Option<truck::Side>, Change)], part: PartId) -> bool {
+fn is_kept(ledger: &Ledger, got: &[Change], part: PartId) -> bool {
     let key = PARTS.get(usize::from(part.0)).map_or("", |(key, _)| *key);
-    ledger.is_kept(part) && !changes.iter().any(|(_, change)| replaced(change).contains(&key))
+    ledger.is_kept(part) && !got.iter().any(|change| replaced(change).contains(&key))
 }
 
 /// The parts of the ledger that a change puts others in the place of.
@@ -235,6 +245,29 @@ mod tests {
         let [keep, _, modify] = lists(&design, Which::AsMeasured);
         assert_eq!(keep, ["strut rod", "strut-rod bracket"]);
         assert!(modify.len() == 1 && modify[0].contains("mates with this work"), "{modify:?}");
+    }
+
+    /// A rotor with a thicker hat puts the wheel farther out: in the plan a wheel of less offset, of which there is none
+    /// to get. One that the person typed is got.
+    #[test]
+    fn what_a_row_makes_of_the_sketch_is_nothing_to_get() {
+        let row = RowId(
+            u8::try_from(truck::ROWS.iter().position(|row| row.key() == "rotor_on_hub").unwrap()).unwrap(),
+        );
+        let (tool, whose) = (Tool::Caliper, Whose::Own);
+        let write = |callout, value| Edit::Ledger(LedgerEdit::Write { row, callout, value, tool, whose });
+        let numbers = [write(callouts::circle::HAT, 12.0), write(callouts::circle::HAT_OLD, 9.0)];
+        let mut design = edited(numbers);
+        let plan = design.proposals[0].id;
+        let edit = mating::take_over(&design, plan, row).unwrap();
+        design = design.edited(&edit).unwrap();
+        let [keep, get, modify] = lists(&design, Which::Proposal(plan));
+        assert_eq!((get, modify), (vec!["2 in spindle".to_owned()], Vec::new()));
+        assert_eq!(keep, ["rotor: undecided", "hub: undecided"]);
+        let Edit::SetGuessed(_, Change::TireSwap(swap)) = edit else { panic!("{edit:?}") };
+        let typed = truck::TireSwap { offset_mm: swap.offset_mm - 1.0, ..swap };
+        let design = design.edited(&Edit::Set(plan, Change::TireSwap(typed))).unwrap();
+        assert_eq!(lists(&design, Which::Proposal(plan))[1].len(), 2);
     }
 
     /// A rod that mates in one place is undecided for as long as another of its places is open or says no.

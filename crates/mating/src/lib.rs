@@ -4,7 +4,7 @@
 //! |---|---|---|
 //! | do two parts go together? | [`verdict`] | [`Answer`] |
 //! | what is to be measured next? | [`next`] | [`Next`] |
-//! | what does it do to the sketch? | [`seated_knuckle`] | an edit |
+//! | what does it do to the sketch? | [`moved`], [`take_over`] | [`Moved`], an edit |
 //! | in which order is it done? | [`order_of_work`] | [`Task`](truck::Task)s |
 //! | what was done too early? | [`done_early`] | [`Early`] |
 //!
@@ -21,6 +21,7 @@
 mod circle;
 mod early;
 mod hole;
+mod moved;
 mod new_hole;
 mod next;
 mod numbers;
@@ -29,7 +30,6 @@ mod placement;
 mod press;
 mod rule;
 mod running;
-mod seated;
 mod sleeve;
 mod spline;
 mod taper;
@@ -38,11 +38,11 @@ mod width;
 mod work;
 
 pub use early::{Early, done_early};
+pub use moved::{Moved, Moves, is_by_rows, moved, take_over};
 pub use next::{Next, next};
 pub use numbers::Numbers;
 pub use press::{cold_mm, pressure_n_per_mm2, stress_area_mm2};
 pub use rule::{Aspect, Finding, Scale, Work};
-pub use seated::{STUDS, Seated, seated, seated_knuckle};
 pub use work::{Circular, Jobs, due, order_of_work, sorted_tasks};
 
 use numbers::MOST_CALLOUTS;

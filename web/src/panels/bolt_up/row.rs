@@ -3,10 +3,10 @@
 use super::{Bench, entry, sign_and_word};
 use crate::browser::tell;
 use crate::dom::{Node, block, button, el, loose};
-use drawing::seated_in_words;
+use drawing::sketched_in_words;
 use leptos::prelude::untrack;
-use mating::{STUDS, Verdict, seated, seated_knuckle};
-use truck::{LedgerEdit, Of, RowId, Whose};
+use mating::{Moves, Verdict, moved, take_over};
+use truck::{Ledger, LedgerEdit, Of, RowId, Whose};
 
 /// A row of the list.
 pub(super) fn listed(bench: Bench, id: RowId) -> Node {
@@ -54,8 +54,8 @@ fn opened(bench: Bench, id: RowId) -> Node {
         let words = "It steers, stops or carries a wheel: no work on it, another part where it does not.";
         content = content.child(block("p", "hint").text(words));
     }
-    if STUDS.contains(&id) {
-        content = content.child(seat(bench, id));
+    if Moves::of(id).is_some() {
+        content = content.child(sketched(bench, id));
     }
     let [first, second] =
         bench.ledger.with_now(|ledger| row.parts().map(|part| ledger.part_name(part).to_owned()));
@@ -63,7 +63,7 @@ fn opened(bench: Bench, id: RowId) -> Node {
     for (of, name) in sides {
         let mut is_named = false;
         for (at, callout) in (0_u8..).zip(row.kind().callouts()) {
-            if callout.of == of {
+            if callout.of == of && row.asks(at) {
                 if !is_named {
                     content = content.child(el("h3").text(&name));
                     is_named = true;
@@ -82,16 +82,18 @@ fn opened(bench: Bench, id: RowId) -> Node {
     content.child(block("div", "row").child(button("Copy this row", copy)).child(clear))
 }
 
-/// What a stud that sits deeper does to the truck, and the edit by which the plan takes it over.
-fn seat(bench: Bench, id: RowId) -> Node {
+/// What the row does to the truck, and the edit by which the plan takes it over.
+fn sketched(bench: Bench, id: RowId) -> Node {
     let said = move || {
-        let found = bench.ledger.with(|ledger| seated(ledger, id));
-        found.map(|found| seated_in_words(id, &found, bench.page.units())).unwrap_or_default()
+        let found = |ledger: &Ledger| {
+            moved(ledger, id).map(|found| sketched_in_words(ledger, &found, bench.page.units()))
+        };
+        bench.ledger.with(found).unwrap_or_default()
     };
-    let edit = move || bench.page.store.shown().with(|design| seated_knuckle(design, bench.page.selected()));
+    let edit = move || bench.page.store.shown().with(|design| take_over(design, bench.page.selected(), id));
     let take = move || {
         if let Some(edit) = untrack(edit) {
-            bench.page.edit_and_say(&edit, Some("Put into the plan as a knuckle swap."));
+            bench.page.edit_and_say(&edit, Some("Put into the plan, as a guess."));
         }
     };
     let take =
@@ -101,7 +103,7 @@ fn seat(bench: Bench, id: RowId) -> Node {
         if is_left {
             ""
         } else {
-            "A plan without a knuckle swap can take it over; one that has it is changed in Parts."
+            "A plan without such a change can take it over; one that has it is changed in Parts."
         }
         .to_owned()
     };
