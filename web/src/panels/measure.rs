@@ -1,6 +1,7 @@
 //! Every number of the truck as measured, stage by stage, each with what it is good for and how to take it.
 
 mod sixteenths;
+mod tape;
 
 use crate::derive::Answers;
 use crate::dom::{Node, as_a, block, button, el, follow, loose, put, words};
@@ -12,12 +13,12 @@ use crate::panels::read_off::{self, put_cursor, read_off};
 use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
-use crate::told::guessed;
-use crate::widgets::{Number, folding, folding_under, led_to, panel, picture, text_field};
-use drawing::{Handle, Scene, Shown, Sketch, View, Zoom, front_view, size_in_words};
+use crate::widgets::{Number, folding, folding_under, led_to, panel, text_field};
+use drawing::size_in_words;
 use leptos::prelude::untrack;
 use sixteenths::sixteenths;
 use std::rc::Rc;
+use tape::{ASKS, Tape};
 use truck::{Design, Edit, Field, Group, Kind, Progress, Side, Source, Stage};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, KeyboardEvent};
@@ -87,7 +88,7 @@ pub(crate) fn measure(page: Page, answers: Answers) -> Node {
             measured.get().map_or_else(loose, |of| read_off::in_place(page, answers, of))
         }))
         .child(block("div", "start").content_of(start))
-        .child(sixteenths(page, block("div", "cards").content_of(stages)))
+        .child(sixteenths(page, Tape::new(page, answers), block("div", "cards").content_of(stages)))
         .child(folding("Before you measure", before))
         .child(block("div", "row").child(right_side(page)))
         .child(block("p", "hint").text_of(move || differing(page)))
@@ -209,7 +210,7 @@ fn fields(page: Page, answers: Answers, of: Stage) -> Node {
         let is_shown = |field: &Field| !(is_text && is_of_size(*field));
         for field in of.fields(kind.get()).filter(is_shown) {
             if group.replace(field.group()) != Some(field.group()) {
-                content = content.child(how(page, answers, of, field.group()));
+                content = content.child(how(field.group()));
             }
             content = content.child(number(page, field, right && field.is_sided()));
             if right && field.is_sided() {
@@ -221,7 +222,7 @@ fn fields(page: Page, answers: Answers, of: Stage) -> Node {
     let first = if is_text { Some(tire_size(page)) } else { None };
     let spring = if of == Stage::Spring { Some(spring_choice(page)) } else { None };
     let read = of.readables().iter().map(|of| {
-        let node = read_off::field(page, answers, *of, side);
+        let node = read_off::field(page, answers, *of, side).attr(ASKS, of.key());
         digits(&node);
         node
     });
@@ -245,6 +246,7 @@ fn tire_size(page: Page) -> Node {
         Err(why) => refused.set(why.to_string()),
     };
     let node = block("div", "read-off")
+        .attr(ASKS, Field::TireSection.key())
         .child(text_field("Tire, as on the sidewall", "input", "20", size, take))
         .child(read_off::refusal(refused));
     come_to(page, &node, is_of_size);
@@ -315,7 +317,7 @@ fn number(page: Page, field: Field, right: bool) -> Node {
             });
         }),
     };
-    let node = number.node(page).class_if("guess", is_guess);
+    let node = number.node(page).attr(ASKS, field.key()).class_if("guess", is_guess);
     if field.kind() == Kind::Length && field.limits().0 >= 0.0 {
         digits(&node);
     }
@@ -342,44 +344,8 @@ fn come_to(page: Page, node: &Node, is_it: impl Fn(Field) -> bool) {
     }
 }
 
-/// How a group is measured, and where its points are.
-fn how(page: Page, answers: Answers, of: Stage, group: Group) -> Node {
-    let (name, how, handle) = guide::of(group);
-    folding(&(name.to_owned() + ": how to measure"), move || {
-        loose().child(words(how)).children(handle.map(|handle| place(page, answers, of, handle)))
-    })
-}
-
-/// Where a group's points are.
-fn place(page: Page, answers: Answers, of: Stage, handle: Handle) -> Node {
-    let draw = move || {
-        let view = View {
-            width_px: 300.0,
-            height_px: 210.0,
-            type_px: 11.0,
-            units: page.units(),
-            // A group may have numbers of two stages.
-            prefix: ["where-", &(of as usize).to_string(), "-", handle.key()].concat(),
-            zoom: Zoom::default(),
-            covered_px: (0.0, 0.0),
-        };
-        let before = answers.before.get();
-        match before.as_ref() {
-            Ok(rest) => {
-                let shown = Shown { rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
-                let sketch = Sketch {
-                    now: shown,
-                    before: None,
-                    others: &[],
-                    selected: Some(handle),
-                    dragging: None,
-                    drop_mm: 0.0,
-                    guessed: &guessed(&[], rest, rest.pose),
-                };
-                front_view(&sketch, &view)
-            }
-            Err(why) => Scene::message(&why.to_string(), &view),
-        }
-    };
-    block("figure", "where").child(picture(Derived::always(draw)))
+/// How a group is measured.
+fn how(group: Group) -> Node {
+    let (name, how) = guide::of(group);
+    folding(&(name.to_owned() + ": how to measure"), move || words(how))
 }
