@@ -14,7 +14,7 @@ mod carry;
 
 pub use carry::{MOST_VALUES, TakenIn, export, read_item, take_in};
 
-use drawing::proposal_names;
+use drawing::{proposal_names, truck_name};
 use sharing::{FileError, LinkError, Opening, Shared, code_and_work, from_kept_text, to_kept_text};
 use truck::{Design, demo};
 
@@ -76,7 +76,7 @@ impl Entry {
         read(&self.text)
     }
 
-    /// What it is called: the design's title, else its proposals.
+    /// What it is called: the design's title, else what the truck is.
     #[must_use]
     pub fn name(&self) -> String {
         self.read().map_or_else(|_| "A design that cannot be read".to_owned(), |shared| name(&shared))
@@ -317,7 +317,25 @@ pub fn take_over(drawer: &dyn Drawer, codes: &[String], now_s: u32) -> Result<Op
 
 fn name(shared: &Shared) -> String {
     let title = &shared.design.title;
-    if title.trim().is_empty() { proposals(shared) } else { title.clone() }
+    if title.trim().is_empty() {
+        return truck_name(&shared.design, shared.opening.units.unwrap_or_default());
+    }
+    title.clone()
+}
+
+/// What entries are called, each with its id: of those that would be called alike, all but the first made by
+/// their place among them too.
+#[must_use]
+pub fn names(entries: &[Entry]) -> Vec<(String, String)> {
+    let plain: Vec<String> = entries.iter().map(Entry::name).collect();
+    let mut names = Vec::new();
+    for (entry, name) in entries.iter().zip(&plain) {
+        let is_before = |(other, called): &(&Entry, &String)| *called == name && other.id < entry.id;
+        let before = entries.iter().zip(&plain).filter(is_before).count();
+        let place = if before == 0 { String::new() } else { [" (", &(before + 1).to_string(), ")"].concat() };
+        names.push((entry.id.clone(), name.clone() + &place));
+    }
+    names
 }
 
 /// The names of a design's proposals in a row, in the units in which it was last worked on.

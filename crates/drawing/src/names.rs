@@ -1,9 +1,23 @@
 //! What proposals are called.
 
-use crate::words::overlay_in_words;
-use measure::Units;
+use crate::words::{marked, overlay_in_words, size_in_words, tape};
+use measure::{Units, print_length};
 use study::capital;
-use truck::{Design, Overlay, Proposal};
+use truck::{Design, Field, Overlay, Proposal, Readable, Reading, Side, Source};
+
+/// What a truck is called that nobody has named: its tire, its frame's height as it sits, and its plans.
+#[must_use]
+pub fn truck_name(design: &Design, units: Units) -> String {
+    let truck = &design.truck;
+    let read = truck.readings.get(Readable::FrameHeight, Side::Left).map(Reading::answer);
+    let is_guess = read.is_none() && truck.sources.of(Field::RailBottomZ) == Source::Assumed;
+    let height = print_length(read.unwrap_or(truck.body.rail.bottom_z_mm), tape(units));
+    let mut said = size_in_words(&truck.tire.size) + " at " + &marked(height, is_guess);
+    for name in proposal_names(design, units) {
+        said = said + ", " + &name;
+    }
+    said
+}
 
 /// What a proposal is called: as it was named, else by its parts.
 #[must_use]
@@ -65,7 +79,25 @@ fn apart(all: impl Iterator<Item = String>) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{BarAdjuster, Change, ChangeKind, DroppedSpindle};
+    use truck::{BarAdjuster, Change, ChangeKind, DroppedSpindle, Edit, ReadWith};
+
+    /// By the sidewall, by what was read before what was measured of the frame, and by the plans; a guess is one.
+    #[test]
+    fn a_truck_without_a_name_is_called_by_its_tire_its_height_and_its_plans() {
+        let edited = |design: Design, edit| design.edited(&edit).unwrap();
+        let mut design = edited(truck::demo(), Edit::OwnTruck);
+        design.proposals.clear();
+        let size = [(Field::TireSection, 205.0), (Field::TireAspect, 70.0), (Field::TireRim, 14.0)];
+        let design = edited(design, Edit::MeasureAll(size.to_vec()));
+        assert!(truck_name(&design, Units::Inches).starts_with("205/70R14 at ~ "));
+        let measured = Edit::Measure { field: Field::RailBottomZ, value: Some(292.1) };
+        let design = edited(design, measured);
+        assert_eq!(truck_name(&design, Units::Inches), "205/70R14 at 11 1/2 in");
+        let read = Reading::by(Readable::FrameHeight, 254.0, ReadWith::Tape);
+        let design = edited(design, Edit::Read(Readable::FrameHeight, Side::Left, Some(read)));
+        let design = edited(design, Edit::AddProposal("Low".to_owned()));
+        assert_eq!(truck_name(&design, Units::Millimetres), "205/70R14 at 254.0 mm, Low");
+    }
 
     /// A name that was given stays; without one it is the parts, a guess among them marked, and two alike
     /// can be told apart.
@@ -87,7 +119,7 @@ mod tests {
         assert_eq!(proposal_name(&named, Units::Inches), "Low and level");
         let mut guessed = both;
         let mut sources = truck::ChangeSources::TYPED;
-        sources.set((ChangeKind::BarAdjuster, None, 0), truck::Source::Assumed);
+        sources.set((ChangeKind::BarAdjuster, None, 0), Source::Assumed);
         guessed.take_sources(sources);
         assert_eq!(proposal_name(&guessed, Units::Inches), "2 in spindle, ~ 6 turns out");
         let alike = [proposal(&[spindle]), proposal(&[bar]), proposal(&[spindle])];

@@ -7,7 +7,7 @@ use crate::browser::{files, storage};
 use crate::derive::rest_of;
 use crate::dom::{Node, block, button, el, loose, words};
 use crate::panels::share::{open_file, title};
-use crate::shelf::{Entry, proposals};
+use crate::shelf::{Entry, names, proposals};
 use crate::signals::{Derived, Value};
 use crate::widgets::{file_button, panel, picture};
 use drawing::{Scene, Shown, Sketch, Units, View, Zoom, front_view};
@@ -21,6 +21,7 @@ use web_sys::HtmlElement;
 #[inline(never)]
 pub(crate) fn kept(visit: Visit) -> Node {
     let shelf = visit.shelf;
+    let names = Derived::new(move || names(&shelf.entries()));
     let ids = Derived::new(move || shelf.entries().into_iter().map(|entry| entry.id).collect::<Vec<_>>());
     let save =
         move || files::save("scrubline-designs.json", "application/json", &print_json(&shelf.export()));
@@ -34,7 +35,7 @@ pub(crate) fn kept(visit: Visit) -> Node {
             return el("p").text("Nothing yet: a design is kept once you have touched it.");
         }
         let drawn: Vec<_> = ids.iter().map(|_| Value::new(false)).collect();
-        let cards = ids.iter().zip(&drawn).map(|(id, drawn)| card(visit, id.clone(), *drawn));
+        let cards = ids.iter().zip(&drawn).map(|(id, drawn)| card(visit, id.clone(), *drawn, names));
         let cards = loose().children(cards);
         // A picture takes longer than a frame has.
         let mut left = drawn.into_iter();
@@ -55,7 +56,7 @@ pub(crate) fn kept(visit: Visit) -> Node {
 }
 
 /// One entry, or that it was deleted.
-fn card(visit: Visit, id: String, drawn: Value<bool>) -> Node {
+fn card(visit: Visit, id: String, drawn: Value<bool>, names: Derived<Vec<(String, String)>>) -> Node {
     let shelf = visit.shelf;
     let card = block("article", "card");
     let whole = card.clone();
@@ -63,24 +64,32 @@ fn card(visit: Visit, id: String, drawn: Value<bool>) -> Node {
         let id = id.clone();
         Derived::new(move || {
             let here = visit.entry_here().as_ref() == Some(&id);
-            shelf.text(&id).map(|text| (Entry { id: id.clone(), text }, here))
+            let name =
+                names.with(|names| names.iter().find(|(of, _)| *of == id).map(|(_, name)| name.clone()));
+            shelf.text(&id).map(|text| (Entry { id: id.clone(), text }, name.unwrap_or_default(), here))
         })
     };
     card.content_of(move || match shown.get() {
-        Some((entry, here)) => kept_one(visit, entry, here, drawn, &whole),
+        Some((entry, name, here)) => kept_one(visit, entry, &name, (here, drawn), &whole),
         None => deleted(visit, &id, &whole),
     })
 }
 
 /// An entry with what can be done with it.
-fn kept_one(visit: Visit, entry: Entry, here: bool, drawn: Value<bool>, whole: &Node) -> Node {
-    let (date, name) = (date(&entry), entry.name());
+fn kept_one(
+    visit: Visit,
+    entry: Entry,
+    name: &str,
+    (here, drawn): (bool, Value<bool>),
+    whole: &Node,
+) -> Node {
+    let date = date(&entry);
     let act = |words: &str, act: Box<dyn Fn()>| {
-        button(words, act).attr("aria-label", &[words, " ", &name, ", ", &date].concat())
+        button(words, act).attr("aria-label", &[words, " ", name, ", ", &date].concat())
     };
     let whole = whole.clone();
     let ids = [entry.id.clone(), entry.id.clone()];
-    let mut said = block("div", "words").child(el("h3").text(&name)).child(block("p", "hint").text(&date));
+    let mut said = block("div", "words").child(el("h3").text(name)).child(block("p", "hint").text(&date));
     let mut row = block("div", "row");
     let mut all = loose();
     let [to_open, to_delete] = ids;

@@ -3,7 +3,8 @@
 //! What is asserted are promises: nothing that was kept is lost but the oldest, and that is said.
 
 use page::shelf::{
-    Drawer, Entry, MOST, MOST_VALUES, Refusal, Shelf, entry_text, export, newest_first, take_in, take_over,
+    Drawer, Entry, MOST, MOST_VALUES, Refusal, Shelf, entry_text, export, names, newest_first, take_in,
+    take_over,
 };
 use sharing::{Opening, Shared, Tree, from_code, from_tree, to_code, to_kept_text, to_tree, write_work};
 use std::cell::{Cell, RefCell};
@@ -191,6 +192,32 @@ fn the_oldest_make_room_and_are_named() {
     assert!(done.removed.is_empty(), "the same entry needs no more room");
     assert_eq!(drawer.get("strange"), Some(newer), "what cannot be read stays");
     assert_eq!(drawer.ids().len(), MOST + 1);
+}
+
+/// A truck that was named keeps its name; of those alike the later made say so, whichever was touched last.
+#[wasm_bindgen_test(unsupported = test)]
+fn forty_trucks_have_names_that_tell_them_apart() {
+    let drawer = Texts::new();
+    for (at, time_s) in (0..MOST).zip(100..) {
+        let mut shared = titled(if at % 4 == 0 { "Juniper" } else { "" });
+        let section = 195.0 + 10.0 * f64::from(u8::try_from(at % 3).unwrap());
+        shared.design = shared.design.edited(&Edit::MeasureAll(vec![(Field::TireSection, section)])).unwrap();
+        drawer.put(&time_s.to_string(), &entry_text(time_s, &to_code(&shared))).unwrap();
+    }
+    let called = || names(&newest_first(&drawer));
+    let name_of = |id: &str| called().into_iter().find(|(of, _)| of == id).unwrap().1;
+    let mut all: Vec<String> = called().into_iter().map(|(_, name)| name).collect();
+    all.sort();
+    all.dedup();
+    assert_eq!(all.len(), MOST, "{all:?}");
+    assert_eq!((name_of("100"), name_of("104")), ("Juniper".to_owned(), "Juniper (2)".to_owned()));
+    let plain = name_of("101");
+    assert!(plain.starts_with("205/75R14 at "), "{plain}");
+    assert!(name_of("113").starts_with(&plain) && name_of("113").ends_with(" (4)"), "{}", name_of("113"));
+    // Touched again it is still the first of its name.
+    let text = drawer.get("100").unwrap();
+    drawer.put("100", &text.replacen("100 ", "900 ", 1)).unwrap();
+    assert_eq!((name_of("100"), name_of("104")), ("Juniper".to_owned(), "Juniper (2)".to_owned()));
 }
 
 #[wasm_bindgen_test(unsupported = test)]
