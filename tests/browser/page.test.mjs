@@ -259,7 +259,9 @@ describe("the sketch from three sides", () => {
     assert.deepEqual(await page.evaluate(drawnOn, "Front"), anew, "at rest to the last digit");
     // A tenth of a pixel is what is printed: printed there and moved, or printed here, it differs by less than two.
     assert.deepEqual(moving.shapes.map(([ink, numbers]) => [ink, numbers.length]), held.shapes.map(([ink, numbers]) => [ink, numbers.length]));
+    // But for the bubble, which says by now that the drag is slow, and what gives way to it.
     moving.shapes.forEach(([ink, numbers], at) => {
+      if (/leader|accent-solid/.test(ink)) return;
       const worst = Math.max(...numbers.map((one, place) => Math.abs(one - held.shapes[at][1][place])));
       assert.ok(worst < 0.2, `${ink} is ${worst} px off`);
     });

@@ -32,8 +32,14 @@ impl Slices {
     /// Puts work in place of what was under way. A call does a small part of
     /// it and says whether it is done.
     pub(crate) fn start(&self, work: Box<dyn FnMut() -> bool>) {
+        self.start_after(CALM, work);
+    }
+
+    /// The same, begun when nothing has changed for so long.
+    #[inline(never)]
+    pub(crate) fn start_after(&self, wait: Duration, work: Box<dyn FnMut() -> bool>) {
         let number = self.newest.fetch_add(1, Ordering::Relaxed) + 1;
-        go_on(Arc::clone(&self.newest), number, CALM, work);
+        go_on(Arc::clone(&self.newest), number, wait, work);
     }
 }
 

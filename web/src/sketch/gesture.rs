@@ -58,6 +58,21 @@ impl Snap {
     }
 }
 
+/// How far a drag has come along one axis of the screen, px, that took hold at `from`, was held still at `slow` and
+/// is at `at` now: about `slow` a quarter as far as the finger goes, and at `from` not at all. It is as far
+/// wherever the finger has been between, and never goes against it.
+#[must_use]
+pub fn slowed(from: f64, slow: f64, at: f64) -> f64 {
+    let (out, by) = (slow - from, at - slow);
+    // The way back is as long as the way out: its second half makes up for the first.
+    let back = if out == 0.0 { 0.0 } else { -by / out };
+    match back {
+        ..=0.5 => out + by / 4.0,
+        0.5..1.0 => 1.75 * (at - from),
+        _ => (at - from) / 4.0,
+    }
+}
+
 /// What a movement of a handle means.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Meaning {

@@ -1,11 +1,14 @@
 //! What fingers and mouse are doing on a sketch: dragging a handle, or moving the picture.
 
-use crate::sketch::gesture::Start;
+use crate::sketch::gesture::{Start, slowed};
 use drawing::{Handle, Transform};
 use truck::Edit;
 
 /// Where a pointer is on the sketch, px right and down.
 pub(crate) type Px = (f64, f64);
+
+/// A pointer that moves less than this holds still, CSS px.
+const STILL_PX: f64 = 3.0;
 
 /// A drag under way.
 pub(crate) struct Drag {
@@ -21,8 +24,21 @@ pub(crate) struct Drag {
     pub(crate) scale: Transform,
     /// Whether it has gone far enough to be no tap.
     pub(crate) moved: bool,
+    /// Where it was when it last moved by more than a hand trembles.
+    pub(crate) still: Px,
+    /// Where it was held still, and has been slow from there on.
+    pub(crate) slow: Option<Px>,
     /// What it comes to by now.
     pub(crate) edit: Option<Edit>,
+}
+
+impl Drag {
+    /// How far it has come, px right and down.
+    pub(crate) fn by(&self) -> Px {
+        let slow = self.slow.unwrap_or(self.from);
+        let along = |from, slow, at| if self.slow.is_some() { slowed(from, slow, at) } else { at - from };
+        (along(self.from.0, slow.0, self.at.0), along(self.from.1, slow.1, self.at.1))
+    }
 }
 
 /// What fingers and mouse are doing.
@@ -58,11 +74,23 @@ impl Hands {
         self.drag.take_if(|drag| drag.pointer == pointer);
     }
 
-    /// The pointer that drags is somewhere else.
-    pub(crate) fn drag_to(&mut self, to: Px) {
-        if let Some(drag) = &mut self.drag {
-            drag.at = to;
+    /// The pointer that drags is somewhere else. Gives whether it may be held still there, and the drag be slow
+    /// from there on.
+    pub(crate) fn drag_to(&mut self, to: Px) -> bool {
+        let Some(drag) = &mut self.drag else { return false };
+        drag.at = to;
+        let is_new = drag.slow.is_none() && !is_near(drag.still, to);
+        if is_new {
+            drag.still = to;
         }
+        is_new
+    }
+
+    /// Makes a drag slow that is still held where it was; gives where that is.
+    pub(crate) fn slow_down(&mut self, still: Px) -> Option<Px> {
+        let drag = self.drag.as_mut().filter(|drag| drag.moved && is_near(drag.still, still))?;
+        drag.slow.get_or_insert(drag.at);
+        Some(drag.at)
     }
 
     /// Drags no longer: the pointer stays down where it is, and drags nothing.
@@ -79,6 +107,11 @@ impl Hands {
         let (_, at) = self.loose.iter_mut().find(|(loose, _)| *loose == pointer)?;
         Some((std::mem::replace(at, to), other))
     }
+}
+
+/// Whether one place is no farther from another than a hand trembles.
+fn is_near(a: Px, b: Px) -> bool {
+    (a.0 - b.0).abs().max((a.1 - b.1).abs()) <= STILL_PX
 }
 
 #[cfg(test)]
@@ -100,7 +133,17 @@ mod tests {
             posed: None,
         };
         let scale = Transform::new(1.0, (0.0, 0.0));
-        let drag = Drag { pointer: FINGER, start, from, at: from, scale, moved: false, edit: None };
+        let drag = Drag {
+            pointer: FINGER,
+            start,
+            from,
+            at: from,
+            scale,
+            moved: false,
+            still: from,
+            slow: None,
+            edit: None,
+        };
         Hands { drag: Some(drag), ..Hands::default() }
     }
 
@@ -133,5 +176,23 @@ mod tests {
         hands.put_down(OTHER, (90.0, 60.0));
         assert_eq!(hands.shift(FINGER, (51.0, 60.0)), Some(((50.0, 60.0), Some((90.0, 60.0)))));
         assert_eq!(hands.shift(OTHER, (91.0, 60.0)), Some(((90.0, 60.0), Some((51.0, 60.0)))));
+    }
+
+    /// A hand trembles by a pixel or two; and a moment in which a drag was still counts for nothing once it
+    /// has gone on, or is another one.
+    #[test]
+    fn a_drag_is_slow_once_it_is_held_where_it_has_moved_to() {
+        let mut hands = dragging((3.0, 4.0));
+        assert!(!hands.drag_to((4.0, 2.0)), "it has not left where it took hold");
+        assert!(hands.drag_to((3.0, 44.0)));
+        assert_eq!(hands.slow_down((3.0, 44.0)), None, "nothing was drawn of it yet");
+        hands.drag.as_mut().unwrap().moved = true;
+        assert!(!hands.drag_to((5.0, 42.0)), "that is the same place");
+        assert_eq!(hands.slow_down((60.0, 44.0)), None);
+        assert_eq!(hands.drag.as_ref().unwrap().by(), (2.0, 38.0));
+        assert_eq!(hands.slow_down((3.0, 44.0)), Some((5.0, 42.0)));
+        assert_eq!(hands.drag.as_ref().unwrap().by(), (2.0, 38.0), "nothing jumps");
+        assert!(!hands.drag_to((5.0, 82.0)), "it is slow already");
+        assert_eq!(hands.drag.as_ref().unwrap().by(), (2.0, 48.0));
     }
 }

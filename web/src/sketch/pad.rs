@@ -30,6 +30,8 @@ pub(crate) struct Pad {
     pub(crate) frames: Kept<Frames>,
     /// Its work when a drag pauses.
     pub(crate) pause: Kept<Slices>,
+    /// The same when it is held still.
+    pub(crate) hold: Kept<Slices>,
     /// The element it fills.
     pub(crate) element: Kept<Element>,
     /// The element's size, CSS px.

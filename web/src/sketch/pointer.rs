@@ -8,6 +8,7 @@ use crate::sketch::speech::in_words;
 use crate::told::spread_of;
 use drawing::{Label, SKETCHED};
 use leptos::prelude::untrack;
+use std::time::Duration;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent, PointerEvent, TouchEvent, WheelEvent};
 
@@ -15,6 +16,8 @@ use web_sys::{Element, MouseEvent, PointerEvent, TouchEvent, WheelEvent};
 const REACH_PX: f64 = 24.0;
 /// A pointer that moves less than this has tapped, CSS px.
 const TAP_PX: f64 = 4.0;
+/// A drag that is held still for so long goes on slowly.
+const HELD: Duration = Duration::from_millis(300);
 
 impl Pad {
     /// A finger on a handle, and two fingers anywhere, move the sketch and not the page.
@@ -70,6 +73,8 @@ impl Pad {
             at: (x, y),
             scale: self.scene.with_now(|scene| scene.transform),
             moved: false,
+            still: (x, y),
+            slow: None,
             edit: None,
         };
         self.hands(|hands| hands.drag = Some(drag));
@@ -84,21 +89,36 @@ impl Pad {
             self.pan(id, x, y);
             return;
         }
-        self.hands(|hands| hands.drag_to((x, y)));
+        let is_new = self.hands(|hands| hands.drag_to((x, y)));
         let touch = event.pointer_type() == "touch";
         let pad = *self;
-        self.frames.with(|frames| frames.next(move || pad.follow(x, y, touch)));
+        if is_new {
+            let slow_down = move || {
+                if pad.hands(|hands| hands.slow_down((x, y))).is_some() {
+                    pad.follow(touch);
+                }
+                true
+            };
+            self.hold.with(|hold| hold.start_after(HELD, Box::new(slow_down)));
+        }
+        self.frames.with(|frames| frames.next(move || pad.follow(touch)));
     }
 
     /// One frame of a drag: the newest place of the pointer.
-    fn follow(&self, x: f64, y: f64, touch: bool) {
+    #[inline(never)]
+    fn follow(&self, touch: bool) {
         let snap = self.snap();
         let mut said = None;
+        let (mut at, mut slow) = ((0.0, 0.0), "");
         self.hands(|hands| {
             let Some(drag) = hands.drag.as_mut() else { return };
-            let (dx, dy) = (x - drag.from.0, y - drag.from.1);
-            drag.moved |= dx.abs().max(dy.abs()) >= TAP_PX;
+            at = drag.at;
+            drag.moved |= (at.0 - drag.from.0).abs().max((at.1 - drag.from.1).abs()) >= TAP_PX;
             if drag.moved {
+                if drag.slow.is_some() {
+                    slow = ", slow";
+                }
+                let (dx, dy) = drag.by();
                 let (right_mm, up_mm) = drag.scale.moved_mm(dx, dy);
                 let found = meaning(&drag.start, right_mm, up_mm, snap);
                 drag.edit = match &found {
@@ -112,19 +132,26 @@ impl Pad {
         match said {
             Some(Meaning::Edit(edit, said)) => {
                 let words = in_words(said, untrack(|| self.page.sign()), self.page.preferences.units.now());
-                session.dragging.set(Some((self.aspect, words)));
                 self.page.store.preview(edit);
-                session.set_moving(true);
-                let show = move || {
-                    session.set_moving(false);
-                    true
-                };
-                self.pause.with(|pause| pause.start(Box::new(show)));
-                self.loupe.set(touch.then_some((x, y)));
+                self.moves(words + slow);
+                self.loupe.set(touch.then_some(at));
             }
             Some(Meaning::Fixed(why)) => session.say(why),
             None => {}
         }
+    }
+
+    /// Something has just been moved, which is said beside it: what takes too long waits until it rests.
+    #[inline(never)]
+    fn moves(&self, words: String) {
+        let session = self.page.session;
+        session.dragging.set(Some((self.aspect, words)));
+        session.set_moving(true);
+        let show = move || {
+            session.set_moving(false);
+            true
+        };
+        self.pause.with(|pause| pause.start(Box::new(show)));
     }
 
     /// A pointer is gone: a drag becomes an edit, a tap goes on to the next of a crowd.
@@ -137,7 +164,8 @@ impl Pad {
             return;
         }
         self.frames.with(Frames::forget);
-        self.follow(x, y, false);
+        self.hands(|hands| hands.drag_to((x, y)));
+        self.follow(false);
         let session = self.page.session;
         let mut drag = None;
         let mut near = Vec::new();

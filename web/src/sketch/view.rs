@@ -75,6 +75,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
         hands: Kept::new(RefCell::new(Hands::default())),
         frames: Kept::new(Frames::default()),
         pause: Kept::new(Slices::new()),
+        hold: Kept::new(Slices::new()),
         element: Kept::new(sketch.element().clone()),
         size,
         loupe: Value::new(None),

@@ -18,5 +18,6 @@ mod drags;
 mod format;
 mod history;
 mod shelf;
+mod slow;
 mod snapping;
 mod support;
