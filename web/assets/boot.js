@@ -21,6 +21,11 @@ const PATIENCE = 1500;
 // What is seen until the page takes over, and again when it can do nothing more.
 const boot = document.getElementById("boot");
 
+// Whether somebody has touched the page already, for whoever asks later.
+for (const touch of ["pointerdown", "keydown"]) {
+  addEventListener(touch, () => document.documentElement.setAttribute("data-touched", ""), { capture: true, once: true });
+}
+
 function say(sentence, error) {
   console.error(error);
   document.body.prepend(boot);

@@ -54,7 +54,9 @@ fn screen() -> Node {
         let id = page.selected().proposal();
         page.store.shown().with(|design| design.proposals.iter().position(|proposal| Some(proposal.id) == id))
     });
+    let is_touched = move || visit.whose() == Whose::Own || page.session.dragging.with(Option::is_some);
     let whole = block("div", "page")
+        .class_if("untouched", move || !is_touched())
         .attr_of("data-sheet", height)
         .attr_of("data-plan", move || plan.get().map(|at| at.to_string()));
     whole.child(top(visit, wide)).child(main).child(second.sheet()).child(second.marks())
@@ -202,13 +204,6 @@ fn notices(page: Page, answers: Answers) -> Node {
 #[inline(never)]
 fn sliders(page: Page, answers: Answers) -> Node {
     let (travel, steer) = (page.session.travel_mm, page.session.steer_rad);
-    let travel_ends = move || {
-        answers.travel_left.with(|left| match left {
-            // To the stops, whatever meets on the way there.
-            Some(left) => (-left.droop_stop_mm.max(1.0), left.solid_mm.max(1.0)),
-            None => (-76.0, 76.0),
-        })
-    };
     let steer_ends = move || {
         answers.steering.with(|steering| {
             let steering = steering.as_ref()?;
@@ -228,7 +223,7 @@ fn sliders(page: Page, answers: Answers) -> Node {
     let travelling = slider(
         "travel",
         "Travel",
-        Box::new(travel_ends),
+        Box::new(move || answers.travel_ends()),
         Box::new(move || travel.get()),
         Box::new(move |mm| travel.set(mm)),
         Box::new(move |spoken| {

@@ -1,6 +1,8 @@
 //! What follows from the design: each memo one call into a library.
 
+use crate::dom::Node;
 use crate::signals::{Derived, Value};
+use crate::sketch::Pad;
 use crate::state::{Page, Panel, Selected};
 use crate::told::Known;
 use drawing::{Aspect, Broken, Ends, Scene, Sketch, Units, View};
@@ -8,8 +10,8 @@ use linkage::{Pose, Vector3};
 use std::ops::Deref;
 use std::sync::Arc;
 use study::{
-    Clearances, Gap, Gauged, LeftRight, NoStance, Rear, Rest, Span, Stance, StandingSide, Steering, Sweep,
-    TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
+    Clearances, Gap, Gauged, LeftRight, Limit, NoStance, Rear, Rest, Span, Stance, StandingSide, Steering,
+    Sweep, TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
 use truck::{Design, Fitted, MOST_PROPOSALS, Overlay, ProposalId, Side, Truck, fit};
 
@@ -27,6 +29,9 @@ pub(crate) type RearOf = fn(Overlay<'_>, &Fitted) -> Rear;
 /// What draws the truck from the side and from above, or a linkage that does not close, in the second module
 /// too: a phone shows it from the front first.
 pub(crate) type DrawnAside = fn(Aspect, Ends, Result<&Sketch<'_>, &Broken<'_>>, &View) -> Scene;
+
+/// What is the tire of a picture, to be pushed up and down, in the second module as well.
+pub(crate) type Tire = fn(Pad) -> Node;
 
 /// What every view reads, which stands as long as the page does. Copies are the same answers, and a pointer.
 #[derive(Clone, Copy, Debug)]
@@ -67,6 +72,8 @@ pub(crate) struct Memos {
     pub(crate) rear_of: Value<Option<RearOf>>,
     /// What draws all but the front view, once it is there.
     pub(crate) drawn_aside: Value<Option<DrawnAside>>,
+    /// What of the front view is the tire, to be pushed up and down, once it is there.
+    pub(crate) tire: Value<Option<Tire>>,
     /// The trucks whose figures' guesses were narrowed, while nothing moved.
     pub(crate) known: Value<Vec<Known>>,
     /// As measured, moved through the travel.
@@ -82,6 +89,20 @@ pub(crate) struct Memos {
 }
 
 impl Answers {
+    /// How far the wheel goes down and up, mm: to the stops, whatever meets on the way there.
+    pub(crate) fn travel_ends(&self) -> (f64, f64) {
+        self.travel_left.with(|left| match left {
+            Some(left) => (-left.droop_stop_mm.max(1.0), left.solid_mm.max(1.0)),
+            None => (-CURVE_MM, CURVE_MM),
+        })
+    }
+
+    /// What is free of it, mm, what ends that upward, and where the bump stop is first touched.
+    pub(crate) fn travel_free(&self) -> Option<(f64, Limit, f64)> {
+        self.travel_left
+            .with(|left| left.as_ref().map(|left| (-left.droop.travel_mm, left.bump, left.touch_mm)))
+    }
+
     pub(crate) fn new(page: Page) -> Self {
         let shown = page.store.shown();
         let side = page.session.side;
@@ -161,6 +182,7 @@ impl Answers {
             travel_left,
             rear_of,
             drawn_aside: Value::new(None),
+            tire: Value::new(None),
             known: Value::new(Vec::new()),
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),

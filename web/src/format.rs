@@ -179,3 +179,13 @@ fn trimmed(mut text: String) -> String {
     }
     text
 }
+/// Where the wheel is against its ride height.
+#[inline(never)]
+pub(crate) fn travelled(travel_mm: f64, units: Units) -> String {
+    let size = measure::print_length(travel_mm.abs(), readout_style(units));
+    match travel_mm {
+        ..-0.05 => "down ".to_owned() + &size,
+        0.05.. => "up ".to_owned() + &size,
+        _ => "at ride height".to_owned(),
+    }
+}

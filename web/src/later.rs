@@ -16,6 +16,7 @@ use crate::panels::{
     travel, ways,
 };
 use crate::signals::{Derived, Value};
+use crate::sketch::{beckon, travel as travel_by_hand};
 use crate::state::Panel;
 use drawing::{Aspect, Broken, Ends, Scene, Sketch, View, view_of, view_of_broken, whole_truck};
 use leptos::prelude::untrack;
@@ -31,8 +32,8 @@ pub(crate) enum Later {
     Curve,
     /// The printed sheet.
     Sheet,
-    /// What narrows the marks of guesses, finds how far off figures may be, follows the rear's parts and
-    /// draws all but the front view: it shows nothing.
+    /// What narrows the marks of guesses, finds how far off figures may be, follows the rear's parts,
+    /// draws all but the front view, and shows once what can be moved: it shows nothing.
     Marks,
 }
 
@@ -209,6 +210,9 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Node {
             answers.rear_of.set(Some(Rear::of));
             answers.drawn_aside.set(Some(aside));
             narrow(page, answers);
+            answers.tire.set(Some(travel_by_hand::tire));
+            travel_by_hand::slider(page, answers);
+            beckon::once(visit);
             return loose();
         }
         Later::Panel(panel) => panel,

@@ -33,13 +33,17 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     let mut labelling = Labelling::front(&board, &points, view, &handles);
     labelling.guessed = sketch.guessed.to_vec();
     let mut marks = Board::new(board.transform);
-    if let Some((handle, at)) = sketch.selected.and_then(|handle| Some((handle, points.at(handle)?))) {
+    // Where no point is dragged, the tire is.
+    let handle = sketch.selected.unwrap_or(Handle::WheelCentre);
+    if let Some(at) = points.at(handle) {
         let wheel = &points.wheel;
         // Outside the tire, beyond the drop's scale.
         let edge = board.px(wheel.axes.at(wheel.size.half_width, 0.0)).0;
         let beyond = (handle == Handle::WheelCentre).then_some(edge);
         labelling.tag(board.px(at), beyond, sketch.dragging.as_ref());
-        chosen(&mut marks, at, Aspect::Front.ways(handle), sketch.dragging.is_some());
+        if sketch.selected.is_some() {
+            chosen(&mut marks, at, Aspect::Front.ways(handle), sketch.dragging.is_some());
+        }
     }
     labelling.drop_scale(&board, &points, sketch.drop_mm, sketch.dragging.is_none());
     labelling.measures(&board, &points, &sketch.now);

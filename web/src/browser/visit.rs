@@ -3,6 +3,7 @@
 
 use crate::browser::address::{self, Address};
 use crate::browser::aside::{self, Aside};
+use crate::browser::frames::soon;
 use crate::browser::shelf::Shelf;
 use crate::browser::{back, calm};
 use crate::dom::{follow, on_window, there};
@@ -82,12 +83,8 @@ impl Visit {
         });
         back::follow(page.session, move || address.hold(&code()));
         address.hear(move |text| {
-            if text == code() {
-                return;
-            }
-            match address::read(text) {
-                Ok(link) => self.take(&self.as_it_counts_here(&link)),
-                Err(why) => page.session.complain(why.to_string() + " Your own design is still here."),
+            if text != code() {
+                self.take_text(text.to_owned());
             }
         });
         let title = move || {
@@ -105,6 +102,18 @@ impl Visit {
             }
         });
         follow(move || self.aside.with(|aside| aside::keep(aside.as_ref())));
+    }
+
+    /// Takes what somebody put into the address. It waits for a finger that drags: the sketch stays under it.
+    fn take_text(self, text: String) {
+        let session = self.page.session;
+        if session.dragging.with_now(Option::is_some) {
+            return soon(move || self.take_text(text));
+        }
+        match address::read(&text) {
+            Ok(link) => self.take(&self.as_it_counts_here(&link)),
+            Err(why) => session.complain(why.to_string() + " Your own design is still here."),
+        }
     }
 
     /// Keeps the design on the page, where it was touched; what is to be said of it is said.

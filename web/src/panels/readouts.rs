@@ -2,7 +2,7 @@
 
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el};
-use crate::format::{lower_or_higher, readout_style};
+use crate::format::{lower_or_higher, readout_style, travelled};
 use crate::signals::Derived;
 use crate::state::{Page, Panel};
 use crate::told::{
@@ -50,7 +50,17 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
             let of = |known: &Vec<Known>| spread_of(known, figure, now.rest);
             if is_here { answers.known.with(of) } else { Spread::default() }
         };
-        tiles(&now, &Live::of(before, pose_before, &[], None), &marks, &spread, page.units())
+        let units = page.units();
+        let mut tiles = tiles(&now, &Live::of(before, pose_before, &[], None), &marks, &spread, units);
+        let travel_mm = page.session.travel_mm.get();
+        if travel_mm.abs() > 0.05 {
+            // Off its ride height each says where the wheel is, and those that go by it where it would be.
+            for (tile, figure) in tiles.iter_mut().zip(TILES) {
+                let of_pose = ![Figure::FRAME_HEIGHT, Figure::BUMP].contains(&figure);
+                tile.spread = travelled(if of_pose { travel_mm } else { 0.0 }, units);
+            }
+        }
+        tiles
     });
     let tile = move |at: usize| {
         let of = move || all.with(|all| all.get(at).cloned().unwrap_or_default());

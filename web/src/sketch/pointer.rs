@@ -13,7 +13,7 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent, PointerEvent, TouchEvent, WheelEvent};
 
 /// A pointer takes the nearest handle within this distance, CSS px.
-const REACH_PX: f64 = 24.0;
+pub(crate) const REACH_PX: f64 = 24.0;
 /// A pointer that moves less than this has tapped, CSS px.
 const TAP_PX: f64 = 4.0;
 /// A drag that is held still for so long goes on slowly.
@@ -29,7 +29,7 @@ impl Pad {
         }
     }
 
-    fn capture(&self, event: &PointerEvent) {
+    pub(crate) fn capture(&self, event: &PointerEvent) {
         let target = event.current_target().and_then(|target| target.dyn_into::<Element>().ok());
         if let Some(target) = target {
             // A pointer that is already gone cannot be captured: the drag then ends at the edge.
@@ -143,7 +143,7 @@ impl Pad {
 
     /// Something has just been moved, which is said beside it: what takes too long waits until it rests.
     #[inline(never)]
-    fn moves(&self, words: String) {
+    pub(crate) fn moves(&self, words: String) {
         let session = self.page.session;
         session.dragging.set(Some((self.aspect, words)));
         session.set_moving(true);

@@ -182,6 +182,8 @@ fn picture(pad: Pad) -> Node {
                 .attr("class", "drawing")
                 .attr("id", &("sketch-".to_owned() + pad.aspect.name())),
         )
+        // Under the points.
+        .child(svg("g").content_of(move || pad.answers.tire.get().map_or_else(loose, |tire| tire(pad))))
         .children(pad.aspect.handles().iter().map(|handle| handle_node(pad, *handle)))
         .child(svg("g").attr("class", "loupe").attr("aria-hidden", "true").markup_of(loupe))
 }
