@@ -179,7 +179,7 @@ fn work_in_words(work: &Work, units: Units) -> String {
         Work::Press { force_n: None } => "press or draw bolt on the outer shell".to_owned(),
         Work::Cool { mm } => ["a freezer’s cold helps by ", &fixed(*mm, 3), " mm"].concat(),
         Work::AnotherBolt => "another bolt".to_owned(),
-        Work::CentringRing { wall_mm } => said("a centring ring, wall ", *wall_mm, ""),
+        Work::CentringRing { wall_mm } => said("a centering ring, wall ", *wall_mm, ""),
         Work::ShimWashers { mm } => said("shim washers, ", *mm, " together"),
     }
 }

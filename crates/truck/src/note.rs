@@ -35,6 +35,15 @@ pub enum Note {
 }
 
 impl Note {
+    /// Whether it tells of what can hurt someone.
+    #[must_use]
+    pub const fn is_danger(self) -> bool {
+        self.rank() < Self::ALONE
+    }
+
+    /// Where those stand that hurt nobody.
+    const ALONE: usize = 5;
+
     /// Where it stands among others: what can hurt someone comes first.
     const fn rank(self) -> usize {
         match self {
@@ -43,7 +52,7 @@ impl Note {
             Self::OtherTapers => 2,
             Self::Notch => 3,
             Self::RearBrake => 4,
-            _ => 5,
+            _ => Self::ALONE,
         }
     }
 }

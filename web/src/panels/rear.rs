@@ -5,7 +5,7 @@ use crate::dom::{Node, block, button, el, loose, words};
 use crate::signals::Derived;
 use crate::state::{Page, PaneHeight, Panel};
 use crate::told::{plain, write};
-use crate::widgets::{Number, folding};
+use crate::widgets::{Number, folding, remark};
 use drawing::{Ends, Units, marked, rear_verdict, spread_in_words};
 use std::rc::Rc;
 use study::{RearTold, Stance, rear_told};
@@ -14,8 +14,8 @@ use truck::{Edit, Proposal, RearField, RearGroup, Side, notes};
 /// What the panel tells, worked out while nothing moves.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Said {
-    /// What is to be said first: dangers, and what is missing.
-    first: Vec<String>,
+    /// What is to be said first: dangers, which are told apart, and what is missing.
+    first: Vec<(String, bool)>,
     /// What is wrong, and what is too near to tell: which answer, and the sentence.
     pub(crate) judged: Vec<(&'static str, String)>,
     /// Each answer: which, its name, as it is, as it sits.
@@ -33,8 +33,8 @@ pub(crate) fn rear(page: Page, answers: Answers) -> Node {
     let first = move || {
         said.with(|said| {
             let mut all = loose();
-            for line in &said.first {
-                all = all.child(write(block("p", "remark"), line));
+            for (line, is_danger) in &said.first {
+                all = all.child(remark(line, *is_danger));
             }
             if said.judged.is_empty() {
                 return all;
@@ -71,8 +71,8 @@ pub(crate) fn told(page: Page, answers: Answers) -> Said {
     let (now, before, units) = (now.stance(), before.stance(), page.units());
     let mut said = Said { first: dangers(page, now), ..Said::default() };
     let answers = rear_told(now);
-    said.first.extend(answers.trouble.map(|why| why.to_string() + "."));
-    said.first.extend(answers.taken.map(str::to_owned));
+    said.first.extend(answers.trouble.map(|why| (why.to_string() + ".", false)));
+    said.first.extend(answers.taken.map(|said| (said.to_owned(), false)));
     for (told, was) in answers.told.iter().zip(rear_told(before).told) {
         let value = in_words(told, units);
         said.judged.extend(rear_verdict(told, &value).map(|said| (told.answer.key(), said)));
@@ -85,14 +85,14 @@ pub(crate) fn told(page: Page, answers: Answers) -> Said {
 }
 
 /// What can hurt someone, of the plan's changes of the rear.
-fn dangers(page: Page, stance: &Stance) -> Vec<String> {
+fn dangers(page: Page, stance: &Stance) -> Vec<(String, bool)> {
     let id = page.selected().proposal();
     let changes = page.store.shown().with(|design| {
         let all = id.and_then(|id| design.proposal(id)).map_or(&[][..], Proposal::changes);
         all.iter().filter(|change| change.kind().is_rear()).copied().collect::<Vec<_>>()
     });
     let measured = &stance.corner(Side::Left).fitted.measured;
-    notes(measured, &changes).iter().map(ToString::to_string).collect()
+    notes(measured, &changes).iter().map(|note| (note.to_string(), note.is_danger())).collect()
 }
 
 fn in_words(told: &RearTold, units: Units) -> String {

@@ -10,7 +10,7 @@ use crate::panels::sides::{compared, differ};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::write;
-use crate::widgets::{Number, choice, heading, moved_sideways, panel, table};
+use crate::widgets::{Number, choice, heading, moved_sideways, panel, remark, table};
 use drawing::{
     MANY_PIECES, Units, bound_in_words, danger_in_words, doubtful_in_words, held_in_words, marked,
     sides_in_words,
@@ -170,21 +170,20 @@ fn answer(page: Page, wanted: Value<Wanted>, found: &Found) -> Node {
 
 /// What can hurt someone is said before anything is ordered, at whichever side.
 fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Alignment)]) -> Node {
-    let remark = |said: &str| write(block("p", "remark"), said);
     let mut content = loose();
-    let mut said: Vec<String> = Vec::new();
+    let mut said: Vec<(String, bool)> = Vec::new();
     for (side, _, found) in sides {
         if let Some(danger) = danger_in_words(found, units) {
             let danger = if sides.len() > 1 { [side.label(), ": ", &danger].concat() } else { danger };
-            content = content.child(remark(&danger).attr("role", "alert"));
+            content = content.child(remark(&danger, true).attr("role", "alert"));
         }
         for note in &found.notes {
-            said.push(note.to_string());
+            said.push((note.to_string(), note.is_danger()));
         }
         if found.many_pieces {
-            said.push(MANY_PIECES.to_owned());
+            said.push((MANY_PIECES.to_owned(), false));
         }
-        said.extend(sides_in_words(&found.setting).map(str::to_owned));
+        said.extend(sides_in_words(&found.setting).map(|words| (words.to_owned(), false)));
     }
     content = content.children(height_to_set(sides).map(|mm| {
         let take = move || {
@@ -199,7 +198,7 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
     // What holds for both is said once.
     for (at, line) in said.iter().enumerate() {
         if !said[..at].contains(line) {
-            content = content.child(remark(line));
+            content = content.child(remark(&line.0, line.1));
         }
     }
     content
@@ -224,7 +223,6 @@ fn height_to_set(sides: &[(Side, Target, Alignment)]) -> Option<f64> {
 /// What is said of one side; `of` tells its tables from the other side's, where both are there.
 fn of_side(page: Page, of: &str, target: &Target, whole: &Alignment) -> Node {
     let units = page.units();
-    let remark = |said: &str| write(block("p", "remark"), said);
     let found = &whole.setting;
     let mut lines = loose();
     for (name, said) in work(found, units) {
@@ -250,7 +248,7 @@ fn of_side(page: Page, of: &str, target: &Target, whole: &Alignment) -> Node {
     loose()
         .child(footing(whole, units))
         .child(moved_sideways(&[of, "What to do"].concat(), el("table").child(el("tbody").child(lines))))
-        .children(found.bounds.iter().map(|why| remark(&bound_in_words(why))))
+        .children(found.bounds.iter().map(|why| remark(&bound_in_words(why), false)))
         .child(moved_sideways(&[of, "What it then reads"].concat(), table(&["Number", "reads", "off"], rows)))
         .child(write(el("p"), &thumb))
 }

@@ -8,6 +8,7 @@ pub(crate) use picture::{drawn, picture, view_box};
 
 use crate::dom::{Node, block, el, is_set, loose, value_of};
 use crate::signals::{Call, Value};
+use crate::told::write;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{File, HtmlInputElement};
 
@@ -37,6 +38,12 @@ fn folding_boxed(heading: Node, open: Value<bool>, content: Box<dyn Call<(), Nod
         })
         .child(heading)
         .child(block("div", "folded").content_of(move || if open.get() { content.call(()) } else { loose() }))
+}
+
+/// What is to be known, or a danger, which has a sign of its own.
+#[inline(never)]
+pub(crate) fn remark(said: &str, is_danger: bool) -> Node {
+    write(block("p", if is_danger { "remark danger" } else { "remark" }), said)
 }
 
 /// A panel under its name.

@@ -181,7 +181,7 @@ matings! {
         3 SHOULDERS Second Distance "shoulders" "Spindle, shoulder to shoulder" [];
         4 HOME First Seen "home" "Races in the hub" ["not fully home", "fully home"];
         5 SEAL Both Stamped "seal" "Seal's number, this and that" ["another number", "the same number"];
-        6 NUT Second Tried "nut" "Spindle nut on its thread" ["binds or is slack", "runs true by hand"];
+        6 NUT Second Tried "nut" "Hub nut on its thread" ["binds or is slack", "runs true by hand"];
         7 PIN Second Seen "pin" "Pin hole and the nut's slots" ["do not meet", "meet"];
         8 FACE First Distance "face" "For the sketch: inner race to the wheel's face" [];
         9 FACE_OLD Both Distance "face_old" "For the sketch: the same of the old one" [];
@@ -233,7 +233,7 @@ matings! {
         7 STUD Second Outside "stud" "A stud, across" [];
         8 SEAT Both Seen "seat" "Seat of nut and wheel" ["another shape", "the same shape"];
         9 THREAD Both Stamped "thread" "Thread of stud and nut" ["another", "the same"];
-        10 CENTRED Both Seen "centered" "Centred by" ["the pilot", "the nuts"];
+        10 CENTRED Both Seen "centered" "Centered by" ["the pilot", "the nuts"];
         11 HAT First Outside "hat" "For the sketch: its hat, thickness" [];
         12 HAT_OLD Both Outside "hat_old" "For the sketch: the same of the old one" [];
     }
