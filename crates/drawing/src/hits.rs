@@ -70,6 +70,7 @@ const fn side(wheel: &Wheel<'_>) -> &'static str {
 impl WhatHits<'_> {
     /// What meets by what was read off the truck; what touches already, a wheel that jams first; how far it goes up,
     /// what ends that and what would be hit next; what is hit going down, if anything; and what is not known.
+    /// Of several that meet at rest the first is named and the others are counted: they stand in the list below.
     ///
     /// What rests on a guess has its mark, and nothing is said to be clear that was not looked at.
     #[must_use]
@@ -136,7 +137,7 @@ impl WhatHits<'_> {
 
     /// What meets at rest by what was read off the truck, whatever its points say; whether anything does.
     fn read_to_meet(&self, all: &mut Vec<String>) -> bool {
-        let mut said = String::new();
+        let (mut said, mut others) = (String::new(), Others::default());
         for wheel in self.wheels {
             let studied = Studied::new(wheel.rest, Clearances::LIVE);
             for found in &wheel.found.found {
@@ -145,33 +146,41 @@ impl WhatHits<'_> {
                     continue;
                 }
                 let told = figure.told(&studied, (self.rests_on)(wheel.rest, figure));
-                if told.number().is_some_and(|mm| mm <= 0.0) {
-                    said +=
-                        if said.is_empty() { "By what was read, these meet at ride height: " } else { ", " };
-                    said += if told.is_guess() { "~ " } else { "" };
-                    said += if self.wheels.len() > 1 { side(wheel) } else { "" };
-                    said += found.pair.label();
+                if told.number().is_none_or(|mm| mm > 0.0) {
+                    continue;
                 }
+                if !said.is_empty() {
+                    others.count(told.is_guess());
+                    continue;
+                }
+                said += "By what was read, these meet at ride height: ";
+                said += if told.is_guess() { "~ " } else { "" };
+                said += if self.wheels.len() > 1 { side(wheel) } else { "" };
+                said += found.pair.label();
             }
         }
-        close(all, &said);
-        !said.is_empty()
+        others.close(all, said)
     }
 
     /// What touches at rest.
     fn touch(&self, all: &mut Vec<String>, here: &[End<'_>]) {
-        let mut said = String::new();
+        let (mut said, mut others) = (String::new(), Others::default());
         for is_control in [true, false] {
             for end in here {
                 let jams = matches!(end.by, Limiter::Contact(pair) if pair.against() == Against::Control);
-                if jams == is_control {
-                    said += if said.is_empty() { "Already at ride height " } else { " and " };
-                    said += if self.is_guess(end) { "~ " } else { "" };
-                    self.does(&mut said, end, " hits the ", true);
+                if jams != is_control {
+                    continue;
                 }
+                let is_guess = self.is_guess(end);
+                if !said.is_empty() {
+                    others.count(is_guess);
+                    continue;
+                }
+                said += if is_guess { "Already at ride height ~ " } else { "Already at ride height " };
+                self.does(&mut said, end, " hits the ", true);
             }
         }
-        close(all, &said);
+        others.close(all, said);
     }
 
     /// How far it goes one way, and what ends that; `figures` tell of it where nothing touches at rest.
@@ -283,6 +292,31 @@ impl WhatHits<'_> {
 #[inline(never)]
 fn may_rest(wheel: &Wheel<'_>) -> bool {
     !Figure::BUMP.of_side_may_rest_on(wheel.rest).is_empty()
+}
+
+/// What is not named behind the first of its sort.
+#[derive(Default)]
+struct Others {
+    number: u8,
+    is_guess: bool,
+}
+
+impl Others {
+    fn count(&mut self, is_guess: bool) {
+        self.number += 1;
+        self.is_guess |= is_guess;
+    }
+
+    /// Puts a sentence behind the others, where there is one, with how many more there are; whether there was one.
+    fn close(&self, all: &mut Vec<String>, mut said: String) -> bool {
+        if self.number > 0 {
+            said += if self.is_guess { ", and ~ " } else { ", and " };
+            said += &self.number.to_string();
+            said += " more below";
+        }
+        close(all, &said);
+        !said.is_empty()
+    }
 }
 
 const fn contact(by: Limiter) -> bool {
@@ -429,10 +463,13 @@ mod tests {
         let joint = Readable::ALL.iter().copied().find(|of| of.key() == Pair::RimLowerJoint.key()).unwrap();
         let spindle = DroppedSpindle { drop_mm: 50.8, ..DroppedSpindle::default() };
         let plan = [truck::Change::DroppedSpindle(spindle)];
-        let said = |room_mm: f64, plan: &[truck::Change]| {
+        let fender = Figure::room(Pair::TireFender).readable().unwrap();
+        let said_of = |read: &[(Readable, f64)], plan: &[truck::Change]| {
             let mut truck = demo().truck;
-            let reading = Reading::by(joint, room_mm, ReadWith::DrillShank);
-            truck.readings.set(joint, Side::Left, Some(reading)).unwrap();
+            for (of, room_mm) in read {
+                let reading = Reading::by(*of, *room_mm, ReadWith::DrillShank);
+                truck.readings.set(*of, Side::Left, Some(reading)).unwrap();
+            }
             let rest = Stance::laid(&truck, plan).unwrap().on(Side::Left);
             let found = Clearances::of(&rest, Clearances::LIVE);
             let left = study::travel_left_of(&rest, &found);
@@ -440,7 +477,10 @@ mod tests {
             let wheels = [Wheel { rest: &rest, found: &found, left: &left }];
             WhatHits { wheels: &wheels, rests_on: &rests_on, units: Units::Inches }.sentences()
         };
+        let said = |room_mm: f64, plan: &[truck::Change]| said_of(&[(joint, room_mm)], plan);
         let meet = "By what was read, these meet at ride height: rim to lower ball joint.";
+        let both = said_of(&[(joint, 0.0), (fender, 0.0)], &[]);
+        assert!(both[0].ends_with(", and 1 more below.") && !both[0].contains(", and ~"), "{both:?}");
         assert_eq!(said(38.1, &plan)[0], meet);
         let touches = said(0.0, &[]);
         assert_eq!(touches[0], meet);
@@ -494,10 +534,13 @@ mod tests {
     fn what_touches_already_is_said_first_and_what_jams_a_wheel_before_the_rest() {
         let stop = (2.5625, Limiter::BumpStop);
         let mut of = made(&[stop, (0.0, FENDER), (0.0, TIE_ROD), (0.0, CALIPER)]);
-        let said = "Already at ride height the rim hits the tie rod and the rim hits the caliper and the \
-                    tire hits the fender. But for that it goes up 2 9/16 in to the bump \
-                    stop. Nothing else looked at hits before the bump stop is solid.";
+        let said = "Already at ride height the rim hits the tie rod, and 2 more below. But for that it goes up \
+                    2 9/16 in to the bump stop. Nothing else looked at hits before the bump stop is solid.";
         assert_eq!(of.said(), said);
+        // One of those that are only counted may be a guess.
+        of.guessed = vec![Figure::meets_at(Pair::TireFender)];
+        assert!(of.said().contains("tie rod, and ~ 2 more below."), "{}", of.said());
+        of.guessed.clear();
         // What touches at rest ends the droop too, and is said once.
         of.droop = vec![(0.0, TIE_ROD), (0.0, FENDER), (0.0, CALIPER), (3.0, Limiter::DroopStop)];
         assert_eq!(of.said(), said);
@@ -549,8 +592,11 @@ mod tests {
             "Goes up 2 in, then the left rim hits the tie rod. The bump stop comes only at 2 1/4 in."
         );
         let said = told(&[stop, (0.0, TIE_ROD)], &[stop, (0.0, FENDER)]);
-        let jam = "Already at ride height the left rim hits the tie rod and the right tire hits the fender with the wheel turned 20° right. ";
+        let jam = "Already at ride height the left rim hits the tie rod, and 1 more below. ";
         assert!(said.starts_with(jam), "{said}");
+        // What jams is told first, whichever wheel it is.
+        let said = told(&[stop, (0.0, FENDER)], &[stop, (0.0, TIE_ROD)]);
+        assert!(said.starts_with("Already at ride height the right rim hits the tie rod"), "{said}");
     }
 
     /// What is not stated of either wheel was not looked at, and is named once.

@@ -11,9 +11,10 @@ use crate::derive::{Answers, Standing};
 use crate::dom::{Node, block, el, follow, loose};
 use crate::panels::read_off::{in_place, shifted};
 use crate::panels::sides::right_side;
-use crate::signals::Value;
+use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::{self, folding};
+use hits::hits;
 use leptos::prelude::document;
 use std::sync::Arc;
 use study::{ClearanceSearch, Clearances, Figure, Pair, StandingSide};
@@ -57,10 +58,12 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
     let legend = "On the map, bump is up and left lock at the left. Crossed: they meet. Hatched: under a \
                   quarter inch. Dotted: within an inch. Tap it, and the sketch takes that pose.";
     let rows = move |from, to| panel.found().map_or_else(loose, |found| panel.pairs(&found, from, to));
+    let said = Derived::new(move || panel.what_hits());
     widgets::panel("What hits")
-        .child(block("div", "nearest").content_of(move || panel.hits()))
+        .child(block("p", "hits").content_of(move || said.with(|said| hits(said.as_ref()))))
         // Apart: what is learned of the sentences at leisure takes no row from under a finger.
         .child(el("div").content_of(move || rows(0, NEAREST)))
+        .child(block("div", "nearest").content_of(move || said.with(|said| panel.doubts(said.as_ref()))))
         .child(
             block("div", "row")
                 .child(block("p", "hint").text(

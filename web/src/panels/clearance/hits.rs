@@ -10,45 +10,62 @@ use std::cell::Cell;
 use study::{Clearances, Figure, Guesses, StandingSide, travel_left_of};
 use truck::Stage;
 
+/// The sentences, and the guesses that they rest on.
+type Said = (Vec<String>, Guesses);
+
+/// What hits, the first sentence large.
+#[inline(never)]
+pub(super) fn hits(said: Option<&Said>) -> Node {
+    let mut line = loose();
+    for (at, sentence) in said.iter().flat_map(|(said, _)| said).enumerate() {
+        // A space before all but the first: they are read and copied as one text.
+        let place = if at == 0 { el("b") } else { el("span").text(" ") };
+        line = line.child(write(place, sentence));
+    }
+    line
+}
+
 impl Panel {
-    /// What hits, the first sentence large, what is too near to tell, and what leads to the first guess.
+    /// What is made of what was searched and of the truck at rest, where it stands.
+    fn of_rest<T>(self, make: impl FnOnce(&StandingSide, &Clearances) -> T) -> Option<T> {
+        let found = self.found()?;
+        self.answers.standing.with(|now| now.as_ref().as_ref().ok().map(|rest| make(rest, &found)))
+    }
+
     #[inline(never)]
-    pub(super) fn hits(self) -> Node {
-        let Some(found) = self.found() else { return loose() };
-        self.answers.standing.with(|now| {
-            let Ok(rest) = now.as_ref() else { return loose() };
-            let (said, guesses) = self.what_hits(rest, &found);
-            let mut line = block("p", "hits");
-            for (at, sentence) in said.iter().enumerate() {
-                // A space before all but the first: they are read and copied as one text.
-                let place = if at == 0 { el("b") } else { el("span").text(" ") };
-                line = line.child(write(place, sentence));
+    pub(super) fn what_hits(self) -> Option<Said> {
+        self.of_rest(|rest, found| {
+            let all = Cell::new(Guesses::NONE);
+            let is_mirrored = rest.is_mirrored();
+            let rests_on = |of: &StandingSide, figure: Figure| {
+                // The mirror of what is a guess is one; of a side of its own all that it may rest on.
+                let of = if is_mirrored { rest } else { of };
+                let guesses = self.answers.known.with(|known| rests_on(known, figure, of));
+                all.set(all.get().union(guesses));
+                guesses
+            };
+            let other = self.other();
+            let mut lefts = vec![travel_left_of(rest, found)];
+            if let Some(other) = &other {
+                lefts.push(travel_left_of(&other.0, &other.1));
             }
-            loose().child(line).children(self.too_near(rest, &found)).children(self.guesses(guesses, rest))
+            let mut wheels = vec![Wheel { rest, found, left: &lefts[0] }];
+            if let Some(other) = &other {
+                wheels.push(Wheel { rest: &other.0, found: &other.1, left: &lefts[1] });
+            }
+            let hits = WhatHits { wheels: &wheels, rests_on: &rests_on, units: self.page.units() };
+            (hits.sentences(), all.get())
         })
     }
 
-    fn what_hits(self, rest: &StandingSide, found: &Clearances) -> (Vec<String>, Guesses) {
-        let all = Cell::new(Guesses::NONE);
-        let is_mirrored = rest.is_mirrored();
-        let rests_on = |of: &StandingSide, figure: Figure| {
-            // The mirror of what is a guess is one; of a side of its own all that it may rest on.
-            let of = if is_mirrored { rest } else { of };
-            let guesses = self.answers.known.with(|known| rests_on(known, figure, of));
-            all.set(all.get().union(guesses));
-            guesses
-        };
-        let other = self.other();
-        let mut lefts = vec![travel_left_of(rest, found)];
-        if let Some(other) = &other {
-            lefts.push(travel_left_of(&other.0, &other.1));
-        }
-        let mut wheels = vec![Wheel { rest, found, left: &lefts[0] }];
-        if let Some(other) = &other {
-            wheels.push(Wheel { rest: &other.0, found: &other.1, left: &lefts[1] });
-        }
-        let hits = WhatHits { wheels: &wheels, rests_on: &rests_on, units: self.page.units() };
-        (hits.sentences(), all.get())
+    /// What leads to the first guess of it, and what is too near to tell.
+    #[inline(never)]
+    pub(super) fn doubts(self, said: Option<&Said>) -> Node {
+        let doubts = self.of_rest(|rest, found| {
+            let guesses = said.and_then(|(_, guesses)| self.guesses(*guesses, rest));
+            loose().children(guesses).children(self.too_near(rest, found))
+        });
+        doubts.unwrap_or_else(loose)
     }
 
     /// What is clear at rest by less than it may be off.
