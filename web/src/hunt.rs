@@ -3,7 +3,7 @@
 
 use crate::signals::Value;
 use drawing::{Units, no_rear_way_in_words};
-use study::{LeftOut, Miss, PartsTable, RearTable, Way, Ways, Weights, Wish, rear_way};
+use study::{LeftOut, Lowest, Miss, PartsTable, RearTable, Way, Ways, Weights, Wish, rear_way};
 use truck::{RearField, TireSize, Truck};
 
 /// As many are shown.
@@ -52,6 +52,8 @@ pub(crate) struct Progress {
     pub(crate) left_out: Vec<(LeftOut, usize)>,
     /// The nearest of those, once it is done.
     pub(crate) misses: Vec<Miss>,
+    /// The lowest that the parts reach, where none is a way.
+    pub(crate) lowest: Option<Lowest>,
 }
 
 impl Hunt {
@@ -170,6 +172,7 @@ impl Progress {
             ways: search.found().iter().take(SHOWN).cloned().collect(),
             left_out: search.left_out().collect(),
             misses: if done { search.misses().to_vec() } else { Vec::new() },
+            lowest: search.lowest().cloned(),
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::figures::Sort;
 use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks;
-use drawing::{changes_in_words, contest_in_words, marked, no_rear_way_in_words};
+use drawing::{changes_in_words, contest_in_words, lowest_in_words, marked, no_rear_way_in_words};
 use measure::Units;
 use sharing::{Opening, Shared, to_code};
 use std::io::{self, IsTerminal as _, Write};
@@ -178,9 +178,14 @@ fn text(
     let units = asked.printed.units();
     writeln!(out, "{title}: {} combinations, {} ways down\n", ways.total(), ways.found().len())?;
     let best = || ways.found().iter().take(usize::from(asked.best)).enumerate();
-    let said: Vec<_> = best().flat_map(|(_, way)| notes(&design.truck, &way.changes)).collect();
+    let lowest = ways.lowest();
+    let shown = best().map(|(_, way)| &way.changes).chain(lowest.map(|lowest| &lowest.changes));
+    let said: Vec<_> = shown.flat_map(|changes| notes(&design.truck, changes)).collect();
     for danger in [Note::LetDown, Note::RearBrake].iter().filter(|danger| said.contains(danger)) {
         writeln!(out, "{danger}\n")?;
+    }
+    if let Some(lowest) = lowest {
+        writeln!(out, "{}", lowest_in_words(lowest, &design.truck, units))?;
     }
     if let Some((_, first)) = best().next() {
         let mut table = vec![

@@ -2,7 +2,7 @@
 
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
-use study::{Alignment, Barred, Bound, HeldBy, NoRearWay, Preload, Setting};
+use study::{Alignment, Barred, Bound, HeldBy, Lowest, NoRearWay, Preload, Setting};
 use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, RearField, Side, TireSize, Truck};
 
 /// What follows the name of a change that is on one side alone.
@@ -280,6 +280,20 @@ pub fn no_rear_way_in_words(why: &NoRearWay, truck: &Truck, units: Units) -> Str
         said += " A block raises this truck: its axle is under its springs.";
     }
     said
+}
+
+/// The lowest that parts reach where none reach what was wished, by which of them, and what stops the next.
+#[must_use]
+pub fn lowest_in_words(lowest: &Lowest, truck: &Truck, units: Units) -> String {
+    let [frame, drop] = lowest.told(truck).map(|told| {
+        let mm = told.number().unwrap_or_default();
+        marked(print_length(mm, tape(units)), told.is_guess())
+    });
+    let parts = changes_in_words(&lowest.changes, units);
+    let said = ["Lowest these parts reach: frame height ", &frame, ", ", &drop, " lower: ", &parts].concat();
+    let Some((why, by)) = lowest.stops else { return said + ". Nothing on the table goes lower." };
+    let by = by.map(|by| [" (", &by.to_string(), ")"].concat()).unwrap_or_default();
+    [&said, ". What stops it: those that go lower ", why.label(), &by, "."].concat()
 }
 
 /// A pack of shims of four pieces or more.

@@ -107,6 +107,6 @@ pub use travel_left::{
     Limit, Limiter, TravelLeft, joint_swing_rad, limiters_unstated, travel_left, travel_left_of,
 };
 pub use ways::{
-    Barred, Certainty, Contest, LeftOut, Miss, NoRearWay, PartsTable, RearTable, RearWay, Way, Ways, Weights,
-    Wish, rear_way,
+    Barred, Certainty, Contest, LeftOut, Lowest, Miss, NoRearWay, PartsTable, RearTable, RearWay, Way, Ways,
+    Weights, Wish, rear_way,
 };

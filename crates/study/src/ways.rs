@@ -15,7 +15,7 @@ mod told;
 mod wish;
 
 pub use certain::{Certainty, Contest};
-pub use left_out::{LeftOut, Miss};
+pub use left_out::{LeftOut, Lowest, Miss};
 pub use rear::{Barred, NoRearWay, RearTable, RearWay, rear_way};
 pub use table::PartsTable;
 pub use wish::{Weights, Wish};
@@ -25,7 +25,7 @@ use crate::grid::Clearances;
 use crate::rest::Rest;
 use crate::scrub_line::Low;
 use crate::stance::{NoStance, Stance, StandingSide};
-use crate::travel_left::{Limit, travel_left_of};
+use crate::travel_left::{Limit, Limiter, travel_left_of};
 use limits::{Short, below};
 use nearest::rooms;
 use truck::{Change, ChangeKind, Overlay, Proposal, ProposalId, Side, Truck};
@@ -91,12 +91,19 @@ pub struct Ways {
     /// how far they come down, mm.
     other_heights: Vec<(f64, usize, f64)>,
     misses: Vec<Miss>,
+    /// Combinations that are no way, the one that comes down most last: how far, mm, and which.
+    lower: Vec<(f64, usize)>,
+    /// What was wrong with the last of them that was looked at again.
+    stops: Option<(LeftOut, Option<Limiter>)>,
+    lowest: Option<Lowest>,
 }
 
 /// Most ways that are kept: the cheapest.
 const KEPT: usize = 40;
 /// Where there is no way, so many combinations of the nearest heights are looked at again.
 const HEIGHTS: usize = 24;
+/// Of more combinations than these nobody asks how low they reach.
+const REACHING: usize = 512;
 /// How far off a height may be that is worked out without its spindle: so much, mm, and a share of
 /// the spindle's drop, ten times what a knuckle tilted by eight degrees makes of it.
 const SURE_MM: f64 = 1.0;
@@ -128,6 +135,9 @@ impl Ways {
             found: Vec::new(),
             other_heights: Vec::new(),
             misses: Vec::new(),
+            lower: Vec::new(),
+            stops: None,
+            lowest: None,
         })
     }
 
@@ -144,17 +154,18 @@ impl Ways {
     }
 
     /// Tries the next `count` combinations; whether all are done. Where none is a way
-    /// the nearest misses of the height are then looked at again.
+    /// the nearest misses of the height are then looked at again, and how low the parts reach.
     pub fn step(&mut self, count: usize) -> bool {
         let total = self.total();
         for _ in 0..count {
             if self.at < total {
                 self.try_next();
-            } else if !self.look_again() {
+            } else if !self.look_again() && !self.look_lower() {
                 break;
             }
         }
-        self.at >= total && (self.other_heights.is_empty() || !self.found.is_empty())
+        let is_looked = self.other_heights.is_empty() && self.lower.is_empty();
+        self.at >= total && (is_looked || !self.found.is_empty())
     }
 
     /// The ways found so far, the cheapest first.
@@ -177,6 +188,14 @@ impl Ways {
         &self.misses
     }
 
+    /// Where there is no way, once all are done, the combination that comes down most of those that are within all
+    /// limits but the height. None where no combination is, where they reach lower than was wished, and where
+    /// there are too many to look at.
+    #[must_use]
+    pub const fn lowest(&self) -> Option<&Lowest> {
+        self.lowest.as_ref()
+    }
+
     /// Tries the next combination.
     fn try_next(&mut self) {
         let index = self.at;
@@ -193,6 +212,7 @@ impl Ways {
                 (why, drop_mm) => {
                     self.count(why);
                     if let Some(drop_mm) = drop_mm {
+                        self.keep_lower(index, drop_mm);
                         let Short { short, by, .. } = short;
                         self.keep_miss(Miss { index, changes, drop_mm, why, short, by, besides: None });
                     }
@@ -229,6 +249,7 @@ impl Ways {
 
     fn other_height(&mut self, index: usize, drop_mm: f64) {
         self.count(LeftOut::Height);
+        self.keep_lower(index, drop_mm);
         let off_mm = (drop_mm - self.wish.drop_mm).abs();
         let at = self.other_heights.partition_point(|(off, other, _)| (*off, *other) <= (off_mm, index));
         self.other_heights.insert(at, (off_mm, index, drop_mm));
@@ -262,6 +283,35 @@ impl Ways {
             self.misses.insert(0, miss);
         } else if !known {
             self.misses.insert(0, miss);
+        }
+        true
+    }
+
+    fn keep_lower(&mut self, index: usize, drop_mm: f64) {
+        if drop_mm > 0.0 && self.total() <= REACHING {
+            let at = self.lower.partition_point(|other| *other <= (drop_mm, index));
+            self.lower.insert(at, (drop_mm, index));
+        }
+    }
+
+    /// Asks of the combination that comes down most whether it is within the other limits; whether there was one.
+    fn look_lower(&mut self) -> bool {
+        if !self.found.is_empty() {
+            return false;
+        }
+        let Some((_, index)) = self.lower.pop() else { return false };
+        match self.way(index, f64::INFINITY) {
+            Ok(Way { changes, drop_mm, .. }) => {
+                self.lower.clear();
+                let (frame_mm, stops) = (self.before.ride_height_mm() - drop_mm, self.stops);
+                let is_short = drop_mm < self.wish.drop_mm;
+                self.lowest = is_short.then_some(Lowest { changes, drop_mm, frame_mm, stops });
+            }
+            // What does not even stand says least of why.
+            Err((_, Short { why, by, .. })) if why != LeftOut::NoStance || self.stops.is_none() => {
+                self.stops = Some((why, by));
+            }
+            Err(_) => {}
         }
         true
     }
@@ -315,6 +365,7 @@ impl Ways {
     }
 
     /// One combination, put to every limit.
+    #[inline(never)]
     fn way(&self, index: usize, within_mm: f64) -> Result<Way, (Vec<Change>, Short)> {
         let mut changes = self.table.changes(&self.truck, index);
         match self.limits(&mut changes, within_mm) {

@@ -7,12 +7,12 @@ use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::{said, write};
 use crate::widgets::{Number, check, folding, panel, text_field};
-use drawing::{changes_in_words, contest_in_words, marked};
+use drawing::{changes_in_words, contest_in_words, lowest_in_words, marked};
 use measure::print_number;
 use std::cell::Cell;
 use std::rc::Rc;
 use study::{Contest, IF_REAR_STAYS, LeftOut, Miss, Way, Ways};
-use truck::{Edit, Kind, MOST_PROPOSALS, Note, Proposal, Truck, notes};
+use truck::{Change, Edit, Kind, MOST_PROPOSALS, Note, Proposal, Truck, notes};
 
 /// Time for the search in a frame, ms: little while a finger is down.
 const BUDGET_MS: (f64, f64) = (3.0, 12.0);
@@ -206,12 +206,18 @@ fn results(page: Page, hunt: &Hunt) -> Node {
     let mut list = loose();
     // What can hurt someone is said before any of them.
     for danger in [Note::LetDown, Note::RearBrake] {
-        if found.ways.iter().any(|way| notes(truck, &way.changes).contains(&danger)) {
+        let bears = |changes: &[Change]| notes(truck, changes).contains(&danger);
+        if found.ways.iter().any(|way| bears(&way.changes))
+            || found.lowest.iter().any(|lowest| bears(&lowest.changes))
+        {
             list = list.child(block("p", "remark").attr("role", "alert").text(&danger.to_string()));
             if danger == Note::RearBrake {
                 list = list.child(block("p", "remark").text(BEFORE_YOU_BUY));
             }
         }
+    }
+    if let Some(lowest) = &found.lowest {
+        list = list.child(write(block("p", "lowest"), &lowest_in_words(lowest, truck, page.units())));
     }
     list = list.children(found.ways.iter().map(|way| card(page, way)));
     if !found.left_out.is_empty() {
@@ -258,8 +264,8 @@ fn card(page: Page, way: &Way) -> Node {
     let [drop, bump, camber, caster, frequency] = all.map(|told| said(&told, units));
     let by = way.bump.by.to_string();
     let gets =
-        ["Gets ", &drop, " lower; ", &bump, " of bump travel, to ", &by, "; ", &frequency, "."].concat();
-    let mut loses = ["Moves camber by ", &camber, ", caster by ", &caster].concat();
+        ["You get: ", &drop, " lower, ", &bump, " of bump travel to ", &by, ", ", &frequency, "."].concat();
+    let mut loses = ["You lose: camber ", &camber, ", caster ", &caster].concat();
     if !rear.is_empty() {
         loses = loses + ", " + rear;
     }

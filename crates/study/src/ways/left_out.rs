@@ -94,3 +94,17 @@ pub struct Miss {
     /// Of another height: what it would be left out for if that were the wish.
     pub besides: Option<LeftOut>,
 }
+
+/// The lowest that the parts on the table reach within all limits but the height.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lowest {
+    /// The proposal that reaches it.
+    pub changes: Vec<Change>,
+    /// Lower than as measured, mm.
+    pub drop_mm: f64,
+    /// How high the frame then stands, mm.
+    pub frame_mm: f64,
+    /// What is wrong with the next that would come down more, of those that stand where any does, and what comes too
+    /// near or ends its bump; none where no combination comes down more.
+    pub stops: Option<(LeftOut, Option<Limiter>)>,
+}

@@ -1,6 +1,6 @@
 //! What is told of a way and of a miss: each number with the guesses that it may rest on.
 
-use super::{LeftOut, Miss, Way};
+use super::{LeftOut, Lowest, Miss, Way};
 use crate::figure::{Figure, Guesses, Told};
 use crate::scrub_line::Low;
 use crate::travel_left::Limiter;
@@ -28,6 +28,16 @@ impl Way {
             tell(Figure::RIDE_FREQUENCY, self.frequency_hz),
         ];
         (all, self.nearest.map(|(pair, mm)| tell(Figure::least_room(pair), mm)))
+    }
+}
+
+impl Lowest {
+    /// How high the frame stands and how much lower that is than as measured, on the truck that it was sought for.
+    #[must_use]
+    pub fn told(&self, truck: &Truck) -> [Told; 2] {
+        let on = fitted(truck, &self.changes, None);
+        [(Figure::FRAME_HEIGHT, self.frame_mm), (Figure::DROP, self.drop_mm)]
+            .map(|(figure, mm)| figure.told_as(mm, figure.may_rest_on(&on)))
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::by_hand::{Hand, Tried, parts, sorted, tried};
 use super::{WISH, search, small};
-use study::{LeftOut, PartsTable, Wish};
-use truck::{Truck, demo};
+use study::{LeftOut, PartsTable, Stance, Wish};
+use truck::{Side, Truck, demo};
 use yardstick::budget::near;
 
 /// For each reason that measures itself the least that is short of it, and what is lowered
@@ -56,6 +56,20 @@ fn as_by_hand(truck: &Truck, wish: Wish, table: &PartsTable) -> Vec<LeftOut> {
         }
         (None, None, None) => {}
         other => panic!("{other:?}"),
+    }
+    // How low they reach: of every combination that is within all limits but the height the one that comes down most.
+    let good = all.iter().map(|tried| again(tried.picks)).filter(|tried| tried.why.is_none());
+    let reach_mm = good.map(|tried| tried.drop_mm).fold(0.0, f64::max);
+    match ways.lowest() {
+        Some(lowest) => {
+            near(lowest.drop_mm, reach_mm, 1e-9, "reaches");
+            let height_mm = Stance::laid(truck, &[]).unwrap().on(Side::Left).ride_height_mm();
+            near(lowest.frame_mm, height_mm - reach_mm, 1e-9, "frame height");
+            let is_lower = all.iter().any(|tried| tried.drop_mm > reach_mm + 1e-6);
+            assert!(lowest.stops.is_some() || !is_lower, "what stops it");
+            assert!(reach_mm < wish.drop_mm);
+        }
+        None => assert!(reach_mm == 0.0 || reach_mm >= wish.drop_mm, "{reach_mm} mm are reached"),
     }
     ways.misses().iter().map(|miss| miss.why).collect()
 }
