@@ -98,6 +98,22 @@ impl Clearances {
         list
     }
 
+    /// Of each pair what was found of this wheel, or of the `other` where that has less room; the least room first,
+    /// and whether it is the other's. Where they are alike it is this one's.
+    #[must_use]
+    pub fn nearest_of_both<'a>(&'a self, other: Option<&'a Self>) -> Vec<(&'a Found, bool)> {
+        let mut list = Vec::new();
+        for own in &self.found {
+            let theirs = other.and_then(|other| other.of_pair(own.pair));
+            list.push(match theirs {
+                Some(their) if their.gap.distance_mm < own.gap.distance_mm - ALIKE_MM => (their, true),
+                _ => (own, false),
+            });
+        }
+        least_first(&mut list, |(found, _)| found.gap.distance_mm);
+        list
+    }
+
     /// What was found of one pair.
     #[must_use]
     pub fn of_pair(&self, pair: Pair) -> Option<&Found> {
@@ -434,6 +450,8 @@ impl Hollow {
     }
 }
 
+/// Rooms that differ by less are alike, mm: no output prints the difference.
+const ALIKE_MM: f64 = 0.05;
 /// The work of refining a pair, in cells of the grid.
 const REFINING_CELLS: u32 = 24;
 /// Hollows of a map that are gone down into.

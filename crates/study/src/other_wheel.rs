@@ -74,6 +74,16 @@ mod tests {
         apart.right.put(Field::FenderZ, lip_mm + 10.0);
         for (truck, mirrored) in [(locked, true), (apart, false)] {
             let stance = of(&truck);
+            let found = Side::ALL.map(|side| Clearances::of(&stance.on(side), Clearances::PROBED));
+            // Asked from either side it is the same room, and the wheel with less of it.
+            let both = [found[0].nearest_of_both(Some(&found[1])), found[1].nearest_of_both(Some(&found[0]))];
+            for (one, other) in both[0].iter().zip(&both[1]) {
+                let rooms = found.each_ref().map(|all| all.of_pair(one.0.pair).unwrap().gap.distance_mm);
+                assert!((one.0.gap.distance_mm - rooms[0].min(rooms[1])).abs() <= 0.05, "{:?}", one.0.pair);
+                assert!((one.0.gap.distance_mm - other.0.gap.distance_mm).abs() <= 0.05);
+                assert_eq!(one.1, rooms[1] < rooms[0] - 0.05);
+            }
+            assert!(found[0].nearest_of_both(None).iter().all(|(_, theirs)| !theirs));
             for side in Side::ALL {
                 let here = stance.on(side);
                 assert_eq!(here.is_mirrored(), mirrored);

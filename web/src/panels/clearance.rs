@@ -98,9 +98,8 @@ impl Panel {
                 let done = search
                     .get_or_insert_with(|| ClearanceSearch::new(wheel, Clearances::SETTLED))
                     .step(wheel, PART);
-                let Some(found) = search.take_if(|_| done).map(ClearanceSearch::finished) else {
-                    return false;
-                };
+                let Some(search) = search.take_if(|_| done) else { return false };
+                let found = search.finished();
                 // This wheel first; then the other one, where it goes elsewhere.
                 let (own, other) = match own.take() {
                     Some(own) => (own, other.take().map(|other| Arc::new((other, found)))),

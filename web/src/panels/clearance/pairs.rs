@@ -1,16 +1,13 @@
 //! The list of pairs, each with its least room and where that is.
 
 use super::Panel;
-use crate::dom::{Node, block, button, el};
+use crate::dom::{Node, block, button, el, loose};
 use crate::format::readout_style;
 use crate::panels::read_off::measured;
 use crate::told::{model_says, said, write};
 use measure::{fixed, print_length};
-use study::{Clearances, Figure, Found, Judged, Pair, StandingSide, Studies, Told, VariesWith, least_first};
+use study::{Clearances, Figure, Found, Judged, Pair, StandingSide, Studies, Told, VariesWith};
 use truck::{ChangeField, Side};
-
-/// Rooms that differ by less are alike, mm: no output prints the difference.
-const ALIKE_MM: f64 = 0.05;
 
 impl Panel {
     /// Some rows of the list, the least room first.
@@ -21,16 +18,13 @@ impl Panel {
         let other = self.other();
         self.answers.standing.with(|now| {
             let Ok(rest) = now.as_ref() else { return list };
-            let mut all = Vec::new();
-            for own in &found.found {
-                // Of both wheels the one with less room; where they are alike the one on the sketch.
-                let theirs = other.as_ref().and_then(|other| Some((&other.0, other.1.of_pair(own.pair)?)));
-                let is_worse = |their: &Found| their.gap.distance_mm < own.gap.distance_mm - ALIKE_MM;
-                all.push(theirs.filter(|(_, their)| is_worse(their)).unwrap_or((rest, own)));
+            let all = found.nearest_of_both(other.as_ref().map(|other| &other.1));
+            let mut rows = loose();
+            for (found, theirs) in &all[from..to.min(all.len())] {
+                let rest = other.as_ref().filter(|_| *theirs).map_or(rest, |other| &other.0);
+                rows = rows.child(self.row(rest, found, open == Some(found.pair)));
             }
-            least_first(&mut all, |(_, found)| found.gap.distance_mm);
-            let some = all.into_iter().skip(from).take(to - from);
-            list.children(some.map(|(rest, found)| self.row(rest, found, open == Some(found.pair))))
+            list.child(rows)
         })
     }
 
