@@ -47,7 +47,7 @@ pub use work::{Circular, Jobs, due, order_of_work, sorted_tasks};
 
 use numbers::MOST_CALLOUTS;
 use rule::{Check, Proof, Rule};
-use truck::{Ledger, Mating, PartId, Row, Side, Tool, Whose};
+use truck::{Ledger, Mating, PartId, ROWS, Row, Side, Tool, Whose};
 
 /// What is to be said of a row.
 #[derive(Clone, Debug, PartialEq)]
@@ -138,14 +138,13 @@ pub fn verdict(ledger: &Ledger, row: &Row) -> Answer {
 }
 
 /// Whether a part that was made for the left meets one for the right in a row, be it by way of parts of
-/// which no side is said: those of one corner all hang on each other.
+/// which no side is said: those of one corner all hang on each other, by the rows of the usual swap.
 fn meet_across(ledger: &Ledger, row: &Row) -> bool {
     let side_of = |part: PartId| ledger.part(part).and_then(|part| part.side);
     let is_said = |side: Side| ledger.parts().iter().any(|(_, part)| part.side == Some(side));
     if !Side::ALL.into_iter().all(is_said) {
         return false;
     }
-    let rows = ledger.rows();
     let mut reached = row.parts().to_vec();
     let (mut at, mut met) = (0, None);
     while let Some(part) = reached.get(at).copied() {
@@ -155,10 +154,11 @@ fn meet_across(ledger: &Ledger, row: &Row) -> bool {
             Some(side) => met = Some(side),
             None if part.is_shared() => {}
             None => {
-                for parts in rows.iter().map(Row::parts).filter(|parts| parts.contains(&part)) {
-                    for other in parts {
-                        if !reached.contains(&other) {
-                            reached.push(other);
+                for usual in ROWS {
+                    let parts = usual.parts;
+                    for [here, other] in [parts, [parts[1], parts[0]]] {
+                        if here == part.0 && !reached.contains(&PartId(other)) {
+                            reached.push(PartId(other));
                         }
                     }
                 }

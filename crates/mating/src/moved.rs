@@ -186,6 +186,8 @@ pub fn is_by_rows(design: &Design, change: &Change) -> bool {
 pub fn take_over(design: &Design, which: impl Into<Which>, id: RowId) -> Option<Edit> {
     let kind = Moves::of(id)?.kind();
     let proposal = design.proposal(which.into().proposal()?)?;
+    // Of its own nothing, whatever the others of its kind do.
+    moved(&design.ledger, id)?;
     let by = all_by(&design.ledger);
     let change = change_of(design, kind, &by, usize::MAX)?;
     for (side, had) in proposal.every() {
@@ -329,6 +331,7 @@ mod tests {
     fn studs_are_taken_over_one_after_the_other() {
         let (mut design, plan) = plain(seated(Ledger::EMPTY, UPPER, 17.6, 18.0));
         assert_eq!(take_over(&design, Which::AsMeasured, UPPER), None);
+        assert_eq!(take_over(&design, plan, LOWER), None, "of the lower nothing is known yet");
         let upper = taken(&design, plan, UPPER);
         assert_eq!(upper, Change::KnuckleSwap(KnuckleSwap { balls_mm: -3.2, ..KnuckleSwap::default() }));
         design = design.edited(&take_over(&design, plan, UPPER).unwrap()).unwrap();

@@ -234,9 +234,12 @@ macro_rules! around {
 }
 const WHEEL: &[Piece] = around!(Press 52 Joint 17 Joint 7);
 const STUDS: &[Piece] = around!(Press 48 Steel 16 Solid 5);
-/// A nut with its seat.
-const LUG_NUT: &[Piece] =
-    &[Block(Steel, (148, 40, 172, 62)), Outline(Steel, &[(148, 62), (172, 62), (166, 76), (154, 76)])];
+/// A nut with its seat, and from the side what it clamps.
+const LUG_NUT: &[Piece] = &[
+    Block(Steel, (148, 40, 172, 62)),
+    Outline(Steel, &[(148, 62), (172, 62), (166, 76), (154, 76)]),
+    Block(Press, (138, 88, 156, 102)),
+];
 const CIRCLE: &[Arrow] = &[
     across((51, 60), (85, 60), 124),
     across((52, 60), (84, 60), 124),
@@ -249,8 +252,8 @@ const CIRCLE: &[Arrow] = &[
     at((160, 110), (160, 79)),
     at((160, 8), (160, 37)),
     at((138, 60), (88, 60)),
-    across((104, 60), (120, 60), 124),
-    across((104, 60), (120, 60), 116),
+    down((138, 88), (138, 102), 130),
+    down((156, 88), (156, 102), 176),
 ];
 
 const ROTOR: &[Piece] = &[
