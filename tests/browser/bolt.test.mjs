@@ -167,6 +167,25 @@ on("what came by link is somebody else's, says no and never yes, until it is che
   }
 });
 
+/** 22 mm typed where inches are read: kept, and asked about; 60 mm, the most as a rule, are 2.362 in. */
+on("a size in the wrong unit is kept as typed and asked about", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
+  await turnTo(page, "Bolts up");
+  await hit(page, await head(page, "Rotor in its caliper"));
+  await ask(page, "Rotor, thickness");
+  await keys(page, "22");
+  const doubt = () => page.$$eval(".mates .remark", (all) => all.map((one) => one.textContent).join(""));
+  assert.equal(await doubt(), "Rotor, thickness: 22.000 in? As a rule 0.157 to 2.362 in.");
+  await ask(page, "Rotor, thickness");
+  await page.keyboard.down("Control");
+  await page.keyboard.press("a");
+  await page.keyboard.up("Control");
+  await keys(page, "22 mm");
+  assert.equal(await doubt(), "");
+  assert.deepEqual(await axe(page), []);
+  assert.deepEqual(faults, []);
+});
+
 /** 0.4 mm thinner in a taper of 1.5 in 12: 3.2 mm deeper, by hand; a guess offers nothing. */
 on("a stud that sits deeper is offered to the plan, as one step and once", async (context, site) => {
   const { page, faults } = await openIn(context, { viewport: DESK, url: site.url });

@@ -5,7 +5,7 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks;
-use drawing::{capital, next_in_words, row_in_words, sketched_in_words, verdict_word};
+use drawing::{capital, doubts_in_words, next_in_words, row_in_words, sketched_in_words, verdict_word};
 use mating::{Answer, Scale, Verdict, moved, next, verdict};
 use std::io::{self, Write};
 use truck::{Ledger, Row, Whose};
@@ -61,6 +61,9 @@ fn text(
         }
         for (row, answer) in of_group {
             writeln!(out, "  {}", row_in_words(ledger, row, answer, units))?;
+            for doubt in doubts_in_words(row, units) {
+                writeln!(out, "    {doubt}")?;
+            }
             if let Some(moved) = moved(ledger, row.id()) {
                 writeln!(out, "    {}", sketched_in_words(ledger, &moved, units))?;
             }

@@ -184,6 +184,38 @@ fn work_in_words(work: &Work, units: Units) -> String {
     }
 }
 
+/// What is asked about sizes that lie beyond the rule of their kind, as those in the wrong unit do.
+#[must_use]
+pub fn doubts_in_words(row: &Row, units: Units) -> Vec<String> {
+    let mut all = Vec::new();
+    for (callout, entry) in row.entries() {
+        let kind = row.kind();
+        let Some((sort, (least, most))) =
+            kind.callout(*callout).map(|of| of.sort).zip(kind.rule_mm(*callout))
+        else {
+            continue;
+        };
+        let mm = entry.value(sort);
+        if mm < least || mm > most {
+            let size = caliper_size(mm, units);
+            let [least, most] = [least, most].map(|mm| number(mm, units));
+            let parts = [
+                kind.callout_label(*callout),
+                ": ",
+                &size,
+                "? As a rule ",
+                &least,
+                " to ",
+                &most,
+                unit(units),
+                ".",
+            ];
+            all.push(parts.concat());
+        }
+    }
+    all
+}
+
 /// What a row does to the truck, with what is taken for granted.
 #[must_use]
 pub fn sketched_in_words(ledger: &Ledger, moved: &Moved, units: Units) -> String {
@@ -272,8 +304,14 @@ fn number(mm: f64, units: Units) -> String {
 /// A size as calipers show it, mm, with its unit: decimals in inches too, never a fraction.
 #[must_use]
 pub fn caliper_size(mm: f64, units: Units) -> String {
-    let unit = if units == Units::Inches { " in" } else { " mm" };
-    number(mm, units) + unit
+    number(mm, units) + unit(units)
+}
+
+const fn unit(units: Units) -> &'static str {
+    match units {
+        Units::Inches => " in",
+        Units::Millimetres => " mm",
+    }
 }
 
 #[cfg(test)]
@@ -410,6 +448,29 @@ mod tests {
                 assert!(said.ends_with(", and a guess."), "{said}");
             }
         }
+    }
+
+    /// A rotor of 22 mm that was typed in inches; 60 over 25.4 is 2.362.
+    #[test]
+    fn a_rotor_of_twenty_two_inches_is_asked_about() {
+        use truck::callouts::rotor_in_caliper::{OPENING, PLANE, THICKNESS};
+        let row = RowId(
+            u8::try_from(ROWS.iter().position(|row| row.key() == "rotor_in_caliper").unwrap()).unwrap(),
+        );
+        let told = |thick_mm: f64, units| {
+            let numbers = [(PLANE, 40.0), (THICKNESS, thick_mm), (OPENING, 30.0)];
+            let ledger = numbers.into_iter().fold(Ledger::EMPTY, |ledger, (callout, value)| {
+                let (tool, whose) = (Tool::Caliper, Whose::Own);
+                ledger.edited(&LedgerEdit::Write { row, callout, value, tool, whose }).unwrap()
+            });
+            doubts_in_words(&ledger.row(row).unwrap(), units)
+        };
+        assert_eq!(
+            told(22.0 * MM_PER_INCH, Units::Inches),
+            ["Rotor, thickness: 22.000 in? As a rule 0.157 to 2.362 in."]
+        );
+        assert_eq!(told(0.9, Units::Millimetres), ["Rotor, thickness: 0.9 mm? As a rule 4.0 to 60.0 mm."]);
+        assert!(told(22.0, Units::Inches).is_empty());
     }
 
     /// Of 36 teeth a spline is 10°: tan⁻¹ (1/90) is 0.64°, 0.06 of it.

@@ -77,7 +77,8 @@ pub use as_built::{
 };
 pub use aspect::{Aspect, Handle};
 pub use bolt_up::{
-    caliper_size, callout_drawing, next_in_words, row_in_words, sketched_in_words, verdict_word,
+    caliper_size, callout_drawing, doubts_in_words, next_in_words, row_in_words, sketched_in_words,
+    verdict_word,
 };
 pub use caption::{Caption, captioned};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};

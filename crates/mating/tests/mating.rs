@@ -311,6 +311,18 @@ fn a_false_yes_is_rare_for_every_kind_and_tool() {
     }
 }
 
+/// What is measured of true parts is not asked about.
+#[test]
+fn no_true_size_is_beyond_the_rule() {
+    for (place, (kind, maker)) in KINDS.into_iter().enumerate() {
+        let mut dice = Dice::of(1500 + u64::try_from(place).unwrap());
+        for (callout, mm) in (0..200).flat_map(|_| maker(&mut dice, 1.0).sizes) {
+            let (least, most) = kind.rule_mm(callout).unwrap();
+            assert!(least <= mm && mm <= most, "{kind:?} {callout}: {mm}");
+        }
+    }
+}
+
 /// Of pairs that miss by next to nothing, where the tools have most to say, as few.
 #[test]
 fn a_false_yes_is_rare_at_the_very_edge() {

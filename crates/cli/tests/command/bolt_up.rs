@@ -28,6 +28,23 @@ fn rows_stand_by_their_verdicts_and_the_next_number_is_named() {
     assert!(all.contains("Tie-rod stud in the steering arm: not asked yet: 0 of 4"), "{all}");
 }
 
+/// 22 mm that were typed in inches are 558.8: kept as they stand in the file, and asked about in either unit.
+#[test]
+fn a_size_in_the_wrong_unit_is_asked_about() {
+    let file = FILE.replace(
+        "\"rows\": [",
+        "\"rows\": [{\"row\": \"rotor_in_caliper\", \"numbers\": {\"thickness\": {\"value\": 558.8}, \"opening\": {\"value\": 30}}},",
+    );
+    for (units, asked) in [
+        ("in", "\n    Rotor, thickness: 22.000 in? As a rule 0.157 to 2.362 in.\n"),
+        ("mm", "\n    Rotor, thickness: 558.8 mm? As a rule 4.0 to 60.0 mm.\n"),
+    ] {
+        let said = printed(&piped(&["bolt-up", "-", "--units", units], &file));
+        assert!(said.contains(asked), "{said}");
+        assert_eq!(said.matches("As a rule").count(), 1, "{said}");
+    }
+}
+
 /// The same by link is someone else's: the no stays, the yes is gone.
 #[test]
 fn what_comes_by_link_never_mates() {

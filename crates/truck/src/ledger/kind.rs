@@ -277,6 +277,40 @@ impl Mating {
         self.callouts().get(usize::from(callout))
     }
 
+    /// Between what one of its sizes lies as a rule, mm: one beyond was typed in the wrong unit, or slipped by a place.
+    /// Generous, so that it is asked about and never refused. Common practice, no source.
+    #[must_use]
+    pub fn rule_mm(self, callout: u8) -> Option<(f64, f64)> {
+        use callouts::{circle, crush_sleeve, hole_pattern, new_hole, press_fit, rotor_in_caliper, thread};
+        self.callout(callout).filter(|callout| callout.sort.is_size())?;
+        Some(match (self, callout) {
+            (Self::HolePattern, ..=hole_pattern::FIRST_OVER_34)
+            | (Self::HolePattern, hole_pattern::SECOND_OVER_12..=hole_pattern::SECOND_OVER_34) => {
+                (15.0, 700.0)
+            }
+            (Self::HolePattern, hole_pattern::SQUARE) => (0.0, 40.0),
+            (Self::HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => (80.0, 1500.0),
+            (Self::BoltInHole | Self::HolePattern, _)
+            | (Self::RotorInCaliper, rotor_in_caliper::THICKNESS)
+            | (Self::Thread, thread::OVER | thread::OVER_OLD)
+            | (Self::Circle, circle::HOLE | circle::STUD) => (4.0, 60.0),
+            (Self::NewHole, new_hole::EDGE | new_hole::OLD) => (2.0, 400.0),
+            (Self::CrushSleeve, crush_sleeve::WIDTH | crush_sleeve::LENGTH) => (10.0, 250.0),
+            (Self::PressFit, press_fit::WALL | press_fit::LENGTH) => (0.0, 200.0),
+            (Self::RotorInCaliper, rotor_in_caliper::OPENING) | (Self::NewHole | Self::CrushSleeve, _) => {
+                (4.0, 120.0)
+            }
+            (Self::TaperSeat, _) => (3.0, 60.0),
+            (Self::Spline, _) => (10.0, 100.0),
+            (Self::PressFit, _) => (10.0, 160.0),
+            (Self::Thread, _) | (Self::Circle, circle::HAT | circle::HAT_OLD) => (1.0, 150.0),
+            (Self::Circle, _) => (20.0, 260.0),
+            (Self::RunningFit | Self::RotorInCaliper, _) => (0.0, 300.0),
+            (Self::Width, _) => (2.0, 900.0),
+            (Self::Hose, _) => (80.0, 2500.0),
+        })
+    }
+
     /// What one of its numbers is called in files.
     #[must_use]
     pub fn callout_key(self, callout: u8) -> &'static str {
@@ -299,6 +333,34 @@ impl Mating {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A rotor of 22 mm typed as 22 in is 558.8 mm thick, and a bar of 1.156 in typed as 1.156 mm is a wire; a bolt of 12 mm
+    /// typed in inches is 304.8 mm. Of what is counted or seen there is no size.
+    #[test]
+    fn a_size_in_the_wrong_unit_lies_beyond_the_rule() {
+        use callouts::{hole_pattern, rotor_in_caliper, spline};
+        for (kind, callout, mm, inches) in [
+            (Mating::RotorInCaliper, rotor_in_caliper::THICKNESS, 22.0, 0.866),
+            (Mating::Spline, spline::OVER, 29.37, 1.156),
+            (Mating::HolePattern, hole_pattern::BOLT, 12.0, 0.472),
+            (Mating::HolePattern, hole_pattern::SECOND_OVER_12, 92.0, 3.622),
+            (Mating::HolePattern, hole_pattern::FIRST_HOLE_1, 13.0, 0.512),
+        ] {
+            let (least, most) = kind.rule_mm(callout).unwrap();
+            assert!(least <= mm && mm <= most, "{kind:?} {callout}");
+            assert!(25.4 * mm > most && inches < least, "{kind:?} {callout}");
+        }
+        assert_eq!(Mating::Spline.rule_mm(spline::TEETH), None);
+        assert_eq!(Mating::Spline.rule_mm(99), None);
+        for kind in Mating::ALL {
+            for (at, callout) in (0_u8..).zip(kind.callouts()) {
+                let rule = kind.rule_mm(at);
+                assert_eq!(rule.is_some(), callout.sort.is_size());
+                let inside = |(least, most): (f64, f64)| least < most && most <= callout.limits().1;
+                assert!(rule.is_none_or(inside), "{kind:?} {at}: {rule:?}");
+            }
+        }
+    }
 
     #[test]
     fn ids_keys_and_words_are_in_order() {

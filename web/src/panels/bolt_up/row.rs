@@ -3,7 +3,7 @@
 use super::{Bench, entry, sign_and_word};
 use crate::browser::tell;
 use crate::dom::{Node, block, button, el, loose};
-use drawing::sketched_in_words;
+use drawing::{doubts_in_words, sketched_in_words};
 use leptos::prelude::untrack;
 use mating::{Moves, Verdict, moved, take_over};
 use truck::{Ledger, LedgerEdit, Of, RowId, Whose};
@@ -49,7 +49,12 @@ fn opened(bench: Bench, id: RowId) -> Node {
     // Which parts meet there, and in which way, stays as it is while the row is open; the numbers are followed.
     let Some((row, _)) = untrack(|| bench.told(id)) else { return loose() };
     let line = block("p", "line").attr("aria-live", "polite").text_of(move || bench.line(id));
-    let mut content = loose().child(line);
+    let doubts = move || {
+        let told = bench.told(id);
+        told.map(|(row, _)| doubts_in_words(&row, bench.page.units()).join(" ")).unwrap_or_default()
+    };
+    let mut content =
+        loose().child(line).child(block("p", "remark").attr("aria-live", "polite").text_of(doubts));
     if row.is_vital() {
         let words = "It steers, stops or carries a wheel: no work on it, another part where it does not.";
         content = content.child(block("p", "hint").text(words));
@@ -84,28 +89,22 @@ fn opened(bench: Bench, id: RowId) -> Node {
 
 /// What the row does to the truck, and the edit by which the plan takes it over.
 fn sketched(bench: Bench, id: RowId) -> Node {
+    let edit = move || bench.page.store.shown().with(|design| take_over(design, bench.page.selected(), id));
     let said = move || {
         let found = |ledger: &Ledger| {
             moved(ledger, id).map(|found| sketched_in_words(ledger, &found, bench.page.units()))
         };
-        bench.ledger.with(found).unwrap_or_default()
+        let mut said = bench.ledger.with(found).unwrap_or_default();
+        if !said.is_empty() && edit().is_none() {
+            said += " A plan without such a change can take it over; one that has it is changed in Parts.";
+        }
+        said
     };
-    let edit = move || bench.page.store.shown().with(|design| take_over(design, bench.page.selected(), id));
     let take = move || {
         if let Some(edit) = untrack(edit) {
             bench.page.edit_and_say(&edit, Some("Put into the plan, as a guess."));
         }
     };
-    let take =
-        button("Put it into the plan", take).flag("hidden", move || said().is_empty() || edit().is_none());
-    let why_not = move || {
-        let is_left = said().is_empty() || edit().is_some();
-        if is_left {
-            ""
-        } else {
-            "A plan without such a change can take it over; one that has it is changed in Parts."
-        }
-        .to_owned()
-    };
-    loose().child(el("p").text_of(said)).child(take).child(block("p", "hint").text_of(why_not))
+    let take = button("Put it into the plan", take).flag("hidden", move || edit().is_none());
+    loose().child(el("p").text_of(said)).child(take)
 }
