@@ -102,7 +102,10 @@ impl Design {
     /// # Errors
     /// [`EditError`] says why the edit was refused.
     pub fn edited(&self, edit: &Edit) -> Result<Self, EditError> {
-        let next = self.done(edit)?;
+        let mut next = self.done(edit)?;
+        if !matches!(edit, Edit::Replace(_)) {
+            next.truck.follow(&self.truck);
+        }
         match edit {
             // What is opened was looked at when it was read.
             Edit::Replace(_) => Ok(next),

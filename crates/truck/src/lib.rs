@@ -34,6 +34,7 @@ mod edit_error;
 mod field;
 mod field_set;
 mod fit;
+mod guess;
 mod kind;
 mod ledger;
 mod load_case;
@@ -68,6 +69,7 @@ pub use edit_error::EditError;
 pub use field::{Datum, Field, Group, TAPE_MM};
 pub use field_set::FieldSet;
 pub use fit::{BallShift, FitError, Fitted, Overlay, RearParts, fit};
+pub use guess::guesses;
 pub use kind::Kind;
 pub use ledger::{
     AddedRow, Callout, CalloutSort, Entry, Ledger, LedgerEdit, Mating, Of, Origin, PARTS, Part, PartId, ROWS,
@@ -80,7 +82,7 @@ pub use reading::{ReadWith, Readable, Reading, ReadingFault, Readings};
 pub use rear::{RearAxle, RearField, RearGroup};
 pub use remark::Remark;
 pub use side::{RightNumbers, Side};
-pub use source::Source;
+pub use source::{Source, Staying};
 pub use spring::{Arm, Bar, Coil, Spring, SpringKind};
 pub use stage::{Progress, Stage};
 pub use tire::{Tire, TireSize, rim_mm};

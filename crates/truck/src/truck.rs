@@ -6,7 +6,7 @@ use crate::field_set::FieldSet;
 use crate::reading::Readings;
 use crate::rear::RearAxle;
 use crate::side::RightNumbers;
-use crate::source::Source;
+use crate::source::{Source, Staying};
 use crate::spring::Spring;
 use crate::tire::Tire;
 use linkage::{Axis, Hardpoints, Point3};
@@ -301,6 +301,8 @@ pub struct LowPoints {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sources {
     rule: Source,
+    /// Where guesses follow what is known: what of them stays.
+    staying: Option<Staying>,
     /// In the order of the fields' ids. A list: it is short, and a map is
     /// several kilobytes to download.
     other: Vec<(Field, Source)>,
@@ -310,7 +312,18 @@ impl Sources {
     /// Every number from the same source.
     #[must_use]
     pub const fn all(rule: Source) -> Self {
-        Self { rule, other: Vec::new() }
+        Self { rule, staying: None, other: Vec::new() }
+    }
+
+    /// What of the guesses stays; `None` of a truck whose guesses follow nothing.
+    #[must_use]
+    pub const fn staying(&self) -> Option<Staying> {
+        self.staying
+    }
+
+    /// Has guesses follow what is known, as [`guesses`](crate::guesses) says.
+    pub fn follow(&mut self, staying: Staying) {
+        self.staying = Some(staying);
     }
 
     /// The source of the numbers of which nothing else is said.
