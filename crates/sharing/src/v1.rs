@@ -21,6 +21,8 @@
 //! 11 rear     = see `rear`                       the rear axle on its springs
 //! 12 built    = see `readings`                   what was read as it was built
 //! 13 settled  = see `readings`                   the same, once it had settled
+//! 14 guesses  = gamma any any any                the rule by which guesses follow what is known, and
+//!                                                which parts they do not follow
 //! proposal = ids [ id ] [ name ] [ changes ] [ left ] [ right ] [ rear ] [ origins ]     ids 0 to 6
 //! changes  = gamma { change }                    on both sides; left, right: on one side alone
 //! rear     = number                              how far it comes down, from zero; absent: not stated

@@ -34,6 +34,8 @@ pub(super) const SIDE: &str = "side";
 pub(super) const SIDES: [(Side, &str); 2] = [(Side::Left, "left"), (Side::Right, "right")];
 /// Where numbers of a change came from, by their keys.
 pub(super) const SOURCES_OF_CHANGE: &str = "sources";
+/// That guesses follow what is known by rule 1, and what of them stays.
+pub(super) const GUESSES: &str = "guesses_by_rule_1";
 /// The sections of numbers, in the order of the file.
 pub(super) const SECTIONS: [&str; 16] = [
     "alignment",

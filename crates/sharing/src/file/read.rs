@@ -12,7 +12,7 @@ use crate::v1::stated::Stated;
 use measure::Units;
 use truck::{
     Change, ChangeKind, ChangeNumber, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place,
-    Proposal, ProposalId, Readings, RearAxle, RearField, Side, Source, Sources,
+    Proposal, ProposalId, Readings, RearAxle, RearField, Side, Source, Sources, Staying,
 };
 
 /// Deepest nesting that is read; a file of ours has five levels.
@@ -168,6 +168,11 @@ fn sources(branch: &Branch<'_>) -> Sources {
     let mut sources = Sources::all(rule.unwrap_or(defaults::RULE));
     members.each(&mut |key, branch| match key {
         "rule" => {}
+        layout::GUESSES => {
+            if let Some(staying) = branch.known(Staying::from_code(branch.byte())) {
+                sources.follow(staying);
+            }
+        }
         "other" => branch.each(&mut |key, branch| {
             if let Some(field) = branch.known(Field::from_key(key))
                 && let Some(source) = branch.one_of(&layout::SOURCES)

@@ -89,7 +89,14 @@ fn sources() -> Tree {
     let rule = Tree::text(word(&layout::SOURCES, &defaults::RULE));
     let one = || words(&layout::SOURCES);
     let other = Field::ALL.iter().map(|field| (field.key(), one())).collect();
-    object(vec![("rule", with_default(one(), rule)), ("other", object(other, &[]))], &[])
+    let guesses = byte(
+        "That guesses follow what is measured; 0 where all do, up to 7 where some stay for the linkage's sake.",
+        false,
+    );
+    object(
+        vec![("rule", with_default(one(), rule)), ("other", object(other, &[])), (layout::GUESSES, guesses)],
+        &[],
+    )
 }
 
 fn proposal() -> Tree {

@@ -81,6 +81,10 @@ fn sources(truck: &Truck) -> Tree {
         other.add_text(field.key(), word(&layout::SOURCES, &source));
     }
     whole.add_unless_empty("other", other);
+    // Only where they follow: readers before it know no such key.
+    if let Some(staying) = truck.sources.staying() {
+        whole.add_number(layout::GUESSES, Some(f64::from(staying.code())));
+    }
     whole.into()
 }
 

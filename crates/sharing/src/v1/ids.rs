@@ -24,6 +24,8 @@ pub(super) mod section {
     pub(in crate::v1) const BUILT: u8 = 12;
     /// The same, once it had settled.
     pub(in crate::v1) const SETTLED: u8 = 13;
+    /// By which rule guesses follow what is known.
+    pub(in crate::v1) const GUESSES: u8 = 14;
 }
 
 pub(super) mod spring {
@@ -68,6 +70,8 @@ pub(super) mod opening {
     pub(in crate::v1) const LESSON: u8 = 4;
 }
 
+/// The rules by which guesses follow what is known: that of `truck::guesses`.
+pub(super) const GUESS_RULES: [(); 1] = [()];
 pub(super) const SOURCES: [Source; 3] = [Source::Measured, Source::Typed, Source::Assumed];
 pub(super) const SPRING_KINDS: [SpringKind; 3] =
     [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate];

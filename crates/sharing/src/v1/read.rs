@@ -9,7 +9,7 @@ use crate::shared::{self, Opening, Shared};
 use measure::Units;
 use truck::{
     Change, ChangeKind, ChangeSources, Design, Field, Kind, Ledger, MOST_PROPOSALS, Place, Proposal,
-    ProposalId, Readings, Source, Sources,
+    ProposalId, Readings, Source, Sources, Staying,
 };
 
 /// What a payload holds.
@@ -80,6 +80,11 @@ impl Found {
             ids::section::REAR => self.truck.rear = rear::read(bits)?,
             ids::section::BUILT => self.built = readings::read(bits)?,
             ids::section::SETTLED => self.settled = readings::read(bits)?,
+            ids::section::GUESSES => {
+                bits.small_of(&ids::GUESS_RULES)?;
+                let code = u8::try_from(bits.bits(3)).ok();
+                self.truck.sources.follow(bits.known(code.and_then(Staying::from_code))?);
+            }
             ids::section::BASE => self.truck.base = bits.small_of(&Base::ALL)?,
             _ => return bits.newer(),
         }
@@ -306,7 +311,9 @@ mod tests {
     fn an_id_that_is_not_known_is_newer() {
         let newer = Err(LinkError::Newer);
         let number = |id| section(ids::section::NUMBERS, |bits| (bits.ids(&[id]), bits.steps(1)).1);
-        assert_eq!(section(14, |_| {}), newer);
+        assert_eq!(section(15, |_| {}), newer);
+        assert!(section(ids::section::GUESSES, |bits| (bits.small(0), bits.bits(7, 3)).1).is_ok());
+        assert_eq!(section(ids::section::GUESSES, |bits| (bits.small(1), bits.bits(0, 3)).1), newer);
         let rear = |id| section(ids::section::REAR, |bits| (bits.ids(&[id]), bits.steps(1)).1);
         assert_eq!(rear(51), newer);
         assert!(rear(50).is_ok());

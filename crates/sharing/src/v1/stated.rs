@@ -1,7 +1,7 @@
 //! A truck of which some numbers are stated.
 
 use super::defaults::{self, Base};
-use truck::{Arm, Field, Readings, RearAxle, RearField, Sources, SpringKind, Truck};
+use truck::{Arm, Field, Readings, RearAxle, RearField, Sources, SpringKind, Truck, guesses};
 
 /// A truck as it is read: what is not stated has the default of version 1.
 #[derive(Clone, Debug)]
@@ -34,13 +34,19 @@ impl Default for Stated {
     }
 }
 
+/// A number of which a link says nothing: the base's, or where that states it what guesses that follow make of it.
+pub(super) fn unsaid(guesses: &[(Field, f64)], base: Base, field: Field) -> Option<f64> {
+    let first = base.value(field)?;
+    Some(guesses.iter().find(|(other, _)| *other == field).map_or(first, |(_, value)| *value))
+}
+
 impl Stated {
     /// The truck. Every number is set, so nothing of today's demo truck is left.
     pub(crate) fn truck(self) -> Truck {
         let mut truck = truck::demo().truck;
+        let stated = |field| self.numbers.iter().find(|(other, _)| *other == field);
         for field in Field::ALL.iter().copied() {
-            let stated = self.numbers.iter().find(|(other, _)| *other == field);
-            let value = stated.map_or_else(|| self.base.value(field), |(_, value)| *value);
+            let value = stated(field).map_or_else(|| self.base.value(field), |(_, value)| *value);
             field.put(&mut truck, value);
         }
         self.right.iter().for_each(|(field, value)| truck.right.put(*field, *value));
@@ -48,6 +54,11 @@ impl Stated {
         truck.spring.kind = self.spring;
         truck.spring.arm = self.arm;
         truck.sources = self.sources;
+        // What follows is told by what is stated.
+        let guesses = guesses(&truck);
+        for (field, _) in guesses.iter().filter(|(field, _)| stated(*field).is_none()) {
+            field.put(&mut truck, unsaid(&guesses, self.base, *field));
+        }
         truck.rear = RearAxle::UNKNOWN;
         for field in RearField::ALL {
             truck.rear.put(field, self.rear.get(field).or(self.base.of_rear(field)));

@@ -2,10 +2,13 @@
 
 use super::bits::{Parts, Writer};
 use super::defaults::{self, Base};
+use super::stated::unsaid;
 use super::{ids, ledger, readings, rear, usual_source};
 use crate::shared::{Opening, Shared};
 use measure::Units;
-use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck};
+use truck::{
+    Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck, guesses,
+};
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
@@ -46,6 +49,11 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
     if !settled.is_empty() {
         readings::write(sections.part(ids::section::SETTLED), settled);
     }
+    if let Some(staying) = truck.sources.staying() {
+        let out = sections.part(ids::section::GUESSES);
+        out.small(ids::code(&ids::GUESS_RULES, &()));
+        out.bits(staying.code().into(), 3);
+    }
     let mut out = Writer::default();
     if !sections.is_empty() {
         sections.append_to(&mut out);
@@ -74,8 +82,9 @@ fn section(sections: &mut Parts, id: u8, parts: &Parts) {
 /// The numbers that are written, in the order of their ids.
 fn stated(truck: &Truck, base: Base) -> Vec<Field> {
     let mut fields: Vec<Field> = (0..=u8::MAX).filter_map(Field::from_id).collect();
+    let guesses = guesses(truck);
     fields.retain(|field| {
-        field.get(truck) != base.value(*field) || truck.sources.of(*field) != truck.sources.rule()
+        field.get(truck) != unsaid(&guesses, base, *field) || truck.sources.of(*field) != truck.sources.rule()
     });
     fields
 }
