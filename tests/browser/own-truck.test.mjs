@@ -27,7 +27,7 @@ const NUMBERS = {
   "Wheel center, from the centerline": "28",
   "Wheel center, above the ground": "12 1/2",
   "Camber, + top out": "0.3",
-  "Lower arm, front pivot, from the centerline": "12 7/8",
+  "Lower arm, front pivot, from the centerline": "12 5/8",
   "Lower arm, front pivot, above the ground": "10 1/2",
   "Lower arm, rear pivot, from the centerline": "11 5/8",
   "Lower arm, rear pivot, above the ground": "10 1/4",

@@ -9,7 +9,7 @@ use crate::ledger::LedgerEdit;
 use crate::reading::{Readable, Reading, ReadingFault, Readings};
 use crate::rear::{RearAxle, RearField};
 use crate::side::Side;
-use crate::source::Source;
+use crate::source::{Source, Staying};
 use crate::spring::{Arm, SpringKind};
 use crate::truck::Sources;
 
@@ -232,6 +232,7 @@ impl Design {
             self.title.clear();
         }
         self.truck.sources = Sources::all(Source::Assumed);
+        self.truck.sources.follow(Staying::default());
         self.truck.readings = Readings::NONE;
         self.built = Readings::NONE;
         self.settled = Readings::NONE;

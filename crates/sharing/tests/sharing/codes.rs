@@ -5,11 +5,11 @@ use measure::Units;
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
-use sharing::{LONGEST_CODE, LinkError, Opening, Shared, from_code, to_code};
+use sharing::{LONGEST_CODE, LinkError, Opening, Shared, from_code, from_tree, print_json, to_code, to_tree};
 use truck::{
     AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, Kind, LedgerEdit, Mating, Of, Origin,
-    Part, PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, TireSize, TireSwap,
-    Tool, Whose, demo,
+    Part, PartId, Proposal, ProposalId, ROWS, ReadWith, Readable, Reading, RearField, RowId, Side, TireSize,
+    TireSwap, Tool, Whose, demo,
 };
 use yardstick::cases;
 
@@ -449,5 +449,38 @@ proptest! {
         let code = to_code(&shared(design));
         prop_assert!(code.starts_with('1'));
         prop_assert!(code.bytes().all(|byte| byte.is_ascii_alphanumeric()));
+    }
+}
+
+/// A truck of one's own of which five numbers are known: its link says them and the rule by which the others follow,
+/// and so it is hardly longer than where nothing follows; the file says each.
+#[test]
+fn guesses_that_follow_are_told_by_their_rule() {
+    let height = Reading::by(Readable::FrameHeight, 285.75, ReadWith::Tape);
+    let edits = [
+        Edit::OwnTruck,
+        Edit::MeasureAll(vec![(Field::TireSection, 215.0), (Field::WheelCentreY, 715.0)]),
+        Edit::Read(Readable::FrameHeight, Side::Left, Some(height)),
+        // A guess that was put elsewhere, and a frame so high that the linkage does not follow it.
+        Edit::Correct(vec![(Side::Left, Field::LowerBallZ, 240.0)]),
+    ];
+    let follows = edited(&demo(), edits.clone());
+    let mut still = edited(&demo(), [edits[0].clone()]);
+    still.truck.sources = truck::Sources::all(truck::Source::Assumed);
+    let still = edited(&still, edits[1..].to_vec());
+    assert!(truck::guesses(&follows.truck).len() > 25 && truck::guesses(&still.truck).is_empty());
+    let [long, short] = [&follows, &still].map(|design| to_code(&shared(design.clone())).len());
+    assert!(long <= short + 4, "{long} characters for {short}");
+    let high = Reading::by(Readable::FrameHeight, 700.0, ReadWith::Tape);
+    let high = Edit::Read(Readable::FrameHeight, Side::Left, Some(high));
+    let stays = edited(&follows, [high]);
+    assert_ne!(stays.truck.sources.staying(), follows.truck.sources.staying());
+    for design in [follows, still, stays] {
+        let whole = shared(design.clone());
+        assert_eq!(from_code(&to_code(&whole)), Ok(whole.clone()));
+        let tree = to_tree(&whole);
+        assert_eq!(from_tree(&tree), Ok(whole));
+        let text = print_json(&tree);
+        assert_eq!(text.contains("guesses_by_rule_1"), design.truck.sources.staying().is_some());
     }
 }

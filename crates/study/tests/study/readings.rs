@@ -362,9 +362,12 @@ fn a_mark_falls_away_for_what_was_read_and_for_nothing_else() {
         Readable::StopDaylight,
         Readable::RimLowerJoint,
     ];
-    let design = read
-        .iter()
-        .fold(own.clone(), |design, of| edited(&design, &Edit::Read(*of, Side::Left, Some(made_up(*of, 1)))));
+    let design = read.iter().fold(own.clone(), |design, of| {
+        // The body is guessed to stand as high as its frame: not beside the tire.
+        let height = Reading::by(*of, 290.0, of.tools()[0]);
+        let reading = if *of == Readable::FrameHeight { height } else { made_up(*of, 1) };
+        edited(&design, &Edit::Read(*of, Side::Left, Some(reading)))
+    });
     let of_read: Vec<_> = read.iter().map(|of| Figure::of_reading(*of)).collect();
     let silent = vec![
         Figure::BUMP,

@@ -1,9 +1,10 @@
 //! What changes, sides and load cases make of a truck, by hand arithmetic and the
-//! trade's tables. No pose is solved here.
+//! trade's tables. No pose is solved here but to see that guesses leave a linkage that goes.
 
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 
 mod by_side;
+mod guesses;
 mod loads;
 mod parts;
 mod springs;
