@@ -154,17 +154,23 @@ fn each_stage_makes_sure_what_it_says() {
     }
 }
 
-/// The same asked outright, of a truck on which a stage is done and those behind it are not.
+/// The same asked outright, of a truck of each kind on which a stage is done and those behind it are not: what a
+/// list says is sure, and all else is not before the last stage.
 #[test]
 fn what_a_stage_has_made_sure_carries_no_mark() {
-    for (at, done) in Stage::ALL.into_iter().enumerate() {
-        let trial = truck(SpringKind::TorsionBar, Some(done), true);
-        let (found, values) = (marks(&trial, asked()), read(&trial, &asked()));
-        for (figure, value) in asked().into_iter().zip(values) {
-            let key = figure.key();
-            let is_said = BAR[1].iter().take(at + 1).any(|list| list.split(' ').any(|one| one == key));
-            let is_sure = found.rests_on(figure).is_empty();
-            assert!(value.is_none() || is_sure == (is_said || at == 4), "{figure:?} after {done:?}");
+    for (kind, [_, sure]) in KINDS.into_iter().zip([BAR, COIL, RATE]) {
+        for (at, done) in Stage::ALL.into_iter().enumerate() {
+            let trial = truck(kind, Some(done), true);
+            let (found, values) = (marks(&trial, asked()), read(&trial, &asked()));
+            for (figure, value) in asked().into_iter().zip(values) {
+                let key = figure.key();
+                let is_said = sure.iter().take(at + 1).any(|list| list.split(' ').any(|one| one == key));
+                let is_sure = found.rests_on(figure).is_empty();
+                assert!(
+                    value.is_none() || is_sure == (is_said || at == 4),
+                    "{figure:?} of {kind:?} after {done:?}"
+                );
+            }
         }
     }
 }
