@@ -109,6 +109,7 @@ describe("a guess", () => {
   on({ viewport: DESK, at: ALL() }, "keeps its mark on each side of the sketch, on paper and to the ear", async (page) => {
     await calm(page);
     for (const [aspect, least] of [["Front", 5], ["Side", 3], ["Top", 2]]) {
+      if (aspect !== "Front") await press(page, aspect, `[data-aspect="${aspect}"]`);
       const { labels, said } = await page.$eval(`[data-aspect="${aspect}"]`, (pad) => ({
         labels: [...pad.querySelectorAll("svg text")].map((text) => text.textContent),
         said: pad.querySelector(".unseen").textContent,
@@ -170,7 +171,7 @@ describe("where everything is measured", () => {
       assert.ok(told.every((text) => !text.includes("~")), `${panel}: ${told.join(" | ")}`);
     }
     const labels = await texts(page, "[data-aspect] svg text");
-    assert.ok(labels.length > 10 && labels.every((label) => !label.includes("~")), labels.join(" | "));
+    assert.ok(labels.length > 5 && labels.every((label) => !label.includes("~")), labels.join(" | "));
   });
 });
 

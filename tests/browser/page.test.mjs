@@ -215,6 +215,7 @@ describe("the sketch from three sides", () => {
   on({ viewport: DESK }, "moves a single pivot from the side", async (page) => {
     const before = await code(page);
     const caster = await readout(page, "Caster, against the ground");
+    await press(page, "Side", '[data-aspect="Side"]');
     await drag(page, "upper-front", [[0, 12]]);
     const turned = await readout(page, "Caster, against the ground");
     assert.notEqual(turned, caster);
@@ -268,13 +269,24 @@ describe("the sketch from three sides", () => {
     assert.deepEqual(held.spoken.length, moving.spoken.length);
   });
 
-  on({ viewport: DESK }, "draws all three beside each other", async (page) => {
-    for (const name of ["Front", "Side", "Top"]) {
-      const seen = await page.$eval(`[data-aspect="${name}"]`, (pad) => {
-        const box = pad.getBoundingClientRect();
-        return [box.width > 200, box.height > 150, pad.querySelectorAll("path").length > 10];
-      });
-      assert.deepEqual(seen, [true, true, true], name);
+  for (const [name, viewport] of [["1280", DESK], ["1024", { width: 1024, height: 768 }]]) on({ viewport }, `draws one large, and the others small over it, which change places with it: ${name}`, async (page) => {
+    const all = () => page.$$eval(".sketch", (pads) => pads.map((pad) => {
+      const { x, y, right, bottom, width, height } = pad.getBoundingClientRect();
+      return { name: pad.dataset.aspect, x, y, right, bottom, size: width * height, drawn: pad.querySelectorAll("path").length > 10, live: pad.querySelector("[aria-live]").getAttribute("aria-live") };
+    }));
+    for (const large of ["Front", "Side", "Top", "Front"]) {
+      if (large !== "Front" || (await all())[0].size < 50000) await press(page, large, `[data-aspect="${large}"]`);
+      const [one, ...others] = (await all()).sort((a, b) => b.size - a.size);
+      assert.equal(one.name, large);
+      assert.ok(one.size > 8 * others[0].size, `${one.size} and ${others[0].size} px²`);
+      for (const other of others) {
+        assert.ok(other.x > one.x && other.y > one.y && other.right < one.right && other.bottom < one.bottom, `${other.name} lies on ${large}`);
+        assert.ok(other.drawn, other.name);
+      }
+      const [left, right] = others.sort((a, b) => a.x - b.x);
+      assert.ok(left.right < right.x, "neither lies on the other");
+      assert.deepEqual([one, ...others].map(({ live }) => live), ["polite", "off", "off"]);
+      assert.ok(await page.$$eval(`[data-aspect="${large}"] [data-handle]:not(.gone)`, (handles) => handles.every((handle) => getComputedStyle(handle).display !== "none")));
     }
   });
 
@@ -710,7 +722,7 @@ describe("everyone", () => {
   on({ viewport: DESK }, "no panel is wider than its column", async (page) => {
     for (const panel of PANELS) {
       await turnTo(page, panel);
-      const over = await page.$eval(".panels", (panels) => panels.scrollWidth - panels.clientWidth);
+      const over = await page.$eval(".pane", (pane) => pane.scrollWidth - pane.clientWidth);
       assert.ok(over <= 0, `${panel} is ${over} px too wide`);
     }
   });

@@ -123,6 +123,7 @@ describe("proposals", () => {
     await turnTo(page, "Compare");
     await press(page, "Duplicate 2 in spindle");
     await press(page, "As it sits", ".which");
+    await press(page, "Curves", ".below");
     const names = await page.$eval(".below .frame", (frame) => frame.textContent);
     for (const name of ["as it sits", "2 in spindle", "2 in spindle (2)"]) assert.ok(names.includes(name), `${name} in ${names}`);
   });

@@ -368,3 +368,76 @@ describe("the first ten seconds", () => {
     assert.deepEqual(await rings(), ["wheel-centre"], "the one that is chosen");
   });
 });
+
+describe("keys of the desk", () => {
+  const open = (page) => page.$eval("nav[aria-label=Panels] [aria-current]", (one) => one.textContent.trim());
+
+  on({ viewport: DESK }, "1 to 5 open places, T leads to the travel, and the space bar back to ride height", async (page) => {
+    await page.evaluate(() => document.activeElement?.blur());
+    for (const [key, place] of [["1", "My truck"], ["2", "Parts"], ["3", "What hits"], ["4", "Compare"], ["5", "Curves"]]) {
+      await page.keyboard.press(key);
+      await settled(page);
+      assert.equal(await open(page), place);
+      // The key stands beside the name.
+      const hint = await page.$$eval("nav[aria-label=Panels] button", (all, name) => getComputedStyle(all.find((one) => one.textContent.trim() === name), "::after").content, place);
+      assert.notEqual(hint, "none");
+    }
+    await page.keyboard.press("t");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "travel");
+    for (let times = 0; times < 9; times += 1) await page.keyboard.press("ArrowRight");
+    assert.equal(await travel(page), 9);
+    await page.evaluate(() => document.activeElement.blur());
+    await page.keyboard.press(" ");
+    await settled(page);
+    assert.equal(await travel(page), 0);
+  });
+
+  on({ viewport: DESK }, "mean themselves where one types or presses", async (page) => {
+    const start = await code(page);
+    await page.focus(".panel .text input");
+    await page.keyboard.type("1 t 5");
+    await settled(page);
+    assert.equal(await open(page), "Parts");
+    assert.equal(await page.evaluate(() => document.activeElement.value), "1 t 5");
+    await page.keyboard.press("Escape");
+    await page.evaluate(() => { const one = document.activeElement; one.value = ""; one.dispatchEvent(new Event("change")); one.blur(); });
+    await page.$eval("#travel", (slider) => slider.focus());
+    for (let times = 0; times < 9; times += 1) await page.keyboard.press("ArrowRight");
+    // On a button the space bar presses it.
+    await page.$$eval("nav[aria-label=Panels] button", (all) => all.find((one) => one.textContent.trim() === "Compare").focus());
+    await page.keyboard.press(" ");
+    await settled(page);
+    assert.equal(await open(page), "Compare");
+    assert.equal(await travel(page), 9);
+    await page.keyboard.down("Control");
+    await page.keyboard.press("1");
+    await page.keyboard.up("Control");
+    await settled(page);
+    assert.equal(await open(page), "Compare", "with Control it is the browser's");
+    await press(page, "Ride height");
+    assert.equal(await code(page), start);
+  });
+});
+
+describe("the desk", () => {
+  on({ viewport: DESK }, "has the names at the left, the panel at the right with the full height, tiles in one row, and the curves folded to a line", async (page) => {
+    const box = (selector) => page.$eval(selector, (one) => one.getBoundingClientRect().toJSON());
+    const [nav, sketch, pane, main] = [await box("nav[aria-label=Panels]"), await box('[data-aspect="Front"]'), await box(".pane"), await box("main")];
+    assert.ok(nav.right <= sketch.left + 1 && sketch.right <= pane.left + 1);
+    for (const one of [nav, pane]) assert.deepEqual([one.top, one.bottom], [main.top, main.bottom]);
+    const names = await page.$$eval("nav[aria-label=Panels] button", (all) => all.filter((one) => one.checkVisibility()).map((one) => one.getBoundingClientRect().toJSON()));
+    assert.equal(names.length, 13);
+    assert.ok(names.every((one, at) => at === 0 || one.top >= names[at - 1].bottom - 0.5), "one below the other");
+    const tops = await page.$$eval(".readout", (all) => all.map((one) => one.getBoundingClientRect().top));
+    assert.equal(new Set(tops).size, 1, "one row");
+    const line = await page.$eval(".below summary", (one) => one.textContent);
+    assert.match(line, /^CurvesCamber going up: −?\d+\.\d° at the first contact, /);
+    assert.equal(await page.$(".below .frame"), null, "nothing is drawn that is not seen");
+    const before = await box('[data-aspect="Front"]');
+    await press(page, "Curves", ".below");
+    assert.ok((await box(".below .frame")).height > 150);
+    assert.ok((await box('[data-aspect="Front"]')).height < before.height);
+    await press(page, "Curves", ".below");
+    assert.deepEqual(await box('[data-aspect="Front"]'), before);
+  });
+});

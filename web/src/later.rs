@@ -10,9 +10,10 @@
 use crate::browser::visit::Visit;
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, follow, loose, on_window, there};
+use crate::keys;
 use crate::narrowing::{is_asked, narrow};
 use crate::panels::{
-    about, bolt_up, clearance, compare, curve, kept, lessons, measure, parts, printed, rear, setup, share,
+    about, bolt_up, clearance, compare, drawer, kept, lessons, measure, parts, printed, rear, setup, share,
     travel, ways,
 };
 use crate::signals::{Derived, Value};
@@ -33,7 +34,7 @@ pub(crate) enum Later {
     /// The printed sheet.
     Sheet,
     /// What narrows the marks of guesses, finds how far off figures may be, follows the rear's parts,
-    /// draws all but the front view, and shows once what can be moved: it shows nothing.
+    /// draws all but the front view, hears keys, and shows once what can be moved: it shows nothing.
     Marks,
 }
 
@@ -205,13 +206,14 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Node {
     }
     let panel = match what {
         Later::Sheet => return printed(page, answers),
-        Later::Curve => return curve(page, answers, "below", 0),
+        Later::Curve => return drawer(page, answers),
         Later::Marks => {
             answers.rear_of.set(Some(Rear::of));
             answers.drawn_aside.set(Some(aside));
             narrow(page, answers);
             answers.tire.set(Some(travel_by_hand::tire));
             travel_by_hand::slider(page, answers);
+            keys::follow(page);
             beckon::once(visit);
             return loose();
         }

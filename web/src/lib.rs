@@ -9,6 +9,7 @@ mod derive;
 mod dom;
 pub mod format;
 mod hunt;
+mod keys;
 mod later;
 mod narrowing;
 mod pane;

@@ -38,6 +38,6 @@ pub(crate) use rear::rear;
 pub(crate) use setup::setup;
 pub(crate) use share::share;
 pub(crate) use sheet::printed;
-pub(crate) use travel::{curve, travel};
+pub(crate) use travel::{curve, drawer, travel};
 pub(crate) use ways::ways;
 pub(crate) use which::which;

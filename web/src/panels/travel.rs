@@ -1,15 +1,15 @@
 //! Curves over the travel.
 
-use crate::derive::{Answers, CURVE_MM, short_names};
+use crate::derive::{Answers, CURVE_MM, Standing, short_names};
 use crate::dom::{Node, block, el, loose, value_of, whole_number};
 use crate::panels::read_off::shifted;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
-use crate::widgets::{self, folding, moved_sideways, picture};
+use crate::widgets::{self, folding, folding_under, moved_sideways, picture};
 use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
 use measure::MM_PER_INCH;
-use study::{Figure, Guesses, Quantity, StandingSide, Station, Unit};
+use study::{Figure, Guesses, Limiter, Quantity, StandingSide, Station, Unit};
 use truck::Readable;
 use wasm_bindgen::JsValue;
 
@@ -34,6 +34,33 @@ pub(crate) fn travel(page: Page, answers: Answers) -> Node {
         .child(el("h2").text("Through travel and steer"))
         .child(curve(page, answers, "panel", 0))
         .child(folding("The same as numbers", move || table(page, answers)))
+}
+
+/// The curve under the sketch, folded to a line that says what it comes to.
+#[inline(never)]
+pub(crate) fn drawer(page: Page, answers: Answers) -> Node {
+    let heading = el("summary")
+        .child(block("b", "name").text("Curves"))
+        .child(el("span").text_of(move || result(&answers)));
+    folding_under(heading, Value::new(false), move || curve(page, answers, "below", 0))
+        .attr("class", "group drawer")
+}
+
+/// What the camber comes to where the bump travel ends, and as it sits there.
+fn result(answers: &Answers) -> String {
+    let Some((_, bump, _)) = answers.travel_free() else { return String::new() };
+    let camber = |standing: &Standing| {
+        let rest = standing.as_ref().as_ref().ok()?;
+        let pose = rest.at_travel(bump.travel_mm).ok()?;
+        let is_guess = !Figure::through(Quantity::Camber).of_side_may_rest_on(rest).is_empty();
+        Some(marked(measure::signed(pose.camber_rad().to_degrees(), 1) + "°", is_guess))
+    };
+    let (Some(now), Some(before)) = (answers.standing.with(camber), answers.before.with(camber)) else {
+        return String::new();
+    };
+    let at = if bump.by == Limiter::BumpStop { "at the stop" } else { "at the first contact" };
+    let words = ["Camber going up: ", &now, " ", at, ", "].concat();
+    if now == before { words + "same as it sits" } else { words + "as it sits " + &before }
 }
 
 /// One quantity against travel, as measured and proposed. `prefix` is that of the picture's ids.
@@ -175,9 +202,9 @@ fn bands(page: Page, answers: &Answers) -> Vec<drawing::Band> {
         let mut bands = Vec::new();
         if bump < edge {
             let label = match left.bump.by {
-                study::Limiter::Contact(pair) if pair.label().starts_with("tire") => "tire meets",
-                study::Limiter::Contact(pair) if pair.label().starts_with("rim") => "rim meets",
-                study::Limiter::Contact(_) => "arm meets",
+                Limiter::Contact(pair) if pair.label().starts_with("tire") => "tire meets",
+                Limiter::Contact(pair) if pair.label().starts_with("rim") => "rim meets",
+                Limiter::Contact(_) => "arm meets",
                 _ => "past the stop",
             };
             bands.push(drawing::Band { from: bump, to: edge, label: label.to_owned() });

@@ -18,16 +18,18 @@ use std::cell::RefCell;
 use std::sync::atomic::{AtomicU32, Ordering};
 use web_sys::KeyboardEvent;
 
-/// The sketch: from three sides where there is room, else from the one that is chosen.
+/// The sketch from the side that is chosen, and where there is room from the other two beside it, small, of which
+/// one is pressed to change places.
 /// One that nobody sees is not there: nothing of it follows a drag.
 pub(crate) fn sketchpads(page: Page, answers: Answers, wide: Value<bool>) -> Node {
     let place = |aspect: Aspect| {
         let zoom = Value::new(Zoom::default());
-        let seen = Derived::new(move || wide.get() || page.session.aspect.get() == aspect);
+        let is_chosen = Derived::new(move || page.session.aspect.get() == aspect);
+        let seen = Derived::new(move || wide.get() || is_chosen.get());
         let content = move || {
             if seen.get() { sketchpad(aspect, zoom, page, answers, wide) } else { loose() }
         };
-        block("div", "place").content_of(content)
+        block("div", "place").class_if("small", move || !is_chosen.get()).content_of(content)
     };
     block("div", "sketches").children(Aspect::ALL.map(place))
 }
@@ -49,9 +51,9 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
                 // With a rear there is a button more.
                 (false, Aspect::Side) if page.has_rear_spring() => (330.0, 50.0),
                 (false, _) => (200.0, 50.0),
-                (true, Aspect::Side) if page.has_rear_spring() => (205.0, 50.0),
-                (true, Aspect::Front) => (54.0, 150.0),
-                (true, _) => (54.0, 50.0),
+                // By the small ones.
+                (true, _) if page.session.aspect.get() == aspect => (455.0, 160.0),
+                (true, _) => (0.0, 0.0),
             },
         };
         staging::draw(aspect, page, &answers, &view)
@@ -96,9 +98,9 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
         .child(
             block("p", "unseen")
                 .attr("id", &description_id(aspect))
-                // Where all three are seen, one of them speaks up by itself.
+                // Where all three are seen, the large one speaks up by itself.
                 .attr_of("aria-live", move || {
-                    let speaks = !wide.get() || aspect == Aspect::Front;
+                    let speaks = page.session.aspect.get() == aspect;
                     Some(if speaks { "polite" } else { "off" }.to_owned())
                 })
                 // Said when something was done, not at every frame of a drag.
@@ -115,8 +117,8 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
 fn tools(pad: Pad) -> Node {
     let aspects = Aspect::ALL.map(|other| {
         button(other.name(), move || pad.page.session.aspect.set(other))
-            .attr("class", "aspect")
-            .attr("aria-pressed", if other == pad.aspect { "true" } else { "false" })
+            .attr("class", if other == pad.aspect { "aspect own" } else { "aspect" })
+            .attr_of("aria-pressed", move || Some((pad.page.session.aspect.get() == other).to_string()))
     });
     block("div", "padtools")
         .child(button("+", move || pad.zoom_by(1.25)).attr("class", "zoom").attr("aria-label", "Larger"))
