@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before } from "node:test";
 import { execFileSync } from "node:child_process";
-import { BIN, DESK, PHONE, axe, code, hit, launch, openIn, press, ready, settled, turnTo, whole } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, code, hit, launch, openCard, openIn, press, ready, settled, turnTo, whole } from "./driver.mjs";
 import { filesKept, filesOfPage, onSitesOf } from "./site.mjs";
 
 let browser;
@@ -208,8 +208,7 @@ on("a stud that sits deeper is offered to the plan, as one step and once", async
   assert.notEqual(await code(page), before);
   const offered = () => page.$$eval(".mates button", (all) => all.filter((one) => one.textContent === "Put it into the plan" && one.checkVisibility()).length);
   assert.equal(await offered(), 0, "it is there already");
-  await turnTo(page, "Parts");
-  assert.match(await page.$eval(".panel", (panel) => panel.textContent), /Knuckle swap/);
+  await openCard(page, "Knuckle swap");
   await press(page, "Undo");
   assert.equal(await code(page), before);
   await turnTo(page, "Bolts up");

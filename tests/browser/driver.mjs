@@ -264,13 +264,77 @@ export async function field(page, words) {
   return input.asElement();
 }
 
+/** What the parts of a plan are found under: the first of these that a change's name fits. */
+const HANDS = [
+  [/^(Rear |Axle flip|Frame notch)/, "Rear"], [/[Kk]nuckle|spindle/, "Spindle"], [/^Turn /, "Flip a ball joint"], [/ arm|rod$/, "Arms and rods"],
+  [/shims$/, "Shims"], [/^Tire and wheel$/, "Tire and wheel"], [/^(Bump stop|Shock)$/, "Stop and shock"], [/^Brake$/, "Brakes"], [/./, "Bar or spring"],
+];
+
+/** Opens in Parts what a change is in the hand of. */
+export async function takeUp(page, change) {
+  await turnTo(page, "Parts");
+  const hand = change === "Upper-arm shims" ? "Shims" : HANDS.find(([fits]) => fits.test(change))[1];
+  if (await page.$eval(".parts", (panel) => !panel.querySelector(".hands"))) await press(page, "All parts", ".parts");
+  await press(page, hand, ".hands");
+}
+
+/** Puts a change on the plan. */
+export async function add(page, change) {
+  await takeUp(page, change);
+  const there = async (name) => {
+    const button = await page.$(`.parts button[aria-label="${name}"]`);
+    return Boolean(await button?.evaluate((one) => one.checkVisibility()));
+  };
+  if (await there(`Remove ${change}`)) return;
+  const name = change.startsWith("Turn ") ? change : `Add ${change}`;
+  if (!(await there(name))) await press(page, "Something else", ".parts");
+  await press(page, name, ".parts");
+}
+
+/** Opens the card of a change that is on the plan, by its line. */
+export async function openCard(page, change) {
+  const named = change.startsWith("Turn ") ? `.parts [aria-label="${change}"][aria-checked="true"]` : `.parts [aria-label="Remove ${change}"]`;
+  await turnTo(page, "Parts");
+  for (let line = 0; !(await page.$(named)); line += 1) {
+    if (!(await page.$(".lines"))) await press(page, "All parts", ".parts");
+    const lines = await page.$$(".lines button");
+    if (line >= lines.length) throw new Error(`no "${change}" on the plan`);
+    await hit(page, lines[line]);
+  }
+  return named;
+}
+
+/** Takes a change off the plan. */
+export async function remove(page, change) {
+  await hit(page, await page.$(await openCard(page, change)));
+}
+
+/** Opens a change's finer numbers, and on which sides it is. */
+export async function unfold(page, change) {
+  const folded = await page.$(`xpath///article[.//button[contains(@aria-label, "${change}")]]//details[not(@open)]/summary`);
+  if (folded) await hit(page, folded);
+}
+
+/** A field that can be seen. */
+async function seen(page, words) {
+  const input = await field(page, words).catch(() => null);
+  return (await input?.evaluate((element) => element.checkVisibility())) ? input : null;
+}
+
 /** Types into a field and leaves it. */
 export async function type(page, words, text) {
-  let input = await field(page, words).catch(() => null);
-  if (!(await input?.evaluate((element) => element.checkVisibility()))) {
-    // On a phone nothing is open yet: the numbers of a plan are in Parts.
+  let input = await seen(page, words);
+  if (!input) {
+    // On a phone nothing is open yet: the numbers of a plan are in Parts, each behind its line.
     await turnTo(page, "Parts");
-    input = await field(page, words);
+    input = await seen(page, words);
+    for (let line = 0; !input; line += 1) {
+      if (!(await page.$(".lines"))) await press(page, "All parts", ".parts");
+      const lines = await page.$$(".lines button");
+      if (line >= lines.length) throw new Error(`no field "${words}"`);
+      await hit(page, lines[line]);
+      input = await seen(page, words);
+    }
   }
   await input.evaluate((element) => element.scrollIntoView({ block: "center" }));
   await input.focus();

@@ -174,8 +174,7 @@ describe("one's own truck", () => {
     await person.type(LIP);
     assert.equal((await far(page))[0], "3 of 5");
     await person.touch("Parts", ".bar");
-    await person.touch("Add a plan");
-    await person.touch("Add Dropped spindle");
+    await person.touch("Spindle");
     await person.touch("Compare", ".bar");
     console.log(`Frame height and the gap: ${person.count} touches and keys`);
     assert.ok(person.count <= 35, `${person.count} touches and keys`);
@@ -194,8 +193,7 @@ describe("one's own truck", () => {
     assert.deepEqual(await far(page), ["✓ all 5", "✓ all 20", "0 of 16", "0 of 31", "0 of 35"]);
     assert.match(await page.$eval(".start p", (line) => line.textContent), /^82 numbers to go\./);
     await person.touch("Parts", ".bar");
-    await person.touch("Add a plan");
-    await person.touch("Add Dropped spindle");
+    await person.touch("Spindle");
     await person.touch("Compare", ".bar");
     console.log(`Camber in bump and the first hit: ${person.count} touches and keys: ${await secondAnswers(page)}`);
     assert.ok(person.count <= 110, `${person.count} touches and keys`);
@@ -211,10 +209,7 @@ describe("one's own truck", () => {
     tabs += await person.tab("Parts", 60, true);
     await person.key("Enter");
     await settled(page);
-    tabs += await person.tab("Add a plan", 20);
-    await person.key("Enter");
-    await settled(page);
-    tabs += await person.tab("Add Dropped spindle", 30);
+    tabs += await person.tab("Spindle", 20);
     await person.key("Enter");
     await settled(page);
     tabs += await person.tab("Compare", 30, true);
@@ -272,6 +267,7 @@ describe("one's own truck", () => {
     assert.equal(await height(), "lowered");
     // An edit under a raised pane is not lost on the way back, nor taken for somebody's link.
     await press(page, "Parts", ".bar");
+    await press(page, "2 in spindle", ".lines");
     await press(page, "More: Drop, pin higher on the knuckle");
     const mine = await code(page);
     await page.goBack();

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { describe, test } from "node:test";
-import { BIN, DESK, LYING, PHONE, URL_, axe, code, drag, field, frontAlone, hit, note, number, onPagesOf, open, press, readout, ready, runningBrowser, said, searched, settled, spot, swipe, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, LYING, PHONE, URL_, add, axe, code, drag, field, frontAlone, hit, note, number, onPagesOf, open, openCard, press, readout, ready, remove, runningBrowser, said, searched, settled, spot, swipe, turnTo, type, unfold } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -14,7 +14,10 @@ const HEIGHT = "Frame height";
 const LEFT = "Bump travel";
 
 /** The drop that the form shows, inches. */
-const dropped = async (page) => number(await (await field(page, "Drop, pin higher")).evaluate((input) => input.value));
+const dropped = async (page) => {
+  await openCard(page, "Dropped spindle");
+  return number(await (await field(page, "Drop, pin higher")).evaluate((input) => input.value));
+};
 
 /** What the command says of the proposal in the page's link, by its keys; lengths in inches. */
 async function reported(page) {
@@ -323,6 +326,7 @@ describe("the sketch from three sides", () => {
 
 describe("the forms", () => {
   on({ viewport: DESK }, "take a fraction and say what they understood", async (page) => {
+    await openCard(page, "Dropped spindle");
     const input = await field(page, "Drop, pin higher");
     await input.evaluate((element) => { element.focus(); element.select(); });
     await input.type("2-1/2");
@@ -401,8 +405,8 @@ describe("the forms", () => {
   });
 
   on({ viewport: DESK }, "show the bars eating the travel that the spindle keeps", async (page) => {
-    await press(page, "Remove Dropped spindle");
-    await press(page, "Add Bar adjuster");
+    await remove(page, "Dropped spindle");
+    await add(page, "Bar adjuster");
     await type(page, "Turns of the bolt", "-13");
     const lost = await readout(page, LEFT);
     assert.match(await note(page, LEFT), /bump stop/);
@@ -423,12 +427,11 @@ const CHANGES = {
   ],
   coil: ["Cut coil", "Coil swap", "Seat spacer"],
 };
-const TOPICS = ["Arms, joints and pivots", "Bar or coil", "Shims and tie rod", "Stop, shock, brake"];
 
-/** The changes that are there, with their numbers. */
+/** The changes that are there: their lines, or what is in the hand with its numbers. */
 function cards(page) {
-  return page.$$eval(".panel article.card:not(.off)", (found) => {
-    const said = (card) => [card.querySelector("h3"), ...card.querySelectorAll("input")];
+  return page.$$eval(".lines button, .panel article.card:not(.off)", (found) => {
+    const said = (card) => [card.querySelector("h3") ?? card, ...card.querySelectorAll("input")];
     return found.flatMap(said).map((part) => part.value ?? part.textContent).join("; ");
   });
 }
@@ -443,12 +446,14 @@ describe("every part change", () => {
           await hit(page, await page.$('xpath///*[contains(@class, "panel")]//label[normalize-space()="Coil"]'));
           await press(page, "2 in spindle", ".which");
         }
-        for (const topic of TOPICS) await press(page, topic, ".panel");
         const bare = await cards(page);
         for (const change of changes) {
-          const article = `xpath///article[.//button[@aria-label="Remove ${change}"]]`;
+          // A joint is turned over by its switch.
+          const named = change.startsWith("Turn ") ? `"${change}" and @aria-checked="true"` : `"Remove ${change}"`;
+          const article = `xpath///article[.//button[@aria-label=${named}]]`;
           assert.equal(await page.$(article), null, `${change} is not there yet`);
-          await press(page, `Add ${change}`);
+          await add(page, change);
+          await unfold(page, change);
           const added = await cards(page);
           const first = () => page.$eval(`${article}//button[contains(@aria-label, "More: ")]/../input`, (input) => input.value);
           const was = await first();
@@ -469,10 +474,11 @@ describe("every part change", () => {
         const { context, page: stranger } = await open(running.browser, { viewport, at: `#${sent}` });
         await turnTo(stranger, "Parts");
         for (const change of changes) {
-          assert.ok(await stranger.$(`button[aria-label="Remove ${change}"]`), `${change} arrives`);
+          await openCard(stranger, change);
         }
         await context.close();
-        for (const change of changes) await press(page, `Remove ${change}`);
+        for (const change of changes) await remove(page, change);
+        await press(page, "All parts", ".parts");
         assert.equal(await cards(page), bare);
       });
     }
@@ -588,8 +594,7 @@ describe("the sheet", () => {
   const pages = (pdf) => [...Buffer.from(pdf).toString("latin1").matchAll(/\/Type\s*\/Page\b/g)].length;
 
   on({ viewport: DESK, at: frontAlone() }, "is one printed page, Letter and A4, with a scale, the numbers and the link", async (page) => {
-    for (const topic of TOPICS) await press(page, topic, ".panel");
-    for (const change of ["Bar adjuster", "Upper-arm shims", "Tie rod", "Bump stop", "Another upper arm"]) await press(page, `Add ${change}`);
+    for (const change of ["Bar adjuster", "Upper-arm shims", "Tie rod", "Bump stop", "Another upper arm"]) await add(page, change);
     // What prints it comes with the panels of a later minute.
     for (const panel of ["Compare", "Parts"]) await press(page, panel, "nav");
     for (const format of ["letter", "a4"]) assert.equal(pages(await page.pdf({ format })), 1, format);

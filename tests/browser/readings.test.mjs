@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, axe, field, number, onPagesOf, press, runningBrowser, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, axe, field, number, onPagesOf, openCard, press, runningBrowser, settled, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -210,7 +210,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await press(page, "in: change to millimeters");
       await cases(HEIGHT, ["19"], "From 20.0 mm to 1500.0 mm");
       // A part's number no less.
-      await turnTo(page, "Parts");
+      await openCard(page, "Dropped spindle");
       await cases("Drop, pin higher", ["4000"], "From −150.0 mm to 200.0 mm");
     });
   });

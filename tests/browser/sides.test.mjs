@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, axe, code, drag, frontAlone, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, add, axe, code, drag, frontAlone, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, takeUp, turnTo, type, unfold } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -146,8 +146,8 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
   describe(`a plan by side on a ${name}`, () => {
     on({ viewport, at: frontAlone() }, "sets each side by itself, says how it leans, is shared and taken back", async (page) => {
       const before = await code(page);
-      if (name === "phone") await turnTo(page, "Parts");
-      await press(page, "Add Bar adjuster");
+      await add(page, "Bar adjuster");
+      await unfold(page, "Bar adjuster");
       const alike = await code(page);
       const where = () => page.$("xpath///article[.//button[@aria-label='Remove Bar adjuster']]//select");
       const choose = async (words) => {
@@ -184,10 +184,10 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       assert.deepEqual(await axe(page), []);
       // Opened by a stranger, it stands the same.
       const { context, page: stranger } = await open(running.browser, { viewport, at: `#${shared}` });
-      await turnTo(stranger, "Parts");
+      await takeUp(stranger, "Bar adjuster");
       assert.deepEqual(await stranger.$$eval(".card h4", (all) => all.map((found) => found.textContent)), ["Left", "Right"]);
       await context.close();
-      await turnTo(page, "Parts");
+      await takeUp(page, "Bar adjuster");
       await choose("the right alone");
       const alone = JSON.parse(execFileSync(BIN, ["open", await code(page), "--format", "json"]).toString());
       assert.deepEqual(alone.proposals[0].changes.filter(({ change }) => change === "bar_adjuster"), [{ change: "bar_adjuster", side: "right", turns: -2 }]);

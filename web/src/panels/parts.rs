@@ -1,29 +1,96 @@
-//! The changes of the selected proposal: added, typed, stepped, removed.
+//! The parts of the selected proposal, by what is in the hand: added, typed, stepped, removed.
 
+mod card;
+
+use crate::browser::frames::soon;
 use crate::derive::{Answers, name_of, selected_name};
-use crate::dom::{Node, block, button, el, is_set, loose, words};
+use crate::dom::{Node, block, button, el, loose, there as there_is};
 use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
-use crate::widgets::{Number, choice, folding, labelled, typed_text};
+use crate::told::write;
+use crate::widgets::{Number, choice, labelled, remark, typed_text};
+use card::{card, come_to, offer, put_on};
+use drawing::each_in_words;
 use leptos::prelude::untrack;
 use std::rc::Rc;
-use truck::{
-    Arm, Change, ChangeField, ChangeKind, Design, Edit, Kind, Place, Proposal, ProposalId, Side, Source,
-    SpringKind, notes_of,
-};
-use wasm_bindgen::JsValue;
+use truck::{Arm, ChangeKind, Edit, Kind, Place, Proposal, ProposalId, SpringKind, notes_of};
+
+/// What is in the hand, and the changes that it makes; the first is the one that is meant most often.
+const HANDS: [(&str, &[ChangeKind]); 9] = [
+    ("Spindle", &[ChangeKind::DroppedSpindle, ChangeKind::KnuckleSwap]),
+    (
+        "Arms and rods",
+        &[ChangeKind::ArmSwap, ChangeKind::MovedPivot, ChangeKind::StrutRod, ChangeKind::TieRod],
+    ),
+    ("Flip a ball joint", &[ChangeKind::JointTurned]),
+    (
+        "Bar or spring",
+        &[
+            ChangeKind::BarAdjuster,
+            ChangeKind::CutCoil,
+            ChangeKind::BarReindex,
+            ChangeKind::BarSwap,
+            ChangeKind::AnchorSwap,
+            ChangeKind::CoilSwap,
+            ChangeKind::SeatSpacer,
+        ],
+    ),
+    ("Shims", &[ChangeKind::Shims]),
+    ("Tire and wheel", &[ChangeKind::TireSwap]),
+    ("Stop and shock", &[ChangeKind::StopTrim, ChangeKind::Shock]),
+    ("Brakes", &[ChangeKind::Brake]),
+    (
+        "Rear",
+        &[
+            ChangeKind::RearBlock,
+            ChangeKind::AxleFlip,
+            ChangeKind::RearHangers,
+            ChangeKind::RearShackle,
+            ChangeKind::RearSpring,
+            ChangeKind::RearNotch,
+            ChangeKind::RearStop,
+            ChangeKind::RearShock,
+            ChangeKind::RearTire,
+        ],
+    ),
+];
+
+/// What else is in the hand than what is meant most often.
+const MORE: &str = "Something else";
+/// The id of the panel, which begins with what can hurt someone.
+const PARTS: &str = "parts";
+
+/// Where a change stands in a proposal.
+type Slot = (ChangeKind, Option<Place>);
+
+/// What is taken into the hand.
+#[derive(Clone, Copy, PartialEq)]
+struct Hand {
+    /// Its place among the hands.
+    at: usize,
+    /// Whether taking it up put on the plan what is meant by it: what is added then comes instead.
+    is_fresh: bool,
+}
+
+/// Which of the hands is open.
+type Open = Value<Option<Hand>>;
 
 /// The panel.
 #[inline(never)]
 pub(crate) fn parts(page: Page, answers: Answers) -> Node {
     let remarks = move || said(page, answers);
+    let open = Open::new(None);
     // Only another choice builds the panel anew, not every edit.
-    let selected = Derived::new(move || page.selected());
+    let selected = Derived::new(move || {
+        let first = page.store.shown().with(|design| design.proposals.first().map(|one| one.id));
+        (page.selected().proposal(), first)
+    });
     let body = move || match selected.get() {
-        Selected::AsMeasured => measured(page),
-        Selected::Proposal(id) => changes(page, id),
+        (Some(id), _) => changes(page, id, open),
+        (None, first) => measured(page, open, first),
     };
-    block("section", "panel")
+    block("section", "panel parts")
+        .attr("id", PARTS)
         .attr("aria-label", "Parts")
         .child(el("h2").text_of(move || selected_name(page)))
         .child(block("div", "remarks").content_of(remarks))
@@ -35,24 +102,24 @@ pub(crate) fn said(page: Page, answers: Answers) -> Node {
     let Some(fitted) = answers.fitted.get() else { return loose() };
     let which = page.selected();
     let notes = page.store.shown().with(|design| notes_of(&design.truck, design.overlay(which)));
-    let mut said: Vec<String> = notes.iter().map(ToString::to_string).collect();
-    said.extend(fitted.remarks.iter().map(ToString::to_string));
-    loose().children(said.iter().map(|said| block("p", "remark").text(said)))
+    let mut all = loose();
+    for note in notes {
+        all = all.child(remark(&note.to_string(), note.is_danger()));
+    }
+    for misfit in &fitted.remarks {
+        all = all.child(remark(&misfit.to_string(), false));
+    }
+    all
 }
 
-fn measured(page: Page) -> Node {
-    let first =
-        move || page.store.shown().with(|design| design.proposals.first().map(|proposal| proposal.id));
-    let go = move || match untrack(first) {
-        Some(id) => page.session.selected.set(Selected::Proposal(id)),
-        None => add_proposal(page),
+fn measured(page: Page, open: Open, first: Option<ProposalId>) -> Node {
+    let start = match first {
+        Some(id) => button("Go to the plan", move || page.session.selected.set(Selected::Proposal(id)))
+            .attr("class", "primary"),
+        None => hands(page, open, &[]),
     };
-    let words = move || if first().is_some() { "Go to the plan" } else { "Add a plan" }.to_owned();
     let what = "This is the truck before any change. Drag a point, or type in My truck, to correct it.";
-    loose()
-        .child(el("p").text(what))
-        .child(button("", go).attr("class", "primary").text_of(words))
-        .child(spring_choice(page))
+    loose().child(el("p").text(what)).child(start).child(spring_choice(page))
 }
 
 /// Adds a proposal and selects it.
@@ -62,47 +129,145 @@ pub(crate) fn add_proposal(page: Page) {
     page.session.selected.set(Selected::Proposal(id));
 }
 
-fn changes(page: Page, id: ProposalId) -> Node {
+fn changes(page: Page, id: ProposalId, open: Open) -> Node {
     let remove = move || {
         page.edit_and_say(&Edit::RemoveProposal(id), Some("The plan was removed."));
         page.session.selected.set(Selected::AsMeasured);
     };
     // Only another list of changes builds the cards anew, not every number.
-    let there = Derived::new(move || {
-        page.store.shown().with(|design| {
-            let mut slots: Vec<Slot> = Vec::new();
-            for (_, change) in design.overlay(id).every() {
-                if !slots.contains(&change.slot()) {
-                    slots.push(change.slot());
-                }
-            }
-            slots
-        })
-    });
-    let cards = move || loose().children(there.get().into_iter().map(|slot| card(page, id, slot)));
-    let mut content = loose().child(name_field(page, id)).child(block("div", "cards").content_of(cards));
-    // Not at every frame of a drag either.
-    let has = Derived::new(move || page.store.shown().with(|design| design.truck.spring.kind));
-    for (name, kinds) in &OFFERS {
-        let offers = move || {
-            let has = has.get();
-            let mut offers = loose();
-            for kind in kinds.iter().copied() {
-                if kind.spring().is_none_or(|needed| needed == has) {
-                    offers = offers.children(offer(page, id, kind, there.with(|there| open(kind, there))));
-                }
-            }
-            offers
-        };
-        content = content.child(if name.is_empty() {
-            block("div", "cards").content_of(offers)
-        } else {
-            folding(name, offers)
-        });
-    }
-    content
+    let there = Derived::new(move || slots(page, id));
+    let body = move || {
+        let there = there.get();
+        match open.get() {
+            Some(now) => hand(page, id, open, now, &there),
+            None => loose().child(lines(page, id, open)).child(hands(page, open, &there)),
+        }
+    };
+    loose()
+        .child(block("div", "cards").content_of(body))
+        .child(name_field(page, id))
         .child(block("div", "numbers").child(rear_down(page, id)))
         .child(button("Remove this plan", remove).attr("class", "quiet"))
+}
+
+/// The changes of a plan by their places, followed.
+fn slots(page: Page, id: ProposalId) -> Vec<Slot> {
+    page.store.shown().with(|design| {
+        let mut slots: Vec<Slot> = Vec::new();
+        for (_, change) in design.overlay(id).every() {
+            if !slots.contains(&change.slot()) {
+                slots.push(change.slot());
+            }
+        }
+        slots
+    })
+}
+
+/// What is on a plan, each a line that opens.
+fn lines(page: Page, id: ProposalId, open: Open) -> Node {
+    // Another number says another line, once a drag has ended.
+    let said = Derived::new(move || {
+        let design = page.store.committed();
+        let overlay = design.overlay(id);
+        let slots: Vec<Slot> = overlay.every().iter().map(|(_, change)| change.slot()).collect();
+        slots.into_iter().zip(each_in_words(&overlay, page.units())).collect::<Vec<_>>()
+    });
+    block("div", "lines").content_of(move || {
+        let mut all = loose();
+        for (slot, words) in said.get() {
+            let show = move || {
+                let at = HANDS.iter().position(|(_, kinds)| kinds.contains(&slot.0));
+                open.set(at.map(|at| Hand { at, is_fresh: false }));
+                come_to(slot);
+            };
+            all = all.child(write(button("", show), &words));
+        }
+        all
+    })
+}
+
+/// What there is to take into the hand.
+fn hands(page: Page, open: Open, there: &[Slot]) -> Node {
+    let has = Derived::new(move || page.store.with_committed(|design| design.truck.spring.kind));
+    let mut all = block("div", "hands");
+    for (at, (name, kinds)) in HANDS.iter().enumerate() {
+        let is_on = there.iter().any(|(kind, _)| kinds.contains(kind));
+        all = all.child(
+            button(name, move || take_up(page, open, at))
+                .attr("class", if is_on { "on" } else { "" })
+                .flag("disabled", move || suited(at, has.get()).is_empty()),
+        );
+    }
+    all
+}
+
+/// The changes of a hand that suit a spring.
+fn suited(at: usize, has: SpringKind) -> Vec<ChangeKind> {
+    let mut kinds = HANDS[at].1.to_vec();
+    kinds.retain(|kind| kind.spring().is_none_or(|needed| needed == has));
+    kinds
+}
+
+/// The one change that is meant by a hand, where it is one: what has several places or is the rear's is asked for.
+fn meant(kinds: &[ChangeKind]) -> Option<ChangeKind> {
+    kinds.first().copied().filter(|kind| kind.places().is_empty() && !kind.is_rear())
+}
+
+/// Opens what is in the hand. Where nothing of it is on the plan yet what is meant by it is put there, and the
+/// cursor in its number.
+fn take_up(page: Page, open: Open, at: usize) {
+    if page.selected_now() == Selected::AsMeasured {
+        add_proposal(page);
+    }
+    let Some(id) = page.selected_now().proposal() else { return };
+    let there = untrack(|| slots(page, id));
+    let is_fresh = !there.iter().any(|(kind, _)| HANDS[at].1.contains(kind));
+    open.set(Some(Hand { at, is_fresh }));
+    soon(|| {
+        if let Some(panel) = there_is(PARTS) {
+            panel.element().scroll_into_view();
+        }
+    });
+    let has = page.store.committed_now().truck.spring.kind;
+    if let Some(slot) = meant(&suited(at, has)).map(|kind| (kind, None)) {
+        if is_fresh {
+            put_on(page, id, slot);
+        }
+        come_to(slot);
+    }
+}
+
+/// What is in the hand: the changes that are on the plan, then what else can be.
+fn hand(page: Page, id: ProposalId, open: Open, Hand { at, is_fresh }: Hand, there: &[Slot]) -> Node {
+    let head = el("header")
+        .child(el("h3").text(HANDS[at].0))
+        .child(button("All parts", move || open.set(None)).attr("class", "toggle"));
+    let mut all = block("div", "cards").child(head);
+    for slot in there {
+        if HANDS[at].1.contains(&slot.0) {
+            all = all.child(card(page, id, *slot));
+        }
+    }
+    // Not followed: an edit of a number would build anew what it was typed into.
+    let kinds = suited(at, page.store.committed_now().truck.spring.kind);
+    let meant = meant(&kinds);
+    let more = block("details", "group").child(el("summary").text(MORE));
+    let mut is_more = false;
+    for kind in kinds {
+        let places = open_places(kind, there);
+        let is_other = meant.is_some_and(|meant| meant != kind);
+        if places.is_empty() {
+            continue;
+        }
+        let offer = offer(page, id, kind, places, meant.filter(|_| is_other && is_fresh));
+        if is_other {
+            is_more = true;
+            more.clone().child(offer);
+        } else {
+            all = all.child(offer);
+        }
+    }
+    if is_more { all.child(more) } else { all }
 }
 
 /// The name of a proposal. While it has none of its own its parts stand there in grey.
@@ -138,237 +303,14 @@ fn rear_down(page: Page, id: ProposalId) -> Node {
     .node(page)
 }
 
-/// Where a change stands in a proposal.
-type Slot = (ChangeKind, Option<Place>);
-
-/// What can be added: the usual at once, the rest folded away by topic.
-const OFFERS: [(&str, &[ChangeKind]); 6] = [
-    ("", &[ChangeKind::DroppedSpindle, ChangeKind::BarAdjuster, ChangeKind::CutCoil, ChangeKind::TireSwap]),
-    (
-        "Arms, joints and pivots",
-        &[
-            ChangeKind::KnuckleSwap,
-            ChangeKind::ArmSwap,
-            ChangeKind::JointTurned,
-            ChangeKind::MovedPivot,
-            ChangeKind::StrutRod,
-        ],
-    ),
-    (
-        "Bar or coil",
-        &[
-            ChangeKind::BarReindex,
-            ChangeKind::BarSwap,
-            ChangeKind::AnchorSwap,
-            ChangeKind::CoilSwap,
-            ChangeKind::SeatSpacer,
-        ],
-    ),
-    ("Shims and tie rod", &[ChangeKind::Shims, ChangeKind::TieRod]),
-    ("Stop, shock, brake", &[ChangeKind::StopTrim, ChangeKind::Shock, ChangeKind::Brake]),
-    (
-        "Rear",
-        &[
-            ChangeKind::RearBlock,
-            ChangeKind::AxleFlip,
-            ChangeKind::RearHangers,
-            ChangeKind::RearShackle,
-            ChangeKind::RearSpring,
-            ChangeKind::RearNotch,
-            ChangeKind::RearStop,
-            ChangeKind::RearShock,
-            ChangeKind::RearTire,
-        ],
-    ),
-];
-
 /// The places at which a change of a kind is not there yet.
-fn open(kind: ChangeKind, there: &[Slot]) -> Vec<Option<Place>> {
+fn open_places(kind: ChangeKind, there: &[Slot]) -> Vec<Option<Place>> {
     let mut all: Vec<Option<Place>> = kind.places().iter().copied().map(Some).collect();
     if all.is_empty() {
         all.push(None);
     }
     all.retain(|place| !there.contains(&(kind, *place)));
     all
-}
-
-/// A kind of change that can be added, at each place that is open.
-fn offer(page: Page, id: ProposalId, kind: ChangeKind, open: Vec<Option<Place>>) -> Option<Node> {
-    let add = move |place: Option<Place>| {
-        let title = kind.title(place);
-        let words = if place.is_some() { title.as_str() } else { "Add" };
-        let press = move || {
-            if let Some(change) = kind.first(place, &page.store.committed_now().truck) {
-                page.edit(&Edit::Set(id, change));
-            }
-        };
-        button(words, press).attr("class", "toggle").attr("aria-label", &("Add ".to_owned() + &title))
-    };
-    if open.is_empty() {
-        return None;
-    }
-    let head = el("header").child(el("h3").text(kind.label()));
-    let what = words(&("what-".to_owned() + kind.key())).attr("class", "what");
-    // The one place needs no name, so its button stands beside the heading.
-    let here = open == [None];
-    let mut row = if here { head.clone() } else { block("div", "row") };
-    for place in open {
-        row = row.child(add(place));
-    }
-    let card = block("article", "card off").child(head).child(what);
-    Some(if here { card } else { card.child(row) })
-}
-
-/// A change that is there, with its numbers.
-fn card(page: Page, id: ProposalId, (kind, place): Slot) -> Node {
-    let remove = move || page.edit(&Edit::Clear(id, kind, place));
-    let title = kind.title(place);
-    let toggle =
-        button("Remove", remove).attr("class", "toggle").attr("aria-label", &("Remove ".to_owned() + &title));
-    block("article", "card")
-        .child(el("header").child(el("h3").text(&title)).child(toggle))
-        .child(words(&("what-".to_owned() + kind.key())).attr("class", "what"))
-        .child(block("div", "numbers").content_of(by_side(page, id, (kind, place))))
-}
-
-/// What a slot can be said of.
-const SIDES: &[&str] = &["both sides", "the left alone", "the right alone", "each side by itself"];
-const EACH: u8 = 3;
-
-/// What left and right have in a slot.
-fn each_of(design: &Design, id: ProposalId, (kind, place): Slot) -> [Option<Change>; 2] {
-    Side::ALL.map(|side| design.proposal(id).and_then(|found| found.change_at(side, kind, place)).copied())
-}
-
-/// The numbers of a slot, for both sides or for each, and the choice between them.
-fn by_side(page: Page, id: ProposalId, slot: Slot) -> impl Fn() -> Node {
-    // Two sides that are by themselves may be alike for a while.
-    let apart = Value::new(false);
-    let on = Derived::new(move || {
-        page.store.shown().with(|design| match each_of(design, id, slot) {
-            [Some(_), None] => 1,
-            [None, Some(_)] => 2,
-            [left, right] if left != right || apart.get() => EACH,
-            _ => 0,
-        })
-    });
-    let take = move |to: Option<f64>| {
-        let each = each_of(&page.store.committed_now(), id, slot);
-        let one = each[0].or(each[1]);
-        let to = (0..=EACH).find(|at| to == Some(f64::from(*at)));
-        apart.set(to == Some(EACH));
-        page.edit(&Edit::SetEach(
-            id,
-            match to {
-                Some(1) => [one, None],
-                Some(2) => [None, each[1].or(one)],
-                Some(EACH) => [one, each[1].or(one)],
-                _ => [one; 2],
-            },
-        ));
-    };
-    let choice = move || Number {
-        label: "On",
-        kind: Kind::Choice(SIDES),
-        limits: (0.0, 0.0),
-        optional: false,
-        stepper: false,
-        value: Rc::new(move || Some(f64::from(on.get()))),
-        start: 0.0,
-        badge: Rc::new(String::new),
-        take: Rc::new(take),
-    };
-    move || {
-        let sides: &[Option<Side>] = match on.get() {
-            0 => &[None],
-            1 => &[Some(Side::Left)],
-            2 => &[Some(Side::Right)],
-            _ => &[Some(Side::Left), Some(Side::Right)],
-        };
-        let mut all = loose();
-        for side in sides {
-            let numbers = numbers(page, id, slot, *side);
-            all = all.child(match side.filter(|_| sides.len() > 1) {
-                // Two fields of one name are told apart by what they stand in.
-                Some(side) => block("div", "numbers")
-                    .attr("role", "group")
-                    .attr("aria-label", side.label())
-                    .child(el("h4").text(side.label()))
-                    .child(numbers),
-                None => numbers,
-            });
-        }
-        if slot.0.is_rear() { all } else { all.child(choice().node(page)) }
-    }
-}
-
-/// The numbers of a slot, of one side where they are not both's.
-fn numbers(page: Page, id: ProposalId, (kind, place): Slot, side: Option<Side>) -> Node {
-    let at_side =
-        move |design: &Design| each_of(design, id, (kind, place))[side.unwrap_or_default() as usize];
-    let change = Derived::new(move || page.store.shown().with(at_side));
-    let field = |at: usize| {
-        let number = kind.numbers()[at];
-        let take = move |value: Option<f64>| {
-            let mut each = each_of(&page.store.committed_now(), id, (kind, place));
-            let Some(before) = each[side.unwrap_or_default() as usize] else { return };
-            match before.with_value(at, value) {
-                Some(after) => {
-                    match side {
-                        Some(side) => each[side as usize] = Some(after),
-                        None => each = [Some(after); 2],
-                    }
-                    page.edit(&Edit::SetEach(id, each));
-                }
-                None => page.session.complain(number.label().to_owned() + ": outside what can be entered."),
-            }
-        };
-        let field = Number {
-            label: number.label(),
-            kind: number.kind,
-            limits: number.limits,
-            optional: number.optional,
-            stepper: true,
-            value: Rc::new(move || change.get().and_then(|change| change.values()[at])),
-            start: kind.open_value(at, &page.store.committed_now().truck).unwrap_or(0.0),
-            badge: Rc::new(String::new),
-            take: Rc::new(take),
-        };
-        field.node(page)
-    };
-    // A part's number can be a guess, and then every answer that it touches is one.
-    let field = |at: usize| {
-        let guess = kind.is_part().then(|| guess(page, id, (kind, place, at)));
-        el("div").child(field(at)).children(guess)
-    };
-    let count = kind.numbers().len();
-    // The number that the change is named for first, the finer ones folded away.
-    let first = if kind == ChangeKind::DroppedSpindle { 1 } else { count };
-    let content = loose().children((0..first).map(field));
-    if count == first {
-        return content;
-    }
-    let more = el("details").child(el("summary").text("More of this part"));
-    content.child(more.children((first..count).map(field)))
-}
-
-/// Whether a number of a change is a guess.
-fn guess(page: Page, id: ProposalId, field: ChangeField) -> Node {
-    let (kind, _, at) = field;
-    let is_guess = move || {
-        let source = page.store.shown().with(|design| design.overlay(id).sources.of(field));
-        JsValue::from_bool(source == Source::Assumed)
-    };
-    let flip = move |event| {
-        let source = if is_set(&event, "checked") { Source::Assumed } else { Source::Typed };
-        page.edit(&Edit::ChangeSource(id, field, source));
-    };
-    let input = el("input")
-        .attr("type", "checkbox")
-        .attr("aria-label", &(kind.numbers()[at].label().to_owned() + ": a guess"))
-        .prop_of("checked", is_guess)
-        .on("change", flip);
-    block("label", "check").child(input).child(el("span").text("a guess"))
 }
 
 /// Which spring the truck has, and on which arm.
