@@ -72,6 +72,14 @@ describe("find a drop", () => {
     const [reason] = await said(page, ".reasons li");
     assert.match(reason, /^\d+ stand at another height; nearest: [\d/ ]+ in lower, [\d/ ]+ in short, .*: \d.* in spindle, /);
     assert.match(await page.$eval(".progress", (line) => line.textContent), /: none is within the limits\.$/);
+    // As the command has it of the same parts, and before what was left out.
+    const lines = run("ways", "--drop", "8 in", "--units", "in", "--no-trim", "--turns", "12").split("\n");
+    const lowest = lines.find((line) => line.startsWith("Lowest these parts reach: frame height "));
+    assert.deepEqual(await said(page, ".panel .cards .lowest"), [lowest]);
+    assert.match(lowest, / in lower: .*\. What stops it: those that go lower /);
+    const order = await said(page, ".panel .cards > *");
+    assert.match(order[0], /^A torsion bar can kill: /);
+    assert.equal(order[1], lowest);
     assert.match(await page.$eval(".panel", (panel) => panel.textContent), /let down fully at its bolt before anything .* paint, never a scratch/);
   });
 });
