@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import LinkifyIt from "linkify-it";
-import { BIN, DESK, PHONE, frontAlone, launch, open, press, readout, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, frontAlone, launch, open, openIn, press, readout, settled, turnTo, type } from "./driver.mjs";
 import { filesOfPage, livingAt, serve } from "./site.mjs";
 
 const jsQR = createRequire(import.meta.url)("jsqr");
@@ -110,6 +110,32 @@ describe("what leaves by the browser's own ways", () => {
     const text = await copied();
     assert.ok(text.endsWith(`\n${await link(page)}\n`), text);
     assert.ok(text.includes(`→ ${await readout(page, "Frame height")}`), text);
+  });
+
+  test("an answer to somebody's plan stands beside it, and says what it changes of it", async () => {
+    const sent = (await readFile(new URL("../links/v1/knuckle_swap.link", import.meta.url), "utf8")).trim();
+    const at = sent.slice(sent.indexOf("#"));
+    const { context, page } = await open(browser, { url: site.url, viewport: PHONE, at });
+    try {
+      await context.overridePermissions(new URL(site.url).origin, ["clipboard-read", "clipboard-write", "clipboard-sanitized-write"]);
+      const plans = () => page.$$eval(".which .proposal", (all) => all.map((one) => one.textContent));
+      const theirs = await plans();
+      await press(page, "Try a change", ".first");
+      assert.deepEqual((await plans()).sort(), [...theirs, "My answer"].sort());
+      assert.equal(await page.$eval('.which [aria-pressed="true"]', (one) => one.textContent), "My answer");
+      const post = async (of) => {
+        await turnTo(of, "Send");
+        await of.bringToFront();
+        await press(of, "Copy as text");
+        return of.evaluate(() => navigator.clipboard.readText());
+      };
+      assert.match(await post(page), /\nAgainst what was sent:\nBeside it: My answer\n/);
+      // Later it is one's own design, and nobody sent it.
+      const { page: later } = await openIn(context, { url: site.url, viewport: PHONE });
+      assert.doesNotMatch(await post(later), /Against what was sent/);
+    } finally {
+      await context.close();
+    }
   });
 
   untouched("is a file on the disk, which the command opens as the design of the page", async (page, context) => {

@@ -3,6 +3,11 @@
 
 /* UNPACK */
 
+// Whether somebody has touched the page already, for whoever asks later.
+for (const touch of ["pointerdown", "keydown"]) {
+  addEventListener(touch, () => document.documentElement.setAttribute("data-touched", ""), { capture: true, once: true });
+}
+
 async function start() {
   const boot = document.getElementById("boot");
   const say = (sentence, error) => {

@@ -14,6 +14,7 @@ use crate::state::{Page, PaneHeight, Panel, Session, Tone};
 use drawing::Units;
 use leptos::prelude::{document, mount_to_body, untrack};
 use measure::{print_length, spoken_length};
+use truck::MOST_PROPOSALS;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Puts the page up in place of the picture that stood there while it loaded.
@@ -39,11 +40,12 @@ fn screen() -> Node {
     preferences::follow(page.preferences);
     follow_lessons(page);
     news::follow(page);
-    let second = SecondModule::new(visit, answers);
+    let tire = Value::new(None);
+    let second = SecondModule::new(visit, answers, tire);
     let wide = size::wide();
     let below = move || if wide.get() { second.show(Later::Curve) } else { loose() };
     let stage = block("div", "stage")
-        .child(sketchpads(page, answers, wide))
+        .child(sketchpads(page, answers, tire, wide))
         .child(notices(page, answers))
         .child(sliders(page, answers))
         .child(block("div", "below").content_of(below));
@@ -96,13 +98,23 @@ fn first(visit: Visit, wide: Value<bool>) -> Node {
             ),
             Whose::Somebody => (
                 untrack(|| somebody_s(page)),
-                [to("Try a change", Panel::Parts).attr("class", "primary"), own],
+                [button("Try a change", move || answer(page)).attr("class", "primary"), own],
             ),
             Whose::Own => return loose(),
         };
         loose().child(el("p").text(&words)).child(one).child(other).child(close)
     };
     block("div", "first").content_of(content)
+}
+
+/// Begins an answer: a copy beside somebody's plan, which stays as it came. Where there is no room, theirs is changed.
+fn answer(page: Page) {
+    let plans = page.store.committed_now().proposals;
+    let first = plans.first().map(|plan| plan.id).filter(|_| plans.len() < MOST_PROPOSALS);
+    if let Some(id) = first.map(|first| page.selected_now().proposal().unwrap_or(first)) {
+        page.copy(id, "My answer".to_owned());
+    }
+    page.session.turn_to(Panel::Parts);
 }
 
 /// What a link has brought, in one line; for which truck stands beside it.

@@ -1,8 +1,6 @@
 //! What follows from the design: each memo one call into a library.
 
-use crate::dom::Node;
 use crate::signals::{Derived, Value};
-use crate::sketch::Pad;
 use crate::state::{Page, Panel, Selected};
 use crate::told::Known;
 use drawing::{Aspect, Broken, Ends, Scene, Sketch, Units, View};
@@ -29,9 +27,6 @@ pub(crate) type RearOf = fn(Overlay<'_>, &Fitted) -> Rear;
 /// What draws the truck from the side and from above, or a linkage that does not close, in the second module
 /// too: a phone shows it from the front first.
 pub(crate) type DrawnAside = fn(Aspect, Ends, Result<&Sketch<'_>, &Broken<'_>>, &View) -> Scene;
-
-/// What is the tire of a picture, to be pushed up and down, in the second module as well.
-pub(crate) type Tire = fn(Pad) -> Node;
 
 /// What every view reads, which stands as long as the page does. Copies are the same answers, and a pointer.
 #[derive(Clone, Copy, Debug)]
@@ -72,8 +67,6 @@ pub(crate) struct Memos {
     pub(crate) rear_of: Value<Option<RearOf>>,
     /// What draws all but the front view, once it is there.
     pub(crate) drawn_aside: Value<Option<DrawnAside>>,
-    /// What of the front view is the tire, to be pushed up and down, once it is there.
-    pub(crate) tire: Value<Option<Tire>>,
     /// The trucks whose figures' guesses were narrowed, while nothing moved.
     pub(crate) known: Value<Vec<Known>>,
     /// As measured, moved through the travel.
@@ -182,7 +175,6 @@ impl Answers {
             travel_left,
             rear_of,
             drawn_aside: Value::new(None),
-            tire: Value::new(None),
             known: Value::new(Vec::new()),
             sweep_before: sweep_of(before),
             sweep_now: sweep_of(now),

@@ -17,7 +17,7 @@ use crate::panels::{
     travel, ways,
 };
 use crate::signals::{Derived, Value};
-use crate::sketch::{beckon, travel as travel_by_hand};
+use crate::sketch::{Tire, beckon, travel as travel_by_hand};
 use crate::state::Panel;
 use drawing::{Aspect, Broken, Ends, Scene, Sketch, View, view_of, view_of_broken, whole_truck};
 use leptos::prelude::untrack;
@@ -57,14 +57,15 @@ enum Standing {
 pub(crate) struct SecondModule {
     visit: Visit,
     answers: Answers,
+    tire: Tire,
     standing: Value<Standing>,
 }
 
 impl SecondModule {
     /// That of a page that is being put up.
-    pub(crate) fn new(visit: Visit, answers: Answers) -> Self {
+    pub(crate) fn new(visit: Visit, answers: Answers, tire: Tire) -> Self {
         let standing = if cfg!(feature = "split") { Standing::Unasked } else { Standing::There };
-        let second = Self { visit, answers, standing: Value::new(standing) };
+        let second = Self { visit, answers, tire, standing: Value::new(standing) };
         // Said by what starts the page, when everything is kept for use without a network.
         on_window("scrubline-rest", move |_| second.ask());
         second
@@ -79,7 +80,7 @@ impl SecondModule {
     #[inline(never)]
     pub(crate) fn show(self, what: Later) -> Node {
         match self.standing.get() {
-            Standing::There => built(what, self.visit, self.answers).unwrap_or_else(|| self.missing()),
+            Standing::There => built(what, self).unwrap_or_else(|| self.missing()),
             Standing::Missing => self.missing(),
             Standing::Unasked | Standing::Asked => {
                 self.ask();
@@ -138,12 +139,12 @@ impl SecondModule {
 
 #[cfg(feature = "split")]
 mod split {
-    use super::{Answers, Later, Node, Standing, Value, Visit, build};
+    use super::{Later, Node, SecondModule, Standing, Value, build};
     use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
     #[wasm_split(later, fallible, preload(arrives))]
-    fn apart(what: Later, visit: Visit, answers: Answers) -> Result<Node, SplitLoaderError> {
-        Ok(build(what, visit, answers))
+    fn apart(what: Later, second: SecondModule) -> Result<Node, SplitLoaderError> {
+        Ok(build(what, second))
     }
 
     /// Fetches the module and says how it went.
@@ -155,10 +156,10 @@ mod split {
     }
 
     /// What is there is built at once: nothing is waited for.
-    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Node> {
+    pub(super) fn built(what: Later, second: SecondModule) -> Option<Node> {
         use std::future::Future;
         use std::task::{Context, Poll, Waker};
-        let work = std::pin::pin!(apart(what, visit, answers));
+        let work = std::pin::pin!(apart(what, second));
         match work.poll(&mut Context::from_waker(Waker::noop())) {
             Poll::Ready(node) => node.ok(),
             Poll::Pending => None,
@@ -168,13 +169,13 @@ mod split {
 
 #[cfg(not(feature = "split"))]
 mod whole {
-    use super::{Answers, Later, Node, Standing, Value, Visit, build};
+    use super::{Later, Node, SecondModule, Standing, Value, build};
 
     pub(super) fn fetch(_: Value<Standing>) {}
 
     #[expect(clippy::unnecessary_wraps, reason = "in a split build there may be none")]
-    pub(super) fn built(what: Later, visit: Visit, answers: Answers) -> Option<Node> {
-        Some(build(what, visit, answers))
+    pub(super) fn built(what: Later, second: SecondModule) -> Option<Node> {
+        Some(build(what, second))
     }
 }
 
@@ -197,7 +198,8 @@ fn aside(aspect: Aspect, ends: Ends, drawn: Result<&Sketch<'_>, &Broken<'_>>, vi
 }
 
 /// Everything that stands in the second module.
-fn build(what: Later, visit: Visit, answers: Answers) -> Node {
+fn build(what: Later, second: SecondModule) -> Node {
+    let SecondModule { visit, answers, tire, .. } = second;
     let page = visit.page;
     if there("words-before").is_none()
         && let Some(words) = there("words")
@@ -211,7 +213,7 @@ fn build(what: Later, visit: Visit, answers: Answers) -> Node {
             answers.rear_of.set(Some(Rear::of));
             answers.drawn_aside.set(Some(aside));
             narrow(page, answers);
-            answers.tire.set(Some(travel_by_hand::tire));
+            tire.set(Some(travel_by_hand::tire));
             travel_by_hand::slider(page, answers);
             keys::follow(page);
             beckon::once(visit);

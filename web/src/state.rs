@@ -414,6 +414,17 @@ impl Page {
         self.edit_and_say(edit, None);
     }
 
+    /// Puts a copy of a plan behind it, by another name, and on the sketch.
+    #[inline(never)]
+    pub(crate) fn copy(&self, id: truck::ProposalId, name: String) {
+        let copied = self.store.committed_now().free_id();
+        self.edit(&Edit::CopyProposal(id, name));
+        // Refused, it is not there, and what was selected stays.
+        if self.store.committed_now().proposal(copied).is_some() {
+            self.session.selected.set(Selected::Proposal(copied));
+        }
+    }
+
     /// The same, and says what was done, where that is given, with Undo beside it.
     #[inline(never)]
     pub(crate) fn edit_and_say(&self, edit: &Edit, done: Option<&str>) {

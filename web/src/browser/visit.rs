@@ -25,8 +25,8 @@ pub(crate) struct Visit {
     pub(crate) shelf: Shelf,
     /// What a link would have replaced, or the link, whichever is not on the page.
     aside: Value<Option<Aside>>,
-    /// What came by the last link, where it was somebody else's.
-    came: Value<Option<Design>>,
+    /// What came by the last link, where it was somebody else's, and its number.
+    came: Value<Option<(usize, Design)>>,
 }
 
 /// Whose a design is.
@@ -197,9 +197,17 @@ impl Visit {
         let mut counted = link.clone();
         let number = self.shelf.number(&mut counted.design);
         let ours = untrack(|| self.shelf.entry(number)).is_some();
-        let counted = if ours { counted } else { counted.came_by_link() };
-        self.came.set((!ours).then(|| counted.design.clone()));
+        let mut counted = if ours { counted } else { counted.came_by_link() };
+        let number = self.shelf.number(&mut counted.design);
+        self.came.set((!ours).then(|| (number, counted.design.clone())));
         counted
+    }
+
+    /// What somebody sent, where the design on the page began as that.
+    pub(crate) fn sent(self) -> Option<Design> {
+        let number = self.page.store.number_now();
+        let came = untrack(|| self.came.get());
+        came.filter(|(came, _)| *came == number).map(|(_, design)| design)
     }
 
     /// Whose the design on the page is, followed.
@@ -208,7 +216,7 @@ impl Visit {
             return Whose::Own;
         }
         self.page.store.with_committed(|here| {
-            if self.came.with(|came| came.as_ref() == Some(here)) {
+            if self.came.with(|came| came.as_ref().is_some_and(|(_, came)| came == here)) {
                 Whose::Somebody
             } else if *here == demo() {
                 Whose::Demo

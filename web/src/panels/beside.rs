@@ -8,6 +8,7 @@ use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
 use crate::state::Selected;
 use drawing::{Units, on_side, proposal_name, proposal_names};
+use leptos::prelude::untrack;
 use truck::{Arm, ChangeKind, Design, Difference, Edit, Kind, Proposal, Reading, SpringKind, differences};
 
 /// The section; empty while there is nothing to decide.
@@ -33,7 +34,8 @@ fn section(visit: Visit, aside: &Aside) -> Node {
     };
     let units = page.units();
     let list = differences(&named(&own, &own, units), &named(&link, &own, units));
-    let lines = list.iter().map(|one| el("li").text(&in_words(one, units)));
+    let lines =
+        list.iter().map(|one| el("li").text(&in_words(one, units, ["Only yours: ", "Only the link's: "])));
     let take = |proposal: &Proposal| {
         let (words, own, taken) = (
             "Take “".to_owned() + &proposal_name(proposal, units) + "” into mine",
@@ -54,6 +56,15 @@ fn section(visit: Visit, aside: &Aside) -> Node {
         .child(el("h3").text("What the link changes against yours"))
         .child(el("ul").children(lines))
         .child(block("p", "hint").text(below))
+}
+
+/// What sets the answer on the sketch apart from what somebody sent, theirs first; nothing where nobody sent any.
+#[inline(never)]
+pub(super) fn changed(visit: Visit) -> Vec<String> {
+    let Some(theirs) = visit.sent() else { return Vec::new() };
+    let (mine, units) = (visit.page.store.committed_now(), untrack(|| visit.page.units()));
+    let list = differences(&named(&theirs, &theirs, units), &named(&mine, &theirs, units));
+    list.iter().map(|one| in_words(one, units, ["Taken out: ", "Beside it: "])).collect()
 }
 
 /// A design whose proposals all have names. One that neither design named is called as one's own is: that
@@ -88,8 +99,8 @@ fn take_one(visit: Visit, own_is_aside: bool, taken: &Proposal) {
     }
 }
 
-/// One difference as a sentence: yours, then the link's.
-fn in_words(one: &Difference, units: Units) -> String {
+/// One difference as a sentence: of this design, then of the other; `only` is said of what one of them alone has.
+fn in_words(one: &Difference, units: Units, only: [&str; 2]) -> String {
     let from_to = |name: &str, mine: &str, theirs: &str| [name, ": ", mine, " → ", theirs].concat();
     let number = |kind: Kind, value: Option<f64>| {
         value.map_or_else(|| "open".to_owned(), |value| show(kind, value, units))
@@ -119,8 +130,8 @@ fn in_words(one: &Difference, units: Units) -> String {
             from_to(&[side.label(), ", read off: ", of.label()].concat(), &read(mine), &read(theirs))
         }
         Difference::Sources(fields) => fields.len().to_string() + " numbers: measured, typed or assumed",
-        Difference::OnlyHere(name) => "Only yours: ".to_owned() + name,
-        Difference::OnlyThere(name) => "Only the link's: ".to_owned() + name,
+        Difference::OnlyHere(name) => only[0].to_owned() + name,
+        Difference::OnlyThere(name) => only[1].to_owned() + name,
         Difference::Renamed(mine, theirs) => from_to("Name", mine, theirs),
         Difference::Order => "The order of the plans".to_owned(),
         Difference::ChangeSources(name) => name.clone() + ", numbers: measured, typed or guessed",

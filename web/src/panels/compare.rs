@@ -49,14 +49,9 @@ fn card(page: Page, id: ProposalId) -> Node {
     let name = move || name_of(page, id);
     let place = move || shown.with(|design| design.proposals.iter().position(|found| found.id == id));
     let copy = move || {
-        let copied = page.store.committed_now().free_id();
         let own = shown.with(|design| design.proposal(id).map(|found| found.name.clone()));
         let name = own.filter(|own| !own.is_empty()).map_or_else(String::new, |own| own + " 2");
-        page.edit(&Edit::CopyProposal(id, name));
-        // Refused, it is not there, and what was selected stays.
-        if page.store.committed_now().proposal(copied).is_some() {
-            page.session.selected.set(Selected::Proposal(copied));
-        }
+        page.copy(id, name);
     };
     let remove = move || page.edit_and_say(&Edit::RemoveProposal(id), Some("The plan was removed."));
     let on_it = move || page.selected() == Selected::Proposal(id);

@@ -4,7 +4,7 @@ use crate::browser::visit::Visit;
 use crate::browser::{address, files, json, tell};
 use crate::derive::Answers;
 use crate::dom::{Node, block, button, el, loose, value_of};
-use crate::panels::beside::beside;
+use crate::panels::beside::{beside, changed};
 use crate::panels::thread::{self, Markup};
 use crate::shelf::{NotOpened, read_item};
 use crate::signals::{Derived, Value};
@@ -25,7 +25,7 @@ pub(crate) fn share(visit: Visit, answers: Answers) -> Node {
         .child(beside(visit))
         .child(title(page))
         .child(text_field("Note", "textarea", "1500", note, move |text| page.edit(&Edit::Note(text))))
-        .child(out(page, answers))
+        .child(out(visit, answers))
         .child(incoming(visit))
 }
 
@@ -36,7 +36,8 @@ pub(super) fn title(page: Page) -> Node {
 }
 
 /// The link, and the ways out.
-fn out(page: Page, answers: Answers) -> Node {
+fn out(visit: Visit, answers: Answers) -> Node {
+    let page = visit.page;
     let public = address::public_page();
     let only_here = public.is_none();
     let text = Derived::new(move || {
@@ -75,16 +76,17 @@ fn out(page: Page, answers: Answers) -> Node {
         .child(block("p", "hint").text_of(length))
         .child(folding("QR code", move || el("qr-code").attr_of("text", move || Some(text.get()))))
         .child(el("h3").text("For a thread"))
-        .child(for_thread(page, answers, text))
+        .child(for_thread(visit, answers, text))
 }
 
 /// Text, picture and table for a post.
-fn for_thread(page: Page, answers: Answers, link: Derived<String>) -> Node {
+fn for_thread(visit: Visit, answers: Answers, link: Derived<String>) -> Node {
+    let page = visit.page;
     let file = move |ending| files::name(&page.store.committed_now().title, ending);
     let picture = move || picture_file(page, &answers, &thread::caption(page, &answers));
     let post = move |markup| {
         move || {
-            let text = thread::post(page, &answers, &link.now(), markup);
+            let text = thread::post(page, &answers, &link.now(), &changed(visit), markup);
             tell::copy(page, &text, "Copied: paste it into your post.");
         }
     };

@@ -45,8 +45,9 @@ pub(crate) fn caption(page: Page, answers: &Answers) -> Caption {
     })
 }
 
-/// A post: what it is, what is changed, what that gives and takes, and the link on a line of its own.
-pub(crate) fn post(page: Page, answers: &Answers, link: &str, markup: Markup) -> String {
+/// A post: what it is, what is changed, what that gives and takes, where it answers somebody's `changed` from theirs to
+/// mine, and the link on a line of its own.
+pub(crate) fn post(page: Page, answers: &Answers, link: &str, changed: &[String], markup: Markup) -> String {
     let caption = caption(page, answers);
     let (bold, end, item) = match markup {
         Markup::Plain => ("", "", ""),
@@ -65,6 +66,11 @@ pub(crate) fn post(page: Page, answers: &Answers, link: &str, markup: Markup) ->
     }
     lines.extend((markup == Markup::Bracketed).then(|| "[/list]".to_owned()));
     lines.push(String::new());
+    if !changed.is_empty() {
+        lines.push("Against what was sent:".to_owned());
+        lines.extend(changed.iter().map(|line| in_words(line)));
+        lines.push(String::new());
+    }
     // A page that is on this machine only has a code and no address.
     let address = link.contains(':');
     lines.push(

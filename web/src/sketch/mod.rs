@@ -12,6 +12,6 @@ mod staging;
 pub(crate) mod travel;
 mod view;
 
-pub(crate) use pad::Pad;
+pub(crate) use pad::{Pad, Tire};
 pub(crate) use staging::{draw, picture_file};
 pub(crate) use view::sketchpads;

@@ -3,6 +3,7 @@
 use crate::browser::frames::Frames;
 use crate::browser::slices::Slices;
 use crate::derive::Answers;
+use crate::dom::Node;
 use crate::signals::{Derived, Kept, Value};
 use crate::sketch::gesture::{Snap, Start};
 use crate::sketch::hands::Hands;
@@ -10,6 +11,9 @@ use crate::state::Page;
 use drawing::{Aspect, Handle, Scene, Zoom};
 use std::cell::RefCell;
 use web_sys::Element;
+
+/// What is the tire of a picture, to be pushed up and down, once the second module is there.
+pub(crate) type Tire = Value<Option<fn(Pad) -> Node>>;
 
 /// A picture with what touches it. Copies are the same.
 #[derive(Clone, Copy)]
@@ -20,6 +24,8 @@ pub(crate) struct Pad {
     pub(crate) page: Page,
     /// What it shows.
     pub(crate) answers: Answers,
+    /// What of it is the tire.
+    pub(crate) tire: Tire,
     /// How much of it is seen.
     pub(crate) zoom: Value<Zoom>,
     /// What is drawn.

@@ -7,7 +7,7 @@ use crate::dom::{Node, as_a, block, button, loose, on_window, svg};
 use crate::signals::{Derived, Kept, Value};
 use crate::sketch::gesture::is_movable;
 use crate::sketch::hands::Hands;
-use crate::sketch::pad::Pad;
+use crate::sketch::pad::{Pad, Tire};
 use crate::sketch::speech::{description_id, spoken, track_committed};
 use crate::sketch::{loupe, staging};
 use crate::state::{Page, Selected};
@@ -21,13 +21,13 @@ use web_sys::KeyboardEvent;
 /// The sketch from the side that is chosen, and where there is room from the other two beside it, small, of which
 /// one is pressed to change places.
 /// One that nobody sees is not there: nothing of it follows a drag.
-pub(crate) fn sketchpads(page: Page, answers: Answers, wide: Value<bool>) -> Node {
+pub(crate) fn sketchpads(page: Page, answers: Answers, tire: Tire, wide: Value<bool>) -> Node {
     let place = |aspect: Aspect| {
         let zoom = Value::new(Zoom::default());
         let is_chosen = Derived::new(move || page.session.aspect.get() == aspect);
         let seen = Derived::new(move || wide.get() || is_chosen.get());
         let content = move || {
-            if seen.get() { sketchpad(aspect, zoom, page, answers, wide) } else { loose() }
+            if seen.get() { sketchpad(aspect, (zoom, tire), page, answers, wide) } else { loose() }
         };
         block("div", "place").class_if("small", move || !is_chosen.get()).content_of(content)
     };
@@ -35,7 +35,13 @@ pub(crate) fn sketchpads(page: Page, answers: Answers, wide: Value<bool>) -> Nod
 }
 
 #[inline(never)]
-fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wide: Value<bool>) -> Node {
+fn sketchpad(
+    aspect: Aspect,
+    (zoom, tire): (Value<Zoom>, Tire),
+    page: Page,
+    answers: Answers,
+    wide: Value<bool>,
+) -> Node {
     let size = Value::new((360.0, 300.0));
     let sketch = block("div", "sketch");
     let draw = move || {
@@ -72,6 +78,7 @@ fn sketchpad(aspect: Aspect, zoom: Value<Zoom>, page: Page, answers: Answers, wi
         aspect,
         page,
         answers,
+        tire,
         zoom,
         scene: Derived::paced(paced),
         hands: Kept::new(RefCell::new(Hands::default())),
@@ -185,7 +192,7 @@ fn picture(pad: Pad) -> Node {
                 .attr("id", &("sketch-".to_owned() + pad.aspect.name())),
         )
         // Under the points.
-        .child(svg("g").content_of(move || pad.answers.tire.get().map_or_else(loose, |tire| tire(pad))))
+        .child(svg("g").content_of(move || pad.tire.get().map_or_else(loose, |tire| tire(pad))))
         .children(pad.aspect.handles().iter().map(|handle| handle_node(pad, *handle)))
         .child(svg("g").attr("class", "loupe").attr("aria-hidden", "true").markup_of(loupe))
 }
