@@ -124,8 +124,20 @@ export async function spot(page, key, aspect) {
   });
 }
 
+/**
+ * A hand that holds still for so long, ms, goes on slowly; a machine that is busy may take as long from one place of a
+ * drag to the next, and is no hand that holds still.
+ */
+const HELD_MS = 300;
+const unheld = (page) => page.evaluate((held) => {
+  if (window.later) return;
+  window.later = window.setTimeout;
+  window.setTimeout = (run, wait, ...rest) => window.later(run, wait === held ? 1e6 : wait, ...rest);
+}, HELD_MS);
+
 /** Drags with the mouse along offsets from a handle, and lets go at the last. */
 export async function drag(page, key, offsets) {
+  await unheld(page);
   const from = await spot(page, key);
   await page.mouse.move(from.x, from.y);
   await page.mouse.down();
@@ -139,6 +151,7 @@ export async function drag(page, key, offsets) {
 
 /** Drags with a finger, by the browser's own touch path. */
 export async function swipe(page, from, [dx, dy], steps = 20) {
+  await unheld(page);
   const session = await page.createCDPSession();
   const touch = (type, x, y) =>
     session.send("Input.dispatchTouchEvent", {
