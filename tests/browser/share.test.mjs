@@ -138,6 +138,12 @@ describe("what leaves by the browser's own ways", () => {
     }
   });
 
+  untouched("is a sheet on the printer, which is asked for by a button", async (page) => {
+    await page.evaluate(() => { window.print = () => { window.printed = true; }; });
+    await press(page, "Print sheet");
+    assert.equal(await page.evaluate(() => window.printed), true);
+  });
+
   untouched("is a file on the disk, which the command opens as the design of the page", async (page, context) => {
     const folder = await mkdtemp(join(tmpdir(), "saved-"));
     try {

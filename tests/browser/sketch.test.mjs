@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
-import { DESK, PHONE, URL_, code, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, turnTo } from "./driver.mjs";
+import { DESK, PHONE, URL_, code, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, turnTo } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
@@ -85,6 +85,24 @@ describe("a drag that is held still", () => {
     await touch.away();
     assert.equal(await code(page), start);
     assert.equal(await page.$eval('[aria-label="Undo"]', (undo) => undo.disabled), true);
+  });
+});
+
+describe("what is written on the sketch", () => {
+  on({ viewport: PHONE }, "stands under no button, however low the truck", async (page) => {
+    for (const up of [0, 10, 10, 10]) {
+      if (up > 0) await swipe(page, await spot(page, "wheel-centre"), [0, -up]);
+      await settled(page);
+      const under = await page.evaluate(() => {
+        const box = (one) => one.getBoundingClientRect();
+        const buttons = [...document.querySelectorAll(".sketch .padtools button")].filter((one) => one.checkVisibility()).map(box);
+        const meets = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+        const labels = [...document.querySelectorAll("#sketch-Front text")];
+        return labels.filter((one) => buttons.some((button) => meets(box(one), button))).map((one) => one.textContent);
+      });
+      assert.deepEqual(under, [], `${await readout(page, HEIGHT)}`);
+    }
+    assert.ok(number(await readout(page, HEIGHT)) < 8, "so low that the tire meets the fender");
   });
 });
 

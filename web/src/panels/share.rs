@@ -93,6 +93,7 @@ fn for_thread(visit: Visit, answers: Answers, link: Derived<String>) -> Node {
     block("div", "row")
         .child(button("Copy as text", post(Markup::Plain)))
         .child(button("Copy with [b] marks", post(Markup::Bracketed)))
+        .child(button("Print sheet", tell::print))
         .child(button("Picture, PNG", move || files::save_pixels(&file(".png"), &picture())))
         .child(button("Picture, SVG", move || files::save(&file(".svg"), "image/svg+xml", &picture())))
         .child(button("Table, CSV", move || {

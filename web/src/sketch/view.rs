@@ -56,7 +56,7 @@ fn sketchpad(
             covered_px: match (wide.get(), aspect) {
                 // With a rear there is a button more.
                 (false, Aspect::Side) if page.has_rear_spring() => (330.0, 50.0),
-                (false, _) => (200.0, 50.0),
+                (false, _) => (250.0, 50.0),
                 // By the small ones.
                 (true, _) if page.session.aspect.get() == aspect => (455.0, 160.0),
                 (true, _) => (0.0, 0.0),
