@@ -262,7 +262,7 @@ describe("sharing", () => {
     assert.equal(lines[0], ',"As it sits","\'=1+1,""x"""');
     const height = lines.find((line) => line.startsWith('"Frame height"'));
     // With how far off it may be, where that is known by now.
-    assert.match(height, new RegExp(`,"${await readout(page, "Frame height")}( ± 1/16 in)?"$`));
+    assert.match(height, new RegExp(`,"${await readout(page, "Frame height")}( ± 1/8 in)?"$`));
   });
 
   on({ viewport: PHONE }, "pictures are as wide as a thread, with their numbers under them", async (page) => {
