@@ -63,11 +63,9 @@ pub(crate) fn what_hits(teller: &Teller<'_>) -> Vec<String> {
         let left = travel_left_of(&other, &found);
         (other, found, left)
     });
-    // The mirror of what is a guess is one; of a side of its own all that it may rest on.
-    let is_mirrored = rest.is_mirrored();
+    // It meets the same things at another lock: all that it may rest on.
     let rests_on = |of: &StandingSide, figure: Figure| {
-        let is_told = is_mirrored || of.side() == rest.side();
-        if is_told { teller.rests_on(figure) } else { figure.of_side_may_rest_on(of) }
+        if of.side() == rest.side() { teller.rests_on(figure) } else { figure.of_side_may_rest_on(of) }
     };
     let mut wheels = vec![Wheel { rest, found: studied.clearances(), left }];
     wheels.extend(other.as_ref().map(|(rest, found, left)| Wheel { rest, found, left }));

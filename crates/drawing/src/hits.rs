@@ -88,11 +88,9 @@ impl WhatHits<'_> {
             self.ends(&mut all, goes, end, if here.is_empty() { &ends } else { &[] });
             self.next(&mut all, ahead, is_met || here.iter().any(|end| contact(end.by)));
         }
-        let droop = self.limits(|left| &left.droop_limits);
-        let end = droop.iter().find(|end| end.travel_mm >= HERE_MM);
-        if let Some(end) = end.filter(|end| contact(end.by)) {
+        if let Some((end, is_first)) = self.hits_going_down() {
             let ends = [Figure::DROOP, Figure::DROOP_ENDED_BY];
-            self.ends(&mut all, DOWN, end, if end.travel_mm <= droop[0].travel_mm { &ends } else { &[] });
+            self.ends(&mut all, DOWN, &end, if is_first { &ends } else { &[] });
         }
         self.unstated(&mut all);
         all
@@ -114,6 +112,35 @@ impl WhatHits<'_> {
         }
         least_first(&mut ends, |end| end.travel_mm);
         ends
+    }
+
+    /// What a wheel hits before its own droop ends, of both the sooner, and whether nothing of it touches before: a
+    /// stop of the one does not hold the other up.
+    fn hits_going_down(&self) -> Option<(End<'_>, bool)> {
+        let mut least: Option<(End<'_>, bool)> = None;
+        for wheel in self.wheels {
+            let mut limits = wheel.left.droop_limits.clone();
+            least_first(&mut limits, |limit| limit.travel_mm);
+            let Some(Limit { travel_mm, by }) =
+                limits.iter().find(|limit| limit.travel_mm >= HERE_MM).copied()
+            else {
+                continue;
+            };
+            if !contact(by) {
+                continue;
+            }
+            match &mut least {
+                Some((end, _)) if end.by == by && (end.travel_mm - travel_mm).abs() <= HERE_MM => {
+                    end.is_alone = false;
+                }
+                Some((end, _)) if end.travel_mm <= travel_mm => {}
+                _ => {
+                    let end = End { travel_mm, by, wheel, is_alone: self.wheels.len() > 1 };
+                    least = Some((end, limits[0].travel_mm >= HERE_MM));
+                }
+            }
+        }
+        least
     }
 
     /// What nobody has stated, and so was not looked at.
@@ -597,6 +624,28 @@ mod tests {
         // What jams is told first, whichever wheel it is.
         let said = told(&[stop, (0.0, FENDER)], &[stop, (0.0, TIE_ROD)]);
         assert!(said.starts_with("Already at ride height the right rim hits the tie rod"), "{said}");
+    }
+
+    /// The droop stop of one wheel does not keep the other from what it hits.
+    #[test]
+    fn a_droop_stop_of_one_wheel_does_not_hide_what_the_other_hits() {
+        let going_down = |left: &[(f64, Limiter)], right: &[(f64, Limiter)]| {
+            let mut sides = [left, right].map(|droop| {
+                let mut of = made(&[(2.0, Limiter::BumpStop)]);
+                of.droop = droop.to_vec();
+                of
+            });
+            sides[1].side = Side::Right;
+            let all = said_of(&[&sides[0], &sides[1]], Units::Inches);
+            all.split_once("Goes down ").map_or_else(String::new, |(_, said)| said.to_owned())
+        };
+        let [short, long] = [(2.0, Limiter::DroopStop), (3.0, Limiter::DroopStop)];
+        let said = going_down(&[short], &[(2.5, TIE_ROD), long]);
+        assert!(said.starts_with("2 1/2 in, then the right rim hits the tie rod"), "{said}");
+        // Behind its own stop nothing is hit, and what both hit at once is nobody's alone.
+        assert_eq!(going_down(&[short, (2.5, TIE_ROD)], &[short, (2.5, TIE_ROD)]), "");
+        let said = going_down(&[(1.0, TIE_ROD), short], &[(1.0, TIE_ROD), short]);
+        assert!(said.starts_with("1 in, then the rim hits the tie rod"), "{said}");
     }
 
     /// What is not stated of either wheel was not looked at, and is named once.

@@ -56,9 +56,12 @@ pub fn work_lists(design: &Design, which: Which, units: Units) -> [(&'static str
     let changes = overlay.every();
     let (mut keep, mut get, mut modify) = (Vec::new(), Vec::new(), Vec::new());
     let mut swaps = Vec::new();
+    let guessed = overlay.guessed();
     for ((_, change), said) in changes.iter().zip(each_in_words(&overlay, units)) {
-        // What rows of the ledger make of the sketch is neither got nor done: the parts are there.
-        if is_by_rows(design, change) {
+        // What rows of the ledger make of the sketch, and nobody typed, is neither got nor done: the parts are there.
+        let (kind, place) = change.slot();
+        let is_guess = |at: usize| !change.counts(at) || guessed.contains(&(kind, place, at));
+        if is_by_rows(design, change) && (0..kind.numbers().len()).all(is_guess) {
             continue;
         }
         if is_got(change.kind()) {

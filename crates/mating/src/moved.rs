@@ -65,7 +65,10 @@ impl Moves {
         match self {
             Self::UpperBall | Self::LowerBall => deeper_mm(numbers),
             // It sits deeper the way that it points, and so does its ball.
-            Self::TieEnd => Some(deeper_mm(numbers)? * second_word(numbers, POINTS)?),
+            Self::TieEnd => {
+                let deeper_mm = deeper_mm(numbers).filter(|mm| *mm > 0.0)?;
+                Some(deeper_mm * second_word(numbers, POINTS)?)
+            }
             Self::Flange => more(running_fit::FACE, running_fit::FACE_OLD),
             Self::Hat => more(circle::HAT, circle::HAT_OLD),
             Self::Rod => more(REACH, REACH_OLD),
@@ -315,6 +318,8 @@ mod tests {
     /// over the arm comes down to it.
     #[test]
     fn a_tie_rod_s_end_goes_the_way_its_stud_points() {
+        let proud = seated(Ledger::EMPTY, TIE, 18.4, 18.0);
+        assert_eq!(moved(&with(proud, TIE, &[(POINTS, 1.0, Tool::Counted)]), TIE), None, "it does not sit");
         for (points, up_mm) in [(0.0, -3.2), (1.0, 3.2)] {
             let ledger = seated(Ledger::EMPTY, TIE, 17.6, 18.0);
             let (design, plan) = plain(with(ledger, TIE, &[(POINTS, points, Tool::Counted)]));

@@ -64,6 +64,17 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
         if let Some(old) = numbers.get(OLD_BAR) {
             rule.length(Aspect::TightSplines, old, over, ALIKE * pitch - (over - old));
             rule.length(Aspect::SlackSplines, old, over, ALIKE * pitch - (old - over));
+            // A plain no of the socket itself stays one: it may be worn out, or the old bar another socket's.
+            if let Some(valleys) = numbers.get(VALLEYS) {
+                let gap = valleys - over;
+                let least = (GAP.0 - MISSING.0) * pitch;
+                let most = (GAP.1 + MISSING.1) * pitch;
+                if gap < least {
+                    rule.length(Aspect::TightSplines, valleys, over, gap - least);
+                } else if gap > most {
+                    rule.length(Aspect::SlackSplines, valleys, over, most - gap);
+                }
+            }
         } else if let Some(valleys) = numbers.get(VALLEYS) {
             let gap = valleys - over;
             let tight = rule.length(Aspect::TightSplines, valleys, over, gap - GAP.0 * pitch);
@@ -101,6 +112,19 @@ mod tests {
             numbers.iter_mut().filter(|number| number.0 == callout).for_each(|number| number.1 = value);
         }
         answer(Mating::Spline, true, &numbers)
+    }
+
+    /// The old bar says yes; a socket whose own valleys say a plain no (28.5 mm across over a bar of 29.37, 31.0 where
+    /// 30.44 are the most that an old bar may speak for: 29.37 + 1.35 · 0.794) is worn out, or the old bar another's.
+    #[test]
+    fn an_old_bar_does_not_pass_a_socket_that_says_a_plain_no() {
+        for valleys in [28.5, 31.0] {
+            let found = refused(&bar(&[(OLD_BAR, 29.4), (VALLEYS, valleys)], None));
+            assert!(matches!(found, Aspect::TightSplines | Aspect::SlackSplines), "{valleys}");
+        }
+        for valleys in [29.4, 30.4] {
+            assert!(mates(&bar(&[(OLD_BAR, 29.4), (VALLEYS, valleys)], None)), "{valleys}");
+        }
     }
 
     /// ANSI B92.1: 36 teeth of 32/64 are 1.1563 in over the teeth, so a pitch is 1/32 in; its

@@ -16,14 +16,16 @@ impl StandingSide {
 
     /// The other front wheel; `None` where it goes wherever this one does: it is this one's mirror, and
     /// the relay rod goes as far to either side, so that this wheel's two locks, one inside a turn and one
-    /// outside it, are the other's as well.
+    /// outside it, are the other's as well; and nothing was read off the other.
     #[must_use]
     pub fn other_wheel(&self) -> Option<Self> {
         let other = self.stance().on(self.side().other());
         let is_even = |steering: Steering| (steering.left.side_mm + steering.right.side_mm).abs() < ALIKE_MM;
         // Without a steering both are looked at straight ahead.
         let is_even = Steering::of(self).map_or(true, is_even);
-        (!is_even || !self.is_mirrored()).then_some(other)
+        // What was read of the other is not read of this one.
+        let is_read = other.fitted.measured.readings.iter().any(|(side, ..)| *side == other.side());
+        (!is_even || !self.is_mirrored() || is_read).then_some(other)
     }
 }
 

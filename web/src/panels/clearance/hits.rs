@@ -36,10 +36,8 @@ impl Panel {
     pub(super) fn what_hits(self) -> Option<Said> {
         self.of_rest(|rest, found| {
             let all = Cell::new(Guesses::NONE);
-            let is_mirrored = rest.is_mirrored();
             let rests_on = |of: &StandingSide, figure: Figure| {
-                // The mirror of what is a guess is one; of a side of its own all that it may rest on.
-                let of = if is_mirrored { rest } else { of };
+                // Of the other, which meets the same things at another lock, all that it may rest on.
                 let guesses = self.answers.known.with(|known| rests_on(known, figure, of));
                 all.set(all.get().union(guesses));
                 guesses
