@@ -6,7 +6,9 @@ use crate::failure::Failure;
 use crate::source;
 use crate::table::{Cell, Table};
 use crate::trucks::{self, Chosen};
-use drawing::{NO_TORQUE, capital, early_in_words, task_early_in_words, torque_in_words, work_lists};
+use drawing::{
+    NO_TORQUE, before_work, capital, early_in_words, task_early_in_words, torque_in_words, work_lists,
+};
 use mating::{Early, Jobs, done_early, due, order_of_work};
 use measure::{Units, print_number, without_zeros};
 use std::io::{self, Write};
@@ -25,6 +27,9 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
     match asked.format {
         Format::Text => {
             writeln!(out, "{}, {}: in this order\n", trucks::title(design), choice.name(design, units))?;
+            for said in before_work(design, choice) {
+                writeln!(out, "{said}\n")?;
+            }
             for early in early.iter().filter(|early| early.is_danger) {
                 writeln!(out, "{}\n", early_in_words(early))?;
             }

@@ -112,4 +112,7 @@ pub use words::{
     harder_in_words, held_in_words, lowest_in_words, marked, no_rear_way_in_words, on_side, overlay_in_words,
     preload_in_words, sides_in_words, size_in_words,
 };
-pub use work::{NO_MANUAL, NO_TORQUE, early_in_words, task_early_in_words, torque_in_words, work_lists};
+pub use work::{
+    NO_MANUAL, NO_TORQUE, before_work, dangers, early_in_words, task_early_in_words, torque_in_words,
+    work_lists,
+};

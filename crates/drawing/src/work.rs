@@ -4,7 +4,10 @@ use crate::bolt_up::row_in_words;
 use crate::words::each_in_words;
 use mating::{Early, Verdict, is_by_rows, verdict};
 use measure::{Units, print_length, print_torque};
-use truck::{Change, ChangeKind, Design, Ledger, Origin, PARTS, Part, PartId, Place, Task, Torque, Which};
+use truck::{
+    Change, ChangeKind, Design, Field, Group, Ledger, Origin, PARTS, Part, PartId, Place, Source, SpringKind,
+    Task, Torque, Which, notes_of,
+};
 
 /// Said of a torque without its manual: two trucks' parts meet here, and each has its own.
 pub const NO_MANUAL: &str = "no manual named";
@@ -45,6 +48,43 @@ pub fn early_in_words(early: &Early) -> String {
 #[must_use]
 pub fn task_early_in_words(early: &[Early], task: Task) -> Option<String> {
     early.iter().find(|early| early.task == task).map(early_in_words)
+}
+
+/// What can hurt someone in the parts of a plan: it goes with the plan wherever that goes.
+#[must_use]
+pub fn dangers(design: &Design, which: Which) -> Vec<String> {
+    let notes = notes_of(&design.truck, design.overlay(which));
+    notes.into_iter().filter(|note| note.is_danger()).map(|note| note.to_string()).collect()
+}
+
+/// What is to be said before the work of a plan: what can hurt someone, first of all that nobody has said what spring
+/// it is, since what holds a bar and what holds a coil are let down in other ways.
+#[must_use]
+pub fn before_work(design: &Design, which: Which) -> Vec<String> {
+    let truck = &design.truck;
+    let taken = match truck.spring.kind {
+        SpringKind::TorsionBar => "a torsion bar",
+        SpringKind::Coil => "a coil",
+        SpringKind::WheelRate => "neither bar nor coil",
+    };
+    let is_its_spring = |field: &&Field| {
+        matches!(field.group(), Group::Bar | Group::Coil | Group::WheelRate) && field.get(truck).is_some()
+    };
+    let is_taken = Field::ALL.iter().filter(is_its_spring).all(|of| truck.sources.of(*of) == Source::Assumed);
+    let mut said = Vec::new();
+    if truck.sources.rule() == Source::Assumed && is_taken {
+        said.push(
+            [
+                "Taken to stand on ",
+                taken,
+                ", since nobody has measured its spring: look, and choose it in My truck \
+             before anything is let down.",
+            ]
+            .concat(),
+        );
+    }
+    said.extend(dangers(design, which));
+    said
 }
 
 /// What is kept, what is to be got, and what is modified or set, each under its heading: by the ledger and by
@@ -248,6 +288,32 @@ mod tests {
         let [keep, _, modify] = lists(&design, Which::AsMeasured);
         assert_eq!(keep, ["strut rod", "strut-rod bracket"]);
         assert!(modify.len() == 1 && modify[0].contains("mates with this work"), "{modify:?}");
+    }
+
+    /// A ball joint over its plate on the arm with the spring is a danger before its work, which the plan takes along;
+    /// of one's own truck nobody has said what spring it is, until one of its numbers is measured.
+    #[test]
+    fn what_can_hurt_is_said_before_the_work() {
+        let turned = ChangeKind::JointTurned.first(Some(Place::LowerJointUp), &demo().truck).unwrap();
+        let plan = ProposalId(0);
+        let design = edited([Edit::Set(plan, turned)]);
+        let which = Which::Proposal(plan);
+        assert!(
+            dangers(&design, which)[0].starts_with("Danger: the bolts then carry the truck"),
+            "{design:?}"
+        );
+        assert_eq!(before_work(&design, which), dangers(&design, which), "the demo's bar is measured");
+        assert_eq!(dangers(&design, Which::AsMeasured), [""; 0]);
+        let own = demo().edited(&Edit::OwnTruck).unwrap();
+        let said = before_work(&own, Which::AsMeasured);
+        assert!(
+            said.len() == 1 && said[0].starts_with("Taken to stand on a torsion bar, since nobody"),
+            "{said:?}"
+        );
+        let coil = own.edited(&Edit::SpringKind(SpringKind::Coil)).unwrap();
+        assert!(before_work(&coil, Which::AsMeasured)[0].starts_with("Taken to stand on a coil"));
+        let known = own.edited(&Edit::MeasureAll(vec![(Field::BarDiameter, 22.0)])).unwrap();
+        assert_eq!(before_work(&known, Which::AsMeasured), [""; 0]);
     }
 
     /// A rotor with a thicker hat puts the wheel farther out: in the plan a wheel of less offset, of which there is none

@@ -48,14 +48,15 @@ const fn is_linkage(field: Field) -> bool {
 }
 
 /// What each number that follows is guessed at, mm, whether it is a guess on this truck or not; in the order of
-/// [`Field::ALL`], of a truck that goes by a rule, and of no other.
+/// [`Field::ALL`], of a truck that goes by a rule and of which what nobody stated is a guess, and of no other.
 ///
 /// The frame's height is the rail's, or what was read of it; the loaded radius is the wheel center's, or goes with the
 /// tire's.
 #[must_use]
 pub fn guesses(truck: &Truck) -> Vec<(Field, f64)> {
     let mut all = Vec::new();
-    let Some(staying) = truck.sources.staying() else { return all };
+    let is_own = truck.sources.rule() == Source::Assumed;
+    let Some(staying) = truck.sources.staying().filter(|_| is_own) else { return all };
     let start = demo::guessed();
     let read = truck.readings.get(Readable::FrameHeight, Side::Left);
     let mut moved = [

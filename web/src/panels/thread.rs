@@ -3,7 +3,7 @@
 use crate::derive::{Answers, selected_name};
 use crate::panels::compare;
 use crate::state::{Page, Selected};
-use drawing::{Caption, overlay_in_words};
+use drawing::{Caption, dangers, overlay_in_words};
 use leptos::prelude::untrack;
 
 /// How many rows of the table a picture and a text hold: the first say most.
@@ -59,6 +59,8 @@ pub(crate) fn post(page: Page, answers: &Answers, link: &str, changed: &[String]
         design.proposal(id).map(|found| overlay_in_words(&found.into(), untrack(|| page.units())))
     });
     lines.extend(changes.filter(|words| !words.is_empty()));
+    // It goes with the plan wherever that goes.
+    lines.extend(dangers(&page.store.committed_now(), page.selected_now()).iter().map(|said| in_words(said)));
     lines.push(String::new());
     lines.extend((markup == Markup::Bracketed).then(|| "[list]".to_owned()));
     for (name, values) in &caption.rows {

@@ -1,11 +1,14 @@
 //! What is on the sketch, to be chosen.
 
+use crate::browser::frames::soon;
 use crate::derive::short_names;
-use crate::dom::{Node, block, button, loose};
+use crate::dom::{Node, block, button, follow, loose};
 use crate::panels::sides::{differ, right_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
 use truck::Side;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 /// As measured, or one of the proposals.
 pub(crate) fn which(page: Page) -> Node {
@@ -22,7 +25,20 @@ pub(crate) fn which(page: Page) -> Node {
     };
     // Where left and right differ, the one that is not on the sketch is a touch away.
     let alike = move || !differ(page) && page.session.side.get() == Side::Left;
-    block("div", "which")
+    let whole = block("div", "which");
+    // On a phone the row is moved sideways.
+    let row = whole.element().clone();
+    follow(move || {
+        let (_, _) = (page.selected(), choices.with(Vec::len));
+        let row = row.clone();
+        soon(move || {
+            let chosen = row.query_selector("[aria-pressed=true]").ok().flatten();
+            if let Some(chosen) = chosen.and_then(|chosen| chosen.dyn_into::<HtmlElement>().ok()) {
+                row.set_scroll_left(chosen.offset_left() - row.client_width() / 4);
+            }
+        });
+    });
+    whole
         .attr("role", "group")
         .attr("aria-label", "On the sketch")
         .child(

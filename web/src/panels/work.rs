@@ -6,9 +6,10 @@ use crate::dom::{Node, block, button, el, loose, words};
 use crate::signals::Derived;
 use crate::state::Page;
 use crate::told::write;
-use crate::widgets::{Number, check, folding, table, text_field};
+use crate::widgets::{Number, check, folding, remark, table, text_field};
 use drawing::{
-    NO_MANUAL, NO_TORQUE, capital, early_in_words, task_early_in_words, torque_in_words, work_lists,
+    NO_MANUAL, NO_TORQUE, before_work, capital, early_in_words, task_early_in_words, torque_in_words,
+    work_lists,
 };
 use mating::{Early, Jobs, done_early, due, order_of_work};
 use sharing::{read_work, write_work};
@@ -47,6 +48,7 @@ pub(super) fn order(page: Page) -> Node {
             loose().children(order.iter().map(|task| one(page, log, early, &order, *task)))
         };
         loose()
+            .child(block("div", "remarks").content_of(move || before(page)))
             .child(block("div", "remarks").content_of(move || early.with(|early| stops(early))))
             .child(block("p", "hint").text(NO_TORQUE))
             .child(block("ol", "order").content_of(tasks))
@@ -55,6 +57,18 @@ pub(super) fn order(page: Page) -> Node {
             .child(block("p", "hint").text(TICKS))
             .child(block("div", "row").child(button("Print the work sheet", tell::print)))
     })
+}
+
+/// What can hurt someone in the plan.
+#[inline(never)]
+fn before(page: Page) -> Node {
+    let which = page.selected();
+    let said = page.store.shown().with(|design| before_work(design, which));
+    let mut all = loose();
+    for line in said {
+        all = all.child(remark(&line, true));
+    }
+    all
 }
 
 /// What is loaded or apart too early, above all else.
@@ -165,6 +179,7 @@ pub(super) fn printed(page: Page) -> Node {
     }
     loose()
         .child(el("h1").text(&[&title, ": ", &selected_name(page), ", the order of the work"].concat()))
+        .child(before(page))
         .child(stops(&done_early(&order, &log)))
         .child(words("words-sheet"))
         .child(lists)

@@ -48,6 +48,18 @@ fn a_link_of_this_version_is_shared_again_as_the_same() {
     }
 }
 
+/// What is known of a truck stays in its link where guesses would follow and there are none: by hand a file can
+/// say that all is measured.
+#[test]
+fn a_measured_truck_keeps_its_numbers_where_guesses_would_follow() {
+    let follows = links().into_iter().find(|path| path.ends_with("guesses_follow.link")).unwrap();
+    let text = fs::read_to_string(follows.with_extension("json")).unwrap();
+    let measured = text.replacen("\"rule\": \"assumed\"", "\"rule\": \"measured\"", 1);
+    assert_ne!(measured, text);
+    let shared = from_tree(&parse(&measured)).unwrap();
+    assert_eq!(sharing::from_code(&to_code(&shared)).unwrap().design, shared.design);
+}
+
 /// The files are written out in full, so that no default of today explains a link of old.
 #[test]
 fn every_file_says_every_number() {
