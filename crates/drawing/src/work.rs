@@ -65,7 +65,7 @@ pub fn before_work(design: &Design, which: Which) -> Vec<String> {
     let taken = match truck.spring.kind {
         SpringKind::TorsionBar => "a torsion bar",
         SpringKind::Coil => "a coil",
-        SpringKind::WheelRate => "neither bar nor coil",
+        SpringKind::WheelRate => "a rate at the wheel",
     };
     let is_its_spring = |field: &&Field| {
         matches!(field.group(), Group::Bar | Group::Coil | Group::WheelRate) && field.get(truck).is_some()
