@@ -19,6 +19,17 @@ async function finger(page) {
   return {
     down: (x, y) => send("touchStart", [x, y]),
     to: (x, y) => send("touchMove", [x, y]),
+    /** A second one, while the first is where it is. */
+    second: (first, [x, y]) => send("touchStart", first, [x, y]),
+    /** Moved and gone before there is a frame. */
+    flick: async (x, y) => {
+      const point = { x, y, id: 0, radiusX: 8, radiusY: 8, force: 1 };
+      await Promise.all([
+        session.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: [point] }),
+        session.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] }),
+      ]);
+      await settled(page);
+    },
     up: () => send("touchEnd"),
     gone: () => send("touchCancel"),
     away: () => session.detach(),
@@ -150,6 +161,38 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) describe(`the
     await page.mouse.up();
     await press(page, "Ride height");
     assert.equal(await code(page), start, "the design is as it was");
+  });
+
+  on({ viewport }, "let go of before a frame was drawn is where it was let go of, and nothing goes on", async (page) => {
+    const { x, y } = await tire(page);
+    const touch = await finger(page);
+    await touch.down(x, y);
+    await touch.to(x, y - 8);
+    const before = await travel(page);
+    await touch.flick(x, y - 24);
+    assert.ok((await travel(page)) > before + 5, "as far as the finger went");
+    assert.equal(await bubble(page), "", "nothing is said beside a finger that is gone");
+    await touch.away();
+  });
+
+  on({ viewport }, "is taken back by a second finger, which pushes nothing", async (page) => {
+    const { x, y } = await tire(page);
+    const touch = await finger(page);
+    await touch.down(x, y);
+    await touch.to(x, y - 8);
+    await touch.to(x, y - 24);
+    assert.ok((await travel(page)) > 10);
+    await touch.second([x, y - 24], [x + 8, y]);
+    assert.equal(await travel(page), 0);
+    assert.equal(await bubble(page), "");
+    await touch.up();
+    await touch.down(x, y);
+    await touch.to(x, y - 8);
+    await touch.to(x, y - 24);
+    assert.ok((await travel(page)) > 10, "the next push is one");
+    await touch.gone();
+    assert.equal(await travel(page), 0);
+    await touch.away();
   });
 
   on({ viewport }, "leaves the points on it to be dragged", async (page) => {

@@ -1,5 +1,6 @@
 //! Travel by a finger: the tire that is pushed up and down, and the slider, which both stick where something is met.
 
+use crate::browser::frames::Frames;
 use crate::derive::Answers;
 use crate::dom::{Node, as_a, loose, on_window, svg, there};
 use crate::format::travelled;
@@ -12,7 +13,8 @@ use drawing::{Aspect, Handle};
 use leptos::prelude::untrack;
 use std::cell::Cell;
 use study::{Limiter, Pair};
-use web_sys::{Element, KeyboardEvent, PointerEvent};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, Event, KeyboardEvent, PointerEvent};
 
 /// Both stick over so much of a finger's way to either side, CSS px.
 const STICKS_PX: f64 = 5.0;
@@ -49,13 +51,12 @@ struct Push {
     /// Of the picture.
     px_per_mm: f64,
     moved: bool,
+    /// How far up it has come, CSS px.
+    up_px: f64,
 }
 
-/// The tire, which can be pushed up and down; keys have the slider for that.
-pub(crate) fn tire(pad: Pad) -> Node {
-    if pad.aspect != Aspect::Front {
-        return loose();
-    }
+/// The outline of a tire, and on its tread two arrows.
+fn shape(pad: Pad) -> (impl Fn() -> Option<String>, impl Fn() -> Option<String>) {
     let seen = Derived::new(move || {
         let now = pad.answers.standing.get();
         let fitted = &now.as_ref().as_ref().ok()?.fitted;
@@ -67,7 +68,6 @@ pub(crate) fn tire(pad: Pad) -> Node {
         })
     });
     let px = |px: f64| measure::fixed(px, 0);
-    // Its outline, and on its tread two arrows.
     let outline = move || {
         let (x, y, half, radius) = seen.get()?;
         let (left, top) = (px(x - half), px(y - radius));
@@ -78,10 +78,60 @@ pub(crate) fn tire(pad: Pad) -> Node {
         let place = ["M", &px(x), " ", &px(y + 0.8 * radius)].concat();
         Some([&place, "m-7-3l7-7 7 7", &place, "m-7 3l7 7 7-7"].concat())
     };
+    (outline, arrows)
+}
+
+/// The tire, which can be pushed up and down; keys have the slider for that.
+pub(crate) fn tire(pad: Pad) -> Node {
+    if pad.aspect != Aspect::Front {
+        return loose();
+    }
+    let (outline, arrows) = shape(pad);
     let push = Kept::new(Cell::new(None::<Push>));
     let session = pad.page.session;
+    let is_ours = move |event: &Event| {
+        let other = event.unchecked_ref::<PointerEvent>().pointer_id();
+        push.with(Cell::get).is_some_and(|push| push.pointer == other)
+    };
+    // Where its finger is by now.
+    let follow = move || {
+        let Some(now) = push.with(Cell::get).filter(|push| push.moved) else { return };
+        let (mm, by) = taken(&pad.answers, now.from.1 + now.up_px / now.px_per_mm, STICKS_PX / now.px_per_mm);
+        session.travel_mm.set(mm);
+        pad.moves(["Wheel ", &travelled(mm, pad.page.preferences.units.now()), by].concat());
+    };
+    let moves = move |event| {
+        let event: PointerEvent = as_a(event);
+        if let Some(now) = push.with(Cell::get).filter(|push| push.pointer == event.pointer_id()) {
+            let up_px = now.from.0 - f64::from(event.client_y());
+            let moved = now.moved || up_px.abs() >= TAP_PX;
+            push.with(|push| push.set(Some(Push { moved, up_px, ..now })));
+            pad.frames.with(|frames| frames.next(follow));
+        }
+    };
+    let end = move |is_back: bool| {
+        // What waits for a frame would come behind the end, and stay.
+        if push.with(Cell::get).is_some() {
+            pad.frames.with(Frames::forget);
+        }
+        if !is_back {
+            follow();
+        }
+        let Some(push) = push.with(Cell::take) else { return };
+        if is_back {
+            pad.take_back();
+            session.travel_mm.set(push.from.1);
+        }
+        session.dragging.set(None);
+        session.set_moving(false);
+    };
     let down = move |event| {
         let event: PointerEvent = as_a(event);
+        // A second finger takes it back, as it does any drag, and does nothing else.
+        if push.with(Cell::get).is_some() {
+            event.stop_propagation();
+            return end(true);
+        }
         let (x, y) = pad.on_picture(event.client_x(), event.client_y());
         let is_point = pad.scene.with_now(|scene| !within_reach(&scene.handles, x, y, REACH_PX).is_empty());
         if is_point || event.button() != 0 || pad.hands(|hands| hands.are_busy()) {
@@ -93,42 +143,15 @@ pub(crate) fn tire(pad: Pad) -> Node {
         session.handle.set(None);
         let px_per_mm = pad.scene.with_now(|scene| scene.transform.px_per_mm());
         let from = (f64::from(event.client_y()), session.travel_mm.now());
-        push.with(|push| push.set(Some(Push { pointer: event.pointer_id(), from, px_per_mm, moved: false })));
-    };
-    let follow = move |event| {
-        let event: PointerEvent = as_a(event);
-        let Some(now) = push.with(Cell::get).filter(|push| push.pointer == event.pointer_id()) else {
-            return;
-        };
-        let up_px = now.from.0 - f64::from(event.client_y());
-        if !now.moved && up_px.abs() < TAP_PX {
-            return;
-        }
-        push.with(|push| push.set(Some(Push { moved: true, ..now })));
-        pad.frames.with(|frames| {
-            frames.next(move || {
-                let (mm, by) =
-                    taken(&pad.answers, now.from.1 + up_px / now.px_per_mm, STICKS_PX / now.px_per_mm);
-                session.travel_mm.set(mm);
-                pad.moves(["Wheel ", &travelled(mm, pad.page.preferences.units.now()), by].concat());
-            });
-        });
-    };
-    let end = move |is_back: bool| {
-        let Some(push) = push.with(Cell::take) else { return };
-        if is_back {
-            pad.take_back();
-            session.travel_mm.set(push.from.1);
-        }
-        session.dragging.set(None);
-        session.set_moving(false);
+        let pointer = event.pointer_id();
+        push.with(|push| push.set(Some(Push { pointer, from, px_per_mm, moved: false, up_px: 0.0 })));
     };
     on_window("keydown", move |event| {
         if as_a::<KeyboardEvent>(event).key() == "Escape" {
             end(true);
         }
     });
-    // A second finger takes it back, as it does any drag.
+    // So does one that comes down elsewhere.
     on_window("pointerdown", move |event| {
         let other = as_a::<PointerEvent>(event).pointer_id();
         if push.with(Cell::get).is_some_and(|push| push.pointer != other) {
@@ -141,15 +164,23 @@ pub(crate) fn tire(pad: Pad) -> Node {
                 .attr("class", "tire")
                 .attr_of("d", outline)
                 .on("pointerdown", down)
-                .on("pointermove", follow)
-                .on("pointerup", move |_| end(false))
+                .on("pointermove", moves)
+                .on("pointerup", move |event| {
+                    if is_ours(&event) {
+                        end(false);
+                    }
+                })
                 // The browser would take the finger for itself.
                 .on("touchmove", move |event| {
                     if push.with(Cell::get).is_some() && event.cancelable() {
                         event.prevent_default();
                     }
                 })
-                .on("pointercancel", move |_| end(true)),
+                .on("pointercancel", move |event| {
+                    if is_ours(&event) {
+                        end(true);
+                    }
+                }),
         )
         .child(svg("path").attr("class", "push").attr_of("d", arrows))
 }
