@@ -414,6 +414,22 @@ describe("the first ten seconds", () => {
     await context.close();
   });
 
+  test("a finger on the tire ends it too, and holds the tire where it was", async () => {
+    const context = await running.browser.createBrowserContext();
+    const page = await withMotion(context);
+    await page.waitForFunction(() => document.querySelector(".tire[d]") && Math.max(...window.tops) - Math.min(...window.tops) > 1);
+    const { x, y } = await tire(page);
+    const touch = await finger(page);
+    await touch.down(x, y);
+    await settled(page);
+    const last = await page.evaluate(() => window.tops.length);
+    await code(page);
+    const tops = await page.evaluate((from) => [...new Set(window.tops.slice(from))].concat(window.tops[0]), last);
+    assert.deepEqual([...new Set(tops)].length, 1, tops.join());
+    await touch.up();
+    await context.close();
+  });
+
   on({ viewport: PHONE }, "stays still where motion is not welcome, and four points wear a ring until the first drag", async (page) => {
     const rings = () => page.$$eval(".handle", (all) => all.filter((one) => Number(getComputedStyle(one.querySelector(".dot")).opacity) > 0).map((one) => one.dataset.handle).sort());
     assert.deepEqual(await rings(), ["lower-axis", "rail", "upper-axis", "wheel-centre"]);

@@ -18,6 +18,11 @@ const UP_MM: f64 = 19.0;
 /// How long it takes, there and back, ms.
 const TAKES_MS: f64 = 1500.0;
 
+/// Whether anybody has, as what starts the page has seen it: before whatever keeps a touch to itself.
+fn is_touched() -> bool {
+    document().document_element().is_none_or(|whole| whole.has_attribute("data-touched"))
+}
+
 /// Moves the spindle up and back, on a first visit that nobody has touched yet, where motion is welcome. It is
 /// shown and not made: neither design nor history nor address know of it.
 #[inline(never)]
@@ -26,9 +31,7 @@ pub(crate) fn once(visit: Visit) {
     let still = window().match_media("(prefers-reduced-motion: reduce)").ok().flatten();
     let is_still = still.is_none_or(|list| list.matches());
     let is_demo = untrack(|| visit.whose()) == Whose::Demo;
-    // As what starts the page has seen it.
-    let is_touched = document().document_element().is_none_or(|whole| whole.has_attribute("data-touched"));
-    if is_still || !is_demo || is_touched || storage::kept(KEY).is_some() {
+    if is_still || !is_demo || is_touched() || storage::kept(KEY).is_some() {
         return;
     }
     let _ = storage::keep(KEY, "");
@@ -47,13 +50,11 @@ pub(crate) fn once(visit: Visit) {
             page.session.set_moving(false);
         }
     };
-    for event in ["pointerdown", "keydown", "hashchange"] {
-        on_window(event, move |_| end());
-    }
+    on_window("hashchange", move |_| end());
     let begun_ms = js_sys::Date::now();
     let frame = move || {
         let gone = (js_sys::Date::now() - begun_ms) / TAKES_MS;
-        if is_over.with(Cell::get) || gone >= 1.0 {
+        if is_over.with(Cell::get) || is_touched() || gone >= 1.0 {
             end();
             return false;
         }
