@@ -1,13 +1,22 @@
 // The sketch under a finger: what is held still, the tire, the travel, and what must not move.
 
 import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
 import { describe, test } from "node:test";
-import { DESK, PHONE, URL_, code, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, turnTo } from "./driver.mjs";
+import { BIN, DESK, PHONE, URL_, code, number, onPagesOf, open, press, readout, runningBrowser, settled, spot, swipe, turnTo } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
 
 const HEIGHT = "Frame height";
+
+/** The address of a demo of which something is otherwise. */
+function demo(change) {
+  const command = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input }).trim();
+  const file = JSON.parse(command(["open", command(["link"]), "--format", "json"]));
+  change(file.truck);
+  return `#${command(["link", "-"], JSON.stringify(file))}`;
+}
 
 /** A finger, by the browser's own touch path. */
 async function finger(page) {
@@ -257,6 +266,20 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) describe(`the
     for (const [at, mm] of [fender, stop].entries()) assert.ok(Math.abs(ticks[at] - px(mm)) < 2, `a tick at ${mm} mm: ${ticks}`);
     const free = await page.$eval(".track .free", (one) => one.getBoundingClientRect().toJSON());
     assert.ok(Math.abs(free.right - px(fender)) < 2 && free.left < px(-40), "it is filled as far as nothing is met");
+  });
+
+  // By hand: at its lock of 33° a tire of 312 mm half and 195 mm across comes in to 702 - 312 sin 33° - 97.5 cos 33° =
+  // 450 mm, and the rail's outer side is moved to 482 mm.
+  on({ viewport, at: demo((truck) => { truck.frame.rail_outer_y += 130; }) }, "says what it touches at ride height already", async (page) => {
+    await press(page, "As it sits", ".which");
+    const { x, y } = await tire(page);
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x, y - 12, { steps: 3 });
+    await page.mouse.move(x, y - 1, { steps: 3 });
+    await settled(page);
+    assert.equal(await bubble(page), "Wheel at ride height, tire on frame");
+    await page.mouse.up();
   });
 
   on({ viewport }, "says on the tiles where the wheel is, and which of them are there", async (page) => {

@@ -24,22 +24,30 @@ const TAP_PX: f64 = 4.0;
 const KNOB_PX: f64 = 14.0;
 
 /// The travel that is taken where a finger is at `mm`: it ends where travel does, and within `reach_mm` of ride
-/// height, of the first contact and of the first touch of the stop it sticks there. And what is met there.
+/// height, of what ends the free travel and of the first touch of the stop it sticks at the nearest. And what is met there.
 fn taken(answers: &Answers, mm: f64, reach_mm: f64) -> (f64, &'static str) {
     let ((low, high), free) = untrack(|| (answers.travel_ends(), answers.travel_free()));
     let mm = mm.round().clamp(low.round(), high.round());
-    let mut places = vec![(0.0, "")];
+    let mut places = Vec::new();
+    // Of two at one place what is met is said: a tire may touch at ride height.
     if let Some((droop_mm, bump, touch_mm)) = free {
         let by = match bump.by {
-            Limiter::BumpStop => ", bump stop",
-            Limiter::Contact(Pair::TireFender) => ", tire on fender",
-            Limiter::Contact(Pair::TireRail) => ", tire on frame",
-            _ => ", first contact",
+            Limiter::Contact(Pair::TireFender) => "tire on fender",
+            Limiter::Contact(Pair::TireRail) => "tire on frame",
+            Limiter::BumpStop => "bump stop",
+            _ => "first contact",
         };
-        places.extend([(bump.travel_mm, by), (touch_mm, ", bump stop"), (droop_mm, "")]);
+        places.extend([(bump.travel_mm, by), (touch_mm, "bump stop"), (droop_mm, "")]);
     }
-    let found = places.into_iter().find(|(at, _)| (mm - at).abs() < reach_mm);
-    found.unwrap_or((mm, ""))
+    places.push((0.0, ""));
+    let (mut found, mut nearest_mm) = ((mm, ""), reach_mm);
+    for place in places {
+        let off_mm = (mm - place.0).abs();
+        if off_mm < nearest_mm {
+            (found, nearest_mm) = (place, off_mm);
+        }
+    }
+    found
 }
 
 /// A tire under a pointer.
@@ -98,7 +106,8 @@ pub(crate) fn tire(pad: Pad) -> Node {
         let Some(now) = push.with(Cell::get).filter(|push| push.moved) else { return };
         let (mm, by) = taken(&pad.answers, now.from.1 + now.up_px / now.px_per_mm, STICKS_PX / now.px_per_mm);
         session.travel_mm.set(mm);
-        pad.moves(["Wheel ", &travelled(mm, pad.page.preferences.units.now()), by].concat());
+        let comma = if by.is_empty() { "" } else { ", " };
+        pad.moves(["Wheel ", &travelled(mm, pad.page.preferences.units.now()), comma, by].concat());
     };
     let moves = move |event| {
         let event: PointerEvent = as_a(event);
