@@ -282,6 +282,24 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) describe(`the
     await page.mouse.up();
   });
 
+  // A shock of 323 mm between its bolts, by their places, that is 310 mm when it is pushed in: it ends the bump before
+  // the stop does, and nothing is met there.
+  on({ viewport, at: demo((truck) => { truck.shock.shock_short = 310; }) }, "says which part ends the bump where nothing is met", async (page) => {
+    await press(page, "As it sits", ".which");
+    const { x, y } = await tire(page);
+    const said = new Set();
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let by = 5; by < 60; by += 1) {
+      await page.mouse.move(x, y - by);
+      await settled(page);
+      said.add((await bubble(page)).split(", ")[1]);
+    }
+    await page.mouse.up();
+    assert.ok(said.has("shock runs out of travel") && !said.has("first contact"), [...said].join("; "));
+    if (name === "desk") assert.match(await page.$eval(".drawer > summary", (line) => line.textContent), /where the shock runs out of travel/);
+  });
+
   on({ viewport }, "says on the tiles where the wheel is, and which of them are there", async (page) => {
     const boxes = () => page.$$eval(".readout", (all) => all.map((one) => JSON.stringify(one.getBoundingClientRect())));
     const tiles = () => page.$$eval(".readout", (all) => Object.fromEntries(all.map((one) => [one.querySelector("dt").textContent, one.querySelector(".spread").textContent])));

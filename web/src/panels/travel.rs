@@ -2,6 +2,7 @@
 
 use crate::derive::{Answers, CURVE_MM, Standing, short_names};
 use crate::dom::{Node, block, el, loose, value_of, whole_number};
+use crate::format::part_ends;
 use crate::panels::read_off::shifted;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
@@ -58,8 +59,11 @@ fn result(answers: &Answers) -> String {
     let (Some(now), Some(before)) = (answers.standing.with(camber), answers.before.with(camber)) else {
         return String::new();
     };
-    let at = if bump.by == Limiter::BumpStop { "at the stop" } else { "at the first contact" };
-    let words = ["Camber going up: ", &now, " ", at, ", "].concat();
+    let at = match bump.by {
+        Limiter::BumpStop => ["at the ", "stop"],
+        by => part_ends(by).map_or(["at the ", "first contact"], |ends| ["where the ", ends]),
+    };
+    let words = ["Camber going up: ", &now, " ", at[0], at[1], ", "].concat();
     if now == before { words + "same as it sits" } else { words + "as it sits " + &before }
 }
 

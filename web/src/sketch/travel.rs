@@ -3,7 +3,7 @@
 use crate::browser::frames::Frames;
 use crate::derive::Answers;
 use crate::dom::{Node, as_a, loose, on_window, svg, there};
-use crate::format::travelled;
+use crate::format::{part_ends, travelled};
 use crate::signals::{Derived, Kept};
 use crate::sketch::Pad;
 use crate::sketch::gesture::within_reach;
@@ -34,8 +34,7 @@ fn taken(answers: &Answers, mm: f64, reach_mm: f64) -> (f64, &'static str) {
         let by = match bump.by {
             Limiter::Contact(Pair::TireFender) => "tire on fender",
             Limiter::Contact(Pair::TireRail) => "tire on frame",
-            Limiter::BumpStop => "bump stop",
-            _ => "first contact",
+            by => part_ends(by).unwrap_or("first contact"),
         };
         places.extend([(bump.travel_mm, by), (touch_mm, "bump stop"), (droop_mm, "")]);
     }
