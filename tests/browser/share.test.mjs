@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import LinkifyIt from "linkify-it";
-import { BIN, DESK, PHONE, frontAlone, launch, open, openIn, press, readout, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, frontAlone, launch, open, openIn, press, readout, said, settled, turnTo, type } from "./driver.mjs";
 import { filesOfPage, livingAt, serve } from "./site.mjs";
 
 const jsQR = createRequire(import.meta.url)("jsqr");
@@ -100,6 +100,19 @@ function untouched(name, body) {
 }
 
 describe("what leaves by the browser's own ways", () => {
+  test("an answer to three plans, beside which there is no room, says that it is one of theirs that changes", async () => {
+    const command = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input }).trim();
+    const file = JSON.parse(command(["open", command(["link"]), "--format", "json"]));
+    file.proposals.push({ ...file.proposals[0], id: 2, name: "Third" });
+    const { context, page } = await open(browser, { url: site.url, viewport: PHONE, at: `#${command(["link", "-"], JSON.stringify(file))}` });
+    try {
+      await press(page, "Try a change", ".first");
+      assert.match(await said(page), /no room for a fourth plan: what you change is theirs/);
+    } finally {
+      await context.close();
+    }
+  });
+
   untouched("is on the clipboard: the link, and the text with it", async (page, context) => {
     await context.overridePermissions(new URL(site.url).origin, ["clipboard-read", "clipboard-write", "clipboard-sanitized-write"]);
     await page.bringToFront();

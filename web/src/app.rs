@@ -113,6 +113,8 @@ fn answer(page: Page) {
     let first = plans.first().map(|plan| plan.id).filter(|_| plans.len() < MOST_PROPOSALS);
     if let Some(id) = first.map(|first| page.selected_now().proposal().unwrap_or(first)) {
         page.copy(id, "My answer".to_owned());
+    } else if !plans.is_empty() {
+        page.session.say("There is no room for a fourth plan: what you change is theirs.");
     }
     page.session.turn_to(Panel::Parts);
 }
