@@ -298,7 +298,18 @@ export async function add(page, change) {
     const button = await page.$(`.parts button[aria-label="${name}"]`);
     return Boolean(await button?.evaluate((one) => one.checkVisibility()));
   };
-  if (await there(`Remove ${change}`)) return;
+  if (await there(`Remove ${change}`)) {
+    // What nobody typed into was only looked at: as one does who has just that part.
+    const input = await page.$(`xpath///article[.//button[@aria-label="Remove ${change}"]]//input[@type="text"]`);
+    if (input) {
+      await input.focus();
+      await page.keyboard.press("End");
+      await page.keyboard.type(" ");
+      await page.keyboard.press("Enter");
+      await settled(page);
+    }
+    return;
+  }
   const name = change.startsWith("Turn ") ? change : `Add ${change}`;
   if (!(await there(name))) await press(page, "Something else", ".parts");
   await press(page, name, ".parts");

@@ -57,6 +57,26 @@ describe("parts by what is in the hand", () => {
   });
 
   for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
+    on({ viewport, at: frontAlone() }, `what was only looked at is not on the plan, and what was typed is, on a ${name}`, async (page) => {
+      await turnTo(page, "Parts");
+      const start = await planned(page);
+      if (await page.$eval(".parts", (panel) => !panel.querySelector(".hands"))) await press(page, "All parts", ".parts");
+      await press(page, "Stop and shock", ".hands");
+      await press(page, "All parts", ".parts");
+      assert.deepEqual(await lines(page), ["2 in spindle"]);
+      await until(() => planned(page), start);
+      assert.match(await page.$eval(".notices", (all) => all.textContent), /^Nothing was entered/);
+      await press(page, "Undo", ".notices");
+      assert.equal((await lines(page)).length, 2, "whoever has just that part takes it back");
+      // As it began, but typed.
+      await press(page, "Shims", ".hands");
+      await page.keyboard.press("End");
+      await page.keyboard.type(" ");
+      await page.keyboard.press("Enter");
+      await press(page, "All parts", ".parts");
+      assert.equal((await lines(page)).length, 3);
+    });
+
     on({ viewport, at: frontAlone() }, `a touch has the cursor in the main number, the rest is folded, on a ${name}`, async (page) => {
       await turnTo(page, "Parts");
       await press(page, "Spindle", ".hands");

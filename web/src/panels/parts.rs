@@ -5,13 +5,14 @@ mod card;
 use crate::browser::frames::soon;
 use crate::derive::{Answers, name_of, selected_name};
 use crate::dom::{Node, block, button, el, loose, there as there_is};
-use crate::signals::{Derived, Value};
+use crate::signals::{Derived, Kept, Value};
 use crate::state::{Page, Selected};
 use crate::told::write;
 use crate::widgets::{Number, choice, labelled, remark, typed_text};
-use card::{card, come_to, offer, put_on};
+use card::{card, come_to, offer, put_on, take_off};
 use drawing::each_in_words;
 use leptos::prelude::untrack;
+use std::cell::Cell;
 use std::rc::Rc;
 use truck::{Arm, ChangeKind, Edit, Kind, Place, Proposal, ProposalId, SpringKind, notes_of};
 
@@ -57,6 +58,8 @@ const HANDS: [(&str, &[ChangeKind]); 9] = [
 
 /// What else is in the hand than what is meant most often.
 const MORE: &str = "Something else";
+/// What is said of a part that was only looked at.
+const LOOKED: &str = "Nothing was entered, so it is not on the plan.";
 /// The id of the panel, which begins with what can hurt someone.
 const PARTS: &str = "parts";
 
@@ -239,18 +242,26 @@ fn take_up(page: Page, open: Open, at: usize) {
 
 /// What is in the hand: the changes that are on the plan, then what else can be.
 fn hand(page: Page, id: ProposalId, open: Open, Hand { at, is_fresh }: Hand, there: &[Slot]) -> Node {
+    // Not followed: an edit of a number would build anew what it was typed into.
+    let kinds = suited(at, page.store.committed_now().truck.spring.kind);
+    let meant = meant(&kinds);
+    // Opened to look is not put on; what was typed is, were it the same.
+    let is_typed = Kept::new(Cell::new(false));
+    let close = move || {
+        if let Some(meant) = meant.filter(|_| is_fresh && !is_typed.with(Cell::get)) {
+            take_off(page, id, meant, Some(LOOKED));
+        }
+        open.set(None);
+    };
     let head = el("header")
         .child(el("h3").text(HANDS[at].0))
-        .child(button("All parts", move || open.set(None)).attr("class", "toggle"));
-    let mut all = block("div", "cards").child(head);
+        .child(button("All parts", close).attr("class", "toggle"));
+    let mut all = block("div", "cards").child(head).on("input", move |_| is_typed.with(|is| is.set(true)));
     for slot in there {
         if HANDS[at].1.contains(&slot.0) {
             all = all.child(card(page, id, *slot));
         }
     }
-    // Not followed: an edit of a number would build anew what it was typed into.
-    let kinds = suited(at, page.store.committed_now().truck.spring.kind);
-    let meant = meant(&kinds);
     let more = block("details", "group").child(el("summary").text(MORE));
     let mut is_more = false;
     for kind in kinds {

@@ -64,12 +64,12 @@ pub(super) fn put_on(page: Page, id: ProposalId, slot: Slot) {
     }
 }
 
-/// Takes a change off a plan that is still as it begins.
-fn take_off(page: Page, id: ProposalId, kind: ChangeKind) {
+/// Takes a change off a plan that is still as it begins; says so, where that is given, with Undo beside it.
+pub(super) fn take_off(page: Page, id: ProposalId, kind: ChangeKind, done: Option<&str>) {
     let design = page.store.committed_now();
-    let [now, _] = each_of(&design, id, (kind, None));
-    if now.is_some() && now == kind.first(None, &design.truck) {
-        page.edit(&Edit::Clear(id, kind, None));
+    let begun = kind.first(None, &design.truck);
+    if begun.is_some() && each_of(&design, id, (kind, None)) == [begun; 2] {
+        page.edit_and_say(&Edit::Clear(id, kind, None), done);
     }
 }
 
@@ -96,7 +96,7 @@ pub(super) fn offer(
         let title = kind.title(place);
         let put = move || {
             if let Some(other) = instead {
-                take_off(page, id, other);
+                take_off(page, id, other, None);
             }
             put_on(page, id, (kind, place));
         };
