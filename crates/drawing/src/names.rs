@@ -12,7 +12,11 @@ pub fn truck_name(design: &Design, units: Units) -> String {
     let read = truck.readings.get(Readable::FrameHeight, Side::Left).map(Reading::answer);
     let is_guess = read.is_none() && truck.sources.of(Field::RailBottomZ) == Source::Assumed;
     let height = print_length(read.unwrap_or(truck.body.rail.bottom_z_mm), tape(units));
-    let mut said = size_in_words(&truck.tire.size) + " at " + &marked(height, is_guess);
+    let is_size_guess = [Field::TireSection, Field::TireAspect, Field::TireRim]
+        .iter()
+        .any(|field| truck.sources.of(*field) == Source::Assumed);
+    let mut said =
+        marked(size_in_words(&truck.tire.size), is_size_guess) + " at " + &marked(height, is_guess);
     for name in proposal_names(design, units) {
         said = said + ", " + &name;
     }
@@ -88,6 +92,14 @@ mod tests {
         let mut design = edited(truck::demo(), Edit::OwnTruck);
         design.proposals.clear();
         let size = [(Field::TireSection, 205.0), (Field::TireAspect, 70.0), (Field::TireRim, 14.0)];
+        // Each of the three makes a guess of the size, as long as it is one itself.
+        for open in 0..size.len() {
+            let mut known = size.to_vec();
+            known.remove(open);
+            let design = edited(design.clone(), Edit::MeasureAll(known));
+            let name = truck_name(&design, Units::Inches);
+            assert!(name.starts_with("~ "), "{name} without {:?}", size[open].0);
+        }
         let design = edited(design, Edit::MeasureAll(size.to_vec()));
         assert!(truck_name(&design, Units::Inches).starts_with("205/70R14 at ~ "));
         let measured = Edit::Measure { field: Field::RailBottomZ, value: Some(292.1) };
