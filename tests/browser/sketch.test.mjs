@@ -510,6 +510,24 @@ describe("keys of the desk", () => {
     assert.equal(await travel(page), 0);
   });
 
+  // WCAG 2.1.4, https://www.w3.org/TR/WCAG22/#character-key-shortcuts: a key of one letter acts only where its part has
+  // the focus.
+  on({ viewport: DESK }, "of one letter act from the sketch and the list of places, and from nothing else that has the focus", async (page) => {
+    for (const [at, acts] of [[".readout button, .which button", false], [".panel button", false], ["#travel", false], ['[data-handle="wheel-centre"]', true], ["nav[aria-label=Panels] button", true]]) {
+      await page.evaluate(() => document.activeElement?.blur());
+      await page.keyboard.press("2");
+      await settled(page);
+      assert.equal(await open(page), "Parts");
+      await page.$eval(at, (one) => one.focus());
+      await page.keyboard.press("3");
+      await settled(page);
+      assert.equal(await open(page), acts ? "What hits" : "Parts", at);
+      await page.$eval(at, (one) => one.focus());
+      await page.keyboard.press("t");
+      assert.equal(await page.evaluate(() => document.activeElement.id === "travel"), acts || at === "#travel", at);
+    }
+  });
+
   on({ viewport: DESK }, "mean themselves where one types or presses", async (page) => {
     const start = await code(page);
     await page.focus(".panel .text input");
