@@ -11,7 +11,7 @@ const TAKEN: &str = "input:not([type=range]), textarea, select";
 /// somebody who speaks to the page may have said it (WCAG 2.1.4).
 const AT_HOME: &str = "html, body, .sketch *, nav *";
 /// And what the space bar presses.
-const PRESSED: &str = "button, summary, a, label, input, [role=button]";
+const PRESSED: &str = "button, summary, a, label, input:not([type=range]), [role=button]";
 
 /// 1 to 5 open the first five places and T leads to the travel's slider, from there; the space bar leads back to ride height.
 pub(crate) fn follow(page: Page) {

@@ -167,6 +167,21 @@ fn numbers(way: &Way, truck: &Truck) -> [Number; 7] {
     ]
 }
 
+/// What was left out, by its reasons; where there is no way, the nearest of each.
+fn left_out(ways: &Ways, truck: &Truck, units: Units, out: &mut impl Write) -> io::Result<()> {
+    if ways.left_out().next().is_some() {
+        writeln!(out, "\nLeft out:")?;
+    }
+    for (why, count) in ways.left_out() {
+        writeln!(out, "  {count} {}", why.label())?;
+        let miss = ways.misses().iter().find(|miss| miss.why == why);
+        if let Some(miss) = miss.filter(|_| ways.found().is_empty()) {
+            writeln!(out, "      nearest: {}", missed(miss, truck, units))?;
+        }
+    }
+    Ok(())
+}
+
 fn text(
     title: &str,
     design: &Design,
@@ -225,16 +240,7 @@ fn text(
             "Before you buy, ask `scrubline rear`: what its parts do to its travel, the shaft's joints and the headlamps."
         )?;
     }
-    if ways.left_out().next().is_some() {
-        writeln!(out, "\nLeft out:")?;
-    }
-    for (why, count) in ways.left_out() {
-        writeln!(out, "  {count} {}", why.label())?;
-        let miss = ways.misses().iter().find(|miss| miss.why == why);
-        if let Some(miss) = miss.filter(|_| ways.found().is_empty()) {
-            writeln!(out, "      nearest: {}", missed(miss, &design.truck, units))?;
-        }
-    }
+    left_out(ways, &design.truck, units, out)?;
     writeln!(out)?;
     for caution in cautions(design) {
         writeln!(out, "{caution}")?;
