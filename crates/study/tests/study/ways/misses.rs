@@ -2,16 +2,12 @@
 
 use super::by_hand::{Hand, Tried, parts, sorted, tried};
 use super::{WISH, search, small};
-use study::{LeftOut, PartsTable, Stance, Wish};
+use study::{LeftOut, PartsTable, Stance, Ways, Wish};
 use truck::{Side, Truck, demo};
 use yardstick::budget::near;
 
-/// For each reason that measures itself the least that is short of it, and what is lowered
-/// to the height that is nearest and otherwise within the limits.
-fn as_by_hand(truck: &Truck, wish: Wish, table: &PartsTable) -> Vec<LeftOut> {
-    let ways = search(truck, wish, table.clone(), 11);
-    assert!(ways.found().is_empty());
-    let all = tried(truck, &wish, table);
+/// Of each reason that measures itself the least that is short of it.
+fn measured_by_hand(ways: &Ways, all: &[Tried]) {
     let short = |why: LeftOut| {
         let of = all.iter().filter_map(|tried| tried.why).filter(|(of, _)| *of == why);
         of.map(|(_, short)| short).fold(f64::INFINITY, f64::min)
@@ -24,6 +20,15 @@ fn as_by_hand(truck: &Truck, wish: Wish, table: &PartsTable) -> Vec<LeftOut> {
             None => assert!(short(why).is_infinite(), "{why:?} is missed"),
         }
     }
+}
+
+/// For each reason that measures itself the least that is short of it, and what is lowered
+/// to the height that is nearest and otherwise within the limits.
+fn as_by_hand(truck: &Truck, wish: Wish, table: &PartsTable) -> Vec<LeftOut> {
+    let ways = search(truck, wish, table.clone(), 11);
+    assert!(ways.found().is_empty());
+    let all = tried(truck, &wish, table);
+    measured_by_hand(&ways, &all);
     let hand = Hand::of(truck, wish);
     let mut heights: Vec<_> =
         all.iter().filter(|tried| tried.why.is_some_and(|(why, _)| why == LeftOut::Height)).collect();
