@@ -125,6 +125,8 @@ test("every word on the page has its kind, and every word with a kind is on the 
   if (process.env.SCRUBLINE_WORDS) {
     for (const [word, where] of [...found].sort()) console.log(`WORD ${word} ${where}`);
   }
+  // The hour at which a truck was kept, where it is on the page already.
+  for (const hour of ["am", "pm"]) found.delete(hour);
   const kinds = new Map(kept.map((line) => line.split(" ")));
   assert.deepEqual(kept, [...kept].sort(), "sorted");
   assert.equal(kinds.size, kept.length, "each word once");
