@@ -321,7 +321,7 @@ mod tests {
     use truck::{LedgerEdit, ROWS, Tool};
 
     fn line(key: &str, numbers: &[(u8, f64, Tool)], whose: Whose, units: Units) -> String {
-        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key() == key).unwrap()).unwrap());
+        let id = RowId::of_usual(key).unwrap();
         let ledger = numbers.iter().fold(Ledger::EMPTY, |ledger, (callout, value, tool)| {
             let edit = LedgerEdit::Write { row: id, callout: *callout, value: *value, tool: *tool, whose };
             ledger.edited(&edit).unwrap()
@@ -392,8 +392,7 @@ mod tests {
     /// Measured, a left bar and a right one are alike: a yes says for which side it holds.
     #[test]
     fn a_yes_of_a_handed_part_says_for_which_side() {
-        let id =
-            RowId(u8::try_from(ROWS.iter().position(|row| row.key() == "bar_in_bracket").unwrap()).unwrap());
+        let id = RowId::of_usual("bar_in_bracket").unwrap();
         let bar = ROWS[usize::from(id.0)].parts.map(truck::PartId)[1];
         let together = [
             (spline::TRIED, 1.0, Tool::TogetherBefore),
@@ -454,9 +453,7 @@ mod tests {
     #[test]
     fn a_rotor_of_twenty_two_inches_is_asked_about() {
         use truck::callouts::rotor_in_caliper::{OPENING, PLANE, THICKNESS};
-        let row = RowId(
-            u8::try_from(ROWS.iter().position(|row| row.key() == "rotor_in_caliper").unwrap()).unwrap(),
-        );
+        let row = RowId::of_usual("rotor_in_caliper").unwrap();
         let told = |thick_mm: f64, units| {
             let numbers = [(PLANE, 40.0), (THICKNESS, thick_mm), (OPENING, 30.0)];
             let ledger = numbers.into_iter().fold(Ledger::EMPTY, |ledger, (callout, value)| {
@@ -483,8 +480,7 @@ mod tests {
             plain.starts_with("The bar is turned 0.64° to lower, ± 0.03°. If the bracket’s bolts "),
             "{plain}"
         );
-        let row =
-            RowId(u8::try_from(ROWS.iter().position(|row| row.key() == "bar_in_bracket").unwrap()).unwrap());
+        let row = RowId::of_usual("bar_in_bracket").unwrap();
         let (callout, tool, whose) = (spline::TEETH, Tool::Counted, Whose::Own);
         let counted =
             Ledger::EMPTY.edited(&LedgerEdit::Write { row, callout, value: 36.0, tool, whose }).unwrap();
@@ -497,7 +493,7 @@ mod tests {
 
     #[test]
     fn what_is_next_names_number_and_tool() {
-        let id = RowId(u8::try_from(ROWS.iter().position(|row| row.key() == "hose").unwrap()).unwrap());
+        let id = RowId::of_usual("hose").unwrap();
         let next = Next { row: id, callouts: vec![0, 2], tool: Tool::Tape, may_refuse: true };
         let said = next_in_words(&Ledger::EMPTY, &next);
         let expected =

@@ -274,9 +274,8 @@ mod tests {
     /// A bolt of 12 in a hole of 20: clear by more than ISO 273 passes, and a sleeve is work.
     #[test]
     fn a_row_that_mates_with_work_alone_is_modified() {
-        let row = truck::ROWS.iter().position(|row| row.key() == "strut_in_bracket").unwrap();
+        let row = RowId::of_usual("strut_in_bracket").unwrap();
         let write = |callout, value| {
-            let row = RowId(u8::try_from(row).unwrap());
             Edit::Ledger(LedgerEdit::Write { row, callout, value, tool: Tool::Caliper, whose: Whose::Own })
         };
         let numbers = [
@@ -320,9 +319,7 @@ mod tests {
     /// to get. One that the person typed is got.
     #[test]
     fn what_a_row_makes_of_the_sketch_is_nothing_to_get() {
-        let row = RowId(
-            u8::try_from(truck::ROWS.iter().position(|row| row.key() == "rotor_on_hub").unwrap()).unwrap(),
-        );
+        let row = RowId::of_usual("rotor_on_hub").unwrap();
         let (tool, whose) = (Tool::Caliper, Whose::Own);
         let write = |callout, value| Edit::Ledger(LedgerEdit::Write { row, callout, value, tool, whose });
         let numbers = [write(callouts::circle::HAT, 12.0), write(callouts::circle::HAT_OLD, 9.0)];
@@ -342,9 +339,7 @@ mod tests {
     /// A rod that mates in one place is undecided for as long as another of its places is open or says no.
     #[test]
     fn what_is_kept_is_undecided_while_any_of_its_places_is() {
-        let row = |key: &str| {
-            RowId(u8::try_from(truck::ROWS.iter().position(|row| row.key() == key).unwrap()).unwrap())
-        };
+        let row = |key: &str| RowId::of_usual(key).unwrap();
         let write = |row, callout, value| {
             Edit::Ledger(LedgerEdit::Write { row, callout, value, tool: Tool::Caliper, whose: Whose::Own })
         };

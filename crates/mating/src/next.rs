@@ -74,7 +74,7 @@ mod tests {
     use truck::{LedgerEdit, Mating, Origin, Part, PartId, ROWS};
 
     fn row(key: &str) -> RowId {
-        RowId(u8::try_from(ROWS.iter().position(|row| row.key() == key).unwrap()).unwrap())
+        RowId::of_usual(key).unwrap()
     }
 
     fn wrote(ledger: &Ledger, row: RowId, callout: u8, value: f64, tool: Tool, whose: Whose) -> Ledger {

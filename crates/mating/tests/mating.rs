@@ -411,13 +411,13 @@ fn another_knuckle_is_put_on_as_a_spindle_is() {
 /// Left and right donor parts, and a bar that was set for the other side.
 #[test]
 fn a_left_part_and_a_right_one_do_not_go_together() {
-    let bar = ROWS.iter().position(|row| row.key() == "bar_in_bracket").unwrap();
-    let parts = ROWS[bar].parts;
+    let bar = RowId::of_usual("bar_in_bracket").unwrap();
+    let parts = bar.usual().unwrap().parts;
     let said = |part, side| LedgerEdit::Part(PartId(part), Part { side: Some(side), ..Part::default() });
     let verdict_of = |one, other| {
         let ledger =
             Ledger::EMPTY.edited(&said(parts[0], one)).unwrap().edited(&said(parts[1], other)).unwrap();
-        verdict(&ledger, &ledger.row(RowId(u8::try_from(bar).unwrap())).unwrap()).verdict
+        verdict(&ledger, &ledger.row(bar).unwrap()).verdict
     };
     assert!(matches!(verdict_of(Side::Left, Side::Right), Verdict::DoesNot(_)));
     assert!(matches!(verdict_of(Side::Right, Side::Right), Verdict::NotAsked { .. }));

@@ -36,6 +36,12 @@ impl RowId {
         ROWS.get(usize::from(self.0))
     }
 
+    /// The usual swap's row of a key; `None` of a key that none has.
+    #[must_use]
+    pub fn of_usual(key: &str) -> Option<Self> {
+        (0..).zip(ROWS).find(|(_, row)| row.key() == key).map(|(at, _)| Self(at))
+    }
+
     /// Whether a person may add a row of this id.
     #[must_use]
     pub const fn is_added(self) -> bool {

@@ -4,8 +4,7 @@ use super::path::{Branch, whole};
 use super::tree::{Object, Tree};
 use crate::shared;
 use truck::{
-    AddedRow, Design, Entry, Ledger, LedgerEdit, Mating, Origin, PARTS, Part, PartId, ROWS, Row, RowId, Tool,
-    Whose,
+    AddedRow, Design, Entry, Ledger, LedgerEdit, Mating, Origin, PARTS, Part, PartId, Row, RowId, Tool, Whose,
 };
 
 pub(super) fn write(ledger: &Ledger) -> Tree {
@@ -164,11 +163,11 @@ fn read_row(ledger: &mut Ledger, branch: &Branch<'_>) -> Option<()> {
     let is_there = |ledger: &Ledger, id: RowId| ledger.written().iter().any(|row| row.id() == id);
     let (id, known, twice) = if let Some(named) = members.get("row") {
         let key = named.text();
-        let at = ROWS.iter().position(|row| row.key() == key);
-        if at.is_none() {
+        let found = RowId::of_usual(key);
+        if found.is_none() {
             named.newer_word(key);
         }
-        let id = RowId(u8::try_from(at?).expect("the usual rows are few"));
+        let id = found?;
         (id, &["row", "numbers"][..], is_there(ledger, id))
     } else {
         let id = RowId(added_id(&need("added")?, "from 128 to 255, of a row that was added")?);
