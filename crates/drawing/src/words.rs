@@ -2,7 +2,7 @@
 
 use linkage::Vector3;
 use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
-use study::{Alignment, Barred, Bound, HeldBy, Lowest, NoRearWay, Preload, Setting};
+use study::{Alignment, Barred, Bound, HeldBy, Lowest, NoRearWay, Pair, Preload, Setting};
 use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, RearField, Side, TireSize, Truck};
 
 /// What follows the name of a change that is on one side alone.
@@ -291,9 +291,23 @@ pub fn lowest_in_words(lowest: &Lowest, truck: &Truck, units: Units) -> String {
     });
     let parts = changes_in_words(&lowest.changes, units);
     let said = ["Lowest these parts reach: frame height ", &frame, ", ", &drop, " lower: ", &parts].concat();
-    let Some((why, by)) = lowest.stops else { return said + ". Nothing on the table goes lower." };
+    let said = said + &unseen_in_words(&lowest.unseen);
+    let Some((why, by)) = lowest.stops else {
+        return said + ". Nothing on the table that stands goes lower.";
+    };
     let by = by.map(|by| [" (", &by.to_string(), ")"].concat()).unwrap_or_default();
-    [&said, ". What stops it: those that go lower ", why.label(), &by, "."].concat()
+    [&said, ". What stops it: those that go lower by the least ", why.label(), &by, "."].concat()
+}
+
+/// The pairs of a way that were not looked at, to be put behind what is said of it; nothing where there are none.
+#[must_use]
+pub fn unseen_in_words(unseen: &[Pair]) -> String {
+    let mut said = String::new();
+    for pair in unseen {
+        said += if said.is_empty() { "; not looked at, for want of numbers: " } else { ", " };
+        said += pair.label();
+    }
+    said
 }
 
 /// A pack of shims of four pieces or more.
@@ -316,13 +330,13 @@ fn joined(parts: impl Iterator<Item = String>) -> String {
     parts.fold(String::new(), |said, part| if said.is_empty() { part } else { said + ", " + &part })
 }
 
-/// A count with as many decimals as it has.
 /// A tire's size as it stands on the sidewall: `195/75R14`.
 #[must_use]
 pub fn size_in_words(size: &TireSize) -> String {
     fixed(size.section_mm, 0) + "/" + &fixed(size.aspect_percent, 0) + "R" + &count(size.rim_code)
 }
 
+/// A count with as many decimals as it has.
 pub(crate) fn count(value: f64) -> String {
     let mut said = fixed(value, 2);
     while said.ends_with('0') {

@@ -301,11 +301,11 @@ impl Ways {
         }
         let Some((_, index)) = self.lower.pop() else { return false };
         match self.way(index, f64::INFINITY) {
-            Ok(Way { changes, drop_mm, .. }) => {
+            Ok(Way { changes, drop_mm, unseen, .. }) => {
                 self.lower.clear();
                 let (frame_mm, stops) = (self.before.ride_height_mm() - drop_mm, self.stops);
                 let is_short = drop_mm < self.wish.drop_mm;
-                self.lowest = is_short.then_some(Lowest { changes, drop_mm, frame_mm, stops });
+                self.lowest = is_short.then_some(Lowest { changes, drop_mm, frame_mm, unseen, stops });
             }
             // What does not even stand says least of why.
             Err((_, Short { why, by, .. })) if why != LeftOut::NoStance || self.stops.is_none() => {

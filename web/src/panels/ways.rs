@@ -7,7 +7,7 @@ use crate::signals::{Derived, Value};
 use crate::state::{Page, Selected};
 use crate::told::{said, write};
 use crate::widgets::{Number, check, folding, panel, text_field};
-use drawing::{changes_in_words, contest_in_words, lowest_in_words, marked};
+use drawing::{changes_in_words, contest_in_words, lowest_in_words, marked, unseen_in_words};
 use measure::print_number;
 use std::cell::Cell;
 use std::rc::Rc;
@@ -272,9 +272,7 @@ fn card(page: Page, way: &Way) -> Node {
     if let (Some(told), Some((pair, _))) = (nearest, way.nearest) {
         loses = loses + "; nearest: " + pair.label() + ", " + &said(&told, units);
     }
-    for (at, pair) in way.unseen.iter().enumerate() {
-        loses = loses + if at == 0 { "; not looked at, for want of numbers: " } else { ", " } + pair.label();
-    }
+    loses += &unseen_in_words(&way.unseen);
     let is_guess = all.iter().any(|told| told.is_guess());
     let cost = "gives up ".to_owned() + &marked(print_number(way.cost, 2), is_guess);
     let proposal = way.proposal("Way down");

@@ -167,6 +167,11 @@ fn data_says_what_was_not_looked_at() {
     assert!(open.contains("caliper"), "{open}");
     let text = of("text", serde_json::Value::Null);
     assert!(text.contains(&format!("not looked at, for want of numbers: {open}\n")), "{text}");
+    // Where none reaches as low, the lowest says it of its parts before anybody gets them.
+    let design = changed_demo(|file| file["truck"]["brake"]["rim_barrel"] = serde_json::Value::Null);
+    let text = printed(&piped(&["ways", "-", "--drop", "150", "--no-trim", "--turns", "4"], &design));
+    let lowest = text.lines().find(|line| line.starts_with("Lowest these parts reach")).unwrap();
+    assert!(lowest.contains(&format!("; not looked at, for want of numbers: {open}. ")), "{lowest}");
 }
 
 /// Both ends come down alike by what is on the table, each way's code carries the rear's parts, and what

@@ -1,5 +1,6 @@
 //! Why combinations are left out, and the nearest misses.
 
+use crate::clearance::Pair;
 use crate::travel_left::Limiter;
 use truck::Change;
 
@@ -104,6 +105,8 @@ pub struct Lowest {
     pub drop_mm: f64,
     /// How high the frame then stands, mm.
     pub frame_mm: f64,
+    /// The pairs that a turning wheel could jam and that were not looked at, for want of numbers.
+    pub unseen: Vec<Pair>,
     /// What is wrong with the next that would come down more, of those that stand where any does, and what comes too
     /// near or ends its bump; none where no combination comes down more.
     pub stops: Option<(LeftOut, Option<Limiter>)>,
