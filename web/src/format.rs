@@ -3,8 +3,7 @@
 
 use drawing::Units;
 use measure::{ForceUnit, LengthStyle, LengthUnit, ParseError, RateUnit};
-use study::Limiter;
-use truck::{Arm, Kind};
+use truck::Kind;
 
 /// Newtons per square millimetre in a gigapascal.
 const PER_GPA: f64 = 1000.0;
@@ -180,6 +179,7 @@ fn trimmed(mut text: String) -> String {
     }
     text
 }
+
 /// Where the wheel is against its ride height.
 #[inline(never)]
 pub(crate) fn travelled(travel_mm: f64, units: Units) -> String {
@@ -189,17 +189,4 @@ pub(crate) fn travelled(travel_mm: f64, units: Units) -> String {
         0.05.. => "up ".to_owned() + &size,
         _ => "at ride height".to_owned(),
     }
-}
-
-/// What a part does that ends the travel by itself, as *What hits* says it; nothing where two things meet.
-pub(crate) const fn part_ends(by: Limiter) -> Option<&'static str> {
-    Some(match by {
-        Limiter::BumpStop => "bump stop",
-        Limiter::DroopStop => "droop stop",
-        Limiter::Shock => "shock runs out of travel",
-        Limiter::CoilBind => "coil binds",
-        Limiter::Joint(Arm::Lower) => "lower ball joint binds",
-        Limiter::Joint(Arm::Upper) => "upper ball joint binds",
-        Limiter::Contact(_) => return None,
-    })
 }

@@ -9,7 +9,7 @@ use web_sys::{Element, HtmlElement, KeyboardEvent};
 const TAKEN: &str = "input:not([type=range]), textarea, select";
 /// Where a letter or a figure is a key of the page: on nothing, on the sketch and on the list of places. Elsewhere
 /// somebody who speaks to the page may have said it (WCAG 2.1.4).
-const AT_HOME: &str = "html, body, .sketch *, nav *";
+const AT_HOME: &str = "html, body, .sketch *, nav[aria-label] *";
 /// And what the space bar presses.
 const PRESSED: &str = "button, summary, a, label, input:not([type=range]), [role=button]";
 
@@ -38,14 +38,7 @@ pub(crate) fn follow(page: Page) {
                 }
             }
             key => {
-                let at = match key {
-                    "1" => 0,
-                    "2" => 1,
-                    "3" => 2,
-                    "4" => 3,
-                    "5" => 4,
-                    _ => return,
-                };
+                let Some(at) = ["1", "2", "3", "4", "5"].iter().position(|of| *of == key) else { return };
                 session.turn_to(Panel::ALL[at]);
             }
         }

@@ -262,15 +262,12 @@ impl WhatHits<'_> {
     #[inline(never)]
     fn does(&self, said: &mut String, end: &End<'_>, hits: &str, is_up: bool) {
         let Limiter::Contact(pair) = end.by else {
-            let [before, behind] = match end.by {
-                Limiter::BumpStop => ["it stands on its ", "bump stop"],
-                Limiter::Shock => ["the ", "shock runs out of travel"],
-                Limiter::CoilBind => ["the ", "coil binds"],
-                Limiter::Joint(Arm::Lower) => ["the ", "lower ball joint binds"],
-                Limiter::Joint(Arm::Upper) => ["the ", "upper ball joint binds"],
-                Limiter::DroopStop | Limiter::Contact(_) => ["it hangs on its ", "droop stop"],
+            let before = match end.by {
+                Limiter::BumpStop => "it stands on its ",
+                Limiter::DroopStop => "it hangs on its ",
+                _ => "the ",
             };
-            for part in [before, end.side(), behind] {
+            for part in [before, end.side(), part_ends(end.by).unwrap_or_default()] {
                 *said += part;
             }
             return;
@@ -344,6 +341,20 @@ impl Others {
         close(all, &said);
         !said.is_empty()
     }
+}
+
+/// What a part does that ends the travel by itself; `None` where two things meet.
+#[must_use]
+pub const fn part_ends(by: Limiter) -> Option<&'static str> {
+    Some(match by {
+        Limiter::BumpStop => "bump stop",
+        Limiter::DroopStop => "droop stop",
+        Limiter::Shock => "shock runs out of travel",
+        Limiter::CoilBind => "coil binds",
+        Limiter::Joint(Arm::Lower) => "lower ball joint binds",
+        Limiter::Joint(Arm::Upper) => "upper ball joint binds",
+        Limiter::Contact(_) => return None,
+    })
 }
 
 const fn contact(by: Limiter) -> bool {

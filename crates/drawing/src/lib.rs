@@ -84,7 +84,7 @@ pub use caption::{Caption, captioned};
 pub use chart::{Band, Chart, NumberFormat, Series, SeriesStyle, chart};
 pub use clearance_map::{ClearanceMap, Mark, clearance_map};
 pub use front::{front_view, front_view_broken};
-pub use hits::{WhatHits, Wheel};
+pub use hits::{WhatHits, Wheel, part_ends};
 pub use how_sure::{
     MEND_FIRST, NOTHING_MOVES, ONE_OF_THESE, READ_AGAIN, READINGS_DISAGREE, THESE_WERE_OFF, contest_in_words,
     disagreement_in_words, doubtful_in_words, fitted_in_words, give_in_words, moved_in_words,

@@ -196,10 +196,13 @@ impl Visit {
     pub(crate) fn as_it_counts_here(self, link: &Shared) -> Shared {
         let mut counted = link.clone();
         let number = self.shelf.number(&mut counted.design);
-        let ours = untrack(|| self.shelf.entry(number)).is_some();
-        let mut counted = if ours { counted } else { counted.came_by_link() };
+        if untrack(|| self.shelf.entry(number)).is_some() {
+            self.came.set(None);
+            return counted;
+        }
+        let mut counted = counted.came_by_link();
         let number = self.shelf.number(&mut counted.design);
-        self.came.set((!ours).then(|| (number, counted.design.clone())));
+        self.came.set(Some((number, counted.design.clone())));
         counted
     }
 

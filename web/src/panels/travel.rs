@@ -2,13 +2,12 @@
 
 use crate::derive::{Answers, CURVE_MM, Standing, short_names};
 use crate::dom::{Node, block, el, loose, value_of, whole_number};
-use crate::format::part_ends;
 use crate::panels::read_off::shifted;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
 use crate::widgets::{self, folding, folding_under, moved_sideways, picture};
-use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked};
+use drawing::{Chart, NumberFormat, Scene, Series, SeriesStyle, Units, View, Zoom, chart, marked, part_ends};
 use measure::MM_PER_INCH;
 use study::{Figure, Guesses, Limiter, Quantity, StandingSide, Station, Unit};
 use truck::Readable;

@@ -15,7 +15,7 @@ use web_sys::{Element, MouseEvent, PointerEvent, TouchEvent, WheelEvent};
 /// A pointer takes the nearest handle within this distance, CSS px.
 pub(crate) const REACH_PX: f64 = 24.0;
 /// A pointer that moves less than this has tapped, CSS px.
-const TAP_PX: f64 = 4.0;
+pub(crate) const TAP_PX: f64 = 4.0;
 /// A drag that is held still for so long goes on slowly.
 const HELD: Duration = Duration::from_millis(300);
 

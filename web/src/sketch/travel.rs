@@ -3,13 +3,13 @@
 use crate::browser::frames::Frames;
 use crate::derive::Answers;
 use crate::dom::{Node, as_a, loose, on_window, svg, there};
-use crate::format::{part_ends, travelled};
+use crate::format::travelled;
 use crate::signals::{Derived, Kept};
 use crate::sketch::Pad;
 use crate::sketch::gesture::within_reach;
-use crate::sketch::pointer::REACH_PX;
+use crate::sketch::pointer::{REACH_PX, TAP_PX};
 use crate::state::Page;
-use drawing::{Aspect, Handle};
+use drawing::{Aspect, Handle, part_ends};
 use leptos::prelude::untrack;
 use std::cell::Cell;
 use study::{Limiter, Pair};
@@ -18,8 +18,6 @@ use web_sys::{Element, Event, KeyboardEvent, PointerEvent};
 
 /// Both stick over so much of a finger's way to either side, CSS px.
 const STICKS_PX: f64 = 5.0;
-/// A pointer that moves less than this has tapped, CSS px.
-const TAP_PX: f64 = 4.0;
 /// Half of what the slider's knob takes, CSS px: as in the style sheet.
 const KNOB_PX: f64 = 14.0;
 
