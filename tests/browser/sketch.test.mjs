@@ -60,6 +60,19 @@ async function tire(page) {
   });
 }
 
+/** Pushes the tire up pixel by pixel, until what is looked at after each is true, or to so many. */
+async function pushUp(page, to, look) {
+  const { x, y } = await tire(page);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let by = 5; by < to; by += 1) {
+    await page.mouse.move(x, y - by);
+    await settled(page);
+    if (await look()) break;
+  }
+  await page.mouse.up();
+}
+
 describe("a drag that is held still", () => {
   on({ viewport: PHONE }, "goes on at a quarter of its speed, says so, and does not jump", async (page) => {
     const touch = await finger(page);
@@ -222,18 +235,12 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) describe(`the
   on({ viewport }, "sticks at the first contact and at the stop, where the slider has its ticks", async (page) => {
     // The demo's own figures, as its report says them: fender at 1 15/16 in, stop at 2 9/16 in.
     const [fender, stop] = [(1 + 15 / 16) * 25.4, (2 + 9 / 16) * 25.4];
-    const { x, y } = await tire(page);
     const stuck = new Map();
-    await page.mouse.move(x, y);
-    await page.mouse.down();
-    for (let by = 5; by < 160; by += 1) {
-      await page.mouse.move(x, y - by);
-      await settled(page);
+    await pushUp(page, 160, async () => {
       const at = await page.$eval("output[for=travel]", (output) => output.textContent);
       stuck.set(at, (stuck.get(at) ?? 0) + 1);
-      if (stuck.has("2 9/16 in") && !/2 9\/16/.test(at)) break;
-    }
-    await page.mouse.up();
+      return stuck.has("2 9/16 in") && !/2 9\/16/.test(at);
+    });
     const most = [...stuck].filter(([at]) => /^[12]/.test(at)).sort(([, a], [, b]) => b - a).slice(0, 2).map(([at]) => at).sort();
     assert.deepEqual(most, ["1 15/16 in", "2 9/16 in"], JSON.stringify([...stuck]));
     // By a finger on the slider it does so too; keys step past.
@@ -286,16 +293,8 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) describe(`the
   // the stop does, and nothing is met there.
   on({ viewport, at: demo((truck) => { truck.shock.shock_short = 310; }) }, "says which part ends the bump where nothing is met", async (page) => {
     await press(page, "As it sits", ".which");
-    const { x, y } = await tire(page);
     const said = new Set();
-    await page.mouse.move(x, y);
-    await page.mouse.down();
-    for (let by = 5; by < 60; by += 1) {
-      await page.mouse.move(x, y - by);
-      await settled(page);
-      said.add((await bubble(page)).split(", ")[1]);
-    }
-    await page.mouse.up();
+    await pushUp(page, 60, async () => { said.add((await bubble(page)).split(", ")[1]); });
     assert.ok(said.has("shock runs out of travel") && !said.has("first contact"), [...said].join("; "));
     if (name === "desk") assert.match(await page.$eval(".drawer > summary", (line) => line.textContent), /where the shock runs out of travel/);
   });
