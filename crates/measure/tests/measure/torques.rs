@@ -73,3 +73,17 @@ fn is_printed_as_a_wrench_has_it() {
     assert_eq!(print_torque(100.0, Units::Millimetres), "100 N·m");
     assert_eq!(print_torque(f64::NAN, Units::Inches), "—");
 }
+
+/// A hub's nut is set to what an inch-pound wrench says: kept to a tenth of a newton metre (0.885 in-lb), every whole
+/// number of them comes back as it was typed, up to ten foot-pounds, and no zero of one is lost.
+#[test]
+fn small_torques_come_back_in_inch_pounds() {
+    for typed in 1..=119 {
+        let text = [&typed.to_string(), " in-lb"].concat();
+        let kept = (parse_torque(&text, Units::Inches).unwrap() * 10.0).round() / 10.0;
+        assert_eq!(print_torque(kept, Units::Inches), text);
+    }
+    // By hand: 120 in-lb is 13.558 N·m, kept as 13.6, which is 10.03 ft-lb.
+    assert_eq!(print_torque(13.6, Units::Inches), "10 ft-lb");
+    assert_eq!(print_torque(5.6, Units::Millimetres), "5.6 N·m");
+}
