@@ -11,6 +11,13 @@ use truck::{CalloutSort, Ledger, Row, RowId, Side, Whose, callouts};
 /// The row in which the bar's teeth are counted.
 const BAR_IN_BRACKET: RowId = RowId(8);
 
+/// What has to be so for a lower arm that stands elsewhere along its bolt.
+const LOWER_PIVOT: &str = "If both were measured from one mark; in the plan as its own pivot moved, or as both where no strut rod is \
+                           measured";
+/// And for a bushing whose hole is not in its middle.
+const ROUND: &str = "If the old bushing’s hole was in its middle; in the plan as the arm’s own pivot moved, or as both where no strut \
+                     rod is measured";
+
 /// The word of a verdict: one of five, and no others.
 #[must_use]
 pub const fn verdict_word(verdict: &Verdict) -> &'static str {
@@ -255,6 +262,16 @@ pub fn sketched_in_words(ledger: &Ledger, moved: &Moved, units: Units) -> String
             either(" to raise", " to lower"),
             "If the bracket’s bolts run along the bar; in the plan as an anchor turned by as much",
         ],
+        Moves::LowerAlong => {
+            ["The lower arm stands ", either(" farther forward", " farther back"), LOWER_PIVOT]
+        }
+        Moves::UpperAlong => [
+            "The upper arm stands ",
+            either(" farther forward", " farther back"),
+            "If both were measured from one mark; in the plan as both its pivots moved",
+        ],
+        Moves::PivotOut => ["The lower arm’s pivot lies ", either(" farther out", " farther in"), ROUND],
+        Moves::PivotUp => ["The lower arm’s pivot lies ", either(" higher", " lower"), ROUND],
     };
     let mut said = [before, &size(moved.by.abs()), way, ", ± ", &size(moved.within)].concat();
     if moved.what == Moves::Bar
@@ -440,6 +457,10 @@ mod tests {
             (Moves::Flange, ["farther out", "farther in"]),
             (Moves::Hat, ["farther out", "farther in"]),
             (Moves::Rod, ["longer", "shorter"]),
+            (Moves::LowerAlong, ["farther forward", "farther back"]),
+            (Moves::UpperAlong, ["farther forward", "farther back"]),
+            (Moves::PivotOut, ["farther out", "farther in"]),
+            (Moves::PivotUp, ["higher", "lower"]),
         ] {
             for (by, way) in [3.2, -3.2].into_iter().zip(way) {
                 let said = told(what, by, 0.1, Units::Millimetres);

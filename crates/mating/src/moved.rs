@@ -6,10 +6,14 @@ use truck::callouts::hole_pattern::{
     FIRST_HOLE_1, FIRST_HOLE_2, FIRST_OVER_12, REACH, REACH_OLD, SQUARE, TURNS,
 };
 use truck::callouts::taper_seat::{POINTS, SEAT_LARGE, STUD_ALONG, STUD_LARGE, STUD_SMALL};
-use truck::callouts::{circle, running_fit};
+use truck::callouts::{circle, press_fit, running_fit, width};
 use truck::{
-    Change, ChangeKind, Design, Edit, KnuckleSwap, Ledger, RowId, SpringKind, StrutRodChange, Which,
+    Change, ChangeKind, Design, Edit, KnuckleSwap, Ledger, Mating, Place, RowId, SpringKind, StrutRodChange,
+    Truck, Which,
 };
+
+/// Where a change stands in a proposal.
+type Slot = (ChangeKind, Option<Place>);
 
 /// What a row can move on the sketch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,10 +32,18 @@ pub enum Moves {
     Rod,
     /// The bar's end at the arm, by a bracket that is bolted on askew.
     Bar,
+    /// The lower arm along its pivot's bolt, by where its fork stands on the bushing.
+    LowerAlong,
+    /// The upper arm along its shaft.
+    UpperAlong,
+    /// The lower arm's pivot in or out, by a bushing whose hole is not in its middle.
+    PivotOut,
+    /// The lower arm's pivot up or down, by such a bushing.
+    PivotUp,
 }
 
 /// The rows that can, each by its place in the usual swap.
-const ROWS: [(u8, Moves); 7] = [
+const ROWS: [(u8, Moves); 11] = [
     (4, Moves::UpperBall),
     (5, Moves::LowerBall),
     (6, Moves::TieEnd),
@@ -39,27 +51,33 @@ const ROWS: [(u8, Moves); 7] = [
     (27, Moves::Hat),
     (14, Moves::Rod),
     (9, Moves::Bar),
+    (36, Moves::LowerAlong),
+    (37, Moves::UpperAlong),
+    (18, Moves::PivotOut),
+    (18, Moves::PivotUp),
 ];
 
 impl Moves {
-    /// What a row can move; `None` of most.
-    #[must_use]
-    pub fn of(id: RowId) -> Option<Self> {
-        ROWS.into_iter().find(|(row, _)| *row == id.0).map(|(_, moves)| moves)
+    /// What a row can move, one or another; nothing by most.
+    pub fn of(id: RowId) -> impl Iterator<Item = Self> {
+        ROWS.into_iter().filter(move |(row, _)| *row == id.0).map(|(_, moves)| moves)
     }
 
-    /// The change by which a proposal takes it over; what several rows move together is one.
-    const fn kind(self) -> ChangeKind {
+    /// The slot of the change by which a proposal takes it over; what several rows move together is one.
+    fn slot(self, truck: &Truck) -> Slot {
+        let pivot = |place| (ChangeKind::MovedPivot, Some(place));
         match self {
-            Self::UpperBall | Self::LowerBall | Self::TieEnd => ChangeKind::KnuckleSwap,
-            Self::Flange | Self::Hat => ChangeKind::TireSwap,
-            Self::Rod => ChangeKind::StrutRod,
-            Self::Bar => ChangeKind::AnchorSwap,
+            Self::UpperBall | Self::LowerBall | Self::TieEnd => (ChangeKind::KnuckleSwap, None),
+            Self::Flange | Self::Hat => (ChangeKind::TireSwap, None),
+            Self::Rod => (ChangeKind::StrutRod, None),
+            Self::Bar => (ChangeKind::AnchorSwap, None),
+            Self::LowerAlong | Self::PivotOut | Self::PivotUp => pivot(lower_pivot(truck)),
+            Self::UpperAlong => pivot(Place::UpperArm),
         }
     }
 
-    /// How far, mm: a ball nearer along its stud, the tie rod's end up, the wheel out, the rod longer;
-    /// of the bar its turn, rad, + raises.
+    /// How far, mm: a ball nearer along its stud, the tie rod's end up, the wheel out, the rod longer, an arm
+    /// forward, a pivot out or up; of the bar its turn, rad, + raises.
     fn by(self, numbers: &Numbers) -> Option<f64> {
         let more = |new, old| numbers.all([new, old]).map(|[new, old]| new - old);
         match self {
@@ -78,7 +96,28 @@ impl Moves {
                 // Turned as the arm goes in bump it winds the bar up.
                 Some(libm::atan2(off, over - f64::midpoint(one, other)) * second_word(numbers, TURNS)?)
             }
+            Self::LowerAlong | Self::UpperAlong => more(width::AHEAD, width::AHEAD_OLD),
+            Self::PivotOut | Self::PivotUp => {
+                let (way, is_up) = match numbers.choice(press_fit::LIES)? {
+                    0 => (-1.0, false),
+                    1 => (1.0, false),
+                    2 => (-1.0, true),
+                    _ => (1.0, true),
+                };
+                let offset_mm = numbers.get(press_fit::OFFSET)?;
+                (is_up == (self == Self::PivotUp)).then_some(offset_mm * way)
+            }
         }
+    }
+}
+
+/// The lower arm's own pivot: the other is the strut rod's, where one is stated; else both are the arm's.
+fn lower_pivot(truck: &Truck) -> Place {
+    let lower = &truck.points.lower;
+    match truck.bushings(&lower.axis()) {
+        Some((own, _)) if own == lower.front => Place::LowerFront,
+        Some(_) => Place::LowerRear,
+        None => Place::LowerArm,
     }
 }
 
@@ -98,8 +137,8 @@ fn deeper_mm(numbers: &Numbers) -> Option<f64> {
 pub struct Moved {
     /// What it moves.
     pub what: Moves,
-    /// How far, mm: a ball nearer along its stud, the tie rod's end up, the wheel out, the rod longer; of the
-    /// bar its turn, rad, + raises.
+    /// How far, mm: a ball nearer along its stud, the tie rod's end up, the wheel out, the rod longer, an arm
+    /// forward, a pivot out or up; of the bar its turn, rad, + raises.
     pub by: f64,
     /// How far that may be off, k = 2, in the same unit.
     pub within: f64,
@@ -109,10 +148,11 @@ pub struct Moved {
 /// row does not say no; a taper has to have mated. `None` otherwise, and of any other row.
 #[must_use]
 pub fn moved(ledger: &Ledger, id: RowId) -> Option<Moved> {
-    let what = Moves::of(id)?;
     let row = ledger.row(id)?;
+    let numbers = Numbers::of(&row);
+    let (what, by) = Moves::of(id).find_map(|what| Some((what, what.by(&numbers)?)))?;
     let answer = verdict(ledger, &row);
-    let is_taper = what.kind() == ChangeKind::KnuckleSwap;
+    let is_taper = row.kind() == Mating::TaperSeat;
     let stands = match answer.verdict {
         Verdict::Mates => true,
         Verdict::DoesNot(_) => false,
@@ -121,8 +161,6 @@ pub fn moved(ledger: &Ledger, id: RowId) -> Option<Moved> {
     if !stands || !answer.own {
         return None;
     }
-    let numbers = Numbers::of(&row);
-    let by = what.by(&numbers)?;
     let mut squares = 0.0;
     for callout in 0..MOST_CALLOUTS {
         let Some((below, above)) = numbers.spread(callout) else { continue };
@@ -138,23 +176,36 @@ pub fn moved(ledger: &Ledger, id: RowId) -> Option<Moved> {
 
 /// What every row of [`ROWS`] moves, zero where it moves nothing.
 fn all_by(ledger: &Ledger) -> [f64; ROWS.len()] {
-    ROWS.map(|(row, _)| moved(ledger, RowId(row)).map_or(0.0, |moved| moved.by))
+    ROWS.map(|(row, what)| match moved(ledger, RowId(row)) {
+        Some(moved) if moved.what == what => moved.by,
+        _ => 0.0,
+    })
 }
 
-/// The change of a kind that some rows make together, by a bit for each; `None` where they move nothing.
-fn change_of(design: &Design, kind: ChangeKind, by: &[f64; ROWS.len()], rows: usize) -> Option<Change> {
-    let mut each = *by;
+/// The rows that make the change of a slot together, a bit for each.
+fn rows_of(truck: &Truck, slot: Slot) -> usize {
+    let mut rows = 0;
     for (at, (_, moves)) in ROWS.iter().enumerate() {
-        if moves.kind() != kind || rows >> at & 1 == 0 {
-            each[at] = 0.0;
+        rows |= usize::from(moves.slot(truck) == slot) << at;
+    }
+    rows
+}
+
+/// The change of a slot that some of its rows make together, by a bit for each; `None` where they move nothing.
+fn change_of(design: &Design, slot: Slot, by: &[f64; ROWS.len()], rows: usize) -> Option<Change> {
+    let mut each = *by;
+    for (at, by) in each.iter_mut().enumerate() {
+        if rows >> at & 1 == 0 {
+            *by = 0.0;
         }
     }
     if each.iter().all(|by| *by == 0.0) {
         return None;
     }
-    let [upper, lower, tie_up, flange, hat, longer, turn] = each;
+    let [upper, lower, tie_up, flange, hat, longer, turn, lower_along, upper_along, pivot_out, pivot_up] =
+        each;
     let truck = &design.truck;
-    let mut change = kind.first(None, truck)?;
+    let mut change = slot.0.first(slot.1, truck)?;
     match &mut change {
         Change::KnuckleSwap(swap) => {
             *swap = KnuckleSwap::seated(&truck.points, upper, lower);
@@ -163,23 +214,28 @@ fn change_of(design: &Design, kind: ChangeKind, by: &[f64; ROWS.len()], rows: us
         // The wheel itself is the old one: clamped farther out, it stands as one of so much less offset.
         Change::TireSwap(swap) => swap.offset_mm -= flange + hat,
         Change::StrutRod(rod) => *rod = StrutRodChange { longer_mm: longer },
+        Change::MovedPivot(pivot) => {
+            pivot.by_mm.x += lower_along + upper_along;
+            pivot.by_mm.y += pivot_out;
+            pivot.by_mm.z += pivot_up;
+        }
         Change::AnchorSwap(swap) if truck.spring.kind == SpringKind::TorsionBar => swap.clocking_rad = turn,
         _ => return None,
     }
     change.kept()
 }
 
-/// Whether the change of a kind that a proposal has is what some rows make of the sketch, and so none of a part.
+/// Whether the change that a proposal has is what some rows make of the sketch, and so none of a part.
 fn is_made_by_rows(design: &Design, change: &Change, by: &[f64; ROWS.len()]) -> bool {
-    let made = |rows| change_of(design, change.kind(), by, rows).as_ref() == Some(change);
-    (1..1 << ROWS.len()).any(made)
+    let all = rows_of(&design.truck, change.slot());
+    let made = |rows| change_of(design, change.slot(), by, rows).as_ref() == Some(change);
+    (1..=all).filter(|rows| rows & !all == 0).any(made)
 }
 
 /// Whether a change is what rows of the ledger make of the sketch, so that there is nothing to get for it.
 #[must_use]
 pub fn is_by_rows(design: &Design, change: &Change) -> bool {
-    ROWS.iter().any(|(_, moves)| moves.kind() == change.kind())
-        && is_made_by_rows(design, change, &all_by(&design.ledger))
+    rows_of(&design.truck, change.slot()) != 0 && is_made_by_rows(design, change, &all_by(&design.ledger))
 }
 
 /// The edit by which a proposal takes over what a row does to the sketch, with what other rows do to the same, as
@@ -187,14 +243,13 @@ pub fn is_by_rows(design: &Design, change: &Change) -> bool {
 /// is there: its numbers were typed, unless they are what fewer of these rows made.
 #[must_use]
 pub fn take_over(design: &Design, which: impl Into<Which>, id: RowId) -> Option<Edit> {
-    let kind = Moves::of(id)?.kind();
     let proposal = design.proposal(which.into().proposal()?)?;
-    // Of its own nothing, whatever the others of its kind do.
-    moved(&design.ledger, id)?;
+    // Of its own nothing, whatever the others of its slot do.
+    let slot = moved(&design.ledger, id)?.what.slot(&design.truck);
     let by = all_by(&design.ledger);
-    let change = change_of(design, kind, &by, usize::MAX)?;
+    let change = change_of(design, slot, &by, rows_of(&design.truck, slot))?;
     for (side, had) in proposal.every() {
-        if had.kind() == kind && (side.is_some() || had == change || !is_made_by_rows(design, &had, &by)) {
+        if had.slot() == slot && (side.is_some() || had == change || !is_made_by_rows(design, &had, &by)) {
             return None;
         }
     }
@@ -216,6 +271,9 @@ mod tests {
     const STRUT: RowId = RowId(14);
     const HUB: RowId = RowId(24);
     const ROTOR: RowId = RowId(27);
+    const FORK: RowId = RowId(36);
+    const SHAFT: RowId = RowId(37);
+    const BUSHING: RowId = RowId(18);
 
     fn with(ledger: Ledger, id: RowId, numbers: &[(u8, f64, Tool)]) -> Ledger {
         numbers.iter().fold(ledger, |ledger, (callout, value, tool)| {
@@ -264,6 +322,11 @@ mod tests {
         change
     }
 
+    fn pivot(change: &Change) -> (Place, [f64; 3]) {
+        let Change::MovedPivot(pivot) = change else { panic!("{change:?}") };
+        (pivot.place, pivot.by_mm.into())
+    }
+
     #[test]
     fn the_rows_are_those_of_the_usual_swap() {
         let keys = ROWS.map(|(row, _)| truck::ROWS[usize::from(row)].key());
@@ -275,6 +338,10 @@ mod tests {
             "rotor_on_hub",
             "strut_on_arm",
             "bracket_on_arm",
+            "lower_arm_fork",
+            "upper_arm_on_shaft",
+            "arm_bushing",
+            "arm_bushing",
         ];
         assert_eq!(keys, expected);
         let asks = |id: RowId, callout| Ledger::EMPTY.row(id).unwrap().asks(callout);
@@ -283,6 +350,11 @@ mod tests {
         assert!(asks(STRUT, REACH) && asks(STRUT, REACH_OLD) && !asks(STRUT, SQUARE));
         assert!(asks(HUB, running_fit::FACE) && asks(ROTOR, circle::HAT) && asks(RowId(31), circle::BORE));
         assert!(!asks(RowId(31), circle::HAT), "a wheel on its hub");
+        assert!(asks(FORK, width::AHEAD) && asks(SHAFT, width::AHEAD_OLD) && !asks(RowId(21), width::AHEAD));
+        assert!(
+            asks(BUSHING, press_fit::LIES) && !asks(RowId(2), press_fit::OFFSET),
+            "a ball joint in its arm"
+        );
     }
 
     /// By hand: 0.4 mm thinner in a taper of 1:8 is 3.2 mm deeper. A caliper is off by 0.05 at each
@@ -417,5 +489,61 @@ mod tests {
             coils.truck.spring.kind = SpringKind::Coil;
             assert_eq!(take_over(&coils, plan, BRACKET), None);
         }
+    }
+
+    /// An arm whose pivots stand 40 mm ahead of a mark where the old one's stood 37 sits 3 mm farther forward. The
+    /// lower arm's own pivot is the nearer one to its ball where a strut rod is measured, and both are where none is.
+    #[test]
+    fn an_arm_that_sits_farther_forward_takes_its_pivots_along() {
+        let ahead = |id, new, old| {
+            let numbers = [(width::AHEAD, new, Tool::Caliper), (width::AHEAD_OLD, old, Tool::Caliper)];
+            with(Ledger::EMPTY, id, &numbers)
+        };
+        let (design, plan) = plain(ahead(SHAFT, 40.0, 37.0));
+        assert_eq!(pivot(&taken(&design, plan, SHAFT)), (Place::UpperArm, [3.0, 0.0, 0.0]));
+        let fitted =
+            truck::Fitted::both(&design.truck, truck::Overlay::from(&[taken(&design, plan, SHAFT)])).unwrap();
+        let was = design.truck.points.upper;
+        near(fitted[0].mounts.upper.front.x - was.front.x, 3.0, 1e-9);
+        near(fitted[0].mounts.upper.rear.x - was.rear.x, 3.0, 1e-9);
+
+        let (mut design, plan) = plain(ahead(FORK, 37.0, 40.0));
+        let lower = design.truck.points.lower;
+        let front_is_its_own = (lower.front.x - lower.ball.x).abs() < (lower.rear.x - lower.ball.x).abs();
+        let own = if front_is_its_own { Place::LowerFront } else { Place::LowerRear };
+        assert!(design.truck.strut.arm.stated().is_some());
+        assert_eq!(pivot(&taken(&design, plan, FORK)), (own, [-3.0, 0.0, 0.0]));
+        design.truck.strut.arm = truck::StrutRod::default().arm;
+        assert_eq!(pivot(&taken(&design, plan, FORK)), (Place::LowerArm, [-3.0, 0.0, 0.0]));
+    }
+
+    /// The four ways that a bushing can be put in, and its move beside the fork's: one change of one pivot. A plan that
+    /// has the first takes the second in its place; a pivot of the other arm is another change.
+    #[test]
+    fn a_bushing_whose_hole_is_off_its_middle_moves_the_pivot_there() {
+        let put_in = |ledger, way| {
+            let numbers = [(press_fit::OFFSET, 3.2, Tool::Caliper), (press_fit::LIES, way, Tool::Counted)];
+            with(ledger, BUSHING, &numbers)
+        };
+        for (way, y, z) in [(0.0, -3.2, 0.0), (1.0, 3.2, 0.0), (2.0, 0.0, -3.2), (3.0, 0.0, 3.2)] {
+            let (design, plan) = plain(put_in(Ledger::EMPTY, way));
+            assert_eq!(pivot(&taken(&design, plan, BUSHING)).1, [0.0, y, z], "{way}");
+        }
+        let ahead = [(width::AHEAD, 40.0, Tool::Caliper), (width::AHEAD_OLD, 38.0, Tool::Caliper)];
+        let (mut design, plan) = plain(put_in(Ledger::EMPTY, 2.0));
+        design = design.edited(&take_over(&design, plan, BUSHING).unwrap()).unwrap();
+        let lower = design.proposals[0].every()[0].1;
+        assert!(is_by_rows(&design, &lower));
+        design.ledger = with(with(design.ledger, FORK, &ahead), SHAFT, &ahead);
+        assert_eq!(pivot(&taken(&design, plan, FORK)).1, [2.0, 0.0, -3.2]);
+        design = design.edited(&take_over(&design, plan, FORK).unwrap()).unwrap();
+        assert_eq!(design.proposals[0].every().len(), 1);
+        design = design.edited(&take_over(&design, plan, SHAFT).unwrap()).unwrap();
+        assert_eq!(design.proposals[0].every().len(), 2, "of the upper arm, beside it");
+        assert!(design.proposals[0].every().iter().all(|(_, change)| is_by_rows(&design, change)));
+        assert_eq!(take_over(&design, plan, FORK), None);
+        // A dead end: which way it lies nobody said.
+        let unsaid = with(Ledger::EMPTY, BUSHING, &[(press_fit::OFFSET, 3.2, Tool::Caliper)]);
+        assert_eq!(moved(&unsaid, BUSHING), None);
     }
 }

@@ -100,7 +100,8 @@ const fn at(from: (u8, u8), to: (u8, u8)) -> Arrow {
 #[must_use]
 pub fn callout_drawing(ledger: &Ledger, row: &Row, callout: u8) -> Scene {
     let kind = row.kind();
-    let (sides, arrows) = kinds::drawn(kind);
+    let is_sketched = (0_u8..).zip(kind.callouts()).all(|(at, _)| row.asks(at));
+    let (sides, arrows) = kinds::drawn(kind, is_sketched);
     let mut sketch = Sketch::default();
     for (pieces, right) in sides.iter().zip([0.0, SECOND_PX, 0.0]) {
         sketch.right = right;

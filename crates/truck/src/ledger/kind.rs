@@ -173,6 +173,8 @@ matings! {
         4 EYE Second Seen "eye" "The eye" ["stamped, or of another shape", "a plain ring all round"];
         5 STATE Second Seen "state" "The bore" ["slack, scored or out of round", "sound"];
         6 YIELD Second Stress "yield" "Yield strength of the eye's steel" [];
+        7 OFFSET First Distance "offset" "For the sketch: middle of its hole from the middle of its outside" [];
+        8 LIES First Seen "lies" "For the sketch: put in, its hole lies" ["farther in", "farther out", "lower", "higher"];
     }
     5 RunningFit running_fit "running_fit" "Bearings on a spindle" {
         0 INNER Both Stamped "inner" "Inner bearing's number, this and that" ["another number", "the same number"];
@@ -249,6 +251,8 @@ matings! {
         0 INSIDE First Inside "inside" "Width inside" [];
         1 OUTSIDE Second Outside "outside" "Width outside" [];
         2 MOVES Both Seen "moves" "What it does there" ["is clamped between", "stands clear", "swings or turns"];
+        3 AHEAD First Distance "ahead" "For the sketch: a mark on the frame, forward to the middle of its pivots" [];
+        4 AHEAD_OLD Both Distance "ahead_old" "For the sketch: the same of the old one" [];
     }
     12 Hose hose "hose" "Hose" {
         0 FREE First Path "free" "Hose, free length" [];
@@ -281,7 +285,9 @@ impl Mating {
     /// Generous, so that it is asked about and never refused. Common practice, no source.
     #[must_use]
     pub fn rule_mm(self, callout: u8) -> Option<(f64, f64)> {
-        use callouts::{circle, crush_sleeve, hole_pattern, new_hole, press_fit, rotor_in_caliper, thread};
+        use callouts::{
+            circle, crush_sleeve, hole_pattern, new_hole, press_fit, rotor_in_caliper, thread, width,
+        };
         self.callout(callout).filter(|callout| callout.sort.is_size())?;
         Some(match (self, callout) {
             (Self::HolePattern, ..=hole_pattern::FIRST_OVER_34)
@@ -297,6 +303,7 @@ impl Mating {
             (Self::NewHole, new_hole::EDGE | new_hole::OLD) => (2.0, 400.0),
             (Self::CrushSleeve, crush_sleeve::WIDTH | crush_sleeve::LENGTH) => (10.0, 250.0),
             (Self::PressFit, press_fit::WALL | press_fit::LENGTH) => (0.0, 200.0),
+            (Self::PressFit, press_fit::OFFSET) => (0.0, 15.0),
             (Self::RotorInCaliper, rotor_in_caliper::OPENING) | (Self::NewHole | Self::CrushSleeve, _) => {
                 (4.0, 120.0)
             }
@@ -306,6 +313,7 @@ impl Mating {
             (Self::Thread, _) | (Self::Circle, circle::HAT | circle::HAT_OLD) => (1.0, 150.0),
             (Self::Circle, _) => (20.0, 260.0),
             (Self::RunningFit | Self::RotorInCaliper, _) => (0.0, 300.0),
+            (Self::Width, width::AHEAD | width::AHEAD_OLD) => (0.0, 900.0),
             (Self::Width, _) => (2.0, 900.0),
             (Self::Hose, _) => (80.0, 2500.0),
         })

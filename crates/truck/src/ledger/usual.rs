@@ -1,7 +1,7 @@
 //! The usual swap: its parts, and the places where they meet. Names and kinds, no number.
 
 use super::kind::Mating;
-use super::kind::callouts::{circle, hole_pattern, running_fit, taper_seat};
+use super::kind::callouts::{circle, hole_pattern, press_fit, running_fit, taper_seat, width};
 use super::{PartId, Row};
 use crate::line;
 
@@ -81,15 +81,17 @@ impl Row {
     /// Whether the row asks for a number of its kind: what only says what it does to the sketch is asked where it does.
     #[must_use]
     pub fn asks(&self, callout: u8) -> bool {
-        let only = match (self.kind(), callout) {
-            (TaperSeat, taper_seat::POINTS) => "tie_stud",
-            (HolePattern, hole_pattern::SQUARE | hole_pattern::TURNS) => "bracket_on_arm",
-            (HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => "strut_on_arm",
-            (RunningFit, running_fit::FACE | running_fit::FACE_OLD) => "hub_on_spindle",
-            (Circle, circle::HAT | circle::HAT_OLD) => "rotor_on_hub",
+        let only: &[&str] = match (self.kind(), callout) {
+            (TaperSeat, taper_seat::POINTS) => &["tie_stud"],
+            (HolePattern, hole_pattern::SQUARE | hole_pattern::TURNS) => &["bracket_on_arm"],
+            (HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => &["strut_on_arm"],
+            (RunningFit, running_fit::FACE | running_fit::FACE_OLD) => &["hub_on_spindle"],
+            (Circle, circle::HAT | circle::HAT_OLD) => &["rotor_on_hub"],
+            (PressFit, press_fit::OFFSET | press_fit::LIES) => &["arm_bushing"],
+            (Width, width::AHEAD | width::AHEAD_OLD) => &["lower_arm_fork", "upper_arm_on_shaft"],
             _ => return true,
         };
-        self.id().usual().is_some_and(|usual| usual.key() == only)
+        self.id().usual().is_some_and(|usual| only.contains(&usual.key()))
     }
 }
 
@@ -156,4 +158,6 @@ pub const ROWS: &[UsualRow] = &[
     row("hose_end\nHose end in its thread", Thread, true, [HOSE, LINES]),
     row("master_cylinder\nMaster cylinder on its studs", HolePattern, true, [MASTER, FRAME]),
     row("lock_stops\nLock stop and where it lands", Width, false, [KNUCKLE, LOWER_ARM]),
+    row("lower_arm_fork\nLower arm's fork over its bushing", Width, false, [LOWER_ARM, ARM_BUSHING]),
+    row("upper_arm_on_shaft\nUpper arm on its shaft", Width, false, [UPPER_ARM, UPPER_SHAFT]),
 ];

@@ -59,7 +59,7 @@ fn opened(bench: Bench, id: RowId) -> Node {
         let words = "It steers, stops or carries a wheel: no work on it, another part where it does not.";
         content = content.child(block("p", "hint").text(words));
     }
-    if Moves::of(id).is_some() {
+    if Moves::of(id).next().is_some() {
         content = content.child(sketched(bench, id));
     }
     let [first, second] =

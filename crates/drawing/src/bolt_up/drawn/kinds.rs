@@ -7,9 +7,12 @@ use super::{across, along, at, down, span};
 use crate::palette::Ink::{Before, Centre, Joint, Press, Rod, Rubber, Section, Solid, Steel};
 use truck::Mating;
 
-/// The pieces of the first part, of the second and of what holds them, and the arrows.
-pub(super) fn drawn(kind: Mating) -> ([&'static [Piece]; 3], &'static [Arrow]) {
+/// The pieces of the first part, of the second and of what holds them, and the arrows. What only some rows of a kind ask
+/// for the sketch is drawn for those.
+pub(super) fn drawn(kind: Mating, is_sketched: bool) -> ([&'static [Piece]; 3], &'static [Arrow]) {
     match kind {
+        Mating::PressFit if is_sketched => ([PRESSED, EYE, BUSHING], PRESS_FIT),
+        Mating::Width if is_sketched => ([FORK, BETWEEN, MARK], WIDTH),
         Mating::BoltInHole => ([BOLT, HOLE, &[]], BOLT_IN_HOLE),
         Mating::HolePattern => ([PLATE, PLATE, SMALL_BOLT], HOLE_PATTERN),
         Mating::NewHole => ([EDGE, PLATE, SMALL_BOLT], NEW_HOLE),
@@ -110,6 +113,8 @@ const CRUSH_SLEEVE: &[Arrow] = &[
     at((160, 6), (160, 33)),
 ];
 
+/// A bushing from its end, its hole beside its middle.
+const BUSHING: &[Piece] = &[Disc(Press, 159, 88, 20), Disc(Joint, 166, 88, 8)];
 const PRESSED: &[Piece] = &[Block(Steel, (26, 18, 110, 34)), Block(Steel, (34, 34, 102, 96))];
 const EYE: &[Piece] = &[Disc(Section, 68, 60, 48), Disc(Joint, 68, 60, 33), Cut(2), Cross(68, 60, 40)];
 const PRESS_FIT: &[Arrow] = &[
@@ -120,6 +125,8 @@ const PRESS_FIT: &[Arrow] = &[
     at((130, 6), (104, 26)),
     at((68, 60), (46, 38)),
     at((6, 122), (38, 90)),
+    across((159, 88), (166, 88), 116),
+    at((166, 136), (166, 94)),
 ];
 
 const HUB: &[Piece] = &[
@@ -292,7 +299,11 @@ const WIDTH: &[Arrow] = &[
     across((36, 74), (100, 74), 74),
     across((36, 98), (100, 98), 118),
     along((136, 64), (160, 30), (184, 64)),
+    across((6, 112), (68, 104), 124),
+    across((6, 112), (68, 104), 130),
 ];
+/// On the frame, beside the first part.
+const MARK: &[Piece] = &[Block(Solid, (5, 92, 7, 118))];
 
 const HOSE: &[Piece] =
     &[Block(Rubber, (22, 54, 114, 66)), Block(Steel, (6, 50, 22, 70)), Block(Steel, (114, 50, 130, 70))];

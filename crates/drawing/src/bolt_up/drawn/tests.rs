@@ -101,7 +101,7 @@ fn nothing_leaves_the_picture_or_its_own_side() {
             );
         }
         // Between the two parts there is room for what holds them.
-        let drawn = kinds::drawn(kind).0;
+        let drawn = kinds::drawn(kind, true).0;
         for (pieces, right) in drawn.iter().zip([0.0, SECOND_PX]) {
             let mut sketch = Sketch { right, ..Sketch::default() };
             pieces.iter().for_each(|piece| sketch.draw(*piece));
