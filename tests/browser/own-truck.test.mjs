@@ -172,7 +172,7 @@ describe("one's own truck", () => {
     await person.type(SIZE);
     await person.type(FRAME);
     await person.type(LIP);
-    assert.equal((await far(page))[0], "3 of 5");
+    assert.equal((await far(page))[0], "3 of 6");
     await person.touch("Parts", ".bar");
     await person.touch("Spindle");
     await person.touch("Compare", ".bar");
@@ -248,7 +248,7 @@ describe("one's own truck", () => {
     await settled(page);
     assert.match(await page.$eval(".read-off .echo.wrong", (echo) => echo.textContent), /between 8 and 26/);
     assert.equal(await page.$eval(".read-off input", (input) => input.value), "205/70R99");
-    assert.equal((await far(page))[0], "0 of 5");
+    assert.equal((await far(page))[0], "0 of 6");
   });
 
   on({ viewport: PHONE }, "stands in a pane that the bar, the grip and Back lower", async (page) => {

@@ -5,8 +5,8 @@ use crate::words::each_in_words;
 use mating::{Early, Verdict, is_by_rows, verdict};
 use measure::{Units, print_length, print_torque};
 use truck::{
-    Change, ChangeKind, Design, Field, Group, Ledger, Origin, PARTS, Part, PartId, Place, Source, SpringKind,
-    Task, Torque, Which, notes_of,
+    Change, ChangeKind, Design, Ledger, Origin, PARTS, Part, PartId, Place, SpringKind, Task, Torque, Which,
+    notes_of,
 };
 
 /// Said of a torque without its manual: two trucks' parts meet here, and each has its own.
@@ -67,17 +67,13 @@ pub fn before_work(design: &Design, which: Which) -> Vec<String> {
         SpringKind::Coil => "a coil",
         SpringKind::WheelRate => "a rate at the wheel",
     };
-    let is_its_spring = |field: &&Field| {
-        matches!(field.group(), Group::Bar | Group::Coil | Group::WheelRate) && field.get(truck).is_some()
-    };
-    let is_taken = Field::ALL.iter().filter(is_its_spring).all(|of| truck.sources.of(*of) == Source::Assumed);
     let mut said = Vec::new();
-    if truck.sources.rule() == Source::Assumed && is_taken {
+    if !truck.spring_is_known() {
         said.push(
             [
                 "Taken to stand on ",
                 taken,
-                ", since nobody has measured its spring: look, and choose it in My truck \
+                ", since nobody has said what spring it has: look, and choose it in My truck \
              before anything is let down.",
             ]
             .concat(),
@@ -186,7 +182,9 @@ fn replaced(change: &Change) -> &'static [&'static str] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{Edit, LedgerEdit, PartId, ProposalId, RowId, ShimChange, Tool, Whose, callouts, demo};
+    use truck::{
+        Edit, Field, LedgerEdit, PartId, ProposalId, RowId, ShimChange, Tool, Whose, callouts, demo,
+    };
 
     fn edited(edits: impl IntoIterator<Item = Edit>) -> Design {
         edits.into_iter().fold(demo(), |design, edit| design.edited(&edit).unwrap())
@@ -290,7 +288,7 @@ mod tests {
     }
 
     /// A ball joint over its plate on the arm with the spring is a danger before its work, which the plan takes along;
-    /// of one's own truck nobody has said what spring it is, until one of its numbers is measured.
+    /// of one's own truck nobody has said what spring it is, until somebody names it or measures a number of it.
     #[test]
     fn what_can_hurt_is_said_before_the_work() {
         let turned = ChangeKind::JointTurned.first(Some(Place::LowerJointUp), &demo().truck).unwrap();
@@ -309,8 +307,17 @@ mod tests {
             said.len() == 1 && said[0].starts_with("Taken to stand on a torsion bar, since nobody"),
             "{said:?}"
         );
-        let coil = own.edited(&Edit::SpringKind(SpringKind::Coil)).unwrap();
-        assert!(before_work(&coil, Which::AsMeasured)[0].starts_with("Taken to stand on a coil"));
+        for kind in [SpringKind::Coil, SpringKind::TorsionBar] {
+            let named = own.edited(&Edit::SpringKind(kind)).unwrap();
+            assert_eq!(before_work(&named, Which::AsMeasured), [""; 0]);
+            // Another's truck says nothing of one's own.
+            let again = named.edited(&Edit::OwnTruck).unwrap();
+            let taken = if kind == SpringKind::Coil { "a coil" } else { "a torsion bar" };
+            assert!(
+                before_work(&again, Which::AsMeasured)[0]
+                    .starts_with(&["Taken to stand on ", taken].concat())
+            );
+        }
         let known = own.edited(&Edit::MeasureAll(vec![(Field::BarDiameter, 22.0)])).unwrap();
         assert_eq!(before_work(&known, Which::AsMeasured), [""; 0]);
     }

@@ -229,7 +229,7 @@ impl Stage {
         Self::ALL.into_iter().find_map(|stage| stage.fields(kind).find(|field| of.contains(*field)))
     }
 
-    /// How far one is with it at a side; the tire's size is one number.
+    /// How far one is with it at a side; the tire's size is one number, and which spring it has is asked with the left's.
     #[must_use]
     pub fn progress(self, truck: &Truck, side: Side) -> Progress {
         let mut of = Progress { given: 0, asked: 0 };
@@ -237,6 +237,9 @@ impl Stage {
             of.asked += 1;
             of.given += usize::from(is_given);
         };
+        if self == Self::Outside && side == Side::Left {
+            count(truck.spring_is_known());
+        }
         for readable in self.readables() {
             count(truck.readings.get(*readable, side).is_some());
         }
@@ -306,7 +309,7 @@ mod tests {
         assert_eq!((bar, coil, rate), (16, 12, 1));
     }
 
-    /// By hand: five from outside, the first of which is three numbers; what is left open where
+    /// By hand: which spring, and five from outside, the first of which is three numbers; what is left open where
     /// something else stands for it is asked of nobody, and a guess or what is not stated is still to be had.
     #[test]
     fn how_far_one_is_is_counted() {
@@ -315,7 +318,7 @@ mod tests {
             let Progress { given, asked } = stage.progress(&design.truck, Side::Left);
             (given, asked)
         };
-        assert_eq!(Stage::ALL.map(|stage| of(&own, stage)), [(0, 5), (0, 20), (0, 16), (0, 31), (0, 35)]);
+        assert_eq!(Stage::ALL.map(|stage| of(&own, stage)), [(0, 6), (0, 20), (0, 16), (0, 31), (0, 35)]);
         let size = [(Field::TireSection, 205.0), (Field::TireAspect, 70.0), (Field::TireRim, 14.0)];
         let height = Reading::by(Readable::FrameHeight, 292.0, ReadWith::Tape);
         for edit in [
@@ -326,7 +329,7 @@ mod tests {
         ] {
             own = own.edited(&edit).unwrap();
         }
-        assert_eq!(Stage::ALL.map(|stage| of(&own, stage)), [(2, 5), (0, 20), (0, 16), (1, 32), (1, 35)]);
+        assert_eq!(Stage::ALL.map(|stage| of(&own, stage)), [(2, 6), (0, 20), (0, 16), (1, 32), (1, 35)]);
         assert_eq!(Stage::Outside.progress(&own.truck, Side::Right), Progress { given: 1, asked: 5 });
         let rate = own.edited(&Edit::SpringKind(SpringKind::WheelRate)).unwrap();
         assert_eq!(of(&rate, Stage::Spring), (0, 6));

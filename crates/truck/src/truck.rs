@@ -1,7 +1,7 @@
 //! The truck as measured.
 
 use crate::choice::{PitmanSide, ShaftSide, SteeringKind};
-use crate::field::Field;
+use crate::field::{Field, Group};
 use crate::field_set::FieldSet;
 use crate::reading::Readings;
 use crate::rear::RearAxle;
@@ -74,6 +74,22 @@ impl Truck {
         let away = |pivot: &Point3<f64>| (pivot.x - lower.ball.x).abs();
         let rod_at_front = away(&lower.front) >= away(&lower.rear);
         Some(if rod_at_front { (axis.rear, axis.front) } else { (axis.front, axis.rear) })
+    }
+}
+
+impl Truck {
+    /// Whether anybody has said what spring it has, or measured some of it: what is a guess else is let down in a way
+    /// of its own.
+    #[must_use]
+    pub fn spring_is_known(&self) -> bool {
+        let is_taken = |field: &Field| {
+            matches!(field.group(), Group::Bar | Group::Coil | Group::WheelRate)
+                && field.get(self).is_some()
+                && self.sources.of(*field) != Source::Assumed
+        };
+        self.sources.rule() != Source::Assumed
+            || self.sources.names_spring()
+            || Field::ALL.iter().any(is_taken)
     }
 }
 
@@ -303,6 +319,8 @@ pub struct Sources {
     rule: Source,
     /// Where guesses follow what is known: what of them stays.
     staying: Option<Staying>,
+    /// Whether somebody said which kind of spring it has, where what nobody said is a guess.
+    names_spring: bool,
     /// In the order of the fields' ids. A list: it is short, and a map is
     /// several kilobytes to download.
     other: Vec<(Field, Source)>,
@@ -312,7 +330,7 @@ impl Sources {
     /// Every number from the same source.
     #[must_use]
     pub const fn all(rule: Source) -> Self {
-        Self { rule, staying: None, other: Vec::new() }
+        Self { rule, staying: None, names_spring: false, other: Vec::new() }
     }
 
     /// What of the guesses stays; `None` of a truck whose guesses follow nothing.
@@ -324,6 +342,17 @@ impl Sources {
     /// Has guesses follow what is known, as [`guesses`](crate::guesses) says.
     pub fn follow(&mut self, staying: Staying) {
         self.staying = Some(staying);
+    }
+
+    /// Whether somebody said which kind of spring it has, on a truck of which what nobody said is a guess.
+    #[must_use]
+    pub const fn names_spring(&self) -> bool {
+        self.names_spring
+    }
+
+    /// Says that somebody did: nothing where that is no guess anyway.
+    pub fn name_spring(&mut self) {
+        self.names_spring = self.rule == Source::Assumed;
     }
 
     /// The source of the numbers of which nothing else is said.

@@ -8,7 +8,7 @@ use crate::dom::{Node, as_a, block, button, el, follow, loose, put, words};
 use crate::panels::as_built::as_built;
 use crate::panels::fitted::fitted;
 use crate::panels::guide;
-use crate::panels::parts::spring_choice;
+use crate::panels::parts::{spring_arm, spring_kind};
 use crate::panels::read_off::{self, put_cursor, read_off};
 use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
@@ -220,13 +220,17 @@ fn fields(page: Page, answers: Answers, of: Stage) -> Node {
         content
     };
     let first = if is_text { Some(tire_size(page)) } else { None };
-    let spring = if of == Stage::Spring { Some(spring_choice(page)) } else { None };
+    let spring = match (of, right) {
+        (Stage::Outside, false) => Some(spring_kind(page)),
+        (Stage::Spring, _) => Some(spring_arm(page)),
+        _ => None,
+    };
     let read = of.readables().iter().map(|of| {
         let node = read_off::field(page, answers, *of, side).attr(ASKS, of.key());
         digits(&node);
         node
     });
-    let whole = block("div", "folded").children(first).children(spring);
+    let whole = block("div", "folded").children(spring).children(first);
     whole.children(read).child(block("div", "folded").content_of(numbers))
 }
 

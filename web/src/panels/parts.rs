@@ -122,7 +122,7 @@ fn measured(page: Page, open: Open, first: Option<ProposalId>) -> Node {
         None => hands(page, open, &[]),
     };
     let what = "This is the truck before any change. Drag a point, or type in My truck, to correct it.";
-    loose().child(el("p").text(what)).child(start).child(spring_choice(page))
+    loose().child(el("p").text(what)).child(start).child(spring_kind(page)).child(spring_arm(page))
 }
 
 /// Adds a proposal and selects it.
@@ -324,18 +324,30 @@ fn open_places(kind: ChangeKind, there: &[Slot]) -> Vec<Option<Place>> {
     all
 }
 
-/// Which spring the truck has, and on which arm.
-pub(crate) fn spring_choice(page: Page) -> Node {
-    let spring = Derived::new(move || page.store.shown().with(|design| design.truck.spring));
+/// Which kind of spring the truck has: none is chosen before somebody says it.
+pub(crate) fn spring_kind(page: Page) -> Node {
     let kinds = [
-        (SpringKind::TorsionBar, "Torsion bar"),
-        (SpringKind::Coil, "Coil"),
-        (SpringKind::WheelRate, "Rate at the wheel"),
+        (Some(SpringKind::TorsionBar), "Torsion bar"),
+        (Some(SpringKind::Coil), "Coil"),
+        (Some(SpringKind::WheelRate), "Rate at the wheel"),
     ];
+    let chosen = move || {
+        page.store.shown().with(|design| {
+            let truck = &design.truck;
+            truck.spring_is_known().then_some(truck.spring.kind)
+        })
+    };
+    let choose = move |kind: Option<SpringKind>| {
+        if let Some(kind) = kind {
+            page.edit(&Edit::SpringKind(kind));
+        }
+    };
+    choice("Spring", "spring", &kinds, chosen, choose)
+}
+
+/// Which arm it stands on.
+pub(crate) fn spring_arm(page: Page) -> Node {
     let arms = [(Arm::Lower, "Lower arm"), (Arm::Upper, "Upper arm")];
-    let set_kind = move |kind| page.edit(&Edit::SpringKind(kind));
-    let set_arm = move |arm| page.edit(&Edit::SpringArm(arm));
-    block("div", "spring")
-        .child(choice("Spring", "spring", &kinds, move || spring.get().kind, set_kind))
-        .child(choice("Carried by", "arm", &arms, move || spring.get().arm, set_arm))
+    let chosen = move || page.store.shown().with(|design| design.truck.spring.arm);
+    choice("Carried by", "arm", &arms, chosen, move |arm| page.edit(&Edit::SpringArm(arm)))
 }

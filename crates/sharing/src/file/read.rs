@@ -174,7 +174,11 @@ fn sources(branch: &Branch<'_>) -> Sources {
             }
         }
         "other" => branch.each(&mut |key, branch| {
-            if let Some(field) = branch.known(Field::from_key(key))
+            if key == layout::SPRING {
+                if branch.one_of(&layout::SOURCES).is_some_and(|source: Source| source != Source::Assumed) {
+                    sources.name_spring();
+                }
+            } else if let Some(field) = branch.known(Field::from_key(key))
                 && let Some(source) = branch.one_of(&layout::SOURCES)
             {
                 sources.set(field, source);

@@ -88,7 +88,8 @@ fn rear() -> Tree {
 fn sources() -> Tree {
     let rule = Tree::text(word(&layout::SOURCES, &defaults::RULE));
     let one = || words(&layout::SOURCES);
-    let other = Field::ALL.iter().map(|field| (field.key(), one())).collect();
+    let fields = Field::ALL.iter().map(|field| field.key());
+    let other = fields.chain([layout::SPRING]).map(|key| (key, one())).collect();
     let guesses = byte(
         "That guesses follow what is measured; 0 where all do, up to 7 where some stay for the linkage's sake.",
         false,

@@ -6,7 +6,7 @@ use super::{LEDGER, MARK, VERSION, WORK, ledger, readings, work};
 use crate::kept_text::read_work;
 use crate::shared::{Opening, Shared};
 use measure::Units;
-use truck::{Change, ChangeSources, Kind, Proposal, Side, Truck};
+use truck::{Change, ChangeSources, Kind, Proposal, Side, Source, Truck};
 
 /// The tree of what is shared, as [`Shared::kept`] gives it: every number is
 /// there, default or not, so that a file can be read and edited by hand.
@@ -79,6 +79,9 @@ fn sources(truck: &Truck) -> Tree {
     whole.add_text("rule", word(&layout::SOURCES, &truck.sources.rule()));
     for (field, source) in truck.sources.exceptions() {
         other.add_text(field.key(), word(&layout::SOURCES, &source));
+    }
+    if truck.sources.names_spring() {
+        other.add_text(layout::SPRING, word(&layout::SOURCES, &Source::Measured));
     }
     whole.add_unless_empty("other", other);
     // Only where they follow: readers before it know no such key.

@@ -31,6 +31,8 @@ pub(super) mod section {
 pub(super) mod spring {
     pub(in crate::v1) const KIND: u8 = 0;
     pub(in crate::v1) const ARM: u8 = 1;
+    /// Alone says it: somebody named the kind, on a truck of which what nobody said is a guess.
+    pub(in crate::v1) const NAMED: u8 = 2;
 }
 
 pub(super) mod proposal {

@@ -150,6 +150,7 @@ fn spring(bits: &mut Reader<'_>, truck: &mut Stated) -> Option<()> {
         match id {
             ids::spring::KIND => truck.spring = bits.small_of(&ids::SPRING_KINDS)?,
             ids::spring::ARM => truck.arm = bits.small_of(&ids::ARMS)?,
+            ids::spring::NAMED => truck.sources.name_spring(),
             _ => return bits.newer(),
         }
     }
@@ -330,7 +331,8 @@ mod tests {
         assert!(number(0).is_ok());
         assert_eq!(section(ids::section::SOURCES, |bits| bits.bits(0b110, 3)), newer);
         assert_eq!(section(ids::section::SPRING, |bits| (bits.ids(&[0]), bits.small(3)).1), newer);
-        assert_eq!(section(ids::section::SPRING, |bits| bits.ids(&[2])), newer);
+        assert!(section(ids::section::SPRING, |bits| bits.ids(&[2])).is_ok());
+        assert_eq!(section(ids::section::SPRING, |bits| bits.ids(&[3])), newer);
         let proposal = |id| section(ids::section::PROPOSALS, |bits| (bits.small(1), bits.ids(&[id])).1);
         assert_eq!(proposal(7), newer);
         assert_eq!(section(ids::section::OPENING, |bits| bits.ids(&[5])), newer);

@@ -6,9 +6,7 @@ use super::stated::unsaid;
 use super::{ids, ledger, readings, rear, usual_source};
 use crate::shared::{Opening, Shared};
 use measure::Units;
-use truck::{
-    Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Spring, Truck, guesses,
-};
+use truck::{Change, ChangeSources, Design, Field, Kind, Proposal, RightNumbers, Source, Truck, guesses};
 
 /// The payload of what is shared, which must be as [`Shared::kept`] gives it.
 pub(crate) fn write(shared: &Shared) -> Vec<u8> {
@@ -25,7 +23,7 @@ pub(crate) fn write(shared: &Shared) -> Vec<u8> {
         numbers(sections.part(ids::section::NUMBERS), truck, &stated);
     }
     sources(&mut sections, truck, &stated);
-    section(&mut sections, ids::section::SPRING, &spring(&truck.spring));
+    section(&mut sections, ids::section::SPRING, &spring(truck));
     if *proposals != defaults::proposals(base) {
         list(sections.part(ids::section::PROPOSALS), proposals);
     }
@@ -132,13 +130,17 @@ fn sources(sections: &mut Parts, truck: &Truck, stated: &[Field]) {
     }
 }
 
-fn spring(spring: &Spring) -> Parts {
+fn spring(truck: &Truck) -> Parts {
     let mut parts = Parts::default();
+    let spring = &truck.spring;
     if spring.kind != defaults::SPRING_KIND {
         parts.part(ids::spring::KIND).small(ids::code(&ids::SPRING_KINDS, &spring.kind));
     }
     if spring.arm != defaults::SPRING_ARM {
         parts.part(ids::spring::ARM).small(ids::code(&ids::ARMS, &spring.arm));
+    }
+    if truck.sources.names_spring() {
+        parts.part(ids::spring::NAMED);
     }
     parts
 }

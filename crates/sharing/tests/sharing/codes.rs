@@ -8,8 +8,8 @@ use proptest::test_runner::TestRunner;
 use sharing::{LONGEST_CODE, LinkError, Opening, Shared, from_code, from_tree, print_json, to_code, to_tree};
 use truck::{
     AddedRow, Change, ChangeKind, Design, DroppedSpindle, Edit, Field, Kind, LedgerEdit, Mating, Of, Origin,
-    Part, PartId, Proposal, ProposalId, ROWS, ReadWith, Readable, Reading, RearField, RowId, Side, TireSize,
-    TireSwap, Tool, Whose, demo,
+    Part, PartId, Proposal, ProposalId, ROWS, ReadWith, Readable, Reading, RearField, RowId, Side,
+    SpringKind, TireSize, TireSwap, Tool, Whose, demo,
 };
 use yardstick::cases;
 
@@ -482,5 +482,27 @@ fn guesses_that_follow_are_told_by_their_rule() {
         assert_eq!(from_tree(&tree), Ok(whole));
         let text = print_json(&tree);
         assert_eq!(text.contains("guesses_by_rule_1"), design.truck.sources.staying().is_some());
+    }
+}
+
+/// On a truck of one's own it is a guess which spring it has, until somebody says it, be it the one that was guessed. A
+/// link says so in three characters at most, and one that says nothing leaves it a guess.
+#[test]
+fn that_a_spring_was_named_is_told() {
+    let own = edited(&demo(), [Edit::OwnTruck]);
+    assert!(!own.truck.spring_is_known() && demo().truck.spring_is_known());
+    for kind in [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate] {
+        let named = edited(&own, [Edit::SpringKind(kind)]);
+        assert!(named.truck.spring_is_known());
+        let [long, short] = [&named, &own].map(|design| to_code(&shared(design.clone())).len());
+        assert!(long <= short + 3, "{long} characters for {short}");
+        for design in [&own, &named] {
+            let whole = shared(design.clone());
+            assert_eq!(from_code(&to_code(&whole)), Ok(whole.clone()));
+            assert_eq!(from_tree(&to_tree(&whole)), Ok(whole));
+        }
+        // Of the demo, whose numbers were measured, nothing has to be said.
+        let measured = edited(&demo(), [Edit::SpringKind(kind), Edit::SpringKind(SpringKind::TorsionBar)]);
+        assert_eq!(measured, demo());
     }
 }
