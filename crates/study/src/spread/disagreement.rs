@@ -55,7 +55,11 @@ fn worst(slopes: &DMatrix<f64>, innovation: &DVector<f64>, kept: &[usize]) -> f6
 
 /// The inverse of how far readings may be off what the model says of them, their own variance one.
 pub(super) fn inverse_of(slopes: &DMatrix<f64>) -> Option<DMatrix<f64>> {
-    let covariance = slopes * slopes.transpose() + DMatrix::identity(slopes.nrows(), slopes.nrows());
+    let count = slopes.nrows();
+    // Row by row: a product of whole matrices would bring along what blocks great ones for a processor's caches.
+    let covariance = DMatrix::from_fn(count, count, |one, other| {
+        slopes.row(one).dot(&slopes.row(other)) + f64::from(u8::from(one == other))
+    });
     covariance.cholesky().map(|found| found.inverse())
 }
 

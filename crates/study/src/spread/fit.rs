@@ -299,9 +299,9 @@ impl PointFitting {
         inverse: &DMatrix<f64>,
         innovation: &DVector<f64>,
     ) -> PointFit {
-        let weighed = inverse * slopes;
         let moved = self.inputs.iter().enumerate().map(|(at, (input, standard))| {
-            let explained: f64 = slopes.column(at).dot(&weighed.column(at));
+            let column = slopes.column(at);
+            let explained: f64 = column.dot(&(inverse * column));
             let tolerance_before = COVERAGE * standard;
             Moved {
                 input: *input,
