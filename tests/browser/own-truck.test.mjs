@@ -246,9 +246,23 @@ describe("one's own truck", () => {
     await page.keyboard.type("205/70R99");
     await page.keyboard.press("Enter");
     await settled(page);
-    assert.match(await page.$eval(".read-off .echo.wrong", (echo) => echo.textContent), /between 8 and 26/);
+    assert.match(await page.$eval(".read-off .echo.wrong", (echo) => echo.textContent), /^Type a rim diameter from 8 to 26\.$/);
     assert.equal(await page.$eval(".read-off input", (input) => input.value), "205/70R99");
     assert.equal((await far(page))[0], "0 of 6");
+    const type = async (text) => {
+      await page.$eval(".read-off input", (input) => input.select());
+      await page.keyboard.type(text);
+      await page.keyboard.press("Enter");
+      await settled(page);
+    };
+    await page.focus(".read-off input");
+    await type("F78-14");
+    assert.match(await page.$eval(".read-off .echo.wrong", (echo) => echo.textContent), /^Type a size like .* does not say how high it is/);
+    // In inches it is kept as the metric one that it is nearest to, and stands there as it was typed.
+    await page.focus(".read-off input");
+    await type("31x10.50R15");
+    assert.equal((await far(page))[0], "1 of 6");
+    assert.equal(await page.$eval(".read-off input", (input) => input.value), "31x10.5R15");
   });
 
   on({ viewport: PHONE }, "stands in a pane that the bar, the grip and Back lower", async (page) => {

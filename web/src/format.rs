@@ -2,7 +2,9 @@
 //! number meets the reader's units.
 
 use drawing::Units;
-use measure::{ForceUnit, LengthStyle, LengthUnit, ParseError, RateUnit};
+use measure::{
+    ForceUnit, LengthStyle, LengthUnit, ParseError, Problem, RateUnit, print_number, without_zeros,
+};
 use truck::Kind;
 
 /// Newtons per square millimetre in a gigapascal.
@@ -38,11 +40,11 @@ pub fn show(kind: Kind, value: f64, units: Units) -> String {
         Kind::Force => measure::print_force(value, ForceUnit::Kilogram),
         Kind::Rate if inches => measure::print_rate(value, RateUnit::PoundPerInch),
         Kind::Rate => measure::print_rate(value, RateUnit::NewtonPerMillimetre),
-        Kind::Modulus => measure::print_number(value / PER_GPA, 1) + " GPa",
-        Kind::Count => trimmed(measure::print_number(value, 2)),
-        Kind::Whole => measure::print_number(value, 0),
-        Kind::RimCode => trimmed(measure::print_number(value, 1)),
-        Kind::Stress => measure::print_number(value, 0) + " N/mm²",
+        Kind::Modulus => print_number(value / PER_GPA, 1) + " GPa",
+        Kind::Count => without_zeros(&print_number(value, 2)).to_owned(),
+        Kind::Whole => print_number(value, 0),
+        Kind::RimCode => without_zeros(&print_number(value, 1)).to_owned(),
+        Kind::Stress => print_number(value, 0) + " N/mm²",
         Kind::Torque => measure::print_torque(value, units),
         Kind::Choice(_) => kind.chosen(value).unwrap_or_default().to_owned(),
     }
@@ -61,7 +63,7 @@ pub fn show_as_read(kind: Kind, value: f64, units: Units) -> String {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Refused {
     /// The text stands for no number.
-    #[error("{0}")]
+    #[error("{}", unread_in_words(.0))]
     Unread(#[from] ParseError),
     /// It lies outside the field's limits, which are these in the reader's units.
     #[error("From {0} to {1}")]
@@ -69,6 +71,27 @@ pub enum Refused {
     /// A number, but none that its callout can have.
     #[error("No such number can be here.")]
     NotHere,
+}
+
+/// What would have been read.
+#[must_use]
+#[inline(never)]
+pub fn unread_in_words(why: &ParseError) -> String {
+    let [before, what] = match why.kind {
+        Problem::UnknownUnit { expected } => ["Behind the number goes ", expected],
+        Problem::Expected { what } => ["Type ", what],
+        Problem::OutOfRange { what, least, most } => {
+            return ["Type ", what, " from ", &least.to_string(), " to ", &most.to_string(), "."].concat();
+        }
+        Problem::Overflow { part, limit } => {
+            return ["Type ", part, " below ", &limit.to_string(), "."].concat();
+        }
+        Problem::TooLarge { limit } => ["At most ", limit],
+        Problem::AmbiguousComma => ["Type it without the comma", ""],
+        Problem::ExpectedEnd => ["Type the number and its unit, and nothing else", ""],
+        _ => ["Type a number, like 9 1/4", ""],
+    };
+    [before, what, "."].concat()
 }
 
 /// The number, in the core's unit, that a text stands for.
@@ -165,19 +188,6 @@ pub fn lower_or_higher(drop_mm: f64, units: Units) -> String {
     } else {
         text + " higher"
     }
-}
-
-/// A decimal without the zeros at its end.
-fn trimmed(mut text: String) -> String {
-    if text.contains('.') {
-        while text.ends_with('0') {
-            text.pop();
-        }
-        if text.ends_with('.') {
-            text.pop();
-        }
-    }
-    text
 }
 
 /// Where the wheel is against its ride height.

@@ -183,8 +183,8 @@ fn sizes(text: &str) -> Vec<TireSize> {
     for one in text.split([',', ' ', ';']) {
         if let Ok(size) = measure::TireSize::parse(one) {
             sizes.push(TireSize {
-                section_mm: f64::from(size.width_mm),
-                aspect_percent: f64::from(size.aspect_percent),
+                section_mm: size.width_mm,
+                aspect_percent: size.aspect_percent,
                 rim_code: size.rim_in,
             });
         }

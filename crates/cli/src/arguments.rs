@@ -472,8 +472,8 @@ fn band(text: &str) -> Result<(f64, f64), String> {
 fn tire(text: &str) -> Result<truck::TireSize, String> {
     let size = measure::TireSize::parse(text).map_err(|error| error.to_string())?;
     Ok(truck::TireSize {
-        section_mm: f64::from(size.width_mm),
-        aspect_percent: f64::from(size.aspect_percent),
+        section_mm: size.width_mm,
+        aspect_percent: size.aspect_percent,
         rim_code: size.rim_in,
     })
 }

@@ -1,7 +1,10 @@
 //! Changes, and what keeps a setting from its target, as people say them to each other.
 
 use linkage::Vector3;
-use measure::{LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number};
+use measure::{
+    LengthStyle, MM_PER_INCH, Units, fixed, print_angle, print_length, print_number, print_tire_size,
+    without_zeros,
+};
 use study::{Alignment, Barred, Bound, HeldBy, Lowest, NoRearWay, Pair, Preload, Setting};
 use truck::{ArmSwap, Change, MovedPivot, Overlay, Place, RearField, Side, TireSize, Truck};
 
@@ -330,22 +333,15 @@ fn joined(parts: impl Iterator<Item = String>) -> String {
     parts.fold(String::new(), |said, part| if said.is_empty() { part } else { said + ", " + &part })
 }
 
-/// A tire's size as it stands on the sidewall: `195/75R14`.
+/// A tire's size as it stands on the sidewall: `195/75R14`, `31x10.5R15`.
 #[must_use]
 pub fn size_in_words(size: &TireSize) -> String {
-    fixed(size.section_mm, 0) + "/" + &fixed(size.aspect_percent, 0) + "R" + &count(size.rim_code)
+    print_tire_size(size.section_mm, size.aspect_percent, size.rim_code)
 }
 
 /// A count with as many decimals as it has.
 pub(crate) fn count(value: f64) -> String {
-    let mut said = fixed(value, 2);
-    while said.ends_with('0') {
-        said.pop();
-    }
-    if said.ends_with('.') {
-        said.pop();
-    }
-    said
+    without_zeros(&fixed(value, 2)).to_owned()
 }
 
 #[cfg(test)]

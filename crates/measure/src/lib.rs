@@ -34,6 +34,6 @@ pub use length::{
     print_length, spoken_length,
 };
 pub use number::{fixed, parse_number, print_number, signed, without_zeros};
-pub use tire::TireSize;
+pub use tire::{TireSize, print_tire_size};
 pub use torque::{parse_torque, print_torque};
 pub use units::Units;

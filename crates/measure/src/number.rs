@@ -81,6 +81,7 @@ pub fn print_number(value: f64, decimals: u8) -> String {
 
 /// A number's text without the zeros that say nothing: `2.50` as `2.5`, `2.00` as `2`, `20` as it is.
 #[must_use]
+#[inline(never)]
 pub fn without_zeros(text: &str) -> &str {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { text }
 }

@@ -5,6 +5,7 @@ mod tape;
 
 use crate::derive::Answers;
 use crate::dom::{Node, as_a, block, button, el, follow, loose, put, words};
+use crate::format::unread_in_words;
 use crate::panels::as_built::as_built;
 use crate::panels::fitted::fitted;
 use crate::panels::guide;
@@ -234,6 +235,10 @@ fn fields(page: Page, answers: Answers, of: Stage) -> Node {
     whole.children(read).child(block("div", "folded").content_of(numbers))
 }
 
+/// What no size was read from.
+const OLDER: &str = "Type a size like 195/75R14 or 31x10.5R15. One like F78-14 or 7.00-14 does not say how high it is: type the \
+                     nearest of these, and in stage 4 the tire’s overall diameter.";
+
 /// The tire's size as it stands on the sidewall.
 fn tire_size(page: Page) -> Node {
     let refused = Value::new(String::new());
@@ -242,12 +247,14 @@ fn tire_size(page: Page) -> Node {
         Ok(size) => {
             refused.set(String::new());
             page.edit(&Edit::MeasureAll(vec![
-                (Field::TireSection, f64::from(size.width_mm)),
-                (Field::TireAspect, f64::from(size.aspect_percent)),
+                (Field::TireSection, size.width_mm),
+                (Field::TireAspect, size.aspect_percent),
                 (Field::TireRim, size.rim_in),
             ]));
         }
-        Err(why) => refused.set(why.to_string()),
+        // Nothing like a size from the start.
+        Err(why) if why.at == 0 => refused.set(OLDER.to_owned()),
+        Err(why) => refused.set(unread_in_words(&why)),
     };
     let node = block("div", "read-off")
         .attr(ASKS, Field::TireSection.key())

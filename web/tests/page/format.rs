@@ -1,7 +1,7 @@
 //! Numbers as a field shows them, and read back.
 
 use drawing::Units;
-use page::format::{lower_or_higher, read, show, step};
+use page::format::{lower_or_higher, read, show, step, unread_in_words};
 use truck::{ChangeKind, Field, Kind, Torque};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -155,4 +155,25 @@ fn a_drop_is_said_in_words() {
             assert_eq!(lower_or_higher(nothing, units), "as it sits");
         }
     }
+}
+
+/// What is wrong is said as somebody beside the truck would say it, with what could stand there.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_cannot_be_read_is_answered_by_what_could() {
+    for (kind, text, said) in [
+        (Kind::Length, "nine", "Type a number, like 9 1/4."),
+        (Kind::Length, "  ", "Type a number, like 9 1/4."),
+        (Kind::Length, "1/0", "Type a number, like 9 1/4."),
+        (Kind::Torque, "85 lb", "Behind the number goes ft-lb, N·m, kg-m or in-lb."),
+        (Kind::Torque, "85 ft-lb dry", "Type the number and its unit, and nothing else."),
+        (Kind::Torque, "9999 kg-m", "At most 10000 N·m."),
+        (Kind::Length, "1,400", "Type it without the comma."),
+        (Kind::Length, "2' 13\"", "Type inches after feet below 12."),
+    ] {
+        let why = read(kind, text, Units::Inches).unwrap_err();
+        assert_eq!(unread_in_words(&why), said, "{text}");
+    }
+    let size = |text| unread_in_words(&measure::TireSize::parse(text).unwrap_err());
+    assert_eq!(size("205/70R99"), "Type a rim diameter from 8 to 26.");
+    assert_eq!(size("31x10.5"), "Type R and the rim diameter.");
 }

@@ -19,6 +19,9 @@ fn reads_sizes_as_people_write_them() {
         ("245/75R16LT", "LT245/75R16"),
         ("LT245/75R16 108/104S", "LT245/75R16"),
         ("265/75R16.5", "265/75R16.5"),
+        ("31x10.50R15", "31x10.5R15"),
+        ("31 X 10.5 - 15 LT", "LT31x10.5R15"),
+        ("33×12.50R16.5LT 108Q", "LT33x12.5R16.5"),
     ] {
         assert_eq!(TireSize::parse(text).expect(text).print(), printed, "{text}");
     }
@@ -28,7 +31,11 @@ fn reads_sizes_as_people_write_them() {
 fn refuses_with_the_place_and_a_sentence() {
     for (text, at, sentence) in [
         ("", 0, "expected a number, but there is nothing here"),
-        ("XL195/75R14", 0, "expected a number at character 1"),
+        ("XL195/75R14", 0, "expected a size like 195/75R14 or 31x10.5R15 at character 1"),
+        ("F78-14", 0, "expected a size like 195/75R14 or 31x10.5R15 at character 1"),
+        ("31x1.5R15", 0, "expected a size like 195/75R14 or 31x10.5R15 at character 1"),
+        ("31x10.5", 7, "expected R and the rim diameter at character 8"),
+        ("31xR15", 3, "expected a number at character 4"),
         ("195", 3, "expected a slash and the aspect ratio at character 4"),
         ("195R14", 3, "expected a slash and the aspect ratio at character 4"),
         ("195/", 4, "expected a number at character 5"),
@@ -46,10 +53,26 @@ fn refuses_with_the_place_and_a_sentence() {
     }
 }
 
+/// By hand: 10.5 in is 266.7 mm, and (31 − 15) / 2 of 10.5 is 76.19 in a hundred; 12.5 in is 317.5, which is rounded up, and
+/// (33 − 15) / 2 of it is 72; 9.5 is 241.3, and 7.5 of it 78.95. Made of the metric size the tire is as high to a
+/// fiftieth of an inch: 15 · 25.4 + 2 · 267 · 0.76 is 786.8 mm, 31 in 787.4.
+#[test]
+fn a_size_in_inches_is_the_metric_one_that_it_is_nearest_to() {
+    for (text, width_mm, aspect_percent) in
+        [("31x10.5R15", 267.0, 76.0), ("33x12.5R15", 318.0, 72.0), ("30x9.5R15", 241.0, 79.0)]
+    {
+        let size = TireSize::parse(text).unwrap();
+        let expected = TireSize { width_mm, aspect_percent, rim_in: 15.0, light_truck: false };
+        assert_eq!((size, size.print().as_str()), (expected, text));
+    }
+    // A width that ends in 5 is a metric one's, whatever it is in inches.
+    assert_eq!(measure::print_tire_size(235.0, 75.0, 15.0), "235/75R15");
+}
+
 proptest! {
     #[test]
     fn a_printed_size_reads_back(
-        width_mm in 100u32..=400, aspect_percent in 25u32..=100, halves in 16u32..=52,
+        width_mm in (100u32..=400).prop_map(f64::from), aspect_percent in (25u32..=100).prop_map(f64::from), halves in 16u32..=52,
         light_truck: bool,
     ) {
         let size = TireSize {
