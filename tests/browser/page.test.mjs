@@ -33,6 +33,22 @@ describe("the sketch", () => {
     assert.equal(await page.$("#boot"), null, "the picture of the start is gone");
   });
 
+  for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) on({ viewport }, `takes a note away by itself, but not while it is pointed at, on a ${name}`, async (page) => {
+    const timer = (ask) => page.$eval(".notice", (one, asked) => one.getAnimations().map((all) => all[asked] ?? all.effect.getTiming()[asked])[0], ask);
+    await page.evaluate(() => dispatchEvent(new CustomEvent("scrubline-say", { detail: "Something was done." })));
+    await page.waitForSelector(".notice");
+    assert.deepEqual([await timer("duration"), await timer("playState")], [12000, "running"]);
+    await page.hover(".notice");
+    assert.equal(await timer("playState"), "paused");
+    await page.mouse.move(1, 1);
+    await page.waitForFunction(() => document.querySelector(".notice").getAnimations()[0].playState === "running");
+    await page.focus(".notice button");
+    assert.equal(await timer("playState"), "paused", "nor while it holds the cursor");
+    await page.evaluate(() => document.activeElement.blur());
+    await page.$eval(".notice", (one) => one.getAnimations()[0].finish());
+    await page.waitForFunction(() => document.querySelector(".notices").textContent === "");
+  });
+
   on({ viewport: DESK }, "gives the start value exactly when a drag comes back to its pixel", async (page) => {
     const before = await code(page);
     await drag(page, "wheel-centre", [[0, -37], [3, 22], [0, 0]]);
@@ -548,6 +564,7 @@ describe("the file", () => {
     }, text);
     await give("{ not json");
     await page.waitForFunction(() => /not JSON/.test(document.querySelector(".notices").textContent));
+    assert.equal(await page.$eval(".notice", (one) => one.getAnimations().length), 0, "what is wrong stays");
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
     // However much stands in it, a few ten thousand values are looked at before it is refused: no time that is felt.
     await page.evaluate(() => {

@@ -204,7 +204,8 @@ fn notices(page: Page, answers: Answers) -> Node {
         if let Some(notice) = notice.get() {
             let close = button("×", move || page.session.notice.set(None)).attr("aria-label", "Close");
             let (is_wrong, is_done) = (notice.tone == Tone::Wrong, notice.tone == Tone::Done);
-            lines = lines.child(line(&notice.text, is_wrong, is_done).child(close));
+            let goes = move |_| page.session.notice.set(None);
+            lines = lines.child(line(&notice.text, is_wrong, is_done).child(close).on("animationend", goes));
         }
         let broken = answers.standing.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
         lines.children(

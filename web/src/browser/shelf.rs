@@ -169,7 +169,8 @@ impl Shelf {
             let names = done.removed.join(", ");
             let few = "This browser has no room left. The oldest kept designs went to make some: ";
             let most = "Forty designs are kept. The oldest went to make room: ";
-            said = plain(&[if done.full { few } else { most }, &names, "."].concat());
+            let text = [if done.full { few } else { most }, &names, "."].concat();
+            said = Some(Notice { text, tone: Tone::Wrong });
         } else if done.apart {
             said = plain("This design was changed in another tab too. Both are kept: see My trucks.");
         }
