@@ -79,6 +79,23 @@ describe("a lesson", () => {
     });
   }
 
+  on({ viewport: WIDE }, "moves from one way to the other before a class, and jumps for who wants no motion", async (page) => {
+    const gliding = () => page.$$eval(".sketch path", (all) => all.filter((path) => path.getAnimations().length > 0).length);
+    const still = () => page.waitForFunction(() => document.getAnimations().every((one) => one.playState === "finished"));
+    await begin(page, 1);
+    await press(page, "Full screen");
+    for (const [motion, least] of [["reduce", 0], ["no-preference", 10]]) {
+      await page.emulateMediaFeatures([{ name: "prefers-reduced-motion", value: motion }]);
+      await press(page, "Dropped spindle", ".which");
+      await still();
+      await press(page, "Cut spring", ".which");
+      assert.ok(least === 0 ? (await gliding()) === 0 : (await gliding()) >= least, motion);
+      await still();
+      await press(page, "As it sits", ".which");
+      assert.equal(await gliding(), 0, "there are other parts: they jump");
+    }
+  });
+
   on({ viewport: PHONE }, "has one right answer to each question, whichever it is", async (page) => {
     await turnTo(page, "Lessons");
     const many = (await page.$$(".lessons li button")).length;
