@@ -5,7 +5,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe, test } from "node:test";
-import { BIN, DESK, PHONE, code, number, onPagesOf, press, readout, runningBrowser, settled, turnTo } from "./driver.mjs";
+import { BIN, DESK, PHONE, code, hit, number, onPagesOf, press, readout, runningBrowser, settled, turnTo } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
@@ -31,9 +31,9 @@ const NUMBERS = {
   "Lower arm, front pivot, above the ground": "10 1/2",
   "Lower arm, rear pivot, from the centerline": "11 5/8",
   "Lower arm, rear pivot, above the ground": "10 1/4",
-  "Upper arm, front pivot, from the centerline": "16 1/4",
+  "Upper arm, front pivot, from the centerline": "16 3/8",
   "Upper arm, front pivot, above the ground": "18 1/2",
-  "Upper arm, rear pivot, from the centerline": "16 3/8",
+  "Upper arm, rear pivot, from the centerline": "16 1/2",
   "Upper arm, rear pivot, above the ground": "18 1/8",
   "Bump stop, from the lower pivot axis": "6 3/4",
   "Fender lip, lower edge, above the ground": "30 3/8",
@@ -52,6 +52,11 @@ class Counted {
 
   async touch(words, within) {
     await press(this.page, words, within);
+    this.count += 1;
+  }
+
+  async touchAt(place) {
+    await hit(this.page, await this.page.$(place));
     this.count += 1;
   }
 
@@ -189,8 +194,10 @@ describe("one's own truck", () => {
   on({ viewport: PHONE }, "says camber in bump and what hits first after 110 touches and keys", async (page) => {
     const person = new Counted(page);
     await person.touch("Put in my truck", ".first");
+    await person.touchAt('xpath///label[normalize-space()="Torsion bar"]');
+    await person.touchAt(".read-off input");
     await person.measure(person.thumb);
-    assert.deepEqual(await far(page), ["✓ all 5", "✓ all 20", "0 of 16", "0 of 31", "0 of 35"]);
+    assert.deepEqual(await far(page), ["✓ all 6", "✓ all 20", "0 of 16", "0 of 31", "0 of 35"]);
     assert.match(await page.$eval(".start p", (line) => line.textContent), /^82 numbers to go\./);
     await person.touch("Parts", ".bar");
     await person.touch("Spindle");
@@ -237,6 +244,9 @@ describe("one's own truck", () => {
     await page.$$eval(".choice label", (all) => all.find((one) => one.textContent === "Coil").click());
     await settled(page);
     assert.deepEqual([await named("Bar, diameter"), await named("Coil, wire")], [0, 1]);
+    // A place that nobody has measured is said to a quarter of an inch.
+    const places = await page.$$eval(".number.guess", (all) => all.filter((one) => /above the ground|from the centerline/.test(one.textContent)).map((one) => one.querySelector("input").value));
+    assert.ok(places.length > 20 && places.every((value) => /^−?\d*( ?(1\/4|1\/2|3\/4))? in$/.test(value)), `${places.length}: ${places.join("; ")}`);
     const guesses = await page.$$eval(".number.guess", (all) => all.every((one) => /a guess/.test(one.querySelector(".badge").innerHTML)));
     assert.ok(guesses);
   });

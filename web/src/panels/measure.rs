@@ -15,8 +15,9 @@ use crate::panels::sides::{compared, right_side};
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::widgets::{Number, folding, folding_under, led_to, panel, text_field};
-use drawing::size_in_words;
+use drawing::{Units, size_in_words};
 use leptos::prelude::untrack;
+use measure::MM_PER_INCH;
 use sixteenths::sixteenths;
 use std::rc::Rc;
 use tape::{ASKS, Tape};
@@ -305,10 +306,12 @@ fn number(page: Page, field: Field, right: bool) -> Node {
         optional: field.is_optional() && !right,
         stepper: false,
         value: Rc::new(move || {
-            shown.with(|design| {
+            let value = shown.with(|design| {
                 let own = if right { design.truck.right.get(field) } else { None };
                 own.or_else(|| field.get(&design.truck))
-            })
+            });
+            let is_rough = field.datum().is_some() && is_guess();
+            value.map(|mm| if is_rough { roughly(mm, page.units()) } else { mm })
         }),
         start: 0.0,
         badge: Rc::new(move || {
@@ -334,6 +337,12 @@ fn number(page: Page, field: Field, right: bool) -> Node {
     }
     come_to(page, &node, |asked| asked == field);
     node
+}
+
+/// A place as a guess is worth: to a quarter of an inch, or to five millimetres.
+fn roughly(mm: f64, units: Units) -> f64 {
+    let step = if units == Units::Inches { MM_PER_INCH / 4.0 } else { 5.0 };
+    (mm / step).round() * step
 }
 
 /// Asks a phone for digits alone: nothing of it is below zero, and the sixteenths are under it.
