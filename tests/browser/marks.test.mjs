@@ -72,6 +72,7 @@ const PRINTED = [
 async function turn(page, panel) {
   await turnTo(page, panel);
   if (panel === "What hits" && !(await page.$(".folded .pair"))) await press(page, "All of them");
+  if (panel === "Alignment") for (const name of await texts(page, ".cards details:not([open]) > summary")) await press(page, name);
   if (panel === "Curves") await press(page, "The same as numbers");
   if (panel === "Find a drop") {
     await type(page, "Lower by", "1 1/2 in");

@@ -316,6 +316,8 @@ describe("the sketch from three sides", () => {
     assert.deepEqual(await seen(), ["Top"]);
     await press(page, "Side", '[data-aspect="Top"]');
     assert.deepEqual(await seen(), ["Side"]);
+    // Its code comes when it is first asked for.
+    await page.waitForSelector('[data-aspect="Side"] [data-handle="wheel-centre"] .dot', { visible: true });
     await swipe(page, await spot(page, "wheel-centre", "Side"), [0, 20]);
     const drop = await dropped(page);
     assert.ok(drop < 1.9, `the spindle follows a thumb from the side too: ${drop} in`);
@@ -508,6 +510,8 @@ describe("setting up", () => {
     await type(page, "Camber", "-0.5");
     const work = await page.$eval(".panel table", (table) => table.textContent);
     assert.match(work, /Adjuster bolt.*turns out.*Shims, front bolt.*(take out|add)/);
+    assert.match(await page.$eval(".panel .cards", (cards) => cards.textContent), /Then reads: Frame height 9 1\/4 in; Camber −0\.[45]\d°; Caster, ground .*; Toe of one wheel .*\./);
+    await press(page, "How far off it is");
     const [heads, cells] = await page.$$eval(".panel table", (tables) => {
       const count = (row) => tables[1].querySelector(row).children.length;
       return [count("thead tr"), count("tbody tr")];
