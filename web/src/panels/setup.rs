@@ -193,7 +193,7 @@ fn said_first(units: Units, wanted: Value<Wanted>, sides: &[(Side, Target, Align
         };
         let is_guess = sides.iter().any(|(.., found)| found.guessed);
         let height = marked(print_length(mm, readout_style(units)), is_guess);
-        write(button("", take), &("Set it to ".to_owned() + &height))
+        button("", take).child(write(el("span"), &("Set it to ".to_owned() + &height)))
     }));
     // What holds for both is said once.
     for (at, line) in said.iter().enumerate() {
@@ -293,7 +293,12 @@ fn work(found: &Setting, units: Units) -> Vec<(&'static str, String)> {
             for (name, splines) in [("Bar, at the anchor", splines_anchor), ("Bar, at the arm", splines_arm)]
             {
                 if splines != 0.0 {
-                    add(name, Setting::HEIGHT, turned(splines, " splines, raised", " splines, let down"));
+                    let [up, down] = if splines.abs() > 1.0 {
+                        [" splines, raised", " splines, let down"]
+                    } else {
+                        [" spline, raised", " spline, let down"]
+                    };
+                    add(name, Setting::HEIGHT, turned(splines, up, down));
                 }
             }
             add("Adjuster bolt", Setting::HEIGHT, turned(turns, " turns in", " turns out"));
