@@ -68,6 +68,9 @@ describe("a lesson", () => {
         await press(page, "Full screen");
         const large = await page.$eval(".lessons .step p", (words) => parseFloat(getComputedStyle(words).fontSize));
         assert.ok(large >= 1.4 * plain && large >= 24, `${large} px against ${plain}`);
+        // The first step speaks of the frame's height alone.
+        const written = await page.$$eval('.sketch[data-aspect="Front"] .drawing text', (all) => all.map((text) => text.textContent));
+        assert.ok(written.length === 1 && /^[\d/⁄ ]+in$/.test(written[0]), written.join("; "));
         const label = await page.$eval(".sketch .drawing text", (text) => parseFloat(getComputedStyle(text).fontSize));
         assert.ok(label >= 18, `labels of ${label} px`);
       }

@@ -11,6 +11,7 @@ use drawing::{Aspect, Ends, Handle, Units};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
+use study::Figure;
 use truck::{Design, Edit, EditError, Field, Readable, RearField, Side};
 
 /// The panels of the page.
@@ -172,6 +173,8 @@ pub(crate) struct Session {
     pub(crate) lesson: Value<Option<Lesson>>,
     /// Whether all type is large, to be read across a room.
     pub(crate) projector: Value<bool>,
+    /// What of the sketch a lesson's step speaks of.
+    pub(crate) spoken_of: Value<Vec<Figure>>,
 }
 
 /// A lesson under way.
@@ -248,6 +251,7 @@ impl Session {
             hunt: Value::new(Hunt::new()),
             lesson: Value::new(None),
             projector: Value::new(false),
+            spoken_of: Value::new(Vec::new()),
         }
     }
 
@@ -280,6 +284,12 @@ impl Session {
     /// The size of a drawing's type, CSS px, where `plain_px` is read at arm's length.
     pub(crate) fn type_px(&self, plain_px: f64) -> f64 {
         if self.projector.get() { plain_px * 1.5 } else { plain_px }
+    }
+
+    /// What alone is written on the sketch: before a class what a step speaks of.
+    pub(crate) fn written_alone(&self) -> Option<Vec<Figure>> {
+        let is_class = self.projector.get() && self.lesson.with(Option::is_some);
+        is_class.then(|| self.spoken_of.get())
     }
 
     /// Sets whether what is dragged moves, or rests.

@@ -165,6 +165,7 @@ fn sketch(
         dragging: None,
         drop_mm,
         guessed: &guessed,
+        only: None,
     };
     Ok(draw(&sketch, view))
 }

@@ -124,7 +124,7 @@ fn sketch(
     let selected = dragging.is_some().then_some(Handle::WheelCentre);
     view_of(
         aspect,
-        &Sketch { now: shown, before, others: &[], selected, dragging, drop_mm, guessed: &[] },
+        &Sketch { now: shown, before, others: &[], selected, dragging, drop_mm, guessed: &[], only: None },
         view,
     )
 }

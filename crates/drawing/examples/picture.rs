@@ -23,6 +23,7 @@ fn main() -> Result<(), study::NoStance> {
         dragging: None,
         drop_mm: 50.8,
         guessed: &[],
+        only: None,
     };
     let view = View {
         width_px: 600.0,

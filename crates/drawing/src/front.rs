@@ -32,6 +32,7 @@ pub fn front_view(sketch: &Sketch<'_>, view: &View) -> Scene {
     let handles = handles(&board, Aspect::Front, &|handle| points.at(handle));
     let mut labelling = Labelling::front(&board, &points, view, &handles);
     labelling.guessed = sketch.guessed.to_vec();
+    labelling.only = sketch.only.map(<[_]>::to_vec);
     let mut marks = Board::new(board.transform);
     // Where no point is dragged, the tire is.
     let handle = sketch.selected.unwrap_or(Handle::WheelCentre);

@@ -33,6 +33,8 @@ pub(crate) struct Labelling<'a> {
     pub(crate) spoken: String,
     /// The figures that rest on a guess.
     pub(crate) guessed: Vec<study::Figure>,
+    /// Those that alone are written.
+    pub(crate) only: Option<Vec<study::Figure>>,
 }
 
 impl<'a> Labelling<'a> {
@@ -46,7 +48,15 @@ impl<'a> Labelling<'a> {
             layout.shade((0.0, ground), (view.width_px, view.height_px), 5);
         }
         layout.mark(&board.shapes);
-        Self { view, aspect, layout, shapes: Vec::new(), spoken: String::new(), guessed: Vec::new() }
+        Self {
+            view,
+            aspect,
+            layout,
+            shapes: Vec::new(),
+            spoken: String::new(),
+            guessed: Vec::new(),
+            only: None,
+        }
     }
 
     pub(crate) fn front(
@@ -108,6 +118,12 @@ impl<'a> Labelling<'a> {
         mark_of(self.guessed.contains(&figure))
     }
 
+    /// Whether a figure is written, and not spoken alone.
+    #[inline(never)]
+    fn writes(&self, figure: study::Figure) -> bool {
+        self.only.as_ref().is_none_or(|only| only.contains(&figure))
+    }
+
     /// A number in a dimension line with its mark, and its name where there is room for words.
     pub(crate) fn marked(&self, mark: &str, name: &str, mm: f64) -> Ask {
         let before = if self.wordy() { name.to_owned() + mark } else { mark.to_owned() };
@@ -137,8 +153,11 @@ impl<'a> Labelling<'a> {
         let (edge_x, bottom_y) = board.px(corner);
         let (_, ground_y) = board.px(Vec2(0.0, 0.0));
         let x = edge_x - (14.0 + 0.03 * self.view.width_px);
-        self.shapes.push(Shape::line(Ink::Extension, &[(edge_x - 3.0, bottom_y), (x - 5.0, bottom_y)]));
         let spoken = self.tell(study::Figure::FRAME_HEIGHT, &self.length(height_mm));
+        if !self.writes(study::Figure::FRAME_HEIGHT) {
+            return;
+        }
+        self.shapes.push(Shape::line(Ink::Extension, &[(edge_x - 3.0, bottom_y), (x - 5.0, bottom_y)]));
         let ask = self.marked(self.mark(study::Figure::FRAME_HEIGHT), "", height_mm).spoken(spoken);
         dimension(&mut self.layout, &mut self.shapes, [(x, ground_y), (x, bottom_y)], ask, None);
     }
@@ -160,6 +179,9 @@ impl<'a> Labelling<'a> {
         let figure = study::Figure::room(gap.pair);
         let distance_mm = room_as_told(shown.rest, gap.pair, gap.distance_mm);
         let (spoken, mark) = (self.tell(figure, &self.length(distance_mm)), self.mark(figure));
+        if !self.writes(figure) {
+            return;
+        }
         let touching = distance_mm <= 0.0;
         let mut ask = self.marked(mark, before, distance_mm).spoken(spoken);
         if touching {
@@ -196,7 +218,7 @@ impl<'a> Labelling<'a> {
         let wheel = &points.wheel;
         let spoken = self.tell(study::Figure::CAMBER, &spoken_angle(camber_rad, 2));
         self.upright(board, points, lean_rad);
-        if self.is_low() {
+        if self.is_low() || !self.writes(study::Figure::CAMBER) {
             return;
         }
         let mark = self.mark(study::Figure::CAMBER);
@@ -242,7 +264,7 @@ impl<'a> Labelling<'a> {
         };
         let value = self.length(left_mm) + by;
         let spoken = self.tell(study::Figure::BUMP, &value);
-        if self.is_low() {
+        if self.is_low() || !self.writes(study::Figure::BUMP) {
             return;
         }
         let anchor = board.px(stop.tip);
@@ -300,7 +322,7 @@ impl<'a> Labelling<'a> {
     fn roll_centre(&mut self, board: &Board, height_mm: f64) {
         let spoken = self.tell(study::Figure::ROLL_CENTRE, &(self.length(height_mm) + " above the ground"));
         let mark = board.px(Vec2(0.0, height_mm));
-        if self.is_low() {
+        if self.is_low() || !self.writes(study::Figure::ROLL_CENTRE) {
             return;
         }
         let inside = mark.1 > 4.0 && mark.1 < self.view.height_px - 4.0 && mark.0 > 4.0;
@@ -398,7 +420,7 @@ impl<'a> Labelling<'a> {
 
     /// The names of parts, where there is room to spare.
     pub(crate) fn names(&mut self, board: &Board, points: &FrontPoints, shown: &Shown<'_>) {
-        if self.view.width_px < NAMED_PX {
+        if self.view.width_px < NAMED_PX || self.only.as_ref().is_some_and(|only| !only.is_empty()) {
             return;
         }
         let spring = match shown.rest.fitted.spring.kind {

@@ -59,6 +59,9 @@ pub struct Sketch<'a> {
     pub drop_mm: f64,
     /// Those of [`SKETCHED`] that rest on a guess: their numbers carry its mark.
     pub guessed: &'a [Figure],
+    /// Where a step of a lesson is shown to a class, what it speaks of: of [`SKETCHED`] these alone are written, and
+    /// where none of them is, the names of the parts.
+    pub only: Option<&'a [Figure]>,
 }
 
 /// Another proposal, drawn as the lines of its arms, its rail and its fender.

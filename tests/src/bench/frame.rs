@@ -107,6 +107,7 @@ impl Both {
             dragging: Some(DragNote { text: "Spindle ↑ 2 in".to_owned() }),
             drop_mm: DROP_MM,
             guessed: &[],
+            only: None,
         };
         let scene = front_view(&sketch, &view(760.0, 560.0));
         let markup = black_box(elements(&scene));

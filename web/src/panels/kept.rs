@@ -191,6 +191,7 @@ fn scene(shared: &Shared, id: &str) -> Scene {
         dragging: None,
         drop_mm: 0.0,
         guessed: &[],
+        only: None,
     };
     let mut scene = front_view(&sketch, &view);
     scene.labels.clear();

@@ -175,7 +175,9 @@ fn place_of(text: &str) -> usize {
 fn step(page: Page, answers: Answers, at: u8) -> Node {
     let text = words(&Lesson::words(at));
     let trucks = Trucks::of(page);
+    let mut spoken_of = Vec::new();
     for (place, number) in text.parts("data-number") {
+        spoken_of.extend(on_sketch(&number));
         let behind = place.said("data-words");
         place.content_of(move || write(el("span"), &trucks.say(&number, behind.as_deref())));
     }
@@ -190,6 +192,7 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
     }
     let guess = Value::new(None::<i32>);
     for (_, asked) in text.parts("data-ask") {
+        spoken_of.extend(on_sketch(&asked));
         let sign = Derived::new(move || trucks.read(&asked).map(|number| i32::from(number.sign())));
         for (choice, held) in text.parts("data-if") {
             let guessed = whole_number(&held);
@@ -204,6 +207,7 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
             verdict.text_of(move || if right() { "Right. " } else { "Not quite. " }.to_owned());
         }
     }
+    page.session.spoken_of.set(spoken_of);
     for (answer, _) in text.parts("data-answer") {
         let shown = answer.clone();
         answer.flag("hidden", move || guess.get().is_none());
@@ -215,6 +219,19 @@ fn step(page: Page, answers: Answers, at: u8) -> Node {
         });
     }
     text
+}
+
+/// Where a number of a step is written on the sketch.
+#[inline(never)]
+fn on_sketch(number: &str) -> Option<Figure> {
+    Some(match number.split(' ').next()? {
+        "ride_height" => Figure::FRAME_HEIGHT,
+        "camber" | "camber_rate" => Figure::CAMBER,
+        "touch" | "bump" => Figure::BUMP,
+        "roll_centre" | "instant_centre_y" => Figure::ROLL_CENTRE,
+        "fender" | "wheel_z" => FENDER,
+        _ => return None,
+    })
 }
 
 /// The trucks of a lesson at rest: as measured, then each proposal.

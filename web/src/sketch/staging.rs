@@ -63,6 +63,7 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                     Some(Other { name, place: *place, shown })
                 })
                 .collect();
+            let only = page.session.written_alone();
             let guessed = answers.known.with(|known| guessed(known, rest, pose));
             let sketch = Sketch {
                 now: shown,
@@ -77,6 +78,7 @@ pub(crate) fn draw(aspect: Aspect, page: Page, answers: &Answers, view: &View) -
                     .map(|(_, text)| DragNote { text }),
                 drop_mm: drop_of(page),
                 guessed: &guessed,
+                only: only.as_deref(),
             };
             if aspect == Aspect::Front { front_view(&sketch, view) } else { drawn_aside(Ok(&sketch)) }
         }

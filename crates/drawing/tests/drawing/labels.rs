@@ -152,6 +152,7 @@ fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
                 dragging,
                 drop_mm: case.drop_mm,
                 guessed: &[],
+                only: None,
             };
             Some((view_of(aspect, &sketch, view), true))
         }
@@ -330,6 +331,7 @@ fn pixels_and_millimetres_are_inverse() {
             dragging: None,
             drop_mm: 0.0,
             guessed: &[],
+            only: None,
         };
         let scene = front_view(&sketch, &view);
         let transform = scene.transform;

@@ -5,7 +5,7 @@
 
 use crate::view;
 use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, view_of};
-use study::{Figure, Stance, Steering, clearances, travel_left};
+use study::{Figure, Pair, Stance, Steering, clearances, travel_left};
 use truck::{Edit, ReadWith, Readable, Reading, Side, Truck, demo};
 
 const ASPECTS: [Aspect; 3] = [Aspect::Front, Aspect::Side, Aspect::Top];
@@ -16,12 +16,31 @@ fn drawn(aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene
 }
 
 fn drawn_of(truck: &Truck, aspect: Aspect, width_px: f64, steer: f64, guessed: &[Figure]) -> Scene {
+    drawn_with(truck, aspect, width_px, steer, (guessed, None))
+}
+
+/// Of which figures a mark is asked for, and which alone are written.
+fn drawn_with(
+    truck: &Truck,
+    aspect: Aspect,
+    width_px: f64,
+    steer: f64,
+    (guessed, only): (&[Figure], Option<&[Figure]>),
+) -> Scene {
     let rest = Stance::as_measured(truck).unwrap().on(Side::Left);
     let pose = Steering::of(&rest).unwrap().pose(&rest, 0.0, steer).unwrap();
     let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
     let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };
-    let sketch =
-        Sketch { now, before: None, others: &[], selected: None, dragging: None, drop_mm: 0.0, guessed };
+    let sketch = Sketch {
+        now,
+        before: None,
+        others: &[],
+        selected: None,
+        dragging: None,
+        drop_mm: 0.0,
+        guessed,
+        only,
+    };
     view_of(aspect, &sketch, &view(width_px, 0.75 * width_px))
 }
 
@@ -100,4 +119,32 @@ fn every_picture_says_what_was_read() {
         assert!(says(&demo().edited(&edit).unwrap().truck), "{of:?} from {aspect:?}");
         assert!(!says(&demo().truck), "{of:?}: the model says another number");
     }
+}
+
+/// Before a class a step's figure is written and no other, nor any part's name; where it speaks of none, the names.
+/// Who hears the picture is told of all.
+#[test]
+fn what_a_step_does_not_speak_of_is_not_written() {
+    let truck = demo().truck;
+    let drawn = |only: Option<&[Figure]>| drawn_with(&truck, Aspect::Front, 900.0, 0.0, (&SKETCHED, only));
+    let whole = drawn(None);
+    let named = |scene: &Scene, name: &str| scene.labels.iter().filter(|label| label.spoken == name).count();
+    assert_eq!([named(&whole, "fender"), named(&whole, "rim")], [1, 1]);
+    let on_front = [
+        Figure::FRAME_HEIGHT,
+        Figure::CAMBER,
+        Figure::BUMP,
+        Figure::ROLL_CENTRE,
+        Figure::room(Pair::TireRail),
+        Figure::room(Pair::TireFender),
+    ];
+    for figure in on_front {
+        let scene = drawn(Some(&[figure]));
+        assert_eq!(marks(&scene)[0], 1, "{figure:?}");
+        assert!(scene.labels.iter().any(|label| label.spoken.starts_with(&*figure.label())), "{figure:?}");
+        assert_eq!([named(&scene, "fender"), named(&scene, "rim")], [0, 0]);
+        assert_eq!(scene.description, whole.description);
+    }
+    let none = drawn(Some(&[]));
+    assert_eq!((marks(&none)[0], named(&none, "fender"), named(&none, "rim")), (0, 1, 1));
 }

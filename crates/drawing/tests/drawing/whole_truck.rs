@@ -28,6 +28,7 @@ fn drawn_with(truck: &Truck, overlay: Overlay<'_>, ends: Ends, travel_mm: f64, g
         dragging: None,
         drop_mm: 0.0,
         guessed,
+        only: None,
     };
     whole_truck(ends, &sketch, &view(900.0, 500.0))
 }
