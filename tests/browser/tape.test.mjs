@@ -119,6 +119,22 @@ describe("the tape at a number", () => {
     assert.equal((await stands(page)).picture, null, "an angle has no tape");
   });
 
+  on({ viewport: PHONE }, "goes on by the same keys in millimeters, which have no sixteenths", async (page) => {
+    await press(page, "in: change to millimeters");
+    await press(page, "Put in my truck", ".first");
+    await page.keyboard.type("205/70R14");
+    await page.keyboard.press("Enter");
+    await settled(page);
+    await page.keyboard.type("292");
+    const shown = await page.$$eval(".sixteenths button", (all) => all.filter((key) => key.checkVisibility()).map((key) => key.textContent));
+    assert.deepEqual(shown, ["Skip", "Next"]);
+    await press(page, "Next", ".sixteenths");
+    await taped(page, "straight up");
+    await press(page, "Skip", ".sixteenths");
+    await taped(page, "Droop travel");
+    assert.equal(await page.$eval(input("frame_height"), (one) => one.value), "292 mm");
+  });
+
   on({ viewport: PHONE }, "a number that cannot be keeps what was typed, says the range and keeps the cursor", async (page) => {
     await press(page, "Put in my truck", ".first");
     await press(page, "2. The arms from the front");

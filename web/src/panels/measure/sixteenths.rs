@@ -1,7 +1,7 @@
 //! Sixteenths for a thumb, under the field that is typed into: a phone's digits have no slash.
 
 use super::tape::Tape;
-use crate::dom::{Node, block, button};
+use crate::dom::{Node, block, button, put};
 use crate::state::Page;
 use drawing::Units;
 use leptos::prelude::document;
@@ -16,7 +16,8 @@ const KEYS: [&str; 17] = [
 const SKIP: &str = "Skip";
 const NEXT: &str = "Next";
 
-/// What holds fields, with the tape over whichever the cursor is in, and under one for a length the keys. A key is
+/// What holds fields, with the tape over whichever the cursor is in, and under one for a length the keys, of which
+/// those that lead on are all that there is in millimeters. A key is
 /// put behind what was typed, and leads on as Enter does.
 #[inline(never)]
 pub(super) fn sixteenths(page: Page, tape: Tape, within: Node) -> Node {
@@ -38,11 +39,10 @@ pub(super) fn sixteenths(page: Page, tape: Tape, within: Node) -> Node {
         let Some(here) = here else { return };
         tape.come_to(&here, || {
             let Ok(Some(field)) = here.closest(".number.tape:not(.row *)") else { return };
-            if page.preferences.units.now() == Units::Inches {
-                let _ = field.insert_adjacent_element("afterend", &keys);
-            } else {
-                keys.remove();
-            }
+            // Of millimeters there are no sixteenths, and one goes on all the same.
+            let is_plain = page.preferences.units.now() == Units::Millimetres;
+            put(&keys, "class", if is_plain { "sixteenths plain" } else { "sixteenths" });
+            let _ = field.insert_adjacent_element("afterend", &keys);
         });
     })
 }
