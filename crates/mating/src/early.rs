@@ -76,6 +76,9 @@ const fn lets_go(task: Task, spring: Task) -> bool {
                 | Task::BarOut
                 | Task::CoilOut
                 | Task::KnuckleOff
+                | Task::StrutOff
+                | Task::ShockOff
+                | Task::AntiRollOff
                 | Task::ArmOff
                 | Task::UpperOff
         )

@@ -30,7 +30,7 @@ const OVAL_MM: f64 = 0.3;
 
 /// Clearance of the fine and the medium series for the size that is nearest to a shank, mm.
 /// Inch bolts are given what the nearest metric one has.
-fn clearances_mm(shank_mm: f64) -> (f64, f64) {
+pub(super) fn clearances_mm(shank_mm: f64) -> (f64, f64) {
     let mut nearest = HOLES_MM[0];
     for size in HOLES_MM {
         if (size.0 - shank_mm).abs() < (nearest.0 - shank_mm).abs() {

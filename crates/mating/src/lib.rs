@@ -121,6 +121,7 @@ pub fn verdict(ledger: &Ledger, row: &Row) -> Answer {
     let own = row.entries().iter().all(|(_, entry)| entry.whose == Whose::Own);
     let is_own = |callout: u8| row.entry(callout).is_some_and(|entry| entry.whose == Whose::Own);
     let mut wanted = told.rule.needed.clone();
+    wanted.retain(|callout| row.asks(*callout));
     for (callout, entry) in row.entries() {
         if entry.whose != Whose::Own && !wanted.contains(callout) {
             wanted.push(*callout);

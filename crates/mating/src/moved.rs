@@ -182,13 +182,22 @@ fn all_by(ledger: &Ledger) -> [f64; ROWS.len()] {
     })
 }
 
-/// The rows that make the change of a slot together, a bit for each.
+/// The rows that make the change of a slot together, a bit for each: of one arm's pivots, whichever of them it moves,
+/// since which is the arm's own goes by what else is measured.
 fn rows_of(truck: &Truck, slot: Slot) -> usize {
     let mut rows = 0;
     for (at, (_, moves)) in ROWS.iter().enumerate() {
-        rows |= usize::from(moves.slot(truck) == slot) << at;
+        rows |= usize::from(overlap(moves.slot(truck), slot)) << at;
     }
     rows
+}
+
+/// Whether two slots are the same, or move pivots of the same arm.
+fn overlap(one: Slot, other: Slot) -> bool {
+    let is_upper = |(_, place): Slot| {
+        place.map(|place| matches!(place, Place::UpperArm | Place::UpperFront | Place::UpperRear))
+    };
+    one == other || (one.0 == other.0 && one.0 == ChangeKind::MovedPivot && is_upper(one) == is_upper(other))
 }
 
 /// The change of a slot that some of its rows make together, by a bit for each; `None` where they move nothing.
@@ -249,6 +258,10 @@ pub fn take_over(design: &Design, which: impl Into<Which>, id: RowId) -> Option<
     let by = all_by(&design.ledger);
     let change = change_of(design, slot, &by, rows_of(&design.truck, slot))?;
     for (side, had) in proposal.every() {
+        let is_elsewhere = had.slot() != slot && overlap(had.slot(), slot);
+        if is_elsewhere {
+            return None;
+        }
         if had.slot() == slot && (side.is_some() || had == change || !is_made_by_rows(design, &had, &by)) {
             return None;
         }
@@ -545,5 +558,27 @@ mod tests {
         // A dead end: which way it lies nobody said.
         let unsaid = with(Ledger::EMPTY, BUSHING, &[(press_fit::OFFSET, 3.2, Tool::Caliper)]);
         assert_eq!(moved(&unsaid, BUSHING), None);
+    }
+
+    /// Taken over while no strut rod was measured, both pivots are moved; once one is, the change is still the row's, and
+    /// is laid no second time beside it. Nor is one over a pivot of that arm that was typed.
+    #[test]
+    fn a_pivot_is_moved_once_whichever_is_the_arm_s_own() {
+        let ahead = [(width::AHEAD, 40.0, Tool::Caliper), (width::AHEAD_OLD, 37.0, Tool::Caliper)];
+        let (mut design, plan) = plain(with(Ledger::EMPTY, FORK, &ahead));
+        let strut = std::mem::take(&mut design.truck.strut.arm);
+        design = design.edited(&take_over(&design, plan, FORK).unwrap()).unwrap();
+        design.truck.strut.arm = strut;
+        let laid = design.proposals[0].every()[0].1;
+        assert_eq!(pivot(&laid), (Place::LowerArm, [3.0, 0.0, 0.0]));
+        assert!(is_by_rows(&design, &laid));
+        assert_eq!(take_over(&design, plan, FORK), None);
+        let mut typed = ChangeKind::MovedPivot.first(Some(Place::UpperFront), &design.truck).unwrap();
+        let Change::MovedPivot(front) = &mut typed else { panic!() };
+        front.by_mm.x = 5.0;
+        let (design, plan) = plain(with(Ledger::EMPTY, SHAFT, &ahead));
+        let design = design.edited(&Edit::Set(plan, typed)).unwrap();
+        assert!(!is_by_rows(&design, &typed));
+        assert_eq!(take_over(&design, plan, SHAFT), None);
     }
 }

@@ -22,7 +22,7 @@ pub(super) fn edge_mm(bolt_mm: f64) -> f64 {
 }
 
 /// Least from centre to centre of two holes, in diameters of the bolt: ANSI/AISC 360-16, J3.3.
-const SPACING: f64 = 8.0 / 3.0;
+pub(super) const SPACING: f64 = 8.0 / 3.0;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
     let needed = &[BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE];

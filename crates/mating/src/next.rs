@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::{Verdict, rule, verdict};
-use truck::{Ledger, Row, RowId, Tool, Whose};
+use truck::{CalloutSort, Ledger, Mating, Row, RowId, Tool, Whose};
 
 /// The numbers to take next, of one row.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,12 +35,20 @@ pub fn next(ledger: &Ledger) -> Option<Next> {
             _ => None,
         };
         let Some(found) = found else { continue };
-        let rank = (distance(ledger, &row), found.callouts.len() + usize::from(!found.may_refuse) * 100);
+        let by_both = usize::from(by_both(row.kind(), &found.callouts));
+        let dear = found.callouts.len() + 50 * by_both + 100 * usize::from(!found.may_refuse);
+        let rank = (distance(ledger, &row), dear);
         if best.as_ref().is_none_or(|(other, _)| rank < *other) {
             best = Some((rank, found));
         }
     }
     best.map(|(_, next)| next)
+}
+
+/// Whether it takes both parts in the hand: one of them may still be another truck's, or a shop's.
+fn by_both(kind: Mating, callouts: &[u8]) -> bool {
+    let sorts = callouts.iter().filter_map(|callout| kind.callout(*callout)).map(|callout| callout.sort);
+    sorts.into_iter().any(|sort| matches!(sort, CalloutSort::Tried | CalloutSort::Blue))
 }
 
 /// How far a row is from what the person is about.
@@ -60,7 +68,8 @@ fn asked(row: &Row, missing: &[u8]) -> Option<Next> {
     let is_own = |callout: &u8| row.entry(*callout).is_some_and(|entry| entry.whose == Whose::Own);
     let open = |set: &Vec<u8>| set.iter().copied().filter(|callout| !is_own(callout)).collect::<Vec<_>>();
     let sets = rule(kind, &Numbers::of(row)).refusals;
-    let refusal = sets.iter().map(open).filter(|set| !set.is_empty()).min_by_key(Vec::len);
+    let refusal =
+        sets.iter().map(open).filter(|set| !set.is_empty()).min_by_key(|set| (by_both(kind, set), set.len()));
     let may_refuse = refusal.is_some();
     let callouts = refusal.unwrap_or_else(|| missing.to_vec());
     let tool = *kind.callout(*callouts.first()?)?.sort.tools().first()?;

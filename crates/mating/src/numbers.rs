@@ -1,6 +1,11 @@
 //! The numbers of a row as its rule reads them.
 
+use truck::callouts::width::MOVES;
 use truck::{Entry, Mating, Row, Tool};
+
+/// Of what one does between the sides of another, that it is clamped, and that it swings or turns there.
+const CLAMPED: f64 = 0.0;
+const SWINGS: f64 = 2.0;
 
 /// The most numbers that a kind has.
 pub(super) const MOST_CALLOUTS: u8 = 28;
@@ -23,6 +28,9 @@ impl Numbers {
             let Some(sort) = kind.callout(*callout).map(|callout| callout.sort) else { continue };
             numbers.values[usize::from(*callout)] = Some(Entry::value(entry, sort));
             numbers.tools[usize::from(*callout)] = Some(entry.tool);
+        }
+        if let Some(is_clamped) = row.is_clamped() {
+            numbers.values[usize::from(MOVES)] = Some(if is_clamped { CLAMPED } else { SWINGS });
         }
         numbers
     }

@@ -1,5 +1,7 @@
 //! Holes over holes.
 
+use super::hole::clearances_mm;
+use super::new_hole::SPACING;
 use super::numbers::Numbers;
 use super::placement::{laid_out, worst_mm};
 use super::rule::{Aspect, Rule, Work};
@@ -54,16 +56,21 @@ fn compare(rule: &mut Rule, numbers: &Numbers, holes: usize, pairs: usize) -> Op
         first.iter().zip(&second).map(|(a, b)| clearance(1, *a) + clearance(2, *b)).collect();
     for (side, across) in [(1, &first), (2, &second)] {
         let narrow = across.iter().copied().fold(f64::MAX, f64::min);
+        let wide = across.iter().copied().fold(0.0, f64::max);
         if held != side {
             rule.length(Aspect::Through, bolt, narrow, narrow - bolt);
+            // What a worn or coarse hole lets the two be apart is no fit.
+            let (_, medium) = clearances_mm(bolt);
+            rule.length(Aspect::Loose, bolt, wide, bolt + medium - wide).work = Some(Work::SleeveTheHole);
         }
     }
     if holes == 2 {
         let off = (one[0] - other[0]).abs();
         let allowed = (total[0] + total[1]) / 2.0;
-        // The new hole is as large as the old one it stands beside.
+        // The new hole is as large as the old one it stands beside, and as far from it as a new hole has to be.
         let metal = off - second[0].max(first[0]);
-        let anew = (metal >= bolt).then_some(Work::DrillAnew { metal_mm: metal });
+        let is_clear = metal >= bolt && off >= SPACING * bolt;
+        let anew = is_clear.then_some(Work::DrillAnew { metal_mm: metal });
         rule.within(Aspect::Spacing, [one[0], other[0]], allowed, anew);
         return Some(());
     }
@@ -187,6 +194,41 @@ mod tests {
         assert_eq!(
             refused(&answer(Mating::HolePattern, true, &[(TRIED, 0.0, Tool::TriedOn)])),
             Aspect::Tried
+        );
+    }
+
+    /// Two holes a side of one width, their spacings, and a bolt, no work being barred.
+    fn of_bolt(bolt: f64, hole: f64, spacing: f64, other: f64) -> super::super::Answer {
+        let mut numbers =
+            vec![(COUNT, 2.0, Tool::Counted), (HELD, 0.0, Tool::Counted), (BOLT, bolt, Tool::Caliper)];
+        for (over, first, spacing) in
+            [(FIRST_OVER_12, FIRST_HOLE_1, spacing), (SECOND_OVER_12, SECOND_HOLE_1, other)]
+        {
+            numbers.extend(
+                [(over, spacing + hole), (first, hole), (first + 1, hole)]
+                    .map(|(at, mm)| (at, mm, Tool::Caliper)),
+            );
+        }
+        answer(Mating::HolePattern, false, &numbers)
+    }
+
+    /// ISO 273: M10 in 10.5 and 11; in a hole of 17 it takes up any error of the spacing, and is a worn hole's yes.
+    #[test]
+    fn a_coarse_or_worn_hole_is_no_fit() {
+        assert!(mates(&of_bolt(10.0, 10.5, 92.0, 92.1)));
+        assert_eq!(of_bolt(10.0, 17.0, 92.0, 92.1).verdict, Verdict::WithWork(vec![Work::SleeveTheHole]));
+        let vital = two_of(92.0, 92.0, 0.0, Tool::Caliper, true);
+        assert!(mates(&vital), "13 mm for an M12 are fine");
+    }
+
+    /// AISC 360-16, J3.3: an M16 wants 42.67 mm from the old hole, and not its own width of metal alone.
+    #[test]
+    fn a_new_hole_beside_the_old_is_as_far_from_it_as_any() {
+        assert_eq!(refused(&of_bolt(16.0, 17.0, 100.0, 135.0)), Aspect::Spacing);
+        let Verdict::WithWork(work) = of_bolt(16.0, 17.0, 100.0, 145.0).verdict else { panic!() };
+        assert!(
+            matches!(work[..], [Work::DrillAnew { metal_mm }] if (metal_mm - 28.0).abs() < 1e-9),
+            "{work:?}"
         );
     }
 }

@@ -21,9 +21,18 @@ impl Jobs {
             jobs.push(Job::LowerArm);
         }
         let apart = jobs.iter().any(|job| {
-            matches!(job, Job::LowerArm | Job::UpperArm | Job::Joint | Job::Knuckle | Job::Coil | Job::Bar)
+            matches!(
+                job,
+                Job::LowerArm
+                    | Job::UpperArm
+                    | Job::Joint
+                    | Job::Knuckle
+                    | Job::Coil
+                    | Job::Bar
+                    | Job::StrutRod
+            )
         });
-        // No arm, joint or knuckle comes off with its spring loaded.
+        // No arm, joint or knuckle comes off with its spring loaded, nor the rod that holds the arm.
         match spring {
             SpringKind::TorsionBar if apart => {
                 let arm = jobs.iter().any(|job| matches!(job, Job::LowerArm | Job::UpperArm));

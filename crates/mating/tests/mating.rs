@@ -6,7 +6,7 @@
 #![expect(clippy::unwrap_used, reason = "a helper that panics fails its test")]
 #![expect(clippy::disallowed_methods, reason = "a second opinion does not share libm with the first")]
 
-use mating::{Jobs, Verdict, verdict};
+use mating::{Jobs, Verdict, Work, verdict};
 use proptest::prelude::*;
 
 use truck::{
@@ -94,7 +94,7 @@ fn two_holes(dice: &mut Dice, reach: f64) -> Pair {
         BOLT, COUNT, FIRST_HOLE_1, FIRST_HOLE_2, FIRST_OVER_12, HELD, SECOND_HOLE_1, SECOND_HOLE_2,
         SECOND_OVER_12,
     };
-    let holes: [f64; 4] = std::array::from_fn(|_| 12.0 + dice.between(0.5, 1.5));
+    let holes: [f64; 4] = std::array::from_fn(|_| 12.0 + dice.between(0.5, 1.3));
     let room = around(dice, reach);
     let clearances: f64 = holes.iter().map(|hole| hole - 12.0).sum();
     let off = clearances / 2.0 - room;
@@ -116,7 +116,7 @@ fn triangle(dice: &mut Dice, reach: f64) -> Pair {
     use callouts::hole_pattern::{
         BOLT, COUNT, FIRST_HOLE_1, FIRST_OVER_12, HELD, SECOND_HOLE_1, SECOND_OVER_12,
     };
-    let clearance = dice.between(0.5, 1.5);
+    let clearance = dice.between(0.5, 1.3);
     let room = around(dice, reach);
     let side = dice.between(60.0, 120.0);
     let other = side + (clearance - room) * 3.0_f64.sqrt();
@@ -160,11 +160,11 @@ fn press(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn hub(dice: &mut Dice, reach: f64) -> Pair {
-    use callouts::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS};
+    use callouts::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS, THREAD};
     let room = around(dice, reach.min(0.5));
     let way = if dice.roll() < 0.5 { -1.0 } else { 1.0 };
     let sizes = vec![(RACES, 60.0 + way * (0.5 - room)), (SHOULDERS, 60.0)];
-    let said = [INNER, OUTER, SEAL].map(|callout| (callout, 1.0, Tool::Stamped)).to_vec();
+    let said = [INNER, OUTER, SEAL, THREAD].map(|callout| (callout, 1.0, Tool::Stamped)).to_vec();
     let seen = [(HOME, 1.0, Tool::Counted), (PIN, 1.0, Tool::Counted), (NUT, 1.0, Tool::TriedOn)];
     Pair { sizes, said: [said, seen.to_vec()].concat(), room }
 }
@@ -560,4 +560,34 @@ proptest! {
         }).collect();
         prop_assert!(!says_yes(&own(kind, vital, &numbers)));
     }
+}
+
+/// A wheel maker's quarter of an inch: a caliper inside the rim and a lock stop turn, whatever is said of them; an arm's
+/// fork is clamped on its bushing, where three millimetres are taken up by washers.
+#[test]
+fn what_turns_there_is_no_matter_of_what_is_said() {
+    use callouts::width::{INSIDE, MOVES, OUTSIDE};
+    let told = |key: &str, inside: f64, moves: Option<f64>| {
+        let row = RowId::of_usual(key).unwrap();
+        let mut numbers = vec![(INSIDE, inside, Tool::Caliper), (OUTSIDE, 60.0, Tool::Caliper)];
+        numbers.extend(moves.map(|moves| (MOVES, moves, Tool::Counted)));
+        let ledger = numbers.into_iter().fold(Ledger::EMPTY, |ledger, (callout, value, tool)| {
+            ledger.edited(&LedgerEdit::Write { row, callout, value, tool, whose: Whose::Own }).unwrap()
+        });
+        verdict(&ledger, &ledger.row(row).unwrap()).verdict
+    };
+    for key in ["caliper_in_rim", "lock_stops"] {
+        for said in [None, Some(1.0)] {
+            assert!(matches!(told(key, 60.3, said), Verdict::DoesNot(_)), "{key} {said:?}");
+            assert_eq!(told(key, 66.6, said), Verdict::Mates, "{key} {said:?}");
+        }
+    }
+    for key in ["lower_arm_fork", "upper_arm_on_shaft"] {
+        for said in [None, Some(2.0)] {
+            let Verdict::WithWork(work) = told(key, 63.0, said) else { panic!("{key}") };
+            assert!(matches!(work[..], [Work::ShimWashers { mm }] if (mm - 3.0).abs() < 1e-9));
+            assert_eq!(told(key, 60.2, said), Verdict::Mates, "{key} {said:?}");
+        }
+    }
+    assert!(matches!(told("shock", 60.3, None), Verdict::NotAsked { .. }));
 }

@@ -143,16 +143,19 @@ tasks! {
         "the knuckle comes without them" [Hub Knuckle] [CaliperOff];
     8 TieParted "tie_parted" "Tie rod parted from the steering arm"
         "the knuckle cannot come with it on" [TieRod Knuckle] [Stands];
-    9 ShockOff "shock_off" "Shock off" "it would hold the arm up" [Shock LowerArm] [Stands];
+    9 ShockOff "shock_off" "Shock off" "it would hold the arm up" [Shock LowerArm]
+        [Stands BarDown CoilHeld SpringHeld];
     10 AntiRollOff "anti_roll_off" "Anti-roll link off the lower arm, if there is one"
-        "it holds the arm to the other side's, and lets go with the joint" [AntiRoll LowerArm Coil] [Stands];
+        "it holds the arm to the other side's, and lets go with the joint" [AntiRoll LowerArm Coil]
+        [Stands BarDown CoilHeld SpringHeld];
     11 JointsParted "joints_parted" "Ball joints parted, nuts left on by a few threads until they let go"
         "the spring is down or held" [Joint Knuckle LowerArm UpperArm Coil]
         [BarDown CoilHeld SpringHeld CaliperOff AntiRollOff];
     12 BarOut "bar_out" "Bar and anchor out" "the arm cannot come with the bar in it" [Bar] [BarDown JointsParted];
     13 CoilOut "coil_out" "Coil out" "slowly, on the jack" [Coil] [CoilHeld JointsParted];
     14 KnuckleOff "knuckle_off" "Knuckle off" "its joints and rod are parted" [Knuckle] [JointsParted TieParted HubOff];
-    15 StrutOff "strut_off" "Strut rod off" "its nuts are turned from marks" [StrutRod LowerArm] [Heights Stands];
+    15 StrutOff "strut_off" "Strut rod off" "its nuts are turned from marks" [StrutRod LowerArm]
+        [Heights Stands BarDown CoilHeld SpringHeld];
     16 ArmOff "arm_off" "Lower arm off" "what it carried is off" [LowerArm Bracket Bushing NewHole]
         [BarOut CoilOut JointsParted ShockOff StrutOff];
     17 UpperOff "upper_off" "Upper arm off, shims kept by bolt" "each pack belongs to its bolt" [UpperArm] [JointsParted];

@@ -187,6 +187,7 @@ matings! {
         7 PIN Second Seen "pin" "Pin hole and the nut's slots" ["do not meet", "meet"];
         8 FACE First Distance "face" "For the sketch: inner race to the wheel's face" [];
         9 FACE_OLD Both Distance "face_old" "For the sketch: the same of the old one" [];
+        10 THREAD Both Stamped "thread" "Thread of the hub nut and the spindle" ["another", "the same"];
     }
     6 TaperSeat taper_seat "taper_seat" "Taper seat" {
         0 STUD_LARGE First Outside "stud_large" "Stud, across at its large end" [];
@@ -251,8 +252,8 @@ matings! {
         0 INSIDE First Inside "inside" "Width inside" [];
         1 OUTSIDE Second Outside "outside" "Width outside" [];
         2 MOVES Both Seen "moves" "What it does there" ["is clamped between", "stands clear", "swings or turns"];
-        3 AHEAD First Distance "ahead" "For the sketch: a mark on the frame, forward to the middle of its pivots" [];
-        4 AHEAD_OLD Both Distance "ahead_old" "For the sketch: the same of the old one" [];
+        3 AHEAD First Path "ahead" "For the sketch: from a mark on the frame behind it, forward to its bushing" [];
+        4 AHEAD_OLD Both Path "ahead_old" "For the sketch: the same of the old one" [];
     }
     12 Hose hose "hose" "Hose" {
         0 FREE First Path "free" "Hose, free length" [];

@@ -2,7 +2,7 @@
 
 use super::kind::Mating;
 use super::kind::callouts::{circle, hole_pattern, press_fit, running_fit, taper_seat, width};
-use super::{PartId, Row};
+use super::{PartId, Row, RowId};
 use crate::line;
 
 /// A row of the usual swap.
@@ -89,11 +89,28 @@ impl Row {
             (Circle, circle::HAT | circle::HAT_OLD) => &["rotor_on_hub"],
             (PressFit, press_fit::OFFSET | press_fit::LIES) => &["arm_bushing"],
             (Width, width::AHEAD | width::AHEAD_OLD) => &["lower_arm_fork", "upper_arm_on_shaft"],
+            (Width, width::MOVES) => return self.is_clamped().is_none(),
             _ => return true,
         };
         self.id().usual().is_some_and(|usual| only.contains(&usual.key()))
     }
+
+    /// Of two parts of which one is between the sides of the other, whether it is clamped there or turns against them,
+    /// where that is known whatever anybody says of it.
+    #[must_use]
+    pub fn is_clamped(&self) -> Option<bool> {
+        match self.id() {
+            CALIPER_IN_RIM | LOCK_STOPS => Some(false),
+            LOWER_ARM_FORK | UPPER_ARM_ON_SHAFT => Some(true),
+            _ => None,
+        }
+    }
 }
+
+const CALIPER_IN_RIM: RowId = RowId(30);
+const LOCK_STOPS: RowId = RowId(35);
+const LOWER_ARM_FORK: RowId = RowId(36);
+const UPPER_ARM_ON_SHAFT: RowId = RowId(37);
 
 impl PartId {
     /// Whether there is a left one and a right one of it that look alike: a bar is set to the way that it is wound, a
