@@ -76,7 +76,7 @@ describe("find a drop", () => {
     const lines = run("ways", "--drop", "8 in", "--units", "in", "--no-trim", "--turns", "12").split("\n");
     const lowest = lines.find((line) => line.startsWith("Lowest these parts reach: frame height "));
     assert.deepEqual(await said(page, ".panel .cards .lowest"), [lowest]);
-    assert.match(lowest, / in lower: .*\. What stops it: those that go lower /);
+    assert.match(lowest, / in lower: .*\. The next ones down /);
     const order = await said(page, ".panel .cards > *");
     assert.match(order[0], /^A torsion bar can kill: /);
     assert.equal(order[1], lowest);

@@ -272,7 +272,7 @@ describe("one's own truck", () => {
     await page.focus(".read-off input");
     await type("31x10.50R15");
     assert.equal((await far(page))[0], "1 of 6");
-    assert.equal(await page.$eval(".read-off input", (input) => input.value), "31x10.5R15");
+    assert.equal(await page.$eval(".read-off input", (input) => input.value), "31x10.50R15");
   });
 
   on({ viewport: PHONE }, "stands in a pane that the bar, the grip and Back lower", async (page) => {

@@ -78,7 +78,7 @@ pub enum Refused {
 #[inline(never)]
 pub fn unread_in_words(why: &ParseError) -> String {
     let [before, what] = match why.kind {
-        Problem::UnknownUnit { expected } => ["Behind the number goes ", expected],
+        Problem::UnknownUnit { expected } => ["After the number goes ", expected],
         Problem::Expected { what } => ["Type ", what],
         Problem::OutOfRange { what, least, most } => {
             return ["Type ", what, " from ", &least.to_string(), " to ", &most.to_string(), "."].concat();

@@ -296,10 +296,10 @@ pub fn lowest_in_words(lowest: &Lowest, truck: &Truck, units: Units) -> String {
     let said = ["Lowest these parts reach: frame height ", &frame, ", ", &drop, " lower: ", &parts].concat();
     let said = said + &unseen_in_words(&lowest.unseen);
     let Some((why, by)) = lowest.stops else {
-        return said + ". Nothing on the table that stands goes lower.";
+        return said + ". Nothing else on the table sits lower and still holds the truck up.";
     };
     let by = by.map(|by| [" (", &by.to_string(), ")"].concat()).unwrap_or_default();
-    [&said, ". What stops it: those that go lower by the least ", why.label(), &by, "."].concat()
+    [&said, ". The next ones down ", why.label(), &by, "."].concat()
 }
 
 /// The pairs of a way that were not looked at, to be put behind what is said of it; nothing where there are none.
@@ -333,7 +333,7 @@ fn joined(parts: impl Iterator<Item = String>) -> String {
     parts.fold(String::new(), |said, part| if said.is_empty() { part } else { said + ", " + &part })
 }
 
-/// A tire's size as it stands on the sidewall: `195/75R14`, `31x10.5R15`.
+/// A tire's size as it stands on the sidewall: `195/75R14`, `31x10.50R15`.
 #[must_use]
 pub fn size_in_words(size: &TireSize) -> String {
     print_tire_size(size.section_mm, size.aspect_percent, size.rim_code)

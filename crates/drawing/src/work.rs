@@ -3,7 +3,7 @@
 use crate::bolt_up::row_in_words;
 use crate::words::each_in_words;
 use mating::{Early, Verdict, is_by_rows, verdict};
-use measure::{Units, print_length, print_torque};
+use measure::{Units, print_length, print_torque_for_wrenches};
 use truck::{
     Change, ChangeKind, Design, Ledger, Origin, PARTS, Part, PartId, Place, SpringKind, Task, Torque, Which,
     notes_of,
@@ -17,7 +17,7 @@ pub const NO_TORQUE: &str = "No torque is known here: each by the manual of the 
 /// A torque with the manual that it is from; empty before either is typed.
 #[must_use]
 pub fn torque_in_words(torque: Torque<'_>, units: Units) -> String {
-    let typed = torque.newton_metres().map(|newton_metres| print_torque(newton_metres, units));
+    let typed = torque.newton_metres().map(|newton_metres| print_torque_for_wrenches(newton_metres, units));
     match (typed, torque.manual) {
         (None, "") => String::new(),
         (None, manual) => ["by ", manual].concat(),

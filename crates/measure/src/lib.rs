@@ -35,5 +35,5 @@ pub use length::{
 };
 pub use number::{fixed, parse_number, print_number, signed, without_zeros};
 pub use tire::{TireSize, print_tire_size};
-pub use torque::{parse_torque, print_torque};
+pub use torque::{parse_torque, print_torque, print_torque_for_wrenches};
 pub use units::Units;

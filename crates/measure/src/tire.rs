@@ -22,7 +22,7 @@ const WIDTH_MM: (u32, u32) = (100, 400);
 /// Aspect ratios that are read, per cent.
 const ASPECT_PERCENT: (u32, u32) = (25, 100);
 /// What a size looks like; an older one (F78-14, 7.00-14) does not say how high it is.
-const LIKE: &str = "a size like 195/75R14 or 31x10.5R15";
+const LIKE: &str = "a size like 195/75R14 or 31x10.50R15";
 /// Rim codes that are read.
 const RIM_IN: (u32, u32) = (8, 26);
 
@@ -41,7 +41,7 @@ pub struct TireSize {
 
 impl TireSize {
     /// Reads a size: `195/75R14`, `LT245/75R16`, `195/75-14`, `195 75 14`,
-    /// `P195/75R14 92S`, `31x10.5R15`.
+    /// `P195/75R14 92S`, `31x10.50R15`.
     ///
     /// # Errors
     /// [`ParseError`] with the place of the first thing that fits no size, or of a
@@ -78,7 +78,7 @@ impl TireSize {
         Ok(Self { width_mm, aspect_percent, rim_in, light_truck })
     }
 
-    /// The size as on the sidewall: `195/75R14`, `LT245/75R16`, `31x10.5R15`.
+    /// The size as on the sidewall: `195/75R14`, `LT245/75R16`, `31x10.50R15`.
     #[must_use]
     pub fn print(self) -> String {
         let written = print_tire_size(self.width_mm, self.aspect_percent, self.rim_in);
@@ -86,14 +86,17 @@ impl TireSize {
     }
 }
 
-/// A size as on the sidewall, by section width, mm, aspect, per cent, and rim code: `195/75R14`, `31x10.5R15`.
+/// A size as on the sidewall, by section width, mm, aspect, per cent, and rim code: `195/75R14`, `31x10.50R15`.
 #[must_use]
 pub fn print_tire_size(width_mm: f64, aspect_percent: f64, rim_in: f64) -> String {
     let [first, between, second] = match inches(width_mm, aspect_percent, rim_in) {
-        Some([diameter_in, width_in]) => [fixed(diameter_in, 1), "x".to_owned(), fixed(width_in, 2)],
+        Some([diameter_in, width_in]) => {
+            let decimals = if width_in.fract() > 0.0 { 2 } else { 0 };
+            [fixed(diameter_in, 1), "x".to_owned(), fixed(width_in, decimals)]
+        }
         None => [fixed(width_mm, 0), "/".to_owned(), fixed(aspect_percent, 0)],
     };
-    [without_zeros(&first), &between, without_zeros(&second), "R", without_zeros(&fixed(rim_in, 1))].concat()
+    [without_zeros(&first), &between, &second, "R", without_zeros(&fixed(rim_in, 1))].concat()
 }
 
 /// Width and aspect of the metric size that one in inches is nearest to.
@@ -107,8 +110,11 @@ fn inches(width_mm: f64, aspect_percent: f64, rim_in: f64) -> Option<[f64; 2]> {
     let to = |steps: f64, value: f64| (value * steps + 0.5).floor() / steps;
     let width = width_mm / MM_PER_INCH;
     let found = [to(2.0, rim_in + width * aspect_percent / 50.0), to(4.0, width)];
+    let [again_mm, again_percent] = metric(found[0], found[1], rim_in);
+    let is_alike = |one: f64, other: f64| (one - other).abs() < 0.5;
     let is_from = (width_mm / 5.0).floor() * 5.0 < width_mm
-        && metric(found[0], found[1], rim_in) == [width_mm, aspect_percent];
+        && is_alike(again_mm, width_mm)
+        && is_alike(again_percent, aspect_percent);
     is_from.then_some(found)
 }
 

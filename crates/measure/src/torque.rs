@@ -20,7 +20,7 @@ use crate::units::Units;
 const PER_FOOT_POUND: f64 = NEWTONS_PER_POUND * 12.0 * MM_PER_INCH / 1000.0;
 /// Inch-pounds in a foot-pound.
 const INCH_POUNDS: f64 = 12.0;
-/// Less than so many foot-pounds is written in inch-pounds, as on the wrench that it takes. Common practice, no source.
+/// Less than so many foot-pounds is written in inch-pounds too, as on the wrench that it takes. Common practice, no source.
 const INCH_POUNDS_BELOW: f64 = 10.0;
 /// Larger torques than this are refused, N·m.
 const LARGEST: f64 = 1e4;
@@ -47,23 +47,28 @@ pub fn parse_torque(text: &str, bare: Units) -> Result<f64, ParseError> {
     Ok(with_sign(minus, newton_metres))
 }
 
-/// A torque as a torque wrench has it: `85 ft-lb`, `12.5 ft-lb`, `50 in-lb`, `115.2 N·m`.
+/// A torque as a torque wrench has it: `85 ft-lb`, `12.5 ft-lb`, `115.2 N·m`.
 ///
-/// Tenths, where there are any, but whole inch-pounds, each of which a tenth of a newton metre tells from the next;
-/// rounded as [`fixed`](crate::fixed) does; `—` where there is no number.
+/// Tenths, where there are any; rounded as [`fixed`](crate::fixed) does; `—` where there is no number.
 #[must_use]
 pub fn print_torque(newton_metres: f64, units: Units) -> String {
-    let value = newton_metres / per_unit(units);
-    let (value, decimals, unit) = match units {
-        Units::Inches if value.abs() < INCH_POUNDS_BELOW => (value * INCH_POUNDS, 0, " in-lb"),
-        Units::Inches => (value, 1, " ft-lb"),
-        Units::Millimetres => (value, 1, " N·m"),
-    };
-    let number = print_number(value, decimals);
+    let number = print_number(newton_metres / per_unit(units), 1);
     if number == NO_NUMBER {
         return number;
     }
-    without_zeros(&number).to_owned() + unit
+    without_zeros(&number).to_owned() + if units == Units::Inches { " ft-lb" } else { " N·m" }
+}
+
+/// The same with inch-pounds beside few foot-pounds: `4.1 ft-lb (50 in-lb)`. They are whole, and kept to a tenth of a newton
+/// metre each is told from the next. No field shows it: a bare number in one is foot-pounds.
+#[must_use]
+pub fn print_torque_for_wrenches(newton_metres: f64, units: Units) -> String {
+    let foot_pounds = newton_metres / PER_FOOT_POUND;
+    let said = print_torque(newton_metres, units);
+    if units == Units::Millimetres || !(0.0..INCH_POUNDS_BELOW).contains(&foot_pounds) {
+        return said;
+    }
+    [&said, " (", &print_number(foot_pounds * INCH_POUNDS, 0), " in-lb)"].concat()
 }
 
 fn per_unit(units: Units) -> f64 {

@@ -164,7 +164,7 @@ fn what_cannot_be_read_is_answered_by_what_could() {
         (Kind::Length, "nine", "Type a number, like 9 1/4."),
         (Kind::Length, "  ", "Type a number, like 9 1/4."),
         (Kind::Length, "1/0", "Type a number, like 9 1/4."),
-        (Kind::Torque, "85 lb", "Behind the number goes ft-lb, N·m, kg-m or in-lb."),
+        (Kind::Torque, "85 lb", "After the number goes ft-lb, N·m, kg-m or in-lb."),
         (Kind::Torque, "85 ft-lb dry", "Type the number and its unit, and nothing else."),
         (Kind::Torque, "9999 kg-m", "At most 10000 N·m."),
         (Kind::Length, "1,400", "Type it without the comma."),

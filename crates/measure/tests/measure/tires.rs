@@ -19,9 +19,9 @@ fn reads_sizes_as_people_write_them() {
         ("245/75R16LT", "LT245/75R16"),
         ("LT245/75R16 108/104S", "LT245/75R16"),
         ("265/75R16.5", "265/75R16.5"),
-        ("31x10.50R15", "31x10.5R15"),
-        ("31 X 10.5 - 15 LT", "LT31x10.5R15"),
-        ("33×12.50R16.5LT 108Q", "LT33x12.5R16.5"),
+        ("31x10.5R15", "31x10.50R15"),
+        ("31 X 10.5 - 15 LT", "LT31x10.50R15"),
+        ("33×12.50R16.5LT 108Q", "LT33x12.50R16.5"),
     ] {
         assert_eq!(TireSize::parse(text).expect(text).print(), printed, "{text}");
     }
@@ -31,9 +31,9 @@ fn reads_sizes_as_people_write_them() {
 fn refuses_with_the_place_and_a_sentence() {
     for (text, at, sentence) in [
         ("", 0, "expected a number, but there is nothing here"),
-        ("XL195/75R14", 0, "expected a size like 195/75R14 or 31x10.5R15 at character 1"),
-        ("F78-14", 0, "expected a size like 195/75R14 or 31x10.5R15 at character 1"),
-        ("31x1.5R15", 0, "expected a size like 195/75R14 or 31x10.5R15 at character 1"),
+        ("XL195/75R14", 0, "expected a size like 195/75R14 or 31x10.50R15 at character 1"),
+        ("F78-14", 0, "expected a size like 195/75R14 or 31x10.50R15 at character 1"),
+        ("31x1.5R15", 0, "expected a size like 195/75R14 or 31x10.50R15 at character 1"),
         ("31x10.5", 7, "expected R and the rim diameter at character 8"),
         ("31xR15", 3, "expected a number at character 4"),
         ("195", 3, "expected a slash and the aspect ratio at character 4"),
@@ -59,7 +59,7 @@ fn refuses_with_the_place_and_a_sentence() {
 #[test]
 fn a_size_in_inches_is_the_metric_one_that_it_is_nearest_to() {
     for (text, width_mm, aspect_percent) in
-        [("31x10.5R15", 267.0, 76.0), ("33x12.5R15", 318.0, 72.0), ("30x9.5R15", 241.0, 79.0)]
+        [("31x10.50R15", 267.0, 76.0), ("33x12.50R15", 318.0, 72.0), ("30x9.50R15", 241.0, 79.0)]
     {
         let size = TireSize::parse(text).unwrap();
         let expected = TireSize { width_mm, aspect_percent, rim_in: 15.0, light_truck: false };

@@ -1,6 +1,6 @@
 //! Torques: factors of NIST SP 811, appendix B.8, "moment of force or torque".
 
-use measure::{Units, parse_torque, print_torque};
+use measure::{Units, parse_torque, print_torque, print_torque_for_wrenches};
 
 /// Newton metres in each, as SP 811 prints them: seven digits, but for the kilogram-force, which is exact.
 const FACTORS: [(&str, f64); 3] = [("ft-lb", 1.355_818), ("in-lb", 0.112_984_8), ("kg-m", 9.806_65)];
@@ -75,15 +75,19 @@ fn is_printed_as_a_wrench_has_it() {
 }
 
 /// A hub's nut is set to what an inch-pound wrench says: kept to a tenth of a newton metre (0.885 in-lb), every whole
-/// number of them comes back as it was typed, up to ten foot-pounds, and no zero of one is lost.
+/// number of them comes back as it was typed, up to ten foot-pounds, and no zero of one is lost. By hand: 50 in-lb is
+/// 5.649 N·m, kept as 5.6, which is 4.13 ft-lb.
 #[test]
 fn small_torques_come_back_in_inch_pounds() {
     for typed in 1..=119 {
         let text = [&typed.to_string(), " in-lb"].concat();
         let kept = (parse_torque(&text, Units::Inches).unwrap() * 10.0).round() / 10.0;
-        assert_eq!(print_torque(kept, Units::Inches), text);
+        let said = print_torque_for_wrenches(kept, Units::Inches);
+        assert!(said.ends_with(&[" ft-lb (", &text, ")"].concat()), "{said}");
     }
-    // By hand: 120 in-lb is 13.558 N·m, kept as 13.6, which is 10.03 ft-lb.
-    assert_eq!(print_torque(13.6, Units::Inches), "10 ft-lb");
-    assert_eq!(print_torque(5.6, Units::Millimetres), "5.6 N·m");
+    assert_eq!(print_torque_for_wrenches(5.6, Units::Inches), "4.1 ft-lb (50 in-lb)");
+    // 120 in-lb is 13.558 N·m, kept as 13.6, which is 10.03 ft-lb.
+    assert_eq!(print_torque_for_wrenches(13.6, Units::Inches), "10 ft-lb");
+    assert_eq!(print_torque_for_wrenches(5.6, Units::Millimetres), "5.6 N·m");
+    assert_eq!(print_torque(5.6, Units::Inches), "4.1 ft-lb", "a field is typed over in foot-pounds");
 }
