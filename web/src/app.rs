@@ -114,7 +114,7 @@ fn answer(page: Page) {
     if let Some(id) = first.map(|first| page.selected_now().proposal().unwrap_or(first)) {
         page.copy(id, "My answer".to_owned());
     } else if !plans.is_empty() {
-        page.session.say("There is no room for a fourth plan: what you change is theirs.");
+        page.session.complain("There is no room for a fourth plan: what you change is theirs.");
     }
     page.session.turn_to(Panel::Parts);
 }
@@ -195,7 +195,16 @@ fn undo_by_key(page: Page, event: &web_sys::KeyboardEvent) {
 fn notices(page: Page, answers: Answers) -> Node {
     let notice = page.session.notice;
     let line = move |text: &str, is_wrong: bool, is_undone: bool| {
-        block("p", if is_wrong { "notice wrong" } else { "notice" })
+        // A short one goes by itself, where there is nothing to be done with it.
+        let is_brief = !is_undone && text.len() < 90;
+        let class = if is_wrong {
+            "notice wrong"
+        } else if is_brief {
+            "notice brief"
+        } else {
+            "notice"
+        };
+        block("p", class)
             .child(el("span").text(text))
             .children(is_undone.then(|| button("Undo", move || page.undo()).attr("class", "undo")))
     };

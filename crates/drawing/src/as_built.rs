@@ -92,6 +92,10 @@ pub fn built_dangers(design: &Design, units: Units) -> Vec<String> {
     all
 }
 
+/// What a reading beyond its ± proves.
+const BY_CHANCE: &str =
+    "Of twenty readings one is off by more than its ± by chance: read it again before anything is moved.";
+
 /// What is to be read next: what would narrow the causes down, and what was read before and not yet again.
 #[must_use]
 pub fn built_next(found: &AsBuilt) -> Vec<String> {
@@ -106,6 +110,9 @@ pub fn built_next(found: &AsBuilt) -> Vec<String> {
     }
     if !found.unread.is_empty() {
         all.push(unread + ".");
+    }
+    if found.rows.iter().any(|row| row.verdict == BuiltVerdict::Outside) {
+        all.push(BY_CHANCE.to_owned());
     }
     all
 }

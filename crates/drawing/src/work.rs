@@ -64,11 +64,13 @@ pub fn before_work(design: &Design, which: Which) -> Vec<String> {
     let truck = &design.truck;
     let taken = match truck.spring.kind {
         SpringKind::TorsionBar => "a torsion bar",
-        SpringKind::Coil => "a coil",
-        SpringKind::WheelRate => "a rate at the wheel",
+        _ => "a coil",
     };
     let mut said = Vec::new();
-    if !truck.spring_is_known() {
+    // A rate at the wheel says how stiff it is, and not what is to be let down.
+    if truck.spring.kind == SpringKind::WheelRate {
+        said.push("Look which spring holds it up, a bar or a coil, before anything is let down.".to_owned());
+    } else if !truck.spring_is_known() {
         said.push(
             [
                 "Taken to stand on ",
@@ -318,6 +320,11 @@ mod tests {
                     .starts_with(&["Taken to stand on ", taken].concat())
             );
         }
+        let rate = own.edited(&Edit::SpringKind(SpringKind::WheelRate)).unwrap();
+        assert!(before_work(&rate, Which::AsMeasured)[0].starts_with("Look which spring holds it up"));
+        // A size of a coil says nothing of a bar.
+        let coil = own.edited(&Edit::MeasureAll(vec![(Field::CoilWire, 14.0)])).unwrap();
+        assert_eq!(before_work(&coil, Which::AsMeasured).len(), 1);
         let known = own.edited(&Edit::MeasureAll(vec![(Field::BarDiameter, 22.0)])).unwrap();
         assert_eq!(before_work(&known, Which::AsMeasured), [""; 0]);
     }

@@ -10,7 +10,7 @@
 //! 1 note      = text
 //! 2 numbers   = ids { [stated] number }          by `Field::id`
 //! 3 sources   = rule any { [other] }             one for each number above
-//! 4 spring    = ids [ kind ] [ arm ]
+//! 4 spring    = ids [ kind ] [ arm ] [ named ]  named has no bits: somebody said which kind
 //! 5 proposals = gamma { proposal }
 //! 6 opening   = ids [ proposal ] [ travel ] [ steer ] [ units ] [ lesson ]
 //! 7 base      = gamma                            which numbers are stated by default, and which

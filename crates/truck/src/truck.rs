@@ -7,7 +7,7 @@ use crate::reading::Readings;
 use crate::rear::RearAxle;
 use crate::side::RightNumbers;
 use crate::source::{Source, Staying};
-use crate::spring::Spring;
+use crate::spring::{Spring, SpringKind};
 use crate::tire::Tire;
 use linkage::{Axis, Hardpoints, Point3};
 
@@ -82,8 +82,13 @@ impl Truck {
     /// of its own.
     #[must_use]
     pub fn spring_is_known(&self) -> bool {
+        let of_its_kind = match self.spring.kind {
+            SpringKind::TorsionBar => Group::Bar,
+            SpringKind::Coil => Group::Coil,
+            SpringKind::WheelRate => Group::WheelRate,
+        };
         let is_taken = |field: &Field| {
-            matches!(field.group(), Group::Bar | Group::Coil | Group::WheelRate)
+            field.group() == of_its_kind
                 && field.get(self).is_some()
                 && self.sources.of(*field) != Source::Assumed
         };

@@ -172,7 +172,8 @@ impl Shelf {
             let text = [if done.full { few } else { most }, &names, "."].concat();
             said = Some(Notice { text, tone: Tone::Wrong });
         } else if done.apart {
-            said = plain("This design was changed in another tab too. Both are kept: see My trucks.");
+            let text = "This design was changed in another tab too. Both are kept: see My trucks.".to_owned();
+            said = Some(Notice { text, tone: Tone::Wrong });
         }
         Came { said, again: done.refused == Some(Refusal::Full) && !self.waits.now() }
     }

@@ -17,7 +17,7 @@ use crate::state::Page;
 use crate::widgets::{Number, folding, folding_under, led_to, panel, text_field};
 use drawing::{Units, size_in_words};
 use leptos::prelude::untrack;
-use measure::MM_PER_INCH;
+use measure::{MM_PER_INCH, Problem};
 use sixteenths::sixteenths;
 use std::rc::Rc;
 use tape::{ASKS, Tape};
@@ -223,7 +223,11 @@ fn fields(page: Page, answers: Answers, of: Stage) -> Node {
     };
     let first = if is_text { Some(tire_size(page)) } else { None };
     let spring = match (of, right) {
-        (Stage::Outside, false) => Some(spring_kind(page)),
+        (Stage::Outside, false) => Some(spring_kind(page, "spring")),
+        // Who went on without saying it is asked again.
+        (Stage::Spring, _) if !page.store.shown().with_now(|design| design.truck.spring_is_known()) => {
+            Some(loose().child(spring_kind(page, "spring-here")).child(spring_arm(page)))
+        }
         (Stage::Spring, _) => Some(spring_arm(page)),
         _ => None,
     };
@@ -237,8 +241,8 @@ fn fields(page: Page, answers: Answers, of: Stage) -> Node {
 }
 
 /// What no size was read from.
-const OLDER: &str = "Type a size like 195/75R14 or 31x10.5R15. One like F78-14 or 7.00-14 does not say how high it is: type the \
-                     nearest of these, and in stage 4 the tire’s overall diameter.";
+const OLDER: &str = "Type a size like 195/75R14 or 31x10.50R15. One like F78-14 or 185R14 does not say how high it is: type the nearest \
+                     of these, and in stage 4 its diameter.";
 
 /// The tire's size as it stands on the sidewall.
 fn tire_size(page: Page) -> Node {
@@ -253,9 +257,13 @@ fn tire_size(page: Page) -> Node {
                 (Field::TireRim, size.rim_in),
             ]));
         }
-        // Nothing like a size from the start.
-        Err(why) if why.at == 0 => refused.set(OLDER.to_owned()),
-        Err(why) => refused.set(unread_in_words(&why)),
+        Err(why) => refused.set(match why.kind {
+            Problem::OutOfRange { .. } | Problem::Expected { .. } if text.contains('/') => {
+                unread_in_words(&why)
+            }
+            // Nothing like a size.
+            _ => OLDER.to_owned(),
+        }),
     };
     let node = block("div", "read-off")
         .attr(ASKS, Field::TireSection.key())
@@ -295,10 +303,9 @@ fn as_the_left(page: Page, field: Field) -> Node {
 /// A number of the truck, or of its right side alone.
 fn number(page: Page, field: Field, right: bool) -> Node {
     let shown = page.store.shown();
-    let is_guess = move || {
-        let assumed = |design: &Design| design.truck.sources.of(field) == Source::Assumed;
-        !right && shown.with(|design| field.get(&design.truck).is_some() && assumed(design))
-    };
+    let assumed = move |design: &Design| design.truck.sources.of(field) == Source::Assumed;
+    let is_guess =
+        move || !right && shown.with(|design| field.get(&design.truck).is_some() && assumed(design));
     let number = Number {
         label: field.label(),
         kind: field.kind(),
@@ -306,12 +313,14 @@ fn number(page: Page, field: Field, right: bool) -> Node {
         optional: field.is_optional() && !right,
         stepper: false,
         value: Rc::new(move || {
-            let value = shown.with(|design| {
+            shown.with(|design| {
                 let own = if right { design.truck.right.get(field) } else { None };
-                own.or_else(|| field.get(&design.truck))
-            });
-            let is_rough = field.datum().is_some() && is_guess();
-            value.map(|mm| if is_rough { roughly(mm, page.units()) } else { mm })
+                own.or_else(|| {
+                    let value = field.get(&design.truck)?;
+                    let is_rough = field.datum().is_some() && assumed(design);
+                    Some(if is_rough { roughly(value, page.units()) } else { value })
+                })
+            })
         }),
         start: 0.0,
         badge: Rc::new(move || {

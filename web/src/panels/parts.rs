@@ -122,7 +122,7 @@ fn measured(page: Page, open: Open, first: Option<ProposalId>) -> Node {
         None => hands(page, open, &[]),
     };
     let what = "This is the truck before any change. Drag a point, or type in My truck, to correct it.";
-    loose().child(el("p").text(what)).child(start).child(spring_kind(page)).child(spring_arm(page))
+    loose().child(el("p").text(what)).child(start).child(spring_kind(page, "spring")).child(spring_arm(page))
 }
 
 /// Adds a proposal and selects it.
@@ -324,8 +324,9 @@ fn open_places(kind: ChangeKind, there: &[Slot]) -> Vec<Option<Place>> {
     all
 }
 
-/// Which kind of spring the truck has: none is chosen before somebody says it.
-pub(crate) fn spring_kind(page: Page) -> Node {
+/// Which kind of spring the truck has: none is chosen before somebody says it. `id` tells one such choice on the page
+/// from another.
+pub(crate) fn spring_kind(page: Page, id: &str) -> Node {
     let kinds = [
         (Some(SpringKind::TorsionBar), "Torsion bar"),
         (Some(SpringKind::Coil), "Coil"),
@@ -342,7 +343,7 @@ pub(crate) fn spring_kind(page: Page) -> Node {
             page.edit(&Edit::SpringKind(kind));
         }
     };
-    choice("Spring", "spring", &kinds, chosen, choose)
+    choice("Spring", id, &kinds, chosen, choose)
 }
 
 /// Which arm it stands on.

@@ -229,39 +229,36 @@ fn of_side(page: Page, of: &str, target: &Target, whole: &Alignment) -> Node {
         lines = lines.child(el("tr").child(heading("row", name)).child(write(el("td"), &said)));
     }
     let off = found.reads.less(target);
-    let (mut numbers, mut reads) = (Vec::new(), "Then reads: ".to_owned());
+    let (mut rows, mut reads) = (loose(), "Then reads: ".to_owned());
     for (at, figure) in READ.into_iter().enumerate() {
         let (name, kind) = NAMES[at];
         let is_guess = !found.may_rest_on(&[figure]).is_empty();
         let stays = at == CASTER && !found.rest.rear_is_known();
         let name = if stays { [name, ", ", IF_REAR_STAYS].concat() } else { name.to_owned() };
-        let [read, off] =
-            [&found.reads, &off].map(|of| marked(show(kind, of.numbers()[at], units), is_guess));
-        reads += &[name.as_str(), " ", &read, if at + 1 < READ.len() { "; " } else { "." }].concat();
-        numbers.push([name, read, off]);
+        let mut row = el("tr").child(heading("row", &name));
+        for (of, target) in [&found.reads, &off].into_iter().enumerate() {
+            let said = marked(show(kind, target.numbers()[at], units), is_guess);
+            if of == 0 {
+                reads += &[name.as_str(), " ", &said, if at + 1 < READ.len() { "; " } else { "." }].concat();
+            }
+            row = row.child(write(el("td"), &said));
+        }
+        rows = rows.child(row);
     }
     let is_guess = !found.may_rest_on(Setting::SHIMS).is_empty();
     let shim = |mm: f64| marked(shim(mm, units), is_guess);
     let (front, rear) = (shim(found.thumb_mm.0), shim(found.thumb_mm.1));
     let thumb =
         ["By the trade's rule of thumb: ", &front, " at the front bolt, ", &rear, " at the rear."].concat();
-    let caption = [of, "What it then reads"].concat();
-    let number_by_number = move || {
-        let row = |[name, read, off]: &[String; 3]| {
-            let row = el("tr").child(heading("row", name));
-            [read, off].into_iter().fold(row, |row, said| row.child(write(el("td"), said)))
-        };
-        let rows = loose().children(numbers.iter().map(row));
-        loose()
-            .child(moved_sideways(&caption, table(&["Number", "reads", "off"], rows)))
-            .child(write(el("p"), &thumb))
-    };
+    let how_far = block("div", "folded")
+        .child(moved_sideways(&[of, "What it then reads"].concat(), table(&["Number", "reads", "off"], rows)))
+        .child(write(el("p"), &thumb));
     loose()
         .child(footing(whole, units))
         .child(moved_sideways(&[of, "What to do"].concat(), el("table").child(el("tbody").child(lines))))
         .children(found.bounds.iter().map(|why| remark(&bound_in_words(why), false)))
         .child(write(el("p"), &reads))
-        .child(folding(&[of, "How far off it is"].concat(), number_by_number))
+        .child(folding(&[of, "How far off it is"].concat(), move || how_far.clone()))
 }
 
 /// What it then stands on, how far the wheel can still rise, and what is hit first.

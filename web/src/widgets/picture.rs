@@ -30,17 +30,20 @@ pub(crate) fn picture(scene: Derived<Scene>) -> Node {
 pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<Value<bool>>) -> Node {
     let places = [svg("g"), svg("g")];
     let whole = svg("g").children(places.clone());
-    let kept = RefCell::new((Vec::new(), Vec::new(), (0, false)));
+    let kept = RefCell::new((Vec::new(), Vec::new(), (0, false, false)));
     let glides = places[0].element().clone();
     follow(move || {
         let is_moving = moving.is_some_and(|moving| moving.now());
         let (parts, labels, last) = &mut *kept.borrow_mut();
         scene.with(|now| {
-            // From one plan to another it is the same parts; from as it sits to a plan there are those beneath too.
-            let next = (now.parts.len(), last.0 == now.parts.len() && !is_moving);
-            if std::mem::replace(last, next).1 != next.1 {
-                put(&glides, "class", if next.1 { "glides" } else { "" });
+            // From one plan to another it is the same parts; from as it sits to a plan there are those beneath too. What
+            // was moved by hand is there already.
+            let (count, was_moving, glided) = *last;
+            let next = (now.parts.len(), is_moving, count == now.parts.len() && !is_moving && !was_moving);
+            if next.2 != glided {
+                put(&glides, "class", if next.2 { "glides" } else { "" });
             }
+            *last = next;
             let mut from = 0;
             for at in 0..parts.len().max(now.parts.len() + 1) {
                 if at == parts.len() {
