@@ -414,7 +414,12 @@ fn a_planted_cause_is_named_in_95_of_100() {
     let mut dice = Dice::of(11);
     let (mut outside, mut named, mut first, mut together) = (0, 0, 0, 0);
     let mut of_each = [(0, 0); PLANTED.len()];
-    for trial in 0..1000 {
+    // A thousand that came out outside: of one that did not there is nothing to name.
+    for trial in 0.. {
+        if outside == 1000 {
+            break;
+        }
+        assert!(trial < 1100, "{outside} of {trial} are outside");
         let planted = &PLANTED[trial % PLANTED.len()];
         let own = another(&truck, &mut dice);
         let mut measured = truck.clone();
@@ -435,8 +440,7 @@ fn a_planted_cause_is_named_in_95_of_100() {
         let (all, of_them) = &mut of_each[trial % PLANTED.len()];
         (*all, *of_them) = (*all + 1, *of_them + u32::from(place.is_some()));
     }
-    assert!(outside >= 900, "{outside}");
-    assert!(100 * named >= 95 * outside && 100 * first >= 85 * outside, "{named} {first} of {outside}");
+    assert!(named >= 950 && first >= 850, "{named} {first} of {outside}");
     assert!(together <= 2 * outside as usize, "{together} of {outside}");
     assert!(of_each.iter().all(|(all, named)| 100 * named >= 85 * all), "{of_each:?}");
 }
