@@ -196,16 +196,12 @@ fn notices(page: Page, answers: Answers) -> Node {
     let notice = page.session.notice;
     let line = move |text: &str, is_wrong: bool, is_undone: bool| {
         // A short one goes by itself, where there is nothing to be done with it.
-        let is_brief = !is_undone && text.len() < 90;
-        let class = if is_wrong {
-            "notice wrong"
-        } else if is_brief {
-            "notice brief"
-        } else {
-            "notice"
+        let line = match (is_wrong, !is_undone && text.len() < 90) {
+            (true, _) => block("p", "notice wrong"),
+            (false, true) => block("p", "notice brief"),
+            (false, false) => block("p", "notice"),
         };
-        block("p", class)
-            .child(el("span").text(text))
+        line.child(el("span").text(text))
             .children(is_undone.then(|| button("Undo", move || page.undo()).attr("class", "undo")))
     };
     let content = move || {

@@ -540,7 +540,11 @@ mod tests {
         };
         for (way, y, z) in [(0.0, -3.2, 0.0), (1.0, 3.2, 0.0), (2.0, 0.0, -3.2), (3.0, 0.0, 3.2)] {
             let (design, plan) = plain(put_in(Ledger::EMPTY, way));
-            assert_eq!(pivot(&taken(&design, plan, BUSHING)).1, [0.0, y, z], "{way}");
+            assert_eq!(
+                pivot(&taken(&design, plan, BUSHING)),
+                (lower_pivot(&design.truck), [0.0, y, z]),
+                "{way}"
+            );
         }
         let ahead = [(width::AHEAD, 40.0, Tool::Caliper), (width::AHEAD_OLD, 38.0, Tool::Caliper)];
         let (mut design, plan) = plain(put_in(Ledger::EMPTY, 2.0));
@@ -548,7 +552,7 @@ mod tests {
         let lower = design.proposals[0].every()[0].1;
         assert!(is_by_rows(&design, &lower));
         design.ledger = with(with(design.ledger, FORK, &ahead), SHAFT, &ahead);
-        assert_eq!(pivot(&taken(&design, plan, FORK)).1, [2.0, 0.0, -3.2]);
+        assert_eq!(pivot(&taken(&design, plan, FORK)), (lower_pivot(&design.truck), [2.0, 0.0, -3.2]));
         design = design.edited(&take_over(&design, plan, FORK).unwrap()).unwrap();
         assert_eq!(design.proposals[0].every().len(), 1);
         design = design.edited(&take_over(&design, plan, SHAFT).unwrap()).unwrap();

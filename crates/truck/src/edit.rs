@@ -137,10 +137,7 @@ impl Design {
             Edit::Read(of, side, reading) => read(&mut next.truck.readings, *of, *side, *reading)?,
             Edit::ReadBuilt(of, side, reading) => read(&mut next.built, *of, *side, *reading)?,
             Edit::ReadSettled(of, side, reading) => read(&mut next.settled, *of, *side, *reading)?,
-            Edit::SpringKind(kind) => {
-                next.truck.spring.kind = *kind;
-                next.truck.sources.name_spring();
-            }
+            Edit::SpringKind(kind) => next.truck.stand_on(*kind),
             Edit::SpringArm(arm) => next.truck.spring.arm = *arm,
             Edit::Set(id, change) => next.proposal_mut(*id)?.put_each([Some(*change); 2])?,
             Edit::SetGuessed(id, change) => next.proposal_mut(*id)?.put_guessed(*change)?,

@@ -78,6 +78,12 @@ impl Truck {
 }
 
 impl Truck {
+    /// Says which kind of spring it has.
+    pub(crate) fn stand_on(&mut self, kind: SpringKind) {
+        self.spring.kind = kind;
+        self.sources.name_spring();
+    }
+
     /// Whether anybody has said what spring it has, or measured some of it: what is a guess else is let down in a way
     /// of its own.
     #[must_use]

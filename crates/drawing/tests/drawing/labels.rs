@@ -320,8 +320,7 @@ fn pixels_and_millimetres_are_inverse() {
     let case = case(&mut dice);
     for zoom in [Zoom::default(), Zoom { scale: 3.5, pan_px: (120.0, -40.0) }] {
         let view = View { zoom, ..view(360.0, 300.0, &case) };
-        let truck = demo().truck;
-        let rest = Stance::laid(&truck, &[]).unwrap().on(Side::Left);
+        let rest = Stance::laid(&demo().truck, &[]).unwrap().on(Side::Left);
         let now = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
         let sketch = Sketch {
             now,
@@ -345,7 +344,7 @@ fn pixels_and_millimetres_are_inverse() {
         let (out, up) = transform.to_mm(*x, *y);
         assert!((out - 702.0).abs() < 1e-6 && (up - 312.0).abs() < 1e-6);
         // As measured the ground lies at z = 0, and every point where the tape found it.
-        let points = &truck.points;
+        let points = &demo().truck.points;
         let (wheel, axes) = (&points.wheel_centre, &points.lower);
         for (aspect, handle, point) in [
             (Aspect::Front, Handle::LowerBall, &axes.ball),
