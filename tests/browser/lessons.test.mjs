@@ -70,7 +70,7 @@ describe("a lesson", () => {
         assert.ok(large >= 1.4 * plain && large >= 24, `${large} px against ${plain}`);
         // The first step speaks of the frame's height alone.
         const written = await page.$$eval('.sketch[data-aspect="Front"] .drawing text', (all) => all.map((text) => text.textContent));
-        assert.ok(written.some((text) => /^[\d/⁄ ]+in$/.test(text)) && written.every((text) => !/camber|roll|bump|fender|rim|arm|rail/.test(text)), written.join("; "));
+        assert.ok(written.some((text) => /^[\d/⁄\s]+in$/u.test(text)) && written.every((text) => !/camber|roll|bump|fender|rim|arm|rail/.test(text)), written.join("; "));
         const label = await page.$eval(".sketch .drawing text", (text) => parseFloat(getComputedStyle(text).fontSize));
         assert.ok(label >= 18, `labels of ${label} px`);
       }

@@ -132,7 +132,7 @@ describe("the tape at a number", () => {
     await taped(page, "straight up");
     await press(page, "Skip", ".sixteenths");
     await taped(page, "Droop travel");
-    assert.equal(await page.$eval(input("ride_height"), (one) => one.value), "292 mm");
+    assert.equal(await page.$eval(input("ride_height"), (one) => one.value), "292.0 mm");
   });
 
   on({ viewport: PHONE }, "a number that cannot be keeps what was typed, says the range and keeps the cursor", async (page) => {

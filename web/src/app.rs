@@ -196,12 +196,10 @@ fn notices(page: Page, answers: Answers) -> Node {
     let notice = page.session.notice;
     let line = move |text: &str, is_wrong: bool, is_undone: bool| {
         // A short one goes by itself, where there is nothing to be done with it.
-        let line = match (is_wrong, !is_undone && text.len() < 90) {
-            (true, _) => block("p", "notice wrong"),
-            (false, true) => block("p", "notice brief"),
-            (false, false) => block("p", "notice"),
-        };
-        line.child(el("span").text(text))
+        let is_brief = !is_wrong && !is_undone && text.len() < 90;
+        block("p", if is_wrong { "notice wrong" } else { "notice" })
+            .class_if("brief", move || is_brief)
+            .child(el("span").text(text))
             .children(is_undone.then(|| button("Undo", move || page.undo()).attr("class", "undo")))
     };
     let content = move || {

@@ -93,8 +93,7 @@ pub fn built_dangers(design: &Design, units: Units) -> Vec<String> {
 }
 
 /// What a reading beyond its ± proves.
-const BY_CHANCE: &str =
-    "Of twenty readings one is off by more than its ± by chance: read it again before anything is moved.";
+const BY_CHANCE: &str = "One reading of twenty is off by chance: read it again before anything is moved.";
 
 /// What is to be read next: what would narrow the causes down, and what was read before and not yet again.
 #[must_use]

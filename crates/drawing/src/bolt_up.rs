@@ -12,7 +12,7 @@ use truck::{CalloutSort, Ledger, Row, RowId, Side, Whose, callouts};
 const BAR_IN_BRACKET: RowId = RowId(8);
 
 /// What has to be so for a lower arm that stands elsewhere along its bolt.
-const LOWER_PIVOT: &str = "If both were measured from one mark and the strut rod’s nuts stand where they stood; in the plan as a pivot \
+const LOWER_PIVOT: &str = "If measured from one mark, and the strut rod’s nuts stand where they stood; in the plan as a pivot \
                            moved";
 /// And for a bushing whose hole is not in its middle.
 const ROUND: &str =
@@ -268,7 +268,7 @@ pub fn sketched_in_words(ledger: &Ledger, moved: &Moved, units: Units) -> String
         Moves::UpperAlong => [
             "The upper arm stands ",
             either(" farther forward", " farther back"),
-            "If both were measured from one mark; in the plan as its pivots moved",
+            "If measured from one mark; in the plan as its pivots moved",
         ],
         Moves::PivotOut => ["The lower arm’s pivot lies ", either(" farther out", " farther in"), ROUND],
         Moves::PivotUp => ["The lower arm’s pivot lies ", either(" higher", " lower"), ROUND],

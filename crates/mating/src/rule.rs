@@ -146,7 +146,7 @@ impl Aspect {
             Crush => "stress in the sleeve",
             Interference => "over its bore",
             Stretch => "stress around the bore",
-            Sound => "a slack or scored bore: no weld, knurl or glue mends it",
+            Sound => "a slack or scored bore, which nothing mends",
             Stamped => "stamped numbers",
             Races => "race to race",
             Home => "races not fully home",

@@ -17,7 +17,7 @@ use crate::state::Page;
 use crate::widgets::{Number, folding, folding_under, led_to, panel, text_field};
 use drawing::{Units, size_in_words};
 use leptos::prelude::untrack;
-use measure::{MM_PER_INCH, Problem};
+use measure::MM_PER_INCH;
 use sixteenths::sixteenths;
 use std::rc::Rc;
 use tape::{ASKS, Tape};
@@ -257,13 +257,9 @@ fn tire_size(page: Page) -> Node {
                 (Field::TireRim, size.rim_in),
             ]));
         }
-        Err(why) => refused.set(match why.kind {
-            Problem::OutOfRange { .. } | Problem::Expected { .. } if text.contains('/') => {
-                unread_in_words(&why)
-            }
-            // Nothing like a size.
-            _ => OLDER.to_owned(),
-        }),
+        // Without a height in it, nothing that could be read goes before it.
+        Err(why) if text.contains('/') => refused.set(unread_in_words(&why)),
+        Err(_) => refused.set(OLDER.to_owned()),
     };
     let node = block("div", "read-off")
         .attr(ASKS, Field::TireSection.key())

@@ -81,18 +81,18 @@ impl Row {
     /// Whether the row asks for a number of its kind: what only says what it does to the sketch is asked where it does.
     #[must_use]
     pub fn asks(&self, callout: u8) -> bool {
-        let only: &[&str] = match (self.kind(), callout) {
-            (TaperSeat, taper_seat::POINTS) => &["tie_stud"],
-            (HolePattern, hole_pattern::SQUARE | hole_pattern::TURNS) => &["bracket_on_arm"],
-            (HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => &["strut_on_arm"],
-            (RunningFit, running_fit::FACE | running_fit::FACE_OLD) => &["hub_on_spindle"],
-            (Circle, circle::HAT | circle::HAT_OLD) => &["rotor_on_hub"],
-            (PressFit, press_fit::OFFSET | press_fit::LIES) => &["arm_bushing"],
-            (Width, width::AHEAD | width::AHEAD_OLD) => &["lower_arm_fork", "upper_arm_on_shaft"],
+        let only: &[RowId] = match (self.kind(), callout) {
+            (TaperSeat, taper_seat::POINTS) => &[TIE_STUD],
+            (HolePattern, hole_pattern::SQUARE | hole_pattern::TURNS) => &[BRACKET_ON_ARM],
+            (HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => &[STRUT_ON_ARM],
+            (RunningFit, running_fit::FACE | running_fit::FACE_OLD) => &[HUB_ON_SPINDLE],
+            (Circle, circle::HAT | circle::HAT_OLD) => &[ROTOR_ON_HUB],
+            (PressFit, press_fit::OFFSET | press_fit::LIES) => &[ARM_BUSHING_IN_EYE],
+            (Width, width::AHEAD | width::AHEAD_OLD) => &[LOWER_ARM_FORK, UPPER_ARM_ON_SHAFT],
             (Width, width::MOVES) => return self.is_clamped().is_none(),
             _ => return true,
         };
-        self.id().usual().is_some_and(|usual| only.contains(&usual.key()))
+        only.contains(&self.id())
     }
 
     /// Of two parts of which one is between the sides of the other, whether it is clamped there or turns against them,
@@ -107,6 +107,13 @@ impl Row {
     }
 }
 
+// Rows of which something is known by their place in the list.
+const TIE_STUD: RowId = RowId(6);
+const BRACKET_ON_ARM: RowId = RowId(9);
+const STRUT_ON_ARM: RowId = RowId(14);
+const ARM_BUSHING_IN_EYE: RowId = RowId(18);
+const HUB_ON_SPINDLE: RowId = RowId(24);
+const ROTOR_ON_HUB: RowId = RowId(27);
 const CALIPER_IN_RIM: RowId = RowId(30);
 const LOCK_STOPS: RowId = RowId(35);
 const LOWER_ARM_FORK: RowId = RowId(36);
@@ -178,3 +185,26 @@ pub const ROWS: &[UsualRow] = &[
     row("lower_arm_fork\nLower arm's fork over its bushing", Width, false, [LOWER_ARM, ARM_BUSHING]),
     row("upper_arm_on_shaft\nUpper arm on its shaft", Width, false, [UPPER_ARM, UPPER_SHAFT]),
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_rows_that_are_known_by_their_place_are_there() {
+        for (row, key) in [
+            (TIE_STUD, "tie_stud"),
+            (BRACKET_ON_ARM, "bracket_on_arm"),
+            (STRUT_ON_ARM, "strut_on_arm"),
+            (ARM_BUSHING_IN_EYE, "arm_bushing"),
+            (HUB_ON_SPINDLE, "hub_on_spindle"),
+            (ROTOR_ON_HUB, "rotor_on_hub"),
+            (CALIPER_IN_RIM, "caliper_in_rim"),
+            (LOCK_STOPS, "lock_stops"),
+            (LOWER_ARM_FORK, "lower_arm_fork"),
+            (UPPER_ARM_ON_SHAFT, "upper_arm_on_shaft"),
+        ] {
+            assert_eq!(RowId::of_usual(key), Some(row), "{key}");
+        }
+    }
+}

@@ -10,8 +10,8 @@ use crate::odds::{Answers, Cost};
 use crate::step::{Past, Step};
 use crate::told::{ASKED, QUESTIONS, Told, rest};
 
-/// How often it is searched, each time by the steps found before: each finds half as much as the one before it.
-const SEARCHES: usize = 6;
+/// How often it is searched, each time by the steps found before: each finds less than the one before it.
+const SEARCHES: usize = 9;
 /// What every answer is taken to cost at first, bits: the less, the more bytes stand for themselves.
 const AT_FIRST: f32 = 0.4;
 /// The least and the most that an answer is taken to cost.
