@@ -99,6 +99,17 @@ describe("a lesson", () => {
     }
   });
 
+  on({ viewport: WIDE }, "gives no answer away before a class has guessed", async (page) => {
+    const told = () => page.evaluate(() => [".readout b", ".sketch .drawing text"].map((of) => [...document.querySelectorAll(of)].filter((one) => one.checkVisibility({ visibilityProperty: true })).length));
+    await begin(page, 1);
+    await press(page, "Full screen");
+    assert.ok((await told()).every((count) => count > 0), "the first step asks nothing");
+    await press(page, "Next", ".lessons");
+    assert.deepEqual(await told(), [0, 0]);
+    await hit(page, await page.$(".lessons .step button"));
+    assert.ok((await told()).every((count) => count > 0));
+  });
+
   on({ viewport: PHONE }, "has one right answer to each question, whichever it is", async (page) => {
     await turnTo(page, "Lessons");
     const many = (await page.$$(".lessons li button")).length;
