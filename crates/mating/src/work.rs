@@ -295,10 +295,13 @@ mod tests {
     #[test]
     fn whatever_holds_or_stops_the_truck_is_open_until_it_is_done() {
         use Task::{
-            AntiRollOn, Bleed, BracketOn, CaliperOn, Final, HubOn, JointsPinned, RearTorqued, Rubber,
-            ShockOn, StrutOn, TieOn, ToeSet, WheelsOn,
+            AntiRollOn, Bleed, BracketOn, CaliperOn, Final, HoseOn, HubOn, JointsPinned, RearTorqued, Rubber,
+            ShimsSet, ShockOn, StopOn, StrutOn, TieOn, ToeSet, WheelsOn,
         };
         for task in [
+            HoseOn,
+            ShimsSet,
+            StopOn,
             AntiRollOn,
             JointsPinned,
             TieOn,
@@ -411,16 +414,61 @@ mod tests {
                 .collect();
             let spring = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate][round % 3];
             let order = order_of_work(&Jobs::complete(jobs.iter().copied(), spring));
-            for (place, task) in order.iter().enumerate() {
-                let earlier = &order[..place];
-                assert!(!earlier.contains(task));
-                let index = Task::ALL.iter().position(|other| other == task).unwrap();
-                for first in before[index].iter().filter(|first| order.contains(first)) {
-                    assert!(earlier.contains(first), "{first:?} before {task:?} with {jobs:?}");
-                }
-            }
+            keeps_every_edge(&order, &before);
             assert_eq!(order, order_of_work(&Jobs::complete(jobs.into_iter().rev(), spring)));
         }
+    }
+
+    fn keeps_every_edge(order: &[Task], before: &[Vec<Task>]) {
+        for (place, task) in order.iter().enumerate() {
+            let earlier = &order[..place];
+            assert!(!earlier.contains(task));
+            let index = Task::ALL.iter().position(|other| other == task).unwrap();
+            for first in before[index].iter().filter(|first| order.contains(first)) {
+                assert!(earlier.contains(first), "{first:?} before {task:?} in {order:?}");
+            }
+        }
+    }
+
+    /// Any plan with any parts bought, five hundred of them: what each changes is put on, and all edges are kept. An arm
+    /// or a joint that comes off has its spring let down or held before it.
+    #[test]
+    fn any_plan_and_ledger_keep_every_edge() {
+        let before: Vec<Vec<Task>> = Task::ALL.iter().map(|task| all_before(*task)).collect();
+        let mut seed = 7_u64;
+        let mut draw = |of: u64| {
+            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            usize::try_from((seed >> 33) % of).unwrap()
+        };
+        let mut longest = 0;
+        for round in 0..500 {
+            let kind = [SpringKind::TorsionBar, SpringKind::Coil, SpringKind::WheelRate][round % 3];
+            let edits = [Edit::OwnTruck, Edit::SpringKind(kind), Edit::AddProposal(String::new())];
+            let mut design = edits.iter().fold(demo(), |design, edit| design.edited(edit).unwrap());
+            let plan = design.proposals[0].id;
+            for kind in truck::ChangeKind::ALL {
+                if draw(4) > 0 {
+                    continue;
+                }
+                let place = kind.places().get(draw(2)).copied();
+                let change = kind.first(place, &design.truck);
+                let put = change.and_then(|change| design.edited(&Edit::Set(plan, change)).ok());
+                design = put.unwrap_or(design);
+            }
+            for part in (0..u8::try_from(PARTS.len()).unwrap()).filter(|_| draw(8) == 0) {
+                let bought = Part { origin: Origin::Bought, ..Part::default() };
+                design = design.edited(&Edit::Ledger(LedgerEdit::Part(PartId(part), bought))).unwrap();
+            }
+            let order = order_of_work(&Jobs::of(&design, plan));
+            keeps_every_edge(&order, &before);
+            let held = [Task::BarDown, Task::CoilHeld, Task::SpringHeld];
+            let apart = [Task::JointsParted, Task::ArmOff, Task::UpperOff, Task::StrutOff];
+            if order.iter().any(|task| apart.contains(task)) {
+                assert!(order.iter().any(|task| held.contains(task)), "{order:?}");
+            }
+            longest = longest.max(order.len());
+        }
+        assert!(longest > 40, "{longest} tasks at most");
     }
 
     /// Everything that must come before a task, near or far.
