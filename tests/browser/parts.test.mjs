@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { describe } from "node:test";
-import { BIN, DESK, PHONE, add, axe, code, frontAlone, number, onPagesOf, press, readout, remove, runningBrowser, settled, takeUp, turnTo } from "./driver.mjs";
+import { BIN, DESK, PHONE, add, axe, code, frontAlone, number, onPagesOf, openCard, press, readout, remove, runningBrowser, settled, takeUp, turnTo } from "./driver.mjs";
 
 const running = runningBrowser();
 const on = onPagesOf(() => running.browser);
@@ -57,6 +57,18 @@ describe("parts by what is in the hand", () => {
   });
 
   for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
+    on({ viewport }, `a part's card says how many of its places were asked about, and leads to them, on a ${name}`, async (page) => {
+      await openCard(page, "Dropped spindle");
+      // Both studs, the caliper's ears and the lock stop: the knuckle's four rows of the usual swap.
+      await press(page, "Bolts up: 0 of 4 asked", ".card");
+      assert.equal(await page.$eval(".bolt select", (menu) => menu.selectedOptions[0].textContent), "knuckle");
+      assert.equal((await page.$$(".mates > li")).length, 4);
+      // It is asked for once: come to by the list of places the ledger is whole.
+      await turnTo(page, "Parts");
+      await turnTo(page, "Bolts up");
+      assert.ok((await page.$$(".mates > li")).length > 30);
+    });
+
     on({ viewport, at: frontAlone() }, `what was only looked at is not on the plan, and what was typed is, on a ${name}`, async (page) => {
       await turnTo(page, "Parts");
       const start = await planned(page);

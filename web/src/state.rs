@@ -12,7 +12,7 @@ use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
 use study::Figure;
-use truck::{Design, Edit, EditError, Field, Readable, RearField, Side};
+use truck::{Design, Edit, EditError, Field, PartId, Readable, RearField, Side};
 
 /// The panels of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -163,6 +163,8 @@ pub(crate) struct Session {
     pub(crate) to_read: Value<Option<Readable>>,
     /// The answer that was measured with a plan on the sketch, until it is asked when.
     pub(crate) measured: Value<Option<Readable>>,
+    /// The part whose rows are asked for in Bolts up.
+    pub(crate) in_hand: Value<Option<PartId>>,
     /// The number whose field is to be opened for typing in Measure.
     pub(crate) to_measure: Value<Option<Field>>,
     /// One sentence at the top of the page.
@@ -252,6 +254,7 @@ impl Session {
             lesson: Value::new(None),
             projector: Value::new(false),
             spoken_of: Value::new(Vec::new()),
+            in_hand: Value::new(None),
         }
     }
 

@@ -113,6 +113,6 @@ pub use words::{
     preload_in_words, sides_in_words, size_in_words, unseen_in_words,
 };
 pub use work::{
-    NO_MANUAL, NO_TORQUE, before_work, dangers, early_in_words, task_early_in_words, torque_in_words,
-    work_lists,
+    NO_MANUAL, NO_TORQUE, before_work, dangers, early_in_words, part_replaced, task_early_in_words,
+    torque_in_words, work_lists,
 };

@@ -163,20 +163,28 @@ fn got(name: &str, part: &Part) -> String {
 /// Whether a part is the truck's own, by the ledger, and none that the plan puts another in the place of.
 fn is_kept(ledger: &Ledger, got: &[Change], part: PartId) -> bool {
     let key = PARTS.get(usize::from(part.0)).map_or("", |(key, _)| *key);
-    ledger.is_kept(part) && !got.iter().any(|change| replaced(change).contains(&key))
+    ledger.is_kept(part) && !got.iter().any(|change| replaced(change.slot()).contains(&key))
 }
 
-/// The parts of the ledger that a change puts others in the place of.
-fn replaced(change: &Change) -> &'static [&'static str] {
-    match change {
-        Change::DroppedSpindle(_) | Change::KnuckleSwap(_) => &["knuckle", "spindle"],
-        Change::ArmSwap(of) if of.place == Place::UpperArm => &["upper_arm"],
-        Change::ArmSwap(_) => &["lower_arm"],
-        Change::BarSwap(_) => &["bar"],
-        Change::AnchorSwap(_) => &["anchor"],
-        Change::Shock(_) => &["shock"],
-        Change::TireSwap(_) => &["wheel"],
-        Change::Brake(_) => &["rotor", "caliper"],
+/// The part of the ledger that a change in a slot puts another in the place of, the one that it is known by; `None`
+/// of what is set or cut.
+#[must_use]
+pub fn part_replaced(slot: (ChangeKind, Option<Place>)) -> Option<PartId> {
+    let key = replaced(slot).first()?;
+    (0..).zip(PARTS).find(|(_, (other, _))| other == key).map(|(at, _)| PartId(at))
+}
+
+/// The parts of the ledger that a change in a slot puts others in the place of.
+fn replaced((kind, place): (ChangeKind, Option<Place>)) -> &'static [&'static str] {
+    match kind {
+        ChangeKind::DroppedSpindle | ChangeKind::KnuckleSwap => &["knuckle", "spindle"],
+        ChangeKind::ArmSwap if place == Some(Place::UpperArm) => &["upper_arm"],
+        ChangeKind::ArmSwap => &["lower_arm"],
+        ChangeKind::BarSwap => &["bar"],
+        ChangeKind::AnchorSwap => &["anchor"],
+        ChangeKind::Shock => &["shock"],
+        ChangeKind::TireSwap => &["wheel"],
+        ChangeKind::Brake => &["rotor", "caliper"],
         _ => &[],
     }
 }
@@ -199,6 +207,16 @@ mod tests {
 
     fn lists(design: &Design, which: Which) -> [Vec<String>; 3] {
         work_lists(design, which, Units::Inches).map(|(_, items)| items)
+    }
+
+    #[test]
+    fn a_part_that_is_bought_has_its_rows_and_a_setting_has_none() {
+        let of = |kind, place| part_replaced((kind, place));
+        assert_eq!(of(ChangeKind::DroppedSpindle, None), Some(part("knuckle")));
+        assert_eq!(of(ChangeKind::ArmSwap, Some(Place::UpperArm)), Some(part("upper_arm")));
+        assert_eq!(of(ChangeKind::ArmSwap, Some(Place::LowerArm)), Some(part("lower_arm")));
+        assert_eq!(of(ChangeKind::Brake, None), Some(part("rotor")));
+        assert_eq!(of(ChangeKind::Shims, None), None);
     }
 
     /// 115.2 N·m over 1.355818 (NIST SP 811) is 84.97 ft-lb.

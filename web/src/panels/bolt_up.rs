@@ -117,7 +117,12 @@ pub(crate) fn bolt_up(page: Page) -> Node {
         ledger.with(told)
     });
     let begun = ledger.with_now(|ledger| ledger.rows().iter().any(|row| Shown::Begun.holds(ledger, row)));
-    let shown = Value::new(if begun { Shown::Begun } else { Shown::All });
+    let shown = Value::new(match page.session.in_hand.now() {
+        Some(part) => Shown::Part(part),
+        None if begun => Shown::Begun,
+        None => Shown::All,
+    });
+    page.session.in_hand.set(None);
     let bench = Bench { page, ledger, rows, shown, open: Value::new(None) };
     // The list is made anew only where other rows are listed: what is typed in keeps its place.
     let ids = Derived::new(move || {

@@ -4,11 +4,13 @@ use super::Slot;
 use crate::browser::frames::soon;
 use crate::dom::{Node, block, button, el, is_set, loose, there, words};
 use crate::signals::{Derived, Value};
-use crate::state::Page;
+use crate::state::{Page, Panel};
 use crate::widgets::Number;
+use drawing::part_replaced;
+use mating::{Verdict, verdict};
 use std::ops::Range;
 use std::rc::Rc;
-use truck::{Change, ChangeField, ChangeKind, Design, Edit, Kind, Place, ProposalId, Side, Source};
+use truck::{Change, ChangeField, ChangeKind, Design, Edit, Kind, PartId, Place, ProposalId, Side, Source};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
@@ -54,6 +56,28 @@ pub(super) fn card(page: Page, id: ProposalId, slot: Slot) -> Node {
         .child(el("header").child(el("h3").text(&title)).child(toggle))
         .child(block("div", "numbers").content_of(by_side(page, id, slot)))
         .child(words(&("what-".to_owned() + kind.key())).attr("class", "what"))
+        .children(part_replaced(slot).map(|part| bolts_up(page, part)))
+}
+
+/// How many of a part's places were asked about, and the way to them.
+fn bolts_up(page: Page, part: PartId) -> Node {
+    let said = move || {
+        page.store.with_committed(|design| {
+            let (mut asked, mut all) = (0_u8, 0_u8);
+            for row in design.ledger.rows() {
+                if row.parts().contains(&part) {
+                    let is_open = matches!(verdict(&design.ledger, &row).verdict, Verdict::NotAsked { .. });
+                    (asked, all) = (asked + u8::from(!is_open), all + 1);
+                }
+            }
+            ["Bolts up: ", &asked.to_string(), " of ", &all.to_string(), " asked"].concat()
+        })
+    };
+    let turn = move || {
+        page.session.in_hand.set(Some(part));
+        page.session.turn_to(Panel::BoltUp);
+    };
+    button("", turn).text_of(said)
 }
 
 /// Puts a change on a plan, as it begins, and the cursor in its number.
