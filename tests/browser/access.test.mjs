@@ -215,10 +215,14 @@ describe("the sketch without eyes", () => {
     await press(page, "Ride height");
     await press(page, "As it sits", ".which");
     assert.match(await spoken(page), /Frame height 11 and 13 sixteenths inches/);
+    // Its code comes when it is first asked for.
+    const drawn = () => page.waitForFunction(() => [...document.querySelectorAll(".sketch:not([hidden])")].every((pad) => !/once the rest of the/.test(pad.textContent)));
     await press(page, "Side", '[data-aspect="Front"]');
+    await drawn();
     const side = await spoken(page);
     assert.match(side, /Caster/);
     await press(page, "Top", '[data-aspect="Side"]');
+    await drawn();
     assert.notEqual(await spoken(page), side);
   });
 
