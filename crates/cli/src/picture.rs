@@ -157,16 +157,8 @@ fn sketch(
         !found.is_empty()
     };
     let guessed: Vec<_> = figures.into_iter().filter(guessed).collect();
-    let sketch = Sketch {
-        now: shown,
-        before: proposal.is_some().then_some(beneath),
-        others: &others,
-        selected: None,
-        dragging: None,
-        drop_mm,
-        guessed: &guessed,
-        only: None,
-    };
+    let before = proposal.is_some().then_some(beneath);
+    let sketch = Sketch { before, others: &others, drop_mm, guessed: &guessed, ..Sketch::alone(shown) };
     Ok(draw(&sketch, view))
 }
 

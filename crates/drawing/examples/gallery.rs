@@ -122,11 +122,7 @@ fn sketch(
     let before =
         was.as_ref().map(|(rest, pose)| Shown { rest, pose, gaps: &[], travel_left: None, travel_mm });
     let selected = dragging.is_some().then_some(Handle::WheelCentre);
-    view_of(
-        aspect,
-        &Sketch { now: shown, before, others: &[], selected, dragging, drop_mm, guessed: &[], only: None },
-        view,
-    )
+    view_of(aspect, &Sketch { before, selected, dragging, drop_mm, ..Sketch::alone(shown) }, view)
 }
 
 fn broken(

@@ -15,16 +15,7 @@ fn main() -> Result<(), study::NoStance> {
     let now =
         Shown { rest: &after, pose: &after.pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };
     let under = Shown { rest: &before, pose: &before.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
-    let sketch = Sketch {
-        now,
-        before: Some(under),
-        others: &[],
-        selected: None,
-        dragging: None,
-        drop_mm: 50.8,
-        guessed: &[],
-        only: None,
-    };
+    let sketch = Sketch { before: Some(under), drop_mm: 50.8, ..Sketch::alone(now) };
     let view = View {
         width_px: 600.0,
         height_px: 420.0,

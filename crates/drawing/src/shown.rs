@@ -64,6 +64,23 @@ pub struct Sketch<'a> {
     pub only: Option<&'a [Figure]>,
 }
 
+impl<'a> Sketch<'a> {
+    /// A truck with nothing beneath or beside it, nothing chosen, and all of it measured.
+    #[must_use]
+    pub const fn alone(now: Shown<'a>) -> Self {
+        Self {
+            now,
+            before: None,
+            others: &[],
+            selected: None,
+            dragging: None,
+            drop_mm: 0.0,
+            guessed: &[],
+            only: None,
+        }
+    }
+}
+
 /// Another proposal, drawn as the lines of its arms, its rail and its fender.
 #[derive(Clone, Copy, Debug)]
 pub struct Other<'a> {

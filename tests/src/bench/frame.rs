@@ -93,21 +93,14 @@ impl Both {
         let gaps = clearances(&self.now, &pose);
         let left = travel_left(&self.now);
         let now = Shown { rest: &self.now, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
+        let before =
+            Shown { rest: &self.before, pose: &before_pose, gaps: &[], travel_left: None, travel_mm };
         let sketch = Sketch {
-            now,
-            others: &[],
-            before: Some(Shown {
-                rest: &self.before,
-                pose: &before_pose,
-                gaps: &[],
-                travel_left: None,
-                travel_mm,
-            }),
+            before: Some(before),
             selected: Some(Handle::WheelCentre),
             dragging: Some(DragNote { text: "Spindle ↑ 2 in".to_owned() }),
             drop_mm: DROP_MM,
-            guessed: &[],
-            only: None,
+            ..Sketch::alone(now)
         };
         let scene = front_view(&sketch, &view(760.0, 560.0));
         let markup = black_box(elements(&scene));

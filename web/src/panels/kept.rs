@@ -183,16 +183,7 @@ fn scene(shared: &Shared, id: &str) -> Scene {
         None => (before, None),
     };
     let Some(now) = now else { return Scene::empty(&view) };
-    let sketch = Sketch {
-        now: shown(now),
-        before: before.map(shown),
-        others: &[],
-        selected: None,
-        dragging: None,
-        drop_mm: 0.0,
-        guessed: &[],
-        only: None,
-    };
+    let sketch = Sketch { before: before.map(shown), ..Sketch::alone(shown(now)) };
     let mut scene = front_view(&sketch, &view);
     scene.labels.clear();
     scene

@@ -144,16 +144,8 @@ fn picture(aspect: Aspect, case: &Case, view: &View) -> Option<(Scene, bool)> {
             let dragging = case
                 .dragging
                 .then(|| DragNote { text: "Lower arm pivots → 1 13/16 in ↑ 2 1/16 in".to_owned() });
-            let sketch = Sketch {
-                now,
-                before,
-                others: &[],
-                selected: case.selected,
-                dragging,
-                drop_mm: case.drop_mm,
-                guessed: &[],
-                only: None,
-            };
+            let (selected, drop_mm) = (case.selected, case.drop_mm);
+            let sketch = Sketch { before, selected, dragging, drop_mm, ..Sketch::alone(now) };
             Some((view_of(aspect, &sketch, view), true))
         }
         Err(why) => {
@@ -322,16 +314,7 @@ fn pixels_and_millimetres_are_inverse() {
         let view = View { zoom, ..view(360.0, 300.0, &case) };
         let rest = Stance::laid(&demo().truck, &[]).unwrap().on(Side::Left);
         let now = Shown { rest: &rest, pose: &rest.pose, gaps: &[], travel_left: None, travel_mm: 0.0 };
-        let sketch = Sketch {
-            now,
-            before: None,
-            others: &[],
-            selected: None,
-            dragging: None,
-            drop_mm: 0.0,
-            guessed: &[],
-            only: None,
-        };
+        let sketch = Sketch::alone(now);
         let scene = front_view(&sketch, &view);
         let transform = scene.transform;
         for (y_mm, z_mm) in [(0.0, 0.0), (702.0, 312.0), (-40.0, 900.0)] {

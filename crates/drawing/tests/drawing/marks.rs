@@ -31,16 +31,7 @@ fn drawn_with(
     let pose = Steering::of(&rest).unwrap().pose(&rest, 0.0, steer).unwrap();
     let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
     let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm: 0.0 };
-    let sketch = Sketch {
-        now,
-        before: None,
-        others: &[],
-        selected: None,
-        dragging: None,
-        drop_mm: 0.0,
-        guessed,
-        only,
-    };
+    let sketch = Sketch { guessed, only, ..Sketch::alone(now) };
     view_of(aspect, &sketch, &view(width_px, 0.75 * width_px))
 }
 

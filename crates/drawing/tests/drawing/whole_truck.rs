@@ -20,16 +20,7 @@ fn drawn_with(truck: &Truck, overlay: Overlay<'_>, ends: Ends, travel_mm: f64, g
     let (gaps, left) = (clearances(&rest, &pose), travel_left(&rest));
     let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
     let before = Shown { rest: &before, pose: &was, gaps: &[], travel_left: None, travel_mm };
-    let sketch = Sketch {
-        now,
-        before: Some(before),
-        others: &[],
-        selected: None,
-        dragging: None,
-        drop_mm: 0.0,
-        guessed,
-        only: None,
-    };
+    let sketch = Sketch { before: Some(before), guessed, ..Sketch::alone(now) };
     whole_truck(ends, &sketch, &view(900.0, 500.0))
 }
 
