@@ -51,30 +51,25 @@ impl TireSize {
         let mut cursor = Cursor::new(text)?;
         let mut light_truck = prefix(&mut cursor)?;
         let place = cursor.clone();
-        if let Some((diameter_in, width_in)) = in_inches(&mut cursor)? {
-            make(&mut cursor)?;
-            let rim_in = rim(&mut cursor)?;
-            light_truck |= suffix(&mut cursor)?;
-            cursor.end()?;
-            let [width_mm, aspect_percent] = metric(diameter_in, width_in, rim_in);
-            let is_within =
-                |(least, most): (u32, u32), value: f64| (f64::from(least)..=f64::from(most)).contains(&value);
-            if !is_within(WIDTH_MM, width_mm) || !is_within(ASPECT_PERCENT, aspect_percent) {
-                return Err(place.fail(Problem::Expected { what: LIKE }));
-            }
-            return Ok(Self { width_mm, aspect_percent, rim_in, light_truck });
-        }
-        let width_mm = bounded(&mut cursor, "a section width", WIDTH_MM)?;
+        let inches = in_inches(&mut cursor)?;
+        let mut size = if inches.is_some() { [0.0; 2] } else { in_millimetres(&mut cursor)? };
         let spaced = cursor.skip_spaces();
-        if !cursor.eat(&['/']) && !spaced {
-            return Err(cursor.fail(Problem::Expected { what: "a slash and the aspect ratio" }));
+        if !cursor.eat(&['R', 'r', 'D', 'd']) && !cursor.eat_joiner() && !spaced {
+            return Err(cursor.fail(Problem::Expected { what: "R and the rim diameter" }));
         }
         cursor.skip_spaces();
-        let aspect_percent = bounded(&mut cursor, "an aspect ratio", ASPECT_PERCENT)?;
-        make(&mut cursor)?;
         let rim_in = rim(&mut cursor)?;
         light_truck |= suffix(&mut cursor)?;
         cursor.end()?;
+        if let Some([diameter_in, width_in]) = inches {
+            size = metric(diameter_in, width_in, rim_in);
+            let is_within =
+                |value: f64, (least, most): (u32, u32)| (f64::from(least)..=f64::from(most)).contains(&value);
+            if !is_within(size[0], WIDTH_MM) || !is_within(size[1], ASPECT_PERCENT) {
+                return Err(place.fail(Problem::Expected { what: LIKE }));
+            }
+        }
+        let [width_mm, aspect_percent] = size;
         Ok(Self { width_mm, aspect_percent, rim_in, light_truck })
     }
 
@@ -131,7 +126,7 @@ fn prefix(cursor: &mut Cursor<'_>) -> Result<bool, ParseError> {
 }
 
 /// The overall diameter and the width of a size in inches; nothing where no `x` follows the first number.
-fn in_inches(cursor: &mut Cursor<'_>) -> Result<Option<(f64, f64)>, ParseError> {
+fn in_inches(cursor: &mut Cursor<'_>) -> Result<Option<[f64; 2]>, ParseError> {
     let mut ahead = cursor.clone();
     let Ok(diameter_in) = decimal(&mut ahead) else { return Ok(None) };
     ahead.skip_spaces();
@@ -141,17 +136,18 @@ fn in_inches(cursor: &mut Cursor<'_>) -> Result<Option<(f64, f64)>, ParseError> 
     ahead.skip_spaces();
     let width_in = decimal(&mut ahead)?;
     *cursor = ahead;
-    Ok(Some((diameter_in, width_in)))
+    Ok(Some([diameter_in, width_in]))
 }
 
-/// Reads what stands before the rim.
-fn make(cursor: &mut Cursor<'_>) -> Result<(), ParseError> {
+/// Section width, mm, and aspect, per cent.
+fn in_millimetres(cursor: &mut Cursor<'_>) -> Result<[f64; 2], ParseError> {
+    let width_mm = bounded(cursor, "a section width", WIDTH_MM)?;
     let spaced = cursor.skip_spaces();
-    if !cursor.eat(&['R', 'r', 'D', 'd']) && !cursor.eat_joiner() && !spaced {
-        return Err(cursor.fail(Problem::Expected { what: "R and the rim diameter" }));
+    if !cursor.eat(&['/']) && !spaced {
+        return Err(cursor.fail(Problem::Expected { what: "a slash and the aspect ratio" }));
     }
     cursor.skip_spaces();
-    Ok(())
+    Ok([width_mm, bounded(cursor, "an aspect ratio", ASPECT_PERCENT)?])
 }
 
 /// Reads a whole number within a range.
