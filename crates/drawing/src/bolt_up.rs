@@ -8,9 +8,6 @@ use mating::{Answer, Aspect, Finding, Moved, Moves, Next, Scale, Verdict, Work};
 use measure::{MM_PER_INCH, Units, fixed};
 use truck::{CalloutSort, Ledger, Row, RowId, Side, Whose, callouts};
 
-/// The row in which the bar's teeth are counted.
-const BAR_IN_BRACKET: RowId = RowId(8);
-
 /// What has to be so for a lower arm that stands elsewhere along its bolt.
 const LOWER_PIVOT: &str = "If measured from one mark, and the strut rod’s nuts stand where they stood; in the plan as a pivot \
                            moved";
@@ -276,7 +273,7 @@ pub fn sketched_in_words(ledger: &Ledger, moved: &Moved, units: Units) -> String
     let mut said = [before, &size(moved.by.abs()), way, ", ± ", &size(moved.within)].concat();
     if moved.what == Moves::Bar
         && let Some(teeth) =
-            ledger.row(BAR_IN_BRACKET).and_then(|row| Some(row.entry(callouts::spline::TEETH)?.steps))
+            ledger.row(RowId::BAR_IN_BRACKET).and_then(|row| Some(row.entry(callouts::spline::TEETH)?.steps))
     {
         let splines = moved.by.abs() / std::f64::consts::TAU * f64::from(teeth);
         said += &[", ", &fixed(splines, 2), " of a spline"].concat();

@@ -42,25 +42,25 @@ pub enum Moves {
     PivotUp,
 }
 
-/// The rows that can, each by its place in the usual swap.
-const ROWS: [(u8, Moves); 11] = [
-    (4, Moves::UpperBall),
-    (5, Moves::LowerBall),
-    (6, Moves::TieEnd),
-    (24, Moves::Flange),
-    (27, Moves::Hat),
-    (14, Moves::Rod),
-    (9, Moves::Bar),
-    (36, Moves::LowerAlong),
-    (37, Moves::UpperAlong),
-    (18, Moves::PivotOut),
-    (18, Moves::PivotUp),
+/// The rows that can.
+const ROWS: [(RowId, Moves); 11] = [
+    (RowId::UPPER_STUD, Moves::UpperBall),
+    (RowId::LOWER_STUD, Moves::LowerBall),
+    (RowId::TIE_STUD, Moves::TieEnd),
+    (RowId::HUB_ON_SPINDLE, Moves::Flange),
+    (RowId::ROTOR_ON_HUB, Moves::Hat),
+    (RowId::STRUT_ON_ARM, Moves::Rod),
+    (RowId::BRACKET_ON_ARM, Moves::Bar),
+    (RowId::LOWER_ARM_FORK, Moves::LowerAlong),
+    (RowId::UPPER_ARM_ON_SHAFT, Moves::UpperAlong),
+    (RowId::ARM_BUSHING, Moves::PivotOut),
+    (RowId::ARM_BUSHING, Moves::PivotUp),
 ];
 
 impl Moves {
     /// What a row can move, one or another; nothing by most.
     pub fn of(id: RowId) -> impl Iterator<Item = Self> {
-        ROWS.into_iter().filter(move |(row, _)| *row == id.0).map(|(_, moves)| moves)
+        ROWS.into_iter().filter(move |(row, _)| *row == id).map(|(_, moves)| moves)
     }
 
     /// The slot of the change by which a proposal takes it over; what several rows move together is one.
@@ -176,7 +176,7 @@ pub fn moved(ledger: &Ledger, id: RowId) -> Option<Moved> {
 
 /// What every row of [`ROWS`] moves, zero where it moves nothing.
 fn all_by(ledger: &Ledger) -> [f64; ROWS.len()] {
-    ROWS.map(|(row, what)| match moved(ledger, RowId(row)) {
+    ROWS.map(|(row, what)| match moved(ledger, row) {
         Some(moved) if moved.what == what => moved.by,
         _ => 0.0,
     })
@@ -258,11 +258,9 @@ pub fn take_over(design: &Design, which: impl Into<Which>, id: RowId) -> Option<
     let by = all_by(&design.ledger);
     let change = change_of(design, slot, &by, rows_of(&design.truck, slot))?;
     for (side, had) in proposal.every() {
-        let is_elsewhere = had.slot() != slot && overlap(had.slot(), slot);
-        if is_elsewhere {
-            return None;
-        }
-        if had.slot() == slot && (side.is_some() || had == change || !is_made_by_rows(design, &had, &by)) {
+        let is_replaced =
+            had.slot() == slot && side.is_none() && had != change && is_made_by_rows(design, &had, &by);
+        if overlap(had.slot(), slot) && !is_replaced {
             return None;
         }
     }
@@ -277,16 +275,16 @@ mod tests {
     use truck::callouts::taper_seat::{BLUE, NUT, PIN, ROCK, SEAT_ALONG, SEAT_SMALL};
     use truck::{LedgerEdit, ProposalId, TireSwap, Tool, Whose, demo};
 
-    const UPPER: RowId = RowId(4);
-    const LOWER: RowId = RowId(5);
-    const TIE: RowId = RowId(6);
-    const BRACKET: RowId = RowId(9);
-    const STRUT: RowId = RowId(14);
-    const HUB: RowId = RowId(24);
-    const ROTOR: RowId = RowId(27);
-    const FORK: RowId = RowId(36);
-    const SHAFT: RowId = RowId(37);
-    const BUSHING: RowId = RowId(18);
+    const UPPER: RowId = RowId::UPPER_STUD;
+    const LOWER: RowId = RowId::LOWER_STUD;
+    const TIE: RowId = RowId::TIE_STUD;
+    const BRACKET: RowId = RowId::BRACKET_ON_ARM;
+    const STRUT: RowId = RowId::STRUT_ON_ARM;
+    const HUB: RowId = RowId::HUB_ON_SPINDLE;
+    const ROTOR: RowId = RowId::ROTOR_ON_HUB;
+    const FORK: RowId = RowId::LOWER_ARM_FORK;
+    const SHAFT: RowId = RowId::UPPER_ARM_ON_SHAFT;
+    const BUSHING: RowId = RowId::ARM_BUSHING;
 
     fn with(ledger: Ledger, id: RowId, numbers: &[(u8, f64, Tool)]) -> Ledger {
         numbers.iter().fold(ledger, |ledger, (callout, value, tool)| {
@@ -342,7 +340,7 @@ mod tests {
 
     #[test]
     fn the_rows_are_those_of_the_usual_swap() {
-        let keys = ROWS.map(|(row, _)| truck::ROWS[usize::from(row)].key());
+        let keys = ROWS.map(|(row, _)| row.usual().unwrap().key());
         let expected = [
             "upper_stud",
             "lower_stud",

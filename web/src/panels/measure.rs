@@ -257,7 +257,7 @@ fn tire_size(page: Page) -> Node {
                 (Field::TireRim, size.rim_in),
             ]));
         }
-        // Without a height in it, nothing that could be read goes before it.
+        // A slash stands before the height: with one it is a size with a slip in it.
         Err(why) if text.contains('/') => refused.set(unread_in_words(&why)),
         Err(_) => refused.set(OLDER.to_owned()),
     };

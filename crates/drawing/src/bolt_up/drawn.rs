@@ -100,8 +100,7 @@ const fn at(from: (u8, u8), to: (u8, u8)) -> Arrow {
 #[must_use]
 pub fn callout_drawing(ledger: &Ledger, row: &Row, callout: u8) -> Scene {
     let kind = row.kind();
-    let is_sketched = (0_u8..).zip(kind.callouts()).all(|(at, _)| row.asks(at));
-    let (sides, arrows) = kinds::drawn(kind, is_sketched);
+    let (sides, arrows) = kinds::drawn(kind, asks_all(row));
     let mut sketch = Sketch::default();
     for (pieces, right) in sides.iter().zip([0.0, SECOND_PX, 0.0]) {
         sketch.right = right;
@@ -135,6 +134,11 @@ pub fn callout_drawing(ledger: &Ledger, row: &Row, callout: u8) -> Scene {
         transform: Transform::new(1.0, (0.0, 0.0)),
         handles: Vec::new(),
     }
+}
+
+/// Whether a row asks every number of its kind, those for the sketch among them.
+fn asks_all(row: &Row) -> bool {
+    (0_u8..).zip(row.kind().callouts()).all(|(at, _)| row.asks(at))
 }
 
 /// Shapes on their way into a picture.

@@ -82,13 +82,13 @@ impl Row {
     #[must_use]
     pub fn asks(&self, callout: u8) -> bool {
         let only: &[RowId] = match (self.kind(), callout) {
-            (TaperSeat, taper_seat::POINTS) => &[TIE_STUD],
-            (HolePattern, hole_pattern::SQUARE | hole_pattern::TURNS) => &[BRACKET_ON_ARM],
-            (HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => &[STRUT_ON_ARM],
-            (RunningFit, running_fit::FACE | running_fit::FACE_OLD) => &[HUB_ON_SPINDLE],
-            (Circle, circle::HAT | circle::HAT_OLD) => &[ROTOR_ON_HUB],
-            (PressFit, press_fit::OFFSET | press_fit::LIES) => &[ARM_BUSHING_IN_EYE],
-            (Width, width::AHEAD | width::AHEAD_OLD) => &[LOWER_ARM_FORK, UPPER_ARM_ON_SHAFT],
+            (TaperSeat, taper_seat::POINTS) => &[RowId::TIE_STUD],
+            (HolePattern, hole_pattern::SQUARE | hole_pattern::TURNS) => &[RowId::BRACKET_ON_ARM],
+            (HolePattern, hole_pattern::REACH | hole_pattern::REACH_OLD) => &[RowId::STRUT_ON_ARM],
+            (RunningFit, running_fit::FACE | running_fit::FACE_OLD) => &[RowId::HUB_ON_SPINDLE],
+            (Circle, circle::HAT | circle::HAT_OLD) => &[RowId::ROTOR_ON_HUB],
+            (PressFit, press_fit::OFFSET | press_fit::LIES) => &[RowId::ARM_BUSHING],
+            (Width, width::AHEAD | width::AHEAD_OLD) => &[RowId::LOWER_ARM_FORK, RowId::UPPER_ARM_ON_SHAFT],
             (Width, width::MOVES) => return self.is_clamped().is_none(),
             _ => return true,
         };
@@ -100,24 +100,42 @@ impl Row {
     #[must_use]
     pub fn is_clamped(&self) -> Option<bool> {
         match self.id() {
-            CALIPER_IN_RIM | LOCK_STOPS => Some(false),
-            LOWER_ARM_FORK | UPPER_ARM_ON_SHAFT => Some(true),
+            RowId::CALIPER_IN_RIM | RowId::LOCK_STOPS => Some(false),
+            RowId::LOWER_ARM_FORK | RowId::UPPER_ARM_ON_SHAFT => Some(true),
             _ => None,
         }
     }
 }
 
-// Rows of which something is known by their place in the list.
-const TIE_STUD: RowId = RowId(6);
-const BRACKET_ON_ARM: RowId = RowId(9);
-const STRUT_ON_ARM: RowId = RowId(14);
-const ARM_BUSHING_IN_EYE: RowId = RowId(18);
-const HUB_ON_SPINDLE: RowId = RowId(24);
-const ROTOR_ON_HUB: RowId = RowId(27);
-const CALIPER_IN_RIM: RowId = RowId(30);
-const LOCK_STOPS: RowId = RowId(35);
-const LOWER_ARM_FORK: RowId = RowId(36);
-const UPPER_ARM_ON_SHAFT: RowId = RowId(37);
+/// Rows of the usual swap of which something is known, by their place in [`ROWS`].
+impl RowId {
+    /// The upper ball joint's stud in the knuckle.
+    pub const UPPER_STUD: Self = Self(4);
+    /// The lower ball joint's.
+    pub const LOWER_STUD: Self = Self(5);
+    /// The tie rod's stud in the steering arm.
+    pub const TIE_STUD: Self = Self(6);
+    /// The bar in its bracket.
+    pub const BAR_IN_BRACKET: Self = Self(8);
+    /// The bracket on the arm.
+    pub const BRACKET_ON_ARM: Self = Self(9);
+    /// The strut rod on the arm.
+    pub const STRUT_ON_ARM: Self = Self(14);
+    /// The lower arm's bushing in the frame's eye.
+    pub const ARM_BUSHING: Self = Self(18);
+    /// The hub on the spindle.
+    pub const HUB_ON_SPINDLE: Self = Self(24);
+    /// The rotor on the hub.
+    pub const ROTOR_ON_HUB: Self = Self(27);
+    /// The caliper inside the rim.
+    pub const CALIPER_IN_RIM: Self = Self(30);
+    /// The lock stop and where it lands.
+    pub const LOCK_STOPS: Self = Self(35);
+    /// The lower arm's fork over its bushing.
+    pub const LOWER_ARM_FORK: Self = Self(36);
+    /// The upper arm on its shaft.
+    pub const UPPER_ARM_ON_SHAFT: Self = Self(37);
+}
 
 impl PartId {
     /// Whether there is a left one and a right one of it that look alike: a bar is set to the way that it is wound, a
@@ -193,16 +211,19 @@ mod tests {
     #[test]
     fn the_rows_that_are_known_by_their_place_are_there() {
         for (row, key) in [
-            (TIE_STUD, "tie_stud"),
-            (BRACKET_ON_ARM, "bracket_on_arm"),
-            (STRUT_ON_ARM, "strut_on_arm"),
-            (ARM_BUSHING_IN_EYE, "arm_bushing"),
-            (HUB_ON_SPINDLE, "hub_on_spindle"),
-            (ROTOR_ON_HUB, "rotor_on_hub"),
-            (CALIPER_IN_RIM, "caliper_in_rim"),
-            (LOCK_STOPS, "lock_stops"),
-            (LOWER_ARM_FORK, "lower_arm_fork"),
-            (UPPER_ARM_ON_SHAFT, "upper_arm_on_shaft"),
+            (RowId::UPPER_STUD, "upper_stud"),
+            (RowId::LOWER_STUD, "lower_stud"),
+            (RowId::TIE_STUD, "tie_stud"),
+            (RowId::BAR_IN_BRACKET, "bar_in_bracket"),
+            (RowId::BRACKET_ON_ARM, "bracket_on_arm"),
+            (RowId::STRUT_ON_ARM, "strut_on_arm"),
+            (RowId::ARM_BUSHING, "arm_bushing"),
+            (RowId::HUB_ON_SPINDLE, "hub_on_spindle"),
+            (RowId::ROTOR_ON_HUB, "rotor_on_hub"),
+            (RowId::CALIPER_IN_RIM, "caliper_in_rim"),
+            (RowId::LOCK_STOPS, "lock_stops"),
+            (RowId::LOWER_ARM_FORK, "lower_arm_fork"),
+            (RowId::UPPER_ARM_ON_SHAFT, "upper_arm_on_shaft"),
         ] {
             assert_eq!(RowId::of_usual(key), Some(row), "{key}");
         }

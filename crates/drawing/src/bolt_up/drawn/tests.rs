@@ -10,17 +10,13 @@ use truck::{AddedRow, Callout, CalloutSort, LedgerEdit, Mating, PartId, RowId};
 
 fn picture(kind: Mating, callout: u8) -> Scene {
     // What only some rows of a kind ask for the sketch is drawn for those.
-    let all = |row: &Row| row.kind() == kind && (0_u8..).zip(kind.callouts()).all(|(at, _)| row.asks(at));
-    if matches!(kind, Mating::PressFit) {
-        let row = Ledger::EMPTY.rows().into_iter().find(all).unwrap();
+    let usual = match kind {
+        Mating::PressFit => Some(RowId::ARM_BUSHING),
+        Mating::Width if callout > width::MOVES => Some(RowId::LOWER_ARM_FORK),
+        _ => None,
+    };
+    if let Some(row) = usual.and_then(|id| Ledger::EMPTY.row(id)) {
         return callout_drawing(&Ledger::EMPTY, &row, callout);
-    }
-    if matches!(kind, Mating::Width) && callout > width::MOVES {
-        return callout_drawing(
-            &Ledger::EMPTY,
-            &Ledger::EMPTY.row(RowId::of_usual("lower_arm_fork").unwrap()).unwrap(),
-            callout,
-        );
     }
     let id = RowId(RowId::FIRST_ADDED);
     let added = AddedRow { name: String::new(), kind, parts: [PartId(9), PartId(3)], vital: true };
