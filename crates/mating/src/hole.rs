@@ -92,6 +92,17 @@ mod tests {
     }
 
     /// Worn by half a millimetre one way: no, though the bolt goes in.
+    /// The standard holes of structural steel (AISC 360-16, table J3.3M): 18 mm for an M16 and 27 for an M24 are coarser
+    /// than ISO 273 passes, and 22 for an M20 is all that it passes.
+    #[test]
+    fn a_hole_of_structural_steel_is_a_loose_one() {
+        for (shank, hole) in [(16.0, 18.0), (24.0, 27.0)] {
+            assert_eq!(refused(&bolt(shank, hole, hole, Tool::Caliper)), Aspect::Loose, "{shank}");
+        }
+        let edge = bolt(20.0, 22.0, 22.0, Tool::Caliper).verdict;
+        assert!(matches!(edge, Verdict::TooNear { .. }), "{edge:?}");
+    }
+
     #[test]
     fn an_ovalled_hole_is_refused() {
         assert_eq!(refused(&bolt(12.0, 12.5, 13.0, Tool::Caliper)), Aspect::Round);

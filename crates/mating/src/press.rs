@@ -163,6 +163,49 @@ mod tests {
         assert!(!mates(&pressed(true, 25.0, 25.0, 1.0, Tool::Micrometer)));
     }
 
+    /// ISO 286: IT6 and IT7 of three ranges (18 to 80 mm), and the deviation at which p begins. A p6 shaft in an H7 bore is
+    /// larger by p's deviation and IT6 at the most, and by p's deviation less IT7, next to nothing, at the least:
+    /// a micrometer passes the first, and tells nothing of the second.
+    #[test]
+    fn a_press_fit_of_each_range_is_passed_at_its_most_alone() {
+        for (size, p, it6, it7) in
+            [(30.0, 22.0, 13.0, 21.0), (50.0, 26.0, 16.0, 25.0), (80.0, 32.0, 19.0, 30.0)]
+        {
+            let fit = |shaft: f64, bore: f64| {
+                let numbers = [
+                    (STATE, 1.0, Tool::Counted),
+                    (EYE, 0.0, Tool::Counted),
+                    (OUTSIDE, size + shaft / 1000.0, Tool::Micrometer),
+                    (BORE, size + bore / 1000.0, Tool::Micrometer),
+                ];
+                answer(Mating::PressFit, true, &numbers)
+            };
+            assert!(mates(&fit(p + it6, 0.0)), "{size}");
+            let least = fit(p, it7).verdict;
+            assert!(matches!(least, Verdict::TooNear { .. }), "{size}: {least:?}");
+            // The h6 shaft at its least in the same bore at its most is loose in it.
+            assert_eq!(refused(&fit(-it6, it7)), Aspect::Interference, "{size}");
+        }
+    }
+
+    /// Inch tapered bearings (makers' tables): a cup is up to 25 µm larger than its size and never smaller, a cone's
+    /// bore up to 13 µm larger. By shop practice the cup is tight in its hub and the cone slips on its spindle: one
+    /// that slips is no press fit, whatever it is measured with.
+    #[test]
+    fn a_cup_is_tight_in_its_hub_and_a_cone_slips_on_its_spindle() {
+        for cup in [59.131, 59.131 + 0.025] {
+            assert!(mates(&pressed(true, cup, 59.131 - 0.038, 0.0, Tool::Micrometer)), "{cup}");
+        }
+        // The spindle 13 µm under the cone's size.
+        for bore in [31.75 + 0.006, 31.75 + 0.013] {
+            assert_eq!(
+                refused(&pressed(true, 31.75 - 0.013, bore, 0.0, Tool::Micrometer)),
+                Aspect::Interference,
+                "{bore}"
+            );
+        }
+    }
+
     /// No caliper passes a press fit, whatever it reads; it may refuse one.
     #[test]
     fn calipers_never_pass_and_may_refuse() {

@@ -104,6 +104,16 @@ mod tests {
         }
     }
 
+    /// ISO 898-1: an M12 of 8.8 breaks at 67.4 kN and an M10 of 10.9 at 60.3. The first digit is a hundredth of the
+    /// strength and the second how much of it is yield, which the proof load is a little below: 0.73 and 0.80 of it.
+    #[test]
+    fn proof_loads_are_their_share_of_what_breaks_the_bolt() {
+        for (grade, bolt_mm, breaks_n, share) in [(2, 12.0, 67_400.0, 0.73), (3, 10.0, 60_300.0, 0.80)] {
+            let proof_n = proof_n_per_mm2(grade, bolt_mm) * stress_area_mm2(bolt_mm);
+            near(proof_n / breaks_n, share, 0.01);
+        }
+    }
+
     /// A tube too soft, and one too thin.
     #[test]
     fn a_soft_or_thin_tube_is_refused() {

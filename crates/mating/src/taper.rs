@@ -85,6 +85,29 @@ mod tests {
         }
     }
 
+    /// Half of a Morse 3 is 1.4377°, and of a Jarno, 0.6 in a foot, 1.4321° (taper tables): beside a Morse 2 they part
+    /// by less than 3 µm over 11 mm. No tool of a garage tells them apart, and sizes pass none of them.
+    #[test]
+    fn tapers_that_no_tool_tells_apart_wait_for_the_blue() {
+        near(libm::atan(0.6 / 24.0).to_degrees(), 1.4321, 1e-4);
+        let one_in = |half_deg: f64| 0.5 / libm::tan(half_deg.to_radians());
+        let morse_2 = one_in(1.4307);
+        for other in [one_in(1.4377), one_in(1.4321)] {
+            assert!((11.0 / other - 11.0 / morse_2).abs() < 0.003);
+            let mut numbers = sizes(morse_2, other);
+            for number in &mut numbers {
+                number.2 = if number.0 == STUD_ALONG || number.0 == SEAT_ALONG {
+                    Tool::Caliper
+                } else {
+                    Tool::Micrometer
+                };
+            }
+            let alone = told(&[numbers.clone()]).verdict;
+            assert_eq!(alone, Verdict::TooNear { callout: BLUE, tool: Tool::MarkingBlue });
+            assert_eq!(refused(&told(&[numbers, evidence(Some(BLUE))])), Aspect::Blue);
+        }
+    }
+
     /// Equal sizes say nothing until the blue does.
     #[test]
     fn calipers_never_pass_a_taper() {

@@ -45,7 +45,7 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
 
 #[cfg(test)]
 mod tests {
-    use super::super::support::{answer, mates, refused};
+    use super::super::support::{answer, mates, near, refused};
     use super::super::{Answer, Verdict};
     use super::*;
     use truck::{Mating, Tool};
@@ -86,6 +86,21 @@ mod tests {
         assert_eq!(refused(&bolt(true, twelve, 12.2, 1.0)), Aspect::Showing);
         let short = bolt(false, twelve, 10.0, 2.0).verdict;
         assert_eq!(short, Verdict::WithWork(vec![Work::AnotherBolt]));
+    }
+
+    /// Engagement at which bolt and nut of one steel strip no sooner than the bolt breaks (formula of Machinery's
+    /// Handbook; a 1/2-13's 0.1419 in², least pitch diameter 0.4435 in and greatest minor diameter of the nut 0.434 in
+    /// from memory): 0.36 in, 0.73 of its diameter. One diameter is asked here, which is more.
+    #[test]
+    fn a_diameter_is_more_than_the_thread_needs_to_break_the_bolt() {
+        let (area, threads, pitch, minor) = (0.1419, 13.0, 0.4435, 0.434);
+        let strips = 1.0 / libm::sqrt(3.0) * threads * (pitch - minor) + 0.5;
+        let engaged_in = 2.0 * area / (minor * std::f64::consts::PI * strips);
+        near(engaged_in, 0.36, 0.005);
+        near(engaged_in / 0.5, 0.73, 0.01);
+        let half = [25.4 / 13.0, 25.4 / 13.0, 12.6, 12.6];
+        assert_eq!(refused(&bolt(true, half, engaged_in * 25.4, 3.0)), Aspect::Engaged);
+        assert!(mates(&bolt(true, half, 12.9, 3.0)));
     }
 
     #[test]

@@ -260,9 +260,70 @@ fn hose(dice: &mut Dice, reach: f64) -> Pair {
     Pair { sizes, said: vec![(ENDS, 1.0, Tool::Counted)], room }
 }
 
+/// Four holes at the corners of a rectangle, and four of one that is larger all round: by symmetry the best place is
+/// with its middle over the other's, where each hole is off by what half of the diagonal grew.
+fn four_holes(dice: &mut Dice, reach: f64) -> Pair {
+    use callouts::hole_pattern::{
+        BOLT, COUNT, FIRST_HOLE_1, FIRST_OVER_12, HELD, SECOND_HOLE_1, SECOND_OVER_12,
+    };
+    let clearance = dice.between(0.5, 1.3);
+    let room = around(dice, reach);
+    let (wide, high) = (dice.between(60.0, 120.0), dice.between(40.0, 80.0));
+    let diagonal = wide.hypot(high);
+    let larger = (diagonal + 2.0 * (clearance - room)) / diagonal;
+    let hole = 12.0 + clearance;
+    let mut sizes = vec![(BOLT, 12.0)];
+    for (over, across, by) in [(FIRST_OVER_12, FIRST_HOLE_1, 1.0), (SECOND_OVER_12, SECOND_HOLE_1, larger)] {
+        // 1-2, 1-3, 2-3, 1-4, 2-4, 3-4, round the rectangle.
+        let apart = [wide, diagonal, high, high, diagonal, wide];
+        sizes.extend((over..).zip(apart).map(|(at, apart)| (at, apart * by + hole)));
+        sizes.extend((0..4).map(|at| (across + at, hole)));
+    }
+    Pair { sizes, said: vec![(COUNT, 4.0, Tool::Counted), (HELD, 0.0, Tool::Counted)], room }
+}
+
+/// A rotor that its pilot centers: from no clearance to 0.3 mm.
+fn pilot(dice: &mut Dice, reach: f64) -> Pair {
+    use callouts::circle::{BORE, CENTRED, SPIGOT};
+    let clearance = dice.between(-reach.min(0.5), 0.3 + reach.min(0.5));
+    let Pair { mut sizes, mut said, .. } = circle(dice, 0.0);
+    sizes.retain(|(callout, _)| *callout != BORE && *callout != SPIGOT);
+    said.retain(|(callout, ..)| *callout != CENTRED);
+    // The holes leave a circle that is a millimetre off no room: here it is half that.
+    sizes[0].1 -= 0.5 * (std::f64::consts::PI / 5.0).sin();
+    sizes.extend([(SPIGOT, 66.0), (BORE, 66.0 + clearance)]);
+    said.push((CENTRED, 0.0, Tool::Counted));
+    Pair { sizes, said, room: clearance.min(0.3 - clearance) }
+}
+
+/// What a film of marking blue shows of two tapers, mm over the length that is measured, from memory.
+const FILM_MM: f64 = 0.02;
+
+/// A taper of 1:8 whose seat narrows otherwise. Blue shows it, but one look in a hundred is wrong.
+fn taper(dice: &mut Dice, reach: f64) -> Pair {
+    use callouts::taper_seat::{
+        BLUE, NUT, PIN, ROCK, SEAT_ALONG, SEAT_LARGE, SEAT_SMALL, STUD_ALONG, STUD_LARGE, STUD_SMALL,
+    };
+    let parts = around(dice, reach.min(0.6) + FILM_MM);
+    let room = FILM_MM - parts.abs();
+    let narrows = 11.0 / 8.0;
+    let sizes = vec![
+        (STUD_LARGE, 18.0),
+        (STUD_ALONG, 11.0),
+        (STUD_SMALL, 18.0 - narrows),
+        (SEAT_LARGE, 18.0),
+        (SEAT_ALONG, 11.0),
+        (SEAT_SMALL, 18.0 - narrows - parts),
+    ];
+    let is_seen = room >= 0.0 || dice.roll() < 0.01;
+    let mut said = vec![(ROCK, 1.0, Tool::TriedOn), (BLUE, f64::from(is_seen), Tool::MarkingBlue)];
+    said.extend([NUT, PIN].map(|callout| (callout, 1.0, Tool::Counted)));
+    Pair { sizes, said, room }
+}
+
 type Maker = fn(&mut Dice, f64) -> Pair;
 
-const KINDS: [(Mating, Maker); 14] = [
+const KINDS: [(Mating, Maker); 17] = [
     (Mating::BoltInHole, bolt_in_hole),
     (Mating::HolePattern, two_holes),
     (Mating::HolePattern, triangle),
@@ -277,7 +338,12 @@ const KINDS: [(Mating, Maker); 14] = [
     (Mating::Width, width),
     (Mating::Hose, hose),
     (Mating::Spline, old_bar),
+    (Mating::HolePattern, four_holes),
+    (Mating::Circle, pilot),
+    (Mating::TaperSeat, taper),
 ];
+/// The place of what its pilot centers.
+const PILOT: usize = 15;
 
 fn measured(dice: &mut Dice, kind: Mating, pair: &Pair, tool: Tool) -> Verdict {
     let allowed = |callout: u8| kind.callouts()[usize::from(callout)].sort.tools().contains(&tool);
@@ -349,6 +415,8 @@ fn what_truly_mates_is_passed_with_the_right_tool() {
         // By tool: what it takes for a caliper, and a hundredth more for a press fit.
         let (tool, least) = match kind {
             Mating::PressFit => (Tool::Micrometer, 0.035),
+            Mating::TaperSeat => (Tool::Micrometer, 0.0),
+            Mating::Circle if place == PILOT => (Tool::Micrometer, 0.03),
             Mating::CrushSleeve => (Tool::Micrometer, 0.06),
             Mating::Spline => (Tool::Caliper, 0.145),
             Mating::Hose => (Tool::Tape, 4.5),
