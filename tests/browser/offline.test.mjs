@@ -67,6 +67,27 @@ describe("without a network", () => {
     assert.deepEqual(faults, []);
   });
 
+  on("what every start waits for is kept as it was unpacked", async (context, site) => {
+    const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
+    await filesKept(page);
+    const kept = (wanted) => page.evaluate(async (pattern) => {
+      const name = new RegExp(pattern);
+      for (const cache of await Promise.all((await window.caches.keys()).map((key) => window.caches.open(key)))) {
+        const found = (await cache.keys()).find((request) => name.test(request.url));
+        if (found) return (await cache.match(found)).headers.get("Content-Type");
+      }
+    }, wanted);
+    const CODE = "/web_bg-\\w+\\.packed$";
+    const until = Date.now() + 4000;
+    while (await kept(CODE) !== "application/wasm" && Date.now() < until) await new Promise((done) => setTimeout(done, 20));
+    assert.equal(await kept(CODE), "application/wasm");
+    assert.notEqual(await kept("/later-\\w+\\.packed$"), "application/wasm", "the page takes it by its digest");
+    await site.stop();
+    await again(page);
+    assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    assert.deepEqual(faults, []);
+  });
+
   on("a link opens, in a new tab too", async (context, site) => {
     const { page } = await openIn(context, { viewport: DESK, url: site.url });
     await filesKept(page);

@@ -85,11 +85,23 @@ function tellOfNewer() {
 }
 
 /**
+ * Where the code is kept as it was sent, it is kept as it was unpacked: a later start waits for none of it. Its name
+ * goes by its content, so wherever it is kept it is the same. The second module stays as it was sent, since the page
+ * takes it by its digest.
+ */
+async function keepUnpacked(code) {
+  for (const name of await caches.keys()) {
+    const cache = await caches.open(name);
+    if (await cache.match(WASM)) await cache.put(WASM, new Response(code, { headers: { "Content-Type": "application/wasm" } }));
+  }
+}
+
+/**
  * Keeps the page for the next time, with or without a network, and has the page take in what it has not shown yet: it
  * is kept by then, and an older tab does not ask for it when a newer version is there. A browser may refuse; the page
  * goes on.
  */
-async function keep() {
+async function keep(code) {
   try {
     const { active, waiting, installing } = await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
     const worker = active ?? waiting ?? installing;
@@ -100,6 +112,7 @@ async function keep() {
       worker.addEventListener("statechange", look);
       look();
     });
+    if (!(code instanceof Response)) await keepUnpacked(code);
   } catch (error) {
     console.info(`Scrubline is not kept for use without a network: ${error}`);
   }
@@ -140,7 +153,7 @@ async function start() {
   tellOfNewer();
   // Not needed to begin with; loaded now, so that an older tab does not ask for it when a newer version is there.
   import("./extras.js").catch((error) => console.info(`Scrubline goes on without QR codes and PNG pictures: ${error}`));
-  keep();
+  keep(bytes);
 }
 
 start();

@@ -6,9 +6,6 @@
 const FILES = new Map(/* FILES */);
 const VERSION = "/* VERSION */";
 
-// What unpacks the page's code.
-/* UNPACK */
-
 const SCOPE = new URL(self.registration.scope);
 // Other pages may share the origin, and so may another copy of this one.
 const OURS = `scrubline:${SCOPE.pathname}:`;
@@ -27,17 +24,7 @@ async function fetched([name, hash]) {
   const digest = await crypto.subtle.digest("SHA-256", await response.clone().arrayBuffer());
   const digits = Array.from(new Uint8Array(digest, 0, 8), (byte) => byte.toString(16).padStart(2, "0")).join("");
   if (!response.ok || response.redirected || digits !== hash) throw new Error(`${name} is not the one of this version`);
-  return [addressOf(name), await kept(name, response)];
-}
-
-/**
- * A file as it is kept: what every start waits for is unpacked once and for all, where nobody waits. The second module
- * stays as it was sent, since the page takes it by its digest.
- */
-async function kept(name, response) {
-  if (!/^web_bg-\w+\.packed$/.test(name)) return response;
-  const code = await scrublineUnpack(response.body);
-  return new Response(code, { headers: { "Content-Type": "application/wasm" } });
+  return [addressOf(name), response];
 }
 
 /** All files or none: a version that could not be had whole is as if it had never been tried. */

@@ -145,11 +145,7 @@ fn send(project: &Project, staging: &Path, pack: &Path) -> Result<()> {
             fs::write(&file, read(&file)?.replace(module, sent))?;
         }
     }
-    let unpack = project.text(UNPACK.0)?;
-    for script in ["boot.js", WORKER] {
-        mention(&staging.join(script), UNPACK.1, &unpack)?;
-    }
-    Ok(())
+    mention(&staging.join("boot.js"), UNPACK.1, &project.text(UNPACK.0)?)
 }
 
 /// Puts a `<meta>` element before the title, so before anything that is loaded.
