@@ -1,10 +1,10 @@
 //! One thing between the sides of another: a width, a rotor in its caliper, a hose along its path.
 
 use super::numbers::Numbers;
-use super::rule::{Aspect, Rule, Work};
+use super::rule::{Aspect, Proof, Rule, Work};
 use truck::callouts::hose::{ENDS, FREE, PATH_DROOP, PATH_LOCK};
 use truck::callouts::rotor_in_caliper::{BRIDGE, OPENING, PLANE, REACH_LEAST, REACH_MOST, THICKNESS};
-use truck::callouts::width::{INSIDE, MOVES, OUTSIDE};
+use truck::callouts::width::{INSIDE, MOVES, OUTSIDE, TRIED};
 
 /// What swings or turns stays so far from what it could touch, mm: a quarter of an inch, a
 /// wheel maker's.
@@ -17,12 +17,21 @@ const BRIDGE_MM: f64 = 2.0;
 const HOSE: f64 = 1.1;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
-    let mut rule = Rule::new(numbers, &[INSIDE, OUTSIDE, MOVES], &[&[INSIDE, OUTSIDE]]);
+    let moves = numbers.choice(MOVES);
+    let swings = moves == Some(2);
+    // What goes in by hand is told by that alone; that it keeps a quarter of an inch all the way is not.
+    let by_trying = numbers.choice(TRIED) == Some(1) && !swings;
+    let needed: &[u8] = if by_trying { &[MOVES] } else { &[INSIDE, OUTSIDE, MOVES] };
+    let mut rule = Rule::new(numbers, needed, &[&[TRIED], &[INSIDE, OUTSIDE]]);
+    rule.tried = (!swings).then_some(TRIED);
+    rule.fact(Aspect::Tried, TRIED);
     if let Some([inside, outside]) = numbers.all([INSIDE, OUTSIDE]) {
-        let moves = numbers.choice(MOVES);
-        let clear = if moves == Some(2) { SWINGS_MM } else { 0.0 };
+        let clear = if swings { SWINGS_MM } else { 0.0 };
         let clearance = inside - outside;
-        rule.length(Aspect::Between, inside, outside, clearance - clear);
+        let between = rule.length(Aspect::Between, inside, outside, clearance - clear);
+        if by_trying {
+            between.proof = Proof::Refuses;
+        }
         if moves == Some(0) {
             let washers = Work::ShimWashers { mm: clearance };
             rule.length(Aspect::Loose, inside, outside, CLAMPED_MM - clearance).work = Some(washers);
@@ -95,6 +104,27 @@ mod tests {
         let wide = between(false, 63.0, 60.0, 0.0).verdict;
         assert_eq!(wide, Verdict::WithWork(vec![Work::ShimWashers { mm: 3.0 }]));
         assert_eq!(refused(&between(true, 63.0, 60.0, 0.0)), Aspect::Loose);
+    }
+
+    /// What goes in by hand goes in, whatever a tape leaves open; a quarter of an inch all the way is measured, and
+    /// what plainly is too wide was not tried.
+    #[test]
+    fn what_was_tried_on_needs_no_width_unless_it_swings() {
+        let tried = |moves: f64, goes: f64, sizes: &[(u8, f64, Tool)]| {
+            let said = [(MOVES, moves, Tool::Counted), (TRIED, goes, Tool::TriedOn)];
+            answer(Mating::Width, false, &[&said, sizes].concat())
+        };
+        let by_tape = [(INSIDE, 50.4, Tool::Tape), (OUTSIDE, 50.0, Tool::Tape)];
+        assert!(mates(&tried(0.0, 1.0, &[])) && mates(&tried(1.0, 1.0, &by_tape)));
+        let open = tried(1.0, 0.0, &[]).verdict;
+        assert!(matches!(open, Verdict::DoesNot(finding) if finding.aspect == Aspect::Tried), "{open:?}");
+        assert_eq!(tried(2.0, 1.0, &[]).missing, [INSIDE, OUTSIDE]);
+        let swings = tried(2.0, 1.0, &by_tape).verdict;
+        assert!(matches!(swings, Verdict::DoesNot(_)), "{swings:?}");
+        let wide = [(INSIDE, 50.0, Tool::Caliper), (OUTSIDE, 51.0, Tool::Caliper)];
+        assert_eq!(refused(&tried(1.0, 1.0, &wide)), Aspect::Between);
+        let without = answer(Mating::Width, false, &[&[(MOVES, 1.0, Tool::Counted)], &by_tape[..]].concat());
+        assert_eq!(without.verdict, Verdict::TooNear { callout: INSIDE, tool: Tool::Caliper });
     }
 
     #[test]

@@ -254,6 +254,7 @@ matings! {
         2 MOVES Both Seen "moves" "What it does there" ["is clamped between", "stands clear", "swings or turns"];
         3 AHEAD First Path "ahead" "For the sketch: from a mark on the frame behind it, forward to its bushing" [];
         4 AHEAD_OLD Both Path "ahead_old" "For the sketch: the same of the old one" [];
+        5 TRIED Both Tried "tried" "Put together" ["does not go in", "goes in by hand"];
     }
     12 Hose hose "hose" "Hose" {
         0 FREE First Path "free" "Hose, free length" [];

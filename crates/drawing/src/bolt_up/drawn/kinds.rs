@@ -302,6 +302,7 @@ const WIDTH: &[Arrow] = &[
     along((136, 64), (160, 30), (184, 64)),
     across((6, 112), (68, 104), 124),
     across((6, 112), (68, 104), 130),
+    across((112, 30), (140, 30), 14),
 ];
 /// On the frame, beside the first part.
 const MARK: &[Piece] = &[Block(Solid, (5, 92, 7, 118))];
