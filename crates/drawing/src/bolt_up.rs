@@ -89,12 +89,15 @@ fn shown(answer: &Answer) -> Option<&Finding> {
 /// What stands behind the verdict's word.
 fn behind(row: &Row, answer: &Answer, units: Units) -> String {
     match &answer.verdict {
-        Verdict::Mates => match &answer.main {
-            Some(Finding { scale: Scale::Millimetres, room, .. }) => {
-                [", ", &caliper_size(*room, units), " left"].concat()
-            }
-            _ => String::new(),
-        },
+        Verdict::Mates => {
+            let left = match &answer.main {
+                Some(Finding { scale: Scale::Millimetres, room, .. }) => {
+                    [", ", &caliper_size(*room, units), " left"].concat()
+                }
+                _ => String::new(),
+            };
+            left + if is_tried(row) { "" } else { "; try it on" }
+        }
         Verdict::DoesNot(finding) if finding.scale == Scale::Millimetres => missing(finding, units),
         Verdict::DoesNot(finding) if finding.scale == Scale::Fact => [", ", finding.aspect.label()].concat(),
         Verdict::WithWork(work) => {
@@ -109,6 +112,12 @@ fn behind(row: &Row, answer: &Answer, units: Units) -> String {
         Verdict::NotAsked { have, of } => [": ", &count(*have), " of ", &count(*of)].concat(),
         Verdict::DoesNot(_) => String::new(),
     }
+}
+
+/// Whether the two were put together, or pushed home by hand.
+fn is_tried(row: &Row) -> bool {
+    let sorts = row.entries().iter().filter_map(|(callout, _)| row.kind().callout(*callout));
+    sorts.into_iter().any(|callout| callout.sort == CalloutSort::Tried)
 }
 
 const fn is_splines(aspect: Aspect) -> bool {
@@ -183,7 +192,7 @@ fn work_in_words(work: &Work, units: Units) -> String {
         Work::Press { force_n: None } => "press or draw bolt on the outer shell".to_owned(),
         Work::Cool { mm } => ["a freezer’s cold helps by ", &fixed(*mm, 3), " mm"].concat(),
         Work::AnotherBolt => "another bolt".to_owned(),
-        Work::CentringRing { wall_mm } => said("a centering ring, wall ", *wall_mm, ""),
+        Work::CentringRing { wall_mm } => said("a centering ring, wall ", *wall_mm, ", never a slot"),
         Work::ShimWashers { mm } => said("shim washers, ", *mm, " together"),
     }
 }
@@ -398,9 +407,11 @@ mod tests {
             ]);
         }
         let said = line("bracket_on_arm", &numbers, Whose::Own, Units::Millimetres);
-        let expected =
-            "bracket–lower arm: 92.0 / 93.5 between the holes: mates by what you measured, 0.5 mm left";
+        let expected = "bracket–lower arm: 92.0 / 93.5 between the holes: mates by what you measured, 0.5 mm left; try it on";
         assert_eq!(said, expected);
+        numbers.push((hole_pattern::TRIED, 1.0, Tool::TriedOn));
+        let said = line("bracket_on_arm", &numbers, Whose::Own, Units::Millimetres);
+        assert_eq!(said, "bracket–lower arm: mates by what you measured");
     }
 
     /// Measured, a left bar and a right one are alike: a yes says for which side it holds.

@@ -180,7 +180,7 @@ tasks! {
     31 HubOn "hub_on" "Hub on: seated turning, backed right off, set by its own manual, then the pin"
         "the seating torque is never the final one" [Hub Knuckle] [SealIn KnuckleOn];
     32 CaliperOn "caliper_on" "Caliper on" "the rotor runs true" [Brake Knuckle Hub] [CaliperOff HubOn];
-    33 HoseOn "hose_on" "Hose on, looked at hanging and at both locks" "it is as long as its longest path" [Hose] [CaliperOn];
+    33 HoseOn "hose_on" "Hose on, looked at hanging and at both locks" "as long as its longest path by itself, never by an extension" [Hose] [CaliperOn];
     34 Bleed "bleed" "Brakes bled, pedal firm" "caliper and hose are on" [Hose Brake] [CaliperOn HoseOn];
     35 ShockOn "shock_on" "Shock on" "it ends the droop" [Shock LowerArm] [ShockOff ArmOn];
     36 AntiRollOn "anti_roll_on" "Anti-roll link on, nuts snug" "its rubber is tightened at its height" [AntiRoll LowerArm Coil]

@@ -20,7 +20,9 @@ fn rows_stand_by_their_verdicts_and_the_next_number_is_named() {
     let said = printed(&piped(&["bolt-up", "-"], FILE));
     let at = |text: &str| said.find(text).unwrap_or_else(|| panic!("{text} in\n{said}"));
     let no = at("Does not\n  bracket–bar: 26.5 / 25.4 over splines: does not");
-    let yes = at("bracket–lower arm: 92.0 / 92.1 between the holes: mates by what you measured, 1.9 mm left");
+    let yes = at(
+        "bracket–lower arm: 92.0 / 92.1 between the holes: mates by what you measured, 1.9 mm left; try it on",
+    );
     let open = at("Hose from line to caliper: not asked yet: 0 of 4 (with a guess)");
     assert!(no < yes && yes < open && open < at("Next: "));
     assert!(said.contains("Try it on before you rely on it."));
