@@ -215,6 +215,83 @@ on("a stud that sits deeper is offered to the plan, as one step and once", async
   assert.deepEqual(faults, []);
 });
 
+on("rows lie by what is in the hand, each with the number that it is asked for first", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
+  await turnTo(page, "Bolts up");
+  const lines = await page.$$eval(".mates > li", (all) => all.map((one) => [one.querySelector(":scope > h3")?.textContent, one.querySelector(".mate b")?.textContent]));
+  const under = (heading) => {
+    const at = lines.findIndex(([found]) => found === heading);
+    const rest = lines.slice(at + 1);
+    const end = rest.findIndex(([found]) => found);
+    return rest.slice(0, end < 0 ? rest.length : end).map(([, name]) => name);
+  };
+  assert.equal(lines.filter(([heading]) => heading).length, 8);
+  assert.deepEqual(under("Bar, bracket, anchor").sort(), ["Adjuster bolt in its thread", BAR, "Bar in its anchor", "Bracket on the arm"].sort());
+  assert.ok(under("Wheel").includes("Caliper inside the rim"));
+  const asked = () => head(page, BAR).then((found) => found.evaluate((one) => one.querySelector("span i").textContent));
+  assert.equal(await asked(), "Teeth of the bar");
+  await hit(page, await head(page, BAR));
+  assert.equal(await asked(), "", "open, it is asked below");
+  assert.equal(await page.$eval(".callout[aria-expanded=true] span", (one) => one.textContent), "Teeth of the bar");
+  for (const text of ["36", "32"]) await keys(page, text);
+  await hit(page, await head(page, BAR));
+  assert.equal(await asked(), "", "it is decided");
+  // Of one part no heading says what is in the hand, and what is counted is what is listed.
+  const counted = () => page.$eval(".bolt > .hint[aria-live]", (one) => one.textContent);
+  const choice = await page.$(".bolt > label select");
+  await choice.select(await choice.$$eval("option", (all) => all.find((one) => one.textContent === "bar").value));
+  await settled(page);
+  assert.equal(await page.$(".mates > li > h3"), null);
+  assert.deepEqual(await page.$$eval(".mate b", (all) => all.map((one) => one.textContent)), [BAR, "Bar in its anchor"]);
+  assert.equal(await counted(), "1 of 2 decided, 1 of them no");
+  assert.deepEqual(await axe(page), []);
+  assert.deepEqual(faults, []);
+});
+
+on("a part of one's own is named, joins a place of one's own, and goes again", async (context, site) => {
+  const { page, faults } = await openIn(context, { viewport: PHONE, url: site.url });
+  await turnTo(page, "Bolts up");
+  await press(page, "Where each part is from");
+  await press(page, "Add a part");
+  await settled(page);
+  const added = ".origin:last-of-type";
+  const name = await page.$(`${added} label:nth-of-type(1) input`);
+  await hit(page, name);
+  await keys(page, "skid plate");
+  const from = await page.$(`${added} label:nth-of-type(2) input`);
+  await hit(page, from);
+  await keys(page, "a long bed");
+  // A kept part has no name to type; one from elsewhere has.
+  const named = (part) => page.$$eval(".origin", (all, wanted) => {
+    const found = all.find((one) => one.querySelector("span").textContent === wanted);
+    return [...found.querySelectorAll("label")].filter((one) => one.checkVisibility()).map((one) => one.querySelector("span").textContent);
+  }, part);
+  assert.deepEqual(await named("bar"), []);
+  await page.select('[aria-label="Where from: bar"]', "2");
+  await settled(page);
+  assert.deepEqual(await named("bar"), ["Its name"]);
+  assert.deepEqual(await named("skid plate"), ["Its name", "Which truck, which year"]);
+  await press(page, "Add a place where two parts meet");
+  for (const [label, part] of [["First part", "skid plate"], ["Second part", "lower arm"]]) {
+    const menu = await page.$(`[aria-label="${label}"]`);
+    await menu.select(await menu.$$eval("option", (all, wanted) => all.find((one) => one.textContent === wanted).value, part));
+  }
+  await press(page, "Add it");
+  await settled(page);
+  assert.equal(await line(page), "skid plate–lower arm: not asked yet: 0 of 3");
+  // It is there again, and named so, for whoever opens the link.
+  const link = await code(page);
+  const own = await openIn(await browser.createBrowserContext(), { viewport: DESK, url: site.url, at: `#${link}` });
+  await turnTo(own.page, "Bolts up");
+  assert.deepEqual(await own.page.$$eval(".bolt > label option", (all) => all.slice(-1).map((one) => one.textContent)), ["skid plate"]);
+  await own.page.close();
+  await press(page, "Take it off the list");
+  await settled(page);
+  assert.deepEqual(await page.$$eval(".origin", (all) => all.filter((one) => one.querySelector("button")).length), 0);
+  assert.deepEqual(await axe(page), []);
+  assert.deepEqual(faults, []);
+});
+
 on("the order of the work begins with what cannot be read any more once it is apart", async (context, site) => {
   const { page } = await openIn(context, { viewport: PHONE, url: site.url });
   await turnTo(page, "Bolts up");

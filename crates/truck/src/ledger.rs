@@ -267,6 +267,12 @@ impl Ledger {
         written.or_else(|| id.usual().map(|_| Row::new(id)))
     }
 
+    /// Every part, the usual ones first, then those that were added.
+    pub fn all_parts(&self) -> impl Iterator<Item = PartId> {
+        let added = self.parts.iter().map(|(id, _)| *id).filter(|id| id.0 >= PartId::FIRST_ADDED);
+        (0..).zip(PARTS).map(|(id, _)| PartId(id)).chain(added)
+    }
+
     /// What is said of a part, if anything is.
     #[must_use]
     pub fn part(&self, id: PartId) -> Option<&Part> {

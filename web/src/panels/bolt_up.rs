@@ -5,16 +5,16 @@ mod parts;
 mod row;
 
 use crate::browser::frames::soon;
-use crate::dom::{Node, block, button, el, loose, value_of, whole_number, words};
+use crate::dom::{Node, block, button, el, loose, words};
 use crate::panels::work;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
-use crate::widgets::labelled;
+use crate::widgets::{labelled, menu};
 use drawing::{capital, next_in_words, row_in_words, verdict_word};
-use leptos::prelude::document;
+use leptos::prelude::{document, untrack};
 use mating::{Answer, Next, Verdict, next, verdict};
-use truck::{Edit, Ledger, LedgerEdit, PARTS, PartId, Row, RowId};
-use wasm_bindgen::{JsCast, JsValue};
+use truck::{Edit, Ledger, LedgerEdit, PartId, Row, RowId};
+use wasm_bindgen::JsCast;
 
 /// What of the ledger is looked at, and the row that is open with the number that is asked for.
 #[derive(Clone, Copy)]
@@ -46,30 +46,31 @@ impl Shown {
             Self::Part(part) => row.parts().contains(&part),
         }
     }
-
-    /// The choice as the menu has it: a part by its id.
-    fn key(self) -> String {
-        match self {
-            Self::All => "all".to_owned(),
-            Self::Begun => "begun".to_owned(),
-            Self::Part(PartId(id)) => id.to_string(),
-        }
-    }
-
-    fn of(key: &str) -> Self {
-        match key {
-            "begun" => Self::Begun,
-            key => {
-                let id = whole_number(key).and_then(|id| u8::try_from(id).ok());
-                id.map_or(Self::All, |id| Self::Part(PartId(id)))
-            }
-        }
-    }
 }
 
 impl Bench {
     fn edit(self, edit: LedgerEdit) {
         self.page.edit(&Edit::Ledger(edit));
+    }
+
+    /// Every part, in one order.
+    fn parts(self) -> Vec<PartId> {
+        self.ledger.with(|ledger| ledger.all_parts().collect())
+    }
+
+    /// What each is called.
+    fn names(self) -> Vec<String> {
+        self.ledger.with(|ledger| ledger.all_parts().map(|id| ledger.part_name(id).to_owned()).collect())
+    }
+
+    /// The place of a part among them.
+    fn place_of(self, part: PartId) -> usize {
+        self.parts().iter().position(|other| *other == part).unwrap_or(0)
+    }
+
+    /// The part of a place.
+    fn part_at(self, at: usize) -> PartId {
+        untrack(|| self.parts()).get(at).copied().unwrap_or(PartId(0))
     }
 
     /// A row with what is to be said of it.
@@ -126,27 +127,41 @@ pub(crate) fn bolt_up(page: Page) -> Node {
     let bench = Bench { page, ledger, rows, shown, open: Value::new(None) };
     // The list is made anew only where other rows are listed: what is typed in keeps its place.
     let ids = Derived::new(move || {
-        let shown = shown.get();
+        let which = shown.get();
         ledger.with(|ledger| {
+            let rows = ledger.rows();
             let mut ids = Vec::new();
-            for row in ledger.rows() {
-                if shown.holds(ledger, &row) {
-                    ids.push(row.id());
+            for group in 0..Row::IN_HAND.len() {
+                for row in &rows {
+                    if row.in_hand() == group && which.holds(ledger, row) {
+                        ids.push(row.id());
+                    }
                 }
             }
             ids
         })
     });
+    let list = move || {
+        let mut list = loose();
+        // Where a part meets others, it is in the hand.
+        let mut last = if matches!(shown.now(), Shown::Part(_)) { None } else { Some(Row::IN_HAND.len()) };
+        for id in ids.get() {
+            let group = ledger.with_now(|ledger| ledger.row(id).map(|row| row.in_hand()));
+            if last.is_some() && last != group {
+                last = group;
+                list = list.child(el("li").child(el("h3").text(group.map_or("", |at| Row::IN_HAND[at]))));
+            }
+            list = list.child(row::listed(bench, id));
+        }
+        list
+    };
     block("section", "panel bolt")
         .attr("aria-label", "Bolts up")
         .child(el("h2").text("Will it bolt up?"))
         .child(words("words-bolt"))
         .child(in_hand(bench))
         .child(block("p", "hint").attr("aria-live", "polite").text_of(move || counted(bench)))
-        .child(
-            block("ul", "mates")
-                .content_of(move || loose().children(ids.get().into_iter().map(|id| row::listed(bench, id)))),
-        )
+        .child(block("ul", "mates").content_of(list))
         .child(parts::add_row(bench))
         .child(parts::origins(bench))
         .child(work::order(page))
@@ -155,46 +170,44 @@ pub(crate) fn bolt_up(page: Page) -> Node {
 
 /// Which part is in the hand.
 fn in_hand(bench: Bench) -> Node {
-    let option = |value: &str, words: &str| el("option").attr("value", value).text(words);
-    // A list made anew has its first line chosen, so it is only where a part has another name, and then said again.
-    let names = Derived::new(move || {
-        bench.ledger.with(|ledger| {
-            let mut names = Vec::new();
-            for (id, _) in (0_u8..).zip(PARTS) {
-                names.push(ledger.part_name(PartId(id)).to_owned());
-            }
-            names
-        })
-    });
-    let menu = el("select")
-        .content_of(move || {
-            let mut options =
-                loose().child(option("all", "Everything")).child(option("begun", "What I have begun"));
-            for (id, name) in names.get().iter().enumerate() {
-                options = options.child(option(&id.to_string(), name));
-            }
-            options
-        })
-        .prop_of("value", move || {
-            names.with(|_| ());
-            JsValue::from_str(&bench.shown.get().key())
-        })
-        .on("change", move |event| bench.shown.set(Shown::of(&value_of(&event))));
+    let words = move || {
+        let mut words = vec!["Everything".to_owned(), "What I have begun".to_owned()];
+        words.extend(bench.names());
+        words
+    };
+    let chosen = move || match bench.shown.get() {
+        Shown::All => 0,
+        Shown::Begun => 1,
+        Shown::Part(part) => bench.place_of(part) + 2,
+    };
+    let take = move |at: usize| {
+        bench.shown.set(match at {
+            0 => Shown::All,
+            1 => Shown::Begun,
+            at => Shown::Part(bench.part_at(at - 2)),
+        });
+    };
+    let menu = menu(words, chosen, take);
     labelled("What is in your hand?", menu)
 }
 
-/// How many are decided: never a total of who mates.
+/// How many of those in the list are decided: never a total of who mates.
 fn counted(bench: Bench) -> String {
+    let shown = bench.shown.get();
     let [all, open, no] = bench.rows.with(|rows| {
-        let (mut open, mut no) = (0, 0);
-        for (_, answer) in rows {
+        let (mut all, mut open, mut no) = (0_usize, 0, 0);
+        for (row, answer) in rows {
+            if bench.ledger.with(|ledger| !shown.holds(ledger, row)) {
+                continue;
+            }
+            all += 1;
             match answer.verdict {
                 Verdict::NotAsked { .. } | Verdict::TooNear { .. } => open += 1,
                 Verdict::DoesNot(_) => no += 1,
                 _ => {}
             }
         }
-        [rows.len(), open, no]
+        [all, open, no]
     });
     let asked = (all - open).to_string() + " of " + &all.to_string() + " decided";
     if no == 0 { asked } else { asked + ", " + &no.to_string() + " of them no" }

@@ -6,9 +6,10 @@ mod picture;
 pub(crate) use number::{Number, led_to};
 pub(crate) use picture::{drawn, picture, view_box};
 
-use crate::dom::{Node, block, el, is_set, loose, value_of};
+use crate::dom::{Node, block, el, is_set, loose, value_of, whole_number};
 use crate::signals::{Call, Value};
 use crate::told::write;
+use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{File, HtmlInputElement};
 
@@ -112,6 +113,41 @@ fn typed_boxed(
 /// An input with its name.
 pub(crate) fn labelled(name: &str, input: Node) -> Node {
     block("label", "text").child(el("span").text(name)).child(input)
+}
+
+/// A menu of a few, which are known by their places.
+pub(crate) fn menu(
+    words: impl Fn() -> Vec<String> + 'static,
+    chosen: impl Fn() -> usize + 'static,
+    take: impl Fn(usize) + 'static,
+) -> Node {
+    menu_boxed(Rc::new(move |()| words()), Box::new(move |()| chosen()), Box::new(take))
+}
+
+#[inline(never)]
+fn menu_boxed(
+    words: Rc<dyn Call<(), Vec<String>>>,
+    chosen: Box<dyn Call<(), usize>>,
+    take: Box<dyn Call<usize, ()>>,
+) -> Node {
+    let again = words.clone();
+    el("select")
+        .content_of(move || {
+            let mut options = loose();
+            for (at, words) in words.call(()).iter().enumerate() {
+                options = options.child(el("option").attr("value", &at.to_string()).text(words));
+            }
+            options
+        })
+        // A list made anew has its first line chosen: which is is said again with it.
+        .prop_of("value", move || {
+            again.call(());
+            JsValue::from_str(&chosen.call(()).to_string())
+        })
+        .on("change", move |event| {
+            let at = whole_number(&value_of(&event)).and_then(|at| usize::try_from(at).ok());
+            take.call(at.unwrap_or(0));
+        })
 }
 
 /// A button that asks for a JSON file.

@@ -77,7 +77,39 @@ parts! {
     33 CRUSH_SLEEVE "crush_sleeve" "crush sleeve";
 }
 
+/// What lies together in one's hand, by the parts that rows name first.
+const IN_HAND: &[&[u8]] = &[
+    &[UPPER_JOINT, LOWER_JOINT, KNUCKLE],
+    &[TIE_ROD],
+    &[BRACKET, ANCHOR, ADJUSTER],
+    &[LOWER_ARM, UPPER_ARM, ARM_BUSHING, BUSHING_BOLT, UPPER_SHAFT],
+    &[STRUT_ROD, STRUT_BRACKET],
+    &[SHOCK_MOUNT, ANTI_ROLL_LINK, STOP],
+    &[HUB, RACES, SEAL, ROTOR, CALIPER, HOSE, MASTER],
+    &[WHEEL],
+];
+
 impl Row {
+    /// What people call the groups of what lies together in one's hand; added parts are in the last.
+    pub const IN_HAND: [&str; 9] = [
+        "Ball joints and knuckle",
+        "Tie rod",
+        "Bar, bracket, anchor",
+        "Arms and bushings",
+        "Strut rod",
+        "Shock, link, stop",
+        "Hub and brakes",
+        "Wheel",
+        "Others",
+    ];
+
+    /// In which of [`Row::IN_HAND`] its first part is.
+    #[must_use]
+    pub fn in_hand(&self) -> usize {
+        let [PartId(first), _] = self.parts();
+        IN_HAND.iter().position(|parts| parts.contains(&first)).unwrap_or(IN_HAND.len())
+    }
+
     /// Whether the row asks for a number of its kind: what only says what it does to the sketch is asked where it does.
     #[must_use]
     pub fn asks(&self, callout: u8) -> bool {
@@ -206,7 +238,24 @@ pub const ROWS: &[UsualRow] = &[
 
 #[cfg(test)]
 mod tests {
+    use super::super::{AddedRow, Ledger, LedgerEdit};
     use super::*;
+
+    #[test]
+    fn every_usual_row_lies_with_what_one_holds_and_an_added_part_with_the_others() {
+        let in_hand = |key: &str| Ledger::EMPTY.row(RowId::of_usual(key).unwrap()).unwrap().in_hand();
+        let called = |key: &str| Row::IN_HAND[in_hand(key)];
+        assert_eq!(called("bracket_on_arm"), "Bar, bracket, anchor");
+        assert_eq!(called("bushing_bolt"), "Arms and bushings");
+        assert_eq!(called("caliper_in_rim"), "Wheel");
+        let others = Row::IN_HAND.len() - 1;
+        assert!(Ledger::EMPTY.rows().iter().all(|row| row.in_hand() < others));
+        let parts = [PartId(PartId::FIRST_ADDED), PartId(FRAME)];
+        let row = AddedRow { name: String::new(), kind: Width, parts, vital: true };
+        let id = RowId(RowId::FIRST_ADDED);
+        let ledger = Ledger::EMPTY.edited(&LedgerEdit::Row(id, row)).unwrap();
+        assert_eq!(ledger.row(id).unwrap().in_hand(), others);
+    }
 
     #[test]
     fn the_rows_that_are_known_by_their_place_are_there() {

@@ -1,12 +1,12 @@
 //! One row: two parts, the verdict, and its numbers while it is open.
 
-use super::{Bench, entry, sign_and_word};
+use super::{Bench, entry, first_asked, sign_and_word};
 use crate::browser::tell;
 use crate::dom::{Node, block, button, el, loose};
 use drawing::{doubts_in_words, sketched_in_words};
 use leptos::prelude::untrack;
-use mating::{Moves, Verdict, moved, take_over};
-use truck::{Ledger, LedgerEdit, Of, RowId, Whose};
+use mating::{Answer, Moves, Verdict, moved, take_over};
+use truck::{Ledger, LedgerEdit, Of, Row, RowId, Whose};
 
 /// A row of the list.
 pub(super) fn listed(bench: Bench, id: RowId) -> Node {
@@ -27,10 +27,20 @@ pub(super) fn listed(bench: Bench, id: RowId) -> Node {
         .attr_of("aria-expanded", move || Some(is_open().to_string()))
         .child(block("i", "sign").attr("aria-hidden", "true").attr_of("data-sign", sign))
         .child(el("b").text_of(name))
-        .child(el("small").text_of(move || short(bench, id)));
+        .child(
+            el("span")
+                .child(el("small").text_of(move || short(bench, id)))
+                .child(el("i").text_of(move || if is_open() { "" } else { first(bench, id) }.to_owned())),
+        );
     let body =
         block("div", "numbers").content_of(move || if is_open() { opened(bench, id) } else { loose() });
     el("li").attr("data-row", &id.0.to_string()).child(head).child(body)
+}
+
+/// What the row is asked for first, which it opens at.
+fn first(bench: Bench, id: RowId) -> &'static str {
+    let first = |(row, answer): (Row, Answer)| Some(row.kind().callout_label(first_asked(&answer)?));
+    bench.told(id).and_then(first).unwrap_or_default()
 }
 
 /// The verdict in a few words, with how many numbers are there.
