@@ -48,6 +48,33 @@ async function told(page, line) {
 
 for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
   describe(`the truck as built, on a ${name}`, () => {
+    on({ viewport, at: before() }, "is held against what its manual asks, which nobody fills in", async (page) => {
+      await unfold(page);
+      await press(page, "Read something else");
+      await read(page, "Camber", "0.3");
+      await press(page, "What its manual asks");
+      const asked = () => page.$$("details:has(> summary) .number:not(.read-off .number)").then(async (all) => {
+        const here = [];
+        for (const one of all) {
+          const fold = await one.evaluate((found) => found.closest("details").querySelector("summary").textContent);
+          if (fold === "What its manual asks") here.push(one);
+        }
+        return here;
+      });
+      const fields = await asked();
+      assert.deepEqual(await Promise.all(fields.map((one) => one.evaluate((found) => found.querySelector("input").value))), Array(6).fill(""));
+      for (const [at, text] of [[0, "1/2"], [1, "0.3"]]) {
+        const input = await fields[at].$("input");
+        await input.evaluate((found) => { found.scrollIntoView({ block: "center" }); found.focus(); });
+        await page.keyboard.type(text);
+        await page.keyboard.press("Tab");
+        await settled(page);
+      }
+      // By hand: 0.2° off, read to 0.1°, is 0.3° at the most.
+      await page.waitForFunction(() => / by the manual 0\.50° ± 0\.30°: passes$/.test([...document.querySelectorAll(".remarks dd")].at(-1)?.textContent));
+      assert.deepEqual(await axe(page), []);
+    });
+
     on({ viewport, at: before() }, "is read, told beside the plan and why, shared and taken back", async (page) => {
       await unfold(page);
       assert.equal(await page.$(".remarks dt"), null, "nothing was read yet");

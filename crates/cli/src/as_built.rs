@@ -7,12 +7,14 @@ use crate::source;
 use crate::table::{Cell, Table, aligned};
 use crate::trucks::{self, Chosen};
 use drawing::{
-    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, built_dangers, built_in_words,
-    built_next, capital, cause_in_words, off_in_words, planned_in_words, settled_in_words, verdict_in_words,
+    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, asked_in_words, built_danger, built_dangers,
+    built_in_words, built_next, capital, cause_in_words, off_in_words, planned_in_words, settled_in_words,
+    verdict_in_words,
 };
 use measure::Units;
 use std::io::{self, Write};
 use study::{AsBuilt, AsBuiltSearch, BuiltRow, BuiltVerdict, Figure};
+use truck::WorkLog;
 
 /// Writes how it came out.
 pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
@@ -34,10 +36,11 @@ pub(crate) fn run(asked: &Asked, out: &mut impl Write) -> Result<(), Failure> {
         said.push(stands.err().unwrap_or_else(|| nothing.to_owned()));
         return Err(Failure::at(title, said.join("\n")));
     };
+    let log = sharing::read_work(&design.work);
     let found = search.finish(&|trial, figures| trial.values(side, figures));
     match asked.format {
-        Format::Text => text(&title, &dangers, &found, units, out)?,
-        format => rows(&dangers, &found, format, &asked.printed, out)?,
+        Format::Text => text((&title, &log), &dangers, &found, units, out)?,
+        format => rows(&dangers, &log, &found, format, &asked.printed, out)?,
     }
     Ok(())
 }
@@ -47,7 +50,7 @@ fn label(row: &BuiltRow) -> String {
 }
 
 fn text(
-    title: &str,
+    (title, log): (&str, &WorkLog),
     dangers: &[String],
     found: &AsBuilt,
     units: Units,
@@ -68,6 +71,12 @@ fn text(
         table.iter_mut().for_each(|row| row.truncate(4));
     }
     aligned(&table, out)?;
+    for row in &found.rows {
+        let asked = asked_in_words(row, log);
+        if !asked.is_empty() {
+            writeln!(out, "\n{}, {asked}", label(row))?;
+        }
+    }
     causes(found, units, out)?;
     for said in built_next(found) {
         writeln!(out, "\n{said}")?;
@@ -103,7 +112,7 @@ const fn verdict(row: &BuiltRow) -> &'static str {
     }
 }
 
-const HEADERS: [&str; 15] = [
+const HEADERS: [&str; 16] = [
     "kind",
     "answer",
     "unit",
@@ -119,11 +128,13 @@ const HEADERS: [&str; 15] = [
     "earlier",
     "settled",
     "settled_spread",
+    "asked",
 ];
 
 /// A row for each answer that was read, then one for each cause.
 fn rows(
     dangers: &[String],
+    log: &WorkLog,
     found: &AsBuilt,
     format: Format,
     printed: &Printed,
@@ -134,9 +145,9 @@ fn rows(
     let words = |text: &str| Cell::Words(text.to_owned());
     let said = |kind: &str, said: &str| {
         let mut cells = vec![words(kind)];
-        cells.extend(std::iter::repeat_n(Cell::Nothing, HEADERS.len() - 5));
+        cells.extend(std::iter::repeat_n(Cell::Nothing, HEADERS.len() - 6));
         cells.push(words(said));
-        cells.extend(std::iter::repeat_n(Cell::Nothing, 3));
+        cells.extend(std::iter::repeat_n(Cell::Nothing, 4));
         cells
     };
     for danger in dangers {
@@ -164,6 +175,9 @@ fn rows(
             number(row.earlier.map(|(read, _)| read)),
             number(row.settled().map(|(by, _)| by)),
             number(row.settled().map(|(_, spread)| spread)),
+            Some(asked_in_words(row, log))
+                .filter(|asked| !asked.is_empty())
+                .map_or(Cell::Nothing, Cell::Words),
         ])?;
     }
     for cause in &found.causes {

@@ -3,7 +3,7 @@
 use crate::words::{change_in_words, count, marked, tape};
 use measure::{LengthStyle, MM_PER_INCH, Units, print_angle, print_length, print_number};
 use study::{AsBuilt, BuiltRow, BuiltVerdict, Cause, CauseFound, Figure, TIGHT_MM, matters, read_as_built};
-use truck::{Change, ChangeKind, Design, Kind, ReadWith, Readable};
+use truck::{Asked, Change, ChangeKind, Design, Kind, ReadWith, Readable, WorkLog};
 
 /// Said where something is off that no one thing would make so.
 pub const NO_ONE_CAUSE: &str = "No one thing fits all of it. Read the worst again first: if it stands, two \
@@ -59,6 +59,21 @@ pub fn off_in_words(row: &BuiltRow, units: Units) -> String {
         all = all + " ± " + &said(spread);
     }
     marked(all, row.is_guess)
+}
+
+/// Whether a setting is what its manual asks; empty where that is not typed.
+#[must_use]
+pub fn asked_in_words(row: &BuiltRow, log: &WorkLog) -> String {
+    let [Some(target), Some(tolerance)] = Asked::ALL.map(|asked| log.asked(row.of, asked)) else {
+        return String::new();
+    };
+    let said = |core: f64| read_in_words(Kind::Angle, core, Units::Inches);
+    let verdict = match row.beside_what_is_asked(target, tolerance) {
+        BuiltVerdict::Inside => "passes",
+        BuiltVerdict::Outside => "does not pass",
+        BuiltVerdict::CannotTell => "too near to tell with that tool",
+    };
+    ["by the manual ", &said(target), " ± ", &said(tolerance), ": ", verdict].concat()
 }
 
 /// What was read when the work was done, and how much it has settled since; empty where it was not read both times.
@@ -237,10 +252,34 @@ pub fn cause_in_words(found: &CauseFound, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use truck::{BarAdjuster, DroppedSpindle, ShimChange};
+    use truck::{BarAdjuster, DroppedSpindle, ShimChange, WorkEdit};
 
     fn said(cause: Cause, by: Option<f64>) -> String {
         cause_in_words(&CauseFound { cause, by, is_guess: false }, Units::Inches)
+    }
+
+    /// 0.3° read to 0.1° beside 0.5° give or take 0.5°, then beside 1° and beside 2°; half of what is asked asks nothing.
+    #[test]
+    fn a_setting_is_held_against_its_manual() {
+        let row = BuiltRow {
+            of: Readable::Camber,
+            read: 0.3_f64.to_radians(),
+            tolerance: 0.1_f64.to_radians(),
+            ..row(0.0, None, false, BuiltVerdict::CannotTell)
+        };
+        let asks = |asked, degrees: f64| WorkEdit::Asked(row.of, asked, Some(degrees.to_radians()));
+        let within = WorkLog::EMPTY.edited(&asks(Asked::Tolerance, 0.5)).unwrap();
+        assert_eq!(asked_in_words(&row, &within), "");
+        for (target, said) in [
+            (0.5, "by the manual 0.50° ± 0.50°: passes"),
+            (0.85, "by the manual 0.85° ± 0.50°: too near to tell with that tool"),
+            (2.0, "by the manual 2.00° ± 0.50°: does not pass"),
+        ] {
+            let log = within.clone().edited(&asks(Asked::Target, target)).unwrap();
+            assert_eq!(asked_in_words(&row, &log), said);
+            let height = BuiltRow { of: Readable::FrameHeight, ..row };
+            assert_eq!(asked_in_words(&height, &log), "");
+        }
     }
 
     /// Each way of each cause: what was planned, what it is by the readings, and which way it is off.

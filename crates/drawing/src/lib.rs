@@ -72,8 +72,9 @@ mod words;
 mod work;
 
 pub use as_built::{
-    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, built_danger, built_dangers, built_in_words,
-    built_next, cause_in_words, off_in_words, planned_in_words, settled_in_words, verdict_in_words,
+    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, READ_AS_BUILT, asked_in_words, built_danger, built_dangers,
+    built_in_words, built_next, cause_in_words, off_in_words, planned_in_words, settled_in_words,
+    verdict_in_words,
 };
 pub use aspect::{Aspect, Handle};
 pub use bolt_up::{

@@ -2,9 +2,10 @@
 //!
 //! ```text
 //! text   = code [ LF work ]
-//! work   = done *( LF torque )
+//! work   = done *( LF ( torque / asked ) )
 //! done   = *mark                     the tasks that are done
 //! torque = mark steps SP manual      steps of 0.1 N·m, 0 before it is typed
+//! asked  = "~" mark ( "0" / "1" ) steps    a setting's target or tolerance, in steps of 0.01°
 //! mark   = the character as many places after "0" as the id says
 //! ```
 //!
@@ -13,7 +14,7 @@
 use crate::link::{from_code, to_code};
 use crate::link_error::LinkError;
 use crate::shared::{Shared, name, note};
-use truck::{Fastener, Kind, Task, WorkEdit, WorkLog};
+use truck::{Asked, Fastener, Kind, Readable, SETTINGS, Task, WorkEdit, WorkLog};
 
 /// What a browser keeps of a design.
 #[must_use]
@@ -63,6 +64,14 @@ pub fn write_work(work: &WorkLog) -> String {
             text.push_str(&name(torque.manual));
         }
     }
+    for (of, asked) in settings() {
+        if let Some(steps) = work.asked(of, asked).and_then(|rad| Kind::Angle.steps(rad)) {
+            text.push_str("\n~");
+            text.push(mark(of.id()));
+            text.push(mark(asked as u8));
+            text.push_str(&steps.to_string());
+        }
+    }
     text
 }
 
@@ -83,6 +92,13 @@ pub fn read_work(text: &str) -> WorkLog {
         }
     }
     for line in lines {
+        for (of, asked) in settings() {
+            let marks = ['~', mark(of.id()), mark(asked as u8)];
+            let steps = line.strip_prefix(&marks.iter().collect::<String>()[..]);
+            if let Some(steps) = steps.and_then(|steps| steps.parse::<i32>().ok()) {
+                write(WorkEdit::Asked(of, asked, Some(Kind::Angle.value(i64::from(steps)))));
+            }
+        }
         for of in Fastener::ALL {
             let Some(typed) = line.strip_prefix(mark(*of as u8)) else { continue };
             let (steps, manual) = typed.split_once(' ').unwrap_or_default();
@@ -92,6 +108,11 @@ pub fn read_work(text: &str) -> WorkLog {
         }
     }
     work
+}
+
+/// All that a manual can say of a setting.
+fn settings() -> impl Iterator<Item = (Readable, Asked)> {
+    SETTINGS.into_iter().flat_map(|of| Asked::ALL.map(|asked| (of, asked)))
 }
 
 const fn mark(id: u8) -> char {

@@ -145,6 +145,21 @@ impl BuiltRow {
         self.verdict == BuiltVerdict::CannotTell && is_seen && self.planned.is_some()
     }
 
+    /// What is thought of it beside what is asked of a setting, whatever was planned: within its tolerance of its
+    /// target for all that was read, or beyond it for all that was read.
+    #[must_use]
+    pub fn beside_what_is_asked(&self, target: f64, tolerance: f64) -> BuiltVerdict {
+        // What is just within by hundredths of a degree is so whatever those are in radians.
+        let off = (self.read - target).abs() - 1e-9;
+        if off + self.tolerance <= tolerance {
+            BuiltVerdict::Inside
+        } else if off - self.tolerance > tolerance {
+            BuiltVerdict::Outside
+        } else {
+            BuiltVerdict::CannotTell
+        }
+    }
+
     /// A row with what is thought of it.
     fn judged(mut self) -> Self {
         let matters = matters(self.of);

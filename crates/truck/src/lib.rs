@@ -90,4 +90,4 @@ pub use truck::{
     Body, Brake, Fender, Joints, Load, LowPoints, OpenPoint, Rail, Shims, Shock, Sources, Steering, Stops,
     StrutRod, Swing, Thickness, Truck, Wheel,
 };
-pub use work::{Fastener, Job, Task, Torque, WorkEdit, WorkLog};
+pub use work::{Asked, Fastener, Job, SETTINGS, Task, Torque, WorkEdit, WorkLog};

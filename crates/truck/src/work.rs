@@ -6,7 +6,7 @@ mod fastener;
 mod log;
 
 pub use fastener::Fastener;
-pub use log::{Torque, WorkEdit, WorkLog};
+pub use log::{Asked, SETTINGS, Torque, WorkEdit, WorkLog};
 
 /// What a proposal touches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

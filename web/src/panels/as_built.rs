@@ -4,16 +4,19 @@ use crate::browser::slices::Slices;
 use crate::derive::selected_name;
 use crate::dom::{Node, block, el, follow, loose, words};
 use crate::panels::read_off::field_as_built;
+use crate::panels::work;
 use crate::signals::Value;
 use crate::state::Page;
 use crate::told::write;
-use crate::widgets::{choice, folding};
+use crate::widgets::{Number, choice, folding};
 use drawing::{
-    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, Units, built_dangers, built_in_words, built_next, capital,
-    cause_in_words, off_in_words, planned_in_words, settled_in_words, verdict_in_words,
+    EACH_CAUSE, NO_INSPECTION, NO_ONE_CAUSE, Units, asked_in_words, built_dangers, built_in_words,
+    built_next, capital, cause_in_words, off_in_words, planned_in_words, settled_in_words, verdict_in_words,
 };
+use sharing::read_work;
+use std::rc::Rc;
 use study::{AsBuilt, AsBuiltSearch, Figure};
-use truck::{Readable, Side};
+use truck::{Asked, Kind, Readable, SETTINGS, Side, WorkEdit};
 
 /// What is read where nothing was read before the work.
 const FIRST: [Readable; 3] = [Readable::FrameHeight, Readable::Camber, Readable::FenderAbove];
@@ -37,6 +40,15 @@ pub(super) fn as_built(page: Page) -> Node {
             .child(when)
             .child(block("div", "numbers").content_of(move || fields(page, late.get(), true)))
             .child(folding("Read something else", move || fields(page, late.get(), false)))
+            .child(folding("What its manual asks", move || {
+                let mut all = loose();
+                for of in SETTINGS {
+                    for each in Asked::ALL {
+                        all = all.child(asked(page, of, each));
+                    }
+                }
+                all
+            }))
             .child(block("div", "remarks").attr("aria-live", "polite").content_of(told))
     })
 }
@@ -87,6 +99,22 @@ fn fields(page: Page, late: bool, wanted: bool) -> Node {
     all
 }
 
+/// What a manual says of a setting.
+fn asked(page: Page, of: Readable, asked: Asked) -> Node {
+    Number {
+        label: if asked == Asked::Target { of.label() } else { "give or take" },
+        kind: Kind::Angle,
+        limits: asked.limits(of),
+        optional: true,
+        stepper: false,
+        value: Rc::new(move || page.store.shown().with(|design| read_work(&design.work)).asked(of, asked)),
+        start: 0.0,
+        badge: Rc::new(String::new),
+        take: Rc::new(move |value| work::write_down(page, &WorkEdit::Asked(of, asked, value))),
+    }
+    .node(page)
+}
+
 fn field(page: Page, of: Readable, side: Side, late: bool) -> Node {
     let before = move || {
         let mut said = String::new();
@@ -123,6 +151,7 @@ fn told(page: Page, found: Option<&AsBuilt>) -> Node {
         return if is_plan { loose() } else { hint("Choose the plan that was built, at the top.") };
     };
     let mut rows = block("dl", "cautions");
+    let log = page.store.shown().with(|design| read_work(&design.work));
     for row in &found.rows {
         let label = Figure::of_reading(row.of).label();
         let (planned, off) = (planned_in_words(row, units), off_in_words(row, units));
@@ -132,6 +161,11 @@ fn told(page: Page, found: Option<&AsBuilt>) -> Node {
         if !settled.is_empty() {
             said += "; after the work ";
             said += &settled;
+        }
+        let asked = asked_in_words(row, &log);
+        if !asked.is_empty() {
+            said += "; ";
+            said += &asked;
         }
         rows = rows
             .child(el("dt").text(&[&label, ": ", &verdict_in_words(row, units)].concat()))

@@ -85,7 +85,7 @@ fn stops(early: &[Early]) -> Node {
 
 /// Writes something down of the work; what is outside its limits the field itself says.
 #[inline(never)]
-fn write_down(page: Page, edit: &WorkEdit) {
+pub(super) fn write_down(page: Page, edit: &WorkEdit) {
     if let Ok(work) = read_work(&page.store.committed_now().work).edited(edit) {
         page.edit(&Edit::Work(write_work(&work)));
     }

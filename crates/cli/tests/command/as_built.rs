@@ -48,6 +48,21 @@ fn tells_what_came_out_as_planned_and_what_did_not() {
     }
 }
 
+/// Camber of 0.3°, read to a tenth, against a manual's 0.5° give or take half a degree, and of no wheel against more.
+#[test]
+fn a_setting_is_held_against_what_its_manual_asks() {
+    let file = changed_front(|file| {
+        file["built"] =
+            at_left(json!({ "camber": { "value": 0.3, "tolerance": 0.1 }, "toe": { "value": 0.5 } }));
+        file["work"] = json!({ "settings": { "camber": { "target": 0.5, "tolerance": 0.5 }, "toe": { "target": 0.1 } } });
+    });
+    let said = printed(&piped(&["as-built", "-"], &file));
+    assert!(said.contains("\nCamber, by the manual 0.50° ± 0.50°: passes\n"), "{said}");
+    let rows = quoted_rows(&printed(&piped(&["as-built", "-", "--format", "csv"], &file)));
+    let of = |key: &str| rows.iter().find(|row| row["answer"] == key).unwrap()["asked"].clone();
+    assert_eq!((of("camber").as_str(), of("toe").as_str()), ("by the manual 0.50° ± 0.50°: passes", ""));
+}
+
 /// By hand: 249.2 first and 242.2 again by tapes that read to 1.6 is 7 lower, √2 · 1.6 = 2.263 either way; the later
 /// is compared, and the first stands beside it. What may touch is said of the later.
 #[test]

@@ -1,15 +1,19 @@
 //! What is written down of the work as a tree, both ways, and its schema.
 
+use super::layout::{to_core, to_file};
 use super::path::Branch;
 use super::pieces::{joined, list, number, object, text};
 use super::tree::{Object, Tree};
 use crate::shared;
-use truck::{Design, Fastener, Task, Torque, WorkEdit, WorkLog};
+use truck::{Asked, Design, Fastener, Kind, Readable, Task, Torque, WorkEdit, WorkLog};
 
 const DONE: &str = "done";
 const TORQUES: &str = "torques";
 const TORQUE: &str = "torque";
 const MANUAL: &str = "manual";
+const SETTINGS: &str = "settings";
+/// In the order of [`Asked::ALL`].
+const ASKED: [&str; 2] = ["target", "tolerance"];
 
 pub(super) fn write(work: &WorkLog) -> Tree {
     let (mut whole, mut torques) = (Object::default(), Object::default());
@@ -28,6 +32,17 @@ pub(super) fn write(work: &WorkLog) -> Tree {
         torques.add(of.key(), one.into());
     }
     whole.add_unless_empty(TORQUES, torques);
+    let mut settings = Object::default();
+    for of in truck::SETTINGS {
+        let mut one = Object::default();
+        for (key, asked) in ASKED.into_iter().zip(Asked::ALL) {
+            if let Some(rad) = work.asked(of, asked) {
+                one.add(key, Tree::Number(to_file(Kind::Angle, rad)));
+            }
+        }
+        settings.add_unless_empty(of.key(), one);
+    }
+    whole.add_unless_empty(SETTINGS, settings);
     whole.into()
 }
 
@@ -58,6 +73,16 @@ pub(super) fn read(branch: &Branch<'_>) -> WorkLog {
                 _ => branch.newer(),
             });
         }),
+        SETTINGS => branch.each(&mut |key, branch| {
+            let found = truck::SETTINGS.iter().find(|of| of.key() == key);
+            let Some(of) = branch.known(found) else { return };
+            branch.each(&mut |key, branch| {
+                let found = ASKED.into_iter().zip(Asked::ALL).find(|(word, _)| *word == key);
+                let Some((_, asked)) = branch.known(found) else { return };
+                let written = write(WorkEdit::Asked(*of, asked, Some(to_core(Kind::Angle, branch.number()))));
+                branch.within(written, of.label(), asked.limits(*of));
+            });
+        }),
         _ => branch.newer(),
     });
     work
@@ -69,8 +94,11 @@ pub(super) fn schema() -> Tree {
         Tree::object([("enum", Tree::List(Task::ALL.iter().map(|task| Tree::text(task.key())).collect()))]);
     let done = list("The tasks that are done.", keys, None);
     let torques = Fastener::ALL.iter().map(|of| (of.key(), torque(*of))).collect();
-    let whole = object(vec![(DONE, done), (TORQUES, object(torques, &[]))], &[]);
-    let said = "How far the work is, and the torques that were typed for it. No link carries it.";
+    let settings = truck::SETTINGS.iter().map(|of| (of.key(), setting(*of))).collect();
+    let members = vec![(DONE, done), (TORQUES, object(torques, &[])), (SETTINGS, object(settings, &[]))];
+    let whole = object(members, &[]);
+    let said = "How far the work is, and the torques that were typed for it, and what a manual asks of settings. \
+                No link carries it.";
     joined(whole, Tree::object([("description", Tree::text(said))]))
 }
 
@@ -78,4 +106,14 @@ fn torque(of: Fastener) -> Tree {
     let said = Tree::object([("description", Tree::Text([of.label(), "; N·m"].concat()))]);
     let manual = text("The manual that it is from; none is named where left out.", Design::LONGEST_NAME);
     object(vec![(TORQUE, joined(number(Torque::LIMITS), said)), (MANUAL, manual)], &[])
+}
+
+fn setting(of: Readable) -> Tree {
+    let said = [", as its manual wants it; degrees", ", give or take; degrees"];
+    let mut members = Vec::new();
+    for ((key, asked), said) in ASKED.into_iter().zip(Asked::ALL).zip(said) {
+        let said = Tree::object([("description", Tree::Text([of.label(), said].concat()))]);
+        members.push((key, joined(number(asked.limits(of)), said)));
+    }
+    object(members, &[])
 }

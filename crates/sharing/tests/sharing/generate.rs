@@ -6,9 +6,9 @@ use proptest::option;
 use proptest::prelude::*;
 use sharing::{Opening, Shared};
 use truck::{
-    AddedRow, Arm, Change, ChangeKind, Design, Edit, Fastener, Field, Kind, LedgerEdit, Mating, Origin,
-    PARTS, Part, PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, Side, Source,
-    SpringKind, Task, TireSize, TireSwap, Whose, WorkEdit, demo,
+    AddedRow, Arm, Asked, Change, ChangeKind, Design, Edit, Fastener, Field, Kind, LedgerEdit, Mating,
+    Origin, PARTS, Part, PartId, Proposal, ProposalId, ROWS, Readable, Reading, RearField, RowId, SETTINGS,
+    Side, Source, SpringKind, Task, TireSize, TireSwap, Whose, WorkEdit, demo,
 };
 
 /// What is shared, with nothing in particular seen of it.
@@ -277,6 +277,12 @@ pub(crate) fn work() -> impl Strategy<Value = WorkEdit> {
         3 => (proptest::sample::select(Task::ALL), any::<bool>()).prop_map(|(task, is)| WorkEdit::Done(task, is)),
         3 => (of(), option::weighted(0.8, 1.0..1000.0)).prop_map(|(of, value)| WorkEdit::Torque(of, value)),
         2 => (of(), text(20)).prop_map(|(of, name)| WorkEdit::Manual(of, name)),
+        2 => (
+            proptest::sample::select(&SETTINGS[..]),
+            proptest::sample::select(&Asked::ALL[..]),
+            option::weighted(0.8, 0.02..4.9_f64),
+        )
+            .prop_map(|(of, asked, degrees)| WorkEdit::Asked(of, asked, degrees.map(f64::to_radians))),
     ]
 }
 

@@ -5,8 +5,8 @@ use crate::generate::{any_shared, edited, shared};
 use proptest::prelude::*;
 use sharing::{Tree, from_tree, print_json, schema, to_tree, write_work};
 use truck::{
-    AddedRow, Edit, Fastener, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable, Reading,
-    RowId, Side, Task, Tool, Whose, WorkEdit, WorkLog, callouts, demo,
+    AddedRow, Asked, Edit, Fastener, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable,
+    Reading, RowId, Side, Task, Tool, Whose, WorkEdit, WorkLog, callouts, demo,
 };
 use yardstick::cases;
 
@@ -194,6 +194,8 @@ fn work() -> [Edit; 1] {
         WorkEdit::Torque(Fastener::Hub, Some(9.8)),
         WorkEdit::Manual(Fastener::Hub, "1988 manual".to_owned()),
         WorkEdit::Torque(Fastener::UBolts, Some(90.0)),
+        WorkEdit::Asked(Readable::Caster, Asked::Target, Some(3.0_f64.to_radians())),
+        WorkEdit::Asked(Readable::Toe, Asked::Tolerance, Some(0.1_f64.to_radians())),
     ];
     let work = edits.iter().fold(WorkLog::EMPTY, |work, edit| work.edited(edit).unwrap());
     [Edit::Work(write_work(&work))]

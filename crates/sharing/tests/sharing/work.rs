@@ -8,7 +8,7 @@ use sharing::{
     FileError, Shared, from_code, from_kept_text, from_tree, print_json, read_work, to_code, to_kept_text,
     to_tree, write_work,
 };
-use truck::{Edit, Fastener, Task, WorkEdit, WorkLog, demo};
+use truck::{Asked, Edit, Fastener, Readable, Task, WorkEdit, WorkLog, demo};
 use yardstick::cases;
 
 proptest! {
@@ -51,6 +51,9 @@ fn worked() -> Shared {
         WorkEdit::Torque(Fastener::UpperJoint, Some(68.0)),
         WorkEdit::Manual(Fastener::UpperJoint, "1994 shop manual".to_owned()),
         WorkEdit::Torque(Fastener::Wheel, Some(115.2)),
+        WorkEdit::Asked(Readable::Camber, Asked::Target, Some(-0.5_f64.to_radians())),
+        WorkEdit::Asked(Readable::Camber, Asked::Tolerance, Some(0.25_f64.to_radians())),
+        WorkEdit::Asked(Readable::Toe, Asked::Target, Some(0.1_f64.to_radians())),
     ];
     written(&shared(demo()), &edits)
 }
@@ -63,7 +66,8 @@ fn stands_in_the_file_under_its_names() {
     assert!(
         text.contains(
             "\"work\": { \"done\": [\"heights\", \"joints_pinned\"], \"torques\": { \"upper_joint\": { \"torque\": 68, \
-             \"manual\": \"1994 shop manual\" }, \"wheel\": { \"torque\": 115.2, \"manual\": \"\" } } }"
+             \"manual\": \"1994 shop manual\" }, \"wheel\": { \"torque\": 115.2, \"manual\": \"\" } }, \"settings\": { \
+             \"camber\": { \"target\": -0.5, \"tolerance\": 0.25 }, \"toe\": { \"target\": 0.1 } } }"
         ),
         "{text}"
     );
@@ -75,7 +79,10 @@ fn stands_in_the_file_under_its_names() {
 fn stands_in_the_browser_behind_its_code() {
     let code = to_code(&shared(demo()));
     assert_eq!(to_kept_text(&shared(demo())), code);
-    assert_eq!(to_kept_text(&worked()), [&code, "\n0L\n0680 1994 shop manual\n@1152 "].concat());
+    assert_eq!(
+        to_kept_text(&worked()),
+        [&code, "\n0L\n0680 1994 shop manual\n@1152 \n~10-50\n~1125\n~2010"].concat()
+    );
 }
 
 #[test]
@@ -96,6 +103,12 @@ fn what_a_file_says_wrongly_of_it_is_refused_by_name() {
     ));
     let long = ["{\"torques\": {\"wheel\": {\"manual\": \"", &"m".repeat(81), "\"}}}"].concat();
     assert!(matches!(read(&long), Err(FileError::TooLong(_))));
+    for (asked, degrees) in [("target", "16"), ("tolerance", "0"), ("tolerance", "6")] {
+        let found = read(&["{\"settings\": {\"camber\": {\"", asked, "\": ", degrees, "}}}"].concat());
+        assert!(matches!(found, Err(FileError::OutOfLimits { .. })), "{asked}: {found:?}");
+    }
+    assert_eq!(read("{\"settings\": {\"ride_height\": {}}}"), newer("work.settings.ride_height"));
+    assert_eq!(read("{\"settings\": {\"toe\": {\"most\": 1}}}"), newer("work.settings.toe.most"));
     let empty = read("{\"done\": [], \"torques\": {\"wheel\": {}}}").unwrap();
     assert_eq!(empty.design.work, "");
 }

@@ -140,6 +140,35 @@ fn a_change_is_compared_with_a_change() {
     }
 }
 
+/// By hand: asked for 0.5° give or take 0.5°, read to 0.1°. From 0.1° to 0.9° it passes for all that was read, beyond
+/// −0.1° and 1.1° it does not, and between no tool that poor tells; what was planned is no matter.
+#[test]
+fn a_setting_passes_by_its_own_tolerance() {
+    let of = Readable::Camber;
+    for (degrees, verdict) in [
+        (0.5, BuiltVerdict::Inside),
+        (0.1, BuiltVerdict::Inside),
+        (0.9, BuiltVerdict::Inside),
+        (0.09, BuiltVerdict::CannotTell),
+        (0.91, BuiltVerdict::CannotTell),
+        (-0.09, BuiltVerdict::CannotTell),
+        (1.09, BuiltVerdict::CannotTell),
+        (-0.11, BuiltVerdict::Outside),
+        (1.11, BuiltVerdict::Outside),
+        (-0.5, BuiltVerdict::Outside),
+    ] {
+        let mut design = front_alone();
+        let reading = Reading {
+            tolerance: 0.1_f64.to_radians(),
+            ..Reading::by(of, f64::to_radians(degrees), ReadWith::AngleGauge)
+        };
+        design.built.set(of, LEFT, Some(reading)).unwrap();
+        let (_, row) = read_as_built(&design).remove(0);
+        let half = 0.5_f64.to_radians();
+        assert_eq!(row.beside_what_is_asked(half, half), verdict, "{degrees}");
+    }
+}
+
 /// By hand: of two readings each give or take 3, the difference is off by 4.24, of the 12.7 that matter more
 /// than a quarter: what agrees to the millimetre is not told, what is far off is. As well as 3.175 / √2 tells.
 #[test]

@@ -2,7 +2,9 @@
 
 use super::{Fastener, Task};
 use crate::edit_error::{EditError, LONGEST_NAME, bounded};
+use crate::field::accept;
 use crate::kind::Kind;
+use crate::reading::{Readable, Reading, ReadingFault};
 
 /// How many fasteners there are.
 const FASTENERS: usize = Fastener::ALL.len();
@@ -35,7 +37,33 @@ impl Torque<'_> {
     }
 }
 
-/// What is written down of the work: tasks that are done, and torques. Which plan it is of, the person
+/// What is set at the end of the work, for which a manual gives a target and how far off it may be.
+pub const SETTINGS: [Readable; 3] = [Readable::Camber, Readable::Caster, Readable::Toe];
+
+/// What a manual says of a setting: nothing is ever filled in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// What it is to be.
+    Target,
+    /// How far off that it may be either way.
+    Tolerance,
+}
+
+impl Asked {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::Target, Self::Tolerance];
+
+    /// Least and greatest number of a setting, degrees.
+    #[must_use]
+    pub const fn limits(self, of: Readable) -> (f64, f64) {
+        match self {
+            Self::Target => of.limits(),
+            Self::Tolerance => Reading::TOLERANCE_DEG,
+        }
+    }
+}
+
+/// What is written down of the work: tasks that are done, torques, and what is asked of settings. Which plan it is of, the person
 /// knows: one is built.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct WorkLog {
@@ -45,6 +73,8 @@ pub struct WorkLog {
     torques: [u16; FASTENERS],
     /// By the fastener's id as far as the last that has one.
     manuals: Vec<String>,
+    /// In the order of [`SETTINGS`], what is asked of each, in steps of an angle.
+    settings: [[Option<i64>; 2]; SETTINGS.len()],
 }
 
 /// One thing written down of the work.
@@ -56,11 +86,14 @@ pub enum WorkEdit {
     Torque(Fastener, Option<f64>),
     /// The manual that a torque is from; empty, none is named.
     Manual(Fastener, String),
+    /// What a manual says of one of [`SETTINGS`], rad; `None` takes it out.
+    Asked(Readable, Asked, Option<f64>),
 }
 
 impl WorkLog {
     /// Nothing written.
-    pub const EMPTY: Self = Self { done: 0, torques: [0; FASTENERS], manuals: Vec::new() };
+    pub const EMPTY: Self =
+        Self { done: 0, torques: [0; FASTENERS], manuals: Vec::new(), settings: [[None; 2]; SETTINGS.len()] };
 
     /// Whether nothing is written in it.
     #[must_use]
@@ -81,6 +114,13 @@ impl WorkLog {
         Torque { steps: self.torques[of as usize], manual }
     }
 
+    /// What a manual says of a setting, rad; `None` before it is typed, and of what is none.
+    #[must_use]
+    pub fn asked(&self, of: Readable, asked: Asked) -> Option<f64> {
+        let at = SETTINGS.iter().position(|setting| *setting == of)?;
+        self.settings[at][asked as usize].map(|steps| Kind::Angle.value(steps))
+    }
+
     /// The log after an edit.
     ///
     /// # Errors
@@ -98,6 +138,13 @@ impl WorkLog {
                 self.torques[*of as usize] = steps.ok_or(EditError::Torque)?;
             }
             WorkEdit::Manual(of, manual) => self.name(*of as usize, &bounded(manual, LONGEST_NAME)?),
+            WorkEdit::Asked(of, asked, value) => {
+                let fault = EditError::Reading(*of, ReadingFault::Value);
+                let at = SETTINGS.iter().position(|setting| setting == of).ok_or(fault)?;
+                let kept = value.map(|value| accept(Kind::Angle, asked.limits(*of), value).ok_or(fault));
+                let steps = kept.transpose()?.and_then(|rad| Kind::Angle.steps(rad));
+                self.settings[at][*asked as usize] = steps;
+            }
         }
         Ok(self)
     }

@@ -2,7 +2,7 @@
 
 use crate::near;
 use std::collections::BTreeSet;
-use truck::{Design, Edit, EditError, Fastener, Task, WorkEdit, WorkLog, demo};
+use truck::{Asked, Design, Edit, EditError, Fastener, Readable, SETTINGS, Task, WorkEdit, WorkLog, demo};
 
 fn written(work: &WorkLog, edit: WorkEdit) -> WorkLog {
     work.clone().edited(&edit).unwrap()
@@ -70,6 +70,48 @@ fn what_cannot_be_a_torque_or_a_name_is_refused() {
     let name = |length: usize| WorkLog::EMPTY.edited(&WorkEdit::Manual(Fastener::Hub, "m".repeat(length)));
     assert!(name(Design::LONGEST_NAME).is_ok());
     assert_eq!(name(Design::LONGEST_NAME + 1), Err(EditError::TooLong));
+}
+
+/// A manual's half a degree, give or take a quarter: each number has its own place, and nothing is filled in beside it.
+#[test]
+fn what_a_manual_says_of_a_setting_has_its_own_place() {
+    let all = || SETTINGS.into_iter().flat_map(|of| Asked::ALL.map(|asked| (of, asked)));
+    for (of, asked) in all() {
+        assert_eq!(WorkLog::EMPTY.asked(of, asked), None);
+        let typed = written(&WorkLog::EMPTY, WorkEdit::Asked(of, asked, Some(0.25_f64.to_radians())));
+        for (other, each) in all() {
+            let found = typed.asked(other, each);
+            if (other, each) == (of, asked) {
+                near(found.unwrap().to_degrees(), 0.25, "degrees");
+            } else {
+                assert_eq!(found, None, "{of:?} {asked:?}: {other:?} {each:?}");
+            }
+        }
+        assert_eq!(written(&typed, WorkEdit::Asked(of, asked, None)), WorkLog::EMPTY);
+    }
+}
+
+/// Nothing is held to less than a hundredth of a degree, and what is no setting is asked for nothing.
+#[test]
+fn what_no_manual_asks_is_refused() {
+    let typed = |of, asked, degrees: f64| {
+        WorkLog::EMPTY.edited(&WorkEdit::Asked(of, asked, Some(degrees.to_radians())))
+    };
+    for (asked, degrees, is_taken) in [
+        (Asked::Target, -15.0, true),
+        (Asked::Target, -15.1, false),
+        (Asked::Target, f64::NAN, false),
+        (Asked::Tolerance, 0.01, true),
+        (Asked::Tolerance, 0.0, false),
+        (Asked::Tolerance, -0.5, false),
+        (Asked::Tolerance, 5.1, false),
+    ] {
+        assert_eq!(typed(Readable::Camber, asked, degrees).is_ok(), is_taken, "{asked:?} {degrees}");
+    }
+    for of in Readable::ALL.iter().filter(|of| !SETTINGS.contains(of)) {
+        assert!(typed(*of, Asked::Target, 1.0).is_err(), "{of:?}");
+        assert_eq!(WorkLog::EMPTY.asked(*of, Asked::Target), None);
+    }
 }
 
 /// Another truck's torques are not this one's.
