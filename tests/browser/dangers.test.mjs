@@ -40,7 +40,7 @@ describe("alignment", () => {
     await turnTo(page, "My truck");
     await press(page, "Right side", ".panel");
     await press(page, "4. Fore and aft, tie rod, lock");
-    await type(page, "Rail, bottom, above the ground", "11 1/2");
+    await type(page, "Frame height, above the ground", "11 1/2");
     await turnTo(page, "Alignment");
     await type(page, "Frame height", "7 1/2");
     const dangers = await said(page, '.panel [role="alert"]');

@@ -264,15 +264,13 @@ export function number(text) {
   return sign === "-" ? -size : size;
 }
 
-/** The input whose label begins with these words. */
+/** The input whose label is these words, or else begins with them. */
 export async function field(page, words) {
-  const input = await page.evaluateHandle(
-    (text) =>
-      [...document.querySelectorAll("label")]
-        .find((found) => found.textContent.trim().startsWith(text))
-        ?.querySelector("input, textarea") ?? null,
-    words,
-  );
+  const input = await page.evaluateHandle((text) => {
+    const labels = [...document.querySelectorAll("label")];
+    const named = labels.find((found) => found.querySelector(".name")?.firstChild?.textContent === text);
+    return (named ?? labels.find((found) => found.textContent.trim().startsWith(text)))?.querySelector("input, textarea") ?? null;
+  }, words);
   if (!input.asElement()) throw new Error(`no field "${words}"`);
   return input.asElement();
 }

@@ -19,7 +19,7 @@ const NUMBERS = {
   "Frame height": FRAME,
   "Top of the tire to the fender lip, straight up": LIP,
   "Droop travel": "3 1/4",
-  "Bump stop, daylight": "1 3/8",
+  "Daylight at the bump stop, at rest": "1 3/8",
   "Lower ball, from the centerline": "26 1/8",
   "Lower ball, above the ground": "9 1/4",
   "Upper ball, from the centerline": "24 5/8",

@@ -370,7 +370,7 @@ describe("the forms", () => {
     await turnTo(page, "My truck");
     await press(page, "Put in my truck");
     await press(page, "4. Fore and aft, tie rod, lock");
-    await type(page, "Rail, bottom, above the ground", "10 7/16");
+    await type(page, "Frame height, above the ground", "10 7/16");
     // Whether it rests on a guess is found while the page is at rest; until then it may carry the mark.
     const height = async () => (await readout(page, HEIGHT)).replace(/^~ /, "");
     assert.equal(await height(), "10 7/16 in");

@@ -9,7 +9,7 @@ const running = runningBrowser();
 
 const on = onPagesOf(() => running.browser);
 const HEIGHT = "Frame height";
-const RAIL = "Rail, bottom, above the ground";
+const RAIL = "Frame height, above the ground";
 
 /** Turns to a side in My truck. */
 async function side(page, name) {

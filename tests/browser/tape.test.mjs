@@ -107,7 +107,7 @@ describe("the tape at a number", () => {
     assert.equal((await taped(page, "Droop travel")).marked, true);
     assert.equal(await page.$eval(input("fender_above_tire"), (one) => one.value), "");
     await press(page, "Next", ".sixteenths");
-    await taped(page, "Bump stop, daylight");
+    await taped(page, "Daylight at the bump stop, at rest");
     await press(page, "2. The arms from the front");
     for (const [key, what] of [["lower_ball_y", "Lower ball, from the centerline"], ["lower_front_z", "front pivot, above the ground"]]) {
       await page.focus(input(key));

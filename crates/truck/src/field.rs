@@ -242,7 +242,7 @@ macro_rules! fields {
             26 TieOuterZ "tie_outer_z" TieRod Length 20..1500 Must Own Tape Inch Ground "Tie rod, outer end, above the ground" points.tie_outer.z;
             27 Camber "camber" Knuckle Angle -15..15 Must Own Gauge Degree Plain "Camber, + top out" points.camber_rad;
             28 Toe "toe" Knuckle Angle -15..15 Must Own Gauge Degree Plain "Toe of this wheel, + front in" points.toe_rad;
-            29 BumpGap "bump_gap" Stops Length 0..300 Must Own Tape Small Plain "Bump stop, daylight" stops.bump_gap_mm;
+            29 BumpGap "bump_gap" Stops Length 0..300 Must Own Tape Small Plain "Daylight at the bump stop, at rest" stops.bump_gap_mm;
             30 BumpSquash "bump_squash" Stops Length 0..150 Must Own Tape Small Plain "Bump stop, squeeze until solid" stops.bump_squash_mm;
             31 BumpRadius "bump_radius" Stops Length 30..800 Must Own Tape Inch Plain "Bump stop, from the lower pivot axis" stops.bump_radius_mm;
             32 Droop "droop" Stops Length 0..400 Must Own Tape Small Plain "Droop, wheel hanging below rest" stops.droop_mm;
@@ -276,7 +276,7 @@ macro_rules! fields {
             60 Wheelbase "wheelbase" Frame Length 1000..6000 Must Both Tape Class Plain "Wheelbase" body.wheelbase_mm;
             61 RailOuterY "rail_outer_y" Frame Length 20..1200 Must Own Tape Inch Centreline "Rail, face towards the wheel, from the centerline" body.rail.outer_y_mm;
             62 RailWidth "rail_width" Frame Length 10..500 Must Own Tape Inch Plain "Rail, width" body.rail.width_mm;
-            63 RailBottomZ "rail_bottom_z" Frame Length 20..1500 Must Own Tape Inch Ground "Rail, bottom, above the ground" body.rail.bottom_z_mm;
+            63 RailBottomZ "rail_bottom_z" Frame Length 20..1500 Must Own Tape Inch Ground "Frame height, above the ground" body.rail.bottom_z_mm;
             64 RailHeight "rail_height" Frame Length 10..600 Must Own Tape Inch Plain "Rail, height" body.rail.height_mm;
             65 RailFrontX "rail_front_x" Frame Length -1500..2500 Must Own Tape Inch Axle "Rail, front end beside the wheel, forward of the axle" body.rail.front_x_mm;
             66 RailRearX "rail_rear_x" Frame Length -2500..1500 Must Own Tape Inch Axle "Rail, rear end beside the wheel, forward of the axle" body.rail.rear_x_mm;

@@ -207,7 +207,7 @@ pub(crate) fn optimise(wasm: &Path, wasm_opt: Option<Command>) -> Result<()> {
     // Nothing lies in the first kilobyte: the stack, which comes first, ends there when it overflows.
     // Who made it of what is for tools, and stays out of the download.
     let is_later = wasm.file_name().is_some_and(|name| name == LATER);
-    let anew: &[&str] = if is_later { &["--flatten", "--rereloop", "-Oz"] } else { &[] };
+    let anew: &[&str] = if is_later { &["--flatten", "--rereloop", "-Oz", "-Oz"] } else { &[] };
     wasm_opt.arg("--low-memory-unused").args(anew).args(["-Oz", "-Oz"]);
     wasm_opt.args(["--strip-producers", "--strip-target-features"]);
     run(wasm_opt.arg(wasm).arg("-o").arg(&smaller))?;

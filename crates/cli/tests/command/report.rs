@@ -181,9 +181,9 @@ fn what_rests_on_assumed_numbers_is_marked_and_names_them() {
     let line = |start: &str| text.lines().find(|line| line.trim_start().starts_with(start)).unwrap();
     assert_eq!(line("Bump travel  ").matches("~ ").count(), 2);
     assert!(!line("Camber").contains('~'));
-    assert!(text.contains("Travel to the stops: Bump stop, daylight"), "{text}");
+    assert!(text.contains("Travel to the stops: Daylight at the bump stop, at rest"), "{text}");
     let json = report(&[], &guessed);
-    assert_eq!(json["assumed"][0]["rests_on"], json!(["Bump stop, daylight"]));
+    assert_eq!(json["assumed"][0]["rests_on"], json!(["Daylight at the bump stop, at rest"]));
     assert_eq!(report(&[], &changed_front(|_| {}))["assumed"], json!([]));
 }
 

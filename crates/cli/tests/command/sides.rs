@@ -180,7 +180,7 @@ fn every_question_can_be_asked_of_the_right() {
     assert!(drawn("left").contains("Front view of the left front corner"));
     let link = printed(&piped(&["link", "-"], &design));
     let said = printed(&scrubline(&["open", link.trim(), "--format", "text"]));
-    assert!(said.contains("Right       Rail, bottom, above the ground: 293"), "{said}");
+    assert!(said.contains("Right       Frame height, above the ground: 293"), "{said}");
 }
 
 /// A right steering arm of fifty millimetres cannot follow a link that goes farther than

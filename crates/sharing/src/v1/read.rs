@@ -407,7 +407,7 @@ mod tests {
             section(ids::section::NUMBERS, |bits| (bits.ids(&[field.id()]), bits.steps(steps)).1)
         };
         let named = |label| Err(LinkError::OutOfLimits(label));
-        assert_eq!(number(Field::BumpGap, -3000), named("Bump stop, daylight"));
+        assert_eq!(number(Field::BumpGap, -3000), named("Daylight at the bump stop, at rest"));
         assert_eq!(number(Field::Camber, 1501), named("Camber, + top out"));
         assert_eq!(number(Field::Camber, 4_300_000), named("Camber, + top out"));
         assert!(number(Field::Camber, 1500).is_ok());

@@ -151,7 +151,7 @@ fn what_is_said_of_a_bad_file() {
         (
             "{\"scrubline\": 1, \"truck\": {\"stops\": {\"bump_gap\": 301}}}",
             "The file gives a number outside what can be entered: \
-             truck.stops.bump_gap (Bump stop, daylight) takes 0 to 300.",
+             truck.stops.bump_gap (Daylight at the bump stop, at rest) takes 0 to 300.",
         ),
         (
             "{\"scrubline\": 1, \"truck\": {\"stops\": {\"lower_ball_y\": 301}}}",
