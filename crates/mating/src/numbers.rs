@@ -3,10 +3,6 @@
 use truck::callouts::width::MOVES;
 use truck::{Entry, Mating, Row, Tool};
 
-/// Of what one does between the sides of another, that it is clamped, and that it swings or turns there.
-const CLAMPED: f64 = 0.0;
-const SWINGS: f64 = 2.0;
-
 /// The most numbers that a kind has.
 pub(super) const MOST_CALLOUTS: u8 = 28;
 
@@ -29,8 +25,8 @@ impl Numbers {
             numbers.values[usize::from(*callout)] = Some(Entry::value(entry, sort));
             numbers.tools[usize::from(*callout)] = Some(entry.tool);
         }
-        if let Some(is_clamped) = row.is_clamped() {
-            numbers.values[usize::from(MOVES)] = Some(if is_clamped { CLAMPED } else { SWINGS });
+        if let Some(moves) = row.moves() {
+            numbers.values[usize::from(MOVES)] = Some(f64::from(moves));
         }
         numbers
     }

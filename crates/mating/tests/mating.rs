@@ -657,5 +657,10 @@ fn what_turns_there_is_no_matter_of_what_is_said() {
             assert_eq!(told(key, 60.2, said), Verdict::Mates, "{key} {said:?}");
         }
     }
+    // A stop lands whole or not, and no washer is put beside it.
+    for said in [None, Some(0.0), Some(2.0)] {
+        assert_eq!(told("stop_lands", 63.0, said), Verdict::Mates, "{said:?}");
+        assert!(matches!(told("stop_lands", 59.5, said), Verdict::DoesNot(_)), "{said:?}");
+    }
     assert!(matches!(told("shock", 60.3, None), Verdict::NotAsked { .. }));
 }

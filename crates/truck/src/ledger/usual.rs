@@ -121,19 +121,20 @@ impl Row {
             (Circle, circle::HAT | circle::HAT_OLD) => &[RowId::ROTOR_ON_HUB],
             (PressFit, press_fit::OFFSET | press_fit::LIES) => &[RowId::ARM_BUSHING],
             (Width, width::AHEAD | width::AHEAD_OLD) => &[RowId::LOWER_ARM_FORK, RowId::UPPER_ARM_ON_SHAFT],
-            (Width, width::MOVES) => return self.is_clamped().is_none(),
+            (Width, width::MOVES) => return self.moves().is_none(),
             _ => return true,
         };
         only.contains(&self.id())
     }
 
-    /// Of two parts of which one is between the sides of the other, whether it is clamped there or turns against them,
-    /// where that is known whatever anybody says of it.
+    /// Of two parts of which one is between the sides of the other, what it does there, where that is known whatever
+    /// anybody says of it: the place among the words of [`width::MOVES`].
     #[must_use]
-    pub fn is_clamped(&self) -> Option<bool> {
+    pub fn moves(&self) -> Option<u8> {
         match self.id() {
-            RowId::CALIPER_IN_RIM | RowId::LOCK_STOPS => Some(false),
-            RowId::LOWER_ARM_FORK | RowId::UPPER_ARM_ON_SHAFT => Some(true),
+            RowId::LOWER_ARM_FORK | RowId::UPPER_ARM_ON_SHAFT => Some(0),
+            RowId::STOP_LANDS => Some(1),
+            RowId::CALIPER_IN_RIM | RowId::LOCK_STOPS => Some(2),
             _ => None,
         }
     }
@@ -167,6 +168,8 @@ impl RowId {
     pub const LOWER_ARM_FORK: Self = Self(36);
     /// The upper arm on its shaft.
     pub const UPPER_ARM_ON_SHAFT: Self = Self(37);
+    /// The bump stop where it lands.
+    pub const STOP_LANDS: Self = Self(38);
 }
 
 impl PartId {
@@ -234,6 +237,7 @@ pub const ROWS: &[UsualRow] = &[
     row("lock_stops\nLock stop and where it lands", Width, false, [KNUCKLE, LOWER_ARM]),
     row("lower_arm_fork\nLower arm's fork over its bushing", Width, false, [LOWER_ARM, ARM_BUSHING]),
     row("upper_arm_on_shaft\nUpper arm on its shaft", Width, false, [UPPER_ARM, UPPER_SHAFT]),
+    row("stop_lands\nBump stop where it lands", Width, false, [LOWER_ARM, STOP]),
 ];
 
 #[cfg(test)]
@@ -273,6 +277,7 @@ mod tests {
             (RowId::LOCK_STOPS, "lock_stops"),
             (RowId::LOWER_ARM_FORK, "lower_arm_fork"),
             (RowId::UPPER_ARM_ON_SHAFT, "upper_arm_on_shaft"),
+            (RowId::STOP_LANDS, "stop_lands"),
         ] {
             assert_eq!(RowId::of_usual(key), Some(row), "{key}");
         }
