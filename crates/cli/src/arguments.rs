@@ -6,7 +6,7 @@ use measure::Units;
 use measure::{LengthUnit, parse_length};
 use std::ffi::OsString;
 use study::Quantity;
-use truck::Side;
+use truck::{Side, Task};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -120,9 +120,11 @@ const WORK_EXAMPLES: &str = "\
 Examples:
   scrubline work truck.json
   scrubline work truck.json --plan 2 > work.txt
+  scrubline work truck.json --first shock_off=tie_parted
 
 A task is there when its change is in the plan, or its part is marked in the ledger as one
-from another truck or a shop.";
+from another truck or a shop. What you put first is added to what must come first, and takes
+nothing of it away.";
 
 const PICTURE_EXAMPLES: &str = "\
 Examples:
@@ -528,6 +530,23 @@ pub(crate) struct Work {
     /// Units of lengths and torques in the text
     #[arg(long, value_enum, default_value_t = UnitsChoice::Mm)]
     pub(crate) units: UnitsChoice,
+    /// A task that is to come before another besides, by their names in files, as
+    /// `shock_off=tie_parted`; may be given several times
+    #[arg(long = "first", value_name = "FIRST=THEN", value_parser = before)]
+    pub(crate) first: Vec<(Task, Task)>,
+}
+
+/// Two tasks, the first before the second.
+fn before(text: &str) -> Result<(Task, Task), String> {
+    let task = |key: &str| {
+        let found = Task::ALL.iter().copied().find(|task| task.key() == key.trim());
+        found.ok_or_else(|| {
+            let keys: Vec<_> = Task::ALL.iter().map(|task| task.key()).collect();
+            [key, " is no task: ", &keys.join(", ")].concat()
+        })
+    };
+    let (first, then) = text.split_once('=').ok_or("two tasks, as shock_off=tie_parted")?;
+    Ok((task(first)?, task(then)?))
 }
 
 #[derive(Args, Debug)]

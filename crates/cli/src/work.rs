@@ -9,7 +9,7 @@ use crate::trucks::{self, Chosen};
 use drawing::{
     NO_TORQUE, before_work, capital, early_in_words, task_early_in_words, torque_in_words, work_lists,
 };
-use mating::{Early, Jobs, done_early, due, order_of_work};
+use mating::{Early, Jobs, done_early, due, order_of_work_with};
 use measure::{Units, print_number, without_zeros};
 use std::io::{self, Write};
 use truck::{Fastener, Task, WorkLog};
@@ -20,7 +20,7 @@ pub(crate) fn run(asked: &Work, out: &mut impl Write) -> Result<(), Failure> {
     let design = &shared.design;
     let choice = trucks::one(&shared, asked.asked.proposal.as_deref())?;
     let jobs = Jobs::of(design, choice);
-    let order = order_of_work(&jobs);
+    let order = order_of_work_with(&jobs, &asked.first).map_err(|circle| Failure::at("--first", circle))?;
     let units = asked.units.units();
     let log = sharing::read_work(&design.work);
     let early = done_early(&order, &log);

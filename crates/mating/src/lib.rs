@@ -43,7 +43,7 @@ pub use next::{Next, next};
 pub use numbers::Numbers;
 pub use press::{cold_mm, pressure_n_per_mm2, stress_area_mm2};
 pub use rule::{Aspect, Finding, Scale, Work};
-pub use work::{Circular, Jobs, due, order_of_work, sorted_tasks};
+pub use work::{Circular, Jobs, due, order_of_work, order_of_work_with, sorted_tasks};
 
 use numbers::MOST_CALLOUTS;
 use rule::{Check, Proof, Rule};

@@ -186,6 +186,16 @@ pub fn order_of_work(jobs: &Jobs) -> Vec<Task> {
     all.into_iter().filter(|task| jobs.has(*task)).collect()
 }
 
+/// The same, with what else somebody wants before what: it is added to what must come first, and takes none of it away.
+///
+/// # Errors
+/// [`Circular`] names the tasks that it puts in a circle.
+pub fn order_of_work_with(jobs: &Jobs, more: &[(Task, Task)]) -> Result<Vec<Task>, Circular> {
+    let mut all = sorted_tasks(more)?;
+    all.retain(|task| jobs.has(*task));
+    Ok(all)
+}
+
 /// What a task of such an order torques: what is there by then.
 #[must_use]
 pub fn due(order: &[Task], task: Task) -> Vec<Fastener> {

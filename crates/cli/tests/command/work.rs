@@ -26,6 +26,34 @@ fn as_measured_there_is_little_to_do_and_a_name_that_is_none_is_refused() {
     assert_eq!(rows[0]["number"], 1);
 }
 
+/// What somebody wants first is added; what must come first stays, and where both cannot be the circle is named.
+#[test]
+fn an_order_of_ones_own_is_kept_and_a_circle_is_named() {
+    let order = |more: &[&str]| printed(&scrubline(&[&["work"], more].concat()));
+    let at = |said: &str, text: &str| said.find(text).unwrap_or_else(|| panic!("{text} in\n{said}"));
+    let usual = order(&[]);
+    assert!(at(&usual, "Caliper off") < at(&usual, "Tie rod parted"), "{usual}");
+    let own = order(&["--first", "tie_parted=caliper_off", "--first", "seal_in=tie_on"]);
+    assert!(at(&own, "Tie rod parted") < at(&own, "Caliper off"), "{own}");
+    assert!(
+        at(&usual, "Tie rod on") < at(&usual, "Races and seal")
+            && at(&own, "Races and seal") < at(&own, "Tie rod on")
+    );
+    for said in [&usual, &own] {
+        assert!(at(said, "torqued and pinned") < at(said, "Load the bar"), "{said}");
+    }
+    let refused = |first: &str, code| complaint(&scrubline(&["work", "--first", first]), code);
+    let said = refused("bar_loaded=joints_pinned", 1);
+    assert!(
+        said.contains("these wait for each other: ") && said.contains("Load the bar at its bolt"),
+        "{said}"
+    );
+    assert!(refused("stop_on=stop_on", 1).contains("these wait for each other: Bump stop on"));
+    assert!(refused("stop_on", 2).contains("two tasks, as shock_off=tie_parted"));
+    let said = refused("stop_on=paint", 2);
+    assert!(said.contains("paint is no task: heights, stands, bar_down"), "{said}");
+}
+
 /// The demo with a task done and two torques typed, as a file keeps them.
 fn worked() -> String {
     changed_demo(|file| {
