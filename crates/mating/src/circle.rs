@@ -1,7 +1,7 @@
 //! A wheel or rotor on its hub: circle of bolts, pilot, seat and thread of the nuts.
 //!
 //! That it goes on by hand is not asked: over a circle that is a little off it does, and its
-//! nuts then bend the studs.
+//! nuts then bend the studs. Common practice, no source.
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule, Work};

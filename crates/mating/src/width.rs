@@ -19,17 +19,19 @@ const HOSE: f64 = 1.1;
 pub(super) fn rule(numbers: &Numbers) -> Rule {
     let moves = numbers.choice(MOVES);
     let swings = moves == Some(2);
-    // What goes in by hand is told by that alone; that it keeps a quarter of an inch all the way is not.
-    let by_trying = numbers.choice(TRIED) == Some(1) && !swings;
-    let needed: &[u8] = if by_trying { &[MOVES] } else { &[INSIDE, OUTSIDE, MOVES] };
+    let stands_clear = moves == Some(1);
+    // What stands clear and goes in by hand is told by that alone. How loose it is where it is clamped is not, nor that
+    // it keeps a quarter of an inch all the way.
+    let goes_in = numbers.choice(TRIED) == Some(1) && !swings;
+    let needed: &[u8] = if goes_in && stands_clear { &[MOVES] } else { &[INSIDE, OUTSIDE, MOVES] };
     let mut rule = Rule::new(numbers, needed, &[&[TRIED], &[INSIDE, OUTSIDE]]);
-    rule.tried = (!swings).then_some(TRIED);
+    rule.tried = stands_clear.then_some(TRIED);
     rule.fact(Aspect::Tried, TRIED);
     if let Some([inside, outside]) = numbers.all([INSIDE, OUTSIDE]) {
         let clear = if swings { SWINGS_MM } else { 0.0 };
         let clearance = inside - outside;
         let between = rule.length(Aspect::Between, inside, outside, clearance - clear);
-        if by_trying {
+        if goes_in {
             between.proof = Proof::Refuses;
         }
         if moves == Some(0) {
@@ -106,16 +108,22 @@ mod tests {
         assert_eq!(refused(&between(true, 63.0, 60.0, 0.0)), Aspect::Loose);
     }
 
-    /// What goes in by hand goes in, whatever a tape leaves open; a quarter of an inch all the way is measured, and
-    /// what plainly is too wide was not tried.
+    /// What goes in by hand goes in, whatever a tape leaves open; how loose it is where it is clamped and a quarter of an
+    /// inch all the way are measured, and what plainly is too wide was not tried.
     #[test]
-    fn what_was_tried_on_needs_no_width_unless_it_swings() {
+    fn what_was_tried_on_needs_no_width_where_it_stands_clear() {
         let tried = |moves: f64, goes: f64, sizes: &[(u8, f64, Tool)]| {
             let said = [(MOVES, moves, Tool::Counted), (TRIED, goes, Tool::TriedOn)];
             answer(Mating::Width, false, &[&said, sizes].concat())
         };
         let by_tape = [(INSIDE, 50.4, Tool::Tape), (OUTSIDE, 50.0, Tool::Tape)];
-        assert!(mates(&tried(0.0, 1.0, &[])) && mates(&tried(1.0, 1.0, &by_tape)));
+        assert!(mates(&tried(1.0, 1.0, &[])) && mates(&tried(1.0, 1.0, &by_tape)));
+        // Clamped over a gap an arm's sides bend: three millimetres go in by hand as well as none.
+        assert_eq!(tried(0.0, 1.0, &[]).missing, [INSIDE, OUTSIDE]);
+        let loose = tried(0.0, 1.0, &[(INSIDE, 53.0, Tool::Caliper), (OUTSIDE, 50.0, Tool::Caliper)]).verdict;
+        assert_eq!(loose, Verdict::WithWork(vec![Work::ShimWashers { mm: 3.0 }]));
+        let near = tried(0.0, 1.0, &by_tape).verdict;
+        assert!(matches!(near, Verdict::TooNear { tool: Tool::Caliper, .. }), "{near:?}");
         let open = tried(1.0, 0.0, &[]).verdict;
         assert!(matches!(open, Verdict::DoesNot(finding) if finding.aspect == Aspect::Tried), "{open:?}");
         assert_eq!(tried(2.0, 1.0, &[]).missing, [INSIDE, OUTSIDE]);
