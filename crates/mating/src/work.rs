@@ -182,8 +182,7 @@ fn circle(done: &[Task], more: &[(Task, Task)]) -> Vec<Task> {
 /// Never: the edges of the list itself are in no circle, which a test holds.
 #[must_use]
 pub fn order_of_work(jobs: &Jobs) -> Vec<Task> {
-    let all = sorted_tasks(&[]).expect("the list has no circle");
-    all.into_iter().filter(|task| jobs.has(*task)).collect()
+    order_of_work_with(jobs, &[]).expect("the list has no circle")
 }
 
 /// The same, with what else somebody wants before what: it is added to what must come first, and takes none of it away.

@@ -5,7 +5,7 @@ use crate::derive::selected_name;
 use crate::dom::{Node, block, el, follow, loose, words};
 use crate::panels::read_off::field_as_built;
 use crate::panels::work;
-use crate::signals::Value;
+use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
 use crate::widgets::{Number, choice, folding};
@@ -16,7 +16,7 @@ use drawing::{
 use sharing::read_work;
 use std::rc::Rc;
 use study::{AsBuilt, AsBuiltSearch, Figure};
-use truck::{Asked, Kind, Readable, SETTINGS, Side, WorkEdit};
+use truck::{Asked, Kind, Readable, SETTINGS, Side, WorkEdit, WorkLog};
 
 /// What is read where nothing was read before the work.
 const FIRST: [Readable; 3] = [Readable::FrameHeight, Readable::Camber, Readable::FenderAbove];
@@ -41,10 +41,11 @@ pub(super) fn as_built(page: Page) -> Node {
             .child(block("div", "numbers").content_of(move || fields(page, late.get(), true)))
             .child(folding("Read something else", move || fields(page, late.get(), false)))
             .child(folding("What its manual asks", move || {
+                let log = work::log(page);
                 let mut all = loose();
                 for of in SETTINGS {
                     for each in Asked::ALL {
-                        all = all.child(asked(page, of, each));
+                        all = all.child(asked(page, log, of, each));
                     }
                 }
                 all
@@ -100,14 +101,14 @@ fn fields(page: Page, late: bool, wanted: bool) -> Node {
 }
 
 /// What a manual says of a setting.
-fn asked(page: Page, of: Readable, asked: Asked) -> Node {
+fn asked(page: Page, log: Derived<WorkLog>, of: Readable, asked: Asked) -> Node {
     Number {
         label: if asked == Asked::Target { of.label() } else { "give or take" },
         kind: Kind::Angle,
         limits: asked.limits(of),
         optional: true,
         stepper: false,
-        value: Rc::new(move || page.store.shown().with(|design| read_work(&design.work)).asked(of, asked)),
+        value: Rc::new(move || log.with(|log| log.asked(of, asked))),
         start: 0.0,
         badge: Rc::new(String::new),
         take: Rc::new(move |value| work::write_down(page, &WorkEdit::Asked(of, asked, value))),

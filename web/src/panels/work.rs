@@ -21,6 +21,11 @@ fn tasks(page: Page) -> Vec<Task> {
     order_of_work(&page.store.shown().with(|design| Jobs::of(design, page.selected())))
 }
 
+/// What is written down of the work, read anew only where it has changed.
+pub(super) fn log(page: Page) -> Derived<WorkLog> {
+    Derived::new(move || page.store.shown().with(|design| read_work(&design.work)))
+}
+
 /// Below what is open.
 const TICKS: &str = "Ticks are of the truck, whichever plan is on the sketch, and of both sides. An empty list is no more \
                      than what was ticked: look at each nut and pin once more.";
@@ -30,7 +35,7 @@ pub(super) fn order(page: Page) -> Node {
     folding("The order of the work", move || {
         // The list is made anew only where there are other tasks: what is typed in keeps its place.
         let order = Derived::new(move || tasks(page));
-        let log = Derived::new(move || page.store.shown().with(|design| read_work(&design.work)));
+        let log = log(page);
         let early = Derived::new(move || order.with(|order| log.with(|log| done_early(order, log))));
         let open = move || {
             let mut items = block("ul", "order");

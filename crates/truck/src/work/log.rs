@@ -1,4 +1,4 @@
-//! How far the work is, and the torques that a person has typed, each by its manual.
+//! How far the work is, the torques that a person has typed, each by its manual, and what is asked of settings.
 
 use super::{Fastener, Task};
 use crate::edit_error::{EditError, LONGEST_NAME, bounded};
@@ -63,8 +63,8 @@ impl Asked {
     }
 }
 
-/// What is written down of the work: tasks that are done, torques, and what is asked of settings. Which plan it is of, the person
-/// knows: one is built.
+/// What is written down of the work: tasks that are done, torques, and what is asked of settings.
+/// Which plan it is of, the person knows: one is built.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct WorkLog {
     /// A bit for each task, by its id.
