@@ -57,7 +57,7 @@ pub fn range_in_words(range: &Range, units: Units) -> String {
     if low == high {
         return high;
     }
-    let number = low.rsplit_once(' ').map_or(low.as_str(), |(number, _)| number);
+    let number = low.bytes().rposition(|byte| byte == b' ').map_or(low.as_str(), |unit| &low[..unit]);
     [number, " to ", &high].concat()
 }
 

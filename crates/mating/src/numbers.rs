@@ -39,8 +39,20 @@ impl Numbers {
 
     /// Several numbers; `None` where one is missing.
     pub(super) fn all<const N: usize>(&self, callouts: [u8; N]) -> Option<[f64; N]> {
-        let found = callouts.map(|callout| self.get(callout));
-        found.iter().all(Option::is_some).then(|| found.map(Option::unwrap_or_default))
+        let mut found = [0.0; N];
+        self.fill(&mut found, &callouts).then_some(found)
+    }
+
+    /// Puts several numbers where they are wanted; false where one is missing.
+    #[inline(never)]
+    fn fill(&self, wanted: &mut [f64], callouts: &[u8]) -> bool {
+        wanted.iter_mut().zip(callouts).all(|(wanted, callout)| match self.get(*callout) {
+            Some(value) => {
+                *wanted = value;
+                true
+            }
+            None => false,
+        })
     }
 
     /// Which of a few.

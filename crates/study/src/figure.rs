@@ -398,6 +398,12 @@ impl Figure {
         Self::WHOLE.iter().copied().chain(locks).chain(pairs).chain(lows).chain(sides).chain(through)
     }
 
+    /// The one of the truck at rest with a name in tables; those of pairs, locks and the like are none.
+    #[must_use]
+    pub fn of_truck(key: &str) -> Option<Self> {
+        Self::WHOLE.iter().copied().find(|figure| figure.row.key() == key)
+    }
+
     /// What is told of a pair.
     #[must_use]
     pub const fn of_pair(pair: Pair) -> [Self; 5] {

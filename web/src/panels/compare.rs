@@ -262,7 +262,7 @@ fn cell(
     let drawn = ranged.between.map(|range| {
         let mut said = range_in_words(&range, units);
         // The unit stands over it, and a column is narrow.
-        said.truncate(said.rfind(' ').unwrap_or(said.len()));
+        said.truncate(said.bytes().rposition(|byte| byte == b' ').unwrap_or(said.len()));
         said
     });
     let drawn = drawn.or_else(|| share_in_words(ranged.share?));

@@ -2,6 +2,7 @@
 
 use super::{Input, Inputs};
 use crate::figure::{Figure, Trial, Value, Values};
+use crate::order::least_first;
 use truck::Side;
 
 /// Between what an answer lies, 19 times in 20, in the core's unit.
@@ -118,7 +119,7 @@ impl Draws {
                 None => counts.push((words, 1)),
             }
         }
-        counts.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+        least_first(&mut counts, |(_, count)| -share(*count, 1));
         counts.into_iter().map(|(words, count)| (words, share(count, drawn.len()))).collect()
     }
 
@@ -141,7 +142,7 @@ fn number(value: &Option<Value>) -> Option<f64> {
 fn range_of(drawn: Vec<Option<f64>>) -> Option<Range> {
     let all = drawn.len();
     let mut values: Vec<f64> = drawn.into_iter().flatten().collect();
-    values.sort_by(f64::total_cmp);
+    values.sort_unstable_by(f64::total_cmp);
     // Of n in order, the one below which a fortieth lies.
     let tail = values.len() / 40;
     let (low, high) = (*values.get(tail)?, *values.get(values.len() - 1 - tail)?);

@@ -91,7 +91,8 @@ fn read(sort: CalloutSort, text: &str, units: Units) -> Result<f64, ParseError> 
     if sort != CalloutSort::Pitch {
         return format::read(kind_of(sort), text, units);
     }
-    let read = parse_number(text.trim().trim_end_matches("mm"));
+    let text = text.trim();
+    let read = parse_number(text.strip_suffix("mm").unwrap_or(text));
     read.map(|value| if value > MOST_PITCH_MM { MM_PER_INCH / value } else { value })
 }
 

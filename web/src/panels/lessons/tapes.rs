@@ -29,7 +29,7 @@ impl Asked {
     fn read(asked: &str) -> Option<Self> {
         let mut words = asked.split(' ');
         let what = words.next()?;
-        let figure = Figure::all().find(|figure| figure.key() == what)?;
+        let figure = Figure::of_truck(what)?;
         let place = |word: &str| whole_number(word).and_then(|at| usize::try_from(at).ok());
         let (of, less) = (place(words.next()?)?, place(words.next()?));
         let half = f64::from(whole_number(words.next()?)?);
@@ -121,7 +121,7 @@ fn strip(all: &[f64], half: f64) -> String {
 
 /// Reads an answer off the truck as the model has it, as well as is usual.
 pub(super) fn read_off(page: Page, key: &str) {
-    let Some(of) = Readable::ALL.iter().copied().find(|of| of.key() == key) else { return };
+    let Some(of) = Readable::from_key(key) else { return };
     let figure = Figure::of_reading(of);
     let truck = &page.store.committed_now().truck;
     let value = Trial::new(truck, Overlay::NOTHING).values(Side::Left, &[figure]);
