@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule, Scale, Work};
-use truck::callouts::new_hole::{BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE};
+use truck::callouts::new_hole::{BOLT, EDGE, HOLE, OLD, OLD_ACROSS, PLACE, THROUGH};
 
 /// Least from a hole's centre to an edge, mm.
 ///
@@ -45,7 +45,11 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
     if let Some([bolt, edge]) = numbers.all([BOLT, EDGE]) {
         let spare = edge - edge_mm(bolt);
         rule.length(Aspect::Edge, edge, edge_mm(bolt), spare);
-        rule.work = vec![Work::Drill { spare_mm: spare }, Work::Sleeve];
+        rule.work = vec![Work::Drill { spare_mm: spare }];
+        // Unless it is known that there is nothing in it to crush.
+        if numbers.choice(THROUGH) != Some(1) {
+            rule.work.push(Work::Sleeve);
+        }
     }
     rule
 }
@@ -96,6 +100,21 @@ mod tests {
         for old in [0.0, 3.0, 6.5, 12.0] {
             assert_eq!(refused(&drilled(false, 12.0, 20.0, old, 13.0)), Aspect::IntoOldHole);
         }
+    }
+
+    /// A hollow arm is crushed by what a plate bears: a sleeve is left out only where somebody said that there is
+    /// nothing hollow.
+    #[test]
+    fn a_sleeve_is_asked_for_until_it_is_known_that_nothing_is_hollow() {
+        let drilled = |through: Option<f64>| {
+            let sizes = [(BOLT, 12.0), (HOLE, 13.0), (EDGE, 20.0), (OLD, 40.0), (OLD_ACROSS, 13.0)];
+            let mut numbers = sizes.map(|(callout, value)| (callout, value, Tool::Caliper)).to_vec();
+            numbers.push((PLACE, 1.0, Tool::Counted));
+            numbers.extend(through.map(|through| (THROUGH, through, Tool::Counted)));
+            let Verdict::WithWork(work) = answer(Mating::NewHole, false, &numbers).verdict else { panic!() };
+            work.contains(&Work::Sleeve)
+        };
+        assert_eq!([None, Some(0.0), Some(1.0)].map(drilled), [true, true, false]);
     }
 
     /// Least metal is no strength: there is no plain yes, it is always work, and none of it

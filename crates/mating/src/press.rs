@@ -16,9 +16,14 @@ const COLDER_K: f64 = 40.0;
 /// memory).
 const FRICTION: f64 = 0.12;
 const FRICTION_SPREAD: f64 = 0.5;
-/// Most interference of what is no plain ring, of the diameter: about that of the heaviest
-/// drive fits of ISO 286, H7/u6. Common practice for eyes, no source.
-const MOST_SHARE: f64 = 0.002;
+/// Most interference of what is no plain ring, mm: that of the heaviest drive fits. That an eye bears
+/// it is common practice, no source.
+///
+/// # Source
+/// ISO 286-1, H7/u6 at its most, within a fifteenth of it from 14 to 120 mm.
+fn most_mm(bore_mm: f64) -> f64 {
+    0.025 + 0.0012 * bore_mm
+}
 
 /// Pressure between a solid shaft and a plain ring of the same steel, N/mm².
 ///
@@ -82,7 +87,7 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
     rule.length(Aspect::Interference, outside, bore, interference).proof = proof;
     let mut force_n = None;
     if !plain {
-        let most = MOST_SHARE * bore;
+        let most = most_mm(bore);
         rule.length(Aspect::Stretch, interference, most, most - interference).proof = proof;
     } else if let Some([wall, length, yields]) = numbers.all([WALL, LENGTH, YIELD]) {
         let pressure = pressure_n_per_mm2(interference, bore, wall);
@@ -163,17 +168,36 @@ mod tests {
         assert!(!mates(&pressed(true, 25.0, 25.0, 1.0, Tool::Micrometer)));
     }
 
-    /// ISO 286: IT6 and IT7 of three ranges (18 to 80 mm), and the deviation at which p begins, each at the range's upper
-    /// end. A p6 shaft in an H7 bore is larger by p's deviation and IT6 at the most, and by p's deviation less IT7, next
-    /// to nothing, at the least: a micrometer passes the first, and tells nothing of the second.
-    ///
-    /// At the lower ends, and in the range below, the same fit is too near to [`MOST_SHARE`] for a micrometer to pass:
-    /// 29 µm of 14 mm is 0.21 % of it.
+    /// ISO 286-1 (from memory): the deviation at which u begins and IT6, µm, up to each size, mm.
+    #[test]
+    fn an_eye_takes_the_heaviest_drive_fit_of_the_standard() {
+        for (size, u, it6) in [
+            (18.0, 33.0, 11.0),
+            (24.0, 41.0, 13.0),
+            (30.0, 48.0, 13.0),
+            (40.0, 60.0, 16.0),
+            (50.0, 70.0, 16.0),
+            (65.0, 87.0, 19.0),
+            (80.0, 102.0, 19.0),
+            (100.0, 124.0, 22.0),
+            (120.0, 144.0, 22.0),
+        ] {
+            near(most_mm(size) * 1000.0 / (u + it6), 1.0, 1.0 / 15.0);
+        }
+    }
+
+    /// ISO 286: IT6 and IT7 of four ranges (10 to 80 mm), and the deviation at which p begins, each at the range's upper
+    /// end, and one in the middle. A p6 shaft in an H7 bore is larger by p's deviation and IT6 at the most, and by p's
+    /// deviation less IT7, next to nothing, at the least: a micrometer passes the first, and tells nothing of the second.
     #[test]
     fn a_press_fit_of_each_range_is_passed_at_its_most_alone() {
-        for (size, p, it6, it7) in
-            [(30.0, 22.0, 13.0, 21.0), (50.0, 26.0, 16.0, 25.0), (80.0, 32.0, 19.0, 30.0)]
-        {
+        for (size, p, it6, it7) in [
+            (18.0, 18.0, 11.0, 18.0),
+            (24.0, 22.0, 13.0, 21.0),
+            (30.0, 22.0, 13.0, 21.0),
+            (50.0, 26.0, 16.0, 25.0),
+            (80.0, 32.0, 19.0, 30.0),
+        ] {
             let fit = |shaft: f64, bore: f64| {
                 let numbers = [
                     (STATE, 1.0, Tool::Counted),

@@ -50,6 +50,8 @@ pub enum Aspect {
     Stamped,
     /// Race to race against shoulder to shoulder.
     Races,
+    /// The spindle where the seal runs.
+    Journal,
     /// Races fully home.
     Home,
     /// Nut on its thread.
@@ -60,6 +62,8 @@ pub enum Aspect {
     Taper,
     /// How the seat carries, by marking blue.
     Blue,
+    /// How much of the seat the stud fills.
+    Filled,
     /// A rock felt by hand.
     Rock,
     /// Number of teeth.
@@ -78,6 +82,8 @@ pub enum Aspect {
     OverThread,
     /// Threads past the nut.
     Showing,
+    /// The bolt's plain shank in what it clamps.
+    Grip,
     /// Holes and studs of the circle, how many.
     Count,
     /// Diameter of the circle.
@@ -149,11 +155,13 @@ impl Aspect {
             Sound => "a slack or scored bore, which nothing mends",
             Stamped => "stamped numbers",
             Races => "race to race",
+            Journal => "where the seal runs",
             Home => "races not fully home",
             Nut => "nut on its thread",
             Pin => "pin and slot",
             Taper => "narrowing of the tapers",
             Blue => "marking blue",
+            Filled => "seat that the stud fills",
             Rock => "a rock felt by hand",
             Teeth => "teeth",
             SlackSplines => "over splines",
@@ -163,6 +171,7 @@ impl Aspect {
             Pitch => "pitch of the thread",
             OverThread => "over the thread",
             Showing => "threads past the nut",
+            Grip => "plain shank in what it clamps",
             Count => "holes and studs",
             Circle => "circle",
             Pilot => "pilot bore over the spigot",

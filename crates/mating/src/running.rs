@@ -1,11 +1,18 @@
 //! Bearings on a spindle. No caliper judges how a bearing fits: its number does.
 
 use super::numbers::Numbers;
-use super::rule::{Aspect, Rule};
-use truck::callouts::running_fit::{HOME, INNER, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS, THREAD};
+use super::rule::{Aspect, Proof, Rule};
+use truck::callouts::running_fit::{
+    HOME, INNER, JOURNAL, JOURNAL_OLD, NUT, OUTER, PIN, RACES, SEAL, SHOULDERS, THREAD,
+};
 
 /// How far race to race may be from shoulder to shoulder, mm. Common practice, no source.
 const WITHIN_MM: f64 = 0.5;
+/// How far a journal may be from another that the same seal runs on, mm.
+///
+/// # Source
+/// ISO 6194-1 asks for a shaft of h11; ISO 286-1: 0.160 mm of 30 to 50, 0.190 of 50 to 80 (from memory).
+const JOURNAL_MM: f64 = 0.19;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
     let mut rule = Rule::new(
@@ -18,6 +25,12 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
     rule.fact(Aspect::Stamped, SEAL);
     if let Some([races, shoulders]) = numbers.all([RACES, SHOULDERS]) {
         rule.within(Aspect::Races, [races, shoulders], WITHIN_MM, None);
+    }
+    if let Some(journals) = numbers.all([JOURNAL, JOURNAL_OLD]) {
+        let before = rule.checks.len();
+        rule.within(Aspect::Journal, journals, JOURNAL_MM, None);
+        // That the seal's number is the same says yes.
+        rule.checks[before..].iter_mut().for_each(|check| check.proof = Proof::Refuses);
     }
     rule.fact(Aspect::Home, HOME);
     // That it runs by hand is no thread: a finer one does too, slackly, and strips.
@@ -65,6 +78,22 @@ mod tests {
             (PIN, Aspect::Pin),
         ] {
             assert_eq!(refused(&hub(60.0, Some(callout))), aspect);
+        }
+    }
+
+    /// ISO 286-1: h11 of 30 to 50 mm is 0.160 mm wide, of 50 to 80 mm 0.190 (from memory): a seal bears any two shafts
+    /// of it, and neither refuses the other; three tenths are more, either way. It refuses and passes nothing.
+    #[test]
+    fn a_seal_runs_on_no_other_journal() {
+        let journal = |journal: f64| {
+            let sizes = [(JOURNAL, journal), (JOURNAL_OLD, 45.0)];
+            answer(Mating::RunningFit, true, &sizes.map(|(callout, value)| (callout, value, Tool::Caliper)))
+        };
+        for refusing in [45.3, 44.7] {
+            assert_eq!(refused(&journal(refusing)), Aspect::Journal);
+        }
+        for bearing in [45.0, 45.16, 44.84] {
+            assert_eq!(journal(bearing).verdict, Verdict::NotAsked { have: 0, of: 9 });
         }
     }
 

@@ -6,12 +6,15 @@ use super::numbers::Numbers;
 use super::rule::{Aspect, Proof, Rule, Scale};
 use truck::Tool;
 use truck::callouts::taper_seat::{
-    BLUE, NUT, PIN, ROCK, SEAT_ALONG, SEAT_LARGE, SEAT_SMALL, STUD_ALONG, STUD_LARGE, STUD_SMALL,
+    BLUE, NUT, PIN, ROCK, SEAT_ALONG, SEAT_LARGE, SEAT_LENGTH, SEAT_SMALL, STUD_ALONG, STUD_LARGE, STUD_SMALL,
 };
 
 /// How far the two may part over the length that was measured without being refused, mm: twice
 /// what a caliper may be off. Common practice, no source; the blue decides.
 const PARTS_MM: f64 = 0.1;
+
+/// How much of its seat a stud fills at least. Common practice, no source; the blue decides.
+const FILLED: f64 = 0.75;
 
 pub(super) fn rule(numbers: &Numbers) -> Rule {
     const SIZES: [u8; 6] = [STUD_LARGE, STUD_ALONG, STUD_SMALL, SEAT_LARGE, SEAT_ALONG, SEAT_SMALL];
@@ -33,6 +36,13 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
         rule.holds(Aspect::Taper, stud > 0.0 && seat > 0.0);
         // A stud that is smaller than the seat is at its small place falls through.
         rule.length(Aspect::Through, large, seat_small, large - seat_small).proof = Proof::Refuses;
+        if let Some(length) = numbers.get(SEAT_LENGTH) {
+            // A thinner stud sinks until it is held, and leaves the seat's wide end empty.
+            let sinks = if seat > 0.0 { (seat_large - large) / seat } else { 0.0 };
+            let filled = length - sinks;
+            let least = FILLED * length;
+            rule.length(Aspect::Filled, filled, least, filled - least).proof = Proof::Refuses;
+        }
         if numbers.get(BLUE).is_none() {
             rule.tells = Some((BLUE, Tool::MarkingBlue));
         }
@@ -115,6 +125,39 @@ mod tests {
         assert_eq!(alone, Verdict::TooNear { callout: BLUE, tool: Tool::MarkingBlue });
         assert!(mates(&told(&[sizes(8.0, 8.0), evidence(None)])));
         assert!(mates(&told(&[evidence(None)])));
+    }
+
+    /// By hand: 1 in 8, a stud 0.5 mm thinner sits 4 mm deeper. Of a seat of 15 mm 11 are filled, less than 11.25;
+    /// of 20 mm 16, more than 15. A thicker one leaves nothing empty, and a length alone passes nothing.
+    #[test]
+    fn a_stud_that_sinks_leaves_the_wide_end_of_its_seat_empty() {
+        let told = |thinner: f64, length: f64| {
+            let mut numbers = sizes(8.0, 8.0);
+            numbers.iter_mut().filter(|number| [STUD_LARGE, STUD_SMALL].contains(&number.0)).for_each(
+                |number| {
+                    number.1 -= thinner;
+                    number.2 = Tool::Micrometer;
+                },
+            );
+            numbers
+                .iter_mut()
+                .filter(|number| number.0 >= SEAT_LARGE)
+                .for_each(|number| number.2 = Tool::Micrometer);
+            numbers.push((SEAT_LENGTH, length, Tool::Micrometer));
+            told(&[numbers, evidence(None)])
+        };
+        assert_eq!(refused(&told(0.5, 13.0)), Aspect::Filled);
+        assert!(mates(&told(0.5, 20.0)));
+        assert!(mates(&told(-0.5, 13.0)));
+        let covered = |length: f64| {
+            let told = told(0.5, length);
+            let finding = told.findings.into_iter().find(|finding| finding.aspect == Aspect::Filled).unwrap();
+            near(finding.first.unwrap(), length - 4.0, 1e-9);
+            near(finding.second.unwrap(), 0.75 * length, 1e-9);
+            finding.room
+        };
+        near(covered(15.0), -0.25, 1e-9);
+        near(covered(20.0), 1.0, 1e-9);
     }
 
     #[test]

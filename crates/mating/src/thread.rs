@@ -2,7 +2,7 @@
 
 use super::numbers::Numbers;
 use super::rule::{Aspect, Rule, Scale, Work};
-use truck::callouts::thread::{ENGAGED, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, SHOWING, TRIED};
+use truck::callouts::thread::{ENGAGED, GRIP, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, PLAIN, SHOWING, TRIED};
 
 /// How far two bolts of one thread may differ over it, mm: the tolerance of its outside.
 ///
@@ -17,8 +17,8 @@ const SHOWING_LEAST: f64 = 2.0;
 pub(super) fn rule(numbers: &Numbers) -> Rule {
     let mut rule = Rule::new(
         numbers,
-        &[PITCH, PITCH_NUT, OVER, OVER_OLD, ENGAGED, SHOWING, NUT],
-        &[&[PITCH, PITCH_NUT], &[OVER, OVER_OLD], &[ENGAGED, OVER], &[SHOWING], &[NUT]],
+        &[PITCH, PITCH_NUT, OVER, OVER_OLD, ENGAGED, SHOWING, NUT, GRIP, PLAIN],
+        &[&[PITCH, PITCH_NUT], &[OVER, OVER_OLD], &[ENGAGED, OVER], &[SHOWING], &[GRIP, PLAIN], &[NUT]],
     );
     // Tried on proves no thread: what goes on may strip.
     if numbers.choice(TRIED) == Some(0) {
@@ -38,6 +38,10 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
     if let Some(showing) = numbers.get(SHOWING) {
         let both = [Some(showing), Some(SHOWING_LEAST)];
         rule.check(Aspect::Showing, Scale::Count, both, showing - SHOWING_LEAST).work = another;
+    }
+    if let Some([grip, plain]) = numbers.all([GRIP, PLAIN]) {
+        // A nut that comes up against the shank is tight and clamps nothing.
+        rule.length(Aspect::Grip, plain, grip, grip - plain).work = another;
     }
     rule.fact(Aspect::Nut, NUT);
     rule
@@ -60,6 +64,8 @@ mod tests {
             (SHOWING, showing, Tool::Counted),
             (NUT, 1.0, Tool::Counted),
             (TRIED, 1.0, Tool::TriedOn),
+            (GRIP, 30.0, Tool::Caliper),
+            (PLAIN, 25.0, Tool::Caliper),
         ];
         answer(Mating::Thread, vital, &numbers)
     }
@@ -103,10 +109,32 @@ mod tests {
         assert!(mates(&bolt(true, half, 12.9, 3.0)));
     }
 
+    /// A nut that stops at the shank is tight, shows its threads, and clamps nothing.
+    #[test]
+    fn a_shank_longer_than_what_it_clamps_takes_another_bolt() {
+        let numbers = |plain: f64| {
+            let all = [(PITCH, 1.75), (PITCH_NUT, 1.75), (OVER, 11.9), (OVER_OLD, 11.9), (ENGAGED, 12.5)];
+            let all = [&all[..], &[(SHOWING, 3.0), (NUT, 1.0), (GRIP, 30.0), (PLAIN, plain)]].concat();
+            let tool = |callout: u8| match callout {
+                PITCH | PITCH_NUT => Tool::ThreadGauge,
+                SHOWING | NUT => Tool::Counted,
+                _ => Tool::Caliper,
+            };
+            all.into_iter().map(|(callout, value)| (callout, value, tool(callout))).collect::<Vec<_>>()
+        };
+        assert!(mates(&answer(Mating::Thread, true, &numbers(29.5))));
+        assert!(mates(&answer(Mating::Thread, true, &numbers(0.0))), "threaded up to its head");
+        assert_eq!(refused(&answer(Mating::Thread, true, &numbers(32.0))), Aspect::Grip);
+        let near = answer(Mating::Thread, true, &numbers(30.0)).verdict;
+        assert!(matches!(near, Verdict::TooNear { .. }), "{near:?}");
+        let work = answer(Mating::Thread, false, &numbers(32.0)).verdict;
+        assert_eq!(work, Verdict::WithWork(vec![Work::AnotherBolt]));
+    }
+
     #[test]
     fn tried_on_proves_no_thread() {
         let alone = answer(Mating::Thread, true, &[(TRIED, 1.0, Tool::TriedOn)]).verdict;
-        assert_eq!(alone, Verdict::NotAsked { have: 0, of: 7 });
+        assert_eq!(alone, Verdict::NotAsked { have: 0, of: 9 });
         assert_eq!(refused(&answer(Mating::Thread, true, &[(TRIED, 0.0, Tool::TriedOn)])), Aspect::Tried);
     }
 }

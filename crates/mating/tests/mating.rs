@@ -191,9 +191,11 @@ fn old_bar(dice: &mut Dice, reach: f64) -> Pair {
 }
 
 fn thread(dice: &mut Dice, reach: f64) -> Pair {
-    use callouts::thread::{ENGAGED, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, SHOWING};
+    use callouts::thread::{ENGAGED, GRIP, NUT, OVER, OVER_OLD, PITCH, PITCH_NUT, PLAIN, SHOWING};
     let room = around(dice, reach);
-    let sizes = vec![(OVER, 11.9), (OVER_OLD, 11.9), (ENGAGED, 11.9 + room)];
+    // Too little of it in the nut, or a nut that comes up against the shank.
+    let (engaged, plain) = if dice.roll() < 0.5 { (11.9 + room, 20.0) } else { (16.0, 30.0 - room) };
+    let sizes = vec![(OVER, 11.9), (OVER_OLD, 11.9), (ENGAGED, engaged), (GRIP, 30.0), (PLAIN, plain)];
     let said = vec![
         (PITCH, 1.75, Tool::ThreadGauge),
         (PITCH_NUT, 1.75, Tool::ThreadGauge),

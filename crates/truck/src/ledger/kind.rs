@@ -154,6 +154,7 @@ matings! {
         3 OLD First Distance "old" "Its center to the center of the nearest old hole" [];
         4 OLD_ACROSS First Inside "old_across" "That old hole, or its tube outside where the tube stays" [];
         5 PLACE First Seen "place" "Where it is" ["in a bend or at a weld", "on the flat, clear of bends and welds"];
+        6 THROUGH First Seen "through" "What the bolt goes through" ["a hollow arm", "one plate, or solid metal"];
     }
     3 CrushSleeve crush_sleeve "crush_sleeve" "Crush sleeve" {
         0 WIDTH First Inside "width" "Arm, width inside" [];
@@ -188,6 +189,8 @@ matings! {
         8 FACE First Distance "face" "For the sketch: inner race to the wheel's face" [];
         9 FACE_OLD Both Distance "face_old" "For the sketch: the same of the old one" [];
         10 THREAD Both Stamped "thread" "Thread of the hub nut and the spindle" ["another", "the same"];
+        11 JOURNAL Second Outside "journal" "Spindle, across where the seal runs" [];
+        12 JOURNAL_OLD Both Outside "journal_old" "The old spindle, across where the seal runs" [];
     }
     6 TaperSeat taper_seat "taper_seat" "Taper seat" {
         0 STUD_LARGE First Outside "stud_large" "Stud, across at its large end" [];
@@ -202,6 +205,7 @@ matings! {
         8 NUT Both Seen "nut" "Nut" ["runs out of thread, or bottoms", "on its full thread"];
         9 PIN Both Seen "pin" "Pin" ["no slot at the hole, or the nut was backed off", "in a slot, the nut not backed off"];
         10 POINTS First Seen "points" "For the sketch: its stud points" ["down", "up"];
+        11 SEAT_LENGTH Second Distance "seat_length" "Seat, from end to end" [];
     }
     7 Spline spline "spline" "Splines" {
         0 TEETH Second Count "teeth" "Teeth of the bar" [];
@@ -224,6 +228,8 @@ matings! {
         5 SHOWING Both Count "showing" "Threads past the nut" [];
         6 NUT Second Seen "nut" "Nut" ["softer, or nobody knows", "steel, of the bolt's grade"];
         7 TRIED Both Tried "tried" "Put together" ["does not go on", "goes on"];
+        8 GRIP Both Distance "grip" "What it clamps, all of it together" [];
+        9 PLAIN First Distance "plain" "Bolt, from its head to its thread" [];
     }
     9 Circle circle "circle" "Register and circle" {
         0 BORE First Inside "bore" "Wheel or rotor, pilot bore" [];
@@ -304,7 +310,8 @@ impl Mating {
             | (Self::Circle, circle::HOLE | circle::STUD) => (4.0, 60.0),
             (Self::NewHole, new_hole::EDGE | new_hole::OLD) => (2.0, 400.0),
             (Self::CrushSleeve, crush_sleeve::WIDTH | crush_sleeve::LENGTH) => (10.0, 250.0),
-            (Self::PressFit, press_fit::WALL | press_fit::LENGTH) => (0.0, 200.0),
+            (Self::PressFit, press_fit::WALL | press_fit::LENGTH)
+            | (Self::Thread, thread::GRIP | thread::PLAIN) => (0.0, 200.0),
             (Self::PressFit, press_fit::OFFSET) => (0.0, 15.0),
             (Self::RotorInCaliper, rotor_in_caliper::OPENING) | (Self::NewHole | Self::CrushSleeve, _) => {
                 (4.0, 120.0)

@@ -1,7 +1,7 @@
 //! The usual swap: its parts, and the places where they meet. Names and kinds, no number.
 
 use super::kind::Mating;
-use super::kind::callouts::{circle, hole_pattern, press_fit, running_fit, taper_seat, width};
+use super::kind::callouts::{circle, hole_pattern, press_fit, running_fit, taper_seat, thread, width};
 use super::{PartId, Row, RowId};
 use crate::line;
 
@@ -122,6 +122,8 @@ impl Row {
             (PressFit, press_fit::OFFSET | press_fit::LIES) => &[RowId::ARM_BUSHING],
             (Width, width::AHEAD | width::AHEAD_OLD) => &[RowId::LOWER_ARM_FORK, RowId::UPPER_ARM_ON_SHAFT],
             (Width, width::MOVES) => return self.moves().is_none(),
+            // The usual ones go into a thread and clamp nothing.
+            (Thread, thread::GRIP | thread::PLAIN) => return self.id().0 >= RowId::FIRST_ADDED,
             _ => return true,
         };
         only.contains(&self.id())

@@ -13,6 +13,7 @@ pub(super) fn drawn(kind: Mating, is_sketched: bool) -> ([&'static [Piece]; 3], 
     match kind {
         Mating::PressFit if is_sketched => ([PRESSED, EYE, BUSHING], PRESS_FIT),
         Mating::Width if is_sketched => ([FORK, BETWEEN, MARK], WIDTH),
+        Mating::Thread if is_sketched => ([SCREW, NUT, CLAMPED], THREAD),
         Mating::BoltInHole => ([BOLT, HOLE, &[]], BOLT_IN_HOLE),
         Mating::HolePattern => ([PLATE, PLATE, SMALL_BOLT], HOLE_PATTERN),
         Mating::NewHole => ([EDGE, PLATE, SMALL_BOLT], NEW_HOLE),
@@ -85,6 +86,7 @@ const NEW_HOLE: &[Arrow] = &[
     across((36, 58), (88, 58), 118),
     across((23, 58), (49, 58), 118),
     at((118, 122), (101, 72)),
+    at((30, 128), (60, 98)),
 ];
 
 /// What lies on both sides of something: its two walls cut.
@@ -162,6 +164,8 @@ const RUNNING_FIT: &[Arrow] = &[
     across((34, 86), (118, 104), 116),
     across((34, 86), (118, 104), 124),
     at((122, 20), (116, 54)),
+    down((28, 42), (28, 86), 28),
+    down((204, 42), (204, 86), 164),
 ];
 
 const STUD: &[Piece] = &[
@@ -190,6 +194,7 @@ const TAPER_SEAT: &[Arrow] = &[
     at((120, 96), (88, 96)),
     at((20, 110), (51, 110)),
     at((90, 126), (70, 118)),
+    down((16, 26), (16, 90), 6),
 ];
 
 const SOCKET: &[Piece] =
@@ -224,7 +229,11 @@ const THREAD: &[Arrow] = &[
     at((208, 96), (235, 96)),
     at((124, 24), (96, 50)),
     at((140, 40), (180, 40)),
+    down((140, 62), (140, 102), 130),
+    down((82, 30), (82, 50), 104),
 ];
+/// Two plates, for a bolt that goes through both.
+const CLAMPED: &[Piece] = &[Block(Press, (140, 62, 178, 78)), Block(Press, (140, 78, 178, 102))];
 
 /// A disc with a bore or spigot in its middle and five places around it, the first on top.
 macro_rules! around {
