@@ -381,6 +381,10 @@ impl<'a> Picture<'a> {
             let (bottom, top) = self.up.ends;
             let mut ask = Ask::new(text::words(&band.label), Ink::TextSoft, self.size(), (middle, top + 6.0));
             let (width, height) = ask.size();
+            // A name that hangs far out of its band is one of what lies beside it.
+            if to - from < 0.6 * width {
+                continue;
+            }
             let x = bounded(middle, width / 2.0 + 3.0, self.view.width_px - width / 2.0 - 3.0);
             for y in [bottom - height, top + height, f64::midpoint(top, bottom)] {
                 ask.spots.push((x, y));

@@ -264,10 +264,17 @@ impl<'a> Labelling<'a> {
         };
         let value = self.length(left_mm) + by;
         let spoken = self.tell(study::Figure::BUMP, &value);
-        if self.is_low() || !self.writes(study::Figure::BUMP) {
+        // What meets already says so itself.
+        let meets = left_mm <= 0.0 && matches!(left.bump.by, Limiter::Contact(_));
+        if meets || self.is_low() || !self.writes(study::Figure::BUMP) {
             return;
         }
-        let anchor = board.px(stop.tip);
+        let (tip, strikes) = (board.px(stop.tip), board.px(stop.strikes));
+        // What ends it is pointed at: only of the stop is there a gap beside which the number belongs.
+        let anchor = match left.bump.by {
+            Limiter::Contact(_) => board.px(points.wheel.axes.at(0.0, points.wheel.size.radius)),
+            _ => tip,
+        };
         let length = text::phrase(self.mark(study::Figure::BUMP), left_mm, "", self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), anchor).spoken(spoken);
         // Narrow and high, since it stands among the arms.
@@ -278,9 +285,8 @@ impl<'a> Labelling<'a> {
             ask.lines.insert(0, text::words("bump"));
             ask.lines.extend((!short.is_empty()).then(|| text::words(short)));
         }
-        let (tip, strikes) = (board.px(stop.tip), board.px(stop.strikes));
         let open = ((strikes.0 - tip.0).powi(2) + (strikes.1 - tip.1).powi(2)).sqrt();
-        if open > 5.0 {
+        if open > 5.0 && left.bump.by == Limiter::BumpStop {
             // Beside the rubber, on lines from its tip and from the arm.
             let out = (-(strikes.1 - tip.1) / open, (strikes.0 - tip.0) / open);
             let out = if out.0 < 0.0 { (-out.0, -out.1) } else { out };
@@ -297,7 +303,7 @@ impl<'a> Labelling<'a> {
             ask.led = true;
             dimension(&mut self.layout, &mut self.shapes, ends, ask, None);
         } else {
-            self.layout.place(Ask { anchor: tip, led: true, ..ask });
+            self.layout.place(Ask { led: true, ..ask });
         }
     }
 

@@ -51,7 +51,7 @@ colours! {
     Sidewall "#b9c1c8" "#39434d";
     Barrel "#e2e7ea" "#202830";
     Rotor "#c6ced3" "#4a5661";
-    Tape "#ffdd5c" "#4d4322";
+    Tape "#ffdd5c" "#7d6b1c";
 }
 
 struct Row {
