@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe } from "node:test";
-import { DESK, PHONE, code, drag, frontAlone, number, onPagesOf, open, press, readout, runningBrowser, said, settled, spot, turnTo, type } from "./driver.mjs";
+import { DESK, PHONE, code, drag, frontAlone, number, onPagesOf, open, press, readout, runningBrowser, said, settled, spot, spread, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -26,7 +26,8 @@ async function named(page, name) {
   await settled(page);
 }
 
-const chips = (page) => page.$$eval(".which .choices button", (buttons) => buttons.map((button) => button.textContent));
+/** What the choices are called: the one on the sketch says under its name what it is made of. */
+const chips = (page) => page.$$eval(".which .choices button", (buttons) => buttons.map((button) => button.textContent.split("\n")[0]));
 
 describe("proposals", () => {
   for (const viewport of [DESK, PHONE]) {
@@ -57,9 +58,22 @@ describe("proposals", () => {
     assert.deepEqual(await chips(page), ["As it sits", "2 in spindle"]);
     await page.touchscreen.touchEnd();
     await settled(page);
+    const whole = /^2 in spindle, upper pivots .* in (up|outward|inward)$/;
+    assert.match((await chips(page))[1], whole, "the one on the sketch says all of it");
+    await press(page, "As it sits", ".which");
     assert.deepEqual(await chips(page), ["As it sits", "2 in spindle + 1 more"]);
     await turnTo(page, "Compare");
-    assert.match((await columns(page))[1], /^2 in spindle, upper pivots .* in (up|outward|inward)$/);
+    assert.match((await columns(page))[1], whole);
+  });
+
+  on({ viewport: PHONE }, "say under their name what they are made of, on the sketch alone, and within its choice", async (page) => {
+    const said = () => page.$$eval(".which .choices button", (all) => all.map((one) => one.textContent));
+    assert.deepEqual(await said(), ["As it sits", "2 in spindle", "Both ends"]);
+    const high = () => page.$$eval(".which, .sketch", (all) => all.map((one) => one.getBoundingClientRect().height));
+    const before = await high();
+    await press(page, "Both ends", ".which");
+    assert.deepEqual(await said(), ["As it sits", "2 in spindle", "Both ends\n2 in spindle, 2 in rear block, 1/2 in off the rear stop"]);
+    assert.deepEqual(await high(), before, "and nothing moves for it");
   });
 
   on({ viewport: DESK, at: frontAlone() }, "are duplicated, named, sorted, and removed with an undo", async (page) => {
@@ -102,13 +116,13 @@ describe("proposals", () => {
     await type(page, "Drop, pin higher", "3");
     const height = await readout(page, "Frame height");
     const camber = await readout(page, "Camber");
-    const left = await readout(page, "Bump travel");
+    const bump = await spread(page, "Hits first");
     await turnTo(page, "Compare");
     const heights = await row(page, "Frame height");
     assert.deepEqual(heights.map(([, note]) => note), ["as it sits", "2 in lower", "3 in lower"]);
     assert.equal(heights[2][0], height);
     assert.equal((await row(page, "Camber"))[2][0], camber);
-    assert.equal((await row(page, "Bump travel"))[2][0], left);
+    assert.equal(`bump ${(await row(page, "Bump travel"))[2][0]}`, bump);
     // A spindle lowers the body by its drop and leaves camber and the spring's frequency alone.
     assert.deepEqual((await row(page, "Camber")).map(([, note]) => note), ["as it sits", "as it sits", "as it sits"]);
     assert.equal((await row(page, "Ride frequency"))[2][1], "as it sits");

@@ -93,7 +93,7 @@ pub use how_sure::{
 };
 pub use lean::{lean_in_words, lean_notes, leaning};
 pub use measure::Units;
-pub use names::{proposal_name, proposal_names, short_names, truck_name};
+pub use names::{plan_in_words, proposal_name, proposal_names, short_names, truck_name};
 pub use palette::{Ink, Theme, css, proposal_hues};
 pub use path::{Path, Step};
 pub use rear::rear_verdict;

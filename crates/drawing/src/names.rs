@@ -26,35 +26,44 @@ pub fn truck_name(design: &Design, units: Units) -> String {
 /// What a proposal is called: as it was named, else by its parts.
 #[must_use]
 pub fn proposal_name(proposal: &Proposal, units: Units) -> String {
-    name_or(proposal, || overlay_in_words(&proposal.into(), units))
+    named(proposal).unwrap_or_else(|| plan_in_words(proposal, units))
+}
+
+/// What a proposal is made of, whatever it is called.
+#[must_use]
+pub fn plan_in_words(proposal: &Proposal, units: Units) -> String {
+    let whole = Overlay::from(proposal);
+    if whole.is_nothing() {
+        "Nothing changed yet".to_owned()
+    } else {
+        capital(&overlay_in_words(&whole, units))
+    }
 }
 
 /// The same where there is little room: its first part, and how many more there are.
 fn short_name(proposal: &Proposal, units: Units) -> String {
-    name_or(proposal, || {
-        let whole = Overlay::from(proposal);
-        let (changes, own) = (whole.changes, whole.own);
-        let first = Overlay {
-            changes: changes.get(..1).unwrap_or_default(),
-            own: own.get(..usize::from(changes.is_empty())).unwrap_or_default(),
-            rear_down_mm: None,
-            ..whole
-        };
-        if first.is_nothing() {
-            return overlay_in_words(&whole, units);
-        }
-        let first = overlay_in_words(&first, units);
-        let more = changes.len() + own.len() - 1 + usize::from(proposal.rear_down_mm.is_some());
-        if more == 0 { first } else { [&first, " + ", &more.to_string(), " more"].concat() }
-    })
+    if let Some(name) = named(proposal) {
+        return name;
+    }
+    let whole = Overlay::from(proposal);
+    let (changes, own) = (whole.changes, whole.own);
+    let first = Overlay {
+        changes: changes.get(..1).unwrap_or_default(),
+        own: own.get(..usize::from(changes.is_empty())).unwrap_or_default(),
+        rear_down_mm: None,
+        ..whole
+    };
+    if first.is_nothing() {
+        return plan_in_words(proposal, units);
+    }
+    let first = capital(&overlay_in_words(&first, units));
+    let more = changes.len() + own.len() - 1 + usize::from(proposal.rear_down_mm.is_some());
+    if more == 0 { first } else { [&first, " + ", &more.to_string(), " more"].concat() }
 }
 
-fn name_or(proposal: &Proposal, parts: impl FnOnce() -> String) -> String {
-    if !proposal.name.trim().is_empty() {
-        return proposal.name.clone();
-    }
-    let is_nothing = Overlay::from(proposal).is_nothing();
-    capital(&if is_nothing { "nothing changed yet".to_owned() } else { parts() })
+/// How somebody named it.
+fn named(proposal: &Proposal) -> Option<String> {
+    Some(&proposal.name).filter(|name| !name.trim().is_empty()).cloned()
 }
 
 /// What each of a design's proposals is called; of those that would be called alike, the later ones by

@@ -2,10 +2,11 @@
 
 use crate::browser::frames::soon;
 use crate::derive::short_names;
-use crate::dom::{Node, block, button, follow, loose};
+use crate::dom::{Node, block, button, el, follow, loose};
 use crate::panels::sides::{differ, right_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
+use drawing::plan_in_words;
 use truck::Side;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
@@ -19,9 +20,10 @@ pub(crate) fn which(page: Page) -> Node {
     });
     let one = move |(choice, name): (Selected, String)| {
         let pressed = move || Some((page.selected() == choice).to_string());
-        button(&name, move || page.session.selected.set(choice))
+        button("", move || page.session.selected.set(choice))
             .attr("class", if choice == Selected::AsMeasured { "measured" } else { "proposal" })
             .attr_of("aria-pressed", pressed)
+            .child(el("span").text_of(move || said(page, choice, &name)))
     };
     // Where left and right differ, the one that is not on the sketch is a touch away.
     let alike = move || !differ(page) && page.session.side.get() == Side::Left;
@@ -45,4 +47,18 @@ pub(crate) fn which(page: Page) -> Node {
             block("div", "choices").content_of(move || loose().children(choices.get().into_iter().map(one))),
         )
         .child(right_side(page).flag("hidden", alike))
+}
+
+/// What stands on a choice: of the plan on the sketch all of it, under its name if it has one.
+fn said(page: Page, choice: Selected, name: &str) -> String {
+    let Selected::Proposal(id) = choice else { return name.to_owned() };
+    if page.selected() != choice {
+        return name.to_owned();
+    }
+    let units = page.units();
+    page.store.with_committed(|design| {
+        let Some(plan) = design.proposals.iter().find(|plan| plan.id == id) else { return String::new() };
+        let words = plan_in_words(plan, units);
+        if plan.name.trim().is_empty() { words } else { [name, "\n", &words].concat() }
+    })
 }
