@@ -178,14 +178,19 @@ export function readout(page, name) {
   }, name);
 }
 
-/** The note under a readout. */
-export function note(page, name) {
-  return page.evaluate((wanted) => {
+/** A part of a readout by the readout's name; its note where no other is asked for. */
+export function note(page, name, part = "small:not(.spread)") {
+  return page.evaluate((wanted, of) => {
     const tile = [...document.querySelectorAll(".readout")].find(
       (found) => found.querySelector("dt").textContent === wanted,
     );
-    return tile?.querySelector("small:not(.spread)").textContent ?? null;
-  }, name);
+    return tile?.querySelector(of).textContent ?? null;
+  }, name, part);
+}
+
+/** How far off a readout may be, or of what is hit first how far up that is. */
+export function spread(page, name) {
+  return note(page, name, ".spread");
 }
 
 /**

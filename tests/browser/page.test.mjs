@@ -4,14 +4,14 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { describe, test } from "node:test";
-import { BIN, DESK, LYING, PHONE, URL_, add, axe, code, drag, field, frontAlone, hit, note, number, onPagesOf, open, openCard, press, readout, ready, remove, runningBrowser, said, searched, settled, spot, swipe, turnTo, type, unfold } from "./driver.mjs";
+import { BIN, DESK, LYING, PHONE, URL_, add, axe, code, drag, field, frontAlone, hit, note, number, onPagesOf, open, openCard, press, readout, ready, remove, runningBrowser, said, searched, settled, spot, spread, swipe, turnTo, type, unfold } from "./driver.mjs";
 
 const running = runningBrowser();
 
 const on = onPagesOf(() => running.browser);
 
 const HEIGHT = "Frame height";
-const LEFT = "Bump travel";
+const HITS = "Hits first";
 
 /** The drop that the form shows, inches. */
 const dropped = async (page) => {
@@ -129,7 +129,7 @@ describe("the sketch", () => {
     const stop = await droop();
     assert.ok(stop < -40, `${stop} mm`);
     await drag(page, "fender", [[0, 90]]);
-    assert.match(await note(page, LEFT), /fender/);
+    assert.equal(await readout(page, HITS), "Fender");
     assert.equal(await droop(), stop);
   });
 
@@ -189,6 +189,8 @@ describe("the sketch", () => {
     await drag(page, "upper-axis", [[-125, 0]]);
     assert.match(await said(page), /reach|close|nothing is left/);
     assert.ok(await page.$eval("#sketch-Front", (scene) => scene.querySelectorAll("path").length > 3), "something is drawn");
+    const tiles = await page.$$eval(".readout", (all) => all.map((one) => [one.querySelector("dt").textContent, one.querySelector("b").textContent]));
+    assert.ok(tiles.every(([name, value]) => name && value === "—"), "each tile keeps its name, and says that it has no number");
     await press(page, "Undo");
     assert.equal(await said(page), "");
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
@@ -395,6 +397,15 @@ describe("the forms", () => {
     assert.equal(await readout(page, HEIGHT), "10 in");
   });
 
+  on({ viewport: LYING }, "come to sight when they are turned to on a phone's side, where the page is one long sheet", async (page) => {
+    for (const place of ["Compare", "What hits"]) {
+      await page.evaluate(() => window.scrollTo(0, 0));
+      await turnTo(page, place);
+      const [top, high] = await page.$eval(".panels", (panels) => [panels.getBoundingClientRect().top, window.innerHeight]);
+      assert.ok(top >= -1 && top < high / 4, `${place} begins at ${top} px of ${high}`);
+    }
+  });
+
   on({ viewport: LYING }, "stand beside the sketch when a phone lies on its side", async (page) => {
     const boxes = await page.$$eval(".sketch, .readout, .which button, .tools button", (seen) => seen
       .filter((one) => one.checkVisibility())
@@ -426,9 +437,8 @@ describe("the forms", () => {
     await remove(page, "Dropped spindle");
     await add(page, "Bar adjuster");
     await type(page, "Turns of the bolt", "-13");
-    const lost = await readout(page, LEFT);
-    assert.match(await note(page, LEFT), /bump stop/);
-    assert.match(lost, /^[0-9/ ]+ in$/);
+    assert.equal(await readout(page, HITS), "Bump stop");
+    assert.match(await spread(page, HITS), /^bump [0-9/ ]+ in$/);
     assert.match(await note(page, HEIGHT), /lower/);
   });
 });
@@ -695,7 +705,7 @@ describe("the link", () => {
   const TILES = {
     "Frame height": ["ride_height_in", "ride_height_mm"],
     "Camber": ["camber_deg", "camber_deg"],
-    "Bump travel": ["bump_left_in", "bump_left_mm"],
+    "Hits first": ["bump_left_in", "bump_left_mm"],
     "Caster, against the ground": ["caster_ground_deg", "caster_ground_deg"],
     "Tire to frame": ["tire_to_frame_in", "tire_to_frame_mm"],
     "Tire to fender": ["tire_to_fender_in", "tire_to_fender_mm"],
@@ -711,7 +721,8 @@ describe("the link", () => {
       if (units === "mm") await press(page, "in: change to millimeters");
       const report = JSON.parse(execFileSync(BIN, ["report", await code(page), "--format", "json", "--units", units, "--decimals", "6"], { encoding: "utf8" }));
       for (const [name, keys] of Object.entries(TILES)) {
-        const shown = await readout(page, name);
+        // What is hit first stands there by its name, and how far up under it.
+        const shown = name === HITS ? (await spread(page, name)).replace(/^bump /, "") : await readout(page, name);
         const told = report.trucks[1][keys[at]];
         assert.equal(typeof told, "number", keys[at]);
         // A sixteenth, a tenth of a millimetre, a hundredth of a degree: what the tile's last digit is worth.

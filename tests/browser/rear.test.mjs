@@ -49,7 +49,7 @@ on({ viewport: DESK, at: frontAlone() }, "caster against the ground follows the 
   assert.match(await tile(), /1\.00°/);
   await add(page, "Rear block");
   await settled(page);
-  assert.match(await tile(), /2\.08°.*as it sits/);
+  assert.match(await tile(), /2\.08°.*no change/);
 });
 
 /** What the command says of the rear of the plan on the sketch, in inches. */

@@ -56,7 +56,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
         assert.ok(Math.abs(told("caster_ground", 0).spread - 2.3) < 0.05);
       }
       // What ends the travel jumps: no slope says how far off that is.
-      assert.equal(await tile(page, "Bump travel"), "");
+      assert.equal(await tile(page, "Hits first"), "bump 1 15/16 in");
       assert.deepEqual(await axe(page), []);
     });
 
@@ -113,7 +113,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await turnTo(page, "What hits");
       await page.waitForSelector(".nearest .remark");
       const said = await page.$eval(".nearest .remark", (line) => line.textContent);
-      assert.match(said, /^Too near to tell: .*rim to tie rod 3\/16 in ± 1\/4 in.*\. Measure before you buy or cut\.$/);
+      assert.match(said, /^Too near to tell at ride height: .*rim to tie rod 3\/16 in ± 1\/4 in.*\. Measure before you buy or cut\.$/);
       const by = told("rim_to_tie_rod", 1);
       assert.ok(by.value > 0 && by.value < by.spread);
       assert.deepEqual(await axe(page), []);

@@ -29,12 +29,17 @@ pub(crate) fn pane(page: Page, second: SecondModule, wide: Value<bool>) -> Node 
     let body = move || if is_wanted.get() { second.show(Later::Panel(panel.get())) } else { loose() };
     let side = block("div", "panels");
     let pane = block("div", "pane");
-    // A panel begins at its top, however far down the last one was read.
+    // A panel begins at its top, however far down the last one was read; and where the page is one long sheet, as on
+    // a phone's side, it is what one comes to.
     let scrolled = [side.element().clone(), pane.element().clone()];
+    let is_first = Cell::new(true);
     follow(move || {
         panel.get();
         for one in &scrolled {
             one.set_scroll_top(0);
+        }
+        if !is_first.replace(false) {
+            scrolled[0].scroll_into_view();
         }
     });
     side.child(names(page, wide))

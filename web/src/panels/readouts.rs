@@ -9,10 +9,12 @@ use crate::told::{
     FENDER, Known, Live, MEASURED, RAIL, Spread, TILES, model_says, rests_on_in, said, spoken,
     spoken_measured, spread_of,
 };
-use drawing::Units;
+use drawing::{Units, marked};
 use measure::{print_length, signed};
-use study::{Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Pair, Studies as _, Told, Value};
-use truck::Readable;
+use study::{
+    Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Studies as _, Told, TravelLeft, Value, capital,
+};
+use truck::{Arm, Readable};
 
 /// One number with what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -21,8 +23,6 @@ struct Readout {
     value: String,
     spoken: String,
     note: String,
-    /// The rest of it, where the bump stop is met only later.
-    stop: String,
     /// How far off it may be.
     spread: String,
     /// Whether the note tells of a loss.
@@ -34,7 +34,11 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
     let all = Derived::new(move || {
         let now = answers.standing.get();
         let before = answers.before.get();
-        let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Vec::new() };
+        let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else {
+            let nothing =
+                |figure| Readout { name: name(figure), value: "—".to_owned(), ..Readout::default() };
+            return TILES.map(nothing).to_vec();
+        };
         let (pose, pose_before) = (answers.pose.get(), answers.pose_before.get());
         let (gaps, travel) = (answers.gaps.get(), answers.travel_left.get());
         let now = Live::of(now, pose, &gaps, travel.as_ref());
@@ -54,10 +58,12 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
         let mut tiles = tiles(&now, &Live::of(before, pose_before, &[], None), &marks, &spread, units);
         let travel_mm = page.session.travel_mm.get();
         if travel_mm.abs() > 0.05 {
-            // Off its ride height each says where the wheel is, and those that go by it where it would be.
+            // Off its ride height each says where the wheel is, and the frame's where it would be; bump counts from there.
             for (tile, figure) in tiles.iter_mut().zip(TILES) {
-                let of_pose = ![Figure::FRAME_HEIGHT, Figure::BUMP].contains(&figure);
-                tile.spread = travelled(if of_pose { travel_mm } else { 0.0 }, units);
+                if figure != Figure::BUMP {
+                    let of_pose = figure != Figure::FRAME_HEIGHT;
+                    tile.spread = travelled(if of_pose { travel_mm } else { 0.0 }, units);
+                }
             }
         }
         tiles
@@ -72,12 +78,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
                     .text_of(move || of().value),
             )
             .child(block("small", "spread").text_of(move || of().spread))
-            .child(
-                // Where the stop is, is said where there is room.
-                el("small")
-                    .child(el("span").text_of(move || of().note))
-                    .child(block("span", "stop").text_of(move || of().stop)),
-            );
+            .child(el("small").text_of(move || of().note));
         block("div", "readout")
             .class_if("warn", move || of().warn)
             .class_if("guessed", move || of().value.starts_with('~'))
@@ -108,12 +109,14 @@ fn tiles(
     let tile = |figure: Figure| {
         let spread = spread(figure);
         let told = figure.told_within(now, marks(figure), spread.margin());
+        if let Some(left) = now.travel().filter(|_| figure == Figure::BUMP) {
+            return first_hit(&told, left, units);
+        }
         Readout {
-            name: figure.label(),
+            name: name(figure),
             value: said(&told, units),
             spoken: spoken(&told, units),
             note: note(&told, now, figure.read(before), units) + &model_says(&told, now.rest, units),
-            stop: if figure == Figure::BUMP { stop(now, units) } else { String::new() },
             spread: spread.said(figure, units),
             warn: matches!(told.judged, Judged::Tight | Judged::Bad),
         }
@@ -121,14 +124,16 @@ fn tiles(
     TILES.into_iter().map(tile).collect()
 }
 
+/// What a tile is called.
+fn name(figure: Figure) -> String {
+    if figure == Figure::BUMP { "Hits first".to_owned() } else { figure.label() }
+}
+
 /// What is to be said under a number.
 fn note(told: &Told, now: &Live<'_>, before: Option<Value>, units: Units) -> String {
     let is = |figure: Figure| told.figure == figure;
     if is(Figure::FRAME_HEIGHT) {
         return lower_or_higher(now.rest.ground_mm, units);
-    }
-    if is(Figure::BUMP) {
-        return travel(now).to_owned();
     }
     match (told.number(), before) {
         (Some(now_rad), Some(Value::Number(before_rad)))
@@ -147,27 +152,43 @@ fn note(told: &Told, now: &Live<'_>, before: Option<Value>, units: Units) -> Str
 
 fn changed(degrees: f64) -> String {
     let text = signed(degrees, 2);
-    if degrees.abs() < 0.005 { "as it sits".to_owned() } else { ["changed ", &text, "°"].concat() }
+    if degrees.abs() < 0.005 { "no change".to_owned() } else { ["changed ", &text, "°"].concat() }
 }
 
-/// What ends the bump travel.
-fn travel(now: &Live<'_>) -> &'static str {
-    let Some(left) = now.travel() else { return "" };
-    match left.bump.by {
-        Limiter::BumpStop => "to the bump stop",
-        Limiter::Contact(Pair::TireFender) => "to fender",
-        Limiter::Contact(Pair::TireRail) => "to frame",
-        by => by.label(),
+/// What the wheel meets first on its way up, how far up that is, and whether it comes before the bump stop does.
+fn first_hit(told: &Told, left: &TravelLeft, units: Units) -> Readout {
+    let is_stop = left.bump.by == Limiter::BumpStop;
+    let warn = matches!(told.judged, Judged::Tight | Judged::Bad);
+    let length = |mm: f64| print_length(mm, readout_style(units));
+    let what = thing(left.bump.by);
+    Readout {
+        name: name(told.figure),
+        spoken: if told.is_guess() { "a guess, ".to_owned() + what } else { what.to_owned() },
+        value: marked(capital(what), told.is_guess()),
+        spread: "bump ".to_owned() + &length(left.bump.travel_mm),
+        note: match (is_stop, warn) {
+            (true, true) => "little travel".to_owned(),
+            (true, false) => "nothing before it".to_owned(),
+            // In two lines where it takes two, and the number in one of them.
+            (false, _) => "bump stop at ".to_owned() + &length(left.touch_mm.max(0.0)).replace(' ', "\u{a0}"),
+        },
+        warn,
     }
 }
 
-/// Where the bump stop is, where something else is met before it.
-fn stop(now: &Live<'_>, units: Units) -> String {
-    match now.travel() {
-        Some(left) if left.bump.by != Limiter::BumpStop => {
-            "; stop ".to_owned() + &print_length(left.touch_mm.max(0.0), readout_style(units))
+/// What ends the travel, in as few words as a tile has room for.
+pub(crate) fn thing(by: Limiter) -> &'static str {
+    const TO: &[u8] = b" to ";
+    match by {
+        Limiter::Joint(Arm::Lower) => "lower joint",
+        Limiter::Joint(Arm::Upper) => "upper joint",
+        Limiter::CoilBind => "coil",
+        // Of what moves and what it meets, the second.
+        by => {
+            let label = by.label();
+            let to = label.as_bytes().windows(TO.len()).position(|part| part == TO);
+            to.map_or(label, |at| &label[at + TO.len()..])
         }
-        _ => String::new(),
     }
 }
 
@@ -175,7 +196,7 @@ fn stop(now: &Live<'_>, units: Units) -> String {
 mod tests {
     use super::*;
     use crate::told::rests_on;
-    use study::{Stance, StandingSide, clearances, travel_left};
+    use study::{Pair, Stance, StandingSide, VariesWith, clearances, travel_left};
     use truck::{Edit, Field, Side, Source, Truck, demo};
 
     fn at_rest(truck: &Truck) -> StandingSide {
@@ -207,7 +228,29 @@ mod tests {
         }
         let mut truck = demo().truck;
         truck.sources.set(Field::FenderZ, Source::Assumed);
-        assert_eq!(marks(&told(&truck)), ["Bump travel", "Tire to fender"]);
+        assert_eq!(marks(&told(&truck)), ["Hits first", "Tire to fender"]);
+    }
+
+    /// Every thing has a name that a tile of a phone holds, and it is one thing and not two.
+    #[test]
+    fn what_is_hit_first_is_named_in_two_words() {
+        // What stands still in bump ends no travel.
+        let moving = Pair::ALL.iter().filter(|pair| pair.varies_with() != VariesWith::Nothing);
+        let parts = [
+            Limiter::BumpStop,
+            Limiter::Shock,
+            Limiter::CoilBind,
+            Limiter::Joint(Arm::Lower),
+            Limiter::Joint(Arm::Upper),
+        ];
+        for by in parts.into_iter().chain(moving.copied().map(Limiter::Contact)) {
+            let said = thing(by);
+            assert!(said.split(' ').count() <= 2 && said.len() <= 12 && !said.contains(" to "), "{said}");
+        }
+        assert_eq!(thing(Limiter::Contact(Pair::TireFender)), "fender");
+        assert_eq!(thing(Limiter::Contact(Pair::LowerArmRail)), "frame");
+        assert_eq!(thing(Limiter::Contact(Pair::TireStrutRod)), "strut rod");
+        assert_eq!(thing(Limiter::BumpStop), "bump stop");
     }
 
     /// What was found of this very truck takes the place of what may be; another truck's does not.

@@ -3,6 +3,7 @@
 use crate::derive::{Answers, CURVE_MM, Standing, short_names};
 use crate::dom::{Node, block, el, loose, value_of, whole_number};
 use crate::panels::read_off::shifted;
+use crate::panels::readouts::thing;
 use crate::signals::{Derived, Value};
 use crate::state::Page;
 use crate::told::write;
@@ -204,13 +205,8 @@ fn bands(page: Page, answers: &Answers) -> Vec<drawing::Band> {
         let (bump, droop) = (length(left.bump.travel_mm, units), -length(left.droop.travel_mm, units));
         let mut bands = Vec::new();
         if bump < edge {
-            let label = match left.bump.by {
-                Limiter::Contact(pair) if pair.label().starts_with("tire") => "tire meets",
-                Limiter::Contact(pair) if pair.label().starts_with("rim") => "rim meets",
-                Limiter::Contact(_) => "arm meets",
-                _ => "past the stop",
-            };
-            bands.push(drawing::Band { from: bump, to: edge, label: label.to_owned() });
+            let what = if left.bump.by == Limiter::BumpStop { "stop" } else { thing(left.bump.by) };
+            bands.push(drawing::Band { from: bump, to: edge, label: "past ".to_owned() + what });
         }
         if droop > -edge {
             bands.push(drawing::Band { from: -edge, to: droop, label: "past droop".to_owned() });
