@@ -144,12 +144,16 @@ pub fn within(kind: Kind, (low, high): (f64, f64), value: f64, units: Units) -> 
         return Ok(value);
     }
     // What is said can itself be entered: its last fraction lies within. Of more than an inch nobody asks for less
-    // than eighths.
+    // than eighths, of more than an eighth for less than a tape has.
     let inward = |limit: f64, round: fn(f64) -> f64| {
         if kind != Kind::Length || units != Units::Inches {
             return core(limit);
         }
-        let parts = if limit.abs() < measure::MM_PER_INCH { 64.0 } else { 8.0 };
+        let parts = match limit.abs() / measure::MM_PER_INCH {
+            ..0.125 => 64.0,
+            ..1.0 => 16.0,
+            _ => 8.0,
+        };
         let fraction = measure::MM_PER_INCH / parts;
         round(limit / fraction) * fraction
     };

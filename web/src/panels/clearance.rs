@@ -67,7 +67,7 @@ pub(crate) fn clearance(page: Page, answers: Answers) -> Node {
         .child(
             block("div", "row")
                 .child(block("p", "hint").text(
-                    "Of both wheels the worse, once nothing moves. Map and lists below: the wheel on the sketch.",
+                    "The worse of both wheels, worked out once nothing moves. Map and lists below: the wheel on the sketch.",
                 ))
                 .child(right_side(page)),
         )

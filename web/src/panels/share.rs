@@ -62,7 +62,7 @@ fn out(visit: Visit, answers: Answers) -> Node {
         .prop_of("value", move || JsValue::from_str(&text.get()));
     let length = move || {
         text.with(String::len).to_string()
-            + " characters. Nothing is sent anywhere: the whole design is in the link, but for the ticks and torques of its work."
+            + " characters. Nothing is sent anywhere: they hold the whole design, but for the ticks and torques of its work."
     };
     let mut content = loose();
     if only_here {

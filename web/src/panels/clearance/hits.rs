@@ -76,7 +76,7 @@ impl Panel {
             let Some(own) = spread.own else { continue };
             let told = figure.told(&Held { rest, found }, figure.of_side_may_rest_on(rest));
             if told.number().is_some_and(|mm| mm > 0.0 && mm <= own) {
-                said += if said.is_empty() { "Too near to tell: " } else { "; " };
+                said += if said.is_empty() { "Too near to tell at ride height: " } else { "; " };
                 let parts =
                     [found.pair.label(), " ", &told_in_words(&told, units), " ", &spread.said(figure, units)];
                 for part in parts {
