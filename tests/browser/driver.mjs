@@ -222,13 +222,13 @@ export async function hit(page, element, again) {
   await whole(page);
 }
 
-/** Presses the button with these words, or the heading of what folds; of several the first that is in sight. */
+/** Presses the button with these words on it, or in its first line, or the heading of what folds; of several the first that is in sight. */
 export async function press(page, words, within = "body") {
   const find = async () => {
     const button = await page.evaluateHandle(
       (text, scope) => {
         const named = [...document.querySelectorAll(`${scope} button, ${scope} summary`)].filter(
-          (found) => [found.textContent.trim(), found.getAttribute("aria-label"), found.querySelector(":scope > .name")?.textContent].includes(text),
+          (found) => [found.textContent.trim(), found.textContent.split("\n")[0], found.getAttribute("aria-label"), found.querySelector(":scope > .name")?.textContent].includes(text),
         );
         return named.find((found) => found.checkVisibility()) ?? named[0] ?? null;
       },

@@ -169,8 +169,7 @@ fn first_hit(told: &Told, left: &TravelLeft, units: Units) -> Readout {
         note: match (is_stop, warn) {
             (true, true) => "little travel".to_owned(),
             (true, false) => "nothing before it".to_owned(),
-            // In two lines where it takes two, and the number in one of them.
-            (false, _) => "bump stop at ".to_owned() + &length(left.touch_mm.max(0.0)).replace(' ', "\u{a0}"),
+            (false, _) => "bump stop at ".to_owned() + &length(left.touch_mm.max(0.0)),
         },
         warn,
     }

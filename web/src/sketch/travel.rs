@@ -219,15 +219,12 @@ pub(crate) fn slider(page: Page, answers: Answers) {
 fn track(answers: Answers) -> Node {
     let lines = Derived::new(move || {
         let (low, high) = answers.travel_ends();
+        let Some((droop_mm, bump, touch_mm)) = answers.travel_free() else { return <[String; 4]>::default() };
         let at = |mm: f64| measure::fixed((mm - low) / (high - low) * 1000.0, 0);
         let line = |from: &str, to: &str| ["M", from, " 22H", to].concat();
-        let Some((droop_mm, bump, touch_mm)) = answers.travel_free() else {
-            return [line("0", "1000"), String::new(), String::new(), String::new(), String::new()];
-        };
         let tick = |at: &str| ["M", at, " 8V36"].concat();
         let (free, met, meets) = (at(droop_mm), at(bump.travel_mm), bump.by != Limiter::BumpStop);
         [
-            line("0", "1000"),
             line(&free, &met),
             if meets { line(&met, "1000") } else { String::new() },
             if meets { tick(&met) } else { String::new() },
@@ -242,5 +239,6 @@ fn track(answers: Answers) -> Node {
         .attr("viewBox", "0 0 1000 44")
         .attr("preserveAspectRatio", "none")
         .attr("aria-hidden", "true")
-        .children(["all", "free", "meets", "met", "stop"].into_iter().enumerate().map(path))
+        .child(svg("path").attr("d", "M0 22H1000"))
+        .children(["free", "meets", "met", "stop"].into_iter().enumerate().map(path))
 }
