@@ -42,7 +42,7 @@ const said = (page) => page.evaluate(() => {
   for (const one of document.querySelectorAll("details")) one.open = true;
   const texts = [];
   for (const within of document.querySelectorAll(".page, #words")) {
-    const walk = document.createTreeWalker(within, NodeFilter.SHOW_TEXT);
+    const walk = document.createTreeWalker(within, NodeFilter.SHOW_TEXT, (node) => (node.parentElement.matches("style") ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_ACCEPT));
     while (walk.nextNode()) texts.push(walk.currentNode.data);
   }
   for (const one of document.querySelectorAll(".page [aria-label], .page [placeholder], .page [aria-valuetext]")) {

@@ -184,9 +184,10 @@ use split::{built, fetch};
 #[cfg(not(feature = "split"))]
 use whole::{built, fetch};
 
-/// The words of the panels, some of them whole lessons, put into the page when one is first asked for: nobody
-/// waits for them before.
-const WORDS: &str = include_str!("../words.html");
+/// The words of the panels, some of them whole lessons, and how the ledger and the order of work look, put into the
+/// page when one is first asked for: nobody waits for them before.
+const WORDS: &str =
+    concat!(include_str!("../words.html"), "<style>", include_str!("../assets/later.css"), "</style>");
 
 /// The truck from the side or from above, or as far as its parts reach.
 fn aside(aspect: Aspect, ends: Ends, drawn: Result<&Sketch<'_>, &Broken<'_>>, view: &View) -> Scene {
