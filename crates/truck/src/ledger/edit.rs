@@ -84,26 +84,26 @@ impl Ledger {
             }
             LedgerEdit::Erase(row, callout) => next.row_mut(*row)?.put(*callout, None),
             LedgerEdit::Own(row, callout) => {
-                let entries = &mut next.row_mut(*row)?.entries;
-                let (_, entry) =
-                    entries.iter_mut().find(|(other, _)| other == callout).ok_or(EditError::NoRow)?;
-                entry.whose = Whose::Own;
+                let place = next.row_mut(*row)?;
+                let entry = *place.entry(*callout).ok_or(EditError::NoRow)?;
+                place.put(*callout, Some(Entry { whose: Whose::Own, ..entry }));
             }
             LedgerEdit::Row(id, said) => next.add(*id, said)?,
             LedgerEdit::Clear(id) => next.rows.retain(|row| row.id != *id),
-            LedgerEdit::Part(id, part) => {
-                let name = bounded(&part.name, LONGEST_NAME)?;
-                if let Origin::Donor(donor) = &part.origin {
-                    bounded(donor, LONGEST_NAME)?;
-                }
-                if !id.is_known() {
-                    return Err(EditError::NoRow);
-                }
+            LedgerEdit::Part(id, _) | LedgerEdit::ClearPart(id) => {
                 next.parts.retain(|(other, _)| other != id);
-                let at = next.parts.partition_point(|(other, _)| other < id);
-                next.parts.insert(at, (*id, Part { name, ..part.clone() }));
+                if let LedgerEdit::Part(_, part) = edit {
+                    let name = bounded(&part.name, LONGEST_NAME)?;
+                    if let Origin::Donor(donor) = &part.origin {
+                        bounded(donor, LONGEST_NAME)?;
+                    }
+                    if !id.is_known() {
+                        return Err(EditError::NoRow);
+                    }
+                    let at = next.parts.partition_point(|(other, _)| other < id);
+                    next.parts.insert(at, (*id, Part { name, ..part.clone() }));
+                }
             }
-            LedgerEdit::ClearPart(id) => next.parts.retain(|(other, _)| other != id),
             LedgerEdit::CameByLink => next = next.came_by_link(),
         }
         next = next.without_what_says_nothing();
