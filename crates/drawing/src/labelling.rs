@@ -4,7 +4,7 @@ use crate::aspect::{Aspect, Handle};
 use crate::board::Board;
 use crate::dimension::{arrow, dimension};
 use crate::front_points::{ARM_HALF_MM, FrontPoints};
-use crate::geometry::Vec2;
+use crate::geometry::{Trace, Vec2, hatch};
 use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::path::Path;
@@ -15,6 +15,9 @@ use crate::transform::View;
 use measure::{MM_PER_INCH, Units, print_angle, spoken_angle, spoken_length};
 use study::{Gap, Limiter, Pair, as_told, room_as_told};
 use truck::{Readable, SpringKind};
+
+/// Radius of the mark where the tire meets something, px.
+const CONTACT_PX: f64 = 9.0;
 
 /// Below this height the answers beside a picture say what they can, px.
 const LOW_PX: f64 = 240.0;
@@ -193,6 +196,15 @@ impl<'a> Labelling<'a> {
             ask.ink = Ink::TextContact;
         }
         let (from, to) = (board.px(tire), board.px(other));
+        if touching {
+            // Red and hatched, as nothing else is.
+            let middle = Vec2(f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
+            let spot = Trace::disc(middle, CONTACT_PX);
+            let lines = hatch(&spot, true, CONTACT_PX / 2.0, middle);
+            for (ink, trace) in [(Ink::Meets, spot), (Ink::MeetsCross, lines)] {
+                self.shapes.push(Shape { ink, form: Form::Path(Path { steps: trace.steps }) });
+            }
+        }
         if gap.pair == Pair::TireFender {
             let (width, height) = ask.size();
             let right = from.0.max(to.0) + width / 2.0 + 12.0;
@@ -419,7 +431,7 @@ impl<'a> Labelling<'a> {
             let (left, top, right, bottom) =
                 (rect.left - 1.0, rect.top - 1.0, rect.left + rect.width + 1.0, rect.top + rect.height + 1.0);
             let corners = [(left, top), (right, top), (right, bottom), (left, bottom)];
-            let trace = crate::geometry::Trace::rounded(&corners.map(|(x, y)| (Vec2(x, y), 4.0)));
+            let trace = Trace::rounded(&corners.map(|(x, y)| (Vec2(x, y), 4.0)));
             self.shapes.push(Shape { ink: Ink::AccentSolid, form: Form::Path(Path { steps: trace.steps }) });
         }
     }

@@ -4,7 +4,7 @@
 //! what it says of any other does not.
 
 use crate::view;
-use drawing::{Aspect, SKETCHED, Scene, Shown, Sketch, view_of};
+use drawing::{Aspect, Ink, SKETCHED, Scene, Shown, Sketch, view_of};
 use study::{Figure, Pair, Stance, Steering, clearances, travel_left};
 use truck::{Edit, ReadWith, Readable, Reading, Side, Truck, demo};
 
@@ -43,6 +43,22 @@ fn marks(scene: &Scene) -> [usize; 2] {
     });
     let listed = scene.overflow.iter().filter(|words| words.contains("~ ")).count();
     [written.sum::<usize>() + listed, scene.description.matches("a guess, ").count()]
+}
+
+/// Red and hatched is where the tire meets something, and nothing else is; by hand: a lip that hangs an inch lower than
+/// the room over the tire meets it.
+#[test]
+fn where_the_tire_meets_the_fender_it_is_hatched() {
+    let hatched = |truck: &Truck| {
+        let scene = drawn_of(truck, Aspect::Front, 900.0, 0.0, &[]);
+        scene.shapes.iter().filter(|shape| [Ink::Meets, Ink::MeetsCross].contains(&shape.ink)).count()
+    };
+    let mut truck = demo().truck;
+    assert_eq!(hatched(&truck), 0);
+    let rest = Stance::as_measured(&truck).unwrap().on(Side::Left);
+    let room = clearances(&rest, &rest.pose).into_iter().find(|gap| gap.pair == Pair::TireFender).unwrap();
+    truck.body.fender.lip_z_mm -= room.distance_mm + 25.4;
+    assert_eq!(hatched(&truck), 2, "the spot, and the lines over it");
 }
 
 /// Each figure that a sketch may mark is marked on the views that write it, once written and
