@@ -188,14 +188,14 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
         await settled(page);
         assert.deepEqual(await state(page, words), [held, "", null], `${words}: Escape brings it back`);
       };
-      // By hand: 20 mm are 50.4 of 64 parts of an inch, 1500 mm 59 in and less than an eighth.
-      await cases(HEIGHT, ["-3", "0", "1600 mm"], "From 51/64 in to 59 in");
+      // By hand: 20 mm are 12.6 sixteenths of an inch, 1500 mm 59 in and less than an eighth.
+      await cases(HEIGHT, ["-3", "0", "1600 mm"], "From 13/16 in to 59 in");
       // The others stand under their own heading. 500 mm are 19 in and 5.5 eighths.
       await press(page, "Read off the truck");
       await cases("tire to frame", ["-1/4", "20"], "From 0 in to 19 5/8 in");
       await type(page, HEIGHT, "12");
-      // 0.05 mm are 0.13 of them, 10 mm 25.2.
-      await cases("give or take", ["0", "1000 mm"], "From 1/64 in to 25/64 in");
+      // 0.05 mm are 0.13 of 64 parts of an inch, 10 mm 6.3 sixteenths.
+      await cases("give or take", ["0", "1000 mm"], "From 1/64 in to 3/8 in");
       await press(page, "Remove the reading: Frame height");
       await type(page, "Caster, against the ground", "2");
       await cases("Swept each way, if by a sweep", ["0", "-20", "41"], "From 5.00° to 40.00°");

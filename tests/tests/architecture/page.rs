@@ -17,7 +17,7 @@ fn computes(path: &str) -> bool {
 }
 
 /// What a view calls all the same.
-const CALLED: [(&str, &[&str]); 16] = [
+const CALLED: [(&str, &[&str]); 17] = [
     // A panel asks its own question while it is open, and nobody else follows the answer.
     ("panels/clearance", &["study::ClearanceSearch::new"]),
     ("panels/as_built", &["study::AsBuiltSearch::of_design"]),
@@ -43,6 +43,8 @@ const CALLED: [(&str, &[&str]); 16] = [
     ("panels/rear", &["study::rear_told"]),
     // Lent to the memos from the second module, so that who has no rear does not fetch it.
     ("later", &["study::Rear::of"]),
+    // The first letter of a word.
+    ("panels/readouts", &["study::capital"]),
     // No more than a look at what stands in an answer.
     ("panels/sides", &["study::LeftRight::named"]),
     // A gesture's arithmetic, on the pose it began with.
