@@ -272,9 +272,8 @@ impl WhatHits<'_> {
             }
             return;
         };
-        let label = pair.label();
-        let to = label.as_bytes().windows(4).position(|letters| letters == b" to ").unwrap_or_default();
-        for part in ["the ", end.side(), &label[..to], hits, &label[to + 4..]] {
+        let [moves, met] = pair.things();
+        for part in ["the ", end.side(), moves, hits, met] {
             *said += part;
         }
         let found = end.wheel.found.of_pair(pair);

@@ -8,7 +8,7 @@ use crate::geometry::{Trace, Vec2, hatch};
 use crate::labels::{Ask, Layout};
 use crate::palette::Ink;
 use crate::path::Path;
-use crate::scene::{Form, Run, Shape};
+use crate::scene::{Form, Run, Shape, lay};
 use crate::shown::{DragNote, Shown};
 use crate::text;
 use crate::transform::View;
@@ -202,7 +202,7 @@ impl<'a> Labelling<'a> {
             let spot = Trace::disc(middle, CONTACT_PX);
             let lines = hatch(&spot, true, CONTACT_PX / 2.0, middle);
             for (ink, trace) in [(Ink::Meets, spot), (Ink::MeetsCross, lines)] {
-                self.shapes.push(Shape { ink, form: Form::Path(Path { steps: trace.steps }) });
+                lay(&mut self.shapes, ink, trace.steps.into_iter());
             }
         }
         if gap.pair == Pair::TireFender {
@@ -276,17 +276,13 @@ impl<'a> Labelling<'a> {
         };
         let value = self.length(left_mm) + by;
         let spoken = self.tell(study::Figure::BUMP, &value);
-        // What meets already says so itself.
-        let meets = left_mm <= 0.0 && matches!(left.bump.by, Limiter::Contact(_));
-        if meets || self.is_low() || !self.writes(study::Figure::BUMP) {
+        if self.is_low() || !self.writes(study::Figure::BUMP) {
             return;
         }
         let (tip, strikes) = (board.px(stop.tip), board.px(stop.strikes));
-        // What ends it is pointed at: only of the stop is there a gap beside which the number belongs.
-        let anchor = match left.bump.by {
-            Limiter::Contact(_) => board.px(points.wheel.axes.at(0.0, points.wheel.size.radius)),
-            _ => tip,
-        };
+        // Where two things meet they are pointed at: only of the stop is there a gap beside which the number belongs.
+        let met = shown.gaps.iter().find(|gap| Limiter::Contact(gap.pair) == left.bump.by);
+        let anchor = met.map_or(tip, |gap| board.px(Vec2(gap.on_first.y, gap.on_first.z - points.ground)));
         let length = text::phrase(self.mark(study::Figure::BUMP), left_mm, "", self.view.units);
         let mut ask = Ask::new(length, Ink::TextDimension, self.type_px(), anchor).spoken(spoken);
         // Narrow and high, since it stands among the arms.

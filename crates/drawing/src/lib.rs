@@ -93,14 +93,14 @@ pub use how_sure::{
 };
 pub use lean::{lean_in_words, lean_notes, leaning};
 pub use measure::Units;
-pub use names::{plan_in_words, proposal_name, proposal_names, short_names, truck_name};
+pub use names::{proposal_name, proposal_names, short_names, truck_name, whole_name};
 pub use palette::{Ink, Theme, css, proposal_hues};
 pub use path::{Path, Step};
 pub use rear::rear_verdict;
 pub use scene::{Form, Label, Run, Scene, Shape, Trace};
 pub use shown::{Broken, DragNote, Other, SKETCHED, Shown, Sketch};
 pub use spread::{
-    CANNOT_TELL, bump_mm, in_how_many, is_lost, range_in_words, share_in_words, spread_in_words,
+    CANNOT_TELL, bump_mm, in_how_many, is_lost, range_in_words, share_in_words, spread_in_words, without_unit,
 };
 pub use study::capital;
 pub use svg::{Element, elements, write_svg};

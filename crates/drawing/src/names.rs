@@ -29,9 +29,15 @@ pub fn proposal_name(proposal: &Proposal, units: Units) -> String {
     named(proposal).unwrap_or_else(|| plan_in_words(proposal, units))
 }
 
-/// What a proposal is made of, whatever it is called.
+/// All of a proposal: what it is made of, in a line of its own under its name if somebody gave it one.
 #[must_use]
-pub fn plan_in_words(proposal: &Proposal, units: Units) -> String {
+pub fn whole_name(proposal: &Proposal, name: &str, units: Units) -> String {
+    let words = plan_in_words(proposal, units);
+    if named(proposal).is_some() { [name, "\n", &words].concat() } else { words }
+}
+
+/// What a proposal is made of, whatever it is called.
+fn plan_in_words(proposal: &Proposal, units: Units) -> String {
     let whole = Overlay::from(proposal);
     if whole.is_nothing() {
         "Nothing changed yet".to_owned()

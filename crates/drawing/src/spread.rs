@@ -57,8 +57,13 @@ pub fn range_in_words(range: &Range, units: Units) -> String {
     if low == high {
         return high;
     }
-    let number = low.bytes().rposition(|byte| byte == b' ').map_or(low.as_str(), |unit| &low[..unit]);
-    [number, " to ", &high].concat()
+    [without_unit(&low), " to ", &high].concat()
+}
+
+/// A length in words without what it is measured in.
+#[must_use]
+pub fn without_unit(said: &str) -> &str {
+    said.bytes().rposition(|byte| byte == b' ').map_or(said, |unit| &said[..unit])
 }
 
 /// In how many of a hundred trucks that measure as this one something is so; `None` where it nearly always is.

@@ -99,6 +99,16 @@ pairs! {
 }
 
 impl Pair {
+    /// What moves, and what it meets: its label before and behind *to*.
+    #[must_use]
+    pub fn things(self) -> [&'static str; 2] {
+        const TO: &str = " to ";
+        let label = self.label();
+        let to =
+            label.as_bytes().windows(TO.len()).position(|part| part == TO.as_bytes()).unwrap_or_default();
+        [&label[..to], &label[to + TO.len()..]]
+    }
+
     /// The parts whose points and sizes it rests on.
     #[must_use]
     pub const fn parts(self) -> &'static [Group] {

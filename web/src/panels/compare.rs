@@ -14,7 +14,7 @@ use crate::told::{
 use crate::widgets::{heading, moved_sideways};
 use drawing::{
     CANNOT_TELL, Units, harder_in_words, is_lost, marked, next_reading_in_words, preload_in_words,
-    range_in_words, share_in_words,
+    range_in_words, share_in_words, without_unit,
 };
 use measure::{fixed, print_length, signed};
 use study::{Clearances, Figure, IF_REAR_STAYS, Judged, Sort, StandingSide, Studied, Studies as _, Told};
@@ -260,10 +260,8 @@ fn cell(
     units: Units,
 ) -> Cell {
     let drawn = ranged.between.map(|range| {
-        let mut said = range_in_words(&range, units);
         // The unit stands over it, and a column is narrow.
-        said.truncate(said.bytes().rposition(|byte| byte == b' ').unwrap_or(said.len()));
-        said
+        without_unit(&range_in_words(&range, units)).to_owned()
     });
     let drawn = drawn.or_else(|| share_in_words(ranged.share?));
     let how_sure = drawn.unwrap_or_else(|| spread.said(told.figure, units));

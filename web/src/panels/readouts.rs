@@ -19,7 +19,6 @@ use truck::{Arm, Readable};
 /// One number with what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Readout {
-    name: String,
     value: String,
     spoken: String,
     note: String,
@@ -29,16 +28,19 @@ struct Readout {
     warn: bool,
 }
 
+impl Readout {
+    /// Where no number is, since the parts do not reach each other.
+    fn none() -> Self {
+        Self { value: "—".to_owned(), spoken: "none".to_owned(), ..Self::default() }
+    }
+}
+
 /// The row of numbers under the sketch.
 pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
     let all = Derived::new(move || {
         let now = answers.standing.get();
         let before = answers.before.get();
-        let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else {
-            let nothing =
-                |figure| Readout { name: name(figure), value: "—".to_owned(), ..Readout::default() };
-            return TILES.map(nothing).to_vec();
-        };
+        let (Ok(now), Ok(before)) = (now.as_ref(), before.as_ref()) else { return Vec::new() };
         let (pose, pose_before) = (answers.pose.get(), answers.pose_before.get());
         let (gaps, travel) = (answers.gaps.get(), answers.travel_left.get());
         let now = Live::of(now, pose, &gaps, travel.as_ref());
@@ -69,7 +71,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
         tiles
     });
     let tile = move |at: usize| {
-        let of = move || all.with(|all| all.get(at).cloned().unwrap_or_default());
+        let of = move || all.with(|all| all.get(at).cloned().unwrap_or_else(Readout::none));
         let value = el("dd")
             .child(
                 el("b")
@@ -77,12 +79,18 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
                     .attr_of("aria-label", move || Some(of().spoken))
                     .text_of(move || of().value),
             )
-            .child(block("small", "spread").text_of(move || of().spread))
+            .child(
+                // A mark that stands here is said as well: a screen reader passes it over.
+                block("small", "spread")
+                    .attr_of("role", move || guess(&of().spread).map(|_| "img".to_owned()))
+                    .attr_of("aria-label", move || guess(&of().spread))
+                    .text_of(move || of().spread),
+            )
             .child(el("small").text_of(move || of().note));
         block("div", "readout")
             .class_if("warn", move || of().warn)
             .class_if("guessed", move || of().value.starts_with('~'))
-            .child(el("dt").text_of(move || of().name))
+            .child(el("dt").text(&name(TILES[at])))
             .child(value.children(TILES[at].readable().map(|of| measured(page, of))))
     };
     block("dl", "readouts").attr("aria-label", "Key numbers").children((0..TILES.len()).map(tile))
@@ -113,7 +121,6 @@ fn tiles(
             return first_hit(&told, left, units);
         }
         Readout {
-            name: name(figure),
             value: said(&told, units),
             spoken: spoken(&told, units),
             note: note(&told, now, figure.read(before), units) + &model_says(&told, now.rest, units),
@@ -127,6 +134,11 @@ fn tiles(
 /// What a tile is called.
 fn name(figure: Figure) -> String {
     if figure == Figure::BUMP { "Hits first".to_owned() } else { figure.label() }
+}
+
+/// What carries the mark of a guess, as it is heard; nothing of what does not.
+fn guess(marked: &str) -> Option<String> {
+    marked.strip_prefix("~ ").map(|said| "a guess, ".to_owned() + said)
 }
 
 /// What is to be said under a number.
@@ -162,13 +174,14 @@ fn first_hit(told: &Told, left: &TravelLeft, units: Units) -> Readout {
     let length = |mm: f64| print_length(mm, readout_style(units));
     let what = thing(left.bump.by);
     Readout {
-        name: name(told.figure),
-        spoken: if told.is_guess() { "a guess, ".to_owned() + what } else { what.to_owned() },
+        spoken: guess(&marked(what.to_owned(), told.is_guess())).unwrap_or_else(|| what.to_owned()),
         value: marked(capital(what), told.is_guess()),
-        spread: "bump ".to_owned() + &length(left.bump.travel_mm),
+        spread: marked("bump ".to_owned() + &length(left.bump.travel_mm), told.is_guess()),
         note: match (is_stop, warn) {
             (true, true) => "little travel".to_owned(),
             (true, false) => "nothing before it".to_owned(),
+            // Where the stop is may be a guess as well, and a number here has no mark.
+            (false, _) if told.is_guess() => "before the stop".to_owned(),
             (false, _) => "bump stop at ".to_owned() + &length(left.touch_mm.max(0.0)),
         },
         warn,
@@ -177,17 +190,12 @@ fn first_hit(told: &Told, left: &TravelLeft, units: Units) -> Readout {
 
 /// What ends the travel, in as few words as a tile has room for.
 pub(crate) fn thing(by: Limiter) -> &'static str {
-    const TO: &[u8] = b" to ";
     match by {
         Limiter::Joint(Arm::Lower) => "lower joint",
         Limiter::Joint(Arm::Upper) => "upper joint",
         Limiter::CoilBind => "coil",
-        // Of what moves and what it meets, the second.
-        by => {
-            let label = by.label();
-            let to = label.as_bytes().windows(TO.len()).position(|part| part == TO);
-            to.map_or(label, |at| &label[at + TO.len()..])
-        }
+        Limiter::Contact(pair) => pair.things()[1],
+        by => by.label(),
     }
 }
 
@@ -213,11 +221,8 @@ mod tests {
     #[test]
     fn a_tile_writes_its_mark_and_says_it() {
         let marks = |tiles: &[Readout]| {
-            tiles
-                .iter()
-                .filter(|tile| tile.value.starts_with("~ "))
-                .map(|tile| tile.name.clone())
-                .collect::<Vec<_>>()
+            let marked = TILES.into_iter().zip(tiles).filter(|(_, tile)| tile.value.starts_with("~ "));
+            marked.map(|(figure, _)| name(figure)).collect::<Vec<_>>()
         };
         assert_eq!(marks(&told(&demo().truck)), Vec::<String>::new());
         let own = told(&demo().edited(&Edit::OwnTruck).unwrap().truck);
@@ -225,6 +230,8 @@ mod tests {
         for tile in &own {
             assert!(tile.spoken.starts_with("a guess, ") && !tile.warn, "{tile:?}");
         }
+        let (_, first) = TILES.into_iter().zip(&own).find(|(figure, _)| *figure == Figure::BUMP).unwrap();
+        assert!(first.spread.starts_with("~ bump "), "the number under the name has its own: {first:?}");
         let mut truck = demo().truck;
         truck.sources.set(Field::FenderZ, Source::Assumed);
         assert_eq!(marks(&told(&truck)), ["Hits first", "Tire to fender"]);

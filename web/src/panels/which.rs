@@ -6,7 +6,7 @@ use crate::dom::{Node, block, button, el, follow, loose};
 use crate::panels::sides::{differ, right_side};
 use crate::signals::Derived;
 use crate::state::{Page, Selected};
-use drawing::plan_in_words;
+use drawing::whole_name;
 use truck::Side;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
@@ -57,8 +57,7 @@ fn said(page: Page, choice: Selected, name: &str) -> String {
     }
     let units = page.units();
     page.store.with_committed(|design| {
-        let Some(plan) = design.proposals.iter().find(|plan| plan.id == id) else { return String::new() };
-        let words = plan_in_words(plan, units);
-        if plan.name.trim().is_empty() { words } else { [name, "\n", &words].concat() }
+        let plan = design.proposals.iter().find(|plan| plan.id == id);
+        plan.map_or_else(String::new, |plan| whole_name(plan, name, units))
     })
 }

@@ -200,11 +200,7 @@ fn picture(pad: Pad) -> Node {
 /// Labels for which the picture had no room.
 fn overflow(scene: Derived<Scene>) -> Node {
     let lines = move || scene.with(|scene| scene.overflow.join(" · "));
-    block("p", "overflow")
-        // Beside what is written, a phone has no place for what found none.
-        .class_if("alone", move || scene.with(|scene| scene.labels.is_empty()))
-        .flag("hidden", move || lines().is_empty())
-        .text_of(lines)
+    block("p", "overflow").flag("hidden", move || lines().is_empty()).text_of(lines)
 }
 
 fn handle_node(pad: Pad, handle: Handle) -> Node {

@@ -5,7 +5,7 @@
 
 use crate::view;
 use drawing::{Aspect, Ink, SKETCHED, Scene, Shown, Sketch, view_of};
-use study::{Figure, Pair, Stance, Steering, clearances, travel_left};
+use study::{Figure, Limiter, Pair, Stance, Steering, clearances, travel_left};
 use truck::{Edit, ReadWith, Readable, Reading, Side, Truck, demo};
 
 const ASPECTS: [Aspect; 3] = [Aspect::Front, Aspect::Side, Aspect::Top];
@@ -59,6 +59,30 @@ fn where_the_tire_meets_the_fender_it_is_hatched() {
     let room = clearances(&rest, &rest.pose).into_iter().find(|gap| gap.pair == Pair::TireFender).unwrap();
     truck.body.fender.lip_z_mm -= room.distance_mm + 25.4;
     assert_eq!(hatched(&truck), 2, "the spot, and the lines over it");
+}
+
+/// The wheel that is steered meets the fender first: where the one straight ahead still clears it, the picture says that
+/// nothing of the bump is left, since nothing else there says so.
+#[test]
+fn what_a_steered_wheel_meets_is_said_of_the_one_straight_ahead() {
+    let design = demo();
+    let rest = Stance::laid(&design.truck, design.proposals[0].changes()).unwrap().on(Side::Left);
+    let mut left = travel_left(&rest);
+    assert_eq!(left.bump.by, Limiter::Contact(Pair::TireFender));
+    // Steered, it meets five millimetres sooner.
+    left.bump.travel_mm -= 5.0;
+    let travel_mm = left.bump.travel_mm + 1.0;
+    let pose = rest.at_travel(travel_mm).unwrap();
+    let gaps = clearances(&rest, &pose);
+    let room = gaps.iter().find(|gap| gap.pair == Pair::TireFender).unwrap();
+    assert!(room.distance_mm > 0.0, "straight ahead it clears: {room:?}");
+    let now = Shown { rest: &rest, pose: &pose, gaps: &gaps, travel_left: Some(&left), travel_mm };
+    let scene = view_of(Aspect::Front, &Sketch::alone(now), &view(900.0, 675.0));
+    let says = |words: &str| {
+        let texts = scene.labels.iter().flat_map(|label| label.lines.iter().flatten());
+        texts.into_iter().any(|run| matches!(run, drawing::Run::Text(text) if text.contains(words)))
+    };
+    assert!(says("bump ") && says("to the fender") && !says("tire meets"), "{:?}", scene.labels);
 }
 
 /// Each figure that a sketch may mark is marked on the views that write it, once written and
