@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, describe } from "node:test";
-import { DESK, PHONE, URL_, code, launch, onPagesOf, open, press, readout, ready, said, settled, turnTo, type } from "./driver.mjs";
+import { DESK, PHONE, URL_, code, launch, firstLines, onPagesOf, open, press, readout, ready, said, settled, turnTo, type } from "./driver.mjs";
 
 let browser;
 let theirs;
@@ -78,15 +78,15 @@ describe("a link over one's own work", () => {
     await over(page);
     await turnTo(page, "Send");
     await press(page, "Take “Deeper” into mine");
-    const plans = (on) => on.$$eval(".which button:not([hidden])", (buttons) => buttons.map((button) => button.textContent.split("\n")[0]));
-    const which = await plans(page);
+    const plans = ".which button:not([hidden])";
+    const which = await firstLines(page, plans);
     assert.deepEqual(which, ["As it sits", "1 in spindle", "Both ends", "Deeper"]);
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
     await press(page, "1 in spindle", ".which");
     assert.equal(await readout(page, HEIGHT), "10 13/16 in", "one's own is as it was");
     const answer = await page.$eval("textarea.code", (area) => area.value);
     const { context, page: other } = await open(browser, { at: `#${answer.split("#").pop()}` });
-    assert.deepEqual(await plans(other), which);
+    assert.deepEqual(await firstLines(other, plans), which);
     await context.close();
     for (const words of ["Take “Deeper” into mine", "Take “Deeper” into mine"]) await press(page, words);
     assert.match(await said(page), /no more than three/, "what does not fit is said");

@@ -188,6 +188,11 @@ export function note(page, name, part = "small:not(.spread)") {
   }, name, part);
 }
 
+/** What buttons are called: the plan on the sketch says under its name what it is made of. */
+export function firstLines(page, which) {
+  return page.$$eval(which, (all) => all.map((one) => one.textContent.split("\n")[0]));
+}
+
 /** How far off a readout may be, or of what is hit first how far up that is. */
 export function spread(page, name) {
   return note(page, name, ".spread");

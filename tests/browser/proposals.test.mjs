@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { describe } from "node:test";
-import { DESK, PHONE, code, drag, frontAlone, number, onPagesOf, open, press, readout, runningBrowser, said, settled, spot, spread, turnTo, type } from "./driver.mjs";
+import { DESK, PHONE, code, drag, frontAlone, firstLines, number, onPagesOf, open, press, readout, runningBrowser, said, settled, spot, spread, turnTo, type } from "./driver.mjs";
 
 const running = runningBrowser();
 
@@ -26,8 +26,7 @@ async function named(page, name) {
   await settled(page);
 }
 
-/** What the choices are called: the one on the sketch says under its name what it is made of. */
-const chips = (page) => page.$$eval(".which .choices button", (buttons) => buttons.map((button) => button.textContent.split("\n")[0]));
+const chips = (page) => firstLines(page, ".which .choices button");
 
 describe("proposals", () => {
   for (const viewport of [DESK, PHONE]) {

@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import LinkifyIt from "linkify-it";
-import { BIN, DESK, PHONE, frontAlone, launch, open, openIn, press, readout, said, settled, turnTo, type } from "./driver.mjs";
+import { BIN, DESK, PHONE, frontAlone, launch, firstLines, open, openIn, press, readout, said, settled, turnTo, type } from "./driver.mjs";
 import { filesOfPage, livingAt, serve } from "./site.mjs";
 
 const jsQR = createRequire(import.meta.url)("jsqr");
@@ -131,11 +131,11 @@ describe("what leaves by the browser's own ways", () => {
     const { context, page } = await open(browser, { url: site.url, viewport: PHONE, at });
     try {
       await context.overridePermissions(new URL(site.url).origin, ["clipboard-read", "clipboard-write", "clipboard-sanitized-write"]);
-      const plans = () => page.$$eval(".which .proposal", (all) => all.map((one) => one.textContent.split("\n")[0]));
+      const plans = () => firstLines(page, ".which .proposal");
       const theirs = await plans();
       await press(page, "Try a change", ".first");
       assert.deepEqual((await plans()).sort(), [...theirs, "My answer"].sort());
-      assert.equal(await page.$eval('.which [aria-pressed="true"]', (one) => one.textContent.split("\n")[0]), "My answer");
+      assert.equal((await firstLines(page, '.which [aria-pressed="true"]'))[0], "My answer");
       const post = async (of) => {
         await turnTo(of, "Send");
         await of.bringToFront();

@@ -346,10 +346,12 @@ impl Rule {
         [first, second]: [f64; 2],
         most: f64,
         work: Option<Work>,
-    ) {
+    ) -> &mut [Check] {
+        let before = self.checks.len();
         for difference in [first - second, second - first] {
             self.length(aspect, first, second, most - difference).work = work;
         }
+        &mut self.checks[before..]
     }
 
     pub(super) fn check(

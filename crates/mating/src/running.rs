@@ -27,10 +27,10 @@ pub(super) fn rule(numbers: &Numbers) -> Rule {
         rule.within(Aspect::Races, [races, shoulders], WITHIN_MM, None);
     }
     if let Some(journals) = numbers.all([JOURNAL, JOURNAL_OLD]) {
-        let before = rule.checks.len();
-        rule.within(Aspect::Journal, journals, JOURNAL_MM, None);
         // That the seal's number is the same says yes.
-        rule.checks[before..].iter_mut().for_each(|check| check.proof = Proof::Refuses);
+        for check in rule.within(Aspect::Journal, journals, JOURNAL_MM, None) {
+            check.proof = Proof::Refuses;
+        }
     }
     rule.fact(Aspect::Home, HOME);
     // That it runs by hand is no thread: a finer one does too, slackly, and strips.

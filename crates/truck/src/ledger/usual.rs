@@ -123,7 +123,7 @@ impl Row {
             (Width, width::AHEAD | width::AHEAD_OLD) => &[RowId::LOWER_ARM_FORK, RowId::UPPER_ARM_ON_SHAFT],
             (Width, width::MOVES) => return self.moves().is_none(),
             // The usual ones go into a thread and clamp nothing.
-            (Thread, thread::GRIP | thread::PLAIN) => return self.id().0 >= RowId::FIRST_ADDED,
+            (Thread, thread::GRIP | thread::PLAIN) => return self.id().is_added(),
             _ => return true,
         };
         only.contains(&self.id())
