@@ -193,7 +193,7 @@ impl Stand {
         let (lower, reached) = (flat(&self.balls[0]), self.upper_ball);
         let (axis, was) = (reached - lower, self.knuckle_up);
         let turn = libm::atan2(axis.1, axis.0) - libm::atan2(was.1, was.0);
-        let (sin, cos) = libm::sincos(bounded(turn, -LEAN_RAD, LEAN_RAD));
+        let (sin, cos) = linkage::angle::sincos(bounded(turn, -LEAN_RAD, LEAN_RAD));
         let turned = |v: Vec2| Vec2(v.0 * cos - v.1 * sin, v.0 * sin + v.1 * cos);
         let carried = |point: Vec2| lower + turned(point - lower);
         let up = turned(was);

@@ -179,13 +179,13 @@ impl Trace {
     /// A line to the arc's beginning, and the arc; angles from `x` towards `y`, rad.
     pub(crate) fn arc(&mut self, centre: Vec2, radius: f64, from: f64, sweep: f64) {
         let point = |angle: f64, radius: f64| {
-            let (sin, cos) = libm::sincos(angle);
+            let (sin, cos) = linkage::angle::sincos(angle);
             centre + Vec2(cos, sin) * radius
         };
         self.to(point(from, radius));
         let parts = (sweep.abs() / ARC_STEP_RAD).ceil().max(1.0);
         let step = sweep / parts;
-        let outer = radius / libm::cos(step / 2.0);
+        let outer = radius / linkage::angle::cos(step / 2.0);
         let mut angle = from;
         let mut left = parts;
         while left > 0.5 {

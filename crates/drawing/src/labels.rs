@@ -250,7 +250,7 @@ impl Layout {
                 return;
             }
             for way in 0..16_u8 {
-                let (sin, cos) = libm::sincos(f64::from(way) * std::f64::consts::TAU / 16.0);
+                let (sin, cos) = linkage::angle::sincos(f64::from(way) * std::f64::consts::TAU / 16.0);
                 let centre = (
                     ask.anchor.0 + cos * (reach + size.0 / 2.0),
                     ask.anchor.1 + sin * (reach + size.1 / 2.0),

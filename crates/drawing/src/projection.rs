@@ -75,7 +75,7 @@ impl<'a> Projection<'a> {
     ) -> Self {
         let pose = assembly.pose.nose_down(lean_rad);
         let attitude = corner.attitude(&pose);
-        let sight = Sight { aspect, lean: libm::sincos(lean_rad), ground_mm: attitude.contact.z };
+        let sight = Sight { aspect, lean: linkage::angle::sincos(lean_rad), ground_mm: attitude.contact.z };
         let at = |point: &Point3<f64>| sight.at(point);
         let arm =
             |axis: &Axis, ball| ArmSeen { front: at(&axis.front), rear: at(&axis.rear), ball: at(ball) };

@@ -152,13 +152,16 @@ impl<'a> RearSeen<'a> {
             let tangent = start + curvature * along;
             let share = along / self.leaf.length_mm;
             if (from - 1e-9..=to + 1e-9).contains(&share) {
-                let below =
-                    (point.0 + below_mm * libm::sin(tangent), point.1 - below_mm * libm::cos(tangent));
+                let below = (
+                    point.0 + below_mm * linkage::angle::sin(tangent),
+                    point.1 - below_mm * linkage::angle::cos(tangent),
+                );
                 all.push(self.at(below));
             }
             // An arc's chord points along its middle.
             let middle = tangent + curvature * step / 2.0;
-            point = (point.0 + step * libm::cos(middle), point.1 + step * libm::sin(middle));
+            point =
+                (point.0 + step * linkage::angle::cos(middle), point.1 + step * linkage::angle::sin(middle));
             along += step;
         }
         all
@@ -235,7 +238,7 @@ impl<'a> RearSeen<'a> {
         let Ok(measured) = Shaft::measured(self.rear) else { return };
         let pinion_mm = self.pinion_mm();
         let moved = measured.moved(&self.rest, pinion_mm);
-        let (sin, cos) = libm::sincos(moved.pinion_rad);
+        let (sin, cos) = linkage::angle::sincos(moved.pinion_rad);
         let joint = (-pinion_mm * cos, pinion_mm * sin);
         let [back, _, down] = moved.run_mm;
         let front = self.off_axle(joint.0 - back, joint.1 + down);

@@ -27,8 +27,8 @@ use nalgebra::Vector3;
 /// Radians in; a unit vector in the body's axes out.
 #[must_use]
 pub fn spin_axis(camber_rad: f64, toe_rad: f64) -> Vector3<f64> {
-    let (sin_camber, cos_camber) = libm::sincos(camber_rad);
-    let (sin_toe, cos_toe) = libm::sincos(toe_rad);
+    let (sin_camber, cos_camber) = crate::angle::sincos(camber_rad);
+    let (sin_toe, cos_toe) = crate::angle::sincos(toe_rad);
     Vector3::new(cos_camber * sin_toe, cos_camber * cos_toe, -sin_camber)
 }
 

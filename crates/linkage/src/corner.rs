@@ -147,7 +147,7 @@ impl Corner {
     pub fn pose(&self, lower_arm_rad: f64, relay_mm: Vector3<f64>) -> Result<Pose, Unreached> {
         #[cfg(feature = "count-poses")]
         crate::count::one_more();
-        let (sin, cos) = libm::sincos(lower_arm_rad);
+        let (sin, cos) = crate::angle::sincos(lower_arm_rad);
         let lower_ball = self.lower.at(sin, cos);
         let upper_ball = self.upper_ball(&lower_ball)?;
         let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
@@ -187,13 +187,13 @@ impl Corner {
     pub(crate) fn turned(&self, near: &Pose, lower_arm_rad: f64, by_rad: f64) -> Option<Pose> {
         #[cfg(feature = "count-poses")]
         crate::count::one_more();
-        let (sin, cos) = libm::sincos(lower_arm_rad);
+        let (sin, cos) = crate::angle::sincos(lower_arm_rad);
         let lower_ball = self.lower.at(sin, cos);
         let upper_ball = self.upper_ball(&lower_ball).ok()?;
         let along = (upper_ball - lower_ball) / self.knuckle.spacing_mm;
         let was = near.knuckle.radial;
         let radial = axes::direction(was - along * was.dot(&along))?;
-        let (sin, cos) = libm::sincos(by_rad);
+        let (sin, cos) = crate::angle::sincos(by_rad);
         let knuckle = MemberFrame::new(lower_ball, along, radial * cos + along.cross(&radial) * sin);
         Some(self.with_knuckle(lower_arm_rad, knuckle, upper_ball, self.tie_inner))
     }

@@ -35,6 +35,7 @@
 //!
 //! Axes and signs are set once, in [`axes`].
 
+pub mod angle;
 pub mod axes;
 mod construction;
 mod corner;

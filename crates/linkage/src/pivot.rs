@@ -119,7 +119,7 @@ impl Branch {
         let swing = upper_line.swing(upper);
         let to_lower = knuckle.origin - swing.centre;
         let (a, b) = (swing.out.dot(&to_lower), swing.up.dot(&to_lower));
-        let (sin, cos) = libm::sincos(upper_line.angle_of(upper_ball));
+        let (sin, cos) = crate::angle::sincos(upper_line.angle_of(upper_ball));
         let towards_inner = tie_inner - knuckle.origin;
         let across = knuckle.along.cross(&towards_inner);
         Self { upper: sign(a * sin - b * cos), tie: sign(knuckle.radial.dot(&across)) }

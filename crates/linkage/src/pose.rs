@@ -108,7 +108,7 @@ impl Pose {
     /// sunk by `nose_down_rad`.
     #[must_use]
     pub fn nose_down(&self, nose_down_rad: f64) -> Self {
-        let (sin, cos) = libm::sincos(nose_down_rad);
+        let (sin, cos) = crate::angle::sincos(nose_down_rad);
         // About y: what points up turns forward.
         let turn = Rotation3::from_matrix_unchecked(nalgebra::Matrix3::new(
             cos, 0.0, sin, 0.0, 1.0, 0.0, -sin, 0.0, cos,

@@ -15,7 +15,7 @@ const PILOT_MM: f64 = 0.3;
 
 /// Diameter of a circle of so many bolts from the distance of two next to each other, mm.
 fn circle_mm(adjacent_mm: f64, count: f64) -> f64 {
-    adjacent_mm / libm::sin(PI / count)
+    adjacent_mm / linkage::angle::sin(PI / count)
 }
 
 const NEEDED: &[u8] =

@@ -43,7 +43,7 @@ pub(super) fn worst_mm(first: &[Flat], second: &[Flat], clearance_mm: &[f64]) ->
             .iter()
             .zip(second)
             .map(|(one, other)| {
-                let (sin, cos) = libm::sincos(turn);
+                let (sin, cos) = linkage::angle::sincos(turn);
                 (cos * other.0 - sin * other.1 - one.0, sin * other.0 + cos * other.1 - one.1)
             })
             .collect()

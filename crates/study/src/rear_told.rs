@@ -207,7 +207,7 @@ rear_answers! {
     "rear_bumper_load" Words Never Loads "Rear bumper, lowest" |s| Some(s.rear_bumper()?.1);
     "lamp_height" Length Lamp Both "Headlamp center, above the ground" |s| s.lamp_mm();
     "lamp_aim" Length Aim Both "Headlamp beam at 25 ft, lower by" |s|
-        Some(AIM_MM * libm::tan(s.nose_down_rad()?));
+        Some(AIM_MM * linkage::angle::tan(s.nose_down_rad()?));
 }
 
 /// An answer as it is told.

@@ -203,7 +203,7 @@ fn bar_share(corner: &Corner, pose: &Pose, spring: &Spring) -> f64 {
         Arm::Upper => corner.upper_arm(pose).along,
     };
     // Seen towards the front, as the arm's axis is.
-    let bar = Vector3::new(1.0, libm::tan(inward), libm::tan(downward));
+    let bar = Vector3::new(1.0, linkage::angle::tan(inward), linkage::angle::tan(downward));
     axis.dot(&bar) / axes::length(&bar)
 }
 
@@ -213,7 +213,7 @@ pub(crate) fn turned_back(local: &Vector3<f64>, turn_rad: f64) -> Vector3<f64> {
     if turn_rad == 0.0 {
         return *local;
     }
-    let (sin, cos) = libm::sincos(turn_rad);
+    let (sin, cos) = linkage::angle::sincos(turn_rad);
     Vector3::new(local.x, local.y * cos + local.z * sin, local.z * cos - local.y * sin)
 }
 

@@ -318,7 +318,7 @@ impl Turn {
     /// Any chassis text, "Ackermann steering", for one `L`.
     #[must_use]
     pub fn ideal_outer_rad(&self, wheelbase_mm: f64) -> f64 {
-        let (sin, cos) = libm::sincos(self.inner_outer_rad().0);
+        let (sin, cos) = linkage::angle::sincos(self.inner_outer_rad().0);
         let (inner, outer) = self.inner_outer_mm(wheelbase_mm);
         libm::atan2(outer * sin, inner * cos + self.track_mm * sin)
     }
@@ -327,7 +327,7 @@ impl Turn {
     /// where that wheel is turned by `outer_rad`; `None` straight ahead.
     #[must_use]
     pub fn circle_mm(&self, wheelbase_mm: f64, outer_rad: f64) -> Option<f64> {
-        let sin = libm::sin(outer_rad);
+        let sin = linkage::angle::sin(outer_rad);
         (sin > 1e-3).then(|| 2.0 * self.inner_outer_mm(wheelbase_mm).1 / sin)
     }
 }

@@ -446,7 +446,7 @@ fn dropped_spindle(fitted: &mut Fitted, change: &DroppedSpindle) {
 fn knuckle_swap(fitted: &mut Fitted, change: &KnuckleSwap) {
     let points = &mut fitted.points;
     let moved_pin_mm = Vector3::new(change.forward_mm, change.out_mm, change.pin_mm);
-    let (sin, cos) = libm::sincos(change.angle_rad);
+    let (sin, cos) = linkage::angle::sincos(change.angle_rad);
     for (point, by_mm) in
         [(&mut points.wheel_centre, moved_pin_mm), (&mut points.tie_outer, change.tie_outer_mm)]
     {

@@ -90,7 +90,7 @@ impl Reading {
     }
 
     fn spread_over(&self) -> f64 {
-        self.swept_rad.map_or(1.0, |swept_rad| 2.0 * libm::sin(swept_rad))
+        self.swept_rad.map_or(1.0, |swept_rad| 2.0 * linkage::angle::sin(swept_rad))
     }
 
     /// The reading as it is kept.

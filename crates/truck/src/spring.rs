@@ -119,7 +119,7 @@ impl Bar {
     /// it. No turns are no turn, to the bit.
     #[must_use]
     pub fn anchor_turn_rad(&self, turns: f64) -> f64 {
-        let (sin, cos) = libm::sincos(self.lever_angle_rad);
+        let (sin, cos) = linkage::angle::sincos(self.lever_angle_rad);
         let push_mm = turns * self.thread_pitch_mm;
         libm::atan2(push_mm * sin, self.lever_mm - push_mm * cos)
     }
@@ -129,8 +129,8 @@ impl Bar {
     #[must_use]
     pub fn turns_for(&self, anchor_turn_rad: f64) -> Option<f64> {
         // Law of sines in the triangle of lever, bolt and the turned lever's line.
-        let third = libm::sin(self.lever_angle_rad + anchor_turn_rad);
-        let turns = self.lever_mm * libm::sin(anchor_turn_rad) / third / self.thread_pitch_mm;
+        let third = linkage::angle::sin(self.lever_angle_rad + anchor_turn_rad);
+        let turns = self.lever_mm * linkage::angle::sin(anchor_turn_rad) / third / self.thread_pitch_mm;
         (third > 1e-6 && anchor_turn_rad.abs() < PI / 2.0).then_some(turns)
     }
 

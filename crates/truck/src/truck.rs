@@ -59,7 +59,7 @@ impl Truck {
     /// wheel centre's measured height.
     #[must_use]
     pub fn loaded_radius_mm(&self) -> f64 {
-        self.points.wheel_centre.z / libm::cos(self.points.camber_rad)
+        self.points.wheel_centre.z / linkage::angle::cos(self.points.camber_rad)
     }
 }
 

@@ -225,7 +225,7 @@ impl Sketch {
         const HALF_RAD: f64 = std::f64::consts::PI / 24.0;
         let middle = self.at(middle);
         let corner = |at: i32| {
-            let (sin, cos) = libm::sincos(f64::from(at) * HALF_RAD);
+            let (sin, cos) = linkage::angle::sincos(f64::from(at) * HALF_RAD);
             middle + Vec2(sin, -cos) * if at % 2 == 0 { radius } else { radius - 5.0 }
         };
         let corners: Vec<Vec2> = (0..48).map(corner).collect();

@@ -106,7 +106,7 @@ fn half_skin(wheel: &WheelShape, side: f64) -> Skin {
     let rise = widest - seat - FLANGE_MM;
     let inner_wide = wide - SIDEWALL_MM;
     for share in QUARTER {
-        let (sin, cos) = libm::sincos(share * FRAC_PI_2);
+        let (sin, cos) = linkage::angle::sincos(share * FRAC_PI_2);
         skin.outside.push(axes.at(half + (wide - half) * sin, seat + FLANGE_MM + rise * (1.0 - cos)));
         skin.inside.push(axes.at(
             half - 16.0 + (inner_wide - half + 16.0) * sin,
@@ -115,7 +115,7 @@ fn half_skin(wheel: &WheelShape, side: f64) -> Skin {
     }
     let (centre, inner) = ((wide - round, top - round), (round - SIDEWALL_MM).max(2.0));
     for share in QUARTER {
-        let (sin, cos) = libm::sincos(share * FRAC_PI_2);
+        let (sin, cos) = linkage::angle::sincos(share * FRAC_PI_2);
         skin.outside.push(axes.at(centre.0 + round * cos, centre.1 + round * sin));
         skin.inside.push(axes.at(centre.0 + inner * cos, centre.1 + (round - TREAD_MM).max(2.0) * sin));
     }
@@ -170,7 +170,7 @@ fn tread(board: &mut Board, wheel: &WheelShape, sizes: &[f64], contact: Vec2) {
     let mut turn = step * 2.0;
     while turn < FRAC_PI_2 {
         for (shift, ribs) in [(0.0, &columns[..]), (0.5, &between[..])] {
-            let height = -wheel.size.radius * libm::cos(turn + shift * step);
+            let height = -wheel.size.radius * linkage::angle::cos(turn + shift * step);
             if height < flange - 5.0 && height > loaded + 2.0 {
                 for (from, to) in ribs {
                     board.lines(Ink::Groove, &[axes.at(*from, height), axes.at(*to, height)]);

@@ -56,7 +56,8 @@ impl Solid {
         let [right, up] = [seen.aspect.in_body(1.0, 0.0), seen.aspect.in_body(0.0, 1.0)];
         let mut trace = Trace::default();
         for step in 0..POINTS {
-            let (sin, cos) = libm::sincos(f64::from(step) * std::f64::consts::TAU / f64::from(POINTS));
+            let (sin, cos) =
+                linkage::angle::sincos(f64::from(step) * std::f64::consts::TAU / f64::from(POINTS));
             // The solid's farthest point that way.
             let way = right * cos + up * sin;
             let across = way.dot(spin);

@@ -50,7 +50,7 @@ impl Corner {
             Err(Unreached::Open { joint, .. }) => joint,
             Err(_) => Joint::UpperBall,
         };
-        let (sin, cos) = libm::sincos(lower_arm_rad);
+        let (sin, cos) = crate::angle::sincos(lower_arm_rad);
         let lower_ball = self.lower.at(sin, cos);
         let reached = self.upper_ball(&lower_ball).ok();
         let along = reached.map_or(self.steering_axis, |ball| (ball - lower_ball) / self.knuckle.spacing_mm);

@@ -62,7 +62,7 @@ fn sinc(x: f64) -> f64 {
         let square = x * x;
         1.0 - square / 6.0 * (1.0 - square / 20.0 * (1.0 - square / 42.0))
     } else {
-        libm::sin(x) / x
+        linkage::angle::sin(x) / x
     }
 }
 
@@ -72,7 +72,7 @@ fn sinc_rate(x: f64) -> f64 {
         let square = x * x;
         -x / 3.0 * (1.0 - square / 10.0 * (1.0 - square / 28.0 * (1.0 - square / 54.0)))
     } else {
-        (libm::cos(x) - sinc(x)) / x
+        (linkage::angle::cos(x) - sinc(x)) / x
     }
 }
 
@@ -144,7 +144,8 @@ impl Leaf {
     /// How far the bolt is below the line of the eyes, mm.
     #[must_use]
     pub fn depth_mm(&self, curvature: f64) -> f64 {
-        chord(self.to_bolt_mm, curvature).0 * libm::sin(curvature * (self.length_mm - self.to_bolt_mm) / 2.0)
+        chord(self.to_bolt_mm, curvature).0
+            * linkage::angle::sin(curvature * (self.length_mm - self.to_bolt_mm) / 2.0)
     }
 
     /// The spring at a curvature; `None` where its shackle does not reach, or no leaf bends so far.
@@ -168,7 +169,7 @@ impl Leaf {
         }
         let apex_rad = 2.0 * libm::atan2(near.sqrt(), far.sqrt());
         let line_rad = libm::atan2(to_hanger.1, to_hanger.0) + self.eye_sign * apex_rad;
-        let (sine, cos) = (libm::sin(line_rad), libm::cos(line_rad));
+        let (sine, cos) = (linkage::angle::sin(line_rad), linkage::angle::cos(line_rad));
         let eye = (self.fixed.0 + span * cos, self.fixed.1 + span * sine);
         let shackle = (eye.0 - self.hanger.0, eye.1 - self.hanger.1);
         // The shackle's length stays: its end moves square to it.
@@ -177,8 +178,8 @@ impl Leaf {
         let line_rate = -span_rate * along / (span * across);
         let behind_mm = self.length_mm - self.to_bolt_mm;
         let bolt_rad = line_rad - curvature * behind_mm / 2.0;
-        let bolt_sine = libm::sin(bolt_rad);
-        let bolt = (self.fixed.0 + part * libm::cos(bolt_rad), self.fixed.1 + part * bolt_sine);
+        let bolt_sine = linkage::angle::sin(bolt_rad);
+        let bolt = (self.fixed.0 + part * linkage::angle::cos(bolt_rad), self.fixed.1 + part * bolt_sine);
         let turn = self.to_bolt_mm - self.length_mm / 2.0;
         Some(LeafPose {
             curvature,
@@ -186,7 +187,8 @@ impl Leaf {
             bolt,
             rise_rad: line_rad + curvature * turn,
             shackle_rad: libm::atan2(across.abs(), -along),
-            bolt_rate: part_rate * bolt_sine + part * libm::cos(bolt_rad) * (line_rate - behind_mm / 2.0),
+            bolt_rate: part_rate * bolt_sine
+                + part * linkage::angle::cos(bolt_rad) * (line_rate - behind_mm / 2.0),
             rise_rate: line_rate + turn,
         })
     }
@@ -241,13 +243,13 @@ impl LeafPose {
     /// The axle's centre, `seat_mm` below the main leaf and square to it.
     #[must_use]
     pub fn axle(&self, seat_mm: f64) -> (f64, f64) {
-        let (sine, cos) = (libm::sin(self.rise_rad), libm::cos(self.rise_rad));
+        let (sine, cos) = (linkage::angle::sin(self.rise_rad), linkage::angle::cos(self.rise_rad));
         (self.bolt.0 + seat_mm * sine, self.bolt.1 - seat_mm * cos)
     }
 
     /// Derivative of the axle's height by curvature, mm².
     #[must_use]
     pub fn axle_rate(&self, seat_mm: f64) -> f64 {
-        self.bolt_rate + seat_mm * libm::sin(self.rise_rad) * self.rise_rate
+        self.bolt_rate + seat_mm * linkage::angle::sin(self.rise_rad) * self.rise_rate
     }
 }

@@ -64,7 +64,7 @@ impl Shaft {
         let pinion_rad = number(RearField::PinionAngle)?;
         let length = number(RearField::ShaftLength)?;
         let aside = number(RearField::ShaftAside)?;
-        let down = length * libm::sin(slope);
+        let down = length * linkage::angle::sin(slope);
         let back = (length * length - down * down - aside * aside).max(1.0).sqrt();
         Ok(Self { output_rad, pinion_rad, run_mm: [back, aside, down] })
     }
@@ -74,8 +74,10 @@ impl Shaft {
     pub fn moved(&self, rest: &RearRest, pinion_mm: f64) -> Self {
         let pinion_rad = self.pinion_rad + rest.pinion_up_rad;
         // The joint is ahead of the axle's centre, and above it where the pinion falls to the rear.
-        let up = rest.axle_up_mm + pinion_mm * (libm::sin(pinion_rad) - libm::sin(self.pinion_rad));
-        let back = rest.axle_back_mm - pinion_mm * (libm::cos(pinion_rad) - libm::cos(self.pinion_rad));
+        let up = rest.axle_up_mm
+            + pinion_mm * (linkage::angle::sin(pinion_rad) - linkage::angle::sin(self.pinion_rad));
+        let back = rest.axle_back_mm
+            - pinion_mm * (linkage::angle::cos(pinion_rad) - linkage::angle::cos(self.pinion_rad));
         let [was_back, aside, down] = self.run_mm;
         Self { pinion_rad, run_mm: [was_back + back, aside, down - up], ..*self }
     }
@@ -111,7 +113,7 @@ impl Shaft {
     /// The true angle between the shaft and a line along the truck that falls to the rear.
     fn bent(&self, falls_rad: f64) -> f64 {
         let [back, aside, down] = self.run_mm;
-        let (cos, sine) = (libm::cos(falls_rad), libm::sin(falls_rad));
+        let (cos, sine) = (linkage::angle::cos(falls_rad), linkage::angle::sin(falls_rad));
         let along = back * cos + down * sine;
         let across = down * cos - back * sine;
         libm::atan2(libm::hypot(across, aside), along)

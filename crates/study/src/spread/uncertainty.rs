@@ -47,7 +47,7 @@ impl Uncertainty {
             * match self.distribution {
                 // One less the number is never zero, whose logarithm is none.
                 Distribution::Normal => {
-                    (-2.0 * libm::log(1.0 - one)).sqrt() * libm::cos(std::f64::consts::TAU * two)
+                    (-2.0 * libm::log(1.0 - one)).sqrt() * linkage::angle::cos(std::f64::consts::TAU * two)
                 }
                 Distribution::Uniform => 3_f64.sqrt() * (2.0 * one - 1.0),
             }

@@ -112,7 +112,7 @@ fn swung(
     let was = libm::atan2(end_aside, end_along);
     // The end stays on the side of the line between the bushings on which it was.
     let turn = if was < 0.0 { -libm::acos(cos) - was } else { libm::acos(cos) - was };
-    let (sin, cos) = libm::sincos(turn);
+    let (sin, cos) = linkage::angle::sincos(turn);
     let (out, forward) = (to_ball.dot(&aside), to_ball.dot(&along));
     Some((forward * (cos - 1.0) - out * sin, forward * sin + out * (cos - 1.0)))
 }
