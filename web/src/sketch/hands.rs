@@ -2,6 +2,7 @@
 
 use crate::sketch::gesture::{Start, slowed};
 use drawing::{Handle, Transform};
+use std::sync::Arc;
 use truck::Edit;
 
 /// Where a pointer is on the sketch, px right and down.
@@ -29,7 +30,7 @@ pub(crate) struct Drag {
     /// Where it was held still, and has been slow from there on.
     pub(crate) slow: Option<Px>,
     /// What it comes to by now.
-    pub(crate) edit: Option<Edit>,
+    pub(crate) edit: Option<Arc<Edit>>,
 }
 
 impl Drag {

@@ -8,6 +8,7 @@ use crate::sketch::speech::in_words;
 use crate::told::spread_of;
 use drawing::{Label, SKETCHED};
 use leptos::prelude::untrack;
+use std::sync::Arc;
 use std::time::Duration;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent, PointerEvent, TouchEvent, WheelEvent};
@@ -121,22 +122,26 @@ impl Pad {
                 let (dx, dy) = drag.by();
                 let (right_mm, up_mm) = drag.scale.moved_mm(dx, dy);
                 let found = meaning(&drag.start, right_mm, up_mm, snap);
-                drag.edit = match &found {
-                    Meaning::Edit(edit, _) => Some(edit.clone()),
-                    Meaning::Fixed(_) => None,
-                };
-                said = Some(found);
+                drag.edit = None;
+                said = Some(match found {
+                    Meaning::Edit(edit, said) => {
+                        let edit = Arc::new(edit);
+                        drag.edit = Some(Arc::clone(&edit));
+                        Ok((edit, said))
+                    }
+                    Meaning::Fixed(why) => Err(why),
+                });
             }
         });
         let session = self.page.session;
         match said {
-            Some(Meaning::Edit(edit, said)) => {
+            Some(Ok((edit, said))) => {
                 let words = in_words(said, untrack(|| self.page.sign()), self.page.preferences.units.now());
                 self.page.store.preview(edit);
                 self.moves(words + slow);
                 self.loupe.set(touch.then_some(at));
             }
-            Some(Meaning::Fixed(why)) => session.say(why),
+            Some(Err(why)) => session.say(why),
             None => {}
         }
     }

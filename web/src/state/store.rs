@@ -1,6 +1,7 @@
 //! The design on the page with its past and future, and what is looked at of it.
 
 use crate::signals::{Derived, Value};
+use std::sync::Arc;
 use truck::{Design, Edit, EditError, Side};
 
 /// What is on the sketch.
@@ -73,7 +74,7 @@ struct Step {
 #[derive(Clone, Copy, Debug)]
 pub struct Store {
     committed: Value<Design>,
-    draft: Value<Option<Edit>>,
+    draft: Value<Option<Arc<Edit>>>,
     /// Which of the designs of this visit it is, by its number on the shelf.
     number: Value<usize>,
     history: Value<History<Step>>,
@@ -85,7 +86,7 @@ impl Store {
     #[must_use]
     pub fn new(design: Design) -> Self {
         let committed = Value::new(design);
-        let draft = Value::new(None::<Edit>);
+        let draft = Value::new(None::<Arc<Edit>>);
         let shown = Derived::new(move || {
             committed.with(|design| {
                 let drafted = draft.with(|edit| edit.as_ref().map(|edit| design.edited(edit)));
@@ -121,7 +122,7 @@ impl Store {
 
     /// Shows an edit without making it: at most once a frame of a drag.
     #[inline(never)]
-    pub fn preview(&self, edit: Edit) {
+    pub fn preview(&self, edit: Arc<Edit>) {
         self.draft.set(Some(edit));
     }
 
