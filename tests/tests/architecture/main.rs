@@ -151,6 +151,28 @@ fn only_the_command_and_the_tools_touch_the_world() {
     assert!(seen > 30, "{seen} files");
 }
 
+/// All sines go by one function: a second caller of the library's would bring back what only huge angles need, and the
+/// page two kilobytes with it.
+#[test]
+fn a_sine_is_taken_in_one_place() {
+    let mut callers = Vec::new();
+    for (library, _) in CRATES {
+        let sources = if library == "web" { "web/src".to_owned() } else { format!("crates/{library}/src") };
+        let mut files = Vec::new();
+        rust_files(&root().join(sources), &mut files);
+        for file in files {
+            // What is drawn for a test alone stands beside what it tests.
+            let is_test = file.ends_with("tests.rs");
+            let code = code_of(&file);
+            let calls = |name: &str| code.contains(&format!("libm::{name}("));
+            if !is_test && ["sin", "cos", "tan", "sincos"].into_iter().any(calls) {
+                callers.push(file.strip_prefix(root()).unwrap().to_owned());
+            }
+        }
+    }
+    assert_eq!(callers, [Path::new("crates/linkage/src/angle.rs")]);
+}
+
 /// The reader above is no stub: it finds what it looks for, in every spelling, and nothing else.
 #[test]
 fn reaching_out_is_recognised() {
