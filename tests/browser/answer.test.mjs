@@ -1,8 +1,9 @@
 // A link over the person's own work: both are kept, compared, and answered.
 
 import assert from "node:assert/strict";
-import { after, before, describe } from "node:test";
-import { DESK, PHONE, URL_, code, launch, firstLines, onPagesOf, open, press, readout, ready, said, settled, turnTo, type } from "./driver.mjs";
+import { execFileSync } from "node:child_process";
+import { after, before, describe, test } from "node:test";
+import { BIN, DESK, PHONE, URL_, code, drag, launch, firstLines, onPagesOf, open, press, readout, ready, said, settled, turnTo, type } from "./driver.mjs";
 
 let browser;
 let theirs;
@@ -129,5 +130,115 @@ describe("a link over one's own work", () => {
     await press(page, "Undo");
     await press(page, "2 in spindle", ".which");
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+  });
+});
+
+describe("what somebody sent", () => {
+  const chips = (page) => firstLines(page, ".which .proposal");
+  const chosen = async (page) => (await firstLines(page, '.which [aria-pressed="true"]'))[0];
+  let two;
+  before(async () => {
+    // The same without the third plan, beside which there is no room.
+    const { context, page } = await open(browser, { at: `#${theirs}` });
+    await turnTo(page, "Compare");
+    await press(page, "Remove Both ends");
+    two = await code(page);
+    await context.close();
+  });
+  /** Where a person has nothing of their own yet. */
+  const sent = (viewport, name, body) => test(name, async () => {
+    const { context, page, faults } = await open(browser, { viewport, at: `#${two}`, sheet: true });
+    try {
+      await body(page);
+      assert.deepEqual(faults, []);
+    } finally {
+      await context.close();
+    }
+  });
+
+  sent(PHONE, "is a half sheet under the sketch: whose, which parts, and what to do", async (page) => {
+    assert.equal(await page.$eval(".page", (whole) => whole.dataset.sheet), "half");
+    assert.equal(await page.$eval(".theirs h2", (head) => head.textContent), "Somebody's plans for Juniper pickup");
+    assert.deepEqual(await page.$$eval(".theirs .tape :is(b, li)", (all) => all.map((one) => one.textContent)), ["Deeper", "3 in spindle"]);
+    const pane = await page.$eval(".pane", (one) => one.getBoundingClientRect().bottom);
+    for (const button of await page.$$(".theirs button")) {
+      assert.ok((await button.boundingBox()).y + 44 <= pane, "what there is to do needs no scrolling");
+    }
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    await press(page, "As it sits", ".which");
+    await press(page, "3 in spindle", ".theirs");
+    assert.equal(await chosen(page), "3 in spindle");
+    assert.deepEqual(await page.$$eval(".theirs .tape :is(b, li)", (all) => all.map((one) => one.textContent)), ["3 in spindle"]);
+    await press(page, "Lower");
+    assert.equal(await page.$eval(".pane", (one) => one.checkVisibility()), false);
+  });
+
+  for (const viewport of [PHONE, DESK]) sent(viewport, `is answered by the first drag, which undo takes back, ${viewport.width} px wide`, async (page) => {
+    const before = await chips(page);
+    await drag(page, "wheel-centre", [[0, 8]]);
+    assert.match(await said(page), /This is your answer/);
+    assert.deepEqual((await chips(page)).sort(), [...before, "My answer"].sort());
+    assert.equal(await chosen(page), "My answer");
+    const mine = await readout(page, HEIGHT);
+    assert.notEqual(mine, "8 13/16 in");
+    await press(page, "Deeper", ".which");
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in", "theirs is as it came");
+    // Beside each other, and sent from there.
+    await press(page, "My answer", ".which");
+    await press(page, "Send my answer");
+    assert.match(await page.$eval(".panels h2", (head) => head.textContent), /Send/);
+    await press(page, "Undo", ".tools");
+    assert.deepEqual(await chips(page), before);
+    assert.equal(await chosen(page), "Deeper", "what was looked at before");
+    await press(page, "Redo", ".tools");
+    assert.deepEqual([await chosen(page), await readout(page, HEIGHT)], ["My answer", mine]);
+    // And once more, after it was taken back.
+    await press(page, "Undo", ".tools");
+    await press(page, "Lower").catch(() => {});
+    await drag(page, "wheel-centre", [[0, 8]]);
+    assert.equal(await chosen(page), "My answer");
+  });
+
+  sent(DESK, "is answered by a typed number, and the next goes into the same answer", async (page) => {
+    await type(page, "Drop, pin higher", "2");
+    assert.equal(await chosen(page), "My answer");
+    await type(page, "Drop, pin higher", "2 1/2");
+    assert.deepEqual((await chips(page)).sort(), ["3 in spindle", "Deeper", "My answer"]);
+    assert.equal(await readout(page, HEIGHT), "9 5/16 in");
+    await press(page, "Deeper", ".which");
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+  });
+
+  test("says first what can hurt someone, and last what the rear does", async () => {
+    const command = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input }).trim();
+    const file = JSON.parse(command(["open", command(["link"]), "--format", "json"]));
+    Object.assign(file.proposals[0], { rear_down: 25.4 });
+    file.proposals[0].changes.push({ change: "joint_turned", place: "lower_joint_up", plate: 2, flange: 3, shift: 64 });
+    file.opening.proposal = file.proposals[0].id;
+    const at = `#${command(["link", "-"], JSON.stringify(file))}`;
+    const { context, page } = await open(browser, { viewport: PHONE, at, sheet: true });
+    const all = await page.$$eval(".theirs > *", (all) => all.map((one) => [one.className, one.textContent]));
+    const [[, head], [first, words]] = all;
+    assert.match(head, /^Somebody's plans for /);
+    assert.equal(first, "danger", JSON.stringify(all));
+    assert.match(words, /^Danger: /);
+    const parts = await page.$$eval(".theirs .tape li", (all) => all.map((one) => one.textContent));
+    assert.deepEqual([parts[0], parts.at(-1)], ["2 in spindle", "rear down 1 in"]);
+    await context.close();
+  });
+
+  on({ viewport: PHONE }, "goes onto one's own truck from there", async (page) => {
+    await over(page);
+    await press(page, "On my truck", ".theirs");
+    assert.deepEqual(await chips(page), ["1 in spindle", "Both ends", "Deeper"]);
+    assert.equal(await chosen(page), "Deeper");
+    assert.equal(await page.$eval(".page", (whole) => whole.dataset.sheet), "lowered");
+  });
+
+  on({ viewport: PHONE }, "and goes away for one's own", async (page) => {
+    await over(page);
+    await press(page, "Back to mine", ".theirs");
+    assert.equal(await chosen(page), "1 in spindle");
+    assert.equal(await page.$eval(".page", (whole) => whole.dataset.sheet), "lowered");
   });
 });

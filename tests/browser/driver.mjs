@@ -52,7 +52,7 @@ export async function open(browser, options = {}) {
 }
 
 /** The same in a context that is there already: what the browser has kept is kept. */
-export async function openIn(context, { viewport = DESK, at = "", scheme = "light", url = URL_, first } = {}) {
+export async function openIn(context, { viewport = DESK, at = "", scheme = "light", url = URL_, first, sheet = false } = {}) {
   const page = await context.newPage();
   await page.setViewport(viewport);
   await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
@@ -72,6 +72,9 @@ export async function openIn(context, { viewport = DESK, at = "", scheme = "ligh
   await ready(page);
   // A desk shows a panel at once, whose code is fetched now.
   await whole(page);
+  // Somebody's link raises a sheet on a phone; whoever came for the sketch lowers it.
+  const lower = sheet ? null : await page.$('.page:not([data-sheet="lowered"]) .pane:has(.theirs) .lower');
+  if (await lower?.evaluate((one) => one.checkVisibility())) await hit(page, lower);
   return { page, faults };
 }
 

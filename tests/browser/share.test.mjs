@@ -104,9 +104,12 @@ describe("what leaves by the browser's own ways", () => {
     const command = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input }).trim();
     const file = JSON.parse(command(["open", command(["link"]), "--format", "json"]));
     file.proposals.push({ ...file.proposals[0], id: 2, name: "Third" });
-    const { context, page } = await open(browser, { url: site.url, viewport: PHONE, at: `#${command(["link", "-"], JSON.stringify(file))}` });
+    const { context, page } = await open(browser, { url: site.url, viewport: PHONE, sheet: true, at: `#${command(["link", "-"], JSON.stringify(file))}` });
     try {
-      await press(page, "Try a change", ".first");
+      await press(page, "Try a change", ".theirs");
+      assert.match(await said(page), /no more than three/);
+      await press(page, "2 in spindle", ".which");
+      await type(page, "Drop, pin higher", "2 1/2");
       assert.match(await said(page), /no room for a fourth plan: what you change is theirs/);
     } finally {
       await context.close();
@@ -128,12 +131,12 @@ describe("what leaves by the browser's own ways", () => {
   test("an answer to somebody's plan stands beside it, and says what it changes of it", async () => {
     const sent = (await readFile(new URL("../links/v1/knuckle_swap.link", import.meta.url), "utf8")).trim();
     const at = sent.slice(sent.indexOf("#"));
-    const { context, page } = await open(browser, { url: site.url, viewport: PHONE, at });
+    const { context, page } = await open(browser, { url: site.url, viewport: PHONE, at, sheet: true });
     try {
       await context.overridePermissions(new URL(site.url).origin, ["clipboard-read", "clipboard-write", "clipboard-sanitized-write"]);
       const plans = () => firstLines(page, ".which .proposal");
       const theirs = await plans();
-      await press(page, "Try a change", ".first");
+      await press(page, "Try a change", ".theirs");
       assert.deepEqual((await plans()).sort(), [...theirs, "My answer"].sort());
       assert.equal((await firstLines(page, '.which [aria-pressed="true"]'))[0], "My answer");
       const post = async (of) => {

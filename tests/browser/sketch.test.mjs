@@ -373,8 +373,8 @@ describe("while a finger is down the sketch's box stays", () => {
   });
   test("on somebody's link", async () => {
     const at = `#${await link()}`;
-    const { page, context } = await open(running.browser, { viewport: PHONE, at });
-    await stays(page, "wheel-centre", [0, 30], /Somebody's plan/);
+    const { page, context } = await open(running.browser, { viewport: PHONE, at, sheet: true });
+    await stays(page, "wheel-centre", [0, 30], /Somebody.s plan/);
     await context.close();
   });
   for (const [what, at] of [["somebody's link", link], ["a lesson", null]]) test(`when ${what} arrives under it`, async () => {
@@ -389,7 +389,7 @@ describe("while a finger is down the sketch's box stays", () => {
       await other.context.close();
     }
     await stays(page, "wheel-centre", [0, 30], /./, () => page.evaluate((hash) => { location.hash = hash; }, text), false);
-    await page.waitForFunction((hash) => document.querySelector(hash), {}, at ? ".first p" : ".lesson .step");
+    await page.waitForFunction((hash) => document.querySelector(hash), {}, at ? ".theirs h2" : ".lesson .step");
     await context.close();
   });
   on({ viewport: PHONE }, "in a lesson", async (page) => {

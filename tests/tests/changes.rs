@@ -478,6 +478,47 @@ fn the_rear_of_a_proposal_comes_along_with_it() {
     assert_eq!(told, [Difference::RearDown(front_alone().proposals[0].name.clone(), None, Some(50.8))]);
 }
 
+/// The first change of what somebody sent stands beside it: theirs is as it came, whatever kind of edit it was.
+#[test]
+fn an_answer_stands_behind_what_it_answers() {
+    let theirs = demo();
+    let id = theirs.proposals[0].id;
+    let turns = Change::BarAdjuster(BarAdjuster { turns: -2.0 });
+    let of_plan = [
+        Edit::Set(id, turns),
+        Edit::SetGuessed(id, turns),
+        Edit::SetEach(id, [Some(turns), None]),
+        Edit::SetAll(id, [vec![turns], vec![turns]]),
+        Edit::RearDown(id, Some(25.4)),
+        Edit::Clear(id, theirs.proposals[0].changes()[0].kind(), theirs.proposals[0].changes()[0].slot().1),
+        Edit::Lay(id, Proposal::new(ProposalId(9), "")),
+    ];
+    for edit in of_plan {
+        let plain = theirs.edited(&edit).unwrap();
+        let answered = theirs.answered(&edit, "My answer").unwrap();
+        assert_eq!(answered.proposals.len(), theirs.proposals.len() + 1, "{edit:?}");
+        assert_eq!(answered.proposals[0], theirs.proposals[0], "{edit:?}");
+        assert_eq!(answered.proposals[2..], theirs.proposals[1..], "{edit:?}");
+        let [answer, plan] = [&answered.proposals[1], &plain.proposals[0]];
+        assert_eq!((Overlay::from(answer), answer.every()), (Overlay::from(plan), plan.every()), "{edit:?}");
+        assert_eq!(
+            (answered.proposals[1].id, answered.proposals[1].name.as_str()),
+            (theirs.free_id(), "My answer")
+        );
+    }
+    // What changes no part of a plan answers none, and nothing done is no answer.
+    for edit in [
+        Edit::Title("Other".into()),
+        Edit::RenameProposal(id, "Other".into()),
+        Edit::Set(id, theirs.proposals[0].changes()[0]),
+    ] {
+        let answered = theirs.answered(&edit, "My answer");
+        assert_eq!(answered, theirs.edited(&edit));
+    }
+    let nobody_s = Edit::RearDown(ProposalId(77), None);
+    assert_eq!(theirs.answered(&nobody_s, "My answer"), Err(EditError::NoProposal));
+}
+
 /// What is said of a change's number holds for its value: typed anew it is typed, beside
 /// another number of the change it stays, and it goes where its proposal goes.
 #[test]

@@ -1,8 +1,9 @@
 //! The page's one screen: sketch, readouts, panels.
 
+use crate::browser::frames::soon;
 use crate::browser::visit::{Visit, Whose};
 use crate::browser::{dress, news, preferences, size};
-use crate::derive::{Answers, short_names};
+use crate::derive::Answers;
 use crate::dom::{Node, as_a, block, button, el, follow, loose, on_window, value_of, whole_number};
 use crate::format::readout_style;
 use crate::later::{Later, SecondModule};
@@ -14,7 +15,6 @@ use crate::state::{Page, PaneHeight, Panel, Session, Tone};
 use drawing::Units;
 use leptos::prelude::{document, mount_to_body, untrack};
 use measure::{print_length, spoken_length};
-use truck::MOST_PROPOSALS;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Puts the page up in place of the picture that stood there while it loaded.
@@ -40,6 +40,14 @@ fn screen() -> Node {
     preferences::follow(page.preferences);
     follow_lessons(page);
     news::follow(page);
+    follow(move || {
+        if let Some(next) = page.session.next.get() {
+            soon(move || {
+                page.session.next.set(None);
+                page.session.selected.set(next);
+            });
+        }
+    });
     let tire = Value::new(None);
     let second = SecondModule::new(visit, answers, tire);
     let wide = size::wide();
@@ -64,70 +72,39 @@ fn screen() -> Node {
     whole.child(top(visit, wide)).child(main).child(second.sheet()).child(second.marks())
 }
 
-/// What there is to do first. It goes when a panel is opened: at the end of a drag it would move the sketch.
+/// What there is to do first with the demo. It goes when a panel is opened: at the end of a drag it would move the sketch.
 #[inline(never)]
 fn first(visit: Visit, wide: Value<bool>) -> Node {
     let page = visit.page;
-    let whose = Derived::new(move || visit.whose());
-    let asked = Value::new(Whose::Own);
-    follow(move || match whose.get() {
-        Whose::Own if !wide.get() => {}
-        whose => asked.set(whose),
+    let is_asked = Value::new(false);
+    follow(move || {
+        let is_demo = visit.whose() == Whose::Demo;
+        if is_demo || wide.get() {
+            is_asked.set(is_demo);
+        }
     });
     follow(move || {
         if page.session.pane_height.get() != PaneHeight::Lowered {
-            asked.set(Whose::Own);
+            is_asked.set(false);
         }
     });
-    let own = move || {
-        page.begin_own();
-        page.session.turn_to(Panel::Measure);
-    };
-    let to = move |words: &str, panel| button(words, move || page.session.turn_to(panel));
     let content = move || {
+        if !is_asked.get() {
+            return loose();
+        }
+        // Where one's own waits, the demo was put over it.
         let own = if visit.own_waits() {
             button("Back to mine", move || visit.swap())
         } else {
-            button("Put in my truck", own)
+            button("Put in my truck", move || page.begin_own())
         };
-        let close = button("×", move || asked.set(Whose::Own)).attr("aria-label", "Close");
-        let (words, [one, other]) = match asked.get() {
-            Whose::Demo => (
-                "Made-up pickup. Push the spindle up.".to_owned(),
-                [own.attr("class", "primary"), to("Open a link", Panel::Share)],
-            ),
-            Whose::Somebody => (
-                untrack(|| somebody_s(page)),
-                [button("Try a change", move || answer(page)).attr("class", "primary"), own],
-            ),
-            Whose::Own => return loose(),
-        };
-        loose().child(el("p").text(&words)).child(one).child(other).child(close)
+        loose()
+            .child(el("p").text("Made-up pickup. Push the spindle up."))
+            .child(own.attr("class", "primary"))
+            .child(button("Open a link", move || page.session.turn_to(Panel::Share)))
+            .child(button("×", move || is_asked.set(false)).attr("aria-label", "Close"))
     };
     block("div", "first").content_of(content)
-}
-
-/// Begins an answer: a copy beside somebody's plan, which stays as it came. Where there is no room, theirs is changed.
-fn answer(page: Page) {
-    let plans = page.store.committed_now().proposals;
-    let first = plans.first().map(|plan| plan.id).filter(|_| plans.len() < MOST_PROPOSALS);
-    if let Some(id) = first.map(|first| page.selected_now().proposal().unwrap_or(first)) {
-        page.copy(id, "My answer".to_owned());
-    } else if !plans.is_empty() {
-        page.session.complain("There is no room for a fourth plan: what you change is theirs.");
-    }
-    page.session.turn_to(Panel::Parts);
-}
-
-/// What a link has brought, in one line; for which truck stands beside it.
-fn somebody_s(page: Page) -> String {
-    let plans: Vec<String> = short_names(page).into_iter().map(|(_, name)| name).collect();
-    let whose = match plans.len() {
-        0 => return "Somebody's truck.".to_owned(),
-        1 => "Somebody's plan: ",
-        _ => "Somebody's plans: ",
-    };
-    whose.to_owned() + &plans.join(", ") + "."
 }
 
 /// Title, what is on the sketch, undo, units, share.

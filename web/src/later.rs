@@ -14,7 +14,7 @@ use crate::keys;
 use crate::narrowing::{is_asked, narrow};
 use crate::panels::{
     about, bolt_up, clearance, compare, drawer, kept, lessons, measure, parts, printed, rear, setup, share,
-    travel, ways,
+    theirs, travel, ways,
 };
 use crate::signals::{Derived, Value};
 use crate::sketch::{Tire, beckon, travel as travel_by_hand};
@@ -233,6 +233,7 @@ fn build(what: Later, second: SecondModule) -> Node {
         Panel::BoltUp => bolt_up(page),
         Panel::Measure => measure(page, answers),
         Panel::Lessons => lessons(visit, answers),
+        Panel::Theirs => theirs(visit),
         Panel::Kept => kept(visit),
         Panel::Share => share(visit, answers),
         Panel::About => about(),

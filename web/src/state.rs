@@ -12,7 +12,7 @@ use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
 use study::Figure;
-use truck::{Design, Edit, EditError, Field, PartId, Readable, RearField, Side};
+use truck::{Design, Edit, EditError, Field, MOST_PROPOSALS, PartId, ProposalId, Readable, RearField, Side};
 
 /// The panels of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,6 +37,8 @@ pub(crate) enum Panel {
     Measure,
     /// Lessons on the sketch.
     Lessons,
+    /// What somebody sent. It has no button: a link leads to it.
+    Theirs,
     /// Every design that is kept in the browser.
     Kept,
     /// Link, file, picture.
@@ -46,7 +48,7 @@ pub(crate) enum Panel {
 }
 
 impl Panel {
-    /// Every panel: the four that one goes to and fro between, then the others.
+    /// Every panel that has a button: the four that one goes to and fro between, then the others.
     pub(crate) const ALL: [Self; 13] = [
         Self::Measure,
         Self::Parts,
@@ -66,7 +68,7 @@ impl Panel {
     /// How high it is opened: what is worked on with an eye on the sketch leaves that in sight.
     pub(crate) const fn opens_at(self) -> PaneHeight {
         match self {
-            Self::Parts | Self::Clearance | Self::Travel | Self::Lessons => PaneHeight::Half,
+            Self::Parts | Self::Clearance | Self::Travel | Self::Lessons | Self::Theirs => PaneHeight::Half,
             _ => PaneHeight::Full,
         }
     }
@@ -84,6 +86,7 @@ impl Panel {
             Self::BoltUp => "Bolts up",
             Self::Measure => "My truck",
             Self::Lessons => "Lessons",
+            Self::Theirs => "From a link",
             Self::Kept => "My trucks",
             Self::Share => "Send",
             Self::About => "Safety",
@@ -139,6 +142,9 @@ pub(crate) struct Preferences {
 pub(crate) struct Session {
     /// What is on the sketch.
     pub(crate) selected: Value<Selected>,
+    /// What is to be on it with the next frame, and not at once: a field goes with what it is of, and what was typed in
+    /// it is on its way.
+    pub(crate) next: Value<Option<Selected>>,
     /// The side of the truck that is looked at and measured.
     pub(crate) side: Value<Side>,
     /// Travel shown, mm, + bump, from the rest of what is shown.
@@ -236,6 +242,7 @@ impl Session {
     pub(crate) fn new() -> Self {
         Self {
             selected: Value::new(Selected::AsMeasured),
+            next: Value::new(None),
             side: Value::new(Side::Left),
             travel_mm: Value::new(0.0),
             steer_rad: Value::new(0.0),
@@ -355,6 +362,8 @@ pub(crate) struct Parts {
     pub(crate) preferences: Preferences,
     /// The moment's view.
     pub(crate) session: Session,
+    /// What came by the last link, where it was somebody else's, and its number.
+    pub(crate) came: Value<Option<(usize, Design)>>,
     /// What is on the sketch, looked up once however many ask at every frame of a drag.
     selected: Derived<Selected>,
 }
@@ -375,7 +384,7 @@ impl Page {
             let there = |id| store.shown().with(|design| design.proposal(id).is_some());
             if selected.proposal().is_none_or(there) { selected } else { Selected::AsMeasured }
         });
-        Self(Box::leak(Box::new(Parts { store, preferences, session, selected })))
+        Self(Box::leak(Box::new(Parts { store, preferences, session, came: Value::new(None), selected })))
     }
 
     /// The reader's units.
@@ -429,13 +438,42 @@ impl Page {
 
     /// Puts a copy of a plan behind it, by another name, and on the sketch.
     #[inline(never)]
-    pub(crate) fn copy(&self, id: truck::ProposalId, name: String) {
-        let copied = self.store.committed_now().free_id();
-        self.edit(&Edit::CopyProposal(id, name));
-        // Refused, it is not there, and what was selected stays.
-        if self.store.committed_now().proposal(copied).is_some() {
-            self.session.selected.set(Selected::Proposal(copied));
+    pub(crate) fn copy(&self, id: ProposalId, name: String) {
+        match self.store.committed_now().edited(&Edit::CopyProposal(id, name)) {
+            Ok(copied) => _ = self.put_beside(copied),
+            Err(why) => self.session.complain(why.to_string() + "."),
         }
+    }
+
+    /// Puts the design with another plan in its place, and that plan on the sketch; gives whether there is one.
+    fn put_beside(&self, next: Design) -> bool {
+        let added = self.store.committed_now().free_id();
+        let is_step = self.replace(next, self.store.number_now());
+        if is_step {
+            self.session.next.set(Some(Selected::Proposal(added)));
+        }
+        is_step
+    }
+
+    /// Begins an answer to a plan that somebody sent: a copy beside it.
+    pub(crate) fn answer(&self, id: ProposalId) {
+        self.copy(id, self.answer_name());
+    }
+
+    /// What an answer is called: as no plan that is there.
+    fn answer_name(&self) -> String {
+        const NAME: &str = "My answer";
+        let plans = self.store.committed_now().proposals;
+        match plans.iter().filter(|plan| plan.name.starts_with(NAME)).count() {
+            0 => NAME.to_owned(),
+            before => [NAME, " ", &(before + 1).to_string()].concat(),
+        }
+    }
+
+    /// What somebody sent, where the design on the page began as that; not followed.
+    pub(crate) fn sent(&self) -> Option<Design> {
+        let number = self.store.number_now();
+        self.came.with_now(|came| came.clone()).filter(|(came, _)| *came == number).map(|(_, design)| design)
     }
 
     /// The same, and says what was done, where that is given, with Undo beside it.
@@ -453,6 +491,20 @@ impl Page {
     /// # Errors
     /// [`EditError`] says why it was refused.
     pub(crate) fn try_edit(&self, edit: &Edit) -> Result<bool, EditError> {
+        let here = self.store.committed_now();
+        let is_answer = edit.plan().is_some() && self.sent().is_some_and(|came| came == here);
+        let has_room = here.proposals.len() < MOST_PROPOSALS;
+        if is_answer {
+            // The first change of somebody's plan stands beside it.
+            let (is_step, said) = if has_room {
+                let answered = here.answered(edit, &self.answer_name())?;
+                (self.put_beside(answered), "This is your answer. Theirs stays beside it.")
+            } else {
+                (self.store.edit(edit)?, "There is no room for a fourth plan: what you change is theirs.")
+            };
+            self.session.done(said, is_step);
+            return Ok(is_step);
+        }
         self.session.forget_done();
         self.store.edit(edit)
     }
@@ -464,6 +516,7 @@ impl Page {
         self.session.selected.set(Selected::AsMeasured);
         // The first one that is asked for.
         self.session.to_measure.set(Some(Field::TireSection));
+        self.session.turn_to(Panel::Measure);
     }
 
     /// Puts another design on the page: one step to undo, where it is another, which it gives.

@@ -111,7 +111,7 @@ pub use whole_truck::{Ends, whole_truck};
 pub use words::{
     MANY_PIECES, bound_in_words, change_in_words, changes_in_words, danger_in_words, each_in_words,
     harder_in_words, held_in_words, lowest_in_words, marked, no_rear_way_in_words, on_side, overlay_in_words,
-    preload_in_words, sides_in_words, size_in_words, unseen_in_words,
+    preload_in_words, rear_in_words, sides_in_words, size_in_words, unseen_in_words,
 };
 pub use work::{
     NO_MANUAL, NO_TORQUE, before_work, dangers, early_in_words, part_replaced, task_early_in_words,

@@ -125,11 +125,20 @@ pub fn changes_in_words(changes: &[Change], units: Units) -> String {
 /// the rear comes down.
 #[must_use]
 pub fn overlay_in_words(overlay: &Overlay<'_>, units: Units) -> String {
-    let each = each_in_words(overlay, units);
-    let changes = if each.is_empty() { changes_in_words(&[], units) } else { each.join(", ") };
-    let Some(down_mm) = overlay.rear_down_mm else { return changes };
+    let mut each = each_in_words(overlay, units);
+    if each.is_empty() {
+        each.push(changes_in_words(&[], units));
+    }
+    each.extend(rear_in_words(overlay, units));
+    each.join(", ")
+}
+
+/// How far a proposal brings the rear down, where it says.
+#[must_use]
+pub fn rear_in_words(overlay: &Overlay<'_>, units: Units) -> Option<String> {
+    let down_mm = overlay.rear_down_mm?;
     let way = if down_mm < 0.0 { "rear up " } else { "rear down " };
-    changes + ", " + way + &length(down_mm, units)
+    Some(way.to_owned() + &length(down_mm, units))
 }
 
 /// Each change that a proposal lays over a truck, marked where it holds a guess.

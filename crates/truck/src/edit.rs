@@ -88,6 +88,24 @@ pub enum Edit {
     Replace(Box<Design>),
 }
 
+impl Edit {
+    /// The plan whose parts it changes, where it changes those of one.
+    #[must_use]
+    pub const fn plan(&self) -> Option<ProposalId> {
+        match self {
+            Self::Set(id, _)
+            | Self::SetGuessed(id, _)
+            | Self::SetEach(id, _)
+            | Self::SetAll(id, _)
+            | Self::RearDown(id, _)
+            | Self::ChangeSource(id, ..)
+            | Self::Clear(id, ..)
+            | Self::Lay(id, _) => Some(*id),
+            _ => None,
+        }
+    }
+}
+
 impl Design {
     /// Longest title or name, in bytes.
     pub const LONGEST_NAME: usize = LONGEST_NAME;
@@ -115,6 +133,19 @@ impl Design {
             }
             _ => Err(EditError::LedgerFull),
         }
+    }
+
+    /// The design after an edit of a plan as an answer to it ([`Edit::plan`]): the plan stays, and what the edit makes of
+    /// it stands right behind it under this name, with the lowest free id. An edit of anything else is made as it is.
+    ///
+    /// # Errors
+    /// [`EditError`] says why the edit was refused.
+    pub fn answered(&self, edit: &Edit, name: &str) -> Result<Self, EditError> {
+        let changed = self.edited(edit)?;
+        let Some(id) = edit.plan().filter(|_| changed != *self) else { return Ok(changed) };
+        let mut next = self.clone();
+        next.insert_copy(self.place_of(id)?, name, &changed)?;
+        next.fits_a_link().then_some(next).ok_or(EditError::LedgerFull)
     }
 
     /// The design after an edit, whether a link can hold it or not.
@@ -151,10 +182,7 @@ impl Design {
             Edit::AddProposal(name) => {
                 next.insert(self.proposals.len(), name, &Proposal::new(ProposalId(0), ""))?;
             }
-            Edit::CopyProposal(id, name) => {
-                let at = self.place_of(*id)?;
-                next.insert(at + 1, name, &self.proposals[at])?;
-            }
+            Edit::CopyProposal(id, name) => next.insert_copy(self.place_of(*id)?, name, self)?,
             Edit::TakeProposal(taken) => next.insert(self.proposals.len(), &taken.name, taken)?,
             Edit::Lay(id, other) => {
                 let proposal = next.proposal_mut(*id)?;
@@ -259,6 +287,11 @@ impl Design {
         let name = bounded(name, Self::LONGEST_NAME)?;
         self.proposals.insert(at, Proposal { id: self.free_id(), name, ..like.clone() });
         Ok(())
+    }
+
+    /// A proposal of another design right behind its place.
+    fn insert_copy(&mut self, at: usize, name: &str, of: &Self) -> Result<(), EditError> {
+        self.insert(at + 1, name, &of.proposals[at])
     }
 
     fn place_of(&self, id: ProposalId) -> Result<usize, EditError> {

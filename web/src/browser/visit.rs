@@ -11,7 +11,7 @@ use crate::signals::{Derived, Value};
 use crate::state::{Lesson, Page, Panel, Preferences, Session, Store};
 use leptos::prelude::untrack;
 use sharing::{Opening, Shared, Tree};
-use truck::{Design, demo};
+use truck::demo;
 
 /// The number of a lesson's design, which is nobody's and is not kept.
 const LESSON: usize = usize::MAX;
@@ -25,8 +25,6 @@ pub(crate) struct Visit {
     pub(crate) shelf: Shelf,
     /// What a link would have replaced, or the link, whichever is not on the page.
     aside: Value<Option<Aside>>,
-    /// What came by the last link, where it was somebody else's, and its number.
-    came: Value<Option<(usize, Design)>>,
 }
 
 /// Whose a design is.
@@ -58,7 +56,7 @@ impl Visit {
     pub(crate) fn begin(preferences: Preferences, session: Session) -> Self {
         let (shelf, own) = Shelf::begin(fresh);
         let page = Page::new(Store::new(own.design), preferences, session);
-        let visit = Self { page, shelf, aside: Value::new(aside::kept()), came: Value::new(None) };
+        let visit = Self { page, shelf, aside: Value::new(aside::kept()) };
         page.show(&own.opening);
         match address::held() {
             Some(Ok(link)) => {
@@ -179,6 +177,9 @@ impl Visit {
             self.aside.set(Some(Aside { shared: here, own: true }));
         }
         let is_step = self.put(link);
+        if !is_lesson && self.page.sent().is_some() {
+            self.page.session.turn_to(Panel::Theirs);
+        }
         let kept = !is_lesson && untrack(|| self.aside()).is_some_and(|aside| aside.own);
         let kept = kept.then_some("A link is open. Your own design is kept: see Send.");
         if let Some(said) = kept.or(else_said) {
@@ -197,20 +198,13 @@ impl Visit {
         let mut counted = link.clone();
         let number = self.shelf.number(&mut counted.design);
         if untrack(|| self.shelf.entry(number)).is_some() {
-            self.came.set(None);
+            self.page.came.set(None);
             return counted;
         }
         let mut counted = counted.came_by_link();
         let number = self.shelf.number(&mut counted.design);
-        self.came.set(Some((number, counted.design.clone())));
+        self.page.came.set(Some((number, counted.design.clone())));
         counted
-    }
-
-    /// What somebody sent, where the design on the page began as that.
-    pub(crate) fn sent(self) -> Option<Design> {
-        let number = self.page.store.number_now();
-        let came = untrack(|| self.came.get());
-        came.filter(|(came, _)| *came == number).map(|(_, design)| design)
     }
 
     /// Whose the design on the page is, followed.
@@ -219,7 +213,7 @@ impl Visit {
             return Whose::Own;
         }
         self.page.store.with_committed(|here| {
-            if self.came.with(|came| came.as_ref().is_some_and(|(_, came)| came == here)) {
+            if self.page.came.with(|came| came.as_ref().is_some_and(|(_, came)| came == here)) {
                 Whose::Somebody
             } else if *here == demo() {
                 Whose::Demo

@@ -61,7 +61,7 @@ fn section(visit: Visit, aside: &Aside) -> Node {
 /// What sets the answer on the sketch apart from what somebody sent, theirs first; nothing where nobody sent any.
 #[inline(never)]
 pub(super) fn changed(visit: Visit) -> Vec<String> {
-    let Some(theirs) = visit.sent() else { return Vec::new() };
+    let Some(theirs) = visit.page.sent() else { return Vec::new() };
     let (mine, units) = (visit.page.store.committed_now(), untrack(|| visit.page.units()));
     let list = differences(&named(&theirs, &theirs, units), &named(&mine, &theirs, units));
     list.iter().map(|one| in_words(one, units, ["Taken out: ", "Beside it: "])).collect()
@@ -85,7 +85,7 @@ fn named(design: &Design, own: &Design, units: Units) -> Design {
 }
 
 /// Puts one of the link's proposals behind one's own, and one's own on the sketch.
-fn take_one(visit: Visit, own_is_aside: bool, taken: &Proposal) {
+pub(super) fn take_one(visit: Visit, own_is_aside: bool, taken: &Proposal) {
     let page = visit.page;
     if own_is_aside {
         visit.swap();

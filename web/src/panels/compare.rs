@@ -37,10 +37,21 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
             if right { "Side by side, right wheel" } else { "Side by side" }.to_owned()
         }))
         .child(table(page, answers))
+        .child(
+            button("Send my answer", move || page.session.turn_to(Panel::Share))
+                .attr("class", "primary")
+                .flag("hidden", move || !is_answer(page)),
+        )
         .child(words("words-signs"))
         .child(el("h3").text("Plans"))
         .child(block("div", "cards").content_of(cards))
         .child(add)
+}
+
+/// Whether the design on the page began as what somebody sent, and is another by now.
+fn is_answer(page: Page) -> bool {
+    let here = page.store.committed();
+    page.sent().is_some_and(|came| came != here)
 }
 
 /// One proposal of the list: its name, and what can be done with it as a whole.

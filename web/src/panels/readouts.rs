@@ -12,7 +12,7 @@ use crate::told::{
 use drawing::{Units, marked};
 use measure::{print_length, signed};
 use study::{
-    Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Studies as _, Told, TravelLeft, Value, capital,
+    Figure, Guesses, IF_REAR_STAYS, Judged, Limiter, Pair, Studies as _, Told, TravelLeft, Value, capital,
 };
 use truck::{Arm, Readable};
 
@@ -194,6 +194,9 @@ pub(crate) fn thing(by: Limiter) -> &'static str {
         Limiter::Joint(Arm::Lower) => "lower joint",
         Limiter::Joint(Arm::Upper) => "upper joint",
         Limiter::CoilBind => "coil",
+        // That a rim is in the way is so at ride height already.
+        Limiter::Contact(Pair::RimLowerJoint) => "ball joint",
+        Limiter::Contact(Pair::RimSteeringArm) => "steering arm",
         Limiter::Contact(pair) => pair.things()[1],
         by => by.label(),
     }
@@ -203,7 +206,7 @@ pub(crate) fn thing(by: Limiter) -> &'static str {
 mod tests {
     use super::*;
     use crate::told::rests_on;
-    use study::{Pair, Stance, StandingSide, VariesWith, clearances, travel_left};
+    use study::{Stance, StandingSide, clearances, travel_left};
     use truck::{Edit, Field, Side, Source, Truck, demo};
 
     fn at_rest(truck: &Truck) -> StandingSide {
@@ -240,8 +243,6 @@ mod tests {
     /// Every thing has a name that a tile of a phone holds, and it is one thing and not two.
     #[test]
     fn what_is_hit_first_is_named_in_two_words() {
-        // What stands still in bump ends no travel.
-        let moving = Pair::ALL.iter().filter(|pair| pair.varies_with() != VariesWith::Nothing);
         let parts = [
             Limiter::BumpStop,
             Limiter::Shock,
@@ -249,7 +250,7 @@ mod tests {
             Limiter::Joint(Arm::Lower),
             Limiter::Joint(Arm::Upper),
         ];
-        for by in parts.into_iter().chain(moving.copied().map(Limiter::Contact)) {
+        for by in parts.into_iter().chain(Pair::ALL.iter().copied().map(Limiter::Contact)) {
             let said = thing(by);
             assert!(said.split(' ').count() <= 2 && said.len() <= 12 && !said.contains(" to "), "{said}");
         }
