@@ -185,15 +185,61 @@ describe("the sketch", () => {
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
   });
 
-  on({ viewport: DESK }, "draws an impossible linkage as far as it goes, and comes back", async (page) => {
-    await drag(page, "upper-axis", [[-125, 0]]);
-    assert.match(await said(page), /reach|close|nothing is left/);
-    assert.ok(await page.$eval("#sketch-Front", (scene) => scene.querySelectorAll("path").length > 3), "something is drawn");
-    const tiles = await page.$$eval(".readout", (all) => all.map((one) => [one.querySelector("dt").textContent, one.querySelector("b").textContent]));
-    assert.ok(tiles.every(([name, value]) => name && value === "—"), "each tile keeps its name, and says that it has no number");
-    await press(page, "Undo");
-    assert.equal(await said(page), "");
+  for (const viewport of [DESK, PHONE]) on({ viewport }, `keeps the last picture where a drag goes past the possible, ${viewport.width} px wide`, async (page) => {
+    const from = await spot(page, "upper-axis");
+    const to = async (dx) => {
+      await page.mouse.move(from.x + dx, from.y, { steps: 4 });
+      await settled(page);
+    };
+    const look = async () => [await readout(page, "Camber"), await page.$$eval("#sketch-Front path", (all) => all.map((one) => one.getAttribute("d")).join())];
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    for (let dx = -10; dx >= -130 && !(await said(page)); dx -= 10) await to(dx);
+    assert.match(await said(page), /do not reach each other: .*It stays where the parts still reach/);
+    const last = await look();
+    assert.match(last[0], /°/, "there is a number");
+    for (const dx of [-135, -140]) {
+      await to(dx);
+      assert.deepEqual(await look(), last);
+    }
+    await to(-10);
+    const back = await readout(page, "Camber");
+    assert.notEqual(back, last[0], "it comes along again");
+    await to(-140);
+    await page.mouse.up();
+    await settled(page);
+    const [kept] = await look();
+    assert.match(kept, /°/, "what is let go there has been possible");
+    assert.notEqual(kept, "0.00°");
+    await press(page, "Undo", ".tools");
     assert.equal(await readout(page, HEIGHT), "9 13/16 in");
+    // By keys as well.
+    await page.$eval('[data-handle="upper-axis"]', (handle) => handle.focus());
+    await page.$eval(".notice [aria-label=Close]", (close) => close.click()).catch(() => {});
+    for (let step = 0; step < 40 && !(await said(page)); step += 1) {
+      for (let times = 0; times < 8; times += 1) await page.keyboard.press("ArrowLeft");
+      await settled(page);
+    }
+    assert.match(await said(page), /It stays where the parts still reach/);
+    assert.match(await readout(page, "Camber"), /°/);
+  });
+
+  test("draws an impossible linkage as far as it goes, and is dragged back from it", async () => {
+    const command = (args, input) => execFileSync(BIN, args, { encoding: "utf8", input }).trim();
+    const file = JSON.parse(command(["open", command(["link"]), "--format", "json"]));
+    file.proposals[0].changes.push({ change: "moved_pivot", place: "upper_arm", forward: 0, out: -200, up: 0 });
+    file.opening.proposal = file.proposals[0].id;
+    const { context, page } = await open(running.browser, { viewport: DESK, at: `#${command(["link", "-"], JSON.stringify(file))}` });
+    try {
+      assert.match(await said(page), /do not reach each other: .*Drag it back, or undo/);
+      assert.ok(await page.$eval("#sketch-Front", (scene) => scene.querySelectorAll("path").length > 3), "something is drawn");
+      const tiles = () => page.$$eval(".readout", (all) => all.map((one) => [one.querySelector("dt").textContent, one.querySelector("b").textContent]));
+      assert.ok((await tiles()).every(([name, value]) => name && value === "—"), "each tile keeps its name, and says that it has no number");
+      await drag(page, "upper-axis", [[60, 0], [150, 0]]);
+      assert.ok((await tiles()).every(([, value]) => value !== "—"), JSON.stringify(await tiles()));
+    } finally {
+      await context.close();
+    }
   });
 
   on({ viewport: DESK }, "moves the whole linkage with the travel slider", async (page) => {

@@ -15,6 +15,7 @@ use crate::state::{Page, PaneHeight, Panel, Session, Tone};
 use drawing::Units;
 use leptos::prelude::{document, mount_to_body, untrack};
 use measure::{print_length, spoken_length};
+use study::capital;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Puts the page up in place of the picture that stood there while it loaded.
@@ -189,7 +190,8 @@ fn notices(page: Page, answers: Answers) -> Node {
         }
         let broken = answers.standing.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
         lines.children(
-            broken.map(|why| line(&(why + ". Drag it back, or undo."), true, page.store.can_undo())),
+            broken
+                .map(|why| line(&(capital(&why) + ". Drag it back, or undo."), true, page.store.can_undo())),
         )
     };
     block("div", "notices").attr("role", "status").attr("aria-live", "polite").content_of(content)

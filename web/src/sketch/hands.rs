@@ -29,8 +29,10 @@ pub(crate) struct Drag {
     pub(crate) still: Px,
     /// Where it was held still, and has been slow from there on.
     pub(crate) slow: Option<Px>,
-    /// What it comes to by now.
+    /// What it comes to by now, or came to as far as the parts reach.
     pub(crate) edit: Option<Arc<Edit>>,
+    /// Whether it is past that.
+    pub(crate) past: bool,
 }
 
 impl Drag {
@@ -144,6 +146,7 @@ mod tests {
             still: from,
             slow: None,
             edit: None,
+            past: false,
         };
         Hands { drag: Some(drag), ..Hands::default() }
     }

@@ -10,6 +10,8 @@ use drawing::{Label, SKETCHED};
 use leptos::prelude::untrack;
 use std::sync::Arc;
 use std::time::Duration;
+use study::capital;
+use truck::Edit;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent, PointerEvent, TouchEvent, WheelEvent};
 
@@ -77,6 +79,7 @@ impl Pad {
             still: (x, y),
             slow: None,
             edit: None,
+            past: false,
         };
         self.hands(|hands| hands.drag = Some(drag));
     }
@@ -122,27 +125,53 @@ impl Pad {
                 let (dx, dy) = drag.by();
                 let (right_mm, up_mm) = drag.scale.moved_mm(dx, dy);
                 let found = meaning(&drag.start, right_mm, up_mm, snap);
-                drag.edit = None;
-                said = Some(match found {
-                    Meaning::Edit(edit, said) => {
-                        let edit = Arc::new(edit);
-                        drag.edit = Some(Arc::clone(&edit));
-                        Ok((edit, said))
-                    }
-                    Meaning::Fixed(why) => Err(why),
-                });
+                said = Some(found);
             }
         });
         let session = self.page.session;
         match said {
-            Some(Ok((edit, said))) => {
+            Some(Meaning::Edit(edit, said)) => {
                 let words = in_words(said, untrack(|| self.page.sign()), self.page.preferences.units.now());
-                self.page.store.preview(edit);
-                self.moves(words + slow);
+                let edit = Arc::new(edit);
+                let stands = self.shows(&edit);
+                let mut is_new = false;
+                self.hands(|hands| {
+                    let Some(drag) = hands.drag.as_mut() else { return };
+                    is_new = stands.is_err() && !drag.past;
+                    drag.past = stands.is_err();
+                    if stands.is_ok() {
+                        drag.edit = Some(edit);
+                    } else if let Some(last) = &drag.edit {
+                        self.page.store.preview(Arc::clone(last));
+                    }
+                });
+                match stands {
+                    Ok(()) => self.moves(words + slow),
+                    Err(why) if is_new => session.say(why),
+                    Err(_) => {}
+                }
                 self.loupe.set(touch.then_some(at));
             }
-            Some(Err(why)) => session.say(why),
+            Some(Meaning::Fixed(why)) => session.say(why),
             None => {}
+        }
+    }
+
+    /// Shows an edit where the linkage then stands, or did not stand before.
+    ///
+    /// # Errors
+    /// In words why it does not, and nothing is shown of it.
+    pub(crate) fn shows(&self, edit: &Arc<Edit>) -> Result<(), String> {
+        let standing = self.answers.standing;
+        let stood = standing.with_now(|now| now.is_ok());
+        self.page.store.preview(Arc::clone(edit));
+        let why = standing.with_now(|now| now.as_ref().as_ref().err().map(ToString::to_string));
+        match why.filter(|_| stood) {
+            Some(why) => {
+                self.page.store.cancel();
+                Err(capital(&why) + ". It stays where the parts still reach.")
+            }
+            None => Ok(()),
         }
     }
 
