@@ -153,7 +153,7 @@ impl Trace {
     pub(crate) fn taper(a: Vec2, a_radius: f64, b: Vec2, b_radius: f64) -> Self {
         let axes = Axes::new(a, b - a);
         let length = (b - a).size().max(1e-6);
-        let lean = libm::asin(bounded((a_radius - b_radius) / length, -0.99, 0.99));
+        let lean = linkage::angle::asin(bounded((a_radius - b_radius) / length, -0.99, 0.99));
         let heading = libm::atan2(axes.along.1, axes.along.0);
         let side = std::f64::consts::FRAC_PI_2 - lean;
         let mut trace = Self::default();

@@ -1,4 +1,4 @@
-//! Sine, cosine and tangent, the same on every machine.
+//! Sine, cosine, tangent and the angle of a sine, the same on every machine.
 //!
 //! They are those of `libm`, for the angles that parts can have. What reduces an angle of more than a million radians to
 //! one turn without losing a bit is larger than all of them together, and the page is downloaded where there is little
@@ -62,6 +62,12 @@ pub fn tan(angle_rad: f64) -> f64 {
     sin / cos
 }
 
+/// The angle of a sine, rad; not a number beyond 1. By the arctangent, which is needed anyway.
+#[must_use]
+pub fn asin(sine: f64) -> f64 {
+    libm::atan2(sine, ((1.0 - sine) * (1.0 + sine)).sqrt())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -104,5 +110,14 @@ mod tests {
                 "{angle_rad}"
             );
         }
+    }
+
+    #[test]
+    fn the_angle_of_a_sine_is_the_library_s() {
+        for step in -1000..=1000 {
+            let sine = f64::from(step) / 1000.0;
+            assert!((asin(sine) - libm::asin(sine)).abs() <= 2.0 * f64::EPSILON, "{sine}");
+        }
+        assert!(asin(1.000_001).is_nan() && asin(f64::NAN).is_nan());
     }
 }

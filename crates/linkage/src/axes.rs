@@ -78,6 +78,13 @@ pub fn length(v: &Vector3<f64>) -> f64 {
     v.norm_squared().sqrt()
 }
 
+/// The length of two sides of a right angle taken together. A root is a processor's own instruction everywhere.
+#[must_use]
+#[inline]
+pub fn hypotenuse(a: f64, b: f64) -> f64 {
+    (a * a + b * b).sqrt()
+}
+
 /// A vector's direction, or `None` where it has no length to speak of.
 #[must_use]
 pub fn direction(v: Vector3<f64>) -> Option<Vector3<f64>> {

@@ -211,7 +211,7 @@ impl Told {
         }
         for (finding, (down, up)) in findings.iter_mut().zip(open) {
             // k = 2, and a/√3 for each.
-            let expanded = |squares: f64| 2.0 * libm::sqrt(squares / 3.0);
+            let expanded = |squares: f64| 2.0 * (squares / 3.0).sqrt();
             (finding.down, finding.up) = (expanded(down), expanded(up));
         }
         Self { rule: base, findings, loosest: loosest.into_iter().map(|(callout, _)| callout).collect() }

@@ -168,7 +168,7 @@ pub fn moved(ledger: &Ledger, id: RowId) -> Option<Moved> {
         let most = off(-below)?.max(off(above)?);
         squares += most * most;
     }
-    let within = 2.0 * libm::sqrt(squares / 3.0);
+    let within = 2.0 * (squares / 3.0).sqrt();
     // A stud that stands proud does not sit at all.
     let is_told = by.abs() > within && (by > 0.0 || !matches!(what, Moves::UpperBall | Moves::LowerBall));
     is_told.then_some(Moved { what, by, within })

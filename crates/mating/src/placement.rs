@@ -13,7 +13,7 @@ pub(super) fn laid_out(distances: &[f64]) -> Option<Vec<Flat>> {
         let x = (d12 * d12 + d1 * d1 - d2 * d2) / (2.0 * d12);
         let square = d1 * d1 - x * x;
         // Three points nearly in line may miss it by the tool.
-        (*d12 > 0.0 && square > -0.05 * d1 * d1).then(|| (x, libm::sqrt(square.max(0.0))))
+        (*d12 > 0.0 && square > -0.05 * d1 * d1).then(|| (x, square.max(0.0).sqrt()))
     };
     let third = from_two(*d13, *d23)?;
     let mut points = vec![(0.0, 0.0), (*d12, 0.0), third];
@@ -27,7 +27,7 @@ pub(super) fn laid_out(distances: &[f64]) -> Option<Vec<Flat>> {
 
 fn apart(one: Flat, other: Flat) -> f64 {
     let (x, y) = (one.0 - other.0, one.1 - other.1);
-    libm::sqrt(x * x + y * y)
+    linkage::axes::hypotenuse(x, y)
 }
 
 /// The least that the worst hole is off beyond its clearance when `second` is turned and
@@ -121,7 +121,7 @@ fn three(off: [Flat; 3], clearance: [f64; 3]) -> Option<Flat> {
     let half = fixed.0 * slope.0 + fixed.1 * slope.1;
     let rest = fixed.0 * fixed.0 + fixed.1 * fixed.1;
     let under = half * half - square * rest;
-    let root = libm::sqrt(under.max(0.0));
+    let root = under.max(0.0).sqrt();
     let r = (-half - root) / square;
     let shift = (a.0 + fixed.0 + slope.0 * r, a.1 + fixed.1 + slope.1 * r);
     (shift.0.is_finite() && shift.1.is_finite()).then_some(shift)

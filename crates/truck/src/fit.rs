@@ -231,9 +231,10 @@ impl BallShift {
     fn shape(&self, measured: ArmShape) -> (ArmShape, f64) {
         // An arm shortened away is still an arm, for a pose to say that it does not reach.
         let out_mm = (measured.radius_mm + self.longer_mm).max(Corner::SHORTEST_MM);
-        let radius_mm = if self.higher_mm == 0.0 { out_mm } else { libm::hypot(out_mm, self.higher_mm) };
+        let radius_mm =
+            if self.higher_mm == 0.0 { out_mm } else { linkage::axes::hypotenuse(out_mm, self.higher_mm) };
         let half = (self.turned_mm / 2.0 / radius_mm).clamp(-1.0, 1.0);
-        let turn_rad = libm::atan2(self.higher_mm, out_mm) + 2.0 * libm::asin(half);
+        let turn_rad = libm::atan2(self.higher_mm, out_mm) + 2.0 * linkage::angle::asin(half);
         (ArmShape { along_mm: measured.along_mm + self.forward_mm, radius_mm }, turn_rad)
     }
 

@@ -152,7 +152,7 @@ fn only_the_command_and_the_tools_touch_the_world() {
 }
 
 /// All sines go by one function: a second caller of the library's would bring back what only huge angles need, and the
-/// page two kilobytes with it.
+/// page two kilobytes with it. A root is an instruction, and the library's a hundred.
 #[test]
 fn a_sine_is_taken_in_one_place() {
     let mut callers = Vec::new();
@@ -165,7 +165,7 @@ fn a_sine_is_taken_in_one_place() {
             let is_test = file.ends_with("tests.rs");
             let code = code_of(&file);
             let calls = |name: &str| code.contains(&format!("libm::{name}("));
-            if !is_test && ["sin", "cos", "tan", "sincos"].into_iter().any(calls) {
+            if !is_test && ["sin", "cos", "tan", "sincos", "asin", "hypot", "sqrt"].into_iter().any(calls) {
                 callers.push(file.strip_prefix(root()).unwrap().to_owned());
             }
         }

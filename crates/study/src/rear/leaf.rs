@@ -89,7 +89,7 @@ fn arc(chord_mm: f64, curvature: f64) -> Option<f64> {
     if half.abs() >= 1.0 {
         return None;
     }
-    let angle = libm::asin(half);
+    let angle = linkage::angle::asin(half);
     Some(chord_mm / sinc(angle))
 }
 
@@ -113,15 +113,15 @@ impl Leaf {
         }
         // Circle through both eyes and the bolt, which is `depth` under their line:
         // 1/R from the three points, by hand.
-        let (along, level) = (libm::sqrt(along), libm::sqrt(level));
+        let (along, level) = (along.sqrt(), level.sqrt());
         if along >= span {
             return Err(None);
         }
         let flat = span * along - along * along - depth * depth;
-        let curvature = 2.0 * depth / libm::hypot(span * depth, flat);
+        let curvature = 2.0 * depth / linkage::axes::hypotenuse(span * depth, flat);
         let hanger = (level - beyond, hanger_up);
         let eye = (level, up);
-        let shackle_mm = libm::hypot(beyond, up - hanger_up);
+        let shackle_mm = linkage::axes::hypotenuse(beyond, up - hanger_up);
         let eye_side = hanger.0 * eye.1 - hanger.1 * eye.0;
         let arcs = arc(span, curvature).zip(arc(part, curvature)).filter(|_| flat > 0.0);
         let (length_mm, to_bolt_mm) = arcs.ok_or(None)?;
@@ -158,7 +158,7 @@ impl Leaf {
         let (span, span_rate) = chord(self.length_mm, curvature);
         let (part, part_rate) = chord(self.to_bolt_mm, curvature);
         let to_hanger = (self.hanger.0 - self.fixed.0, self.hanger.1 - self.fixed.1);
-        let apart = libm::hypot(to_hanger.0, to_hanger.1);
+        let apart = linkage::axes::hypotenuse(to_hanger.0, to_hanger.1);
         // The eye is on a circle about each bolt: the angle at the fixed eye by its half, from the three
         // sides, which keeps its digits where the shackle is nearly straight.
         let shackle_mm = self.shackle_mm;
@@ -229,7 +229,7 @@ impl Leaf {
     /// flattens before that.
     #[must_use]
     pub fn straight(&self) -> Option<f64> {
-        let apart = libm::hypot(self.hanger.0 - self.fixed.0, self.hanger.1 - self.fixed.1);
+        let apart = linkage::axes::hypotenuse(self.hanger.0 - self.fixed.0, self.hanger.1 - self.fixed.1);
         let longest = apart + self.shackle_mm;
         if longest >= self.length_mm {
             return None;

@@ -106,7 +106,7 @@ impl Shaft {
         Joints {
             front_rad: self.bent(self.output_rad),
             rear_rad: self.bent(self.pinion_rad),
-            uneven_rad: libm::hypot(front.0 - rear.0, front.1 - rear.1).sqrt(),
+            uneven_rad: linkage::axes::hypotenuse(front.0 - rear.0, front.1 - rear.1).sqrt(),
         }
     }
 
@@ -116,7 +116,7 @@ impl Shaft {
         let (cos, sine) = (linkage::angle::cos(falls_rad), linkage::angle::sin(falls_rad));
         let along = back * cos + down * sine;
         let across = down * cos - back * sine;
-        libm::atan2(libm::hypot(across, aside), along)
+        libm::atan2(linkage::axes::hypotenuse(across, aside), along)
     }
 }
 

@@ -102,7 +102,7 @@ fn swung(
     let upright = axes::direction(to_rod.cross(to_ball))?;
     let aside = upright.cross(&along);
     let (end_along, end_aside) = (to_end.dot(&along), to_end.dot(&aside));
-    let reach = libm::hypot(end_along, end_aside);
+    let reach = axes::hypotenuse(end_along, end_aside);
     let rod = axes::length(&(to_rod - to_end)) + longer_mm;
     let over = to_end.dot(&upright);
     let cos = (over * over + reach * reach + new_base * new_base - rod * rod) / (2.0 * reach * new_base);
