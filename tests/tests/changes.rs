@@ -497,14 +497,17 @@ fn an_answer_stands_behind_what_it_answers() {
         let plain = theirs.edited(&edit).unwrap();
         let answered = theirs.answered(&edit, "My answer").unwrap();
         assert_eq!(answered.proposals.len(), theirs.proposals.len() + 1, "{edit:?}");
-        assert_eq!(answered.proposals[0], theirs.proposals[0], "{edit:?}");
-        assert_eq!(answered.proposals[2..], theirs.proposals[1..], "{edit:?}");
-        let [answer, plan] = [&answered.proposals[1], &plain.proposals[0]];
-        assert_eq!((Overlay::from(answer), answer.every()), (Overlay::from(plan), plan.every()), "{edit:?}");
+        let [plan, answer] = [&answered.proposals[0], &answered.proposals[1]];
+        let [before, after] = [&theirs.proposals[0], &plain.proposals[0]];
+        assert_eq!((plan.id, &plan.name), (theirs.free_id(), &before.name), "{edit:?}");
+        assert_eq!((Overlay::from(plan), plan.every()), (Overlay::from(before), before.every()), "{edit:?}");
+        assert_eq!((answer.id, answer.name.as_str()), (id, "My answer"), "{edit:?}");
         assert_eq!(
-            (answered.proposals[1].id, answered.proposals[1].name.as_str()),
-            (theirs.free_id(), "My answer")
+            (Overlay::from(answer), answer.every()),
+            (Overlay::from(after), after.every()),
+            "{edit:?}"
         );
+        assert_eq!(answered.proposals[2..], theirs.proposals[1..], "{edit:?}");
     }
     // What changes no part of a plan answers none, and nothing done is no answer.
     for edit in [

@@ -1,6 +1,5 @@
 //! The page's one screen: sketch, readouts, panels.
 
-use crate::browser::frames::soon;
 use crate::browser::visit::{Visit, Whose};
 use crate::browser::{dress, news, preferences, size};
 use crate::derive::Answers;
@@ -12,10 +11,9 @@ use crate::panels::{follow_lessons, readouts, which};
 use crate::signals::{Derived, Value};
 use crate::sketch::sketchpads;
 use crate::state::{Page, PaneHeight, Panel, Session, Tone};
-use drawing::Units;
+use drawing::{Units, capital};
 use leptos::prelude::{document, mount_to_body, untrack};
 use measure::{print_length, spoken_length};
-use study::capital;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Puts the page up in place of the picture that stood there while it loaded.
@@ -41,14 +39,6 @@ fn screen() -> Node {
     preferences::follow(page.preferences);
     follow_lessons(page);
     news::follow(page);
-    follow(move || {
-        if let Some(next) = page.session.next.get() {
-            soon(move || {
-                page.session.next.set(None);
-                page.session.selected.set(next);
-            });
-        }
-    });
     let tire = Value::new(None);
     let second = SecondModule::new(visit, answers, tire);
     let wide = size::wide();

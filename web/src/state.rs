@@ -142,9 +142,6 @@ pub(crate) struct Preferences {
 pub(crate) struct Session {
     /// What is on the sketch.
     pub(crate) selected: Value<Selected>,
-    /// What is to be on it with the next frame, and not at once: a field goes with what it is of, and what was typed in
-    /// it is on its way.
-    pub(crate) next: Value<Option<Selected>>,
     /// The side of the truck that is looked at and measured.
     pub(crate) side: Value<Side>,
     /// Travel shown, mm, + bump, from the rest of what is shown.
@@ -242,7 +239,6 @@ impl Session {
     pub(crate) fn new() -> Self {
         Self {
             selected: Value::new(Selected::AsMeasured),
-            next: Value::new(None),
             side: Value::new(Side::Left),
             travel_mm: Value::new(0.0),
             steer_rad: Value::new(0.0),
@@ -439,20 +435,14 @@ impl Page {
     /// Puts a copy of a plan behind it, by another name, and on the sketch.
     #[inline(never)]
     pub(crate) fn copy(&self, id: ProposalId, name: String) {
-        match self.store.committed_now().edited(&Edit::CopyProposal(id, name)) {
-            Ok(copied) => _ = self.put_beside(copied),
+        let here = self.store.committed_now();
+        match here.edited(&Edit::CopyProposal(id, name)) {
+            Ok(copied) => {
+                self.replace(copied, self.store.number_now());
+                self.session.selected.set(Selected::Proposal(here.free_id()));
+            }
             Err(why) => self.session.complain(why.to_string() + "."),
         }
-    }
-
-    /// Puts the design with another plan in its place, and that plan on the sketch; gives whether there is one.
-    fn put_beside(&self, next: Design) -> bool {
-        let added = self.store.committed_now().free_id();
-        let is_step = self.replace(next, self.store.number_now());
-        if is_step {
-            self.session.next.set(Some(Selected::Proposal(added)));
-        }
-        is_step
     }
 
     /// Begins an answer to a plan that somebody sent: a copy beside it.
@@ -498,11 +488,16 @@ impl Page {
             // The first change of somebody's plan stands beside it.
             let (is_step, said) = if has_room {
                 let answered = here.answered(edit, &self.answer_name())?;
-                (self.put_beside(answered), "This is your answer. Theirs stays beside it.")
+                (
+                    self.replace(answered, self.store.number_now()),
+                    "This is your answer. Theirs stays beside it.",
+                )
             } else {
                 (self.store.edit(edit)?, "There is no room for a fourth plan: what you change is theirs.")
             };
-            self.session.done(said, is_step);
+            if is_step {
+                self.session.done(said, true);
+            }
             return Ok(is_step);
         }
         self.session.forget_done();

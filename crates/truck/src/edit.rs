@@ -135,16 +135,19 @@ impl Design {
         }
     }
 
-    /// The design after an edit of a plan as an answer to it ([`Edit::plan`]): the plan stays, and what the edit makes of
-    /// it stands right behind it under this name, with the lowest free id. An edit of anything else is made as it is.
+    /// The design after an edit of a plan as an answer to it ([`Edit::plan`]): what the edit makes of it keeps its id and
+    /// has this name, and the plan as it was stands right before it, with the lowest free id. An edit of anything else
+    /// is made as it is.
     ///
     /// # Errors
     /// [`EditError`] says why the edit was refused.
     pub fn answered(&self, edit: &Edit, name: &str) -> Result<Self, EditError> {
-        let changed = self.edited(edit)?;
-        let Some(id) = edit.plan().filter(|_| changed != *self) else { return Ok(changed) };
-        let mut next = self.clone();
-        next.insert_copy(self.place_of(id)?, name, &changed)?;
+        let mut next = self.edited(edit)?;
+        let Some(id) = edit.plan().filter(|_| next != *self) else { return Ok(next) };
+        let at = self.place_of(id)?;
+        next.insert_copy(at, &self.proposals[at].name, self)?;
+        next.proposals.swap(at, at + 1);
+        next.proposals[at + 1].name = bounded(name, Self::LONGEST_NAME)?;
         next.fits_a_link().then_some(next).ok_or(EditError::LedgerFull)
     }
 

@@ -33,7 +33,7 @@ fn section(visit: Visit, aside: &Aside) -> Node {
         page.session.say("Dropped. What is on the sketch stays.");
     };
     let units = page.units();
-    let list = differences(&named(&own, &own, units), &named(&link, &own, units));
+    let list = differences(&named(&own, &own, units), &named(&alike(link.clone(), &own), &own, units));
     let lines =
         list.iter().map(|one| el("li").text(&in_words(one, units, ["Only yours: ", "Only the link's: "])));
     let take = |proposal: &Proposal| {
@@ -63,8 +63,28 @@ fn section(visit: Visit, aside: &Aside) -> Node {
 pub(super) fn changed(visit: Visit) -> Vec<String> {
     let Some(theirs) = visit.page.sent() else { return Vec::new() };
     let (mine, units) = (visit.page.store.committed_now(), untrack(|| visit.page.units()));
-    let list = differences(&named(&theirs, &theirs, units), &named(&mine, &theirs, units));
+    let list = differences(&named(&theirs, &theirs, units), &named(&alike(mine, &theirs), &theirs, units));
     list.iter().map(|one| in_words(one, units, ["Taken out: ", "Beside it: "])).collect()
+}
+
+/// A design in which a plan that another has too has the id that it has there: an answer keeps the id of what it answers,
+/// which stands beside it under another.
+fn alike(mut design: Design, other: &Design) -> Design {
+    for theirs in &other.proposals {
+        let is_it = |plan: &Proposal| {
+            let mut it = theirs.clone();
+            it.id = plan.id;
+            *plan == it
+        };
+        let has_id = |plan: &Proposal| plan.id == theirs.id;
+        let plans = &mut design.proposals;
+        if let (Some(at), Some(taken)) = (plans.iter().position(is_it), plans.iter().position(has_id))
+            && !plans.iter().any(|plan| has_id(plan) && is_it(plan))
+        {
+            (plans[taken].id, plans[at].id) = (plans[at].id, theirs.id);
+        }
+    }
+    design
 }
 
 /// A design whose proposals all have names. One that neither design named is called as one's own is: that

@@ -37,11 +37,9 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
             if right { "Side by side, right wheel" } else { "Side by side" }.to_owned()
         }))
         .child(table(page, answers))
-        .child(
-            button("Send my answer", move || page.session.turn_to(Panel::Share))
-                .attr("class", "primary")
-                .flag("hidden", move || !is_answer(page)),
-        )
+        .child(block("div", "row").flag("hidden", move || !is_answer(page)).child(
+            button("Send my answer", move || page.session.turn_to(Panel::Share)).attr("class", "primary"),
+        ))
         .child(words("words-signs"))
         .child(el("h3").text("Plans"))
         .child(block("div", "cards").content_of(cards))

@@ -82,7 +82,7 @@ fn turns(visit: Visit, plan: Option<Proposal>) -> Node {
         session.turn_to(Panel::Parts);
     };
     let lowered = move || {
-        session.panel.set(Panel::Compare);
+        session.panel.set(Panel::Parts);
         session.pane_height.set(PaneHeight::Lowered);
     };
     let back = move || {
@@ -91,7 +91,13 @@ fn turns(visit: Visit, plan: Option<Proposal>) -> Node {
     };
     let all = block("div", "row").child(button("Try a change", answer).attr("class", "primary"));
     if !untrack(|| visit.own_waits()) {
-        return all.child(button("Put in my truck", move || page.begin_own()));
+        let mine = move || {
+            lowered();
+            page.came.set(None);
+        };
+        return all
+            .child(button("Put in my truck", move || page.begin_own()))
+            .child(button("This is mine", mine).attr("class", "quiet"));
     }
     let take = plan.map(|plan| {
         button("On my truck", move || {
