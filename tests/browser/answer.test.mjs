@@ -161,7 +161,7 @@ describe("what somebody sent", () => {
     assert.equal(await page.$eval(".theirs h2", (head) => head.textContent), "Somebody's plans for Juniper pickup");
     assert.deepEqual(await page.$$eval(".theirs .tape :is(b, li)", (all) => all.map((one) => one.textContent)), ["Deeper", "3 in spindle"]);
     const pane = await page.$eval(".pane", (one) => one.getBoundingClientRect().bottom);
-    for (const button of await page.$$(".theirs button")) {
+    for (const button of await page.$$(".theirs .row button")) {
       assert.ok((await button.boundingBox()).y + 44 <= pane, "what there is to do needs no scrolling");
     }
     assert.equal(await readout(page, HEIGHT), "8 13/16 in");
@@ -197,6 +197,10 @@ describe("what somebody sent", () => {
     await press(page, "Lower").catch(() => {});
     await drag(page, "wheel-centre", [[0, 8]]);
     assert.equal(await chosen(page), "My answer");
+    // With three there is no room for a second one, which is said.
+    await press(page, "Deeper", ".which");
+    await drag(page, "wheel-centre", [[0, 8]]);
+    assert.match(await said(page), /no room for another plan: what you change is theirs/);
   });
 
   sent(DESK, "is answered by a typed number, and the next goes into the same answer", async (page) => {
@@ -227,9 +231,43 @@ describe("what somebody sent", () => {
     await context.close();
   });
 
+  sent(DESK, "keeps its plans whatever else was changed first, and each has an answer of its own", async (page) => {
+    await turnTo(page, "Compare");
+    await press(page, "Remove 3 in spindle");
+    await turnTo(page, "Send");
+    await type(page, "Name of this truck", "Seen at the yard");
+    await type(page, "Drop, pin higher", "2");
+    assert.deepEqual(await chips(page), ["Deeper", "My answer"]);
+    await press(page, "Deeper", ".which");
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in");
+    await type(page, "Drop, pin higher", "1");
+    assert.deepEqual(await chips(page), ["Deeper", "My answer 2", "My answer"]);
+    await press(page, "Deeper", ".which");
+    assert.equal(await readout(page, HEIGHT), "8 13/16 in", "theirs is as it came");
+  });
+
+  sent(PHONE, "is come back to after it was lowered, and gone with undo", async (page) => {
+    await press(page, "Lower");
+    await press(page, "More", "nav");
+    await press(page, "From a link", "nav");
+    assert.match(await page.$eval(".theirs h2", (head) => head.textContent), /^Somebody's plans/);
+    await press(page, "Undo", ".tools");
+    assert.equal(await page.$(".theirs"), null, "the demo is nobody's");
+    await press(page, "More", "nav");
+    assert.ok(!(await page.$eval("nav", (nav) => nav.textContent)).includes("From a link"));
+  });
+
+  sent(PHONE, "begins one's own truck with their plan, and not with their words", async (page) => {
+    await press(page, "Put it on my truck", ".theirs");
+    assert.deepEqual((await chips(page)).sort(), ["3 in spindle", "Deeper"]);
+    assert.equal(await page.$eval("h1", (title) => title.textContent), "Scrubline");
+    await turnTo(page, "Compare");
+    assert.ok(!(await page.$eval(".panels", (panel) => [...panel.querySelectorAll("button")].filter((one) => one.checkVisibility()).map((one) => one.textContent).join())).includes("Send my answer"));
+  });
+
   on({ viewport: PHONE }, "goes onto one's own truck from there", async (page) => {
     await over(page);
-    await press(page, "On my truck", ".theirs");
+    await press(page, "Put it on my truck", ".theirs");
     assert.deepEqual(await chips(page), ["1 in spindle", "Both ends", "Deeper"]);
     assert.equal(await chosen(page), "Deeper");
     assert.equal(await page.$eval(".page", (whole) => whole.dataset.sheet), "lowered");
@@ -237,7 +275,7 @@ describe("what somebody sent", () => {
 
   on({ viewport: PHONE }, "and goes away for one's own", async (page) => {
     await over(page);
-    await press(page, "Back to mine", ".theirs");
+    await press(page, "Back to my truck", ".theirs");
     assert.equal(await chosen(page), "1 in spindle");
     assert.equal(await page.$eval(".page", (whole) => whole.dataset.sheet), "lowered");
   });

@@ -195,7 +195,7 @@ describe("the sketch", () => {
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
     for (let dx = -10; dx >= -130 && !(await said(page)); dx -= 10) await to(dx);
-    assert.match(await said(page), /do not reach each other: .*It stays where the parts still reach/);
+    assert.match(await said(page), /do not reach each other: .*It stays where the truck still stands/);
     const last = await look();
     assert.match(last[0], /°/, "there is a number");
     for (const dx of [-135, -140]) {
@@ -220,7 +220,7 @@ describe("the sketch", () => {
       for (let times = 0; times < 8; times += 1) await page.keyboard.press("ArrowLeft");
       await settled(page);
     }
-    assert.match(await said(page), /It stays where the parts still reach/);
+    assert.match(await said(page), /It stays where the truck still stands/);
     assert.match(await readout(page, "Camber"), /°/);
   });
 

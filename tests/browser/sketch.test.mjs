@@ -354,7 +354,7 @@ describe("while a finger is down the sketch's box stays", () => {
   };
 
   on({ viewport: PHONE }, "when a drag is refused", (page) => stays(page, "fender", [0, 40], /belongs to the truck as it sits/));
-  on({ viewport: PHONE }, "when the parts reach no farther", (page) => stays(page, "upper-axis", [-90, 0], /It stays where the parts still reach/));
+  on({ viewport: PHONE }, "when the parts reach no farther", (page) => stays(page, "upper-axis", [-90, 0], /It stays where the truck still stands/));
   on({ viewport: PHONE }, "when Undo stood beside what was done", async (page) => {
     await turnTo(page, "Compare");
     await press(page, "Remove Both ends");

@@ -490,6 +490,7 @@ fn an_answer_stands_behind_what_it_answers() {
         Edit::SetEach(id, [Some(turns), None]),
         Edit::SetAll(id, [vec![turns], vec![turns]]),
         Edit::RearDown(id, Some(25.4)),
+        Edit::ChangeSource(id, (ChangeKind::DroppedSpindle, None, 0), Source::Measured),
         Edit::Clear(id, theirs.proposals[0].changes()[0].kind(), theirs.proposals[0].changes()[0].slot().1),
         Edit::Lay(id, Proposal::new(ProposalId(9), "")),
     ];

@@ -233,7 +233,7 @@ fn build(what: Later, second: SecondModule) -> Node {
         Panel::BoltUp => bolt_up(page),
         Panel::Measure => measure(page, answers),
         Panel::Lessons => lessons(visit, answers),
-        Panel::Theirs => theirs(visit),
+        Panel::Theirs => theirs(visit, answers),
         Panel::Kept => kept(visit),
         Panel::Share => share(visit, answers),
         Panel::About => about(),

@@ -69,11 +69,14 @@ fn names(page: Page, wide: Value<bool>) -> Node {
         button(choice.name(), press)
             .attr_of("aria-current", move || is_open(choice).then(|| "page".to_owned()))
     };
+    // Back to what somebody sent, for as long as it is what they sent.
+    let is_sent = Derived::new(move || page.is_as_sent());
+    let sent = move || if is_sent.get() { entry(Panel::Theirs) } else { loose() };
     let icon = |at: usize, name: &str, button: Node| {
         button.text("").child(words(&["icon-", &at.to_string()].concat())).child(el("span").text(name))
     };
     let (in_bar, others) = Panel::ALL.split_at(IN_BAR);
-    let is_other = move || Panel::ALL.into_iter().skip(IN_BAR).any(is_open);
+    let is_other = move || Panel::ALL.into_iter().skip(IN_BAR).chain([Panel::Theirs]).any(is_open);
     let open = icon(IN_BAR, "More", button("", move || more.set(!more.now())))
         .attr("class", "more")
         .attr_of("aria-expanded", move || Some(more.get().to_string()))
@@ -90,7 +93,8 @@ fn names(page: Page, wide: Value<bool>) -> Node {
         .child(
             block("div", "others")
                 .class_if("open", move || more.get())
-                .children(others.iter().copied().map(entry)),
+                .children(others.iter().copied().map(entry))
+                .child(el("div").content_of(sent)),
         )
 }
 

@@ -12,7 +12,7 @@ use leptos::prelude::untrack;
 use sharing::{Opening, Shared};
 use std::ops::Deref;
 use study::Figure;
-use truck::{Design, Edit, EditError, Field, MOST_PROPOSALS, PartId, ProposalId, Readable, RearField, Side};
+use truck::{Design, Edit, EditError, Field, PartId, ProposalId, Readable, RearField, Side};
 
 /// The panels of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -445,19 +445,17 @@ impl Page {
         }
     }
 
-    /// Begins an answer to a plan that somebody sent: a copy beside it.
-    pub(crate) fn answer(&self, id: ProposalId) {
-        self.copy(id, self.answer_name());
-    }
-
     /// What an answer is called: as no plan that is there.
     fn answer_name(&self) -> String {
         const NAME: &str = "My answer";
         let plans = self.store.committed_now().proposals;
-        match plans.iter().filter(|plan| plan.name.starts_with(NAME)).count() {
-            0 => NAME.to_owned(),
-            before => [NAME, " ", &(before + 1).to_string()].concat(),
+        let mut name = NAME.to_owned();
+        let mut at = 1;
+        while plans.iter().any(|plan| plan.name == name) {
+            at += 1;
+            name = [NAME, " ", &usize::to_string(&at)].concat();
         }
+        name
     }
 
     /// What somebody sent, where the design on the page began as that; not followed.
@@ -466,13 +464,33 @@ impl Page {
         self.came.with_now(|came| came.clone()).filter(|(came, _)| *came == number).map(|(_, design)| design)
     }
 
+    /// Whether the design on the page is what somebody sent, as it came, followed.
+    pub(crate) fn is_as_sent(&self) -> bool {
+        self.came.with(|came| {
+            came.as_ref().is_some_and(|(_, came)| self.store.with_committed(|here| here == came))
+        })
+    }
+
+    /// Whether a plan is one that somebody sent, as they sent it, whatever id it has by now.
+    fn is_theirs(&self, id: ProposalId) -> bool {
+        let here = self.store.committed_now();
+        let (Some(sent), Some(plan)) = (self.sent(), here.proposal(id)) else { return false };
+        sent.proposals.iter().any(|theirs| theirs.is_but_for_id(plan))
+    }
+
     /// The same, and says what was done, where that is given, with Undo beside it.
     #[inline(never)]
     pub(crate) fn edit_and_say(&self, edit: &Edit, done: Option<&str>) {
-        match (self.try_edit(edit), done) {
-            (Err(why), _) => self.session.complain(why.to_string() + "."),
-            (Ok(is_step), Some(done)) => self.session.done(done, is_step),
-            (Ok(_), None) => {}
+        match self.make(edit) {
+            Err(why) => self.session.complain(why.to_string() + "."),
+            Ok((is_step, said)) => {
+                let done = done.unwrap_or_default();
+                let between = if done.is_empty() || said.is_empty() { "" } else { " " };
+                let said = [done, between, said].concat();
+                if !said.is_empty() {
+                    self.session.done(&said, is_step);
+                }
+            }
         }
     }
 
@@ -481,27 +499,32 @@ impl Page {
     /// # Errors
     /// [`EditError`] says why it was refused.
     pub(crate) fn try_edit(&self, edit: &Edit) -> Result<bool, EditError> {
-        let here = self.store.committed_now();
-        let is_answer = edit.plan().is_some() && self.sent().is_some_and(|came| came == here);
-        let has_room = here.proposals.len() < MOST_PROPOSALS;
-        if is_answer {
-            // The first change of somebody's plan stands beside it.
-            let (is_step, said) = if has_room {
-                let answered = here.answered(edit, &self.answer_name())?;
-                (
-                    self.replace(answered, self.store.number_now()),
-                    "This is your answer. Theirs stays beside it.",
-                )
-            } else {
-                (self.store.edit(edit)?, "There is no room for a fourth plan: what you change is theirs.")
-            };
-            if is_step {
-                self.session.done(said, true);
-            }
-            return Ok(is_step);
+        let (is_step, said) = self.make(edit)?;
+        if !said.is_empty() {
+            self.session.done(said, is_step);
         }
+        Ok(is_step)
+    }
+
+    /// Makes an edit; gives whether it is a step to undo, and what is to be said of it. The first change of a plan
+    /// that somebody sent stands beside it, where there is room.
+    fn make(&self, edit: &Edit) -> Result<(bool, &'static str), EditError> {
         self.session.forget_done();
-        self.store.edit(edit)
+        if !edit.plan().is_some_and(|id| self.is_theirs(id)) {
+            return Ok((self.store.edit(edit)?, ""));
+        }
+        let answered = self.store.committed_now().answered(edit, &self.answer_name());
+        let (is_step, said) = match answered {
+            Ok(answered) => (
+                self.replace(answered, self.store.number_now()),
+                "This is your answer. Theirs stays beside it.",
+            ),
+            // Or it is refused as it would be anyway.
+            Err(_) => {
+                (self.store.edit(edit)?, "There is no room for another plan: what you change is theirs.")
+            }
+        };
+        Ok((is_step, if is_step { said } else { "" }))
     }
 
     /// Begins with one's own truck: the numbers on the page are guesses until they are typed over.

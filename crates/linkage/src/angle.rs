@@ -1,8 +1,8 @@
 //! Sine, cosine, tangent and the angle of a sine, the same on every machine.
 //!
-//! They are those of `libm`, for the angles that parts can have. What reduces an angle of more than a million radians to
-//! one turn without losing a bit is larger than all of them together, and the page is downloaded where there is little
-//! net. All go by one function, so that it is left out.
+//! Sine and cosine are those of `libm`, and the others come by them or by its arctangent. What reduces an angle of more
+//! than a million radians to one turn without losing a bit is larger than all of them together, and the page is
+//! downloaded where there is little net. `libm` is asked for a sine in one place, so that it is left out.
 
 use std::f64::consts::TAU;
 

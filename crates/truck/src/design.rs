@@ -170,6 +170,14 @@ impl Design {
 }
 
 impl Proposal {
+    /// Whether another is the same under whatever id.
+    #[must_use]
+    pub fn is_but_for_id(&self, other: &Self) -> bool {
+        let mut like = other.clone();
+        like.id = self.id;
+        *self == like
+    }
+
     /// Least and greatest way that the rear can be said to come down, mm.
     pub const REAR_DOWN_LIMITS_MM: (f64, f64) = (-150.0, 300.0);
 

@@ -203,7 +203,10 @@ impl Visit {
         }
         let mut counted = counted.came_by_link();
         let number = self.shelf.number(&mut counted.design);
-        self.page.came.set(Some((number, counted.design.clone())));
+        // A lesson is nobody's plan, and what is answered waits behind it.
+        if lesson_of(&counted).is_none() {
+            self.page.came.set(Some((number, counted.design.clone())));
+        }
         counted
     }
 
@@ -212,15 +215,13 @@ impl Visit {
         if self.page.session.lesson.with(Option::is_some) {
             return Whose::Own;
         }
-        self.page.store.with_committed(|here| {
-            if self.page.came.with(|came| came.as_ref().is_some_and(|(_, came)| came == here)) {
-                Whose::Somebody
-            } else if *here == demo() {
-                Whose::Demo
-            } else {
-                Whose::Own
-            }
-        })
+        if self.page.is_as_sent() {
+            Whose::Somebody
+        } else if self.page.store.with_committed(|here| *here == demo()) {
+            Whose::Demo
+        } else {
+            Whose::Own
+        }
     }
 
     /// Whether the person's own waits aside, followed.

@@ -71,18 +71,17 @@ pub(super) fn changed(visit: Visit) -> Vec<String> {
 /// which stands beside it under another.
 fn alike(mut design: Design, other: &Design) -> Design {
     for theirs in &other.proposals {
-        let is_it = |plan: &Proposal| {
-            let mut it = theirs.clone();
-            it.id = plan.id;
-            *plan == it
-        };
-        let has_id = |plan: &Proposal| plan.id == theirs.id;
         let plans = &mut design.proposals;
-        if let (Some(at), Some(taken)) = (plans.iter().position(is_it), plans.iter().position(has_id))
-            && !plans.iter().any(|plan| has_id(plan) && is_it(plan))
-        {
-            (plans[taken].id, plans[at].id) = (plans[at].id, theirs.id);
+        let has_id = |plan: &Proposal| plan.id == theirs.id;
+        let taken = plans.iter().position(has_id);
+        let Some(at) = plans.iter().position(|plan| plan.is_but_for_id(theirs)) else { continue };
+        if taken.is_some_and(|taken| plans[taken].is_but_for_id(theirs)) {
+            continue;
         }
+        if let Some(taken) = taken {
+            plans[taken].id = plans[at].id;
+        }
+        plans[at].id = theirs.id;
     }
     design
 }

@@ -85,8 +85,10 @@ pub(crate) fn parts(page: Page, answers: Answers) -> Node {
     let open = Open::new(None);
     // Only another choice builds the panel anew, not every edit.
     let selected = Derived::new(move || {
-        let first = page.store.shown().with(|design| design.proposals.first().map(|one| one.id));
-        (page.selected().proposal(), first)
+        let id = page.selected().proposal();
+        // Asked for only where no plan is on the sketch: before one, an answer puts what it answers.
+        let first = || page.store.shown().with(|design| design.proposals.first().map(|one| one.id));
+        (id, if id.is_none() { first() } else { None })
     });
     let body = move || match selected.get() {
         (Some(id), _) => changes(page, id, open),

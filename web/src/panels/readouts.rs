@@ -46,7 +46,7 @@ pub(crate) fn readouts(page: Page, answers: Answers) -> Node {
         let now = Live::of(now, pose, &gaps, travel.as_ref());
         // What was found holds at rest; what hangs on no pose, anywhere.
         let marks = |figure: Figure| {
-            let of_pose = ![Figure::FRAME_HEIGHT, Figure::BUMP].contains(&figure);
+            let of_pose = ![Figure::FRAME_HEIGHT, Figure::BUMP, Figure::BUMP_TOUCH].contains(&figure);
             let pose = if of_pose { pose } else { Some(now.rest.pose) };
             answers.known.with(|known| rests_on_in(known, figure, now.rest, pose))
         };
@@ -118,7 +118,8 @@ fn tiles(
         let spread = spread(figure);
         let told = figure.told_within(now, marks(figure), spread.margin());
         if let Some(left) = now.travel().filter(|_| figure == Figure::BUMP) {
-            return first_hit(&told, left, units);
+            let stop = Figure::BUMP_TOUCH.told_within(now, marks(Figure::BUMP_TOUCH), 0.0);
+            return first_hit(&told, left, stop.is_guess(), units);
         }
         Readout {
             value: said(&told, units),
@@ -168,7 +169,7 @@ fn changed(degrees: f64) -> String {
 }
 
 /// What the wheel meets first on its way up, how far up that is, and whether it comes before the bump stop does.
-fn first_hit(told: &Told, left: &TravelLeft, units: Units) -> Readout {
+fn first_hit(told: &Told, left: &TravelLeft, stop_is_guess: bool, units: Units) -> Readout {
     let is_stop = left.bump.by == Limiter::BumpStop;
     let warn = matches!(told.judged, Judged::Tight | Judged::Bad);
     let length = |mm: f64| print_length(mm, readout_style(units));
@@ -180,8 +181,8 @@ fn first_hit(told: &Told, left: &TravelLeft, units: Units) -> Readout {
         note: match (is_stop, warn) {
             (true, true) => "little travel".to_owned(),
             (true, false) => "nothing before it".to_owned(),
-            // Where the stop is may be a guess as well, and a number here has no mark.
-            (false, _) if told.is_guess() => "before the stop".to_owned(),
+            // A number here has no mark: of a stop that is a guess there is none.
+            (false, _) if stop_is_guess => "before the stop".to_owned(),
             (false, _) => "bump stop at ".to_owned() + &length(left.touch_mm.max(0.0)),
         },
         warn,

@@ -1,43 +1,51 @@
 //! What somebody sent: whose truck, what can hurt in it, which parts, and what to do with it.
 
 use crate::browser::visit::{Visit, Whose};
-use crate::derive::short_names;
+use crate::derive::{Answers, short_names};
 use crate::dom::{Node, block, button, el, follow, loose};
 use crate::panels::beside::take_one;
 use crate::state::{PaneHeight, Panel, Selected};
+use crate::widgets::remark;
 use drawing::{dangers, each_in_words, rear_in_words};
-use leptos::prelude::untrack;
-use truck::{Design, Overlay, Proposal};
+use truck::{Design, Edit, Overlay, Proposal};
 
 /// The panel, and once it is answered the comparison in its place.
 #[inline(never)]
-pub(crate) fn theirs(visit: Visit) -> Node {
+pub(crate) fn theirs(visit: Visit, answers: Answers) -> Node {
     let session = visit.page.session;
     follow(move || {
-        if visit.whose() == Whose::Own && session.panel.now() == Panel::Theirs {
+        if visit.whose() != Whose::Somebody && session.panel.now() == Panel::Theirs {
             session.panel.set(Panel::Compare);
         }
     });
     block("section", "panel theirs")
         .attr("aria-label", Panel::Theirs.name())
-        .content_of(move || content(visit))
+        .content_of(move || content(visit, answers))
 }
 
-fn content(visit: Visit) -> Node {
+fn content(visit: Visit, answers: Answers) -> Node {
     let page = visit.page;
     let selected = page.selected();
     let design = page.store.committed();
     let plan = selected.proposal().and_then(|id| design.proposal(id)).cloned();
     let said = dangers(&design, selected);
+    // What does nothing on this truck is no part of the answer, and stands among the parts.
+    let left_out = answers.fitted.with(|fitted| {
+        fitted
+            .as_ref()
+            .map_or_else(Vec::new, |fitted| fitted.remarks.iter().map(ToString::to_string).collect())
+    });
     loose()
         .child(el("h2").text(&heading(&design)))
         .children(said.iter().map(|said| block("p", "danger").text(said)))
         .child(parts(visit, plan.as_ref()))
+        .children(left_out.iter().map(|said| remark(said, false)))
         .child(turns(visit, plan))
-        .children((!design.note.is_empty()).then(|| block("p", "note").text(&design.note)))
         .children(
-            visit.own_waits().then(|| block("p", "hint").text("Your own truck is safe under My trucks.")),
+            (!design.note.is_empty())
+                .then(|| block("p", "note").text(&["They wrote: ", &design.note].concat())),
         )
+        .child(last(visit))
 }
 
 fn heading(design: &Design) -> String {
@@ -66,44 +74,72 @@ fn parts(visit: Visit, plan: Option<&Proposal>) -> Node {
     let (overlay, units) = (Overlay::from(plan), page.units());
     let mut each = each_in_words(&overlay, units);
     each.extend(rear_in_words(&overlay, units));
+    if each.is_empty() {
+        each.push("Nothing changed yet".to_owned());
+    }
     block("div", "tape").children(name).child(el("ul").children(each.iter().map(|part| el("li").text(part))))
 }
 
 /// What there is to do: to change it, and to have it on one's own truck.
 fn turns(visit: Visit, plan: Option<Proposal>) -> Node {
     let page = visit.page;
-    let session = page.session;
-    let first = plan.as_ref().map(|plan| plan.id);
-    let answer = move || {
-        let plans = page.store.committed_now().proposals;
-        if let Some(id) = first.or_else(|| plans.first().map(|plan| plan.id)) {
-            page.answer(id);
+    let change = button("Try a change", move || {
+        // The truck as it sits is no plan.
+        let first = page.store.committed_now().proposals.first().map(|plan| plan.id);
+        if let (Selected::AsMeasured, Some(first)) = (page.selected_now(), first) {
+            page.session.selected.set(Selected::Proposal(first));
         }
-        session.turn_to(Panel::Parts);
-    };
-    let lowered = move || {
-        session.panel.set(Panel::Parts);
-        session.pane_height.set(PaneHeight::Lowered);
-    };
-    let back = move || {
-        lowered();
-        visit.swap();
-    };
-    let all = block("div", "row").child(button("Try a change", answer).attr("class", "primary"));
-    if !untrack(|| visit.own_waits()) {
-        let mine = move || {
-            lowered();
-            page.came.set(None);
-        };
-        return all
-            .child(button("Put in my truck", move || page.begin_own()))
-            .child(button("This is mine", mine).attr("class", "quiet"));
-    }
-    let take = plan.map(|plan| {
-        button("On my truck", move || {
-            lowered();
-            take_one(visit, true, &plan);
+        page.session.turn_to(Panel::Parts);
+    })
+    .attr("class", "primary");
+    let own = visit.own_waits();
+    let on_mine = plan.map(|plan| {
+        let put = move || if own { on_own(visit, &plan) } else { begin(visit) };
+        button("Put it on my truck", put)
+    });
+    let back = own.then(|| {
+        button("Back to my truck", move || {
+            lower(visit);
+            visit.swap();
         })
     });
-    all.children(take).child(button("Back to mine", back))
+    block("div", "row").child(change).children(on_mine).children(back)
+}
+
+/// The plan goes behind those of one's own truck, which comes back for it.
+fn on_own(visit: Visit, plan: &Proposal) {
+    lower(visit);
+    take_one(visit, true, plan);
+}
+
+/// One's own truck begins with their plan: what they call theirs and wrote of it says nothing of one's own.
+fn begin(visit: Visit) {
+    let page = visit.page;
+    page.came.set(None);
+    let mut own = page.store.committed_now();
+    for edit in [Edit::Title(String::new()), Edit::Note(String::new()), Edit::OwnTruck] {
+        own = own.edited(&edit).unwrap_or(own);
+    }
+    page.replace(own, page.store.number_now());
+    page.begin_own();
+}
+
+/// What is last: where one's own is, or that this is it.
+fn last(visit: Visit) -> Node {
+    if visit.own_waits() {
+        return block("p", "hint").text("Your own truck is safe under My trucks.");
+    }
+    let mine = move || {
+        lower(visit);
+        visit.page.came.set(None);
+        visit.page.session.say("What you change is changed in the plan itself.");
+    };
+    block("p", "hint").child(button("I sent this myself", mine).attr("class", "quiet"))
+}
+
+/// The sketch alone, and what a desk has beside it.
+fn lower(visit: Visit) {
+    let session = visit.page.session;
+    session.panel.set(Panel::Parts);
+    session.pane_height.set(PaneHeight::Lowered);
 }

@@ -156,19 +156,22 @@ impl Pad {
         }
     }
 
-    /// Shows an edit where the linkage then stands, or did not stand before.
+    /// Shows an edit where the truck then stands, or did not stand before.
     ///
     /// # Errors
-    /// In words why it does not, and nothing is shown of it.
+    /// In words why it does not, or why the edit is refused, and nothing is shown of it.
     pub(crate) fn shows(&self, edit: &Arc<Edit>) -> Result<(), String> {
-        let standing = self.answers.standing;
+        let (store, standing) = (&self.page.store, self.answers.standing);
+        if let Err(why) = store.committed_now().edited(edit) {
+            return Err(why.to_string() + ".");
+        }
         let stood = standing.with_now(|now| now.is_ok());
-        self.page.store.preview(Arc::clone(edit));
+        store.preview(Arc::clone(edit));
         let why = standing.with_now(|now| now.as_ref().as_ref().err().map(ToString::to_string));
         match why.filter(|_| stood) {
             Some(why) => {
-                self.page.store.cancel();
-                Err(capital(&why) + ". It stays where the parts still reach.")
+                store.cancel();
+                Err(capital(&why) + ". It stays where the truck still stands.")
             }
             None => Ok(()),
         }
