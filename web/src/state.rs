@@ -37,7 +37,7 @@ pub(crate) enum Panel {
     Measure,
     /// Lessons on the sketch.
     Lessons,
-    /// What somebody sent. It has no button: a link leads to it.
+    /// What somebody sent: a link leads to it, and for as long as it is as it came a button.
     Theirs,
     /// Every design that is kept in the browser.
     Kept,
@@ -48,7 +48,7 @@ pub(crate) enum Panel {
 }
 
 impl Panel {
-    /// Every panel that has a button: the four that one goes to and fro between, then the others.
+    /// Every panel that is always there: the four that one goes to and fro between, then the others.
     pub(crate) const ALL: [Self; 13] = [
         Self::Measure,
         Self::Parts,
@@ -478,7 +478,7 @@ impl Page {
         sent.proposals.iter().any(|theirs| theirs.is_but_for_id(plan))
     }
 
-    /// The same, and says what was done, where that is given, with Undo beside it.
+    /// Makes an edit; a refusal is said at the top of the page, and what was done, where that is given, with Undo beside it.
     #[inline(never)]
     pub(crate) fn edit_and_say(&self, edit: &Edit, done: Option<&str>) {
         match self.make(edit) {

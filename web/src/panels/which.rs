@@ -57,7 +57,6 @@ fn said(page: Page, choice: Selected, name: &str) -> String {
     }
     let units = page.units();
     page.store.with_committed(|design| {
-        let plan = design.proposals.iter().find(|plan| plan.id == id);
-        plan.map_or_else(String::new, |plan| whole_name(plan, name, units))
+        design.proposal(id).map_or_else(String::new, |plan| whole_name(plan, name, units))
     })
 }

@@ -9,7 +9,6 @@ use crate::sketch::gesture::{Meaning, Snap, Start, meaning};
 use drawing::{Aspect, Handle};
 use leptos::prelude::{document, untrack, window};
 use std::cell::Cell;
-use std::sync::Arc;
 use truck::Side;
 
 /// That it was seen is kept under this key.
@@ -62,7 +61,7 @@ pub(crate) fn once(visit: Visit) {
         let up_mm = UP_MM * 4.0 * gone * (1.0 - gone);
         if let Meaning::Edit(edit, _) = meaning(&start, 0.0, up_mm, Snap::Off) {
             page.session.set_moving(true);
-            page.store.preview(Arc::new(edit));
+            let _ = page.store.preview(&edit);
         }
         true
     };

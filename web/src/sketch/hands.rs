@@ -2,7 +2,6 @@
 
 use crate::sketch::gesture::{Start, slowed};
 use drawing::{Handle, Transform};
-use std::sync::Arc;
 use truck::Edit;
 
 /// Where a pointer is on the sketch, px right and down.
@@ -30,7 +29,7 @@ pub(crate) struct Drag {
     /// Where it was held still, and has been slow from there on.
     pub(crate) slow: Option<Px>,
     /// What it comes to by now, or came to as far as the parts reach.
-    pub(crate) edit: Option<Arc<Edit>>,
+    pub(crate) edit: Option<Edit>,
     /// Whether it is past that.
     pub(crate) past: bool,
 }

@@ -5,7 +5,6 @@ use crate::sketch::pad::Pad;
 use drawing::{Handle, Units};
 use leptos::prelude::untrack;
 use measure::MM_PER_INCH;
-use std::sync::Arc;
 use web_sys::KeyboardEvent;
 
 impl Pad {
@@ -29,13 +28,10 @@ impl Pad {
         };
         event.prevent_default();
         match meaning(&self.start(handle), right_mm, up_mm, Snap::Off) {
-            Meaning::Edit(edit, _) => {
-                let edit = Arc::new(edit);
-                match self.shows(&edit) {
-                    Ok(()) => self.page.edit(&edit),
-                    Err(why) => self.page.session.say(why),
-                }
-            }
+            Meaning::Edit(edit, _) => match self.shows(&edit, None) {
+                Ok(()) => self.page.edit(&edit),
+                Err(why) => self.page.session.say(why),
+            },
             Meaning::Fixed(why) => self.page.session.say(why),
         }
     }

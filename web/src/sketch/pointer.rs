@@ -8,7 +8,6 @@ use crate::sketch::speech::in_words;
 use crate::told::spread_of;
 use drawing::{Label, SKETCHED, capital};
 use leptos::prelude::untrack;
-use std::sync::Arc;
 use std::time::Duration;
 use truck::Edit;
 use wasm_bindgen::JsCast;
@@ -131,18 +130,14 @@ impl Pad {
         match said {
             Some(Meaning::Edit(edit, said)) => {
                 let words = in_words(said, untrack(|| self.page.sign()), self.page.preferences.units.now());
-                let edit = Arc::new(edit);
-                let stands = self.shows(&edit);
+                let last = self.hands(|hands| hands.drag.as_mut().and_then(|drag| drag.edit.take()));
+                let stands = self.shows(&edit, last.as_ref());
                 let mut is_new = false;
                 self.hands(|hands| {
                     let Some(drag) = hands.drag.as_mut() else { return };
                     is_new = stands.is_err() && !drag.past;
                     drag.past = stands.is_err();
-                    if stands.is_ok() {
-                        drag.edit = Some(edit);
-                    } else if let Some(last) = &drag.edit {
-                        self.page.store.preview(Arc::clone(last));
-                    }
+                    drag.edit = if drag.past { last } else { Some(edit) };
                 });
                 match stands {
                     Ok(()) => self.moves(words + slow),
@@ -156,25 +151,21 @@ impl Pad {
         }
     }
 
-    /// Shows an edit where the truck then stands, or did not stand before.
+    /// Shows an edit where the truck then stands, or did not stand before; else the last one that was shown.
     ///
     /// # Errors
-    /// In words why it does not, or why the edit is refused, and nothing is shown of it.
-    pub(crate) fn shows(&self, edit: &Arc<Edit>) -> Result<(), String> {
+    /// In words why it does not, or why the edit is refused.
+    pub(crate) fn shows(&self, edit: &Edit, last: Option<&Edit>) -> Result<(), String> {
         let (store, standing) = (&self.page.store, self.answers.standing);
-        if let Err(why) = store.committed_now().edited(edit) {
-            return Err(why.to_string() + ".");
-        }
         let stood = standing.with_now(|now| now.is_ok());
-        store.preview(Arc::clone(edit));
+        store.preview(edit).map_err(|why| why.to_string() + ".")?;
         let why = standing.with_now(|now| now.as_ref().as_ref().err().map(ToString::to_string));
-        match why.filter(|_| stood) {
-            Some(why) => {
-                store.cancel();
-                Err(capital(&why) + ". It stays where the truck still stands.")
-            }
-            None => Ok(()),
+        let Some(why) = why.filter(|_| stood) else { return Ok(()) };
+        // What was shown once is refused no more.
+        if last.is_none_or(|last| store.preview(last).is_err()) {
+            store.cancel();
         }
+        Err(capital(&why) + ". It stays where the truck still stands.")
     }
 
     /// Something has just been moved, which is said beside it: what takes too long waits until it rests.

@@ -1,7 +1,6 @@
 //! The design on the page with its past and future, and what is looked at of it.
 
 use crate::signals::{Derived, Value};
-use std::sync::Arc;
 use truck::{Design, Edit, EditError, Side};
 
 /// What is on the sketch.
@@ -74,7 +73,8 @@ struct Step {
 #[derive(Clone, Copy, Debug)]
 pub struct Store {
     committed: Value<Design>,
-    draft: Value<Option<Arc<Edit>>>,
+    /// What is shown in its place while a drag lasts.
+    draft: Value<Option<Design>>,
     /// Which of the designs of this visit it is, by its number on the shelf.
     number: Value<usize>,
     history: Value<History<Step>>,
@@ -86,13 +86,8 @@ impl Store {
     #[must_use]
     pub fn new(design: Design) -> Self {
         let committed = Value::new(design);
-        let draft = Value::new(None::<Arc<Edit>>);
-        let shown = Derived::new(move || {
-            committed.with(|design| {
-                let drafted = draft.with(|edit| edit.as_ref().map(|edit| design.edited(edit)));
-                drafted.and_then(Result::ok).unwrap_or_else(|| design.clone())
-            })
-        });
+        let draft = Value::new(None::<Design>);
+        let shown = Derived::new(move || draft.get().unwrap_or_else(|| committed.get()));
         let history = Value::new(History::default());
         Self { committed, draft, number: Value::new(0), history, shown }
     }
@@ -120,10 +115,15 @@ impl Store {
         self.committed.now()
     }
 
-    /// Shows an edit without making it: at most once a frame of a drag.
+    /// Shows an edit without making it: at most once a frame of a drag. Of a refused one what was shown stays.
+    ///
+    /// # Errors
+    /// [`EditError`] says why it was refused.
     #[inline(never)]
-    pub fn preview(&self, edit: Arc<Edit>) {
-        self.draft.set(Some(edit));
+    pub fn preview(&self, edit: &Edit) -> Result<(), EditError> {
+        let drafted = self.committed.with_now(|design| design.edited(edit))?;
+        self.draft.set(Some(drafted));
+        Ok(())
     }
 
     /// Drops the draft.

@@ -3,7 +3,6 @@
 use crate::support::PROPOSAL;
 use leptos::prelude::Owner;
 use page::{History, Look, Selected, Store};
-use std::sync::Arc;
 use truck::{
     Change, ChangeKind, Design, DroppedSpindle, Edit, EditError, Field, ReadWith, Readable, Reading,
     ReadingFault, Side,
@@ -91,7 +90,7 @@ fn the_past_is_bounded_and_its_newest_end_is_kept() {
 fn a_draft_is_no_step() {
     let (_owner, store) = store(truck::demo());
     for drop_mm in [10.0, 20.0, 30.0] {
-        store.preview(Arc::new(dropped(drop_mm)));
+        store.preview(&dropped(drop_mm)).unwrap();
     }
     assert_eq!(store.committed_now(), truck::demo());
     store.cancel();
@@ -103,7 +102,7 @@ fn a_draft_is_no_step() {
 fn a_drag_is_one_step_however_many_frames_it_had() {
     let (_owner, store) = store(truck::demo());
     for drop_mm in [10.0, 20.0, 30.0] {
-        store.preview(Arc::new(dropped(drop_mm)));
+        store.preview(&dropped(drop_mm)).unwrap();
     }
     store.edit(&dropped(30.0)).unwrap();
     let after = store.committed_now();
