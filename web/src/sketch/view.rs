@@ -7,9 +7,10 @@ use crate::dom::{Node, as_a, block, button, loose, on_window, svg};
 use crate::signals::{Derived, Kept, Value};
 use crate::sketch::gesture::is_movable;
 use crate::sketch::hands::Hands;
+use crate::sketch::loupe::{loupe, shapes_id};
 use crate::sketch::pad::{Pad, Tire};
 use crate::sketch::speech::{description_id, spoken, track_committed};
-use crate::sketch::{loupe, staging};
+use crate::sketch::staging;
 use crate::state::{Page, Selected};
 use crate::widgets::{drawn, view_box};
 use drawing::{Aspect, Ends, Handle, Scene, View, Zoom};
@@ -167,10 +168,6 @@ fn title(pad: Pad) -> String {
 
 fn picture(pad: Pad) -> Node {
     let scene = pad.scene;
-    let loupe = move || {
-        let (at, size) = (pad.loupe.get(), pad.size.get());
-        at.map(|at| loupe::markup(pad.aspect.name(), at, size)).unwrap_or_default()
-    };
     svg("svg")
         .attr("class", "drawing pad")
         .attr("role", "group")
@@ -185,16 +182,15 @@ fn picture(pad: Pad) -> Node {
         .on("touchstart", move |event| pad.hold(&as_a(event)))
         .on("touchmove", move |event| pad.hold(&as_a(event)))
         .on("wheel", move |event| pad.wheel(&as_a(event)))
-        // The loupe shows a copy that sees no ancestor: the rules of the drawing begin at this element.
         .child(
-            drawn(scene, Some(pad.page.session.is_moving))
+            drawn(scene, Some((pad.page.session.is_moving, &shapes_id(pad.aspect))))
                 .attr("class", "drawing")
                 .attr("id", &("sketch-".to_owned() + pad.aspect.name())),
         )
         // Under the points.
         .child(svg("g").content_of(move || pad.tire.get().map_or_else(loose, |tire| tire(pad))))
         .children(pad.aspect.handles().iter().map(|handle| handle_node(pad, *handle)))
-        .child(svg("g").attr("class", "loupe").attr("aria-hidden", "true").markup_of(loupe))
+        .child(loupe(pad))
 }
 
 /// Labels for which the picture had no room.

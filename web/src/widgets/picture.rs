@@ -5,6 +5,10 @@ use crate::signals::{Derived, Value};
 use drawing::{Element, Scene, Shape, Trace};
 use std::cell::RefCell;
 
+/// The classes of the shapes, and of those that glide.
+const SHAPES: &str = "drawing";
+const GLIDES: &str = "drawing glides";
+
 /// What is spoken of a label.
 const SPOKEN: &str = "aria-label";
 
@@ -25,10 +29,16 @@ pub(crate) fn picture(scene: Derived<Scene>) -> Node {
 
 /// The shapes of a scene, and its labels above them. While it moves a part that goes as one is moved as
 /// it is, to within the last digit that is printed, and what is spoken of it waits; both are set right at
-/// rest.
+/// rest. What is moved by hand has an id for its shapes, of which there is a copy under a finger.
 #[inline(never)]
-pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<Value<bool>>) -> Node {
-    let places = [svg("g"), svg("g")];
+pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<(Value<bool>, &str)>) -> Node {
+    // A copy sees no ancestor: the rules of a drawing begin at the shapes too.
+    let shapes = svg("g").attr("class", SHAPES);
+    let moving = moving.map(|(moving, id)| {
+        put(shapes.element(), "id", id);
+        moving
+    });
+    let places = [shapes, svg("g")];
     let whole = svg("g").children(places.clone());
     let kept = RefCell::new((Vec::new(), Vec::new(), (0, false, false)));
     let glides = places[0].element().clone();
@@ -41,7 +51,7 @@ pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<Value<bool>>) -> Node 
             let (count, was_moving, glided) = *last;
             let next = (now.parts.len(), is_moving, count == now.parts.len() && !is_moving && !was_moving);
             if next.2 != glided {
-                put(&glides, "class", if next.2 { "glides" } else { "" });
+                put(&glides, "class", if next.2 { GLIDES } else { SHAPES });
             }
             *last = next;
             let mut from = 0;
