@@ -170,6 +170,10 @@ fn notices(page: Page, answers: Answers) -> Node {
             .child(el("span").text(text))
             .children(is_undone.then(|| button("Undo", move || page.undo()).attr("class", "undo")))
     };
+    // By itself, so that a notice stays as it is while a truck that stands is moved.
+    let broken = Derived::new(move || {
+        answers.standing.with(|now| now.as_ref().as_ref().err().map(ToString::to_string))
+    });
     let content = move || {
         let mut lines = loose();
         if let Some(notice) = notice.get() {
@@ -178,9 +182,9 @@ fn notices(page: Page, answers: Answers) -> Node {
             let goes = move |_| page.session.notice.set(None);
             lines = lines.child(line(&notice.text, is_wrong, is_done).child(close).on("animationend", goes));
         }
-        let broken = answers.standing.with(|now| now.as_ref().as_ref().err().map(ToString::to_string));
         lines.children(
             broken
+                .get()
                 .map(|why| line(&(capital(&why) + ". Drag it back, or undo."), true, page.store.can_undo())),
         )
     };

@@ -1,17 +1,16 @@
 //! What follows from the design: each memo one call into a library.
 
-use crate::signals::{Derived, Value};
+use crate::signals::{Derived, Same, Value};
 use crate::state::{Page, Panel, Selected};
 use crate::told::Known;
 use drawing::{Aspect, Broken, Ends, Scene, Sketch, Units, View};
 use linkage::{Pose, Vector3};
 use std::ops::Deref;
-use std::sync::Arc;
 use study::{
     Clearances, Gap, Gauged, LeftRight, Limit, NoStance, Rear, Rest, Span, Stance, StandingSide, Steering,
     Sweep, TravelLeft, clearances, left_and_right, steer_sweep, sweep, travel_left_of,
 };
-use truck::{Design, Fitted, MOST_PROPOSALS, Overlay, ProposalId, Side, Truck, fit};
+use truck::{Design, Fitted, MOST_PROPOSALS, Overlay, Proposal, ProposalId, Side, Truck, fit};
 
 /// Half of the travel that curves are drawn over, mm: three inches.
 pub(crate) const CURVE_MM: f64 = 76.2;
@@ -19,7 +18,7 @@ pub(crate) const CURVE_MM: f64 = 76.2;
 const STATIONS: u32 = 61;
 
 /// The side of a truck that is looked at, at rest, or why it cannot stand.
-pub(crate) type Standing = Arc<Result<StandingSide, NoStance>>;
+pub(crate) type Standing = Same<Result<StandingSide, NoStance>>;
 
 /// What says how far the rear comes down. By its parts it is in the second module: whose plan has none does not
 /// wait for it, and until it is there what is read against the ground holds if the rear stays up, and says so.
@@ -50,7 +49,7 @@ pub(crate) struct Memos {
     /// What is on the sketch: a proposal, or as measured.
     pub(crate) standing: Derived<Standing>,
     /// The truck on the sketch with its parts, standing or not.
-    pub(crate) fitted: Derived<Option<Arc<Fitted>>>,
+    pub(crate) fitted: Derived<Option<Same<Fitted>>>,
     /// The steering of the truck as measured, where its numbers are stated.
     pub(crate) steering: Derived<Option<Steering>>,
     /// The pose on the sketch.
@@ -60,7 +59,7 @@ pub(crate) struct Memos {
     /// The room at that pose.
     pub(crate) gaps: Derived<Vec<Gap>>,
     /// The least room over travel and steer, on the grid that keeps up with a drag.
-    pub(crate) clearances: Derived<Option<Arc<Clearances>>>,
+    pub(crate) clearances: Derived<Option<Same<Clearances>>>,
     /// What is left of the travel.
     pub(crate) travel_left: Derived<Option<TravelLeft>>,
     /// What a proposal's parts make of the rear, once the second module is there.
@@ -70,15 +69,15 @@ pub(crate) struct Memos {
     /// The trucks whose figures' guesses were narrowed, while nothing moved.
     pub(crate) known: Value<Vec<Known>>,
     /// As measured, moved through the travel.
-    pub(crate) sweep_before: Derived<Option<Arc<Sweep>>>,
+    pub(crate) sweep_before: Derived<Option<Same<Sweep>>>,
     /// What is on the sketch, moved through the travel.
-    pub(crate) sweep_now: Derived<Option<Arc<Sweep>>>,
+    pub(crate) sweep_now: Derived<Option<Same<Sweep>>>,
     /// Each proposal, moved through the travel.
-    pub(crate) sweeps: [Derived<Option<Arc<Sweep>>>; MOST_PROPOSALS],
+    pub(crate) sweeps: [Derived<Option<Same<Sweep>>>; MOST_PROPOSALS],
     /// As measured, steered from lock to lock.
-    pub(crate) steered_before: Derived<Arc<Vec<Gauged>>>,
+    pub(crate) steered_before: Derived<Same<Vec<Gauged>>>,
     /// Each proposal, steered from lock to lock.
-    pub(crate) steered: [Derived<Arc<Vec<Gauged>>>; MOST_PROPOSALS],
+    pub(crate) steered: [Derived<Same<Vec<Gauged>>>; MOST_PROPOSALS],
 }
 
 impl Answers {
@@ -102,17 +101,17 @@ impl Answers {
         let measured = Derived::new(move || shown.with(|design| design.truck.clone()));
         let before = Derived::new(move || {
             let stance = measured.with(Stance::as_measured);
-            Arc::new(stance.map(|stance| stance.on(side.get())))
+            Same::new(stance.map(|stance| stance.on(side.get())))
         });
         let selected = Derived::new(move || {
             let id = page.selected().proposal();
-            shown.with(|design| id.and_then(|id| design.proposal(id)).cloned())
+            shown.with(|design| id.and_then(|id| design.proposal(id)).map(unnamed))
         });
         let fitted = Derived::new(move || {
             let here = measured.with(|truck| truck.on(side.get()));
             let laid =
                 selected.with(|found| fit(here, found.as_ref().map_or(Overlay::NOTHING, Overlay::from)));
-            laid.ok().map(Arc::new)
+            laid.ok().map(Same::new)
         });
         let rear_of = Value::new(None);
         let proposed = std::array::from_fn(|at| proposed(page, measured, before, rear_of, at));
@@ -147,14 +146,14 @@ impl Answers {
                 _ => Vec::new(),
             }
         });
-        let clearances_of = |rest: &StandingSide| Arc::new(Clearances::of(rest, Clearances::LIVE));
+        let clearances_of = |rest: &StandingSide| Same::new(Clearances::of(rest, Clearances::LIVE));
         let room = Derived::new(move || now.with(|now| now.as_ref().as_ref().ok().map(clearances_of)));
         let travel_left = Derived::new(move || {
             let now = now.get();
             let rest = now.as_ref().as_ref().ok()?;
             // The whole grid is a third of a frame: a drag waits for it only where it is shown.
             let in_a_drag = session.is_moving.get() && session.panel.get() != Panel::Clearance;
-            let meet = || Some(Arc::new(Clearances::that_meet_in_a_drag(rest)));
+            let meet = || Some(Same::new(Clearances::that_meet_in_a_drag(rest)));
             let room = if in_a_drag { meet() } else { room.get() };
             Some(travel_left_of(rest, &*room?))
         });
@@ -181,7 +180,9 @@ impl Answers {
             sweeps,
             steered_before: Derived::new(move || before.with(steered)),
             steered: proposed.map(|one: Derived<Option<Standing>>| {
-                Derived::new(move || one.with(|standing| standing.as_ref().map(steered).unwrap_or_default()))
+                Derived::new(move || {
+                    one.with(|standing| standing.as_ref().map_or_else(|| Same::new(Vec::new()), steered))
+                })
             }),
         })))
     }
@@ -195,7 +196,8 @@ fn proposed(
     rear_of: Value<Option<RearOf>>,
     at: usize,
 ) -> Derived<Option<Standing>> {
-    let proposal = Derived::new(move || page.store.shown().with(|design| design.proposals.get(at).cloned()));
+    let proposal =
+        Derived::new(move || page.store.shown().with(|design| design.proposals.get(at).map(unnamed)));
     Derived::new(move || {
         let proposal = proposal.get()?;
         let overlay = Overlay::from(&proposal);
@@ -203,22 +205,31 @@ fn proposed(
             return Some(before.get());
         }
         let [left, right] = measured.with(|truck| Fitted::both(truck, overlay)).ok()?;
-        let rear = rear_of.get().map_or_else(|| Rear::stated(overlay, &left), |of| of(overlay, &left));
+        // Where nothing is done to the rear what comes later is not waited for, and changes nothing.
+        let of = if left.rear.is_empty() { None } else { rear_of.get() };
+        let rear = of.map_or_else(|| Rear::stated(overlay, &left), |of| of(overlay, &left));
         let stance = Stance::of(left, right, rear);
-        Some(Arc::new(stance.map(|stance| stance.on(page.session.side.get()))))
+        Some(Same::new(stance.map(|stance| stance.on(page.session.side.get()))))
     })
 }
 
-fn swept(standing: &Standing) -> Option<Arc<Sweep>> {
+/// A plan but for what it is called: by another name nothing is worked out anew.
+fn unnamed(plan: &Proposal) -> Proposal {
+    let mut plan = plan.clone();
+    plan.name.clear();
+    plan
+}
+
+fn swept(standing: &Standing) -> Option<Same<Sweep>> {
     let span = Span { from_mm: -CURVE_MM, to_mm: CURVE_MM, count: STATIONS };
-    standing.as_ref().as_ref().ok().map(|rest| Arc::new(sweep(rest, &span, Vector3::zeros())))
+    standing.as_ref().as_ref().ok().map(|rest| Same::new(sweep(rest, &span, Vector3::zeros())))
 }
 
 /// Lock to lock with the truck at rest; nothing where its steering is not stated.
-fn steered(standing: &Standing) -> Arc<Vec<Gauged>> {
-    let Ok(rest) = standing.as_ref() else { return Arc::default() };
-    let Ok(steering) = Steering::of(rest) else { return Arc::default() };
-    Arc::new(steer_sweep(rest, &steering, 0.0, STATIONS))
+fn steered(standing: &Standing) -> Same<Vec<Gauged>> {
+    let Ok(rest) = standing.as_ref() else { return Same::new(Vec::new()) };
+    let Ok(steering) = Steering::of(rest) else { return Same::new(Vec::new()) };
+    Same::new(steer_sweep(rest, &steering, 0.0, STATIONS))
 }
 
 /// A side of a truck with a proposal laid over it, at rest.

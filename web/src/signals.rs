@@ -9,6 +9,7 @@ use leptos::reactive::graph::{Observer, Subscriber};
 use std::any::Any;
 use std::cell::RefCell;
 use std::marker::PhantomData;
+use std::ops::Deref;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -42,6 +43,44 @@ pub(crate) struct Value<T> {
 pub(crate) struct Derived<T> {
     handle: Handle,
     holds: PhantomData<fn() -> T>,
+}
+
+/// What follows from values that were compared already: the same where it is the very same one. To look through all of a
+/// truck once more would take a reader of every number in it.
+#[derive(Debug)]
+pub(crate) struct Same<T>(Arc<T>);
+
+impl<T> Same<T> {
+    /// Another than all there are.
+    pub(crate) fn new(value: T) -> Self {
+        Self(Arc::new(value))
+    }
+}
+
+impl<T> Clone for Same<T> {
+    fn clone(&self) -> Self {
+        Self(Arc::clone(&self.0))
+    }
+}
+
+impl<T> PartialEq for Same<T> {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl<T> AsRef<T> for Same<T> {
+    fn as_ref(&self) -> &T {
+        &self.0
+    }
+}
+
+impl<T> Deref for Same<T> {
+    type Target = T;
+
+    fn deref(&self) -> &T {
+        &self.0
+    }
 }
 
 impl<T> Clone for Value<T> {

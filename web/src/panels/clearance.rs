@@ -11,12 +11,11 @@ use crate::derive::{Answers, Standing};
 use crate::dom::{Node, block, el, follow, loose};
 use crate::panels::read_off::{in_place, shifted};
 use crate::panels::sides::right_side;
-use crate::signals::{Derived, Value};
+use crate::signals::{Derived, Same, Value};
 use crate::state::Page;
 use crate::widgets::{self, folding};
 use hits::hits;
 use leptos::prelude::document;
-use std::sync::Arc;
 use study::{ClearanceSearch, Clearances, Figure, Pair, StandingSide};
 use truck::{Field, Readable};
 
@@ -28,8 +27,8 @@ const PART: u32 = 16;
 const NEAREST: usize = 3;
 
 /// What was searched at leisure, and of which truck; and of its other wheel, where that goes elsewhere.
-type Settled = Value<Option<(Standing, Arc<Clearances>, Other)>>;
-type Other = Option<Arc<(StandingSide, Clearances)>>;
+type Settled = Value<Option<(Standing, Same<Clearances>, Other)>>;
+type Other = Option<Same<(StandingSide, Clearances)>>;
 
 #[derive(Clone, Copy)]
 struct Panel {
@@ -90,7 +89,7 @@ impl Panel {
         follow(move || {
             let standing = self.answers.standing.get();
             let mut search: Option<ClearanceSearch> = None;
-            let mut own: Option<Arc<Clearances>> = None;
+            let mut own: Option<Same<Clearances>> = None;
             let mut other: Option<StandingSide> = None;
             slices.start(Box::new(move || {
                 let Ok(rest) = standing.as_ref() else { return true };
@@ -102,10 +101,10 @@ impl Panel {
                 let found = search.finished();
                 // This wheel first; then the other one, where it goes elsewhere.
                 let (own, other) = match own.take() {
-                    Some(own) => (own, other.take().map(|other| Arc::new((other, found)))),
+                    Some(own) => (own, other.take().map(|other| Same::new((other, found)))),
                     None => {
                         other = rest.other_wheel();
-                        let found = Arc::new(found);
+                        let found = Same::new(found);
                         if other.is_some() {
                             own = Some(found);
                             return false;
@@ -113,7 +112,7 @@ impl Panel {
                         (found, None)
                     }
                 };
-                self.settled.set(Some((Arc::clone(&standing), own, other)));
+                self.settled.set(Some((standing.clone(), own, other)));
                 true
             }));
         });
@@ -122,15 +121,15 @@ impl Panel {
     /// Whether what was searched at leisure is that of another truck.
     fn is_behind(self) -> bool {
         let now = self.answers.standing.get();
-        self.settled.with(|settled| settled.as_ref().is_none_or(|(of, ..)| !Arc::ptr_eq(of, &now)))
+        self.settled.with(|settled| settled.as_ref().is_none_or(|(of, ..)| *of != now))
     }
 
     /// What was searched at leisure, or while that is behind what keeps up with a drag.
-    fn found(self) -> Option<Arc<Clearances>> {
+    fn found(self) -> Option<Same<Clearances>> {
         if self.is_behind() {
             return self.answers.clearances.get();
         }
-        self.settled.with(|settled| settled.as_ref().map(|(_, found, _)| Arc::clone(found)))
+        self.settled.with(|settled| settled.as_ref().map(|(_, found, _)| found.clone()))
     }
 
     /// The other wheel, once it was searched at leisure too.

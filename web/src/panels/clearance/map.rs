@@ -5,7 +5,6 @@ use crate::dom::{Node, as_a, block};
 use crate::signals::Derived;
 use crate::widgets::picture;
 use drawing::{ClearanceMap, Mark, Scene, View, Zoom, clearance_map};
-use std::sync::Arc;
 use study::{Clearances, Figure, Found};
 use web_sys::PointerEvent;
 
@@ -54,7 +53,7 @@ impl Panel {
     /// even if it is behind.
     #[inline(never)]
     fn with_map(self, look: &mut dyn FnMut(&ClearanceMap<'_>)) {
-        let old = self.settled.with(|settled| settled.as_ref().map(|(_, found, _)| Arc::clone(found)));
+        let old = self.settled.with(|settled| settled.as_ref().map(|(_, found, _)| found.clone()));
         let Some(whole) = old.or_else(|| self.answers.clearances.get()) else { return };
         let Some(found) = self.pair(&whole).and_then(|pair| whole.of_pair(pair)) else { return };
         let session = self.page.session;
