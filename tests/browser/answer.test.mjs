@@ -203,6 +203,42 @@ describe("what somebody sent", () => {
     assert.match(await said(page), /no room for another plan: what you change is theirs/);
   });
 
+  sent(DESK, "is still an answer to it when the page was left in between, until that is removed", async (page) => {
+    const again = async () => {
+      await code(page);
+      await page.reload();
+      await ready(page);
+    };
+    const offered = () => page.$$eval(".panels button", (all) => all.some((one) => one.checkVisibility() && one.textContent === "Send my answer"));
+    await type(page, "Drop, pin higher", "2");
+    await again();
+    assert.equal(await page.$(".theirs"), null, "an answer is one's own");
+    await turnTo(page, "Compare");
+    assert.ok(await offered());
+    await press(page, "Remove My answer");
+    assert.equal(await offered(), false, "with the answer gone there is none to send");
+    await press(page, "3 in spindle", ".which");
+    await type(page, "Drop, pin higher", "1");
+    assert.match(await said(page), /This is your answer/, "theirs is still known from one's own");
+    assert.deepEqual((await chips(page)).sort(), ["3 in spindle", "Deeper", "My answer"]);
+  });
+
+  sent(DESK, "is theirs again when an answer was taken back and the link is opened once more", async (page) => {
+    await type(page, "Drop, pin higher", "2");
+    await code(page);
+    await press(page, "Undo", ".tools");
+    await code(page);
+    await page.goto("about:blank");
+    await page.goto(`${URL_}#${two}`);
+    await ready(page);
+    await page.waitForSelector(".theirs h2");
+    assert.match(await page.$eval(".theirs h2", (head) => head.textContent), /^Somebody's plans/);
+    await press(page, "I sent this myself", ".theirs");
+    await page.reload();
+    await ready(page);
+    assert.equal(await page.$(".theirs"), null, "what was once said is not asked again");
+  });
+
   sent(DESK, "is answered by a typed number, and the next goes into the same answer", async (page) => {
     await type(page, "Drop, pin higher", "2");
     assert.equal(await chosen(page), "My answer");

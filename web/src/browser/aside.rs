@@ -1,11 +1,14 @@
-//! What a link would have replaced, as it is kept in the browser until the person has decided.
+//! What a link would have replaced, as it is kept in the browser until the person has decided; and what
+//! somebody sent, once that is answered.
 
 use crate::browser::storage;
-use sharing::Shared;
+use sharing::{Opening, Shared};
 use truck::Design;
 
 /// It is kept under this key, as a letter and its text.
 const KEY: &str = "aside";
+/// What was answered last is kept under this key, behind the entry of the answer.
+const SENT: &str = "sent";
 
 /// A design that is not on the page, while another is.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,4 +46,21 @@ pub(crate) fn keep(aside: Option<&Aside>) {
         None => String::new(),
     };
     let _ = storage::keep(KEY, &text);
+}
+
+/// What somebody sent, where an entry of the shelf answers that.
+pub(crate) fn sent(entry: &str) -> Option<Design> {
+    let text = storage::kept(SENT)?;
+    Some(sharing::from_kept_text(text.strip_prefix(entry)?.strip_prefix(' ')?).ok()?.design)
+}
+
+/// Keeps what somebody sent for as long as an entry answers it.
+pub(crate) fn keep_sent(entry: &str, design: Design) {
+    let shared = Shared { design, opening: Opening::default() };
+    let _ = storage::keep(SENT, &[entry, " ", &sharing::to_kept_text(&shared)].concat());
+}
+
+/// Forgets it: nobody sent what is answered.
+pub(crate) fn forget_sent() {
+    storage::forget(SENT);
 }

@@ -58,6 +58,7 @@ impl Visit {
         let page = Page::new(Store::new(own.design), preferences, session);
         let visit = Self { page, shelf, aside: Value::new(aside::kept()) };
         page.show(&own.opening);
+        visit.recall_sent(0);
         match address::held() {
             Some(Ok(link)) => {
                 visit.arrive(&visit.as_it_counts_here(&link), None);
@@ -100,6 +101,27 @@ impl Visit {
             }
         });
         follow(move || self.aside.with(|aside| aside::keep(aside.as_ref())));
+        follow(move || {
+            if let Some((number, sent)) = page.came.get()
+                && let Some(entry) = self.shelf.entry(number)
+            {
+                aside::keep_sent(&entry, sent);
+            }
+        });
+    }
+
+    /// What is kept under a number may answer what somebody sent on an earlier visit.
+    fn recall_sent(self, number: usize) {
+        let sent = untrack(|| self.shelf.entry(number)).and_then(|entry| aside::sent(&entry));
+        if let Some(sent) = sent {
+            self.page.came.set(Some((number, sent)));
+        }
+    }
+
+    /// What is on the page is the person's own from now on, whoever sent it.
+    pub(crate) fn forget_sent(self) {
+        self.page.came.set(None);
+        aside::forget_sent();
     }
 
     /// Takes what somebody put into the address. It waits for a finger that drags: the sketch stays under it.
@@ -177,7 +199,7 @@ impl Visit {
             self.aside.set(Some(Aside { shared: here, own: true }));
         }
         let is_step = self.put(link);
-        if !is_lesson && self.page.sent().is_some() {
+        if !is_lesson && untrack(|| self.page.is_as_sent()) {
             self.page.session.turn_to(Panel::Theirs);
         }
         let kept = !is_lesson && untrack(|| self.aside()).is_some_and(|aside| aside.own);
@@ -198,7 +220,7 @@ impl Visit {
         let mut counted = link.clone();
         let number = self.shelf.number(&mut counted.design);
         if untrack(|| self.shelf.entry(number)).is_some() {
-            self.page.came.set(None);
+            self.recall_sent(number);
             return counted;
         }
         let mut counted = counted.came_by_link();
@@ -273,6 +295,7 @@ impl Visit {
             Ok((number, shared)) => {
                 self.make_way();
                 session.lesson.set(None);
+                self.recall_sent(number);
                 let is_step = page.replace(shared.design.clone(), number);
                 page.show(&shared.opening);
                 self.shelf.remember(number);

@@ -6,7 +6,7 @@ use crate::dom::{Node, block, button, el, loose};
 use crate::format::show;
 use crate::panels::parts::REAR_DOWN;
 use crate::signals::Derived;
-use crate::state::Selected;
+use crate::state::{Page, Selected};
 use drawing::{Units, on_side, proposal_name, proposal_names};
 use leptos::prelude::untrack;
 use truck::{Arm, ChangeKind, Design, Difference, Edit, Kind, Proposal, Reading, SpringKind, differences};
@@ -58,13 +58,19 @@ fn section(visit: Visit, aside: &Aside) -> Node {
         .child(block("p", "hint").text(below))
 }
 
-/// What sets the answer on the sketch apart from what somebody sent, theirs first; nothing where nobody sent any.
+/// What sets the design on the page apart from what somebody sent, theirs first, and not followed; nothing where nobody
+/// sent any.
 #[inline(never)]
-pub(super) fn changed(visit: Visit) -> Vec<String> {
-    let Some(theirs) = visit.page.sent() else { return Vec::new() };
-    let (mine, units) = (visit.page.store.committed_now(), untrack(|| visit.page.units()));
-    let list = differences(&named(&theirs, &theirs, units), &named(&alike(mine, &theirs), &theirs, units));
-    list.iter().map(|one| in_words(one, units, ["Taken out: ", "Beside it: "])).collect()
+pub(super) fn answered(page: Page) -> Vec<Difference> {
+    let Some(theirs) = page.sent() else { return Vec::new() };
+    let (mine, units) = (page.store.committed_now(), untrack(|| page.units()));
+    differences(&named(&theirs, &theirs, units), &named(&alike(mine, &theirs), &theirs, units))
+}
+
+/// The same in words.
+pub(super) fn changed(page: Page) -> Vec<String> {
+    let units = untrack(|| page.units());
+    answered(page).iter().map(|one| in_words(one, units, ["Taken out: ", "Beside it: "])).collect()
 }
 
 /// A design in which a plan that another has too has the id that it has there: an answer keeps the id of what it answers,

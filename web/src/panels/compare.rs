@@ -3,6 +3,7 @@
 use crate::derive::{Answers, Standing, name_of, proposal_names};
 use crate::dom::{Node, block, button, el, loose, words};
 use crate::format::readout_style;
+use crate::panels::beside::answered;
 use crate::panels::parts::name_field;
 use crate::panels::read_off::{in_place, measured};
 use crate::signals::{Derived, Value};
@@ -46,10 +47,11 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
         .child(add)
 }
 
-/// Whether the design on the page began as what somebody sent, and is another by now.
+/// Whether the design on the page began as what somebody sent, and says another thing by now: an answer that was
+/// removed leaves theirs, under another id.
 fn is_answer(page: Page) -> bool {
-    let here = page.store.committed();
-    page.sent().is_some_and(|came| came != here)
+    page.store.with_committed(|_| ());
+    !answered(page).is_empty()
 }
 
 /// One proposal of the list: its name, and what can be done with it as a whole.

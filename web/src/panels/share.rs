@@ -86,7 +86,7 @@ fn for_thread(visit: Visit, answers: Answers, link: Derived<String>) -> Node {
     let picture = move || picture_file(page, &answers, &thread::caption(page, &answers));
     let post = move |markup| {
         move || {
-            let text = thread::post(page, &answers, &link.now(), &changed(visit), markup);
+            let text = thread::post(page, &answers, &link.now(), &changed(page), markup);
             tell::copy(page, &text, "Copied: paste it into your post.");
         }
     };

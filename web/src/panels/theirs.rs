@@ -115,7 +115,7 @@ fn on_own(visit: Visit, plan: &Proposal) {
 /// One's own truck begins with their plan: what they call theirs and wrote of it says nothing of one's own.
 fn begin(visit: Visit) {
     let page = visit.page;
-    page.came.set(None);
+    visit.forget_sent();
     let mut own = page.store.committed_now();
     for edit in [Edit::Title(String::new()), Edit::Note(String::new()), Edit::OwnTruck] {
         own = own.edited(&edit).unwrap_or(own);
@@ -131,7 +131,7 @@ fn last(visit: Visit) -> Node {
     }
     let mine = move || {
         lower(visit);
-        visit.page.came.set(None);
+        visit.forget_sent();
         visit.page.session.say("What you change is changed in the plan itself.");
     };
     block("p", "hint").child(button("I sent this myself", mine).attr("class", "quiet"))
