@@ -265,6 +265,16 @@ describe("what somebody sent", () => {
     const parts = await page.$$eval(".theirs .tape li", (all) => all.map((one) => one.textContent));
     assert.deepEqual([parts[0], parts.at(-1)], ["2 in spindle", "rear down 1 in"]);
     await context.close();
+    // On a phone's side the sheet lies under the sketch: what is first in it is said above that.
+    const side = { ...PHONE, width: 740, height: 360 };
+    const { context: other, page: turned } = await open(browser, { viewport: side, at, sheet: true });
+    await turned.waitForSelector(".notice.wrong");
+    assert.equal((await said(turned)).replace("×", ""), words);
+    await other.close();
+    const { context: third, page: harmless } = await open(browser, { viewport: side, at: `#${two}`, sheet: true });
+    await harmless.waitForSelector(".notice");
+    assert.match(await said(harmless), /^What they sent is below the sketch/);
+    await third.close();
   });
 
   sent(DESK, "keeps its plans whatever else was changed first, and each has an answer of its own", async (page) => {

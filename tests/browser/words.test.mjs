@@ -72,7 +72,7 @@ function sentences(file) {
     .replace(/\.attr\(\s*"(class|role|type|style|tabindex)",\s*(if [^{]*\{ )?"[^"]*"( \} else \{ "[^"]*" \})?/gs, "")
     .replace(/class_if\(\s*"[^"]*"/g, "");
   const texts = [...code.matchAll(/"((?:[^"\\]|\\.)*)"/gs)].map(([, text]) => text.replace(/\\\n\s*/g, "").replaceAll("\\n", "\n"));
-  return texts.filter((text) => (/ /.test(text.trim()) || /^[A-Z][a-z]+\b/.test(text)) && !/[{}<>=[\]]|\(prefers|sans-|^[a-z]+( [a-z]+)?, [.a-z]+$|^[@.]/.test(text));
+  return texts.filter((text) => (/ /.test(text.trim()) || /^[A-Z][a-z]+\b/.test(text)) && !/[{}<>=[\]]|\((prefers|max-|min-)|sans-|^[a-z]+( [a-z]+)?, [.a-z]+$|^[@.]/.test(text));
 }
 
 /** What the demo is called, and today's month. */

@@ -25,10 +25,19 @@ impl Drop for Watch {
 
 /// Whether there is room for sketch and pane side by side.
 pub(crate) fn is_wide() -> bool {
-    window().match_media("(min-width: 60em)").ok().flatten().is_some_and(|list| list.matches())
+    matches("(min-width: 60em)")
 }
 
-/// The same, followed.
+/// Whether the page is one long sheet, as on a phone's side.
+pub(crate) fn is_low() -> bool {
+    matches("(max-height: 30em) and (max-width: 59.99em)")
+}
+
+fn matches(query: &str) -> bool {
+    window().match_media(query).ok().flatten().is_some_and(|list| list.matches())
+}
+
+/// Whether there is room for both, followed.
 pub(crate) fn wide() -> Value<bool> {
     let wide = Value::new(is_wide());
     on_window("resize", move |_| {

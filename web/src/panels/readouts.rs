@@ -168,6 +168,9 @@ fn changed(degrees: f64) -> String {
     if degrees.abs() < 0.005 { "no change".to_owned() } else { ["changed ", &text, "°"].concat() }
 }
 
+/// What is wrong with anything that is met there.
+const BEFORE_STOP: &str = "before the stop";
+
 /// What the wheel meets first on its way up, how far up that is, and whether it comes before the bump stop does.
 fn first_hit(told: &Told, left: &TravelLeft, stop_is_guess: bool, units: Units) -> Readout {
     let is_stop = left.bump.by == Limiter::BumpStop;
@@ -182,8 +185,8 @@ fn first_hit(told: &Told, left: &TravelLeft, stop_is_guess: bool, units: Units) 
             (true, true) => "little travel".to_owned(),
             (true, false) => "nothing before it".to_owned(),
             // A number here has no mark: of a stop that is a guess there is none.
-            (false, _) if stop_is_guess => "before the stop".to_owned(),
-            (false, _) => "bump stop at ".to_owned() + &length(left.touch_mm.max(0.0)),
+            (false, _) if stop_is_guess => BEFORE_STOP.to_owned(),
+            (false, _) => [BEFORE_STOP, " at ", &length(left.touch_mm.max(0.0))].concat(),
         },
         warn,
     }

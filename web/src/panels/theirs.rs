@@ -1,10 +1,12 @@
 //! What somebody sent: whose truck, what can hurt in it, which parts, and what to do with it.
 
+use crate::browser::frames::soon;
+use crate::browser::size::is_low;
 use crate::browser::visit::{Visit, Whose};
 use crate::derive::{Answers, short_names};
 use crate::dom::{Node, block, button, el, follow, loose};
 use crate::panels::beside::take_one;
-use crate::state::{PaneHeight, Panel, Selected};
+use crate::state::{Page, PaneHeight, Panel, Selected};
 use crate::widgets::remark;
 use drawing::{dangers, each_in_words, rear_in_words};
 use truck::{Design, Edit, Overlay, Proposal};
@@ -18,9 +20,20 @@ pub(crate) fn theirs(visit: Visit, answers: Answers) -> Node {
             session.panel.set(Panel::Compare);
         }
     });
+    if is_low() {
+        soon(move || say_first(visit.page));
+    }
     block("section", "panel theirs")
         .attr("aria-label", Panel::Theirs.name())
         .content_of(move || content(visit, answers))
+}
+
+/// Where the panel lies under the sketch, what it says first is said above that.
+fn say_first(page: Page) {
+    match dangers(&page.store.committed_now(), page.selected_now()).into_iter().next() {
+        Some(danger) => page.session.complain(danger),
+        None => page.session.say("What they sent is below the sketch."),
+    }
 }
 
 fn content(visit: Visit, answers: Answers) -> Node {
