@@ -118,8 +118,7 @@ fn tiles(
         let spread = spread(figure);
         let told = figure.told_within(now, marks(figure), spread.margin());
         if let Some(left) = now.travel().filter(|_| figure == Figure::BUMP) {
-            let stop = Figure::BUMP_TOUCH.told_within(now, marks(Figure::BUMP_TOUCH), 0.0);
-            return first_hit(&told, left, stop.is_guess(), units);
+            return first_hit(&told, left, units);
         }
         Readout {
             value: said(&told, units),
@@ -168,25 +167,21 @@ fn changed(degrees: f64) -> String {
     if degrees.abs() < 0.005 { "no change".to_owned() } else { ["changed ", &text, "°"].concat() }
 }
 
-/// What is wrong with anything that is met there.
-const BEFORE_STOP: &str = "before the stop";
-
 /// What the wheel meets first on its way up, how far up that is, and whether it comes before the bump stop does.
-fn first_hit(told: &Told, left: &TravelLeft, stop_is_guess: bool, units: Units) -> Readout {
+fn first_hit(told: &Told, left: &TravelLeft, units: Units) -> Readout {
     let is_stop = left.bump.by == Limiter::BumpStop;
     let warn = matches!(told.judged, Judged::Tight | Judged::Bad);
-    let length = |mm: f64| print_length(mm, readout_style(units));
+    let length = print_length(left.bump.travel_mm, readout_style(units));
     let what = thing(left.bump.by);
     Readout {
         spoken: guess(&marked(what.to_owned(), told.is_guess())).unwrap_or_else(|| what.to_owned()),
         value: marked(capital(what), told.is_guess()),
-        spread: marked("bump ".to_owned() + &length(left.bump.travel_mm), told.is_guess()),
+        spread: marked("bump ".to_owned() + &length, told.is_guess()),
         note: match (is_stop, warn) {
             (true, true) => "little travel".to_owned(),
             (true, false) => "nothing before it".to_owned(),
-            // A number here has no mark: of a stop that is a guess there is none.
-            (false, _) if stop_is_guess => BEFORE_STOP.to_owned(),
-            (false, _) => [BEFORE_STOP, " at ", &length(left.touch_mm.max(0.0))].concat(),
+            // Where the stop is is said under What hits.
+            (false, _) => "before the stop".to_owned(),
         },
         warn,
     }
