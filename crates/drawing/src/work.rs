@@ -200,6 +200,10 @@ mod tests {
         edits.into_iter().fold(demo(), |design, edit| design.edited(&edit).unwrap())
     }
 
+    fn written(edits: impl IntoIterator<Item = LedgerEdit>) -> Design {
+        edits.into_iter().fold(demo(), |design, edit| design.ledger_edited(&edit).unwrap())
+    }
+
     fn part(key: &str) -> PartId {
         let at = PARTS.iter().position(|(other, _)| *other == key).unwrap();
         PartId(u8::try_from(at).unwrap())
@@ -273,10 +277,8 @@ mod tests {
     fn what_meets_a_part_from_elsewhere_is_kept_unless_the_plan_swaps_it() {
         let donor = Part { origin: Origin::Donor("1988 truck".to_owned()), ..Part::default() };
         let bought = Part { origin: Origin::Bought, ..Part::default() };
-        let design = edited([
-            Edit::Ledger(LedgerEdit::Part(part("caliper"), donor)),
-            Edit::Ledger(LedgerEdit::Part(part("shock"), bought)),
-        ]);
+        let design =
+            written([LedgerEdit::Part(part("caliper"), donor), LedgerEdit::Part(part("shock"), bought)]);
         let [keep, get, _] = lists(&design, Which::AsMeasured);
         assert_eq!(get, ["shock: new", "caliper: 1988 truck"]);
         // None of their rows has been asked yet.
@@ -293,15 +295,19 @@ mod tests {
     #[test]
     fn a_row_that_mates_with_work_alone_is_modified() {
         let row = RowId::of_usual("strut_in_bracket").unwrap();
-        let write = |callout, value| {
-            Edit::Ledger(LedgerEdit::Write { row, callout, value, tool: Tool::Caliper, whose: Whose::Own })
+        let write = |callout, value| LedgerEdit::Write {
+            row,
+            callout,
+            value,
+            tool: Tool::Caliper,
+            whose: Whose::Own,
         };
         let numbers = [
             callouts::bolt_in_hole::SHANK,
             callouts::bolt_in_hole::HOLE,
             callouts::bolt_in_hole::HOLE_SQUARE,
         ];
-        let design = edited(numbers.into_iter().zip([12.0, 20.0, 20.0]).map(|(at, mm)| write(at, mm)));
+        let design = written(numbers.into_iter().zip([12.0, 20.0, 20.0]).map(|(at, mm)| write(at, mm)));
         let [keep, _, modify] = lists(&design, Which::AsMeasured);
         assert_eq!(keep, ["strut rod", "strut-rod bracket"]);
         assert!(modify.len() == 1 && modify[0].contains("mates with this work"), "{modify:?}");
@@ -353,9 +359,9 @@ mod tests {
     fn what_a_row_makes_of_the_sketch_is_nothing_to_get() {
         let row = RowId::of_usual("rotor_on_hub").unwrap();
         let (tool, whose) = (Tool::Caliper, Whose::Own);
-        let write = |callout, value| Edit::Ledger(LedgerEdit::Write { row, callout, value, tool, whose });
+        let write = |callout, value| LedgerEdit::Write { row, callout, value, tool, whose };
         let numbers = [write(callouts::circle::HAT, 12.0), write(callouts::circle::HAT_OLD, 9.0)];
-        let mut design = edited(numbers);
+        let mut design = written(numbers);
         let plan = design.proposals[0].id;
         let edit = mating::take_over(&design, plan, row).unwrap();
         design = design.edited(&edit).unwrap();
@@ -372,8 +378,12 @@ mod tests {
     #[test]
     fn what_is_kept_is_undecided_while_any_of_its_places_is() {
         let row = |key: &str| RowId::of_usual(key).unwrap();
-        let write = |row, callout, value| {
-            Edit::Ledger(LedgerEdit::Write { row, callout, value, tool: Tool::Caliper, whose: Whose::Own })
+        let write = |row, callout, value| LedgerEdit::Write {
+            row,
+            callout,
+            value,
+            tool: Tool::Caliper,
+            whose: Whose::Own,
         };
         let [shank, hole, square] = [
             callouts::bolt_in_hole::SHANK,
@@ -383,9 +393,9 @@ mod tests {
         let bracket = row("strut_in_bracket");
         let mates = [(shank, 12.0), (hole, 12.6), (square, 12.6)].map(|(at, mm)| write(bracket, at, mm));
         let keep = |design: &Design| lists(design, Which::AsMeasured)[0].clone();
-        assert_eq!(keep(&edited(mates.clone())), ["strut rod", "strut-rod bracket"]);
+        assert_eq!(keep(&written(mates.clone())), ["strut rod", "strut-rod bracket"]);
         let open = [write(row("strut_on_arm"), callouts::hole_pattern::BOLT, 12.0)];
-        let with = edited(mates.into_iter().chain(open));
+        let with = written(mates.into_iter().chain(open));
         assert_eq!(keep(&with), ["strut rod: undecided", "lower arm: undecided", "strut-rod bracket"]);
     }
 }

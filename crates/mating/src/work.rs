@@ -294,8 +294,8 @@ mod tests {
         let bracket = PARTS.iter().position(|(key, _)| *key == "bracket").unwrap();
         let bracket = PartId(u8::try_from(bracket).unwrap());
         let bought = Part { origin: Origin::Bought, ..Part::default() };
-        let edit = Edit::Ledger(LedgerEdit::Part(bracket, bought));
-        let with = order_of_work(&Jobs::of(&design.edited(&edit).unwrap(), id));
+        let edit = LedgerEdit::Part(bracket, bought);
+        let with = order_of_work(&Jobs::of(&design.ledger_edited(&edit).unwrap(), id));
         assert!(at(&with, Task::StopOn) < at(&with, Task::BracketOn));
     }
 
@@ -466,7 +466,7 @@ mod tests {
             }
             for part in (0..u8::try_from(PARTS.len()).unwrap()).filter(|_| draw(8) == 0) {
                 let bought = Part { origin: Origin::Bought, ..Part::default() };
-                design = design.edited(&Edit::Ledger(LedgerEdit::Part(PartId(part), bought))).unwrap();
+                design = design.ledger_edited(&LedgerEdit::Part(PartId(part), bought)).unwrap();
             }
             let order = order_of_work(&Jobs::of(&design, plan));
             keeps_every_edge(&order, &before);

@@ -5,7 +5,7 @@ use crate::demo::demo;
 use crate::design::{Design, MOST_PROPOSALS, Proposal, ProposalId};
 use crate::edit_error::{EditError, LONGEST_NAME, bounded};
 use crate::field::{Field, Group};
-use crate::ledger::LedgerEdit;
+use crate::ledger::{Ledger, LedgerEdit};
 use crate::reading::{Readable, Reading, ReadingFault, Readings};
 use crate::rear::{RearAxle, RearField};
 use crate::side::Side;
@@ -76,8 +76,8 @@ pub enum Edit {
     MoveProposal(ProposalId, usize),
     /// A proposal renamed.
     RenameProposal(ProposalId, String),
-    /// Something done to the ledger of what meets what.
-    Ledger(LedgerEdit),
+    /// Another ledger of what meets what in place of this one: [`Ledger::edited`] makes it.
+    Ledger(Ledger),
     /// What is written down of the work, as `sharing` writes it.
     Work(String),
     /// The design's title.
@@ -133,6 +133,15 @@ impl Design {
             }
             _ => Err(EditError::LedgerFull),
         }
+    }
+
+    /// The design after an edit of its ledger. That is no edit of the design's own, so that whoever edits no ledger
+    /// carries nothing of how one is edited.
+    ///
+    /// # Errors
+    /// [`EditError`] says why it was refused.
+    pub fn ledger_edited(&self, edit: &LedgerEdit) -> Result<Self, EditError> {
+        self.edited(&Edit::Ledger(self.ledger.edited(edit)?))
     }
 
     /// The design after an edit of a plan as an answer to it ([`Edit::plan`]): what the edit makes of it keeps its id and
@@ -203,7 +212,7 @@ impl Design {
             Edit::RenameProposal(id, name) => {
                 next.proposal_mut(*id)?.name = bounded(name, Self::LONGEST_NAME)?;
             }
-            Edit::Ledger(edit) => next.write(edit)?,
+            Edit::Ledger(ledger) => next.ledger.clone_from(ledger),
             Edit::Work(text) => next.work = bounded(text, Self::LONGEST_NOTE)?,
             Edit::Title(title) => next.title = bounded(title, Self::LONGEST_NAME)?,
             Edit::Note(note) => next.note = bounded(note, Self::LONGEST_NOTE)?,
@@ -275,11 +284,6 @@ impl Design {
         for field in Field::ALL.iter().filter(is_another_s) {
             field.put(&mut self.truck, None);
         }
-    }
-
-    fn write(&mut self, edit: &LedgerEdit) -> Result<(), EditError> {
-        self.ledger = self.ledger.edited(edit)?;
-        Ok(())
     }
 
     /// A proposal like another, under a name and an id of its own.

@@ -10,7 +10,7 @@ mod sort;
 mod tool;
 mod usual;
 
-pub use edit::LedgerEdit;
+pub use edit::{LedgerDraft, LedgerEdit};
 pub use kind::{Callout, Mating, Of, callouts};
 pub use sort::CalloutSort;
 pub use tool::{Tool, Whose};

@@ -72,8 +72,8 @@ pub use fit::{BallShift, FitError, Fitted, Overlay, RearParts, fit};
 pub use guess::guesses;
 pub use kind::Kind;
 pub use ledger::{
-    AddedRow, Callout, CalloutSort, Entry, Ledger, LedgerEdit, Mating, Of, Origin, PARTS, Part, PartId, ROWS,
-    Row, RowId, Tool, UsualRow, Whose, callouts,
+    AddedRow, Callout, CalloutSort, Entry, Ledger, LedgerDraft, LedgerEdit, Mating, Of, Origin, PARTS, Part,
+    PartId, ROWS, Row, RowId, Tool, UsualRow, Whose, callouts,
 };
 pub use load_case::LoadCase;
 pub use note::{Note, notes, notes_of};

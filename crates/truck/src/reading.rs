@@ -284,12 +284,12 @@ mod tests {
         let added = |kind| AddedRow { name: String::new(), kind, parts: [PartId(0), PartId(1)], vital: true };
         let write = |row, callout| {
             let (tool, whose) = (Tool::Caliper, Whose::Own);
-            Edit::Ledger(LedgerEdit::Write { row, callout, value: 20.0, tool, whose })
+            LedgerEdit::Write { row, callout, value: 20.0, tool, whose }
         };
         for row in rows.clone() {
-            design = design.edited(&Edit::Ledger(LedgerEdit::Row(row, added(Mating::HolePattern)))).unwrap();
+            design = design.ledger_edited(&LedgerEdit::Row(row, added(Mating::HolePattern))).unwrap();
             for callout in [0, 2, 4] {
-                design = design.edited(&write(row, callout)).unwrap();
+                design = design.ledger_edited(&write(row, callout)).unwrap();
             }
         }
         // 192 of 256 numbers are there: room for 8 + 64 / 2 readings.
@@ -305,11 +305,11 @@ mod tests {
         let one_more = Edit::Read(Readable::FrameHeight, Side::Left, height);
         let full = EditError::Reading(Readable::FrameHeight, ReadingFault::Full);
         assert_eq!(design.edited(&one_more), Err(full));
-        assert_eq!(design.edited(&write(RowId(128), 11)), Err(EditError::LedgerFull));
+        assert_eq!(design.ledger_edited(&write(RowId(128), 11)), Err(EditError::LedgerFull));
         // In the place of another, or out, is always possible; and then there is room.
         assert_eq!(design.edited(&read(Side::Left, Readable::Toe)).unwrap(), design);
         let fewer = design.edited(&Edit::Read(Readable::Toe, Side::Left, None)).unwrap();
-        assert!(fewer.edited(&one_more).is_ok() && fewer.edited(&write(RowId(128), 11)).is_ok());
+        assert!(fewer.edited(&one_more).is_ok() && fewer.ledger_edited(&write(RowId(128), 11)).is_ok());
     }
 
     /// Another truck has not been read yet.

@@ -50,7 +50,10 @@ impl Shown {
 
 impl Bench {
     fn edit(self, edit: LedgerEdit) {
-        self.page.edit(&Edit::Ledger(edit));
+        match self.page.store.committed_now().ledger.edited(&edit) {
+            Ok(ledger) => self.page.edit(&Edit::Ledger(ledger)),
+            Err(why) => self.page.session.complain(why.to_string() + "."),
+        }
     }
 
     /// Every part, in one order.

@@ -13,7 +13,7 @@ use super::bits::{Parts, Reader, Writer};
 use super::ids::ledger as ids;
 use crate::shared;
 use truck::{
-    AddedRow, Callout, Design, Entry, Ledger, LedgerEdit, Mating, Origin, Part, PartId, Row, RowId, Side,
+    AddedRow, Callout, Design, Entry, Ledger, LedgerDraft, Mating, Origin, Part, PartId, Row, RowId, Side,
     Tool, Whose,
 };
 
@@ -82,28 +82,24 @@ const fn usual_tool(callout: &Callout) -> Tool {
 /// What a section holds; more than a ledger takes, or an id unknown here, is a newer
 /// Scrubline's.
 pub(super) fn read(bits: &mut Reader<'_>) -> Option<Ledger> {
-    let mut ledger = Ledger::EMPTY;
+    let mut ledger = LedgerDraft::default();
     for id in bits.ids() {
         match id {
             ids::PARTS => {
                 for id in bits.ids() {
                     let part = read_part(bits)?;
-                    ledger = edited(bits, &ledger, &LedgerEdit::Part(PartId(id), part))?;
+                    bits.known(ledger.part(PartId(id), &part).ok())?;
                 }
             }
             ids::ROWS => {
                 for id in bits.ids() {
-                    ledger = read_row(&ledger, RowId(id), bits)?;
+                    read_row(&mut ledger, RowId(id), bits)?;
                 }
             }
             _ => return bits.newer(),
         }
     }
-    Some(ledger)
-}
-
-fn edited(bits: &mut Reader<'_>, ledger: &Ledger, edit: &LedgerEdit) -> Option<Ledger> {
-    bits.known(ledger.edited(edit).ok())
+    bits.known(ledger.done().ok())
 }
 
 fn read_part(bits: &mut Reader<'_>) -> Option<Part> {
@@ -120,17 +116,18 @@ fn read_part(bits: &mut Reader<'_>) -> Option<Part> {
     Some(part)
 }
 
-fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Option<Ledger> {
-    let mut ledger = ledger.clone();
-    if id.is_added() {
+fn read_row(ledger: &mut LedgerDraft, id: RowId, bits: &mut Reader<'_>) -> Option<()> {
+    let kind = if id.is_added() {
         let kind = Mating::from_id(bits.byte());
         let kind = bits.known(kind)?;
         let parts = [bits.bits(8), bits.bits(8)].map(|id| PartId(u8::try_from(id).unwrap_or(0)));
         let vital = bits.bit();
         let name = shared::name(&bits.text(Design::LONGEST_NAME));
-        ledger = edited(bits, &ledger, &LedgerEdit::Row(id, AddedRow { name, kind, parts, vital }))?;
-    }
-    let kind = bits.known(ledger.row(id))?.kind();
+        bits.known(ledger.row(id, &AddedRow { name, kind, parts, vital }).ok())?;
+        kind
+    } else {
+        bits.known(id.usual())?.kind
+    };
     let callouts = bits.ids();
     let plain = bits.bit();
     for id_of_callout in callouts {
@@ -143,8 +140,7 @@ fn read_row(ledger: &Ledger, id: RowId, bits: &mut Reader<'_>) -> Option<Ledger>
         let steps = i32::try_from(bits.steps()).ok();
         let value = Entry { steps: bits.known(steps)?, tool, whose }.value(callout.sort);
         bits.within(Entry::of(callout, value, tool, whose), NUMBER)?;
-        let write = LedgerEdit::Write { row: id, callout: id_of_callout, value, tool, whose };
-        ledger = edited(bits, &ledger, &write)?;
+        bits.known(ledger.write(id, id_of_callout, value, tool, whose).ok())?;
     }
-    Some(ledger)
+    Some(())
 }

@@ -23,17 +23,37 @@ pub(crate) fn edited(design: &Design, edits: impl IntoIterator<Item = Edit>) -> 
 
 /// Any design that up to forty random edits reach from [`start`], and any opening.
 pub(crate) fn any_shared() -> impl Strategy<Value = Shared> {
-    (start(), vec(edit(), 0..40), opening()).prop_map(|(start, edits, opening)| {
-        let design = edits.into_iter().fold(start, |design, edit| design.edited(&edit).unwrap_or(design));
+    (start(), vec(step(), 0..40), opening()).prop_map(|(start, steps, opening)| {
+        let design = steps.iter().fold(start, Step::done);
         Shared { design, opening }.kept()
     })
 }
 
 /// Any design of that sort, as the edits leave it.
 pub(crate) fn any_design() -> impl Strategy<Value = Design> {
-    (start(), vec(edit(), 0..40)).prop_map(|(start, edits)| {
-        edits.into_iter().fold(start, |design, edit| design.edited(&edit).unwrap_or(design))
-    })
+    (start(), vec(step(), 0..40)).prop_map(|(start, steps)| steps.iter().fold(start, Step::done))
+}
+
+/// What is done to a design, or to its ledger.
+#[derive(Clone, Debug)]
+enum Step {
+    Design(Edit),
+    Ledger(LedgerEdit),
+}
+
+impl Step {
+    /// The design after it; what is refused leaves it as it is.
+    fn done(design: Design, step: &Self) -> Design {
+        let done = match step {
+            Self::Design(edit) => design.edited(edit),
+            Self::Ledger(edit) => design.ledger_edited(edit),
+        };
+        done.unwrap_or(design)
+    }
+}
+
+fn step() -> impl Strategy<Value = Step> {
+    prop_oneof![49 => edit().prop_map(Step::Design), 4 => ledger().prop_map(Step::Ledger)]
 }
 
 /// The demo as it is, with nothing measured of its rear, or with every number of a rear anywhere within its
@@ -167,7 +187,6 @@ fn edit() -> impl Strategy<Value = Edit> {
         1 => (id(), text(20)).prop_map(|(id, name)| Edit::RenameProposal(id, name)),
         1 => text(25).prop_map(Edit::Title),
         1 => text(300).prop_map(Edit::Note),
-        4 => ledger().prop_map(Edit::Ledger),
         4 => reading(),
     ]
 }

@@ -5,8 +5,8 @@ use crate::generate::{any_shared, edited, shared};
 use proptest::prelude::*;
 use sharing::{Tree, from_tree, print_json, schema, to_tree, write_work};
 use truck::{
-    AddedRow, Asked, Edit, Fastener, Field, LedgerEdit, Mating, Origin, Part, PartId, ReadWith, Readable,
-    Reading, RowId, Side, Task, Tool, Whose, WorkEdit, WorkLog, callouts, demo,
+    AddedRow, Asked, Edit, Fastener, Field, Ledger, LedgerEdit, Mating, Origin, Part, PartId, ReadWith,
+    Readable, Reading, RowId, Side, Task, Tool, Whose, WorkEdit, WorkLog, callouts, demo,
 };
 use yardstick::cases;
 
@@ -150,7 +150,7 @@ fn spoiled(tree: &Tree) -> Vec<Tree> {
 }
 
 /// A ledger with a row of each sort, and parts of each.
-fn ledger() -> Vec<Edit> {
+fn ledger() -> Edit {
     let wrote =
         |row, callout, value, tool, whose| LedgerEdit::Write { row: RowId(row), callout, value, tool, whose };
     let added = AddedRow {
@@ -161,16 +161,15 @@ fn ledger() -> Vec<Edit> {
     };
     let donor = Part { origin: Origin::Donor("a '79".to_owned()), side: Some(Side::Left), ..Part::default() };
     let bought = Part { name: "plate".to_owned(), origin: Origin::Bought, side: None };
-    [
+    let edits = [
         LedgerEdit::Part(PartId(8), donor),
         LedgerEdit::Part(PartId(128), bought),
         wrote(8, callouts::spline::TEETH, 36.0, Tool::Counted, Whose::Own),
         wrote(8, callouts::spline::OVER, 25.4, Tool::Micrometer, Whose::Stranger),
         LedgerEdit::Row(RowId(128), added),
         wrote(128, callouts::width::INSIDE, 60.0, Tool::Tape, Whose::Guessed),
-    ]
-    .map(Edit::Ledger)
-    .to_vec()
+    ];
+    Edit::Ledger(edits.iter().fold(Ledger::EMPTY, |ledger, edit| ledger.edited(edit).unwrap()))
 }
 
 /// A length and a sweep, at one side and at the other, and what they came to as built and once it had settled.
@@ -205,7 +204,7 @@ fn work() -> [Edit; 1] {
 fn schema_and_reader_agree_on_every_spoiled_file() {
     let schema = schema();
     let sides = Edit::MeasureRight(vec![(Field::LowerBallZ, Some(190.0)), (Field::ShockLong, Some(380.0))]);
-    let edits = ledger().into_iter().chain([sides]).chain(readings()).chain(work());
+    let edits = [ledger(), sides].into_iter().chain(readings()).chain(work());
     let given = to_tree(&shared(edited(&demo(), edits)));
     assert!(satisfies(&given, &schema));
     let (mut taken, mut refused) = (0, 0);

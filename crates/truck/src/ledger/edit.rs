@@ -74,67 +74,24 @@ impl Ledger {
     /// # Errors
     /// [`EditError`] says why the edit was refused.
     pub fn edited(&self, edit: &LedgerEdit) -> Result<Self, EditError> {
-        let mut next = self.clone();
+        let mut draft = LedgerDraft(self.clone());
         match edit {
             LedgerEdit::Write { row, callout, value, tool, whose } => {
-                let place = next.row_mut(*row)?;
-                let known = place.kind().callout(*callout).ok_or(EditError::NoRow)?;
-                let entry = Entry::of(known, *value, *tool, *whose).ok_or(EditError::LedgerNumber)?;
-                place.put(*callout, Some(entry));
+                draft.write(*row, *callout, *value, *tool, *whose)?;
             }
-            LedgerEdit::Erase(row, callout) => next.row_mut(*row)?.put(*callout, None),
+            LedgerEdit::Erase(row, callout) => draft.row_mut(*row)?.put(*callout, None),
             LedgerEdit::Own(row, callout) => {
-                let place = next.row_mut(*row)?;
+                let place = draft.row_mut(*row)?;
                 let entry = *place.entry(*callout).ok_or(EditError::NoRow)?;
                 place.put(*callout, Some(Entry { whose: Whose::Own, ..entry }));
             }
-            LedgerEdit::Row(id, said) => next.add(*id, said)?,
-            LedgerEdit::Clear(id) => next.rows.retain(|row| row.id != *id),
-            LedgerEdit::Part(id, _) | LedgerEdit::ClearPart(id) => {
-                next.parts.retain(|(other, _)| other != id);
-                if let LedgerEdit::Part(_, part) = edit {
-                    let name = bounded(&part.name, LONGEST_NAME)?;
-                    if let Origin::Donor(donor) = &part.origin {
-                        bounded(donor, LONGEST_NAME)?;
-                    }
-                    if !id.is_known() {
-                        return Err(EditError::NoRow);
-                    }
-                    let at = next.parts.partition_point(|(other, _)| other < id);
-                    next.parts.insert(at, (*id, Part { name, ..part.clone() }));
-                }
-            }
-            LedgerEdit::CameByLink => next = next.came_by_link(),
+            LedgerEdit::Row(id, said) => draft.row(*id, said)?,
+            LedgerEdit::Clear(id) => draft.0.rows.retain(|row| row.id != *id),
+            LedgerEdit::Part(id, part) => draft.part(*id, part)?,
+            LedgerEdit::ClearPart(id) => draft.0.parts.retain(|(other, _)| other != id),
+            LedgerEdit::CameByLink => draft.0 = draft.0.came_by_link(),
         }
-        next = next.without_what_says_nothing();
-        next.within_bounds().then_some(next).ok_or(EditError::LedgerFull)
-    }
-
-    fn row_mut(&mut self, id: RowId) -> Result<&mut Row, EditError> {
-        let at = self.rows.partition_point(|row| row.id < id);
-        if self.rows.get(at).is_none_or(|row| row.id != id) {
-            id.usual().ok_or(EditError::NoRow)?;
-            self.rows.insert(at, Row::new(id));
-        }
-        Ok(&mut self.rows[at])
-    }
-
-    fn add(&mut self, id: RowId, said: &AddedRow) -> Result<(), EditError> {
-        if !id.is_added() || !said.parts.iter().all(|part| part.is_known()) {
-            return Err(EditError::NoRow);
-        }
-        let said = AddedRow { name: bounded(&said.name, LONGEST_NAME)?, ..said.clone() };
-        let at = self.rows.partition_point(|row| row.id < id);
-        match self.rows.get_mut(at).filter(|row| row.id == id) {
-            Some(row) => {
-                if row.kind() != said.kind {
-                    row.entries.clear();
-                }
-                row.added = Some(said);
-            }
-            None => self.rows.insert(at, Row { added: Some(said), ..Row::new(id) }),
-        }
-        Ok(())
+        draft.done()
     }
 
     /// Whether it is no larger than a link can hold beside the largest truck.
@@ -153,6 +110,92 @@ impl Ledger {
     }
 }
 
+/// A ledger that is being written, by whoever reads one entry after another: what a ledger may hold is looked at once,
+/// at the end.
+#[derive(Debug, Default)]
+pub struct LedgerDraft(Ledger);
+
+impl LedgerDraft {
+    /// A number of a row, in place of what was there; see [`LedgerEdit::Write`].
+    ///
+    /// # Errors
+    /// [`EditError::NoRow`] where there is no such row or number, [`EditError::LedgerNumber`] for one out of limits.
+    pub fn write(
+        &mut self,
+        row: RowId,
+        callout: u8,
+        value: f64,
+        tool: Tool,
+        whose: Whose,
+    ) -> Result<(), EditError> {
+        let place = self.row_mut(row)?;
+        let known = place.kind().callout(callout).ok_or(EditError::NoRow)?;
+        place.put(callout, Some(Entry::of(known, value, tool, whose).ok_or(EditError::LedgerNumber)?));
+        Ok(())
+    }
+
+    /// A row added, or said anew; one of another kind loses its numbers.
+    ///
+    /// # Errors
+    /// [`EditError::NoRow`] where the id is that of a usual row or a part is unknown, [`EditError::TooLong`] for a name.
+    pub fn row(&mut self, id: RowId, said: &AddedRow) -> Result<(), EditError> {
+        if !id.is_added() || !said.parts.iter().all(|part| part.is_known()) {
+            return Err(EditError::NoRow);
+        }
+        let said = AddedRow { name: bounded(&said.name, LONGEST_NAME)?, ..said.clone() };
+        let rows = &mut self.0.rows;
+        let at = rows.partition_point(|row| row.id < id);
+        match rows.get_mut(at).filter(|row| row.id == id) {
+            Some(row) => {
+                if row.kind() != said.kind {
+                    row.entries.clear();
+                }
+                row.added = Some(said);
+            }
+            None => rows.insert(at, Row { added: Some(said), ..Row::new(id) }),
+        }
+        Ok(())
+    }
+
+    /// What is said of a part, in place of what was.
+    ///
+    /// # Errors
+    /// [`EditError::NoRow`] for a part that is unknown, [`EditError::TooLong`] for its name or its donor's.
+    pub fn part(&mut self, id: PartId, part: &Part) -> Result<(), EditError> {
+        let name = bounded(&part.name, LONGEST_NAME)?;
+        if let Origin::Donor(donor) = &part.origin {
+            bounded(donor, LONGEST_NAME)?;
+        }
+        if !id.is_known() {
+            return Err(EditError::NoRow);
+        }
+        let parts = &mut self.0.parts;
+        parts.retain(|(other, _)| *other != id);
+        let at = parts.partition_point(|(other, _)| *other < id);
+        parts.insert(at, (id, Part { name, ..part.clone() }));
+        Ok(())
+    }
+
+    /// The ledger.
+    ///
+    /// # Errors
+    /// [`EditError::LedgerFull`] where it is larger than a link can hold beside the largest truck.
+    pub fn done(self) -> Result<Ledger, EditError> {
+        let ledger = self.0.without_what_says_nothing();
+        ledger.within_bounds().then_some(ledger).ok_or(EditError::LedgerFull)
+    }
+
+    fn row_mut(&mut self, id: RowId) -> Result<&mut Row, EditError> {
+        let rows = &mut self.0.rows;
+        let at = rows.partition_point(|row| row.id < id);
+        if rows.get(at).is_none_or(|row| row.id != id) {
+            id.usual().ok_or(EditError::NoRow)?;
+            rows.insert(at, Row::new(id));
+        }
+        Ok(&mut rows[at])
+    }
+}
+
 impl Row {
     fn put(&mut self, callout: u8, entry: Option<Entry>) {
         self.entries.retain(|(other, _)| *other != callout);
@@ -168,7 +211,6 @@ mod tests {
     use super::super::{Mating, PARTS, ROWS, callouts};
     use super::*;
     use crate::demo;
-    use crate::edit::Edit;
     use crate::side::Side;
 
     const SPLINES: RowId = RowId(8);
@@ -303,8 +345,8 @@ mod tests {
 
     #[test]
     fn the_design_changes_by_the_same_road() {
-        let edit = Edit::Ledger(wrote(SPLINES, callouts::spline::OVER, 25.4, Tool::Caliper));
-        let design = demo().edited(&edit).unwrap();
+        let edit = wrote(SPLINES, callouts::spline::OVER, 25.4, Tool::Caliper);
+        let design = demo().ledger_edited(&edit).unwrap();
         assert_eq!(design.ledger.written().len(), 1);
         assert_eq!(design.truck, demo().truck);
     }
