@@ -100,7 +100,7 @@ impl<'a, const COUNT: usize> From<&'a [Change; COUNT]> for Overlay<'a> {
 /// A truck with a proposal's parts on it: what every study reads.
 ///
 /// With no changes it is the truck as measured.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Fitted {
     /// The side of the truck as measured, whose height and load give the spring its free state.
     pub measured: OneSide,
@@ -152,64 +152,6 @@ pub struct Fitted {
     pub remarks: Vec<Remark>,
     /// Numbers of the changes that nobody measured or read off a part.
     pub guessed: Vec<ChangeField>,
-}
-
-/// By hand, since what is derived is compiled anew, and larger, wherever two trucks are compared.
-impl PartialEq for Fitted {
-    fn eq(&self, other: &Self) -> bool {
-        let Self {
-            measured,
-            points,
-            balls_mm,
-            mounts,
-            lower_ball,
-            upper_ball,
-            rod_longer_mm,
-            rod_ball,
-            tie_longer_mm,
-            corner_n,
-            loaded_radius_mm,
-            stops,
-            spring,
-            anchor_turn_rad,
-            bolt_turns,
-            coil_free_mm,
-            coils_cut,
-            spacer_mm,
-            shock,
-            tire,
-            wheel,
-            brake,
-            rear,
-            remarks,
-            guessed,
-        } = self;
-        measured == &other.measured
-            && points == &other.points
-            && balls_mm == &other.balls_mm
-            && mounts == &other.mounts
-            && lower_ball == &other.lower_ball
-            && upper_ball == &other.upper_ball
-            && rod_longer_mm == &other.rod_longer_mm
-            && rod_ball == &other.rod_ball
-            && tie_longer_mm == &other.tie_longer_mm
-            && corner_n == &other.corner_n
-            && loaded_radius_mm == &other.loaded_radius_mm
-            && stops == &other.stops
-            && spring == &other.spring
-            && anchor_turn_rad == &other.anchor_turn_rad
-            && bolt_turns == &other.bolt_turns
-            && coil_free_mm == &other.coil_free_mm
-            && coils_cut == &other.coils_cut
-            && spacer_mm == &other.spacer_mm
-            && shock == &other.shock
-            && tire == &other.tire
-            && wheel == &other.wheel
-            && brake == &other.brake
-            && rear == &other.rear
-            && remarks == &other.remarks
-            && guessed == &other.guessed
-    }
 }
 
 /// Where a ball sits on its arm against as measured, mm.
