@@ -33,7 +33,8 @@ pub(crate) fn is_low() -> bool {
     matches("(max-height: 30em) and (max-width: 59.99em)")
 }
 
-fn matches(query: &str) -> bool {
+/// Whether a query of style sheets holds here.
+pub(crate) fn matches(query: &str) -> bool {
     window().match_media(query).ok().flatten().is_some_and(|list| list.matches())
 }
 

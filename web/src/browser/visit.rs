@@ -101,10 +101,12 @@ impl Visit {
             }
         });
         follow(move || self.aside.with(|aside| aside::keep(aside.as_ref())));
+        // Written where it becomes an answer, and not at every change of that.
+        let answer = Derived::new(move || {
+            page.came.with(|came| came.as_ref().and_then(|(number, _)| self.shelf.entry(*number)))
+        });
         follow(move || {
-            if let Some((number, sent)) = page.came.get()
-                && let Some(entry) = self.shelf.entry(number)
-            {
+            if let (Some(entry), Some((_, sent))) = (answer.get(), page.came.get()) {
                 aside::keep_sent(&entry, sent);
             }
         });

@@ -58,19 +58,18 @@ fn section(visit: Visit, aside: &Aside) -> Node {
         .child(block("p", "hint").text(below))
 }
 
-/// What sets the design on the page apart from what somebody sent, theirs first, and not followed; nothing where nobody
-/// sent any.
+/// What sets the design on the page apart from what somebody sent, theirs first, followed; nothing where nobody sent any.
 #[inline(never)]
 pub(super) fn answered(page: Page) -> Vec<Difference> {
+    let (mine, units) = (page.store.committed(), page.units());
     let Some(theirs) = page.sent() else { return Vec::new() };
-    let (mine, units) = (page.store.committed_now(), untrack(|| page.units()));
     differences(&named(&theirs, &theirs, units), &named(&alike(mine, &theirs), &theirs, units))
 }
 
-/// The same in words.
+/// The same in words, not followed.
 pub(super) fn changed(page: Page) -> Vec<String> {
-    let units = untrack(|| page.units());
-    answered(page).iter().map(|one| in_words(one, units, ["Taken out: ", "Beside it: "])).collect()
+    let (list, units) = untrack(|| (answered(page), page.units()));
+    list.iter().map(|one| in_words(one, units, ["Taken out: ", "Beside it: "])).collect()
 }
 
 /// A design in which a plan that another has too has the id that it has there: an answer keeps the id of what it answers,

@@ -38,20 +38,13 @@ pub(crate) fn compare(page: Page, answers: Answers) -> Node {
             if right { "Side by side, right wheel" } else { "Side by side" }.to_owned()
         }))
         .child(table(page, answers))
-        .child(block("div", "row").flag("hidden", move || !is_answer(page)).child(
+        .child(block("div", "row").flag("hidden", move || answered(page).is_empty()).child(
             button("Send my answer", move || page.session.turn_to(Panel::Share)).attr("class", "primary"),
         ))
         .child(words("words-signs"))
         .child(el("h3").text("Plans"))
         .child(block("div", "cards").content_of(cards))
         .child(add)
-}
-
-/// Whether the design on the page began as what somebody sent, and says another thing by now: an answer that was
-/// removed leaves theirs, under another id.
-fn is_answer(page: Page) -> bool {
-    page.store.with_committed(|_| ());
-    !answered(page).is_empty()
 }
 
 /// One proposal of the list: its name, and what can be done with it as a whole.

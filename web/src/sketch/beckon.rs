@@ -1,13 +1,14 @@
 //! The spindle moves once by itself, for whoever is here for the first time: so it is seen what can be moved.
 
 use crate::browser::frames::in_slices;
+use crate::browser::size::matches;
 use crate::browser::storage;
 use crate::browser::visit::{Visit, Whose};
 use crate::dom::on_window;
 use crate::signals::Kept;
 use crate::sketch::gesture::{Meaning, Snap, Start, meaning};
 use drawing::{Aspect, Handle};
-use leptos::prelude::{document, untrack, window};
+use leptos::prelude::{document, untrack};
 use std::cell::Cell;
 use truck::Side;
 
@@ -28,8 +29,7 @@ fn is_touched() -> bool {
 #[inline(never)]
 pub(crate) fn once(visit: Visit) {
     let page = visit.page;
-    let still = window().match_media("(prefers-reduced-motion: reduce)").ok().flatten();
-    let is_still = still.is_none_or(|list| list.matches());
+    let is_still = !matches("(prefers-reduced-motion: no-preference)");
     let is_demo = untrack(|| visit.whose()) == Whose::Demo;
     if is_still || !is_demo || is_touched() || storage::kept(KEY).is_some() {
         return;

@@ -17,7 +17,7 @@ pub(crate) fn shapes_id(aspect: Aspect) -> String {
 }
 
 /// A piece of the sketch, larger, away from the finger that covers it: the parts, and not what is written on them. A
-/// browser copies all of it anew at every frame, which is a fifth of what that costs.
+/// browser makes the copy anew at every frame, and what is written would be a fifth of all that a frame costs.
 pub(crate) fn loupe(pad: Pad) -> Node {
     // In the upper corner on the other side: off the thumb, and off the value that is dragged.
     let centre = Derived::new(move || {

@@ -184,7 +184,6 @@ fn picture(pad: Pad) -> Node {
         .on("wheel", move |event| pad.wheel(&as_a(event)))
         .child(
             drawn(scene, Some((pad.page.session.is_moving, &shapes_id(pad.aspect))))
-                .attr("class", "drawing")
                 .attr("id", &("sketch-".to_owned() + pad.aspect.name())),
         )
         // Under the points.

@@ -34,10 +34,10 @@ pub(crate) fn picture(scene: Derived<Scene>) -> Node {
 pub(crate) fn drawn(scene: Derived<Scene>, moving: Option<(Value<bool>, &str)>) -> Node {
     // A copy sees no ancestor: the rules of a drawing begin at the shapes too.
     let shapes = svg("g").attr("class", SHAPES);
-    let moving = moving.map(|(moving, id)| {
+    if let Some((_, id)) = moving {
         put(shapes.element(), "id", id);
-        moving
-    });
+    }
+    let moving = moving.map(|(moving, _)| moving);
     let places = [shapes, svg("g")];
     let whole = svg("g").children(places.clone());
     let kept = RefCell::new((Vec::new(), Vec::new(), (0, false, false)));
